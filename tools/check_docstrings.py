@@ -5,9 +5,9 @@ line per fault and ends with status 1 when there is any.
 
 A number is what is annotated as float, complex or array. What counts as described:
 
-* a number of a function or method: an entry in its numpydoc ``Parameters`` section, with
-  ``[unit]`` (``[-]`` without dimension), and ``(shape)`` too when the annotation says array;
-  a number as result: a ``Returns`` section with ``[unit]``;
+* a number of a function or method: an entry in its ``Args`` section, with ``[unit]`` (``[-]``
+  without dimension), and ``(shape)`` too when the annotation says array; a number as result:
+  ``[unit]`` under ``Returns``, or at the end of the summary where that says all;
 * a number of a dataclass: a comment ``#: ... [unit]`` behind or above the field;
 * a number of an exception: an entry in the docstring of the class;
 * a number as property: ``[unit]`` anywhere in its docstring;
@@ -29,7 +29,7 @@ ROOT = Path(__file__).resolve().parent.parent
 UNIT = re.compile(r"\[[^\[\]]+\]")
 SHAPE = re.compile(r"\([^()]*\)\s*$")
 NUMBER = re.compile(r"\b(float|complex|NDArray|ArrayLike)\b")
-HEADING = re.compile(r"^([A-Z][A-Za-z ]+)\n-{3,}$", re.MULTILINE)
+HEADING = re.compile(r"^(Args|Returns|Yields|Raises|Notes):$", re.MULTILINE)
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
@@ -43,19 +43,20 @@ class Argument:
 
 
 def sections(docstring: str) -> dict[str, str]:
-    """Split a cleaned numpydoc docstring into its sections; the part before has the name ''."""
+    """Split a cleaned docstring into its sections; the part before has the name ''."""
     parts = HEADING.split(docstring)
     return {"": parts[0], **dict(zip(parts[1::2], parts[2::2], strict=True))}
 
 
 def entries(section: str) -> dict[str, str]:
-    """Read the entries of a Parameters section: name to the text below it, joined."""
+    """Read the entries of an Args section: name to what stands behind it, joined."""
     found: dict[str, list[str]] = {}
     names: list[str] = []
     for line in section.splitlines():
-        if line and not line[0].isspace():
-            names = [name.strip().lstrip("*") for name in line.split(":")[0].split(",")]
-            found.update({name: [] for name in names})
+        entry = re.match(r" {4}(\*{0,2}\w+(?:, \*{0,2}\w+)*):(.*)", line)
+        if entry:
+            names = [name.strip().lstrip("*") for name in entry[1].split(",")]
+            found.update({name: [entry[2].strip()] for name in names})
         else:
             for name in names:
                 found[name].append(line.strip())
@@ -127,17 +128,17 @@ def function_faults(function: Function, *, method: bool) -> Iterator[str]:
             yield "property has no [unit]"
         return
     parts = sections(docstring)
-    described = entries(parts.get("Parameters", ""))
+    described = entries(parts.get("Args", ""))
     arguments = arguments_of(function, method=method)
     for argument in arguments:
         yield from entry_faults(argument, described)
     spare = described.keys() - {argument.name for argument in arguments}
     yield from (f"entry {name} describes no argument" for name in sorted(spare))
     result = written(function.returns)
-    answer = parts.get("Returns", parts.get("Yields", ""))
+    answer = parts.get("Returns", parts.get("Yields", parts[""].partition("\n\n")[0].rstrip(".")))
     if is_number(result) and not UNIT.search(answer):
         yield "result has no [unit] under Returns"
-    elif is_array(result) and not SHAPE.search(answer.strip()):
+    elif is_array(result) and not SHAPE.search(answer.strip().rstrip(".")):
         yield "array result has no (shape) at the end of Returns"
 
 
@@ -166,7 +167,7 @@ def fields_of(node: ast.ClassDef, lines: list[str]) -> tuple[list[Argument], dic
     makers = [
         item for item in node.body if isinstance(item, ast.FunctionDef) and item.name == "__init__"
     ]
-    described = entries(sections(ast.get_docstring(node) or "").get("Parameters", ""))
+    described = entries(sections(ast.get_docstring(node) or "").get("Args", ""))
     return (arguments_of(makers[0], method=True) if makers else []), described
 
 

@@ -116,10 +116,8 @@ def _permit_row(name: str, found: PermitCheck) -> str:
 def station_page() -> str:
     """Run every station and write the page.
 
-    Returns
-    -------
-    str
-        Markdown [-]
+    Returns:
+        Markdown
     """
     rows, lessons, permit_rows = "", "", ""
     for path in sorted(STATIONS.glob("*.toml")):
@@ -137,10 +135,8 @@ def station_page() -> str:
 def main() -> int:
     """Write or check the page.
 
-    Returns
-    -------
-    int
-        exit status [-]
+    Returns:
+        exit status
     """
     page = station_page()
     if "--check" in sys.argv[1:]:

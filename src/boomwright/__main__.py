@@ -19,21 +19,14 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: str) -> None:
     """Serve the live page for one plan until interrupted.
 
-    Parameters
-    ----------
-    port
-        port on loopback, or 0 for any free one
-    browser
-        whether to open it in the browser too
-    beyond
-        address of this machine to serve others at; empty serves this machine only
+    Args:
+        port: port on loopback, or 0 for any free one
+        browser: whether to open it in the browser too
+        beyond: address of this machine to serve others at; empty serves this machine only
 
-    Raises
-    ------
-    PlanError
-        when the plan cannot be used
-    OSError
-        when the file cannot be read or the port is taken
+    Raises:
+        PlanError: when the plan cannot be used
+        OSError: when the file cannot be read or the port is taken
     """
     # Only this command waits for the web kits to load.
     import webbrowser

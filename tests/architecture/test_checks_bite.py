@@ -155,20 +155,17 @@ FUNCTION = '''"""Doc."""
 def f(*, length: {annotation}) -> {result}:
     """Return something.
 
-    Parameters
-    ----------
-    {entry}
+    Args:
+        {entry}
 
-    Returns
-    -------
-    {result}
+    Returns:
         {answer}
     """
 '''
 GOOD = {
     "annotation": "float",
     "result": "float",
-    "entry": "length\n        how long [m]",
+    "entry": "length: how long [m]",
     "answer": "something [-]",
 }
 FIELDS = '''"""Doc."""
@@ -188,9 +185,9 @@ class C:
 @pytest.mark.parametrize(
     ("code", "words"),
     [
-        (FUNCTION.format(**{**GOOD, "entry": "length\n        how long"}), "length has no [unit]"),
-        (FUNCTION.format(**{**GOOD, "entry": "width\n        [m]"}), "length is not described"),
-        (FUNCTION.format(**{**GOOD, "entry": "width\n        [m]"}), "width describes no argument"),
+        (FUNCTION.format(**{**GOOD, "entry": "length: how long"}), "length has no [unit]"),
+        (FUNCTION.format(**{**GOOD, "entry": "width: [m]"}), "length is not described"),
+        (FUNCTION.format(**{**GOOD, "entry": "width: [m]"}), "width describes no argument"),
         (FUNCTION.format(**{**GOOD, "annotation": "NDArray"}), "length has no (shape)"),
         (FUNCTION.format(**{**GOOD, "answer": "something"}), "result has no [unit]"),
         (FUNCTION.format(**{**GOOD, "result": "NDArray"}), "array result has no (shape)"),

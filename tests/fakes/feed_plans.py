@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from boomwright.plan import read_plan
 from boomwright.study.feed import feed_plan
-from boomwright.study.feed_results import FeedResult
+from boomwright.study.feed_parts.results import FeedResult
 
 TEXT = """boomwright = 1
 title = "Two elements for a test"

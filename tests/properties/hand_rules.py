@@ -88,16 +88,11 @@ def si(raw: Any) -> float:
 class HandRule:
     """One rule for one plan.
 
-    Parameters
-    ----------
-    line
-        regular expression of the ledger lines that it judges
-    low, high
-        least and greatest use; None where the plan or the rule cannot tell [-]
-    missing
-        places of the plan that the check needs and that are empty
-    every
-        whether every such line must be refused, or at least one of them
+    Args:
+        line: regular expression of the ledger lines that it judges
+        low, high: least and greatest use; None where the plan or the rule cannot tell
+        missing: places of the plan that the check needs and that are empty
+        every: whether every such line must be refused, or at least one of them
     """
 
     line: str
@@ -233,10 +228,9 @@ def section(diameter: float, wall: float) -> tuple[float, float, float]:
 def limit(material: str, method: str, *, certified: float | None = None) -> float | None:
     """Stress that a tube may carry; None where nobody says what it is made of [Pa].
 
-    Parameters
-    ----------
-    method
-        ``allowable`` stresses, ``strength`` design or ``design`` values of EN 1999 and EN 1993
+    Args:
+        method: ``allowable`` stresses, ``strength`` design or ``design`` values of EN 1999 and
+            EN 1993
     """
     yielding = {"allowable": 1.0 / 1.65, "strength": 0.9, "design": 1.0 / 1.1}[method]
     rupturing = {"allowable": 1.0 / 1.95, "strength": 0.75, "design": 1.0 / 1.25}[method]
@@ -284,18 +278,12 @@ def element_mass(element: Mapping[str, Any], ice: float = 0.0) -> float:
 class Beam:
     """One beam as the rules see it: areas, weight, arms and what it asks of the mast.
 
-    Parameters
-    ----------
-    drag_area
-        largest drag area of all directions [m^2]
-    mass
-        mass of all [kg]
-    clamp
-        mast on the boom [m]
-    torque_area
-        wind torque for each pascal of pressure [m^3]
-    inertia
-        about the mast [kg m^2]
+    Args:
+        drag_area: largest drag area of all directions [m^2]
+        mass: [kg]
+        clamp: mast on the boom [m]
+        torque_area: wind torque for each pascal of pressure [m^3]
+        inertia: about the mast [kg m^2]
     """
 
     name: str
@@ -880,12 +868,9 @@ def contradictions(
 ) -> list[str]:
     """Lines called within that a rule refuses.
 
-    Parameters
-    ----------
-    verdicts
-        ledger line to its verdict
-    slack
-        how far a use may be over one before it refuses, for other roundings [-]
+    Args:
+        verdicts: ledger line to its verdict
+        slack: how far a use may be over one before it refuses, for other roundings [-]
     """
     found = []
     for rule in rules:

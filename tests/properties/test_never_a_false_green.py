@@ -271,7 +271,7 @@ def _calm(**_):
         ),
         pytest.param(
             tube_on_a_house, ("support", "tube", "brackets", "side_force"), "40 N",
-            "boomwright.structure.check_support.check_brackets", _silent, id="brackets not held",
+            "boomwright.structure.checks.support.check_brackets", _silent, id="brackets not held",
         ),
     ],
 )  # fmt: skip

@@ -29,7 +29,7 @@ from boomwright.structure import (
     tube_strength,
     working_area_share,
 )
-from boomwright.structure.columns import FREE_TOP, STIFFNESS_SHARE
+from boomwright.structure.support.columns import FREE_TOP, STIFFNESS_SHARE
 
 STEEL = 29000.0 * KSI
 KIP = 1000.0 * POUND

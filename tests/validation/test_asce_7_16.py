@@ -6,7 +6,7 @@ import pytest
 from structure_reference import FOOT, INCH, POUND, expected
 
 from boomwright.structure import IceBasis, IceCoat, design_ice_thickness
-from boomwright.structure.ice import LEAST_ICE_DENSITY
+from boomwright.structure.weather.ice import LEAST_ICE_DENSITY
 
 
 def test_least_density():

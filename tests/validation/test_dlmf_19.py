@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from boomwright.solver.ring_kernel import ring_potential, ring_radial
+from boomwright.solver.runs.ring_kernel import ring_potential, ring_radial
 
 CASES = [
     (0.0, 1.0, 0.5),

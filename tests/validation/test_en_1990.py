@@ -6,7 +6,7 @@ import pytest
 from structure_reference import expected
 
 from boomwright.structure import PartialFactors, StructureInputError, partial_factors
-from boomwright.structure.partial_factors import (
+from boomwright.structure.weather.partial_factors import (
     ALUMINIUM_FACTOR,
     ALUMINIUM_RUPTURE,
     GUY_MATERIAL_FACTOR,

@@ -29,7 +29,7 @@ from boomwright.structure import (
     tension_straight,
     tension_worst,
 )
-from boomwright.structure.guys import INITIAL_SHARE
+from boomwright.structure.support.guys import INITIAL_SHARE
 
 LOAD = 4448.2
 QUARTER = STRANDS["1/4 in EHS"]

@@ -9,7 +9,7 @@ from scipy.optimize import brentq
 from structure_reference import FOOT
 
 from boomwright.structure import STRANDS, GuyLevel
-from boomwright.structure.clearance import SweptPoint, guy_radius, guy_room, guy_sag
+from boomwright.structure.support.clearance import SweptPoint, guy_radius, guy_room, guy_sag
 
 
 def ring(height, radius, **more):

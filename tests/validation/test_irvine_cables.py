@@ -18,7 +18,7 @@ from boomwright.structure import (
     sagging_tensions,
     solve_guyed_mast,
 )
-from boomwright.structure.guy_laws import CableLaw, unstretched_length
+from boomwright.structure.support.guy_laws import CableLaw, unstretched_length
 
 OUT, UP = 24.0, 30.0
 CHORD = hypot(OUT, UP)
@@ -119,7 +119,7 @@ def test_wind_along_a_guy_does_not_press_it():
     level = GuyLevel(
         height=1e-3, anchor_radius=10.0, strand=STRANDS["1/4 in EHS"], initial_tension=3000.0
     )
-    from boomwright.structure.guy_rings import guys_of
+    from boomwright.structure.support.guy_rings import guys_of
 
     load = GuyLoad(weight_per_length=0.0, wind_per_length=50.0)
     guys = guys_of(levels=(level,), loads=(load,), heights=np.array([0.0, 1e-3]))

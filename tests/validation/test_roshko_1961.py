@@ -7,8 +7,8 @@ import pytest
 from structure_reference import expected
 
 from boomwright.structure import critical_wind, en_cylinder_drag
-from boomwright.structure.drag import ROUND_DRAG
-from boomwright.structure.vibration import STROUHAL
+from boomwright.structure.beam.vibration import STROUHAL
+from boomwright.structure.weather.drag import ROUND_DRAG
 
 LOW, HIGH, SETTLED, SETTLED_SHEDDING = expected("cyl_drag_regimes")
 #: kinematic viscosity of air [m^2/s]

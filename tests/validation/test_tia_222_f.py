@@ -18,7 +18,7 @@ from boomwright.structure import (
     tia_f_ice_speed,
     tia_f_lattice_gust,
 )
-from boomwright.structure.wind import PRESSURE_CONSTANT
+from boomwright.structure.weather.wind import PRESSURE_CONSTANT
 from fakes.told import told
 
 RATING = TowerRating(

@@ -12,7 +12,7 @@ from boomwright.structure import (
     tia_regime_number,
     wind_force,
 )
-from boomwright.structure.drag import ROUND_DRAG, TIA_REGIME_LIMITS
+from boomwright.structure.weather.drag import ROUND_DRAG, TIA_REGIME_LIMITS
 
 
 def test_pressure_on_the_small_pole_at_the_top():

@@ -12,7 +12,7 @@ from boomwright.structure import (
     WindBasis,
     velocity_pressure,
 )
-from boomwright.structure.findings import site_loads
+from boomwright.structure.checks.findings import site_loads
 from fakes.told import check_structure, told
 
 

@@ -11,14 +11,10 @@ if TYPE_CHECKING:
 def read_only(values: ArrayLike, dtype: DTypeLike = float) -> NDArray[Any]:
     """Copy to an array that refuses writing.
 
-    Parameters
-    ----------
-    values
-        anything numpy can turn into an array [any unit] (any shape)
+    Args:
+        values: anything numpy can turn into an array [any unit] (any shape)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         the copy, write flag off [same unit] (same shape)
     """
     import numpy as np  # the ground floor starts without it

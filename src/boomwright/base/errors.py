@@ -23,12 +23,8 @@ class Fault:
 class PlanError(BoomwrightError):
     """A plan that cannot be used; carries every fault found, not just the first.
 
-    Parameters
-    ----------
-    faults
-        all faults
-    source
-        file name or ``-``
+    Args:
+        source: file name or ``-``
     """
 
     def __init__(self, faults: tuple[Fault, ...], *, source: str = "") -> None:
@@ -44,10 +40,8 @@ class SolverError(BoomwrightError):
 class SaveConflictError(BoomwrightError):
     """The file was changed by someone else since it was last read here; nothing was written.
 
-    Parameters
-    ----------
-    text
-        what is in the file now; None when it is gone
+    Args:
+        text: what is in the file now; None when it is gone
     """
 
     def __init__(self, text: str | None) -> None:

@@ -45,10 +45,8 @@ ReadFile = Callable[[str, str, FileKind], bytes]
 def no_files(name: str, place: str, kind: FileKind) -> bytes:
     """Find no file, as for a plan that lies in no folder.
 
-    Raises
-    ------
-    FileNotFoundError
-        always
+    Raises:
+        FileNotFoundError: always
     """
     del place, kind
     raise FileNotFoundError(2, "the plan lies in no folder", name)

@@ -229,9 +229,7 @@ def listed(values: Sequence[Value], *, between: str = ", ") -> Listed:
 def factor_of(kind: str, *, system: UnitSystem) -> float:
     """Factor from a kind to what is printed of it, for the axes of charts.
 
-    Returns
-    -------
-    float
+    Returns:
         printed value of one SI unit [printed unit]
     """
     return _printed(1.0, kind=KINDS[kind], system=system)
@@ -248,10 +246,8 @@ def unit_of(kind: str, *, system: UnitSystem) -> str:
 def write(value: Value, *, system: UnitSystem, unit: bool = True) -> str:
     """Write a value for a reader.
 
-    Parameters
-    ----------
-    unit
-        whether a quantity carries its unit; a column whose head names it leaves it out
+    Args:
+        unit: whether a quantity carries its unit; a column whose head names it leaves it out
     """
     match value:
         case None:

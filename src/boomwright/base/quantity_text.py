@@ -39,18 +39,12 @@ _RAISED: Final = {"2": "\u00b2", "3": "\u00b3"}
 def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, str]:
     """Bring a value in a metric unit to the reader's system.
 
-    Parameters
-    ----------
-    value
-        the value [unit]
-    unit
-        metric unit, such as ``kN m``; one of both systems, such as ``deg``, stays
-    system
-        ``metric`` or ``us``
+    Args:
+        value: [unit]
+        unit: metric unit, such as ``kN m``; one of both systems, such as ``deg``, stays
+        system: ``metric`` or ``us``
 
-    Returns
-    -------
-    tuple of float and str
+    Returns:
         the value and its unit {nist-sp-811} [-]
     """
     if system == "metric" or unit not in _US:
@@ -68,14 +62,10 @@ def _printed(unit: str) -> str:
 def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".4g") -> str:
     """Write a value in a metric unit for a reader of either system.
 
-    Parameters
-    ----------
-    value
-        the value [unit]
-    unit
-        metric unit, such as ``kN m``
-    system
-        ``metric`` or ``us``
+    Args:
+        value: [unit]
+        unit: metric unit, such as ``kN m``
+        system: ``metric`` or ``us``
     """
     converted, name = in_system(value, unit=unit, system=system)
     # Four figures of a large number would come with an exponent.
@@ -86,14 +76,10 @@ def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".
 def both_quantities(value: float, *, unit: str, form: str = ".0f", us_form: str = "") -> str:
     """Write a value for readers of either system, e.g. ``71 N (16 lbf)``.
 
-    Parameters
-    ----------
-    value
-        the value [unit]
-    unit
-        metric unit, such as ``kN m``
-    us_form
-        format of the number in US units, when it is another
+    Args:
+        value: [unit]
+        unit: metric unit, such as ``kN m``
+        us_form: format of the number in US units, when it is another
     """
     metric = quantity_text(value, unit=unit, system="metric", form=form)
     return f"{metric} ({quantity_text(value, unit=unit, system='us', form=us_form or form)})"

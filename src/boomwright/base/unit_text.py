@@ -27,14 +27,10 @@ def _inch_part(sixteenths: int) -> str:
 def inches_sixteenths(length: float) -> str:
     """Write a length in inches to the nearest sixteenth, e.g. ``5-3/16 in``.
 
-    Parameters
-    ----------
-    length
-        length [m]
+    Args:
+        length: [m]
 
-    Returns
-    -------
-    str
+    Returns:
         inches and a reduced fraction [in]
     """
     count = _sixteenths(abs(length))
@@ -45,14 +41,10 @@ def inches_sixteenths(length: float) -> str:
 def feet_inches_sixteenths(length: float) -> str:
     """Write a length in feet and inches to the nearest sixteenth, e.g. ``17 ft 3/8 in``.
 
-    Parameters
-    ----------
-    length
-        length [m]
+    Args:
+        length: [m]
 
-    Returns
-    -------
-    str
+    Returns:
         feet, inches and a reduced fraction [ft, in]
     """
     count = _sixteenths(abs(length))
@@ -64,17 +56,10 @@ def feet_inches_sixteenths(length: float) -> str:
 
 
 def millimetres(length: float) -> str:
-    """Write a length in whole millimetres, e.g. ``5180 mm``.
+    """Write a length in whole millimetres, e.g. ``5180 mm`` [mm].
 
-    Parameters
-    ----------
-    length
-        length [m]
-
-    Returns
-    -------
-    str
-        whole millimetres [mm]
+    Args:
+        length: [m]
     """
     return f"{round(length * 1000)} mm"
 
@@ -82,12 +67,9 @@ def millimetres(length: float) -> str:
 def length_text(length: float, *, system: UnitSystem) -> str:
     """Write a length in the reader's unit system.
 
-    Parameters
-    ----------
-    length
-        length [m]
-    system
-        ``metric`` or ``us``
+    Args:
+        length: [m]
+        system: ``metric`` or ``us``
     """
     return millimetres(length) if system == "metric" else feet_inches_sixteenths(length)
 
@@ -95,9 +77,7 @@ def length_text(length: float, *, system: UnitSystem) -> str:
 def both_lengths(length: float) -> str:
     """Write a length for readers of either system, e.g. ``24 mm (15/16 in)``.
 
-    Parameters
-    ----------
-    length
-        length [m]
+    Args:
+        length: [m]
     """
     return f"{millimetres(length)} ({feet_inches_sixteenths(length)})"

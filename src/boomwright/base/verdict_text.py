@@ -18,10 +18,8 @@ _COUNTED: Final[dict[VerdictWord, str]] = {
 def use_text(use: float) -> str:
     """Write demand over limit in per cent; a limit that is passed never reads as 100 %.
 
-    Parameters
-    ----------
-    use
-        demand over limit [-]
+    Args:
+        use: demand over limit [-]
     """
     return write(Quantity(use, "use"), system="metric")
 

@@ -8,54 +8,54 @@ its numbers, the mapping from values to places, and its data in ``data-`` attrib
 Two palettes, :data:`LIGHT` and :data:`DARK`; series differ by dash and marker as well as colour.
 """
 
-from boomwright.charts.adjustment_map import adjustment_map, adjustment_table
-from boomwright.charts.airport_slope import airport_slopes
-from boomwright.charts.currents import current_chart, current_phasors
-from boomwright.charts.element_detail import element_detail
-from boomwright.charts.element_names import element_labels
-from boomwright.charts.frontier import (
+from boomwright.charts.beam.currents import current_chart, current_phasors
+from boomwright.charts.beam.element_detail import element_detail
+from boomwright.charts.beam.element_names import element_labels
+from boomwright.charts.beam.frontier import (
     TradeOffCurve,
     trade_off_chart,
     trade_off_sentence,
     trade_off_table,
 )
-from boomwright.charts.height_costs import height_cost_chart
-from boomwright.charts.heights import height_chart, height_map
-from boomwright.charts.hop_angles import HopBar, hop_angles
-from boomwright.charts.line_chart import line_chart
-from boomwright.charts.lobe_steps import lobe_steps
-from boomwright.charts.lobes import lobe_chart
-from boomwright.charts.match_chain import stage_words
-from boomwright.charts.match_schematic import match_schematic, schematic_table
-from boomwright.charts.palette import DARK, LIGHT, Palette, contrast_ratio
-from boomwright.charts.pattern_summary import PatternSummary, pattern_summary
-from boomwright.charts.patterns import azimuth_pattern, elevation_pattern
-from boomwright.charts.people import people_map
-from boomwright.charts.plan_view import plan_view, turning_radius
-from boomwright.charts.reflection_chart import reflection_chart
-from boomwright.charts.sentences import summary_sentence
-from boomwright.charts.shown import ShownChange, ShownPicture, ShownSubject, ShownTable
-from boomwright.charts.spacing_comparison import (
+from boomwright.charts.beam.pattern_summary import PatternSummary, pattern_summary
+from boomwright.charts.beam.patterns import azimuth_pattern, elevation_pattern
+from boomwright.charts.beam.plan_view import plan_view, turning_radius
+from boomwright.charts.beam.spacing_comparison import (
     SpacingCurves,
     spacing_gain_chart,
     spacing_pattern,
     spacing_sentence,
     spacing_swr_chart,
 )
-from boomwright.charts.station_elevation import station_elevation
-from boomwright.charts.station_map import station_map
-from boomwright.charts.structure_boom import boom_chart
-from boomwright.charts.structure_elements import (
+from boomwright.charts.beam.sweeps import gain_chart, impedance_chart, sweep_chart
+from boomwright.charts.beam.wave_frame import full_colour, wave_frame
+from boomwright.charts.beam.wave_sentences import share_sentence, wave_sentence
+from boomwright.charts.feed.adjustment_map import adjustment_map, adjustment_table
+from boomwright.charts.feed.match_chain import stage_words
+from boomwright.charts.feed.match_schematic import match_schematic, schematic_table
+from boomwright.charts.feed.reflection_chart import reflection_chart
+from boomwright.charts.line_chart import line_chart
+from boomwright.charts.palette import DARK, LIGHT, Palette, contrast_ratio
+from boomwright.charts.reach.airport_slope import airport_slopes
+from boomwright.charts.reach.height_costs import height_cost_chart
+from boomwright.charts.reach.heights import height_chart, height_map
+from boomwright.charts.reach.hop_angles import HopBar, hop_angles
+from boomwright.charts.reach.lobe_steps import lobe_steps
+from boomwright.charts.reach.lobes import lobe_chart
+from boomwright.charts.reach.people import people_map
+from boomwright.charts.reach.station_map import station_map
+from boomwright.charts.sentences import summary_sentence
+from boomwright.charts.shown import ShownChange, ShownPicture, ShownSubject, ShownTable
+from boomwright.charts.structure.boom import boom_chart
+from boomwright.charts.structure.elements import (
     droop_chart,
     element_stress_chart,
 )
-from boomwright.charts.structure_guys import guy_chart
-from boomwright.charts.structure_ledger import ledger_chart
-from boomwright.charts.sweeps import gain_chart, impedance_chart, sweep_chart
+from boomwright.charts.structure.guys import guy_chart
+from boomwright.charts.structure.ledger import ledger_chart
+from boomwright.charts.structure.station_elevation import station_elevation
+from boomwright.charts.structure.wind_polar import wind_polar, wind_sentences
 from boomwright.charts.tables import ReadingTable
-from boomwright.charts.wave_frame import full_colour, wave_frame
-from boomwright.charts.wave_sentences import share_sentence, wave_sentence
-from boomwright.charts.wind_polar import wind_polar, wind_sentences
 
 __all__ = [
     "DARK",

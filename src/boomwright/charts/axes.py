@@ -57,16 +57,11 @@ def panel(
 ) -> Panel:
     """Lay out a panel with round ticks.
 
-    Parameters
-    ----------
-    left, top, right, bottom
-        edges of the plotting area [user units]
-    x_range
-        values at its left and right edge [unit of x] (2,)
-    y_range
-        values at its lower and upper edge [unit of y] (2,)
-    x_ticks, y_ticks
-        marked values, round ones when empty [unit of x, unit of y] (n,)
+    Args:
+        left, top, right, bottom: edges of the plotting area [user units]
+        x_range: values at its left and right edge [unit of x] (2,)
+        y_range: values at its lower and upper edge [unit of y] (2,)
+        x_ticks, y_ticks: marked values, round ones when empty [unit of x, unit of y] (n,)
     """
     return Panel(
         x=LinearScale(low=x_range[0], high=x_range[1], start=left, end=right),
@@ -145,14 +140,10 @@ def error_strip(
 ) -> str:
     """Shade the error band of a curve.
 
-    Parameters
-    ----------
-    x
-        values along the bottom [unit of x] (n,)
-    middle
-        the curve [unit of y] (n,)
-    half_width
-        half width of its band [unit of y] (n,)
+    Args:
+        x: values along the bottom [unit of x] (n,)
+        middle: the curve [unit of y] (n,)
+        half_width: half width of its band [unit of y] (n,)
     """
     places = frame.x.places(x)
     value, half = np.asarray(middle, dtype=float), np.asarray(half_width, dtype=float)
@@ -192,18 +183,12 @@ def curve(
 ) -> str:
     """Draw a curve with its data for exact reading; values beyond the panel stay at its edge.
 
-    Parameters
-    ----------
-    x
-        values along the bottom [unit of x] (n,)
-    y
-        the curve [unit of y] (n,)
-    x_data
-        values written as data instead of ``x``, e.g. in hertz [any unit] (n,)
-    x_name
-        name of that data attribute after ``data-``
-    markers
-        whether a few markers stand on the line
+    Args:
+        x: values along the bottom [unit of x] (n,)
+        y: the curve [unit of y] (n,)
+        x_data: values written as data instead of ``x``, e.g. in hertz [any unit] (n,)
+        x_name: name of that data attribute after ``data-``
+        markers: whether a few markers stand on the line
     """
     places_x, places_y = frame.x.places(x), frame.y.places(y)
     drawn = tag(
@@ -233,18 +218,12 @@ def legend(
 ) -> list[str]:  # fmt: skip
     """Name the series in one row.
 
-    Parameters
-    ----------
-    entries
-        name and style of each series (n,)
-    x
-        where the row begins [user units]
-    y
-        its vertical middle [user units]
-    widths
-        width of each name [user units] (n,)
-    markers
-        whether the curves carry markers
+    Args:
+        entries: name and style of each series (n,)
+        x: where the row begins [user units]
+        y: its vertical middle [user units]
+        widths: width of each name [user units] (n,)
+        markers: whether the curves carry markers
     """
     made = []
     for (label, style), wide in zip(entries, widths, strict=True):

@@ -40,20 +40,14 @@ def escape(content: str) -> str:
 def number(value: float, *, decimals: int = 3) -> str:
     """Write a number with at most so many decimals, the same on every machine.
 
-    Parameters
-    ----------
-    value
-        the number [any unit]
+    Args:
+        value: the number [any unit]
 
-    Returns
-    -------
-    str
+    Returns:
         decimal notation without trailing zeros, never ``-0`` [same unit]
 
-    Raises
-    ------
-    ValueError
-        the number is not finite
+    Raises:
+        ValueError: the number is not finite
     """
     if not math.isfinite(value):
         msg = f"a picture cannot hold the number {value}; check the reading it comes from"
@@ -65,22 +59,13 @@ def number(value: float, *, decimals: int = 3) -> str:
 
 
 def number_list(values: ArrayLike, *, decimals: int = 4) -> str:
-    """Write an array as compact JSON for a data attribute.
+    """Write an array as compact JSON for a data attribute [same unit].
 
-    Parameters
-    ----------
-    values
-        the numbers [any unit] (n,)
+    Args:
+        values: the numbers [any unit] (n,)
 
-    Returns
-    -------
-    str
-        JSON array [same unit]
-
-    Raises
-    ------
-    ValueError
-        a number is not finite
+    Raises:
+        ValueError: a number is not finite
     """
     rounded = np.round(np.asarray(values, dtype=float), decimals) + 0.0
     return json.dumps(rounded.tolist(), separators=(",", ":"), allow_nan=False)
@@ -95,10 +80,8 @@ def _value(value: object) -> str:
 def tag(name: str, content: str = "", /, **attributes: object) -> str:
     """Write one element. ``stroke_width`` becomes ``stroke-width``; None leaves out.
 
-    Parameters
-    ----------
-    attributes
-        attribute values; floats are written with three decimals, text is escaped
+    Args:
+        attributes: attribute values; floats are written with three decimals, text is escaped
     """
     parts = [
         f' {key.rstrip("_").replace("_", "-")}="{_value(value)}"'
@@ -112,10 +95,8 @@ def tag(name: str, content: str = "", /, **attributes: object) -> str:
 def group(items: Iterable[str], /, *, title: str = "", **attributes: object) -> str:
     """Write a group, with a title that a pointer shows and a screen reader speaks.
 
-    Parameters
-    ----------
-    title
-        text of its title, empty for none
+    Args:
+        title: text of its title, empty for none
     """
     head = tag("title", escape(title)) if title else ""
     return tag("g", head + "".join(items), **attributes)
@@ -136,20 +117,13 @@ def text(
 ) -> str:
     """Write one line of text centred vertically on y, or reading upwards and centred on x.
 
-    Parameters
-    ----------
-    x
-        horizontal place [user units]
-    y
-        vertical place [user units]
-    size
-        font size [user units]
-    anchor
-        ``start``, ``middle`` or ``end``
-    bold
-        whether bold
-    upright
-        whether the line reads upwards
+    Args:
+        x: horizontal place [user units]
+        y: vertical place [user units]
+        size: font size [user units]
+        anchor: ``start``, ``middle`` or ``end``
+        bold: whether bold
+        upright: whether the line reads upwards
     """
     drop = HALF_CAPITAL * size
     turned = f"rotate(-90 {number(x + drop)} {number(y)})" if upright else None
@@ -170,14 +144,10 @@ def text(
 def line(x1: float, y1: float, x2: float, y2: float, /, **attributes: object) -> str:
     """Write a straight line.
 
-    Parameters
-    ----------
-    x1, y1
-        start [user units]
-    x2, y2
-        end [user units]
-    attributes
-        further attributes, ``stroke`` among them
+    Args:
+        x1, y1: start [user units]
+        x2, y2: end [user units]
+        attributes: further attributes, ``stroke`` among them
     """
     return tag("line", x1=float(x1), y1=float(y1), x2=float(x2), y2=float(y2), **attributes)
 
@@ -185,19 +155,13 @@ def line(x1: float, y1: float, x2: float, y2: float, /, **attributes: object) ->
 def path_data(x: ArrayLike, y: ArrayLike, *, closed: bool = False) -> str:
     """Write the path through points, two decimals each.
 
-    Parameters
-    ----------
-    x
-        horizontal places [user units] (n,)
-    y
-        vertical places [user units] (n,)
-    closed
-        whether to close it
+    Args:
+        x: horizontal places [user units] (n,)
+        y: vertical places [user units] (n,)
+        closed: whether to close it
 
-    Raises
-    ------
-    ValueError
-        a coordinate is not finite
+    Raises:
+        ValueError: a coordinate is not finite
     """
     pairs: NDArray[np.float64] = np.round(np.column_stack((x, y)), 2) + 0.0
     if not np.isfinite(pairs).all():
@@ -212,14 +176,10 @@ def path_data(x: ArrayLike, y: ArrayLike, *, closed: bool = False) -> str:
 def marker(shape: Marker, x: float, y: float, /, *, fill: str, size: float = 3.2) -> str:
     """Write a marker centred on a point.
 
-    Parameters
-    ----------
-    x
-        horizontal place [user units]
-    y
-        vertical place [user units]
-    size
-        half its size [user units]
+    Args:
+        x: horizontal place [user units]
+        y: vertical place [user units]
+        size: half its size [user units]
     """
     if shape == "disc":
         return tag("circle", cx=float(x), cy=float(y), r=float(size), fill=fill)
@@ -235,16 +195,11 @@ def marker(shape: Marker, x: float, y: float, /, *, fill: str, size: float = 3.2
 def arrow_head(x: float, y: float, /, *, angle: float, fill: str, size: float = 7.0) -> str:
     """Write a slim arrow head with its point at a place.
 
-    Parameters
-    ----------
-    x
-        horizontal place of the point [user units]
-    y
-        vertical place of the point [user units]
-    angle
-        direction it points to, counter-clockwise from rightwards [rad]
-    size
-        its length [user units]
+    Args:
+        x: horizontal place of the point [user units]
+        y: vertical place of the point [user units]
+        angle: direction it points to, counter-clockwise from rightwards [rad]
+        size: its length [user units]
     """
     along = np.array((math.cos(angle), -math.sin(angle)))
     across = np.array((-along[1], along[0]))
@@ -269,18 +224,13 @@ def document(
 ) -> str:
     """Write a whole picture, named and described for those who do not see it.
 
-    Parameters
-    ----------
-    kind
-        kind of picture, e.g. ``plan-view``; becomes ``data-figure``
-    width
-        width [user units]
-    height
-        height [user units]
-    data
-        further ``data-`` attributes of the root, by name without the prefix
-    stamp
-        what stands against building from the picture, written below it; empty when nothing does
+    Args:
+        kind: kind of picture, e.g. ``plan-view``; becomes ``data-figure``
+        width: [user units]
+        height: [user units]
+        data: further ``data-`` attributes of the root, by name without the prefix
+        stamp: what stands against building from the picture, written below it; empty when
+            nothing does
     """
     inside = "".join(body)
     for stamped in wrap(stamp, int(width / _STAMP_LETTER)):

@@ -187,15 +187,12 @@ def _layer_of(shape: Shape) -> Layer:
 def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | None = 600.0) -> str:
     """Draw a workshop drawing.
 
-    Parameters
-    ----------
-    width
-        width of the picture; None draws one unit a millimetre, without a title, for printing
-        at 1:1 [user units]
+    Args:
+        width: width of the picture; None draws one unit a millimetre, without a title, for
+            printing at 1:1
+            [user units]
 
-    Returns
-    -------
-    str
+    Returns:
         SVG text; ``data-scale`` of the root is user units per millimetre
     """
     left, bottom, right, top = drawing.extents

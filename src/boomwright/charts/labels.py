@@ -25,14 +25,10 @@ _UNKNOWN = 800
 def text_width(content: str, *, size: float) -> float:
     """Width of a line of text in DejaVu Sans.
 
-    Parameters
-    ----------
-    size
-        font size [user units]
+    Args:
+        size: font size [user units]
 
-    Returns
-    -------
-    float
+    Returns:
         its advance width [user units]
     """
     total = sum(
@@ -44,12 +40,9 @@ def text_width(content: str, *, size: float) -> float:
 def shortened(content: str, *, size: float, room: float) -> str:
     """Cut a text that is too long for its room, marking the cut.
 
-    Parameters
-    ----------
-    size
-        font size [user units]
-    room
-        width it may take [user units]
+    Args:
+        size: font size [user units]
+        room: width it may take [user units]
     """
     if text_width(content, size=size) <= room:
         return content
@@ -62,16 +55,11 @@ def shortened(content: str, *, size: float, room: float) -> str:
 def spread(centres: Sequence[float], *, room: float) -> tuple[float, ...]:
     """Move places apart, as little as possible, until each has its room.
 
-    Parameters
-    ----------
-    centres
-        wished places, rising [user units] (n,)
-    room
-        least distance between two neighbours [user units]
+    Args:
+        centres: wished places, rising [user units] (n,)
+        room: least distance between two neighbours [user units]
 
-    Returns
-    -------
-    tuple[float, ...]
+    Returns:
         places in the same order, least squares of the moves [user units] (n,)
     """
     # Pool adjacent violators on centre - i * room, which must not fall.
@@ -99,14 +87,10 @@ class Box:
     def meets(self, other: Box) -> bool:
         """Tell whether two rectangles share more than an edge.
 
-        Parameters
-        ----------
-        other
-            the other rectangle [user units]
+        Args:
+            other: the other rectangle [user units]
 
-        Returns
-        -------
-        bool
+        Returns:
             True when they overlap
         """
         return (
@@ -119,14 +103,10 @@ class Box:
     def within(self, other: Box) -> bool:
         """Tell whether this rectangle lies inside another.
 
-        Parameters
-        ----------
-        other
-            the other rectangle [user units]
+        Args:
+            other: the other rectangle [user units]
 
-        Returns
-        -------
-        bool
+        Returns:
             True when it does, edges included
         """
         return (
@@ -139,14 +119,10 @@ class Box:
     def holds_any(self, points: NDArray[np.float64]) -> bool:
         """Tell whether a point lies in the rectangle or within 2 units of it.
 
-        Parameters
-        ----------
-        points
-            places, x first [user units] (2, n)
+        Args:
+            points: places, x first [user units] (2, n)
 
-        Returns
-        -------
-        bool
+        Returns:
             True when any does
         """
         x, y = points
@@ -155,23 +131,13 @@ class Box:
 
 
 def text_box(x: float, y: float, content: str, /, *, size: float, anchor: str = "start") -> Box:
-    """Rectangle that a level line of text, centred on y, covers.
+    """Rectangle that a level line of text, centred on y, covers [user units].
 
-    Parameters
-    ----------
-    x
-        horizontal place of its anchor [user units]
-    y
-        vertical middle [user units]
-    size
-        font size [user units]
-    anchor
-        ``start``, ``middle`` or ``end``
-
-    Returns
-    -------
-    Box
-        the rectangle [user units]
+    Args:
+        x: horizontal place of its anchor [user units]
+        y: vertical middle [user units]
+        size: font size [user units]
+        anchor: ``start``, ``middle`` or ``end``
     """
     width = text_width(content, size=size)
     left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor] * width
@@ -191,22 +157,14 @@ def first_free(
 ) -> tuple[float, float, str, Box] | None:
     """Find the first place where a label fits without covering another.
 
-    Parameters
-    ----------
-    candidates
-        places to try: x, y and anchor [user units]
-    size
-        font size [user units]
-    taken
-        rectangles already covered [user units]
-    area
-        rectangle the label must stay in [user units]
-    points
-        points of curves to keep clear of, x first; None for no curve [user units] (2, n)
+    Args:
+        candidates: places to try: x, y and anchor [user units]
+        size: font size [user units]
+        taken: rectangles already covered [user units]
+        area: rectangle the label must stay in [user units]
+        points: points of curves to keep clear of, x first; None for no curve [user units] (2, n)
 
-    Returns
-    -------
-    tuple or None
+    Returns:
         x, y, anchor and the rectangle covered, or None when nothing fits [user units]
     """
     for x, y, anchor in candidates:

@@ -18,16 +18,11 @@ def legend_lines(
 ) -> tuple[list[str], int]:
     """Name the series, in as few rows as hold the names whole; at most two.
 
-    Parameters
-    ----------
-    entries
-        name and style of each series (n,)
-    x
-        where the rows begin [user units]
-    y
-        vertical middle of the first row [user units]
-    room
-        width there is [user units]
+    Args:
+        entries: name and style of each series (n,)
+        x: where the rows begin [user units]
+        y: vertical middle of the first row [user units]
+        room: width there is [user units]
     """
 
     def wide(row: Sequence[tuple[str, LineStyle]]) -> float:

@@ -24,22 +24,14 @@ def legend_rows(
 ) -> tuple[list[str], float]:
     """Name the series, starting a new row where one is full.
 
-    Parameters
-    ----------
-    entries
-        name and style of each series (n,)
-    x
-        where the rows begin [user units]
-    y
-        vertical middle of the first row [user units]
-    room
-        width the rows may take [user units]
-    markers
-        whether the curves carry markers
+    Args:
+        entries: name and style of each series (n,)
+        x: where the rows begin [user units]
+        y: vertical middle of the first row [user units]
+        room: width the rows may take [user units]
+        markers: whether the curves carry markers
 
-    Returns
-    -------
-    tuple
+    Returns:
         finished elements, and how far the last row lies below the first [-, user units]
     """
     rows: list[list[tuple[str, LineStyle]]] = [[]]

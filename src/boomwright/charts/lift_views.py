@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from boomwright.base import UnitSystem
 from boomwright.charts.canvas import document, group, line, number, tag, text
 from boomwright.charts.palette import LIGHT, Palette
+from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_step
-from boomwright.charts.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
 
 _FOOT_M = 0.3048
@@ -49,14 +49,10 @@ def lift_side_view(
 ) -> str:
     """Draw the lift from the side, with everything that stands or hangs near it.
 
-    Parameters
-    ----------
-    width
-        width of the picture [user units]
+    Args:
+        width: width of the picture [user units]
 
-    Returns
-    -------
-    str
+    Returns:
         SVG text; power lines are drawn on one side whatever their bearing
     """
     job = lift.job
@@ -177,9 +173,7 @@ def _edges_on_ground(
 def _edges(lift: LiftPlan) -> Iterator[tuple[str, float]]:
     """Where ground begins that is not the owner's: name and distance from the foot.
 
-    Yields
-    ------
-    tuple of str and float
+    Yields:
         name and distance [m]
     """
     for name, distance in (("boundary", lift.job.boundary), ("public way", lift.job.walkway)):
@@ -284,10 +278,8 @@ def lift_ground_view(
 ) -> str:
     """Draw the ground around the foot with the circles that are kept empty.
 
-    Parameters
-    ----------
-    width
-        width of the picture [user units]
+    Args:
+        width: width of the picture [user units]
     """
     job = lift.job
     seen = [lift.exclusion_radius, *(each.distance for each in job.power_lines)]
@@ -348,12 +340,9 @@ class _Circle:
     def drawn(self, foot: tuple[float, float], scale: float) -> list[str]:
         """Draw it.
 
-        Parameters
-        ----------
-        foot
-            the foot in the picture [user units] (2,)
-        scale
-            user units in a metre [1/m]
+        Args:
+            foot: the foot in the picture [user units] (2,)
+            scale: user units in a metre [1/m]
         """
         if not self.shown:
             return []
@@ -369,10 +358,8 @@ class _Circle:
 def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[_Circle]:
     """All circles around the foot: kept empty, and what begins at some distance all round.
 
-    Parameters
-    ----------
-    reach
-        half of what the picture shows [m]
+    Args:
+        reach: half of what the picture shows [m]
     """
     found = [
         _Circle(radius=lift.exclusion_radius, words="kept empty: nobody without a task",

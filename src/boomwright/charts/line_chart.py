@@ -11,8 +11,8 @@ from boomwright.charts.axes import curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, tag
 from boomwright.charts.legend_lines import LEGEND_ROW, legend_lines
 from boomwright.charts.palette import LIGHT, Palette, line_style
+from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_bounds
-from boomwright.charts.shaded_field import halo_text
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 
@@ -35,26 +35,16 @@ def line_chart(
 ) -> str:
     """Draw curves over one running value.
 
-    Parameters
-    ----------
-    kind
-        kind of picture, becomes ``data-figure``
-    x
-        running value, rising [any unit] (n,)
-    curves
-        name and values of each curve [any unit] (n_curves,)
-    deepest
-        how far below the highest value the chart reaches at most; None for all [unit of y]
-    mark
-        running value to be marked, and its words; None for none [unit of x]
-    width
-        width of the picture [user units]
-    height
-        height of the picture [user units]
+    Args:
+        kind: kind of picture, becomes ``data-figure``
+        x: running value, rising [any unit] (n,)
+        curves: name and values of each curve [any unit] (n_curves,)
+        deepest: how far below the highest value the chart reaches at most; None for all [unit of y]
+        mark: running value to be marked, and its words; None for none [unit of x]
+        width: width of the picture [user units]
+        height: height of the picture [user units]
 
-    Returns
-    -------
-    str
+    Returns:
         SVG text; values below the chart are drawn at its lower edge
     """
     along = np.asarray(x, dtype=float)

@@ -67,10 +67,8 @@ class LineStyle:
 def line_style(*, palette: Palette, index: int) -> LineStyle:
     """Give the style of a series; dash and colour move on at different times past the fourth.
 
-    Parameters
-    ----------
-    index
-        number of the series, from 0
+    Args:
+        index: number of the series, from 0
     """
     count = len(palette.series)
     turn, place = divmod(index, count)
@@ -90,14 +88,10 @@ def _luminance(colour: str) -> float:
 def contrast_ratio(first: str, second: str) -> float:
     """Contrast of two colours {wcag-2-2, definition of contrast ratio}.
 
-    Parameters
-    ----------
-    first
-        one colour, ``#rrggbb``
+    Args:
+        first: one colour, ``#rrggbb``
 
-    Returns
-    -------
-    float
+    Returns:
         (L1 + 0.05) / (L2 + 0.05), L1 the lighter relative luminance, 1..21 [-]
     """
     darker, lighter = sorted((_luminance(first), _luminance(second)))

@@ -12,22 +12,15 @@ from numpy.typing import ArrayLike, NDArray
 def nice_step(*, span: float, count: int) -> float:
     """Choose a step of 1, 2 or 5 times a power of ten that parts a span about so often.
 
-    Parameters
-    ----------
-    span
-        length to part, above 0 [any unit]
-    count
-        parts wished for, at least 1
+    Args:
+        span: length to part, above 0 [any unit]
+        count: parts wished for, at least 1
 
-    Returns
-    -------
-    float
+    Returns:
         the smallest such step that gives no more than ``count`` parts [same unit]
 
-    Raises
-    ------
-    ValueError
-        span or count out of range
+    Raises:
+        ValueError: span or count out of range
     """
     if not (math.isfinite(span) and span > 0.0 and count >= 1):
         msg = f"a scale needs a span above 0 and a count of at least 1, not {span} and {count}"
@@ -42,16 +35,11 @@ def nice_step(*, span: float, count: int) -> float:
 def nice_ticks(*, low: float, high: float, count: int = 6) -> tuple[float, ...]:
     """Give the round values inside a range, both ends allowed.
 
-    Parameters
-    ----------
-    low
-        lower end [any unit]
-    high
-        upper end [any unit]
+    Args:
+        low: lower end [any unit]
+        high: upper end [any unit]
 
-    Returns
-    -------
-    tuple[float, ...]
+    Returns:
         rising multiples of a nice step [same unit] (n,)
     """
     if high <= low:
@@ -66,16 +54,11 @@ def nice_ticks(*, low: float, high: float, count: int = 6) -> tuple[float, ...]:
 def nice_bounds(*, low: float, high: float, count: int = 6) -> tuple[float, float]:
     """Widen a range to round ends; a range of no width is widened about its value.
 
-    Parameters
-    ----------
-    low
-        least value [any unit]
-    high
-        greatest value [any unit]
+    Args:
+        low: least value [any unit]
+        high: greatest value [any unit]
 
-    Returns
-    -------
-    tuple[float, float]
+    Returns:
         round ends that hold both values [same unit]
     """
     least = 1e-6 * max(abs(low), abs(high), 1e-6)
@@ -95,36 +78,21 @@ def nice_bounds(*, low: float, high: float, count: int = 6) -> tuple[float, floa
 
 
 def tick_text(value: float, *, step: float) -> str:
-    """Write a tick value with the decimals its step needs and a true minus sign.
+    """Write a tick value with the decimals its step needs and a true minus sign [same unit].
 
-    Parameters
-    ----------
-    value
-        the value [any unit]
-    step
-        step between ticks [same unit]
-
-    Returns
-    -------
-    str
-        the label [same unit]
+    Args:
+        value: [any unit]
+        step: step between ticks [same unit]
     """
     decimals = max(0, -math.floor(math.log10(step) + 1e-9)) if step > 0.0 else 3
     return signed(value, decimals=decimals)
 
 
 def signed(value: float, *, decimals: int) -> str:
-    """Write a number for people: fixed decimals, a true minus sign, no minus zero.
+    """Write a number for people: fixed decimals, a true minus sign, no minus zero [same unit].
 
-    Parameters
-    ----------
-    value
-        the value [any unit]
-
-    Returns
-    -------
-    str
-        the number [same unit]
+    Args:
+        value: [any unit]
     """
     return f"{round(value, decimals) + 0.0:.{decimals}f}".replace("-", "−")
 
@@ -139,17 +107,10 @@ class LinearScale:
     end: float  #: place of ``high`` [user units]
 
     def __call__(self, value: float) -> float:
-        """Find the place of one value, beyond the ends too.
+        """Find the place of one value, beyond the ends too [user units].
 
-        Parameters
-        ----------
-        value
-            the value [any unit]
-
-        Returns
-        -------
-        float
-            its place [user units]
+        Args:
+            value: [any unit]
         """
         share = (value - self.low) / (self.high - self.low)
         return float(self.start + share * (self.end - self.start))
@@ -157,14 +118,10 @@ class LinearScale:
     def places(self, values: ArrayLike) -> NDArray[np.float64]:
         """Find the places of many values, held within the scale.
 
-        Parameters
-        ----------
-        values
-            the values [any unit] (n,)
+        Args:
+            values: [any unit] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             their places [user units] (n,)
         """
         share = (np.asarray(values, dtype=float) - self.low) / (self.high - self.low)

@@ -7,8 +7,8 @@ import math
 from collections.abc import Sequence
 
 from boomwright.base import UnitSystem, length_text
-from boomwright.charts.element_names import element_labels
-from boomwright.charts.pattern_summary import pattern_summary
+from boomwright.charts.beam.element_names import element_labels
+from boomwright.charts.beam.pattern_summary import pattern_summary
 from boomwright.charts.scale import signed
 from boomwright.parts import Beam
 from boomwright.reach import OverGround
@@ -22,15 +22,11 @@ def summary_sentence(
 ) -> str:
     """Say the numbers of a reading in one plain sentence.
 
-    Parameters
-    ----------
-    system
-        ``metric`` or ``us`` lengths
+    Args:
+        system: ``metric`` or ``us`` lengths
 
-    Raises
-    ------
-    ValueError
-        an empty sweep or no currents
+    Raises:
+        ValueError: an empty sweep or no currents
     """
     if isinstance(reading, Beam):
         return _beam_sentence(reading, system=system)
@@ -124,9 +120,7 @@ def _lobe_sentence(over_ground: OverGround) -> str:
 def centre_current(current: ElementCurrent) -> complex:
     """Current at the boom, between the samples where need be.
 
-    Returns
-    -------
-    complex
+    Returns:
         current at coordinate 0 along the element [A/A]
     """
     along = [float(place) for place in current.along]

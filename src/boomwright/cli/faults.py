@@ -38,10 +38,8 @@ def end_over_limit(exceeded: Sequence[Notice], *, system: UnitSystem) -> None:
 def fault_line(fault: Fault, *, source: str) -> str:
     """Write one fault of a plan on one line.
 
-    Parameters
-    ----------
-    source
-        file name, or ``-``
+    Args:
+        source: file name, or ``-``
     """
     file = "standard input" if source == "-" else source or "plan"
     where = f"{file}:{fault.line}" if fault.line else file
@@ -97,10 +95,8 @@ class CommandGroup(TyperGroup):
     def invoke(self, ctx: typer.Context) -> Any:  # type: ignore[override]
         """Run the command asked for.
 
-        Raises
-        ------
-        typer.Exit
-            with the status, when the command failed
+        Raises:
+            typer.Exit: with the status, when the command failed
         """
         try:
             return super().invoke(ctx)

@@ -116,10 +116,8 @@ FiguresFolder = Annotated[
 def units(asked: UnitChoice | None, *, otherwise: UnitSystem) -> UnitSystem:
     """Settle the units of an answer.
 
-    Parameters
-    ----------
-    asked
-        what ``--system`` said; None without it
+    Args:
+        asked: what ``--system`` said; None without it
     """
     return asked.value if asked else otherwise
 
@@ -127,14 +125,10 @@ def units(asked: UnitChoice | None, *, otherwise: UnitSystem) -> UnitSystem:
 def paper(asked: PaperChoice | None, *, system: UnitSystem) -> PaperName:
     """Settle the paper of the book.
 
-    Parameters
-    ----------
-    asked
-        what ``--paper`` said; None without it
+    Args:
+        asked: what ``--paper`` said; None without it
 
-    Returns
-    -------
-    str
+    Returns:
         A4 in metric, Letter in US units, unless asked otherwise
     """
     usual: PaperName = "letter" if system == "us" else "a4"
@@ -144,15 +138,11 @@ def paper(asked: PaperChoice | None, *, system: UnitSystem) -> PaperName:
 def day(text: str) -> str:
     """Read a day given on the command line.
 
-    Parameters
-    ----------
-    text
-        day as ``2026-01-31``, or empty
+    Args:
+        text: day as ``2026-01-31``, or empty
 
-    Raises
-    ------
-    typer.BadParameter
-        when it is no day
+    Raises:
+        typer.BadParameter: when it is no day
     """
     from boomwright.base.days import day_number
 

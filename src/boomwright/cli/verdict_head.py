@@ -70,12 +70,10 @@ def end_strict(
 ) -> None:
     """End with status 3 where a limit of the subjects is exceeded or the beam may come down.
 
-    Parameters
-    ----------
-    subjects
-        subjects of the command; what holds the beam up counts in any, exceeded or not checked
-    more
-        further limits that are exceeded, in words
+    Args:
+        subjects: subjects of the command; what holds the beam up counts in any, exceeded or not
+            checked
+        more: further limits that are exceeded, in words
     """
     named, may_fall = set(subjects), verdict.beam_may_fall
     lines = [

@@ -143,14 +143,10 @@ def beam_bill(
 ) -> Bill:
     """Bill of one beam: tubes packed into stock lengths, hardware and wire.
 
-    Parameters
-    ----------
-    parts
-        parts of the beam, from its assembly
-    stock_lengths
-        lengths that can be bought [m] (n_stock,)
-    kerf
-        length lost in a saw cut [m]
+    Args:
+        parts: parts of the beam, from its assembly
+        stock_lengths: lengths that can be bought [m] (n_stock,)
+        kerf: length lost in a saw cut [m]
     """
     all_parts = list(parts)
     listed = tube_pieces(all_parts)
@@ -177,10 +173,8 @@ def beam_bill(
 def join_bills(bills: Iterable[Bill]) -> Bill:
     """Put several bills together; equal items of equal unit become one line, groups stay whole.
 
-    Parameters
-    ----------
-    bills
-        bills in the order of the work
+    Args:
+        bills: bills in the order of the work
     """
     lines: dict[tuple[str, str, str], BillLine] = {}
     tubes: list[TubeOrder] = []

@@ -27,10 +27,8 @@ class ConcreteQuantities:
 def concrete_quantities(*, volume: float) -> ConcreteQuantities:
     """Concrete in cubic yards, bags and kilograms.
 
-    Parameters
-    ----------
-    volume
-        volume [m^3]
+    Args:
+        volume: [m^3]
     """
     return ConcreteQuantities(
         volume=volume,

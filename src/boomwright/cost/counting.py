@@ -6,9 +6,7 @@ from __future__ import annotations
 def counted(number: float, noun: str) -> str:
     """Write a number with its noun.
 
-    Parameters
-    ----------
-    number
-        the number [-]
+    Args:
+        number: [-]
     """
     return f"{number:g} {noun}" if number == 1 else f"{number:g} {noun}s"

@@ -118,10 +118,8 @@ def _budget_verdict(budget: float | None, total: Amounts, *, complete: bool) -> 
 def in_currency(amount: float, currency: str) -> Phrase:
     """Name an amount of money.
 
-    Parameters
-    ----------
-    amount
-        amount [currency]
+    Args:
+        amount: [currency]
     """
     return phrase("{amount} {currency}", amount=Quantity(amount, "money"), currency=currency)
 
@@ -187,25 +185,16 @@ def estimate(
 ) -> Estimate:
     """Price a bill.
 
-    Parameters
-    ----------
-    prices
-        owner's price list (n_prices,)
-    currency
-        currency to sum in; prices in another one count as not priced
-    today
-        day the ages are counted to, ``2026-01-31``
-    budget
-        owner's budget, or None [currency]
-    contingency
-        share added to the likely sum [-]
-    old_after_days
-        age at which a price is flagged [day]
+    Args:
+        prices: owner's price list (n_prices,)
+        currency: currency to sum in; prices in another one count as not priced
+        today: day the ages are counted to, ``2026-01-31``
+        budget: owner's budget, or None [currency]
+        contingency: share added to the likely sum [-]
+        old_after_days: age at which a price is flagged [day]
 
-    Raises
-    ------
-    ValueError
-        when ``today`` is not a day
+    Raises:
+        ValueError: when ``today`` is not a day
     """
     table = {price_key(price.item, price.unit): price for price in prices}
     lines = tuple(
@@ -265,19 +254,13 @@ def sensitivities(
 ) -> tuple[Sensitivity, ...]:
     """Cost of one more metre, one more square metre, and the like, by estimating again.
 
-    Parameters
-    ----------
-    run
-        makes an estimate from named choices, such as ``tower_height`` [-]
-    base
-        choices as planned [own units]
-    steps
-        how much to change each, one at a time [own units]
+    Args:
+        run: makes an estimate from named choices, such as ``tower_height``
+        base: choices as planned [own units]
+        steps: how much to change each, one at a time [own units]
 
-    Raises
-    ------
-    KeyError
-        when a step names a choice that the base does not hold
+    Raises:
+        KeyError: when a step names a choice that the base does not hold
     """
     planned = run(base)
     found: list[Sensitivity] = []

@@ -315,21 +315,16 @@ def pack(
 ) -> Packing:
     """Cut pieces from stock lengths, buying as little as can be found, with a proven bound.
 
-    Parameters
-    ----------
-    pieces
-        lengths to cut [m] (n_pieces,)
-    stock_lengths
-        lengths that can be bought, each as often as wanted [m] (n_stock,)
-    kerf
-        length lost in each saw cut [m]
-    costs
-        price of each stock length; None to make the bought length least [currency] (n_stock,)
+    Args:
+        pieces: lengths to cut [m] (n_pieces,)
+        stock_lengths: lengths that can be bought, each as often as wanted [m] (n_stock,)
+        kerf: length lost in each saw cut [m]
+        costs: price of each stock length; None to make the bought length least [currency]
+            (n_stock,)
 
-    Raises
-    ------
-    ValueError
-        when a piece is longer than the longest stock, or a length or cost is not positive
+    Raises:
+        ValueError: when a piece is longer than the longest stock, or a length or cost is not
+            positive
     """
     return _packed(
         tuple(pieces), tuple(stock_lengths), kerf, None if costs is None else tuple(costs)

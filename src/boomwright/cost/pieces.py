@@ -35,10 +35,8 @@ class PieceList:
 def tube_pieces(parts: Iterable[Part]) -> PieceList:
     """List every piece of tube and rod to cut for a beam.
 
-    Parameters
-    ----------
-    parts
-        parts of the beam, from its assembly
+    Args:
+        parts: parts of the beam, from its assembly
     """
     listed = [part for part in parts if part.role in _SAWN and part.cut is not None]
     pieces = tuple(

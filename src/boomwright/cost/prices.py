@@ -47,9 +47,7 @@ def listed_price(
 ) -> tuple[Price, float] | None:
     """Look up a line of the bill by its name and unit in either unit system.
 
-    Returns
-    -------
-    tuple of Price and float or None
+    Returns:
         the price, and how many of its units one unit of the line is [-]
     """
     more = in_system(1.0, unit=unit, system="us")[0]
@@ -160,10 +158,8 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
 def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:
     """Read a price list; lines that start with ``#`` are remarks.
 
-    Raises
-    ------
-    PlanError
-        with every fault found, each with line, value and remedy
+    Raises:
+        PlanError: with every fault found, each with line, value and remedy
     """
     rows = [(f"line {line}", line, row) for line, row in _rows(text, source)]
     return _prices(rows, source=source)
@@ -207,10 +203,8 @@ def read_price_tables(found: Mapping[str, object], *, source: str = "prices") ->
 
     ``currency``, ``supplier`` and ``dated`` may stand once at the top for all.
 
-    Raises
-    ------
-    PlanError
-        with every fault found, each with place, value and remedy
+    Raises:
+        PlanError: with every fault found, each with place, value and remedy
     """
     listed = found.get("price", [])
     shared = {key: found[key] for key in ("currency", "supplier", "dated") if key in found}

@@ -268,9 +268,7 @@ def line_bill(parts: LineParts) -> Bill:
 def services_bill(services: Services) -> Bill:
     """Bill of hire, crews, papers, and the owner's own hours.
 
-    Returns
-    -------
-    Bill
+    Returns:
         lines with their drivers; the owner's hours stand beside them, without a price
     """
 

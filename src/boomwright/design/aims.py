@@ -33,12 +33,9 @@ class Directions:
 def directions(*, azimuth: NDArray[np.float64], elevation: NDArray[np.float64]) -> Directions:
     """Turn angles into direction cosines.
 
-    Parameters
-    ----------
-    azimuth
-        counter-clockwise from the heading [rad] (d,)
-    elevation
-        above the horizon [rad] (d,)
+    Args:
+        azimuth: counter-clockwise from the heading [rad] (d,)
+        elevation: above the horizon [rad] (d,)
     """
     return Directions(
         along_boom=np.cos(azimuth) * np.cos(elevation),
@@ -53,10 +50,8 @@ def moment_weights(argument: Any, xp: Any = np) -> tuple[Any, Any]:
     The integral of P2p(t) cos(q t) over 0..1 is (-1)^p j2p(q) {dlmf-10, eq. 10.54.2}; a current
     is the sum of its moments times (4 p + 1) P2p / h.
 
-    Parameters
-    ----------
-    argument
-        wavenumber times half length times the cosine to the element, up to 4 (any shape)
+    Args:
+        argument: wavenumber times half length times the cosine to the element, up to 4 (any shape)
     """
     squared = argument * argument
     weights, slopes = [], []

@@ -69,12 +69,9 @@ def band_tables(
 ) -> BandTables:
     """Gather the tables of an array's elements over all their frequencies.
 
-    Parameters
-    ----------
-    families
-        family of each element, the driven one with its feed gap (n_elements,)
-    closest_wl
-        smallest spacing of neighbours, in wavelengths, that must be resolved [-]
+    Args:
+        families: family of each element, the driven one with its feed gap (n_elements,)
+        closest_wl: smallest spacing of neighbours, in wavelengths, that must be resolved [-]
     """
     closed: dict[int, Any] = {}
     series = []
@@ -104,14 +101,9 @@ def with_idle(
 ) -> BandTables:
     """Put elements that nobody drives behind those of an array.
 
-    Parameters
-    ----------
-    idle
-        the elements (n_idle,)
-    rises
-        heights of all elements [m] (n_elements + n_idle,)
-    closest_wl
-        smallest distance among all, in wavelengths, that must be resolved [-]
+    Args:
+        rises: heights of all elements [m] (n_elements + n_idle,)
+        closest_wl: smallest distance among all, in wavelengths, that must be resolved [-]
     """
     series = [_by_terms(_closed_gap(one.family.series, one.resistance)) for one in idle]
     return replace(
@@ -155,14 +147,10 @@ def array_slopes(
 ) -> ArraySlopes:
     """Solve a batch of designs over a band, slopes included.
 
-    Parameters
-    ----------
-    positions
-        places along the boom, rising [m] (b, n_elements)
-    half_lengths
-        half lengths [m] (b, n_elements)
-    towards
-        directions in which the gain is watched (d,)
+    Args:
+        positions: places along the boom, rising [m] (b, n_elements)
+        half_lengths: [m] (b, n_elements)
+        towards: directions in which the gain is watched (d,)
     """
     own, own_slopes = _own(tables, half_lengths, xp)
     mutual = mutual_slopes(

@@ -41,23 +41,16 @@ def soft_scores(
 ) -> tuple[Any, Any]:
     """Score designs softly, with slopes.
 
-    Parameters
-    ----------
-    positions
-        places along the boom, rising [m] (b, n_elements)
-    half_lengths
-        half lengths [m] (b, n_elements)
-    least
-        gain, front-to-rear ratio and match that each must reach [dB] (b, 3)
-    towards
-        directions watched, ahead first (d,)
-    temperature
-        softness of the minimum; zero for the plain minimum and the full price of broken
-        limits [dB]
+    Args:
+        positions: places along the boom, rising [m] (b, n_elements)
+        half_lengths: [m] (b, n_elements)
+        least: gain, front-to-rear ratio and match that each must reach [dB] (b, 3)
+        towards: directions watched, ahead first (d,)
+        temperature: softness of the minimum; zero for the plain minimum and the full price of
+            broken limits
+            [dB]
 
-    Returns
-    -------
-    tuple of array
+    Returns:
         scores [dB] (b,) and slopes, positions first [dB/m] (b, 2 n_elements)
     """
     found = array_slopes(
@@ -132,26 +125,16 @@ def soft_climb(
     Spacings are kept above ``closest`` and within the boom by numbers of their own: a share of
     the free boom for each spacing and for the boom left unused, all positive with sum one.
 
-    Parameters
-    ----------
-    shares
-        logarithms of the shares of the free boom, the unused share last (b, n_elements)
-    half_lengths
-        half lengths [m] (b, n_elements)
-    booms
-        boom limits [m] (b,)
-    closest
-        smallest spacing [m]
-    low, high
-        shortest and longest half length of each element [m] (n_elements,)
-    least
-        gain, front-to-rear ratio and match that each must reach [dB] (b, 3)
-    towards
-        directions watched, ahead first (d,)
+    Args:
+        shares: logarithms of the shares of the free boom, the unused share last (b, n_elements)
+        half_lengths: [m] (b, n_elements)
+        booms: boom limits [m] (b,)
+        closest: smallest spacing [m]
+        low, high: shortest and longest half length of each element [m] (n_elements,)
+        least: gain, front-to-rear ratio and match that each must reach [dB] (b, 3)
+        towards: directions watched, ahead first (d,)
 
-    Returns
-    -------
-    tuple of array
+    Returns:
         positions [m], half lengths [m] (b, n_elements) and scores by the plain minimum [dB] (b,)
     """
     count = half_lengths.shape[1]

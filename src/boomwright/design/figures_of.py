@@ -63,10 +63,8 @@ def band_figures(
 ) -> BandFigures:
     """Compute what counts of a beam.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies; None for 21 over the band and the design frequency [Hz] (f,)
+    Args:
+        frequencies: frequencies; None for 21 over the band and the design frequency [Hz] (f,)
     """
     chosen = check_frequencies(beam=beam) if frequencies is None else frequencies
     solution = solve_beam(

@@ -51,12 +51,9 @@ def boom_numbers(*, count: int) -> tuple[int, ...]:
 def cell_targets(*, bandwidth: float, rear_db: float) -> Targets:
     """What is wanted in a cell.
 
-    Parameters
-    ----------
-    bandwidth
-        width of the band over its middle [-]
-    rear_db
-        front-to-rear ratio demanded, 0 for none [dB]
+    Args:
+        bandwidth: width of the band over its middle [-]
+        rear_db: front-to-rear ratio demanded, 0 for none [dB]
     """
     return Targets(
         gain_weight=1.0,
@@ -90,9 +87,7 @@ class FrontierTable:
     def packed(self) -> dict[str, NDArray[Any]]:
         """Write the table as small arrays for a file.
 
-        Returns
-        -------
-        dict
+        Returns:
             arrays by name [-] (c, ...)
         """
         return {
@@ -150,21 +145,14 @@ def frontier_at(
     shorter boom, the next wider band and the next higher demand on the rear, so that it keeps
     what is asked, with lengths mixed between two diameters.
 
-    Parameters
-    ----------
-    boom_wl
-        boom from first to last element [wavelengths]
-    diameter_wl
-        diameter of the elements [wavelengths]
-    bandwidth
-        width of the band over its middle [-]
-    front_to_rear_db
-        front-to-rear ratio demanded over the band, 0 for none [dB]
+    Args:
+        boom_wl: boom from first to last element [wavelengths]
+        diameter_wl: diameter of the elements [wavelengths]
+        bandwidth: width of the band over its middle [-]
+        front_to_rear_db: front-to-rear ratio demanded over the band, 0 for none [dB]
 
-    Raises
-    ------
-    WishError
-        when the frontier does not reach there
+    Raises:
+        WishError: when the frontier does not reach there
     """
     booms = boom_numbers(count=count) if count in COUNTS else ()
     if not booms or boom_wl < BOOMS_WL[booms[0]] * (1.0 - 1e-9):
@@ -231,20 +219,13 @@ def start_from(
 ) -> tuple[Floats, Floats] | None:
     """Take a design off the frontier for other tubing, each element by its own resonance.
 
-    Parameters
-    ----------
-    resonances
-        half length of resonance of each element [m] (n_elements,)
-    boom_wl
-        boom [wavelengths]
-    diameter_wl
-        mean diameter of the elements [wavelengths]
-    band
-        width of the band over its middle [-]
+    Args:
+        resonances: half length of resonance of each element [m] (n_elements,)
+        boom_wl: [wavelengths]
+        diameter_wl: mean diameter of the elements [wavelengths]
+        band: width of the band over its middle [-]
 
-    Returns
-    -------
-    tuple or None
+    Returns:
         positions [wavelengths] and half lengths [m] (n_elements,); None beyond the frontier
     """
     thick = float(np.clip(diameter_wl, DIAMETERS_WL[0], DIAMETERS_WL[-1]))

@@ -84,13 +84,7 @@ def cell_family(*, diameter: int, bandwidth: int) -> ElementFamily:
 
 
 def cell_problem(*, cell: Cell, family: ElementFamily, xp: Any = np) -> Problem:
-    """Set up one cell.
-
-    Parameters
-    ----------
-    cell
-        which one (5,)
-    """
+    """Set up one cell."""
     count, boom, _, bandwidth, rear = cell
     tables = band_tables(families=(family,) * count, driven=_DRIVEN, closest_wl=CLOSEST_WL, xp=xp)
     middle = len(family.frequencies) // 2
@@ -123,9 +117,7 @@ def soft_cells(
 ) -> dict[Cell, list[tuple[Floats, Floats]]]:
     """Climb softly in all cells that share their tables, from many starts each.
 
-    Returns
-    -------
-    dict
+    Returns:
         positions and half lengths of the best designs of each cell, best first [wavelengths]
     """
     count, _, diameter, bandwidth, _ = cells[0]
@@ -182,12 +174,8 @@ def exact_cell(
 ) -> CellDesign:
     """Climb exactly from some designs and keep the best.
 
-    Parameters
-    ----------
-    cell
-        which cell (5,)
-    designs
-        positions and half lengths to start from, at least one [wavelengths]
+    Args:
+        designs: positions and half lengths to start from, at least one [wavelengths]
     """
     problem = cell_problem(cell=cell, family=family)
     best = max(
@@ -203,12 +191,8 @@ def exact_cell(
 def cell_design(*, cell: Cell, family: ElementFamily, design: tuple[Floats, Floats]) -> CellDesign:
     """Read a design's figures in a cell, as near to it as the cell allows.
 
-    Parameters
-    ----------
-    cell
-        which cell (5,)
-    design
-        positions and half lengths [wavelengths]
+    Args:
+        design: positions and half lengths [wavelengths]
     """
     problem = cell_problem(cell=cell, family=family)
     free = problem.space.nearest(positions=design[0], half_lengths=design[1])

@@ -48,18 +48,12 @@ def idle_array(
 ) -> IdleArray | None:
     """Make the elements beside a beam.
 
-    Parameters
-    ----------
-    tables
-        elements of the beam
-    frequencies
-        frequencies of the search [Hz] (f,)
-    base
-        place on the boom that the search counts from [m]
+    Args:
+        tables: elements of the beam
+        frequencies: frequencies of the search [Hz] (f,)
+        base: place on the boom that the search counts from [m]
 
-    Returns
-    -------
-    IdleArray or None
+    Returns:
         None when nothing stands beside it
     """
     others = searched_neighbours(beam)

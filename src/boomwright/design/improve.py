@@ -56,23 +56,15 @@ def improve_beam(
 ) -> Improvement:
     """Find the best beam for a wish with the tubing of a given one.
 
-    Parameters
-    ----------
-    wish
-        what is wanted; with a range of elements, use :func:`improve_counts`
-    frontier
-        frontier to take a start from; give the same when resuming
-    executor
-        where to climb; None for here
-    on_progress
-        told how far it is; False stops, the best so far is kept
-    prepare
-        prepares one run of wire for the final check; None for one that remembers
+    Args:
+        wish: what is wanted; with a range of elements, use :func:`improve_counts`
+        frontier: frontier to take a start from; give the same when resuming
+        executor: where to climb; None for here
+        on_progress: told how far it is; False stops, the best so far is kept
+        prepare: prepares one run of wire for the final check; None for one that remembers
 
-    Raises
-    ------
-    WishError
-        when the wish contradicts itself or nothing was found before it was stopped
+    Raises:
+        WishError: when the wish contradicts itself or nothing was found before it was stopped
     """
     count = len(beam.elements)
     if wish.elements is not None and wish.elements[0] == wish.elements[1]:
@@ -150,23 +142,17 @@ def improve_counts(
 ) -> tuple[Improvement, ...]:
     """Find the best beam for every number of elements in the wished range.
 
-    Parameters
-    ----------
-    executor
-        where to climb; None for here
-    on_progress
-        told how far the present number of elements is; False stops all
+    Args:
+        executor: where to climb; None for here
+        on_progress: told how far the present number of elements is; False stops all
 
-    Returns
-    -------
-    tuple of Improvement
-        one for each number of elements, fewest first; the more elements, the better the figures,
-        so the owner chooses
+    Returns:
+        one for each number of elements, fewest first; the more elements, the better the
+        figures, so the
+            owner chooses
 
-    Raises
-    ------
-    WishError
-        when the wish contradicts itself
+    Raises:
+        WishError: when the wish contradicts itself
     """
     present = len(beam.elements)
     low, high = wish.elements or (present, present)

@@ -18,12 +18,9 @@ def wind_area_limit(*, beam: Beam, most: float, boom_diameter: float = 0.0) -> L
     Elements and boom never show all of it to one wind, so this is on the side of caution; the
     structure room says what the support must bear.
 
-    Parameters
-    ----------
-    most
-        largest area [m^2]
-    boom_diameter
-        diameter of the boom, 0 to leave it out [m]
+    Args:
+        most: largest area [m^2]
+        boom_diameter: diameter of the boom, 0 to leave it out [m]
     """
     return _limit("wind area", beam, most, boom_diameter, lambda section: section.diameter)
 
@@ -31,19 +28,13 @@ def wind_area_limit(*, beam: Beam, most: float, boom_diameter: float = 0.0) -> L
 def mass_limit(*, beam: Beam, most: float, boom_mass: float = 0.0) -> LinearLimit:
     """Limit the mass of elements and boom, overlaps and fittings not counted.
 
-    Parameters
-    ----------
-    beam
-        beam whose tubes are used; every tube needs its wall
-    most
-        largest mass [kg]
-    boom_mass
-        mass of a metre of boom, 0 to leave it out [kg/m]
+    Args:
+        beam: beam whose tubes are used; every tube needs its wall
+        most: largest mass [kg]
+        boom_mass: mass of a metre of boom, 0 to leave it out [kg/m]
 
-    Raises
-    ------
-    WishError
-        when a tube has no wall thickness
+    Raises:
+        WishError: when a tube has no wall thickness
     """
     for number, element in enumerate(beam.elements):
         if any(section.wall <= 0.0 for section in element.half):
@@ -74,17 +65,12 @@ def cost_limit(
 ) -> LinearLimit:
     """Limit what the tubes of the elements cost by the metre, overlaps counted, waste not.
 
-    Parameters
-    ----------
-    most
-        largest cost [currency]
-    overlap
-        length of a tube inside the next larger one [m]
+    Args:
+        most: largest cost [currency]
+        overlap: length of a tube inside the next larger one [m]
 
-    Raises
-    ------
-    WishError
-        when a tube has no price
+    Raises:
+        WishError: when a tube has no price
     """
 
     def per_metre(section: TubeSection) -> float:

@@ -44,22 +44,14 @@ WET = Insulation(thickness=_WATER_FILM, permittivity=WATER_PERMITTIVITY)
 def ice(*, thickness: float) -> Insulation:
     """Clear ice of a thickness.
 
-    Parameters
-    ----------
-    thickness
-        radial thickness [m]
+    Args:
+        thickness: radial thickness [m]
     """
     return Insulation(thickness=thickness, permittivity=ICE_PERMITTIVITY)
 
 
 def reactance_slope(*, element: Element, beam: Beam) -> float:
-    """How the reactance of an element alone grows with its half length.
-
-    Returns
-    -------
-    float
-        slope [ohm/m]
-    """
+    """How the reactance of an element alone grows with its half length [ohm/m]."""
     step = _STEP_WL * beam.wavelength
     longer, shorter = (_reactance(_with_tip(element, sign * step), beam) for sign in (1.0, -1.0))
     return (longer - shorter) / (2.0 * step)
@@ -68,9 +60,7 @@ def reactance_slope(*, element: Element, beam: Beam) -> float:
 def coated_lengthening(*, element: Element, beam: Beam, coating: Insulation) -> float:
     """Change of half length that acts like a layer around the bare tubes.
 
-    Returns
-    -------
-    float
+    Returns:
         lengthening of one half [m]
     """
     bare, coated = (replace(element, insulation=layer) for layer in (None, coating))
@@ -81,14 +71,10 @@ def coated_lengthening(*, element: Element, beam: Beam, coating: Insulation) -> 
 def thicker_lengthening(*, element: Element, beam: Beam, by: float) -> float:
     """Change of half length that acts like tubes of another diameter.
 
-    Parameters
-    ----------
-    by
-        change of every diameter over the diameter [-]
+    Args:
+        by: change of every diameter over the diameter [-]
 
-    Returns
-    -------
-    float
+    Returns:
         lengthening of one half [m]
     """
     thicker = replace(
@@ -107,14 +93,10 @@ def thicker_lengthening(*, element: Element, beam: Beam, by: float) -> float:
 def droop_lengthening(*, element: Element, beam: Beam, droop: float) -> float:
     """Change of half length that acts like tips hanging down, the tubes as long as before.
 
-    Parameters
-    ----------
-    droop
-        how far the tips hang below the middle [m]
+    Args:
+        droop: how far the tips hang below the middle [m]
 
-    Returns
-    -------
-    float
+    Returns:
         lengthening of one half [m]
     """
     if droop == 0.0:

@@ -78,25 +78,16 @@ def search_bands(
 ) -> ManyBands:
     """Search an array for several bands at once, around a first design.
 
-    Parameters
-    ----------
-    beam
-        first design: elements of all bands in place
-    uses
-        the bands, at least one
-    boom_limit
-        longest boom [m]
-    closest
-        smallest distance of neighbours [m]
-    executor
-        where to climb; None for here
-    on_progress
-        told how far it is; False stops
+    Args:
+        beam: first design: elements of all bands in place
+        uses: the bands, at least one
+        boom_limit: longest boom [m]
+        closest: smallest distance of neighbours [m]
+        executor: where to climb; None for here
+        on_progress: told how far it is; False stops
 
-    Raises
-    ------
-    WishError
-        when the bands or the beam cannot be searched
+    Raises:
+        WishError: when the bands or the beam cannot be searched
     """
     ordered = replace(beam, elements=tuple(sorted(beam.elements, key=lambda e: e.position)))
     _refuse(ordered, uses)

@@ -64,9 +64,7 @@ class _Figures:
 def judged(*, problem: Problem, found: Margins) -> tuple[float, float, Floats]:
     """Weigh the worst figures of a design.
 
-    Returns
-    -------
-    tuple
+    Returns:
         score [dB], breach of the limits [dB], worst gain, front-to-rear and match [dB] (3,)
     """
     levels = np.array([found.gain.min(), found.rear.min(), found.match.min()])
@@ -82,9 +80,7 @@ def judged(*, problem: Problem, found: Margins) -> tuple[float, float, Floats]:
 def level_weights(targets: Targets) -> Floats:
     """Weigh the worst gain, front-to-rear ratio and match.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         weights; zero for what is not watched (3,)
     """
     return np.array(
@@ -99,9 +95,7 @@ def level_weights(targets: Targets) -> Floats:
 def least_levels(targets: Targets) -> Floats:
     """Levels that the limits ask for: gain, front-to-rear ratio, loss with its sign turned.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         levels [dB] (3,)
     """
     return np.array(
@@ -136,14 +130,10 @@ def climb(
 ) -> LocalBest:
     """Improve one start until nothing improves it further.
 
-    Parameters
-    ----------
-    start
-        free numbers to start from (m,)
-    tolerance
-        gain of a step below which it stops [dB]
-    go_on
-        asked before every design; False stops the search
+    Args:
+        start: free numbers to start from (m,)
+        tolerance: gain of a step below which it stops [dB]
+        go_on: asked before every design; False stops the search
     """
     figures = _Figures(problem, go_on)
     best = _Best(problem)

@@ -38,10 +38,8 @@ def pairs_of(count: int) -> tuple[list[int], list[int]]:
 def points_for(*, spacing_wl: float) -> int:
     """Choose the number of Gauss points on each half of two elements.
 
-    Parameters
-    ----------
-    spacing_wl
-        smallest spacing that must be resolved, in wavelengths [-]
+    Args:
+        spacing_wl: smallest spacing that must be resolved, in wavelengths [-]
     """
     for points, resolved in _RESOLVED:
         if spacing_wl >= resolved * (1.0 - 1e-9):
@@ -65,19 +63,14 @@ def mutual_slopes(
     dF/dd = e^(-jp) d/r^3 (4 - 6 s - 3 (4 - 5 s)/p^2 - j (p s + 3 (4 - 5 s)/p)) across the axis,
     dF/dz = e^(-jp) z/r^3 (2 - 6 s - 3 (2 - 5 s)/p^2 - j (p s + 3 (2 - 5 s)/p)) along it.
 
-    Parameters
-    ----------
-    wavenumbers
-        wavenumbers [rad/m] (f,)
-    positions
-        places along the boom, rising [m] (b, n_elements)
-    half_lengths
-        half lengths [m] (b, n_elements)
-    closest_wl
-        smallest spacing of neighbours that must be resolved, in wavelengths [-]
-    rises
-        heights of the elements against each other; None for elements on one boom, in its order
-        [m] (n_elements,)
+    Args:
+        wavenumbers: [rad/m] (f,)
+        positions: places along the boom, rising [m] (b, n_elements)
+        half_lengths: [m] (b, n_elements)
+        closest_wl: smallest spacing of neighbours that must be resolved, in wavelengths [-]
+        rises: heights of the elements against each other; None for elements on one boom, in its
+            order [m]
+            (n_elements,)
     """
     first, second = pairs_of(positions.shape[1])
     # Neighbours need more points than elements with another one between them.

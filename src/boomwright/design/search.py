@@ -76,19 +76,13 @@ def search(
 ) -> SearchState:
     """Search from many starts until a round finds nothing better.
 
-    Parameters
-    ----------
-    problem
-        the problem; it travels to the workers
-    executor
-        where to climb; None for here
-    on_progress
-        told how far it is; False stops
+    Args:
+        problem: the problem; it travels to the workers
+        executor: where to climb; None for here
+        on_progress: told how far it is; False stops
 
-    Raises
-    ------
-    WishError
-        when the state given belongs to another search
+    Raises:
+        WishError: when the state given belongs to another search
     """
     now = SearchState(seed=seed, starts=starts) if state is None else state
     if (now.seed, now.starts) != (seed, starts):
@@ -219,10 +213,8 @@ class _Teller:
 def climb_start(problem: Problem, free: Floats) -> LocalBest:
     """Climb from one start; a function of its own, so that it can travel to workers.
 
-    Parameters
-    ----------
-    free
-        free numbers to start from (m,)
+    Args:
+        free: free numbers to start from (m,)
     """
     return climb(problem=problem, start=free)
 

@@ -63,10 +63,8 @@ class SearchState:
 def state_from(document: dict[str, Any]) -> SearchState:
     """Read a state back from plain data.
 
-    Raises
-    ------
-    WishError
-        when it is no such document
+    Raises:
+        WishError: when it is no such document
     """
     names = ClimbedStart.__dataclass_fields__
     try:

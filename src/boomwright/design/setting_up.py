@@ -66,9 +66,7 @@ def search_frequencies(*, beam: Beam) -> tuple[Floats, int]:
 def check_frequencies(*, beam: Beam) -> Floats:
     """Choose the frequencies at which a finished beam is checked, more than a search looks at.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         frequencies, the design frequency among them [Hz] (f,)
     """
     low, high = beam.band
@@ -80,10 +78,8 @@ def check_frequencies(*, beam: Beam) -> Floats:
 def with_count(*, beam: Beam, count: int) -> Beam:
     """Give a beam another number of elements: directors are added or taken off at the front.
 
-    Raises
-    ------
-    WishError
-        when it would lose its driven element
+    Raises:
+        WishError: when it would lose its driven element
     """
     elements = sorted(beam.elements, key=lambda element: element.position)
     driven = next(i for i, element in enumerate(elements) if element.role == "driven")
@@ -117,10 +113,8 @@ def _refuse_count(beam: Beam, count: int) -> None:
 def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
     """Make a search problem.
 
-    Raises
-    ------
-    WishError
-        when the wish contradicts itself or the beam cannot be searched
+    Raises:
+        WishError: when the wish contradicts itself or the beam cannot be searched
     """
     if beam.wires:
         message = (
@@ -171,12 +165,9 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
 def built(*, setting: Setting, free: Floats, places: float) -> Beam:
     """Turn free numbers into a beam with rounded dimensions.
 
-    Parameters
-    ----------
-    free
-        free numbers (m,)
-    places
-        dimensions are rounded to whole multiples of this [m]
+    Args:
+        free: free numbers (m,)
+        places: dimensions are rounded to whole multiples of this [m]
     """
     positions, half_lengths = setting.problem.space.dimensions(free)
     elements = []
@@ -209,13 +200,7 @@ def _half_range(element: Element, beam: Beam, wish: Wish) -> tuple[float, float]
 
 
 def gap_width(beam: Beam) -> float:
-    """Feed gap as the solver models it.
-
-    Returns
-    -------
-    float
-        width [m]
-    """
+    """Feed gap as the solver models it [m]."""
     driven = beam.elements[beam.driven_index].half[0]
     return max(beam.feed.gap, _NARROWEST_GAP * driven.diameter)
 

@@ -56,14 +56,10 @@ class DesignSpace:
     def dimensions(self, free: Floats) -> tuple[Floats, Floats]:
         """Turn free numbers into a design.
 
-        Parameters
-        ----------
-        free
-            free numbers (m,)
+        Args:
+            free: free numbers (m,)
 
-        Returns
-        -------
-        tuple of NDArray
+        Returns:
             positions and half lengths [m] (n_elements,)
         """
         both: Floats = self.origin + self.basis @ free
@@ -72,12 +68,9 @@ class DesignSpace:
     def nearest(self, *, positions: Floats, half_lengths: Floats) -> Floats:
         """Find free numbers for a design as nearly as the space allows.
 
-        Parameters
-        ----------
-        positions
-            places along the boom [m] (..., n_elements)
-        half_lengths
-            half lengths [m] (..., n_elements)
+        Args:
+            positions: places along the boom [m] (..., n_elements)
+            half_lengths: half lengths [m] (..., n_elements)
         """
         wanted = np.concatenate([positions, half_lengths], axis=-1) - self.origin
         free: Floats = np.linalg.lstsq(self.basis, wanted.T, rcond=None)[0].T.astype(np.float64)
@@ -105,15 +98,11 @@ class Freedom:
 def design_space(*, freedom: Freedom, driven: int, wavelength: float) -> DesignSpace:
     """Set up the free numbers.
 
-    Parameters
-    ----------
-    wavelength
-        wavelength at the design frequency [m]
+    Args:
+        wavelength: wavelength at the design frequency [m]
 
-    Raises
-    ------
-    WishError
-        when limits contradict each other
+    Raises:
+        WishError: when limits contradict each other
     """
     count = len(freedom.shortest)
     if freedom.closest * (count - 1) > freedom.boom_limit * (1.0 + 1e-12):

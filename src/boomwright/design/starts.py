@@ -56,9 +56,7 @@ class Start:
 def resonant_half_length(*, family: ElementFamily, at: int) -> float:
     """Half length at which an element alone is in resonance.
 
-    Returns
-    -------
-    float
+    Returns:
         half length, or the end of the table nearest to resonance [m]
     """
     lengths = np.linspace(family.shortest, family.longest, 61)
@@ -74,14 +72,10 @@ def listed_starts(
 ) -> tuple[Start, ...]:
     """Set up the trade's first guess and the published tables for a boom.
 
-    Parameters
-    ----------
-    resonances
-        half length of resonance of each element [m] (n_elements,)
-    boom
-        boom to fill [m]
-    wavelength
-        wavelength at the design frequency [m]
+    Args:
+        resonances: half length of resonance of each element [m] (n_elements,)
+        boom: boom to fill [m]
+        wavelength: wavelength at the design frequency [m]
     """
     count = len(resonances)
     number = np.arange(count, dtype=np.float64)
@@ -128,19 +122,13 @@ def drawn_starts(
 ) -> tuple[Start, ...]:
     """Draw many designs and keep the best that differ from each other.
 
-    Parameters
-    ----------
-    resonances
-        half length of resonance of each element [m] (n_elements,)
-    boom
-        longest boom [m]
-    go_on
-        asked before every batch; False stops
+    Args:
+        resonances: half length of resonance of each element [m] (n_elements,)
+        boom: longest boom [m]
+        go_on: asked before every batch; False stops
 
-    Raises
-    ------
-    StoppedError
-        when told to stop
+    Raises:
+        StoppedError: when told to stop
     """
     count = len(resonances)
     driven = problem.tables.driven
@@ -169,10 +157,8 @@ def hops(
 ) -> tuple[Start, ...]:
     """Draw designs around a good one, to see whether a better one is near.
 
-    Parameters
-    ----------
-    free
-        free numbers of the good design (m,)
+    Args:
+        free: free numbers of the good design (m,)
     """
     space = problem.space
     starts = []

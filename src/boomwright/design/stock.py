@@ -57,15 +57,11 @@ def stock_limits(
 ) -> tuple[LinearLimit, ...]:
     """Limit the elements to the tubes that are there; kinds not listed are not limited.
 
-    Parameters
-    ----------
-    overlap
-        length of a tube inside the next larger one [m]
+    Args:
+        overlap: length of a tube inside the next larger one [m]
 
-    Raises
-    ------
-    WishError
-        when there are fewer tubes than pieces, or a fixed piece fits none
+    Raises:
+        WishError: when there are fewer tubes than pieces, or a fixed piece fits none
     """
     tubes = [_Tube(kind, []) for kind in stock for _ in range(kind.count)]
     longest = max((kind.length for kind in stock), default=0.0)

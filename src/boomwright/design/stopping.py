@@ -17,9 +17,7 @@ class StoppedError(Exception):
 def always() -> bool:
     """Go on whatever happens.
 
-    Returns
-    -------
-    bool
+    Returns:
         True
     """
     return True
@@ -28,10 +26,8 @@ def always() -> bool:
 def until_stopped(pieces: Iterable[Piece], go_on: GoOn) -> Iterator[Piece]:
     """Give the pieces one by one, asking before each.
 
-    Raises
-    ------
-    StoppedError
-        when told to stop
+    Raises:
+        StoppedError: when told to stop
     """
     for piece in pieces:
         if not go_on():

@@ -90,17 +90,10 @@ class IdleArray:
     fold: Floats
 
     def joined(self, both: Floats) -> tuple[Floats, Floats]:
-        """Places and half lengths of all elements.
+        """Places and half lengths of all elements [m] (b, n_elements + k).
 
-        Parameters
-        ----------
-        both
-            places and half lengths of the array [m] (b, 2 n_elements)
-
-        Returns
-        -------
-        tuple of NDArray
-            places and half lengths [m] (b, n_elements + k)
+        Args:
+            both: places and half lengths of the array [m] (b, 2 n_elements)
         """
         dimensions = both @ self.fold.T
         count = len(self.fold) // 2
@@ -148,12 +141,9 @@ class Margins:
 def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
     """Compute what counts of one design, in all its bands.
 
-    Parameters
-    ----------
-    towards
-        directions watched, ahead first
-    free
-        free numbers (m,)
+    Args:
+        towards: directions watched, ahead first
+        free: free numbers (m,)
     """
     parts = [_band_margins(one, towards, free) for one in (problem, *problem.further)]
     if len(parts) == 1:
@@ -197,12 +187,9 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
 def slopes_of(*, problem: Problem, both: Floats, towards: Directions) -> ArraySlopes:
     """Figures and slopes of designs, with what stands beside them.
 
-    Parameters
-    ----------
-    both
-        positions, counted as the search does, then half lengths [m] (b, 2 n_elements)
-    towards
-        directions watched (d,)
+    Args:
+        both: positions, counted as the search does, then half lengths [m] (b, 2 n_elements)
+        towards: directions watched (d,)
     """
     idle, count = problem.idle, problem.space.count
     if idle is None:
@@ -226,11 +213,10 @@ def slopes_of(*, problem: Problem, both: Floats, towards: Directions) -> ArraySl
 def at_the_feed(*, found: ArraySlopes, design: int, xp: Any = np) -> tuple[Any, Any, Any, Any]:
     """Resistance at the design frequency, and how far the reactance is below its limit.
 
-    Returns
-    -------
-    tuple of array
-        10 log10 of the resistance in ohm [dB] (b,) with slopes [dB/m] (b, 2 n_elements), and the
-        same of what 10 log10(1 + (X/R)^2) is short of its limit
+    Returns:
+        10 log10 of the resistance in ohm [dB] (b,) with slopes [dB/m] (b, 2 n_elements), and
+        the same of
+            what 10 log10(1 + (X/R)^2) is short of its limit
     """
     impedance, slopes = found.impedance[:, design], found.impedance_slopes[:, design]
     ohms = xp.maximum(impedance.real, xp.full_like(impedance.real, 1e-6))
@@ -246,14 +232,10 @@ def at_the_feed(*, found: ArraySlopes, design: int, xp: Any = np) -> tuple[Any, 
 def front_to_rear(*, found: ArraySlopes, xp: Any = np) -> tuple[Any, Any]:
     """Ratio of the gain ahead to the gain towards every other direction.
 
-    Parameters
-    ----------
-    found
-        figures towards the watched directions, ahead first
+    Args:
+        found: figures towards the watched directions, ahead first
 
-    Returns
-    -------
-    tuple of array
+    Returns:
         ratios [dB] (b, f, d - 1) and slopes in the dimensions [dB/m] (b, f, d - 1, 2 n_elements)
     """
     ahead, behind = found.gain_db[:, :, :1], found.gain_db[:, :, 1:]
@@ -268,9 +250,7 @@ def reflected(
 ) -> tuple[Any, Any]:
     """Power lost by reflection at the feed.
 
-    Returns
-    -------
-    tuple of array
+    Returns:
         loss [dB] (b, f) and slopes in the dimensions [dB/m] (b, f, 2 n_elements)
     """
     impedance, slopes = found.impedance, found.impedance_slopes
@@ -294,16 +274,9 @@ def reflected(
 
 
 def reflection_loss_db(*, swr: float) -> float:
-    """Power lost by reflection at a standing wave ratio {pozar-2012, ch. 2}.
+    """Power lost by reflection at a standing wave ratio {pozar-2012, ch. 2} [dB].
 
-    Parameters
-    ----------
-    swr
-        standing wave ratio [-]
-
-    Returns
-    -------
-    float
-        loss [dB]
+    Args:
+        swr: standing wave ratio [-]
     """
     return 10.0 * math.log10((swr + 1.0) ** 2 / (4.0 * swr)) if swr < math.inf else math.inf

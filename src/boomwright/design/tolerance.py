@@ -92,19 +92,13 @@ def tolerance_of(
 ) -> Tolerance:
     """Find out how far the finished beam may be off.
 
-    Parameters
-    ----------
-    errors
-        how accurately it is built; None for usual care
-    allowance
-        what may be lost; None for 0.1 dB, 3 dB and 0.2
-    go_on
-        asked between batches of beams; False stops
+    Args:
+        errors: how accurately it is built; None for usual care
+        allowance: what may be lost; None for 0.1 dB, 3 dB and 0.2
+        go_on: asked between batches of beams; False stops
 
-    Raises
-    ------
-    WishError
-        when the beam cannot be searched, or it was stopped
+    Raises:
+        WishError: when the beam cannot be searched, or it was stopped
     """
     try:
         return _tolerance(beam, targets, errors, allowance, seed, go_on)

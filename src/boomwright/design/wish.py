@@ -68,22 +68,13 @@ class Wish:
     places: float = 1e-3  #: dimensions are rounded to whole multiples of this [m]
 
     def closest_in(self, *, wavelength: float) -> float:
-        """Smallest distance of neighbours.
+        """Smallest distance of neighbours [m].
 
-        Parameters
-        ----------
-        wavelength
-            wavelength at the design frequency [m]
+        Args:
+            wavelength: wavelength at the design frequency [m]
 
-        Returns
-        -------
-        float
-            distance [m]
-
-        Raises
-        ------
-        WishError
-            when it is too small to be computed
+        Raises:
+            WishError: when it is too small to be computed
         """
         closest = USUAL_CLOSEST_WL * wavelength if self.closest is None else self.closest
         if closest < CLOSEST_WL * wavelength:

@@ -167,17 +167,15 @@ class _Writer:
 def assembly_glb(assembly: Assembly, *, beam: str = "") -> bytes:
     """Write an assembly for a 3D viewer.
 
-    Parameters
-    ----------
-    beam
-        name of the beam to write alone, from the rear end of its boom; empty writes the whole
-        station from the foot, without beams whose place is not known
+    Args:
+        beam: name of the beam to write alone, from the rear end of its boom; empty writes the
+            whole station
+            from the foot, without beams whose place is not known
 
-    Returns
-    -------
-    bytes
+    Returns:
         a glTF 2.0 binary file, one node a part, named by its mark, with name, material, density
-        and mass as its extras; the same assembly gives the same bytes
+        and mass as
+            its extras; the same assembly gives the same bytes
     """
     writer, looks = _Writer(), list(_COLOURS)
     meshes: list[dict[str, object]] = []

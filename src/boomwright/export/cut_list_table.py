@@ -144,11 +144,9 @@ def cut_list_csv(plan: Plan, beam: Beam, *, stamp: str = "") -> bytes:
     ``from_stock`` is the bought length that the cutting plan takes it from, for each mark where
     they differ.
 
-    Parameters
-    ----------
-    stamp
-        what stands against building from it, alone in a row above the heads; empty when nothing
-        does
+    Args:
+        stamp: what stands against building from it, alone in a row above the heads; empty when
+            nothing does
     """
     parts = station_assembly(plan).of(beam.name)
     stock = {

@@ -43,11 +43,10 @@ _ALIGN: Final = {
 def drawing_dxf(drawing: Drawing) -> bytes:
     """Write a workshop drawing as DXF.
 
-    Returns
-    -------
-    bytes
+    Returns:
         a DXF file, release R2010, UTF-8, millimetres at true scale; tubes are outlines of their
-        true diameter whatever a picture does; the same drawing gives the same bytes
+        true
+            diameter whatever a picture does; the same drawing gives the same bytes
     """
     with fixed_stamps():
         doc = _document(drawing)

@@ -219,19 +219,14 @@ def plan_view_dxf(*, beam: Beam, boom: BoomPlan | None = None, stamp: str = "") 
     by section, the driven element is cut by its feed gap. Layers: ``ELEMENTS``, ``BOOM``
     (its axis), ``CENTRE``, ``DIMENSIONS``, ``TEXT``. The same beam gives the same bytes.
 
-    Parameters
-    ----------
-    beam
-        the beam, with at least one element
-    boom
-        its boom, where the tape is hooked; None counts from the rear element
-    stamp
-        what stands against building from it, written above the title; empty when nothing does
+    Args:
+        beam: the beam, with at least one element
+        boom: its boom, where the tape is hooked; None counts from the rear element
+        stamp: what stands against building from it, written above the title; empty when nothing
+            does
 
-    Raises
-    ------
-    BoomwrightError
-        if the beam has no elements
+    Raises:
+        BoomwrightError: if the beam has no elements
     """
     if not beam.elements:
         msg = f"beam {beam.name!r} has no elements to draw; add at least one [[beam.element]]"

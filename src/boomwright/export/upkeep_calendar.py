@@ -37,22 +37,16 @@ def upkeep_calendar(
 ) -> bytes:
     """Write the reminders for any calendar program.
 
-    Parameters
-    ----------
-    reminders
-        what to look at, and when
-    made
-        day the file is made, ``2026-01-31``
-    digest
-        digest of the plan, so that a second import replaces the first
-    stamp
-        what stands against building from the plan, said first; empty when nothing does
+    Args:
+        reminders: what to look at, and when
+        made: day the file is made, ``2026-01-31``
+        digest: digest of the plan, so that a second import replaces the first
+        stamp: what stands against building from the plan, said first; empty when nothing does
 
-    Returns
-    -------
-    bytes
+    Returns:
         an iCalendar file, all-day events with an alarm three days before; the same arguments
-        give the same bytes
+        give the same
+            bytes
     """
     moment = made.replace("-", "") + "T000000Z"
     said = f"{stamp}. " if stamp else ""

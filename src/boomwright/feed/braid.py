@@ -90,15 +90,11 @@ class BraidSolution:
     def reading(self, *, choke: complex) -> BraidReading:
         """Read current and pattern with a choke.
 
-        Parameters
-        ----------
-        choke
-            its common-mode impedance, 0 when it is bypassed [ohm]
+        Args:
+            choke: its common-mode impedance, 0 when it is bypassed [ohm]
 
-        Raises
-        ------
-        BoomwrightError
-            when the choke's resistance is below 0
+        Raises:
+            BoomwrightError: when the choke's resistance is below 0
         """
         if choke.real < 0.0:
             msg = f"choke: {choke:.4g} ohm; a choke's resistance cannot be below 0"
@@ -142,16 +138,11 @@ class BraidSolution:
 def pattern_gain_dbi(vertical: Complexes, horizontal: Complexes, accepted: float) -> Floats:
     """Gain from the far field of both polarisations.
 
-    Parameters
-    ----------
-    vertical, horizontal
-        far field times distance, peak [V] (n,)
-    accepted
-        power accepted [W]
+    Args:
+        vertical, horizontal: far field times distance, peak [V] (n,)
+        accepted: power accepted [W]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         gain, floored at -60 [dBi] (n,)
     """
     density = (np.abs(vertical) ** 2 + np.abs(horizontal) ** 2) / (2.0 * VACUUM_IMPEDANCE)

@@ -50,17 +50,12 @@ def solve_braid(
     The braid is tied to the half of the driven element at negative y, as the line's shield is
     without a balun; the choke sits in its first stretch.
 
-    Parameters
-    ----------
-    frequency
-        frequency; None takes the design frequency [Hz]
-    setting
-        ground and memory; None is free space
+    Args:
+        frequency: frequency; None takes the design frequency [Hz]
+        setting: ground and memory; None is free space
 
-    Raises
-    ------
-    BoomwrightError
-        when the line cannot run so
+    Raises:
+        BoomwrightError: when the line cannot run so
     """
     setting = setting or FieldSetting()
     at = np.array([beam.design_frequency if frequency is None else frequency])
@@ -141,20 +136,14 @@ def braid_path(
 ) -> tuple[WirePath, float]:
     """The line as a wire, from the driven element to its lower end.
 
-    Parameters
-    ----------
-    split
-        width of the split it is tied beside [m]
+    Args:
+        split: width of the split it is tied beside [m]
 
-    Returns
-    -------
-    tuple
+    Returns:
         the wire [-], and the place of the choke along it [m]
 
-    Raises
-    ------
-    BoomwrightError
-        naming what cannot be and the remedy
+    Raises:
+        BoomwrightError: naming what cannot be and the remedy
     """
     element = beam.elements[beam.driven_index]
     tube = element.half[0].diameter
@@ -224,23 +213,17 @@ def smallest_choke(
 ) -> float | None:
     """Least choking impedance from which on the pattern keeps within a limit.
 
-    Parameters
-    ----------
-    within_db
-        greatest pattern change and left-right difference in the main lobe [dB]
-    angle
-        angle of the choke's impedance, 0 for a resistance, between -90 and 90 degrees [rad]
+    Args:
+        within_db: greatest pattern change and left-right difference in the main lobe [dB]
+        angle: angle of the choke's impedance, 0 for a resistance, between -90 and 90 degrees [rad]
 
-    Returns
-    -------
-    float or None
-        modulus of the impedance; 0 when none is needed, None when none is enough, as when
-        the braid takes up current without being fed [ohm]
+    Returns:
+        modulus of the impedance; 0 when none is needed, None when none is enough, as when the
+        braid takes
+            up current without being fed [ohm]
 
-    Raises
-    ------
-    BoomwrightError
-        for a limit that is not above 0, or an angle that is no choke's
+    Raises:
+        BoomwrightError: for a limit that is not above 0, or an angle that is no choke's
     """
     if not (within_db > 0.0 and abs(angle) <= math.pi / 2.0):
         msg = (

@@ -30,23 +30,16 @@ def choke_requirement(
     With a line tied to a balanced feed, half the feed voltage drives the outside of the
     shield against the mast {common-practice-choke}.
 
-    Parameters
-    ----------
-    feed_impedance
-        impedance at the feed on the line's side of the match [ohm]
-    power
-        peak envelope power [W]
-    duty_factor
-        mean over peak envelope power [-]
-    suppression_db
-        wanted ratio of feed current to current on the outside [dB]
-    shield_impedance
-        impedance of the outside of the shield as a wire; 0 is the worst case [ohm]
+    Args:
+        feed_impedance: impedance at the feed on the line's side of the match [ohm]
+        power: peak envelope power [W]
+        duty_factor: mean over peak envelope power [-]
+        suppression_db: wanted ratio of feed current to current on the outside [dB]
+        shield_impedance: impedance of the outside of the shield as a wire; 0 is the worst case
+            [ohm]
 
-    Raises
-    ------
-    BoomwrightError
-        when power or resistance is not above 0
+    Raises:
+        BoomwrightError: when power or resistance is not above 0
     """
     if not (power > 0.0 and feed_impedance.real > 0.0):
         msg = (

@@ -36,14 +36,10 @@ class CoaxType:
     def attenuation_db(self, *, frequency: float) -> float:
         """Attenuation of a matched metre.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz]
+        Args:
+            frequency: [Hz]
 
-        Returns
-        -------
-        float
+        Returns:
             k1 sqrt(f) + k2 f {common-practice-line-loss} [dB/m]
         """
         return self.k1 * math.sqrt(frequency) + self.k2 * frequency
@@ -51,16 +47,12 @@ class CoaxType:
     def propagation(self, *, frequency: float) -> tuple[complex, complex]:
         """Propagation constant and characteristic impedance from R, L, G and C.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz]
+        Args:
+            frequency: [Hz]
 
-        Returns
-        -------
-        tuple
-            propagation constant [1/m] and characteristic impedance
-            {pozar-2012, eqs. 2.5 and 2.7} [ohm]
+        Returns:
+            propagation constant [1/m] and characteristic impedance {pozar-2012, eqs. 2.5 and
+            2.7} [ohm]
         """
         speed = self.velocity_factor * SPEED_OF_LIGHT
         omega = 2.0 * math.pi * frequency
@@ -76,23 +68,16 @@ def fit_attenuation(
 ) -> tuple[float, float]:
     """Fit conductor and dielectric loss to the points of a data sheet.
 
-    Parameters
-    ----------
-    frequency
-        frequencies [Hz] (n,)
-    attenuation_db
-        attenuations [dB/m] (n,)
+    Args:
+        frequency: frequencies [Hz] (n,)
+        attenuation_db: [dB/m] (n,)
 
-    Returns
-    -------
-    tuple
-        k1 [dB/m/Hz^0.5] and k2 [dB/m/Hz], neither below 0, least squares of the relative
-        error {common-practice-line-loss}
+    Returns:
+        k1 [dB/m/Hz^0.5] and k2 [dB/m/Hz], neither below 0, least squares of the relative error
+            {common-practice-line-loss}
 
-    Raises
-    ------
-    BoomwrightError
-        when there are fewer than two points or one is not above 0
+    Raises:
+        BoomwrightError: when there are fewer than two points or one is not above 0
     """
     f = np.asarray(frequency, dtype=float)
     a = np.asarray(attenuation_db, dtype=float)
@@ -135,24 +120,15 @@ def ideal_coax(
 ) -> IdealCoax:
     """Impedance and loss of a smooth coaxial line, the least a real one can have.
 
-    Parameters
-    ----------
-    inner_diameter
-        diameter of the inner conductor [m]
-    outer_diameter
-        inner diameter of the outer conductor [m]
-    permittivity
-        relative permittivity of the dielectric [-]
-    loss_tangent
-        loss tangent of the dielectric [-]
-    resistivity
-        of both conductors [ohm m]
-    frequency
-        frequency at which the skin depth is small against the radius [Hz]
+    Args:
+        inner_diameter: diameter of the inner conductor [m]
+        outer_diameter: inner diameter of the outer conductor [m]
+        permittivity: relative permittivity of the dielectric [-]
+        loss_tangent: loss tangent of the dielectric [-]
+        resistivity: of both conductors [ohm m]
+        frequency: frequency at which the skin depth is small against the radius [Hz]
 
-    Returns
-    -------
-    IdealCoax
+    Returns:
         {pozar-2012, section 2.2 and table 2.1}
     """
     impedance = (
@@ -192,24 +168,16 @@ class LineReading:
 def read_line(*, line: CoaxType, length: float, load: complex, frequency: float) -> LineReading:
     """Solve the telegrapher's equations for a line with a load.
 
-    Parameters
-    ----------
-    length
-        its length, at least 0 [m]
-    load
-        impedance at its far end, resistance above 0 [ohm]
-    frequency
-        frequency [Hz]
+    Args:
+        length: its length, at least 0 [m]
+        load: impedance at its far end, resistance above 0 [ohm]
+        frequency: [Hz]
 
-    Returns
-    -------
-    LineReading
+    Returns:
         {pozar-2012, eqs. 2.14, 2.88 to 2.91} with complex characteristic impedance
 
-    Raises
-    ------
-    BoomwrightError
-        when the length is below 0 or the load takes no power
+    Raises:
+        BoomwrightError: when the length is below 0 or the load takes no power
     """
     if length < 0.0 or load.real <= 0.0:
         msg = (

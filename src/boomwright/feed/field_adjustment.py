@@ -67,19 +67,13 @@ def gamma_adjustment(
 ) -> GammaAdjustment:
     """Solve what strap and capacitor do around a finished gamma.
 
-    Parameters
-    ----------
-    rod_lengths
-        places of the strap; None takes a quarter to both sides of the match [m] (n,)
-    capacitances
-        values of the capacitor; None takes half to twice the match [F] (m,)
-    setting
-        ground and memory; None is free space
+    Args:
+        rod_lengths: places of the strap; None takes a quarter to both sides of the match [m] (n,)
+        capacitances: values of the capacitor; None takes half to twice the match [F] (m,)
+        setting: ground and memory; None is free space
 
-    Raises
-    ------
-    BoomwrightError
-        when the match is no gamma, or a value is not above 0
+    Raises:
+        BoomwrightError: when the match is no gamma, or a value is not above 0
     """
     from scipy.interpolate import CubicSpline  # slow to load
 
@@ -143,22 +137,15 @@ def adjust_by_impedance(
     The capacitor changes the reactance only; the strap changes both. So the strap comes first
     whenever the resistance is off, and the capacitor last.
 
-    Parameters
-    ----------
-    measured
-        impedance measured at the gamma's connector at the design frequency [ohm]
-    capacitance
-        the capacitor as it stands; None takes the match's [F]
+    Args:
+        measured: impedance measured at the gamma's connector at the design frequency [ohm]
+        capacitance: the capacitor as it stands; None takes the match's [F]
 
-    Returns
-    -------
-    tuple of AdjustmentStep
+    Returns:
         in the order to do them; empty when nothing needs turning
 
-    Raises
-    ------
-    BoomwrightError
-        when the measured resistance is not above 0
+    Raises:
+        BoomwrightError: when the measured resistance is not above 0
     """
     reference = adjustment.reference
     if not measured.real > 0.0:
@@ -219,21 +206,15 @@ def adjust_by_swr(*, adjustment: GammaAdjustment, lowest: float) -> tuple[Adjust
     Turn the capacitor for the lowest reading first: what is left is the resistance, and the
     strap must move, but the reading does not say which way.
 
-    Parameters
-    ----------
-    lowest
-        lowest standing wave ratio that the capacitor alone reaches [-]
+    Args:
+        lowest: lowest standing wave ratio that the capacitor alone reaches [-]
 
-    Returns
-    -------
-    tuple of AdjustmentStep
-        both ways the strap may have to move, the likelier first (2,), or empty when the
-        reading is good
+    Returns:
+        both ways the strap may have to move, the likelier first (2,), or empty when the reading
+        is good
 
-    Raises
-    ------
-    BoomwrightError
-        when the ratio is below 1
+    Raises:
+        BoomwrightError: when the ratio is below 1
     """
     if lowest < 1.0:
         msg = f"standing wave ratio {lowest:g}: give the lowest reading, 1 or more"

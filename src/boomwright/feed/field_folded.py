@@ -57,29 +57,20 @@ def solve_folded(
     The tips are trimmed until the feed is resonant; on wish the spacing is turned too until
     the resistance is the wanted one.
 
-    Parameters
-    ----------
-    beam
-        the beam; its driven element stays unbroken
-    conductor_diameter
-        diameter of the second conductor, which is fed [m]
-    spacing
-        distance between the axes of both conductors [m]
-    gap
-        width of the split in the fed conductor [m]
-    reference
-        resistance of the line [ohm]
-    balun_ratio
-        impedance of the balun on the antenna side over that on the line side [-]
-    turn_spacing
-        whether the spacing may be turned
-    setting
-        ground and memory; None is free space
+    Args:
+        beam: the beam; its driven element stays unbroken
+        conductor_diameter: diameter of the second conductor, which is fed [m]
+        spacing: distance between the axes of both conductors [m]
+        gap: width of the split in the fed conductor [m]
+        reference: resistance of the line [ohm]
+        balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
+        turn_spacing: whether the spacing may be turned
+        setting: ground and memory; None is free space
 
-    Raises
-    ------
-    BoomwrightError
-        when the field reaches no resonance, or not the resistance when the spacing may turn
+    Raises:
+        BoomwrightError: when the field reaches no resonance, or not the resistance when the
+            spacing may
+            turn
     """
     setting = setting or FieldSetting()
     shape = FoldedShape(conductor_diameter=conductor_diameter, spacing=spacing, gap=gap)
@@ -192,9 +183,7 @@ def _turn(
 def folded_proximity(*, beam: Beam, shape: FoldedShape, setting: FieldSetting) -> complex:
     """What round conductors change over thin wires, by the circuit equations.
 
-    Returns
-    -------
-    complex
+    Returns:
         change of the impedance at the port [ohm]
     """
     geometry = _geometry(beam, shape)

@@ -51,25 +51,16 @@ def solve_hairpin(
     Length of the hairpin and tips of the split driven element are turned together until the
     split shows the line's resistance.
 
-    Parameters
-    ----------
-    beam
-        the beam; its driven element is split by ``beam.feed.gap``
-    rod_diameter
-        diameter of the hairpin's rods [m]
-    spacing
-        distance between the axes of the rods [m]
-    reference
-        resistance of the line [ohm]
-    forward
-        whether the hairpin points towards the heading
-    setting
-        ground and memory; None is free space
+    Args:
+        beam: the beam; its driven element is split by ``beam.feed.gap``
+        rod_diameter: diameter of the hairpin's rods [m]
+        spacing: distance between the axes of the rods [m]
+        reference: resistance of the line [ohm]
+        forward: whether the hairpin points towards the heading
+        setting: ground and memory; None is free space
 
-    Raises
-    ------
-    BoomwrightError
-        when neither the circuit equations nor the field reach a match
+    Raises:
+        BoomwrightError: when neither the circuit equations nor the field reach a match
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency

@@ -110,10 +110,8 @@ class Finish:
 def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> FieldMatch:
     """Sweep a match over the band and check it with finer pieces.
 
-    Parameters
-    ----------
-    reference
-        resistance of the line [ohm]
+    Args:
+        reference: resistance of the line [ohm]
     """
     beam = found.beam
     frequency = beam.design_frequency
@@ -195,9 +193,7 @@ def _swr_band(seen: complex, error: float, reference: float) -> float:
 def band_frequencies(*, beam: Beam) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """Frequencies at which a finished match is solved, the design frequency among them.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         rising frequencies [Hz] (f,)
     """
     design = beam.design_frequency

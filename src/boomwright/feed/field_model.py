@@ -68,12 +68,9 @@ def element_path(
 ) -> WirePath:
     """Whole element as a wire, from the tip at negative y to the other.
 
-    Parameters
-    ----------
-    conductivity
-        of its metal [S/m]
-    joint
-        where another wire will be joined to it, from the middle [m]
+    Args:
+        conductivity: of its metal [S/m]
+        joint: where another wire will be joined to it, from the middle [m]
     """
     half = half_path(element=element, name=name, conductivity=conductivity, joint=joint)
     flipped = half.points[:0:-1] * np.array([1.0, -1.0, 1.0])
@@ -93,12 +90,9 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
     A change of diameter less than a diameter from the joint is moved onto it: the piece
     between would be shorter than the model allows, and a strap covers about as much.
 
-    Parameters
-    ----------
-    conductivity
-        of its metal [S/m]
-    joint
-        where another wire will be joined to it, from the middle [m]
+    Args:
+        conductivity: of its metal [S/m]
+        joint: where another wire will be joined to it, from the middle [m]
     """
     half = element_half(element=element)
     along = np.cumsum([0.0, *(length for length, _ in half.sections)])
@@ -122,14 +116,10 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
 def beam_paths(*, beam: Beam, halves: bool, joint: float = 0.0) -> tuple[WirePath, ...]:
     """All elements of a beam as wires.
 
-    Parameters
-    ----------
-    beam
-        the beam; its further wires are left out
-    halves
-        only the halves at positive y
-    joint
-        where another wire will be joined to the driven element, from its middle [m]
+    Args:
+        beam: the beam; its further wires are left out
+        halves: only the halves at positive y
+        joint: where another wire will be joined to the driven element, from its middle [m]
     """
     make = half_path if halves else element_path
     return tuple(
@@ -159,12 +149,9 @@ def mirrored_system(
 ) -> WireSystem:
     """Put halves of wires over their ground, mirrored in the plane through the boom.
 
-    Parameters
-    ----------
-    paths
-        wires at y >= 0; one that starts or ends at y = 0 goes on in its image
-    gaps
-        the ports; one at the very start of a path is cut in half by the plane
+    Args:
+        paths: wires at y >= 0; one that starts or ends at y = 0 goes on in its image
+        gaps: the ports; one at the very start of a path is cut in half by the plane
     """
     # The plane of symmetry treats wires as perfect ground does, so it is laid down as one first.
     turned = tuple(replace(path, points=path.points[:, [0, 2, 1]]) for path in paths)
@@ -196,10 +183,8 @@ def solve_wires(
 ) -> BeamSolution:
     """Solve for one ampere at the first port, the others short-circuited.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
+    Args:
+        frequencies: [Hz] (f,)
     """
     highest = float(max(*beam.band, beam.design_frequency, *frequencies))
     detail = (reference_detail if finer else working_detail)(frequency=highest)
@@ -245,15 +230,11 @@ def solve_wires(
 def with_driven_tips(*, beam: Beam, change: float) -> Beam:
     """Telescope both tips of the driven element in or out.
 
-    Parameters
-    ----------
-    change
-        added to each half of the driven element [m]
+    Args:
+        change: added to each half of the driven element [m]
 
-    Raises
-    ------
-    BoomwrightError
-        when the tip section would vanish
+    Raises:
+        BoomwrightError: when the tip section would vanish
     """
     if change == 0.0:
         return beam
@@ -275,14 +256,10 @@ def with_driven_tips(*, beam: Beam, change: float) -> Beam:
 def mean_diameter(*, element: Element, length: float) -> float:
     """Diameter of the uniform tube that stands for an element beside a rod.
 
-    Parameters
-    ----------
-    length
-        length of the rod from the element's middle [m]
+    Args:
+        length: length of the rod from the element's middle [m]
 
-    Returns
-    -------
-    float
+    Returns:
         geometric mean over that length, as potentials go by the logarithm [m]
     """
     left, total = min(length, element.half_length), 0.0
@@ -296,17 +273,12 @@ def mean_diameter(*, element: Element, length: float) -> float:
 def check_spacing(*, kind: str, spacing: float, diameters: tuple[float, ...]) -> None:
     """Refuse a rod too near to its neighbour for the model of thin wires.
 
-    Parameters
-    ----------
-    spacing
-        distance of the axes [m]
-    diameters
-        of both conductors [m]
+    Args:
+        spacing: distance of the axes [m]
+        diameters: of both conductors [m]
 
-    Raises
-    ------
-    BoomwrightError
-        naming the least distance, or a diameter that is not above 0
+    Raises:
+        BoomwrightError: naming the least distance, or a diameter that is not above 0
     """
     if not min(diameters) > 0.0:
         msg = f"{kind}: diameter {min(diameters) * 1e3:g} mm; give diameters above 0"

@@ -45,27 +45,19 @@ def solve_planned(
 ) -> FieldMatch:
     """Solve a feed with given dimensions, over the band.
 
-    Parameters
-    ----------
-    behind
-        lumped pieces between the wires and the line, the rods' own capacitors and the half-wave
-        balun of a tee left out, from the antenna outwards
-    kind
-        its name in words; empty takes the shape's
-    reference
-        resistance of the line [ohm]
-    setting
-        ground and memory; None is free space
+    Args:
+        behind: lumped pieces between the wires and the line, the rods' own capacitors and the
+            half-wave
+            balun of a tee left out, from the antenna outwards
+        kind: its name in words; empty takes the shape's
+        reference: resistance of the line [ohm]
+        setting: ground and memory; None is free space
 
-    Returns
-    -------
-    FieldMatch
+    Returns:
         the feed as it is; no circuit values stand beside it
 
-    Raises
-    ------
-    BoomwrightError
-        when the dimensions cannot be built or are beyond the model
+    Raises:
+        BoomwrightError: when the dimensions cannot be built or are beyond the model
     """
     setting = setting or FieldSetting()
     _refuse_long_rod(beam, shape)

@@ -16,11 +16,10 @@ from boomwright.feed.rod_matches import RodGeometry
 def thin_wire_line(*, geometry: RodGeometry) -> tuple[float, float]:
     """Current division and line impedance of element and rod as thin wires.
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         ln(s/b) / ln(s/a) [-] and (eta / 2 pi) ln(s^2 / ab) [ohm] with the radii a of the
-        element and b of the rod: the limits of {balanis-2005, eqs. 9-49 and 9-51}
+        element and b of
+            the rod: the limits of {balanis-2005, eqs. 9-49 and 9-51}
     """
     a, b = geometry.element_diameter / 2.0, geometry.rod_diameter / 2.0
     s = geometry.spacing
@@ -38,22 +37,14 @@ def rod_port_impedance(
     beside j Z_0 tan(kl). The published half-tee takes half of Z_a instead, which is right
     over a conducting plane only, where the other half of the element is an image.
 
-    Parameters
-    ----------
-    element
-        impedance of the element as if split, :func:`thicker_middle` included [ohm]
-    step_up
-        impedance step-up of a tee [-]
-    line_impedance
-        characteristic impedance of element and rod as a line [ohm]
-    angle
-        electrical length of a rod [rad]
-    rods
-        1 for a gamma, 2 for a tee
+    Args:
+        element: impedance of the element as if split, :func:`thicker_middle` included [ohm]
+        step_up: impedance step-up of a tee [-]
+        line_impedance: characteristic impedance of element and rod as a line [ohm]
+        angle: electrical length of a rod [rad]
+        rods: 1 for a gamma, 2 for a tee
 
-    Returns
-    -------
-    complex
+    Returns:
         impedance, {balanis-2005, section 9.7} for the tee [ohm]
     """
     stepped = element * step_up
@@ -69,21 +60,17 @@ def thicker_middle(
     The published equations leave this out; it is the main cause of the difference between
     them and the field, since the current is greatest in the middle.
 
-    Parameters
-    ----------
-    rod_length
-        from the element's middle to the strap [m]
-    frequency
-        frequency [Hz]
-    rods
-        1 for a gamma, 2 for a tee
+    Args:
+        rod_length: from the element's middle to the strap [m]
+        frequency: [Hz]
+        rods: 1 for a gamma, 2 for a tee
 
-    Returns
-    -------
-    float
-        change of the reactance in the split, negative: minus the inductance that the
-        equivalent radius {balanis-2005, eq. 9-20} saves, weighed with the cosine-squared
-        current of a half-wave element [ohm]
+    Returns:
+        change of the reactance in the split, negative: minus the inductance that the equivalent
+        radius
+            {balanis-2005, eq. 9-20} saves, weighed with the cosine-squared current of a
+            half-wave element
+            [ohm]
     """
     a = geometry.element_diameter / 2.0
     division, _ = thin_wire_line(geometry=geometry)
@@ -100,20 +87,13 @@ def hairpin_proximity(
 ) -> complex:
     """Change of a hairpin match's impedance from thin rods to round ones.
 
-    Parameters
-    ----------
-    element
-        impedance in the split without the hairpin [ohm]
-    spacing
-        distance between the axes of the rods [m]
-    diameter
-        diameter of the rods [m]
-    angle
-        electrical length of the hairpin [rad]
+    Args:
+        element: impedance in the split without the hairpin [ohm]
+        spacing: distance between the axes of the rods [m]
+        diameter: diameter of the rods [m]
+        angle: electrical length of the hairpin [rad]
 
-    Returns
-    -------
-    complex
+    Returns:
         change, with 120 arcosh(D/d) against 120 ln(2D/d) {pozar-2012, table 2.1} [ohm]
     """
     found = []

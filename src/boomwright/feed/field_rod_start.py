@@ -87,10 +87,8 @@ class RodJob:
     def geometry(self, *, rod_length: float) -> RodGeometry:
         """Element and rod for the circuit equations.
 
-        Parameters
-        ----------
-        rod_length
-            the element counts with its mean diameter along the rod [m]
+        Args:
+            rod_length: the element counts with its mean diameter along the rod [m]
         """
         element = self.beam.elements[self.beam.driven_index]
         return RodGeometry(
@@ -120,17 +118,12 @@ class FieldStart:
 def published_start(*, job: RodJob, load: FeedLoad, trim_element: bool) -> PublishedStart:
     """First published design that works with the least trimming of the element.
 
-    Parameters
-    ----------
-    load
-        the element as if split
-    trim_element
-        whether the element may be trimmed
+    Args:
+        load: the element as if split
+        trim_element: whether the element may be trimmed
 
-    Raises
-    ------
-    BoomwrightError
-        when there is none
+    Raises:
+        BoomwrightError: when there is none
     """
     design = design_tee if job.rods == 2 else design_gamma
     element = job.beam.elements[job.beam.driven_index]
@@ -181,16 +174,11 @@ def _designed(design: Callable[..., RodMatch], load: FeedLoad, job: RodJob) -> R
 def field_start(*, job: RodJob, element: complex, trim_element: bool) -> FieldStart | None:
     """Shortest rod by equations that count the thicker middle and the whole element.
 
-    Parameters
-    ----------
-    element
-        impedance of the planned element as if split, at the design frequency [ohm]
-    trim_element
-        whether the element may be trimmed
+    Args:
+        element: impedance of the planned element as if split, at the design frequency [ohm]
+        trim_element: whether the element may be trimmed
 
-    Returns
-    -------
-    FieldStart or None
+    Returns:
         start with the least trimming of the element; None when these equations know none
     """
     planned = job.beam.elements[job.beam.driven_index]
@@ -225,21 +213,12 @@ def field_start(*, job: RodJob, element: complex, trim_element: bool) -> FieldSt
 def circuit_port(
     *, job: RodJob, element: complex, rod_length: float, thin: bool = False
 ) -> complex:
-    """Impedance before the capacitor by equations that count the thicker middle.
+    """Impedance before the capacitor by equations that count the thicker middle [ohm].
 
-    Parameters
-    ----------
-    element
-        impedance of the element as if split [ohm]
-    rod_length
-        length of the rod; its strap counts as half a spacing more [m]
-    thin
-        whether conductors are thin wires, as in the solver, or round
-
-    Returns
-    -------
-    complex
-        impedance [ohm]
+    Args:
+        element: impedance of the element as if split [ohm]
+        rod_length: length of the rod; its strap counts as half a spacing more [m]
+        thin: whether conductors are thin wires, as in the solver, or round
     """
     geometry = job.geometry(rod_length=rod_length)
     division, line = geometry.current_division, geometry.line_impedance
@@ -263,14 +242,10 @@ def circuit_port(
 def rod_proximity(*, job: RodJob, beam: Beam, rod_length: float) -> complex:
     """What round conductors change over the thin wires of the solver.
 
-    Parameters
-    ----------
-    rod_length
-        length of the rod [m]
+    Args:
+        rod_length: [m]
 
-    Returns
-    -------
-    complex
+    Returns:
         change of the impedance at the port, by the circuit equations [ohm]
     """
     element = split_impedance(beam=beam, setting=job.setting)

@@ -57,27 +57,17 @@ def solve_gamma(
     capacitor takes out the reactance left. Where no rod does that, or the capacitor cannot be
     had, the tips of the driven element are trimmed too.
 
-    Parameters
-    ----------
-    beam
-        the beam; its driven element is not split
-    rod_diameter
-        diameter of rod and strap [m]
-    spacing
-        distance between the axes of element and rod [m]
-    reference
-        resistance of the line [ohm]
-    capacitors
-        least and greatest capacitor that can be had [F]
-    trim_element
-        whether the driven element may be trimmed
-    setting
-        ground and memory; None is free space
+    Args:
+        beam: the beam; its driven element is not split
+        rod_diameter: diameter of rod and strap [m]
+        spacing: distance between the axes of element and rod [m]
+        reference: resistance of the line [ohm]
+        capacitors: least and greatest capacitor that can be had [F]
+        trim_element: whether the driven element may be trimmed
+        setting: ground and memory; None is free space
 
-    Raises
-    ------
-    BoomwrightError
-        when neither the circuit equations nor the field reach a match
+    Raises:
+        BoomwrightError: when neither the circuit equations nor the field reach a match
     """
     shape = GammaShape(rod_diameter=rod_diameter, spacing=spacing, rod_length=0.0, capacitance=0.0)
     return _solve_rods(
@@ -105,29 +95,18 @@ def solve_tee(
 ) -> FieldMatch:
     """Match with a tee through a half-wave balun, as :func:`solve_gamma` does with one rod.
 
-    Parameters
-    ----------
-    beam
-        the beam; its driven element is not split
-    rod_diameter
-        diameter of rods and straps [m]
-    spacing
-        distance between the axes of element and rods [m]
-    gap
-        distance of the rods' inner ends [m]
-    reference
-        resistance of the line [ohm]
-    capacitors
-        least and greatest capacitor that can be had [F]
-    trim_element
-        whether the driven element may be trimmed
-    setting
-        ground and memory; None is free space
+    Args:
+        beam: the beam; its driven element is not split
+        rod_diameter: diameter of rods and straps [m]
+        spacing: distance between the axes of element and rods [m]
+        gap: distance of the rods' inner ends [m]
+        reference: resistance of the line [ohm]
+        capacitors: least and greatest capacitor that can be had [F]
+        trim_element: whether the driven element may be trimmed
+        setting: ground and memory; None is free space
 
-    Raises
-    ------
-    BoomwrightError
-        when neither the circuit equations nor the field reach a match
+    Raises:
+        BoomwrightError: when neither the circuit equations nor the field reach a match
     """
     shape = TeeShape(
         rod_diameter=rod_diameter, spacing=spacing, rod_length=0.0, capacitance=0.0, gap=gap

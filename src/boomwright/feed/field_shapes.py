@@ -34,13 +34,7 @@ class SplitShape:
     gap: float  #: width of the split [m]
 
     def modelled_gap(self, *, beam: Beam) -> float:
-        """Width of the port: a narrower split changes its own edge capacitance only.
-
-        Returns
-        -------
-        float
-            width [m]
-        """
+        """Width of the port: a narrower split changes its own edge capacitance only [m]."""
         return _split(beam, self.gap)
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
@@ -63,10 +57,8 @@ class GammaShape:
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
 
-        Raises
-        ------
-        BoomwrightError
-            when the rod is too near to the element
+        Raises:
+            BoomwrightError: when the rod is too near to the element
         """
         _check_rod("gamma", beam, self.rod_diameter, self.spacing)
         rod = _rod_path(
@@ -101,10 +93,8 @@ class TeeShape:
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
 
-        Raises
-        ------
-        BoomwrightError
-            when the rods are too near to the element
+        Raises:
+            BoomwrightError: when the rods are too near to the element
         """
         _check_rod("tee", beam, self.rod_diameter, self.spacing)
         corners = (
@@ -126,10 +116,8 @@ class FoldedShape:
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
 
-        Raises
-        ------
-        BoomwrightError
-            when the conductors are too near to each other
+        Raises:
+            BoomwrightError: when the conductors are too near to each other
         """
         _check_rod("folded element", beam, self.conductor_diameter, self.spacing)
         half = beam.elements[beam.driven_index].half_length
@@ -150,10 +138,9 @@ class HairpinShape:
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
 
-        Raises
-        ------
-        BoomwrightError
-            when the rods are too near to each other, or the split is wider than the hairpin
+        Raises:
+            BoomwrightError: when the rods are too near to each other, or the split is wider
+                than the hairpin
         """
         check_spacing(kind="hairpin", spacing=self.spacing, diameters=(self.rod_diameter,))
         element = beam.elements[beam.driven_index]

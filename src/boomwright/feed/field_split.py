@@ -62,13 +62,7 @@ def split_load(*, beam: Beam, setting: FieldSetting) -> FeedLoad:
 
 
 def split_impedance(*, beam: Beam, setting: FieldSetting) -> complex:
-    """Impedance of the driven element as if split, at the design frequency, in the field.
-
-    Returns
-    -------
-    complex
-        impedance [ohm]
-    """
+    """Impedance of the driven element as if split, at the design frequency, in the field [ohm]."""
     system = SplitShape(gap=beam.feed.gap).wires(beam=beam, setting=setting)
     solution = solve_wires(
         beam=beam,
@@ -82,16 +76,11 @@ def split_impedance(*, beam: Beam, setting: FieldSetting) -> complex:
 def circuit_tip_change(*, element: Element, frequency: float, reactance: float) -> float:
     """Change of each half of an element that changes its reactance, as of an open line.
 
-    Parameters
-    ----------
-    frequency
-        design frequency [Hz]
-    reactance
-        wanted change of the reactance [ohm]
+    Args:
+        frequency: design frequency [Hz]
+        reactance: wanted change of the reactance [ohm]
 
-    Returns
-    -------
-    float
+    Returns:
         X sin^2(kh) / (k Zc), Zc = 120 (ln(2h/a) - 1) {common-practice-open-line} [m]
     """
     half = element.half_length
@@ -104,15 +93,11 @@ def circuit_tip_change(*, element: Element, frequency: float, reactance: float) 
 def trim_to_reactance(*, beam: Beam, reactance: float, setting: FieldSetting) -> TrimmedElement:
     """Telescope the driven element's tips until the split has the wanted reactance.
 
-    Parameters
-    ----------
-    reactance
-        wanted in the split at the design frequency [ohm]
+    Args:
+        reactance: wanted in the split at the design frequency [ohm]
 
-    Raises
-    ------
-    BoomwrightError
-        when no length within a fifth gives that reactance
+    Raises:
+        BoomwrightError: when no length within a fifth gives that reactance
     """
     half = beam.elements[beam.driven_index].half_length
     low, high = tip_bounds(beam=beam)
@@ -150,9 +135,7 @@ def trim_to_reactance(*, beam: Beam, reactance: float, setting: FieldSetting) ->
 def tip_bounds(*, beam: Beam) -> tuple[float, float]:
     """How far the tips of the driven element are trimmed at most.
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         least and greatest change of each half [m]
     """
     element = beam.elements[beam.driven_index]
@@ -172,22 +155,15 @@ def solve_behind_split(
     and the rest of the match is designed again for the load found: split element with balun,
     quarter-wave section, sections of coil and capacitor, stub.
 
-    Parameters
-    ----------
-    design
-        circuit design for a load, such as ``design_quarter_wave`` with its settings
-    setting
-        ground and memory; None is free space
+    Args:
+        design: circuit design for a load, such as ``design_quarter_wave`` with its settings
+        setting: ground and memory; None is free space
 
-    Returns
-    -------
-    FieldMatch
+    Returns:
         the match; ``comparisons`` holds impedance and tips
 
-    Raises
-    ------
-    BoomwrightError
-        when the element cannot be trimmed as designed
+    Raises:
+        BoomwrightError: when the element cannot be trimmed as designed
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency
@@ -238,14 +214,10 @@ def _swr_with_estimate(beam: Beam, planned: Match, estimate: float, setting: Fie
 def field_swr(*, stages_of: Match, impedance: complex) -> float:
     """Standing wave ratio through a match at its design frequency.
 
-    Parameters
-    ----------
-    impedance
-        impedance of the wires at their port [ohm]
+    Args:
+        impedance: impedance of the wires at their port [ohm]
 
-    Returns
-    -------
-    float
+    Returns:
         standing wave ratio on the line [-]
     """
     seen = through_stages(stages_of.stages, impedance=impedance, frequency=stages_of.frequency)
@@ -255,10 +227,8 @@ def field_swr(*, stages_of: Match, impedance: complex) -> float:
 def tip_comparison(*, beam: Beam, circuit: float, field: float) -> Comparison:
     """Half-length of the driven element from the circuit equations and from the field.
 
-    Parameters
-    ----------
-    circuit, field
-        change of each half [m]
+    Args:
+        circuit, field: change of each half [m]
     """
     half = beam.elements[beam.driven_index].half_length
     return Comparison(

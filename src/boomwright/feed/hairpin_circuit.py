@@ -30,29 +30,20 @@ def hairpin_stages(
     to the line's. With it the circuit meets the field within :data:`HAIRPIN_SHARE` for
     spacings up to 0.006 wavelengths.
 
-    Parameters
-    ----------
-    gap
-        width of the split [m]
-    spacing
-        distance between the axes of the rods [m]
-    diameter
-        diameter of the rods [m]
-    length
-        length from the element to the short [m]
-    frequency
-        design frequency [Hz]
+    Args:
+        gap: width of the split [m]
+        spacing: distance between the axes of the rods [m]
+        diameter: diameter of the rods [m]
+        length: length from the element to the short [m]
+        frequency: design frequency [Hz]
 
-    Returns
-    -------
-    tuple of Stage
-        from the antenna outwards: what the element loses, hairpin, what lies before it, with
-        k Zc / 2 of reactance a metre and Zc = 120 (ln(2h/a) - 1) {common-practice-open-line}
+    Returns:
+        from the antenna outwards: what the element loses, hairpin, what lies before it, with k
+        Zc / 2 of
+            reactance a metre and Zc = 120 (ln(2h/a) - 1) {common-practice-open-line}
 
-    Raises
-    ------
-    BoomwrightError
-        when the rods touch
+    Raises:
+        BoomwrightError: when the rods touch
     """
     stub = ShuntStub(
         impedance=parallel_line_impedance(spacing=spacing, diameter=diameter),

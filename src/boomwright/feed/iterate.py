@@ -44,18 +44,12 @@ def iterate(
 ) -> Iteration:
     """Find a zero within bounds by Newton's method with Broyden's slopes {broyden-1965}.
 
-    Parameters
-    ----------
-    residual
-        n values from n dimensions; every call is a field solution
-    start
-        first dimensions [any unit] (n,)
-    step
-        change of each that tells its slope [same unit] (n,)
-    low, high
-        bounds of each [same unit] (n,)
-    tolerance
-        greatest modulus of a residual [unit of the residual]
+    Args:
+        residual: n values from n dimensions; every call is a field solution
+        start: first dimensions [any unit] (n,)
+        step: change of each that tells its slope [same unit] (n,)
+        low, high: bounds of each [same unit] (n,)
+        tolerance: greatest modulus of a residual [unit of the residual]
     """
     low, high, step = (np.asarray(each, dtype=float) for each in (low, high, step))
     here = np.clip(np.asarray(start, dtype=float), low, high)

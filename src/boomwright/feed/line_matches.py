@@ -12,18 +12,12 @@ from boomwright.feed.stages import ElementTrim, End, LineSection, ShuntStub, Sta
 def electrical_length(*, length: float, frequency: float, velocity_factor: float) -> float:
     """Phase delay of a line.
 
-    Parameters
-    ----------
-    length
-        physical length [m]
-    frequency
-        frequency [Hz]
-    velocity_factor
-        speed on the line over that of light [-]
+    Args:
+        length: physical length [m]
+        frequency: [Hz]
+        velocity_factor: speed on the line over that of light [-]
 
-    Returns
-    -------
-    float
+    Returns:
         2 pi f l / (v c) [rad]
     """
     return 2.0 * math.pi * frequency * length / (SPEED_OF_LIGHT * velocity_factor)
@@ -32,24 +26,16 @@ def electrical_length(*, length: float, frequency: float, velocity_factor: float
 def phasing_line_length(*, delay: float, frequency: float, velocity_factor: float) -> float:
     """Length of the line that delays by a phase, when it is matched at its end.
 
-    Parameters
-    ----------
-    delay
-        phase delay wanted; negative ones are met a turn later [rad]
-    frequency
-        frequency [Hz]
-    velocity_factor
-        speed on the line over that of light, above 0 and up to 1 [-]
+    Args:
+        delay: phase delay wanted; negative ones are met a turn later [rad]
+        frequency: [Hz]
+        velocity_factor: speed on the line over that of light, above 0 and up to 1 [-]
 
-    Returns
-    -------
-    float
+    Returns:
         physical length, at least 0 [m]
 
-    Raises
-    ------
-    BoomwrightError
-        when the velocity factor is not between 0 and 1
+    Raises:
+        BoomwrightError: when the velocity factor is not between 0 and 1
     """
     if not 0.0 < velocity_factor <= 1.0:
         msg = f"phasing line: velocity factor {velocity_factor:g}; give one above 0 and up to 1"
@@ -61,16 +47,11 @@ def phasing_line_length(*, delay: float, frequency: float, velocity_factor: floa
 def quarter_wave_impedance(*, load: float, reference: float) -> float:
     """Impedance of the quarter-wave section between two resistances.
 
-    Parameters
-    ----------
-    load
-        resistance at its end [ohm]
-    reference
-        resistance wanted [ohm]
+    Args:
+        load: resistance at its end [ohm]
+        reference: resistance wanted [ohm]
 
-    Returns
-    -------
-    float
+    Returns:
         sqrt(R1 R2) {pozar-2012, eq. 2.63} [ohm]
     """
     return math.sqrt(load * reference)
@@ -85,18 +66,12 @@ def design_quarter_wave(
 ) -> Match:
     """Match with a quarter wavelength of line, the element trimmed to resonance first.
 
-    Parameters
-    ----------
-    frequency
-        design frequency [Hz]
-    velocity_factor
-        of the section [-]
-    reference
-        resistance of the line [ohm]
+    Args:
+        frequency: design frequency [Hz]
+        velocity_factor: of the section [-]
+        reference: resistance of the line [ohm]
 
-    Returns
-    -------
-    Match
+    Returns:
         the match {pozar-2012, eq. 2.63}
     """
     z = complex(load.at(frequency))
@@ -127,27 +102,17 @@ def design_single_stub(
 ) -> tuple[Match, Match]:
     """Match with one stub across the line at a distance from the antenna, both solutions.
 
-    Parameters
-    ----------
-    frequency
-        design frequency [Hz]
-    end
-        ``open`` or ``short``
-    velocity_factor
-        of line and stub [-]
-    reference
-        characteristic impedance of line and stub [ohm]
+    Args:
+        frequency: design frequency [Hz]
+        end: ``open`` or ``short``
+        velocity_factor: of line and stub [-]
+        reference: characteristic impedance of line and stub [ohm]
 
-    Returns
-    -------
-    tuple
-        two matches, the one nearer to the antenna first {pozar-2012, eqs. 5.9 to 5.11}
-        (2,)
+    Returns:
+        two matches, the one nearer to the antenna first {pozar-2012, eqs. 5.9 to 5.11} (2,)
 
-    Raises
-    ------
-    BoomwrightError
-        when the load is matched already
+    Raises:
+        BoomwrightError: when the load is matched already
     """
     z = complex(load.at(frequency))
     if abs(z - reference) < 1e-9 * reference:

@@ -27,24 +27,16 @@ def design_split_with_balun(
 ) -> Match:
     """Feed the split element straight, through a balun.
 
-    Parameters
-    ----------
-    frequency
-        design frequency [Hz]
-    reference
-        resistance of the line [ohm]
-    ratio
-        impedance of the balun on the antenna side over that on the line side: 1 or 4 [-]
+    Args:
+        frequency: design frequency [Hz]
+        reference: resistance of the line [ohm]
+        ratio: impedance of the balun on the antenna side over that on the line side: 1 or 4 [-]
 
-    Returns
-    -------
-    Match
+    Returns:
         the match; its standing wave ratio is what the element gives
 
-    Raises
-    ------
-    BoomwrightError
-        when the ratio is not above 0
+    Raises:
+        BoomwrightError: when the ratio is not above 0
     """
     if ratio <= 0.0:
         msg = f"balun: impedance ratio {ratio:g}; give one above 0, such as 1 or 4"
@@ -64,22 +56,15 @@ def design_l_sections(
 ) -> tuple[Match, ...]:
     """Match with one series and one shunt component, all ways there are.
 
-    Parameters
-    ----------
-    frequency
-        design frequency [Hz]
-    reference
-        resistance of the line [ohm]
+    Args:
+        frequency: design frequency [Hz]
+        reference: resistance of the line [ohm]
 
-    Returns
-    -------
-    tuple
+    Returns:
         two or four matches {pozar-2012, eqs. 5.3 and 5.6}
 
-    Raises
-    ------
-    BoomwrightError
-        when the load is matched already
+    Raises:
+        BoomwrightError: when the load is matched already
     """
     z = _load_at(load, frequency)
     if abs(z - reference) < 1e-9 * reference:
@@ -150,22 +135,15 @@ class Hairpin:
 def parallel_line_impedance(*, spacing: float, diameter: float) -> float:
     """Characteristic impedance of two equal round conductors in air.
 
-    Parameters
-    ----------
-    spacing
-        distance between the axes, above the diameter [m]
-    diameter
-        diameter of each [m]
+    Args:
+        spacing: distance between the axes, above the diameter [m]
+        diameter: [m]
 
-    Returns
-    -------
-    float
+    Returns:
         120 arcosh(D / d) {pozar-2012, table 2.1} [ohm]
 
-    Raises
-    ------
-    BoomwrightError
-        when the conductors touch
+    Raises:
+        BoomwrightError: when the conductors touch
     """
     if not spacing > diameter > 0.0:
         msg = (
@@ -186,26 +164,17 @@ def design_hairpin(
 ) -> Hairpin:
     """Match a low resistance with a shortened split element and a hairpin across the feed.
 
-    Parameters
-    ----------
-    frequency
-        design frequency [Hz]
-    spacing
-        distance between the axes of the hairpin's rods [m]
-    diameter
-        diameter of the rods [m]
-    reference
-        resistance of the line [ohm]
+    Args:
+        frequency: design frequency [Hz]
+        spacing: distance between the axes of the hairpin's rods [m]
+        diameter: diameter of the rods [m]
+        reference: resistance of the line [ohm]
 
-    Returns
-    -------
-    Hairpin
+    Returns:
         Q = sqrt(Z0/R - 1), X_element = -R Q, X_hairpin = Z0/Q {pozar-2012, eq. 5.6}
 
-    Raises
-    ------
-    BoomwrightError
-        when the resistance is not below the reference
+    Raises:
+        BoomwrightError: when the resistance is not below the reference
     """
     z = _load_at(load, frequency)
     _refuse_step_down(z, reference=reference)
@@ -261,11 +230,8 @@ def _trim_notice(*, now: float, wanted: float) -> Notice:
 def coil_instead_of_hairpin(*, shunt_reactance: float, frequency: float) -> ShuntInductor:
     """Coil that does the hairpin's work.
 
-    Parameters
-    ----------
-    shunt_reactance
-        reactance of the hairpin, above 0 [ohm]
-    frequency
-        design frequency [Hz]
+    Args:
+        shunt_reactance: reactance of the hairpin, above 0 [ohm]
+        frequency: design frequency [Hz]
     """
     return ShuntInductor(inductance=shunt_reactance / (2.0 * math.pi * frequency))

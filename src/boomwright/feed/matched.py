@@ -34,32 +34,18 @@ class MatchedSweep:
         object.__setattr__(self, "impedance", read_only(self.impedance, complex))
 
     def swr_at(self, frequency: float) -> float:
-        """Standing wave ratio at a frequency, by straight lines between those known.
+        """Standing wave ratio at a frequency, by straight lines between those known [-].
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz]
-
-        Returns
-        -------
-        float
-            standing wave ratio [-]
+        Args:
+            frequency: [Hz]
         """
         return float(np.interp(frequency, self.frequency, self.swr))
 
     def error_at(self, frequency: float) -> float:
-        """Half width of the band of the ratio at a frequency.
+        """Half width of the band of the ratio at a frequency [-].
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz]
-
-        Returns
-        -------
-        float
-            half width [-]
+        Args:
+            frequency: [Hz]
         """
         return float(np.interp(frequency, self.frequency, self.swr_error))
 
@@ -75,20 +61,13 @@ def matched_sweep(
 ) -> MatchedSweep:
     """Take a sweep of the feed point through the pieces of a match.
 
-    Parameters
-    ----------
-    stages
-        the pieces, from the antenna outwards; none for a line at the feed itself
-    frequency
-        rising frequencies [Hz] (n,)
-    impedance
-        feed-point impedance at each [ohm] (n,)
-    impedance_error
-        half width of its band, as a modulus [ohm] (n,)
-    circuit_share
-        how far the circuit itself may be off, as a share of the impedance seen [-]
-    reference
-        resistance the ratio is held against [ohm]
+    Args:
+        stages: the pieces, from the antenna outwards; none for a line at the feed itself
+        frequency: rising frequencies [Hz] (n,)
+        impedance: feed-point impedance at each [ohm] (n,)
+        impedance_error: half width of its band, as a modulus [ohm] (n,)
+        circuit_share: how far the circuit itself may be off, as a share of the impedance seen [-]
+        reference: resistance the ratio is held against [ohm]
     """
     at = np.atleast_1d(np.asarray(frequency, dtype=float))
     load = np.atleast_1d(np.asarray(impedance, dtype=complex))

@@ -22,10 +22,8 @@ USUAL_SWR_LIMIT = 2.0
 class FeedLoad:
     """Feed-point impedance over frequency.
 
-    Raises
-    ------
-    BoomwrightError
-        when the arrays do not match or do not rise, or a resistance is not above 0
+    Raises:
+        BoomwrightError: when the arrays do not match or do not rise, or a resistance is not above 0
     """
 
     frequency: NDArray[np.float64]  #: rising frequencies, at least 2 [Hz] (n,)
@@ -56,20 +54,13 @@ class FeedLoad:
     ) -> FeedLoad:
         """Model the load as a resistance with a reactance that rises steadily.
 
-        Parameters
-        ----------
-        frequency
-            frequency of the impedance [Hz]
-        impedance
-            impedance there [ohm]
-        quality
-            Q of the element: f / (2 R) times the slope of the reactance [-]
-        relative_span
-            width of the range over the frequency [-]
+        Args:
+            frequency: frequency of the impedance [Hz]
+            impedance: impedance there [ohm]
+            quality: Q of the element: f / (2 R) times the slope of the reactance [-]
+            relative_span: width of the range over the frequency [-]
 
-        Returns
-        -------
-        FeedLoad
+        Returns:
             Z + j 2 Q R (f - f0) / f0 {common-practice-element-q}
         """
         off = np.linspace(-relative_span / 2.0, relative_span / 2.0, 201)
@@ -81,22 +72,13 @@ class FeedLoad:
         )
 
     def at(self, frequency: ArrayLike) -> Complex:
-        """Impedance at other frequencies, by cubic spline.
+        """Impedance at other frequencies, by cubic spline [ohm] (m,).
 
-        Parameters
-        ----------
-        frequency
-            frequency within the range [Hz] (m,)
+        Args:
+            frequency: frequency within the range [Hz] (m,)
 
-        Returns
-        -------
-        NDArray
-            impedance [ohm] (m,)
-
-        Raises
-        ------
-        BoomwrightError
-            when a frequency is outside the range
+        Raises:
+            BoomwrightError: when a frequency is outside the range
         """
         from scipy.interpolate import CubicSpline  # slow to load
 
@@ -136,16 +118,11 @@ class Match:
     def transform(self, *, impedance: ArrayLike, frequency: ArrayLike) -> Complex:
         """Impedance that the line sees.
 
-        Parameters
-        ----------
-        impedance
-            impedance of the antenna [ohm] (n,)
-        frequency
-            frequency [Hz] (n,)
+        Args:
+            impedance: impedance of the antenna [ohm] (n,)
+            frequency: [Hz] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             impedance at the line [ohm] (n,)
         """
         return through_stages(self.stages, impedance=impedance, frequency=frequency)
@@ -156,16 +133,11 @@ def through_stages(
 ) -> Complex:
     """Impedance seen through pieces in a row.
 
-    Parameters
-    ----------
-    impedance
-        load [ohm] (n,)
-    frequency
-        frequency [Hz] (n,)
+    Args:
+        impedance: load [ohm] (n,)
+        frequency: [Hz] (n,)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         (A Z + B) / (C Z + D) of each in turn {pozar-2012, section 4.4} [ohm] (n,)
     """
     z = np.asarray(impedance, dtype=complex)
@@ -178,19 +150,11 @@ def through_stages(
 def swr_over_band(
     *, stages: Sequence[Stage], load: FeedLoad, frequency: ArrayLike, reference: float
 ) -> NDArray[np.float64]:
-    """Standing wave ratio on the line over a band.
+    """Standing wave ratio on the line over a band [-] (n,).
 
-    Parameters
-    ----------
-    frequency
-        frequencies within its range [Hz] (n,)
-    reference
-        resistance the ratio is held against [ohm]
-
-    Returns
-    -------
-    NDArray
-        standing wave ratio [-] (n,)
+    Args:
+        frequency: frequencies within its range [Hz] (n,)
+        reference: resistance the ratio is held against [ohm]
     """
     seen = through_stages(stages, impedance=load.at(frequency), frequency=frequency)
     return standing_wave_ratio(seen, reference=reference)
@@ -206,18 +170,12 @@ def bandwidth_of(
 ) -> Bandwidth | None:
     """Range around a frequency over which the standing wave ratio stays within a limit.
 
-    Parameters
-    ----------
-    frequency
-        frequency in the range [Hz]
-    reference
-        resistance the ratio is held against [ohm]
-    swr_limit
-        greatest ratio [-]
+    Args:
+        frequency: frequency in the range [Hz]
+        reference: resistance the ratio is held against [ohm]
+        swr_limit: greatest ratio [-]
 
-    Returns
-    -------
-    Bandwidth or None
+    Returns:
         the range; None when the limit is exceeded at the frequency itself
     """
     edges = []
@@ -250,14 +208,10 @@ def make_match(
 ) -> Match:
     """Put pieces together to a match and find its bandwidth.
 
-    Parameters
-    ----------
-    frequency
-        frequency it is designed for [Hz]
-    reference
-        resistance of the line [ohm]
-    swr_limit
-        greatest standing wave ratio within the bandwidth [-]
+    Args:
+        frequency: frequency it is designed for [Hz]
+        reference: resistance of the line [ohm]
+        swr_limit: greatest standing wave ratio within the bandwidth [-]
     """
     return Match(
         kind=kind,

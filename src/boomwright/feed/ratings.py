@@ -54,19 +54,13 @@ def rate_match(
 ) -> tuple[StageRating, ...]:
     """Voltage and current of every piece of a match.
 
-    Parameters
-    ----------
-    impedance
-        impedance of the antenna [ohm]
-    frequency
-        frequency [Hz]
-    power
-        peak envelope power into the match [W]
+    Args:
+        impedance: impedance of the antenna [ohm]
+        frequency: [Hz]
+        power: peak envelope power into the match [W]
 
-    Raises
-    ------
-    BoomwrightError
-        when the power is not above 0
+    Raises:
+        BoomwrightError: when the power is not above 0
     """
     _power_fault(power)
     current = math.sqrt(power / impedance.real) + 0j
@@ -113,17 +107,12 @@ def rate_line(
 ) -> LineRating:
     """Voltage and heat of a line at the owner's power.
 
-    Parameters
-    ----------
-    power
-        peak envelope power into the line [W]
-    duty_factor
-        mean over peak envelope power while transmitting, above 0 and up to 1 [-]
+    Args:
+        power: peak envelope power into the line [W]
+        duty_factor: mean over peak envelope power while transmitting, above 0 and up to 1 [-]
 
-    Raises
-    ------
-    BoomwrightError
-        when power or duty factor cannot be
+    Raises:
+        BoomwrightError: when power or duty factor cannot be
     """
     _power_fault(power)
     if not 0.0 < duty_factor <= 1.0:

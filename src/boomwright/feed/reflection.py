@@ -15,16 +15,11 @@ def reflection_coefficient(
 ) -> NDArray[np.complex128]:
     """Voltage reflection coefficient of an impedance.
 
-    Parameters
-    ----------
-    impedance
-        impedance [ohm] (any shape)
-    reference
-        impedance of the line or the radio [ohm]
+    Args:
+        impedance: [ohm] (any shape)
+        reference: impedance of the line or the radio [ohm]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         (Z - Z0) / (Z + Z0) {pozar-2012, eq. 2.35} [-] (same shape)
     """
     z = np.asarray(impedance, dtype=complex)
@@ -34,16 +29,11 @@ def reflection_coefficient(
 def standing_wave_ratio(impedance: ArrayLike, *, reference: float = 50.0) -> NDArray[np.float64]:
     """Standing wave ratio of an impedance, infinite for a pure reactance.
 
-    Parameters
-    ----------
-    impedance
-        impedance [ohm] (any shape)
-    reference
-        resistance it is held against [ohm]
+    Args:
+        impedance: [ohm] (any shape)
+        reference: resistance it is held against [ohm]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         standing wave ratio {pozar-2012, eq. 2.41} [-] (same shape)
     """
     size = np.minimum(np.abs(reflection_coefficient(impedance, reference=reference)), 1.0)
@@ -55,16 +45,11 @@ def standing_wave_ratio(impedance: ArrayLike, *, reference: float = 50.0) -> NDA
 def return_loss_db(impedance: ArrayLike, *, reference: float = 50.0) -> NDArray[np.float64]:
     """Return loss of an impedance.
 
-    Parameters
-    ----------
-    impedance
-        impedance, not equal to the reference [ohm] (any shape)
-    reference
-        resistance it is held against [ohm]
+    Args:
+        impedance: impedance, not equal to the reference [ohm] (any shape)
+        reference: resistance it is held against [ohm]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         return loss {pozar-2012, eq. 2.38} [dB] (same shape)
     """
     size = np.abs(reflection_coefficient(impedance, reference=reference))
@@ -74,42 +59,27 @@ def return_loss_db(impedance: ArrayLike, *, reference: float = 50.0) -> NDArray[
 def mismatch_loss_db(swr: float) -> float:
     """Power that does not enter a load because it is reflected.
 
-    Parameters
-    ----------
-    swr
-        standing wave ratio, at least 1 [-]
+    Args:
+        swr: standing wave ratio, at least 1 [-]
 
-    Returns
-    -------
-    float
+    Returns:
         -10 log10(1 - r^2) {pozar-2012, section 2.3} [dB]
 
-    Raises
-    ------
-    BoomwrightError
-        when the ratio is below 1
+    Raises:
+        BoomwrightError: when the ratio is below 1
     """
     size = reflection_of_swr(swr)
     return -10.0 * math.log10(1.0 - size**2)
 
 
 def reflection_of_swr(swr: float) -> float:
-    """Modulus of the reflection coefficient that gives a standing wave ratio.
+    """Modulus of the reflection coefficient that gives a standing wave ratio [-].
 
-    Parameters
-    ----------
-    swr
-        standing wave ratio, at least 1 [-]
+    Args:
+        swr: standing wave ratio, at least 1 [-]
 
-    Returns
-    -------
-    float
-        (s - 1) / (s + 1) [-]
-
-    Raises
-    ------
-    BoomwrightError
-        when the ratio is below 1
+    Raises:
+        BoomwrightError: when the ratio is below 1
     """
     if not 1.0 <= swr < math.inf:
         msg = f"standing wave ratio {swr:g}: give a finite ratio of 1 or more"
@@ -120,22 +90,15 @@ def reflection_of_swr(swr: float) -> float:
 def total_line_loss_db(*, matched_loss_db: float, swr: float) -> float:
     """Loss of a line with a mismatched load, for a line of real characteristic impedance.
 
-    Parameters
-    ----------
-    matched_loss_db
-        loss of the line when matched [dB]
-    swr
-        standing wave ratio at the load [-]
+    Args:
+        matched_loss_db: loss of the line when matched [dB]
+        swr: standing wave ratio at the load [-]
 
-    Returns
-    -------
-    float
+    Returns:
         10 log10[(a^2 - r^2) / (a (1 - r^2))], a = 10^(ML/10) {common-practice-line-loss} [dB]
 
-    Raises
-    ------
-    BoomwrightError
-        when the ratio is below 1
+    Raises:
+        BoomwrightError: when the ratio is below 1
     """
     a = 10.0 ** (matched_loss_db / 10.0)
     r = reflection_of_swr(swr)

@@ -24,10 +24,8 @@ HALF_WAVE_BALUN_RATIO = 4.0
 class RodGeometry:
     """Element and the rod beside it.
 
-    Raises
-    ------
-    BoomwrightError
-        when element and rod touch or a diameter is not above 0
+    Raises:
+        BoomwrightError: when element and rod touch or a diameter is not above 0
     """
 
     element_diameter: float  #: diameter of the element [m]
@@ -85,24 +83,16 @@ def design_gamma(
 ) -> RodMatch:
     """Design a half-tee (gamma): one rod with a capacitor in series, element not split.
 
-    Parameters
-    ----------
-    load
-        impedance of the element as if split at its middle
-    frequency
-        design frequency [Hz]
-    reference
-        resistance of the line [ohm]
+    Args:
+        load: impedance of the element as if split at its middle
+        frequency: design frequency [Hz]
+        reference: resistance of the line [ohm]
 
-    Returns
-    -------
-    RodMatch
+    Returns:
         shortest rod and its capacitor {balanis-2005, section 9.7.4}
 
-    Raises
-    ------
-    BoomwrightError
-        when this geometry cannot reach the reference with a capacitor
+    Raises:
+        BoomwrightError: when this geometry cannot reach the reference with a capacitor
     """
     step = Transformer(ratio=geometry.step_up / 2.0, label="rod beside the element, one side")
     return _design_rods(
@@ -122,24 +112,16 @@ def design_tee(
 ) -> RodMatch:
     """Design a tee: a rod with a capacitor on either side, fed through a half-wave balun.
 
-    Parameters
-    ----------
-    load
-        impedance of the element as if split at its middle
-    frequency
-        design frequency [Hz]
-    reference
-        resistance of the line [ohm]
+    Args:
+        load: impedance of the element as if split at its middle
+        frequency: design frequency [Hz]
+        reference: resistance of the line [ohm]
 
-    Returns
-    -------
-    RodMatch
+    Returns:
         shortest rods and their capacitors {balanis-2005, section 9.7.3}
 
-    Raises
-    ------
-    BoomwrightError
-        when this geometry cannot reach four times the reference with capacitors
+    Raises:
+        BoomwrightError: when this geometry cannot reach four times the reference with capacitors
     """
     step = Transformer(ratio=geometry.step_up, label="rods beside the element")
     return _design_rods(
@@ -249,22 +231,15 @@ def design_folded_element(
 ) -> Match:
     """Fold the driven element: a second conductor over its whole length.
 
-    Parameters
-    ----------
-    frequency
-        design frequency [Hz]
-    half_length
-        half the length of the element [m]
-    reference
-        resistance of the line [ohm]
-    balun_ratio
-        impedance of the balun on the antenna side over that on the line side [-]
+    Args:
+        frequency: design frequency [Hz]
+        half_length: half the length of the element [m]
+        reference: resistance of the line [ohm]
+        balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
 
-    Returns
-    -------
-    Match
-        step-up (1 + alpha)^2 across the line mode of the two conductors
-        {balanis-2005, eqs. 9-22 to 9-25}
+    Returns:
+        step-up (1 + alpha)^2 across the line mode of the two conductors {balanis-2005, eqs.
+        9-22 to 9-25}
     """
     stages: tuple[Stage, ...] = (
         Transformer(ratio=geometry.step_up, label="folded element"),

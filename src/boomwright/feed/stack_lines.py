@@ -33,31 +33,21 @@ def design_stack_lines(
 ) -> StackLines:
     """Lay out lines that step each beam's resistance up, so that together they meet the line's.
 
-    Parameters
-    ----------
-    beams
-        number of beams, at least 2
-    reach
-        least length of each line, from a feed to the junction [m]
-    frequency
-        design frequency [Hz]
-    line_impedance
-        characteristic impedance of each line [ohm]
-    velocity_factor
-        speed on it over that of light [-]
-    reference
-        resistance of each beam and of the line to the radio [ohm]
+    Args:
+        beams: number of beams, at least 2
+        reach: least length of each line, from a feed to the junction [m]
+        frequency: design frequency [Hz]
+        line_impedance: characteristic impedance of each line [ohm]
+        velocity_factor: speed on it over that of light [-]
+        reference: resistance of each beam and of the line to the radio [ohm]
 
-    Returns
-    -------
-    StackLines
+    Returns:
         shortest odd number of quarter waves that reaches; Zl^2 / (n Z0) at the junction
-        {pozar-2012, eq. 2.63}
+        {pozar-2012, eq.
+            2.63}
 
-    Raises
-    ------
-    BoomwrightError
-        for fewer than two beams, or a length that is below 0
+    Raises:
+        BoomwrightError: for fewer than two beams, or a length that is below 0
     """
     if beams < 2 or reach < 0.0:
         msg = f"stack lines: {beams} beams, {reach:g} m apart; give two beams or more"

@@ -44,14 +44,10 @@ class SeriesInductor:
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz] (n,)
+        Args:
+            frequency: [Hz] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
         """
         return _series(1j * _omega(frequency) * self.inductance)
@@ -66,14 +62,10 @@ class SeriesCapacitor:
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz] (n,)
+        Args:
+            frequency: [Hz] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
         """
         return _series(1.0 / (1j * _omega(frequency) * self.capacitance))
@@ -88,14 +80,10 @@ class ShuntInductor:
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz] (n,)
+        Args:
+            frequency: [Hz] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
         """
         return _shunt(1.0 / (1j * _omega(frequency) * self.inductance))
@@ -110,14 +98,10 @@ class ShuntCapacitor:
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz] (n,)
+        Args:
+            frequency: [Hz] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
         """
         return _shunt(1j * _omega(frequency) * self.capacitance)
@@ -132,14 +116,10 @@ class ElementTrim:
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix; the change is taken alike over the band.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz] (n,)
+        Args:
+            frequency: [Hz] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
         """
         return _series(np.full(np.shape(frequency), 1j * self.reactance))
@@ -156,14 +136,10 @@ class LineSection:
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz] (n,)
+        Args:
+            frequency: [Hz] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
         """
         angle = _omega(frequency) * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
@@ -183,14 +159,10 @@ class ShuntStub:
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz] (n,)
+        Args:
+            frequency: [Hz] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
         """
         angle = _omega(frequency) * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
@@ -209,14 +181,10 @@ class Transformer:
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz] (n,)
+        Args:
+            frequency: [Hz] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
         """
         turns = math.sqrt(self.ratio)
@@ -239,12 +207,9 @@ Stage = (
 def series_reactance(*, reactance: float, frequency: float) -> SeriesInductor | SeriesCapacitor:
     """Make the coil or capacitor that has a reactance, for use in series.
 
-    Parameters
-    ----------
-    reactance
-        reactance, not 0 [ohm]
-    frequency
-        frequency [Hz]
+    Args:
+        reactance: reactance, not 0 [ohm]
+        frequency: [Hz]
     """
     omega = 2.0 * math.pi * frequency
     if reactance > 0.0:
@@ -255,12 +220,9 @@ def series_reactance(*, reactance: float, frequency: float) -> SeriesInductor | 
 def shunt_susceptance(*, susceptance: float, frequency: float) -> ShuntInductor | ShuntCapacitor:
     """Make the coil or capacitor that has a susceptance, for use across the line.
 
-    Parameters
-    ----------
-    susceptance
-        susceptance, positive for a capacitor, not 0 [S]
-    frequency
-        frequency [Hz]
+    Args:
+        susceptance: susceptance, positive for a capacitor, not 0 [S]
+        frequency: [Hz]
     """
     omega = 2.0 * math.pi * frequency
     if susceptance > 0.0:

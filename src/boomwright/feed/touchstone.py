@@ -15,10 +15,8 @@ from boomwright.feed.reflection import reflection_coefficient, standing_wave_rat
 class OnePort:
     """What one pair of terminals shows over frequency.
 
-    Raises
-    ------
-    BoomwrightError
-        when the arrays do not match, do not rise or are not finite
+    Raises:
+        BoomwrightError: when the arrays do not match, do not rise or are not finite
     """
 
     frequency: NDArray[np.float64]  #: strictly rising frequencies [Hz] (n,)
@@ -42,14 +40,10 @@ class OnePort:
     def reflection(self, reference: float = 50.0) -> NDArray[np.complex128]:
         """Reflection coefficient.
 
-        Parameters
-        ----------
-        reference
-            resistance it is held against [ohm]
+        Args:
+            reference: resistance it is held against [ohm]
 
-        Returns
-        -------
-        NDArray
+        Returns:
             one value a frequency [-] (n,)
         """
         return reflection_coefficient(self.impedance, reference=reference)
@@ -57,14 +51,10 @@ class OnePort:
     def swr(self, reference: float = 50.0) -> NDArray[np.float64]:
         """Standing wave ratio.
 
-        Parameters
-        ----------
-        reference
-            resistance it is held against [ohm]
+        Args:
+            reference: resistance it is held against [ohm]
 
-        Returns
-        -------
-        NDArray
+        Returns:
             one value a frequency, infinite for a pure reactance [-] (n,)
         """
         return standing_wave_ratio(self.impedance, reference=reference)
@@ -72,10 +62,8 @@ class OnePort:
     def touchstone(self, reference: float = 50.0) -> str:
         """Write it as the text of a one-port file {touchstone-1}.
 
-        Parameters
-        ----------
-        reference
-            resistance of the reflection coefficients [ohm]
+        Args:
+            reference: resistance of the reflection coefficients [ohm]
         """
         rows = [
             f"{hertz:.6f} {gamma.real:.12e} {gamma.imag:.12e}"

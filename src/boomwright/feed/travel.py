@@ -40,14 +40,10 @@ def impedance_travel(
 ) -> tuple[Leg, ...]:
     """Follow an impedance from the antenna to the line.
 
-    Parameters
-    ----------
-    impedance
-        at the antenna [ohm]
-    frequency
-        frequency [Hz]
-    points
-        points on each leg, at least 2
+    Args:
+        impedance: at the antenna [ohm]
+        frequency: [Hz]
+        points: points on each leg, at least 2
     """
     legs = []
     here = complex(impedance)

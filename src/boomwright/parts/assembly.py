@@ -33,12 +33,9 @@ class Carrier:
     def at_foot(self, point: Point, *, turned: float = 0.0) -> Point:
         """Place a point of this frame in the frame of the foot.
 
-        Parameters
-        ----------
-        point
-            in this frame [m] (3,)
-        turned
-            turned further to the left about the vertical over the foot [rad]
+        Args:
+            point: in this frame [m] (3,)
+            turned: turned further to the left about the vertical over the foot [rad]
         """
         x0, y0, z0 = self.origin or (0.0, 0.0, 0.0)
         a, b = math.cos(self.heading), math.sin(self.heading)
@@ -86,9 +83,7 @@ class Assembly:
     def mass(self, carrier: str) -> float | None:
         """Mass of everything on one carrier.
 
-        Returns
-        -------
-        float or None
+        Returns:
             mass; None while that of a part is not known [kg]
         """
         masses = [part.mass for part in self.of(carrier)]
@@ -97,9 +92,7 @@ class Assembly:
     def balance(self, beam: str) -> float | None:
         """Balance point of a beam from the rear end of its boom.
 
-        Returns
-        -------
-        float or None
+        Returns:
             place along the boom; None while a mass is not known [m]
         """
         moment = whole = 0.0
@@ -137,10 +130,8 @@ class Assembly:
 def centre_of(part: Part) -> Point:
     """Centre of mass of a part whose solids weigh alike, in the frame of its carrier.
 
-    Raises
-    ------
-    ValueError
-        for a part without solids
+    Raises:
+        ValueError: for a part without solids
     """
     if not part.solids:
         msg = f"{part.mark} has no place"

@@ -197,12 +197,9 @@ def mast_plate_parts(
 ) -> tuple[Part, ...]:
     """List the plate between boom and mast with its U-bolts.
 
-    Parameters
-    ----------
-    mast
-        diameter of the mast [m]
-    beside
-        axis of the mast to the left of the boom's axis [m]
+    Args:
+        mast: diameter of the mast [m]
+        beside: axis of the mast to the left of the boom's axis [m]
     """
     clamp = boom.clamp
     if clamp is None or abs(beside) < 1e-9:
@@ -243,10 +240,8 @@ def mast_plate_parts(
 def mast_plate_unplaced(frame: BeamFrame, missing: str) -> Part:
     """Stand for the plate between a boom and what holds it while its place is not known.
 
-    Parameters
-    ----------
-    missing
-        what is not known, in words
+    Args:
+        missing: what is not known, in words
     """
     return Part(
         mark="MP", name="mast plate", role="mast plate", carrier=frame.beam.name,

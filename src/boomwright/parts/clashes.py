@@ -55,9 +55,7 @@ class Clash:
 def find_clashes(assembly: Assembly) -> tuple[Clash, ...]:
     """Find every two parts that run into each other, the deepest of each two groups.
 
-    Returns
-    -------
-    tuple of Clash
+    Returns:
         deepest first; carriers whose place is not known are left out
     """
     bodies = [_Body(carrier, assembly) for carrier in assembly.carriers if carrier.origin]

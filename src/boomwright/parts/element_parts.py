@@ -42,14 +42,10 @@ class BeamFrame:
 def element_height(element: Element, *, boom_diameter: float | None) -> float:
     """Axis of an element above the axis of its boom.
 
-    Parameters
-    ----------
-    boom_diameter
-        diameter of the boom; None while the plan does not give one [m]
+    Args:
+        boom_diameter: diameter of the boom; None while the plan does not give one [m]
 
-    Returns
-    -------
-    float
+    Returns:
         height; 0 for an element through the boom, or without a boom [m]
     """
     mount = element.mount

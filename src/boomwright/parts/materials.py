@@ -23,14 +23,10 @@ class Material:
     def minimum_yield(self, *, wall: float) -> float:
         """Minimum yield of a tube of this metal {astm-b210}.
 
-        Parameters
-        ----------
-        wall
-            wall thickness, 0 when unknown [m]
+        Args:
+            wall: wall thickness, 0 when unknown [m]
 
-        Returns
-        -------
-        float
+        Returns:
             minimum tensile yield strength, 0 when unknown [Pa]
         """
         least, most = THIN_DRAWN_WALL

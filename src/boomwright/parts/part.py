@@ -28,9 +28,7 @@ _FURTHER: Final = {
 def density_of(material: str) -> float | None:
     """Look up the density of a material.
 
-    Returns
-    -------
-    float or None
+    Returns:
         density; None for what is weighed as it is bought [kg/m^3]
     """
     metal = MATERIALS.get(material)
@@ -108,9 +106,7 @@ class Part:
 def weighed(material: str, solids: tuple[Solid, ...]) -> float | None:
     """Weigh solids by their material.
 
-    Returns
-    -------
-    float or None
+    Returns:
         mass; None when the density is not known [kg]
     """
     density = density_of(material)

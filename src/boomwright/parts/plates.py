@@ -50,16 +50,11 @@ def clamp_plate(
 ) -> ClampPlate:
     """Lay out a plate for two crossing tubes.
 
-    Parameters
-    ----------
-    level_diameter
-        its diameter [m]
-    upright_diameter
-        its diameter [m]
+    Args:
+        level_diameter: [m]
+        upright_diameter: [m]
 
-    Returns
-    -------
-    ClampPlate
+    Returns:
         the pattern, in whole millimetres and halves {common-practice-clamps}
     """
     level_bolt, upright_bolt = _bolt(level_diameter), _bolt(upright_diameter)
@@ -96,20 +91,13 @@ def u_bolt(
 ) -> tuple[Bar, ...]:
     """Bend a U-bolt round a tube; its bow touches the tube, its legs go through the plate.
 
-    Parameters
-    ----------
-    middle
-        on the tube's axis [m] (3,)
-    along
-        direction of the tube [-] (3,)
-    away
-        direction from the tube to the plate [-] (3,)
-    reach
-        from the tube's axis to the far side of the plate [m]
-    diameter
-        diameter that it is bent for [m]
-    thread
-        its thread [m]
+    Args:
+        middle: on the tube's axis [m] (3,)
+        along: direction of the tube (3,)
+        away: direction from the tube to the plate (3,)
+        reach: from the tube's axis to the far side of the plate [m]
+        diameter: diameter that it is bent for [m]
+        thread: [m]
     """
     aside = (
         away[1] * along[2] - away[2] * along[1],

@@ -59,11 +59,8 @@ Solid = Bar | Block
 def bent(points: tuple[Point, ...], *, diameter: float) -> tuple[Bar, ...]:
     """Lay straight bars along a line of points.
 
-    Parameters
-    ----------
-    points
-        corners of the line [m] (n_points, 3)
-    diameter
-        diameter of the bars [m]
+    Args:
+        points: corners of the line [m] (n_points, 3)
+        diameter: diameter of the bars [m]
     """
     return tuple(Bar(start=a, end=b, diameter=diameter) for a, b in pairwise(points) if a != b)

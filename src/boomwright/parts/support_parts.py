@@ -179,10 +179,8 @@ def turning_parts(mast: MastTube, *, rotator: bool) -> tuple[Part, ...]:
 def pole_parts(pole: Pole, *, buried: float = 0.0) -> tuple[Part, ...]:
     """List the pole.
 
-    Parameters
-    ----------
-    buried
-        length of it in its footing [m]
+    Args:
+        buried: length of it in its footing [m]
     """
     bar = Bar(start=(0.0, 0.0, -buried), end=(0.0, 0.0, pole.height), diameter=pole.diameter,
               bore=pole.diameter - 2.0 * pole.wall)  # fmt: skip
@@ -235,10 +233,8 @@ def _legs(tower: LatticeTower, low: float, high: float) -> tuple[Solid, ...]:
 def guy_parts(rings: tuple[GuyRing, ...], *, from_axis: float) -> tuple[Part, ...]:
     """List strands, grips and turnbuckles of every guy.
 
-    Parameters
-    ----------
-    from_axis
-        where the guys start, out from the axis of the support [m]
+    Args:
+        from_axis: where the guys start, out from the axis of the support [m]
     """
     parts = []
     for level, ring in enumerate(rings, start=1):
@@ -357,14 +353,10 @@ def _rebar(block: ConcreteBlock, place: tuple[float, float]) -> tuple[Solid, ...
 def ring_parts(beam: str, *, height: float, across: float, mass: float | None) -> tuple[Part, ...]:
     """List the ring mount on which one beam turns round the support.
 
-    Parameters
-    ----------
-    height
-        height of the beam's boom [m]
-    across
-        outside of the support from its axis [m]
-    mass
-        mass as its maker states it; None when it is not given [kg]
+    Args:
+        height: height of the beam's boom [m]
+        across: outside of the support from its axis [m]
+        mass: mass as its maker states it; None when it is not given [kg]
     """
     size = 2.0 * (across + RING_OVER)
     solids = (

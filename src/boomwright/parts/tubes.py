@@ -35,10 +35,8 @@ class TubeKind:
     def stock(self, length: float) -> Phrase:
         """Name one bought length of it.
 
-        Parameters
-        ----------
-        length
-            stock length [m]
+        Args:
+            length: stock length [m]
         """
         return phrase("{tube}, {length}", tube=self.told, length=Quantity(length, "stock length"))
 
@@ -52,17 +50,10 @@ class Joints:
     overlap_diameters: float = 3.0
 
     def overlap(self, diameter: float) -> float:
-        """Length of a tube that sits inside the next larger one.
+        """Length of a tube that sits inside the next larger one [m].
 
-        Parameters
-        ----------
-        diameter
-            outer diameter of the inner tube [m]
-
-        Returns
-        -------
-        float
-            overlap [m]
+        Args:
+            diameter: outer diameter of the inner tube [m]
         """
         return max(self.least_overlap, self.overlap_diameters * diameter)
 
@@ -70,16 +61,11 @@ class Joints:
 def part_count(length: float, *, longest_stock: float) -> int:
     """Number of equal parts that a run is cut into, so that each fits the stock.
 
-    Parameters
-    ----------
-    length
-        length of the run [m]
-    longest_stock
-        longest length that can be bought [m]
+    Args:
+        length: length of the run [m]
+        longest_stock: longest length that can be bought [m]
 
-    Returns
-    -------
-    int
+    Returns:
         parts, 1 when it fits whole
     """
     return max(1, math.ceil(length / longest_stock - 1e-9))
@@ -88,9 +74,7 @@ def part_count(length: float, *, longest_stock: float) -> int:
 def part_letter(part: int) -> str:
     """Letter of a part of one run.
 
-    Parameters
-    ----------
-    part
-        number of the part, from 0
+    Args:
+        part: number of the part, from 0
     """
     return chr(ord("a") + part) if part < 26 else f"/{part + 1}"

@@ -102,14 +102,10 @@ class NearestPoint:
 def runway_reach(length: float) -> float:
     """How far from the reference point a runway without known ends may reach.
 
-    Parameters
-    ----------
-    length
-        recorded length, 0 when none is [m]
+    Args:
+        length: recorded length, 0 when none is [m]
 
-    Returns
-    -------
-    float
+    Returns:
         farthest end from the reference point [m]
     """
     return length + BEYOND_LENGTH if length else UNKNOWN_REACH
@@ -118,14 +114,10 @@ def runway_reach(length: float) -> float:
 def possible_fall(length: float) -> float:
     """How far below the listed elevation a runway's nearest point may lie.
 
-    Parameters
-    ----------
-    length
-        length of the runway, 0 when unknown [m]
+    Args:
+        length: length of the runway, 0 when unknown [m]
 
-    Returns
-    -------
-    float
+    Returns:
         greatest difference reckoned with [m]
     """
     return FALL_OF_LENGTH * (length or _USUAL_LENGTH)
@@ -134,23 +126,13 @@ def possible_fall(length: float) -> float:
 def geodesic_distance(
     *, latitude_1: float, longitude_1: float, latitude_2: float, longitude_2: float
 ) -> float:
-    """Shortest distance over the ellipsoid {karney-2013}.
+    """Shortest distance over the ellipsoid {karney-2013} [m].
 
-    Parameters
-    ----------
-    latitude_1
-        first point, north positive [rad]
-    longitude_1
-        first point, east positive [rad]
-    latitude_2
-        second point, north positive [rad]
-    longitude_2
-        second point, east positive [rad]
-
-    Returns
-    -------
-    float
-        distance [m]
+    Args:
+        latitude_1: first point, north positive [rad]
+        longitude_1: first point, east positive [rad]
+        latitude_2: second point, north positive [rad]
+        longitude_2: second point, east positive [rad]
     """
     line = Geodesic.WGS84.Inverse(
         math.degrees(latitude_1),
@@ -207,12 +189,9 @@ def nearest_points(
 ) -> tuple[NearestPoint, ...]:
     """Nearest point of every runway, nearest first; of a heliport the pad.
 
-    Parameters
-    ----------
-    latitude
-        site, north positive [rad]
-    longitude
-        site, east positive [rad]
+    Args:
+        latitude: site, north positive [rad]
+        longitude: site, east positive [rad]
     """
     points = [
         _nearest_on_runway(latitude=latitude, longitude=longitude, runway=runway)

@@ -38,16 +38,12 @@ def state_of(country: str) -> str:
 def inside_ring(ring: NDArray[Any], points: NDArray[Any]) -> NDArray[np.bool_]:
     """Which points lie inside a closed ring, by how often a line to the east crosses it.
 
-    Parameters
-    ----------
-    ring
-        longitude and latitude of its corners, the last equal to the first [deg] (n_corners, 2)
-    points
-        longitude and latitude [deg] (n_points, 2)
+    Args:
+        ring: longitude and latitude of its corners, the last equal to the first [deg]
+            (n_corners, 2)
+        points: longitude and latitude [deg] (n_points, 2)
 
-    Returns
-    -------
-    array of bool
+    Returns:
         True inside [-] (n_points,)
     """
     inside = np.zeros(len(points), dtype=bool)
@@ -98,12 +94,9 @@ class CountryShapes:
     def inside(self, *, latitude: float, longitude: float) -> str:
         """Two-letter code of the country whose shape holds a position; empty at sea.
 
-        Parameters
-        ----------
-        latitude
-            north positive [rad]
-        longitude
-            east positive [rad]
+        Args:
+            latitude: north positive [rad]
+            longitude: east positive [rad]
         """
         x, y = math.degrees(longitude), math.degrees(latitude)
         crossed: dict[str, bool] = {}
@@ -116,18 +109,12 @@ class CountryShapes:
     def around(self, *, latitude: float, longitude: float, within: float) -> dict[str, float]:
         """Countries whose outline passes near a position, nearest first.
 
-        Parameters
-        ----------
-        latitude
-            north positive [rad]
-        longitude
-            east positive [rad]
-        within
-            farthest outline looked for [m]
+        Args:
+            latitude: north positive [rad]
+            longitude: east positive [rad]
+            within: farthest outline looked for [m]
 
-        Returns
-        -------
-        dict of str to float
+        Returns:
             distance to the outline by country code [m]
         """
         x, y = math.degrees(longitude), math.degrees(latitude)
@@ -148,16 +135,11 @@ class CountryShapes:
 def countries_at(shapes: CountryShapes, *, latitude: float, longitude: float) -> tuple[str, ...]:
     """Countries whose rules a position asks for: the one it lies in, then those near a border.
 
-    Parameters
-    ----------
-    latitude
-        north positive [rad]
-    longitude
-        east positive [rad]
+    Args:
+        latitude: north positive [rad]
+        longitude: east positive [rad]
 
-    Returns
-    -------
-    tuple of str
+    Returns:
         two-letter codes; empty out at sea (n_countries,)
     """
     at = {"latitude": latitude, "longitude": longitude}

@@ -60,20 +60,15 @@ def exposure_ratio(
 ) -> ExposureRatio:
     """Hold averaged fields or power density against a limit.
 
-    Parameters
-    ----------
-    electric_field
-        rms electric field averaged over the limit's time, or None [V/m]
-    magnetic_field
-        rms magnetic field averaged over the limit's time, or None [A/m]
-    power_density
-        averaged power density, or None [W/m^2]
+    Args:
+        electric_field: rms electric field averaged over the limit's time, or None [V/m]
+        magnetic_field: rms magnetic field averaged over the limit's time, or None [A/m]
+        power_density: averaged power density, or None [W/m^2]
 
-    Notes
-    -----
-    Where the standard has no field level (above 300 MHz in America, above 2 GHz in the
-    guidelines) fields are turned into power density by E^2/eta and eta H^2; the larger counts.
-    Power density alone is never turned into a verdict where the standard has none for it.
+    Notes:
+        Where the standard has no field level (above 300 MHz in America, above 2 GHz in the
+        guidelines) fields are turned into power density by E^2/eta and eta H^2; the larger counts.
+        Power density alone is never turned into a verdict where the standard has none for it.
     """
     electric = magnetic = power = None
     powers: list[float] = []
@@ -97,9 +92,7 @@ def exposure_ratio(
 def combined_ratio(ratios: Iterable[ExposureRatio]) -> float | None:
     """Sum the governing ratios of several transmitters or bands at one place.
 
-    Returns
-    -------
-    float | None
+    Returns:
         sum of the governing ratios; None when any of them is unknown [-]
     """
     total = 0.0
@@ -135,10 +128,8 @@ def exposure_finding(
 ) -> PermitFinding:
     """Put an exposure ratio into words.
 
-    Parameters
-    ----------
-    near_field
-        True within a wavelength or so of any antenna part, where E and H both count
+    Args:
+        near_field: True within a wavelength or so of any antenna part, where E and H both count
     """
     limit = ratio.limit
     verdict, text = _exposure_verdict(ratio, near_field=near_field)
@@ -167,24 +158,16 @@ def exposure_finding(
 def transmit_share(*, transmit: float, listen: float, averaging_time: float) -> float:
     """Largest share of any averaging window spent transmitting.
 
-    Parameters
-    ----------
-    transmit
-        length of each transmission [s]
-    listen
-        pause after each transmission [s]
-    averaging_time
-        window of the standard [s]
+    Args:
+        transmit: length of each transmission [s]
+        listen: pause after each transmission [s]
+        averaging_time: window of the standard [s]
 
-    Returns
-    -------
-    float
+    Returns:
         worst share over all windows, 0 to 1 [-]
 
-    Raises
-    ------
-    ValueError
-        when a time is negative or the window is not positive
+    Raises:
+        ValueError: when a time is negative or the window is not positive
     """
     if transmit < 0.0 or listen < 0.0 or averaging_time <= 0.0:
         msg = "transmit and listen must be 0 s or more and the averaging window above 0 s"
@@ -199,24 +182,16 @@ def transmit_share(*, transmit: float, listen: float, averaging_time: float) -> 
 def average_power(*, peak_envelope_power: float, emission_duty: float, share: float) -> float:
     """Power averaged over the standard's window.
 
-    Parameters
-    ----------
-    peak_envelope_power
-        peak envelope power at the antenna [W]
-    emission_duty
-        average over peak power while transmitting, 0 to 1 [-]
-    share
-        share of the window spent transmitting, 0 to 1 [-]
+    Args:
+        peak_envelope_power: peak envelope power at the antenna [W]
+        emission_duty: average over peak power while transmitting, 0 to 1 [-]
+        share: share of the window spent transmitting, 0 to 1 [-]
 
-    Returns
-    -------
-    float
+    Returns:
         average power [W]
 
-    Raises
-    ------
-    ValueError
-        when duty or share lies outside 0 to 1
+    Raises:
+        ValueError: when duty or share lies outside 0 to 1
     """
     for name, value in (("emission_duty", emission_duty), ("share", share)):
         if not 0.0 <= value <= 1.0:
@@ -228,23 +203,13 @@ def average_power(*, peak_envelope_power: float, emission_duty: float, share: fl
 def far_field_power_density(
     *, power: float, gain_dbi: float, distance: float, reflection: Reflection
 ) -> float:
-    """Far-field power density {oet-65, section 2}: k EIRP / (4 pi R^2).
+    """Far-field power density {oet-65, section 2}: k EIRP / (4 pi R^2) [W/m^2].
 
-    Parameters
-    ----------
-    power
-        average power at the antenna [W]
-    gain_dbi
-        gain towards the place [dBi]
-    distance
-        from the antenna to the place [m]
-    reflection
-        ``none`` (k = 1), ``full`` (k = 4) or ``partial`` (1.6-fold field, k = 2.56)
-
-    Returns
-    -------
-    float
-        power density [W/m^2]
+    Args:
+        power: average power at the antenna [W]
+        gain_dbi: gain towards the place [dBi]
+        distance: from the antenna to the place [m]
+        reflection: ``none`` (k = 1), ``full`` (k = 4) or ``partial`` (1.6-fold field, k = 2.56)
     """
     effective = power * math.pow(10.0, gain_dbi / 10.0)
     return REFLECTION_FACTOR[reflection] * effective / (4.0 * math.pi * distance**2)
@@ -255,20 +220,13 @@ def distance_to_limit(
 ) -> float:
     """Distance at which the far-field formula meets a power density {oet-65, section 2}.
 
-    Parameters
-    ----------
-    power
-        average power at the antenna [W]
-    gain_dbi
-        gain towards the place [dBi]
-    power_density
-        power density of the limit [W/m^2]
-    reflection
-        ``none``, ``full`` or ``partial``
+    Args:
+        power: average power at the antenna [W]
+        gain_dbi: gain towards the place [dBi]
+        power_density: power density of the limit [W/m^2]
+        reflection: ``none``, ``full`` or ``partial``
 
-    Returns
-    -------
-    float
+    Returns:
         distance; not to be relied upon within about a wavelength of the antenna [m]
     """
     at_one_metre = far_field_power_density(
@@ -280,14 +238,10 @@ def distance_to_limit(
 def plane_wave_fields(*, power_density: float) -> tuple[float, float]:
     """E and H of a plane wave, far from the antenna only.
 
-    Parameters
-    ----------
-    power_density
-        power density [W/m^2]
+    Args:
+        power_density: [W/m^2]
 
-    Returns
-    -------
-    tuple[float, float]
+    Returns:
         rms electric field [V/m] and magnetic field [A/m]
     """
     electric = math.sqrt(power_density * VACUUM_IMPEDANCE)
@@ -309,18 +263,14 @@ def exempt_radiated_power(*, frequency: float, distance: float) -> float | None:
 
     {cfr-47-1-1307, Table 1 to (b)(3)(i)(C)}, from memory.
 
-    Parameters
-    ----------
-    frequency
-        frequency, 0.3 MHz to 100 GHz [Hz]
-    distance
-        from the antenna to the nearest place people can reach [m]
+    Args:
+        frequency: frequency, 0.3 MHz to 100 GHz [Hz]
+        distance: from the antenna to the nearest place people can reach [m]
 
-    Returns
-    -------
-    float | None
-        average power times gain over a half-wave dipole; None closer than a wavelength over
-        2 pi or outside the table, where the exemption does not apply [W]
+    Returns:
+        average power times gain over a half-wave dipole; None closer than a wavelength over 2
+        pi or outside
+            the table, where the exemption does not apply [W]
     """
     frequency_mhz = frequency / 1e6
     if distance < SPEED_OF_LIGHT / frequency / (2.0 * math.pi) or frequency_mhz < 0.3:

@@ -118,22 +118,15 @@ def _levels(
 def fcc_limit(*, frequency: float, group: ExposureGroup) -> ExposureLimit:
     """Maximum permissible exposure of 47 CFR 1.1310 {cfr-47-1-1310, Table 1}.
 
-    Parameters
-    ----------
-    frequency
-        frequency, 0.3 MHz to 100 GHz [Hz]
-    group
-        ``occupational`` (controlled) or ``general`` population (uncontrolled)
+    Args:
+        frequency: frequency, 0.3 MHz to 100 GHz [Hz]
+        group: ``occupational`` (controlled) or ``general`` population (uncontrolled)
 
-    Returns
-    -------
-    ExposureLimit
+    Returns:
         the limits; averaging 6 min occupational, 30 min general
 
-    Raises
-    ------
-    ValueError
-        when the frequency lies outside the table
+    Raises:
+        ValueError: when the frequency lies outside the table
     """
     electric, magnetic, power = _levels(
         _FCC[group], lowest=_FCC_LOWEST, frequency=frequency, table="47 CFR 1.1310 Table 1"
@@ -158,24 +151,17 @@ def icnirp_limit(
 ) -> ExposureLimit:
     """Reference levels of the 2020 international guidelines {icnirp-2020, Tables 5 and 6}.
 
-    Parameters
-    ----------
-    frequency
-        frequency, 0.1 MHz to 300 GHz for the whole body, to 6 GHz for local exposure [Hz]
-    group
-        ``occupational`` or ``general`` public
-    body
-        ``whole`` body (30 min) or ``local`` (6 min)
+    Args:
+        frequency: frequency, 0.1 MHz to 300 GHz for the whole body, to 6 GHz for local exposure
+            [Hz]
+        group: ``occupational`` or ``general`` public
+        body: ``whole`` body (30 min) or ``local`` (6 min)
 
-    Returns
-    -------
-    ExposureLimit
+    Returns:
         the reference levels; below 30 MHz there is no power density: E and H both count
 
-    Raises
-    ------
-    ValueError
-        when the frequency lies outside the table
+    Raises:
+        ValueError: when the frequency lies outside the table
     """
     whole = body == "whole"
     table = f"ICNIRP 2020 Table {5 if whole else 6}"

@@ -87,10 +87,8 @@ class LimitCheck:
 def every_limit(*, frequency: float) -> tuple[ExposureLimit, ...]:
     """List the limits people are held against: both standards, both groups.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
+    Args:
+        frequency: [Hz]
     """
     groups: tuple[ExposureGroup, ...] = ("general", "occupational")
     return tuple(
@@ -110,20 +108,13 @@ def check_place(
 ) -> tuple[LimitCheck, ...]:
     """Hold one place against every limit.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-    peak_gain_dbi
-        greatest free-space gain, for the far-field formula [dBi]
-    average_power
-        average power at the antenna over a window [W]
-    limits
-        limits; all of :func:`every_limit` when empty
+    Args:
+        frequency: [Hz]
+        peak_gain_dbi: greatest free-space gain, for the far-field formula [dBi]
+        average_power: average power at the antenna over a window [W]
+        limits: limits; all of :func:`every_limit` when empty
 
-    Returns
-    -------
-    tuple of LimitCheck
+    Returns:
         one entry a limit {oet-65, section 2} (n_limits,)
     """
     found = []
@@ -164,20 +155,13 @@ def strictest_share(
 ) -> NDArray[np.float64]:
     """Part of the strictest of some limits that fields use.
 
-    Parameters
-    ----------
-    electric
-        effective electric field for one watt [V/m] (...)
-    magnetic
-        effective magnetic field for one watt [A/m] (...)
-    limits
-        limits with field levels (n_limits,)
-    power
-        average power by averaging time, [s] and [W] [-]
+    Args:
+        electric: effective electric field for one watt [V/m] (...)
+        magnetic: effective magnetic field for one watt [A/m] (...)
+        limits: limits with field levels (n_limits,)
+        power: average power by averaging time, [s] and [W] [-]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         squared ratio, 1 at the limit, the largest over limits and both fields [-] (...)
     """
     share = np.zeros(np.shape(electric))

@@ -66,11 +66,10 @@ class PermitFinding:
 def finding_notice(finding: PermitFinding) -> Notice:
     """Turn a finding into a notice, so that page, book and command line show it alike.
 
-    Returns
-    -------
-    Notice
+    Returns:
         severity ``limit`` when notice is needed or a limit exceeded, ``doubt`` when somebody
-        must be asked, otherwise ``note``
+        must be asked,
+            otherwise ``note``
     """
     said = " {text}" if finding.text else ""
     text = phrase(
@@ -95,9 +94,7 @@ def finding_notice(finding: PermitFinding) -> Notice:
 def clearance(length: float, words: str = "{length}") -> Phrase:
     """Put a height or distance into words.
 
-    Parameters
-    ----------
-    length
-        length [m]
+    Args:
+        length: [m]
     """
     return phrase(words, length=Quantity(length, "clearance"))

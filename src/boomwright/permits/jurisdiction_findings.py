@@ -30,18 +30,12 @@ def airport_distances(
 ) -> tuple[tuple[Value, float], ...]:
     """Names with distances, and least distances of landing places, nearest first.
 
-    Parameters
-    ----------
-    airports
-        landing places around the site (n_airports,)
-    latitude
-        site, north positive [rad]
-    longitude
-        site, east positive [rad]
+    Args:
+        airports: landing places around the site (n_airports,)
+        latitude: site, north positive [rad]
+        longitude: site, east positive [rad]
 
-    Returns
-    -------
-    tuple[tuple[Value, float], ...]
+    Returns:
         code, name and distance in words, and how near its landing area may come [-, m]
     """
     pairs = []

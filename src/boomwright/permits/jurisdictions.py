@@ -257,10 +257,8 @@ def _rule(table: dict[str, Any]) -> Rule:
 def read_jurisdiction(text: str, *, name: str) -> Jurisdiction:
     """Read a jurisdiction file.
 
-    Raises
-    ------
-    PlanError
-        with every fault found, each with its place and remedy
+    Raises:
+        PlanError: with every fault found, each with its place and remedy
     """
     try:
         table = tomllib.loads(text)

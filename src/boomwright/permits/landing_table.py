@@ -68,14 +68,10 @@ class LandingTable:
     def near(self, *, latitude: float, longitude: float, radius: float) -> tuple[Airport, ...]:
         """Pick the places around a site, nearest first.
 
-        Parameters
-        ----------
-        latitude
-            site, north positive [rad]
-        longitude
-            site, east positive [rad]
-        radius
-            how far from the site to the reference point or to a runway end [m]
+        Args:
+            latitude: site, north positive [rad]
+            longitude: site, east positive [rad]
+            radius: how far from the site to the reference point or to a runway end [m]
         """
         site = np.degrees((latitude, longitude)) * _STEPS_PER_DEGREE
         rows = set(self._boxed(self.arrays["position"], site=site, radius=radius).tolist())

@@ -37,22 +37,15 @@ class Neighbourhood:
 def turning_radius(*, half_elements: tuple[float, ...], boom_arms: tuple[float, ...]) -> float:
     """Radius swept when the beam turns about the mast.
 
-    Parameters
-    ----------
-    half_elements
-        half length of each element [m] (n_elements,)
-    boom_arms
-        distance of each element from the mast along the boom [m] (n_elements,)
+    Args:
+        half_elements: half length of each element [m] (n_elements,)
+        boom_arms: distance of each element from the mast along the boom [m] (n_elements,)
 
-    Returns
-    -------
-    float
+    Returns:
         farthest tip from the mast [m]
 
-    Raises
-    ------
-    ValueError
-        when the two differ in number or are empty
+    Raises:
+        ValueError: when the two differ in number or are empty
     """
     if not half_elements or len(half_elements) != len(boom_arms):
         msg = f"{len(half_elements)} elements and {len(boom_arms)} arms: give one arm an element"
@@ -63,18 +56,12 @@ def turning_radius(*, half_elements: tuple[float, ...], boom_arms: tuple[float, 
 def limit_use(value: float | None, limit: float, *, at_most: bool) -> float | None:
     """Share of a limit taken up: of the most that is allowed, or of the least that is asked.
 
-    Parameters
-    ----------
-    value
-        height or distance of the installation; None when not measured [m]
-    limit
-        what it is held against [m]
-    at_most
-        True where more is over the limit, False where less is
+    Args:
+        value: height or distance of the installation; None when not measured [m]
+        limit: what it is held against [m]
+        at_most: True where more is over the limit, False where less is
 
-    Returns
-    -------
-    float or None
+    Returns:
         share; None where there is none [-]
     """
     if value is None or not (value > 0.0 and limit > 0.0):
@@ -113,9 +100,7 @@ def local_findings(
 ) -> tuple[PermitFinding, ...]:
     """Hold the installation against the owner's own list of local limits.
 
-    Returns
-    -------
-    tuple[PermitFinding, ...]
+    Returns:
         one finding for each limit; one saying ``ask`` when no limit was entered
     """
     top = heights.permanent_top

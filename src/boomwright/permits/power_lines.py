@@ -51,22 +51,13 @@ class LineClearance:
 
 
 def table_a_distance(*, voltage: float) -> float:
-    """Least distance from Table A {cfr-29-1926-1408, Table A}.
+    """Least distance from Table A {cfr-29-1926-1408, Table A} [m].
 
-    Parameters
-    ----------
-    voltage
-        line voltage [V]
+    Args:
+        voltage: line voltage [V]
 
-    Returns
-    -------
-    float
-        least distance [m]
-
-    Raises
-    ------
-    ValueError
-        above 1000 kV, where the line's owner or an engineer sets it
+    Raises:
+        ValueError: above 1000 kV, where the line's owner or an engineer sets it
     """
     for upper, feet in TABLE_A:
         if voltage <= upper:
@@ -78,20 +69,14 @@ def table_a_distance(*, voltage: float) -> float:
 def least_clearance(*, voltage: float | None) -> LineClearance:
     """Least distance to use, the cautious one where the rules leave a choice.
 
-    Parameters
-    ----------
-    voltage
-        line voltage; None when unknown [V]
+    Args:
+        voltage: line voltage; None when unknown [V]
 
-    Returns
-    -------
-    LineClearance
+    Returns:
         20 ft when unknown, Table A to 350 kV, 50 ft above
 
-    Raises
-    ------
-    ValueError
-        above 1000 kV
+    Raises:
+        ValueError: above 1000 kV
     """
     if voltage is None:
         return LineClearance(
@@ -109,14 +94,10 @@ def least_clearance(*, voltage: float | None) -> LineClearance:
 def untrained_distance(*, voltage_to_ground: float) -> float:
     """Least distance for people without electrical training {cfr-29-1910-333, (c)(3)}.
 
-    Parameters
-    ----------
-    voltage_to_ground
-        line voltage to ground [V]
+    Args:
+        voltage_to_ground: line voltage to ground [V]
 
-    Returns
-    -------
-    float
+    Returns:
         10 ft up to 50 kV and 4 in more for each 10 kV above [m]
     """
     over = max(0.0, voltage_to_ground - 50e3) / 10e3
@@ -126,16 +107,11 @@ def untrained_distance(*, voltage_to_ground: float) -> float:
 def standing_gap(*, line: PowerLine, height: float, swing_radius: float) -> float:
     """Distance from the turning antenna, standing, to the conductor.
 
-    Parameters
-    ----------
-    height
-        highest part of the installation [m]
-    swing_radius
-        turning radius of the largest antenna [m]
+    Args:
+        height: highest part of the installation [m]
+        swing_radius: turning radius of the largest antenna [m]
 
-    Returns
-    -------
-    float
+    Returns:
         distance to an upright cylinder around everything that turns; 0 inside it [m]
     """
     return math.hypot(max(0.0, line.distance - swing_radius), max(0.0, line.height - height))
@@ -144,22 +120,16 @@ def standing_gap(*, line: PowerLine, height: float, swing_radius: float) -> floa
 def fall_gap(*, line: PowerLine, height: float, swing_radius: float) -> float:
     """Distance from the conductor to all places a falling tower can reach.
 
-    Parameters
-    ----------
-    height
-        highest part of the installation [m]
-    swing_radius
-        turning radius of the largest antenna [m]
+    Args:
+        height: highest part of the installation [m]
+        swing_radius: turning radius of the largest antenna [m]
 
-    Returns
-    -------
-    float
+    Returns:
         distance to the fall arc about the foot; 0 inside it [m]
 
-    Notes
-    -----
-    The farthest part is an element tip at the top, at ``hypot(height, swing_radius)`` from the
-    foot, and the tower turns over about its foot in any direction.
+    Notes:
+        The farthest part is an element tip at the top, at ``hypot(height, swing_radius)`` from the
+        foot, and the tower turns over about its foot in any direction.
     """
     reach = math.hypot(height, swing_radius)
     return max(0.0, math.hypot(line.distance, line.height) - reach)
@@ -188,12 +158,9 @@ def power_line_findings(
 ) -> tuple[PermitFinding, ...]:
     """Hold one power line against the standing, the falling and the advised distance.
 
-    Parameters
-    ----------
-    height
-        highest part of the installation, crane included [m]
-    swing_radius
-        turning radius of the largest antenna [m]
+    Args:
+        height: highest part of the installation, crane included [m]
+        swing_radius: turning radius of the largest antenna [m]
     """
     unknown = line.voltage is None
     least = least_clearance(voltage=line.voltage)

@@ -244,10 +244,8 @@ def permit_sheet(
 ) -> PermitSheet:
     """Hold one installation against everything this room knows.
 
-    Parameters
-    ----------
-    exposure
-        findings on fields, made from computed fields with ``exposure_finding``
+    Args:
+        exposure: findings on fields, made from computed fields with ``exposure_finding``
     """
     findings: list[PermitFinding] = [
         _country(installation),

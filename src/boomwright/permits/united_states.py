@@ -76,10 +76,8 @@ class SurfaceCheck:
 def surface_for(airport: Airport) -> NoticeSurface:
     """Choose the surface of an airfield; one with a runway of unknown length counts as long.
 
-    Returns
-    -------
-    NoticeSurface
-        100:1, 50:1 or 25:1 with its reach [-] {cfr-14-77, 77.9(b)}
+    Returns:
+        100:1, 50:1 or 25:1 with its reach {cfr-14-77, 77.9(b)}
     """
     if airport.kind == "heliport":
         return HELIPORT_SURFACE
@@ -122,16 +120,11 @@ def surface_over_site(
 ) -> SurfaceCheck | None:
     """Height of an airfield's notice surface over the site, if it may reach that far.
 
-    Parameters
-    ----------
-    latitude
-        site, north positive [rad]
-    longitude
-        site, east positive [rad]
+    Args:
+        latitude: site, north positive [rad]
+        longitude: site, east positive [rad]
 
-    Returns
-    -------
-    SurfaceCheck | None
+    Returns:
         the lowest surface over the site; None when the site lies outside
     """
     surface = surface_for(airport)
@@ -216,12 +209,9 @@ def _doubt_text(check: SurfaceCheck, site_elevation: float | None) -> str:
 def surface_verdict(check: SurfaceCheck, *, top: float, ground: float | None) -> Verdict:
     """Hold one height against one surface: ``notice needed``, ``ask`` or ``within``.
 
-    Parameters
-    ----------
-    top
-        highest part above ground at the site [m]
-    ground
-        ground at the site above mean sea level; None when unknown [m]
+    Args:
+        top: highest part above ground at the site [m]
+        ground: ground at the site above mean sea level; None when unknown [m]
     """
     if ground is None:
         return "ask"
@@ -342,23 +332,16 @@ def united_states_airspace(
 ) -> tuple[PermitFinding, ...]:
     """Whether notice of construction is needed, and from which rule.
 
-    Parameters
-    ----------
-    latitude
-        site, north positive [rad]
-    longitude
-        site, east positive [rad]
-    site_elevation
-        ground at the site above mean sea level; None when unknown [m]
-    airports
-        airfields and heliports around the site (n_airports,)
-    tables
-        how old the tables are in which they were looked up
+    Args:
+        latitude: site, north positive [rad]
+        longitude: site, east positive [rad]
+        site_elevation: ground at the site above mean sea level; None when unknown [m]
+        airports: airfields and heliports around the site (n_airports,)
+        tables: how old the tables are in which they were looked up
 
-    Notes
-    -----
-    Shielding by taller permanent structures in a built-up area {cfr-14-77, 77.9(e)(1)} is
-    never assumed: whoever wants to rely on it asks.
+    Notes:
+        Shielding by taller permanent structures in a built-up area {cfr-14-77, 77.9(e)(1)} is
+        never assumed: whoever wants to rely on it asks.
     """
     findings = [_height_finding(heights)]
     if heights.highest <= SMALL_STRUCTURE and not heights.raises_another_structure:

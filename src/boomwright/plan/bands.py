@@ -44,22 +44,15 @@ AMATEUR_BANDS: Final = MappingProxyType(
 def band_edges(name: str, *, region: Region = 1) -> tuple[float, float]:
     """Find the edges of an amateur band {itu-rr-5}.
 
-    Parameters
-    ----------
-    name
-        trade name such as ``20 m`` or ``70cm``
-    region
-        ITU region 1, 2 or 3
+    Args:
+        name: trade name such as ``20 m`` or ``70cm``
+        region: ITU region 1, 2 or 3
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         lowest and highest frequency [Hz] (2,)
 
-    Raises
-    ------
-    QuantityError
-        no such band or region
+    Raises:
+        QuantityError: no such band or region
     """
     wanted = "".join(name.lower().split())
     for known, regions in AMATEUR_BANDS.items():

@@ -12,12 +12,9 @@ from boomwright.plan.spec import NameOrTable, Tables, TableSpec, Values
 def build_table(spec: TableSpec, values: Values, **further: Any) -> Any:
     """Make the model of a table; a key that is not written takes the model's default.
 
-    Parameters
-    ----------
-    spec
-        the table, with its ``model``
-    values
-        what it read, free of faults [SI]
+    Args:
+        spec: the table, with its ``model``
+        values: what it read, free of faults [SI]
     """
     if spec.model is None:
         msg = f"the {spec.noun} table has no model; give its TableSpec one"

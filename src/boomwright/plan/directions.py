@@ -41,20 +41,14 @@ def _degrees(parts: tuple[str | None, str | None, str | None], limit: float, nam
 def parse_position(text: str) -> tuple[float, float]:
     """Read a latitude and longitude.
 
-    Parameters
-    ----------
-    text
-        ``52.20 N, 0.10 E`` or ``52 12 0 N, 0 6 0 E``; degree and minute marks allowed
+    Args:
+        text: ``52.20 N, 0.10 E`` or ``52 12 0 N, 0 6 0 E``; degree and minute marks allowed
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         latitude, north positive, and longitude, east positive [rad] (2,)
 
-    Raises
-    ------
-    QuantityError
-        not a position, or outside the globe
+    Raises:
+        QuantityError: not a position, or outside the globe
     """
     match = _POSITION.fullmatch(text[:120].translate(_MARKS).strip())
     if match is None:
@@ -71,25 +65,18 @@ def parse_position(text: str) -> tuple[float, float]:
 def locator_square(text: str) -> tuple[float, float, float, float]:
     """Find the square of a locator {iaru-locator}.
 
-    Parameters
-    ----------
-    text
-        2, 4, 6 or 8 characters such as ``JO02be``
+    Args:
+        text: 2, 4, 6 or 8 characters such as ``JO02be``
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         south, west, north and east edge [rad] (4,)
 
-    Raises
-    ------
-    QuantityError
-        not a locator
+    Raises:
+        QuantityError: not a locator
 
-    Notes
-    -----
-    Pairs of longitude and latitude: letters A-R (20 by 10 degrees), digits (2 by 1),
-    letters A-X (5 by 2.5 minutes), digits (a tenth of that), counted from 180 W, 90 S.
+    Notes:
+        Pairs of longitude and latitude: letters A-R (20 by 10 degrees), digits (2 by 1),
+        letters A-X (5 by 2.5 minutes), digits (a tenth of that), counted from 180 W, 90 S.
     """
     plain = text.strip()
     if not plain.isascii() or _LOCATOR.fullmatch(plain) is None:
@@ -110,20 +97,14 @@ def locator_square(text: str) -> tuple[float, float, float, float]:
 def locator_centre(text: str) -> tuple[float, float]:
     """Find the centre of a locator square {iaru-locator}.
 
-    Parameters
-    ----------
-    text
-        2, 4, 6 or 8 characters such as ``JO02be``
+    Args:
+        text: 2, 4, 6 or 8 characters such as ``JO02be``
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         latitude and longitude [rad] (2,)
 
-    Raises
-    ------
-    QuantityError
-        not a locator
+    Raises:
+        QuantityError: not a locator
     """
     south, west, north, east = locator_square(text)
     return (south + north) / 2, (west + east) / 2
@@ -132,15 +113,11 @@ def locator_centre(text: str) -> tuple[float, float]:
 def checked_locator(text: str) -> str:
     """Read a locator and keep it as a text.
 
-    Parameters
-    ----------
-    text
-        2, 4, 6 or 8 characters such as ``JO02be``
+    Args:
+        text: 2, 4, 6 or 8 characters such as ``JO02be``
 
-    Raises
-    ------
-    QuantityError
-        not a locator
+    Raises:
+        QuantityError: not a locator
     """
     locator_square(text)
     return text.strip()
@@ -149,10 +126,8 @@ def checked_locator(text: str) -> str:
 def position_text(position: tuple[float, float]) -> str:
     """Write a latitude and longitude, the inverse of ``parse_position``.
 
-    Parameters
-    ----------
-    position
-        latitude, north positive, and longitude, east positive [rad] (2,)
+    Args:
+        position: latitude, north positive, and longitude, east positive [rad] (2,)
     """
     parts = []
     for angle, letters in zip(position, ("NS", "EW"), strict=True):
@@ -164,20 +139,14 @@ def position_text(position: tuple[float, float]) -> str:
 def parse_heading(text: str) -> float:
     """Read a direction of fire.
 
-    Parameters
-    ----------
-    text
-        an angle clockwise from true north, ``300 deg``, or a compass point, ``WNW``
+    Args:
+        text: an angle clockwise from true north, ``300 deg``, or a compass point, ``WNW``
 
-    Returns
-    -------
-    float
+    Returns:
         direction from 0 up to, not including, a full turn [rad]
 
-    Raises
-    ------
-    QuantityError
-        neither, or more than a full turn
+    Raises:
+        QuantityError: neither, or more than a full turn
     """
     word = text.strip().upper()
     if word in _POINTS:

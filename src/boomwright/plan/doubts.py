@@ -44,9 +44,7 @@ BRACKET_SHARE = 1.0 / 3.0
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
     """List what is allowed in a plan but doubtful.
 
-    Returns
-    -------
-    tuple of Notice
+    Returns:
         doubts in plan order, none when all is plain (n_notices,)
     """
     found = [*_wind_doubts(plan.site), *_ice_doubts(plan.site), *support_notices(plan)]

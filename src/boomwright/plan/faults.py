@@ -17,9 +17,7 @@ _STEP = re.compile(r"\.([A-Za-z0-9_-]+)|\[([0-9]{1,6})\]")
 def path_text(path: Path) -> str:
     """Write a path with dots and brackets.
 
-    Returns
-    -------
-    str
+    Returns:
         for instance ``beam[0].element[2].length``; ``plan`` for the root
     """
     text = ""
@@ -35,14 +33,10 @@ def path_text(path: Path) -> str:
 def split_path(text: str) -> Path | None:
     """Read a path written with dots and brackets.
 
-    Parameters
-    ----------
-    text
-        for instance ``beam[0].element[2].length``
+    Args:
+        text: for instance ``beam[0].element[2].length``
 
-    Returns
-    -------
-    tuple or None
+    Returns:
         keys and indices from the root, None when this is no path
     """
     dotted = f".{text}"
@@ -62,10 +56,8 @@ def shown(text: str) -> str:
 class FaultList:
     """Faults in the order found, each with line and value taken from the text.
 
-    Parameters
-    ----------
-    layout
-        places in the text
+    Args:
+        layout: places in the text
     """
 
     def __init__(self, layout: Layout) -> None:

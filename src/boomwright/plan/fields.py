@@ -32,16 +32,11 @@ def above_zero(
 ) -> Field:
     """Declare a quantity greater than 0.
 
-    Parameters
-    ----------
-    low
-        least value allowed; 0 for any above it [SI]
-    high
-        greatest value allowed; lengths end at 2 km anyway [SI]
-    required
-        whether it must be written
-    example
-        quantity to show when it is missing; empty takes one of the dimension
+    Args:
+        low: least value allowed; 0 for any above it [SI]
+        high: greatest value allowed; lengths end at 2 km anyway [SI]
+        required: whether it must be written
+        example: quantity to show when it is missing; empty takes one of the dimension
     """
     if dimension == "length":
         high = min(high, LONGEST)
@@ -65,14 +60,10 @@ def from_zero(
 ) -> Field:
     """Declare a quantity of 0 or more.
 
-    Parameters
-    ----------
-    high
-        greatest value allowed; lengths end at 2 km anyway [SI]
-    required
-        whether it must be written
-    example
-        quantity to show when it is missing; empty takes one of the dimension
+    Args:
+        high: greatest value allowed; lengths end at 2 km anyway [SI]
+        required: whether it must be written
+        example: quantity to show when it is missing; empty takes one of the dimension
     """
     if dimension == "length":
         high = min(high, LONGEST)
@@ -90,12 +81,9 @@ def either_sign(
 ) -> Field:
     """Declare a quantity that may lie on either side of 0.
 
-    Parameters
-    ----------
-    size
-        greatest magnitude allowed [SI]
-    required
-        whether it must be written
+    Args:
+        size: greatest magnitude allowed [SI]
+        required: whether it must be written
     """
     return Field(
         key=key,
@@ -111,10 +99,8 @@ def choice(
 ) -> Field:
     """Declare a word out of a list.
 
-    Parameters
-    ----------
-    required
-        whether it must be written
+    Args:
+        required: whether it must be written
     """
     return Field(
         key=key,
@@ -133,10 +119,8 @@ def flag(key: str, text: str) -> Field:
 def words(key: str, text: str, *, longest: int = 120, required: bool = False) -> Field:
     """Declare a line of text.
 
-    Parameters
-    ----------
-    required
-        whether it must be written
+    Args:
+        required: whether it must be written
     """
     return Field(
         key=key,
@@ -152,10 +136,8 @@ def count(
 ) -> Field:
     """Declare a whole number.
 
-    Parameters
-    ----------
-    required
-        whether it must be written
+    Args:
+        required: whether it must be written
     """
     return Field(
         key=key,
@@ -169,10 +151,8 @@ def count(
 def number(key: str, text: str, *, low: float, high: float) -> Field:
     """Declare a pure number.
 
-    Parameters
-    ----------
-    low, high
-        limits, both allowed [-]
+    Args:
+        low, high: limits, both allowed [-]
     """
     return Field(key=key, kind=Number(low=low, high=high), help=text)
 

@@ -15,10 +15,8 @@ _STEP: dict[Dimension, float] = {"length": 1e-4, "frequency": 1.0, "angle": 1e-5
 def decimal_text(value: float, *, digits: int = 12) -> str:
     """Write a number without trailing zeros, and without exponent unless it is minute or vast.
 
-    Parameters
-    ----------
-    value
-        number [-]
+    Args:
+        value: number [-]
     """
     if value != 0.0 and not 1e-12 <= abs(value) < 1e15:
         return f"{value:.{digits}g}"
@@ -30,12 +28,9 @@ def decimal_text(value: float, *, digits: int = 12) -> str:
 def quantity_text(value: float, unit: str, *, digits: int = 12) -> str:
     """Write an SI value in a unit.
 
-    Parameters
-    ----------
-    value
-        value [SI]
-    unit
-        unit of the table, e.g. ``mm``
+    Args:
+        value: [SI]
+        unit: unit of the table, e.g. ``mm``
     """
     return f"{decimal_text(value / float(UNITS[unit][1]), digits=digits)} {unit}"
 
@@ -43,10 +38,8 @@ def quantity_text(value: float, unit: str, *, digits: int = 12) -> str:
 def stepped_text(value: float, unit: str, *, dimension: Dimension) -> str:
     """Write an SI value in a unit, to the finest step worth writing.
 
-    Parameters
-    ----------
-    value
-        value [SI]
+    Args:
+        value: [SI]
     """
     in_unit = value / float(UNITS[unit][1])
     step = _STEP.get(dimension)
@@ -63,16 +56,13 @@ def stepped_text(value: float, unit: str, *, dimension: Dimension) -> str:
 def default_unit(value: float, dimension: Dimension) -> str:
     """Choose the unit a new value is written in.
 
-    Parameters
-    ----------
-    value
-        value [SI]
+    Args:
+        value: [SI]
 
-    Returns
-    -------
-    str
-        ``MHz`` for frequencies, ``deg`` for angles, ``mm`` below 0.1 m, else the SI unit;
-        empty for a pure ratio
+    Returns:
+        ``MHz`` for frequencies, ``deg`` for angles, ``mm`` below 0.1 m, else the SI unit; empty
+        for a pure
+            ratio
     """
     if dimension == "frequency":
         return "MHz"
@@ -88,18 +78,14 @@ def owners_text(
 ) -> str:
     """Write an SI value the way the owner wrote the one it replaces.
 
-    Parameters
-    ----------
-    value
-        new value [SI]
-    wavelength
-        what ``wl`` stands for, None when unknown [m]
+    Args:
+        value: new value [SI]
+        wavelength: what ``wl`` stands for, None when unknown [m]
 
-    Returns
-    -------
-    str
+    Returns:
         feet and inches or fractions to the nearest sixteenth, else the owner's unit with
-        decimals to 0.1 mm; the usual unit when the owner's cannot be told
+        decimals to 0.1
+            mm; the usual unit when the owner's cannot be told
     """
     unit = written_unit(before)
     if dimension == "length" and unit == "ft in":

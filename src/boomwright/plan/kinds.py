@@ -23,9 +23,7 @@ class Kind(Protocol):
     def read(self, raw: Any, at: Place) -> Any:
         """Read a raw TOML value, or report and give None.
 
-        Returns
-        -------
-        Any
+        Returns:
             the value, None when at fault [SI]
         """
 
@@ -35,9 +33,7 @@ class Kind(Protocol):
     def below(self, step: str | int) -> Kind | None:
         """Kind of the value under a key or index, None when there is none.
 
-        Returns
-        -------
-        Kind or None
+        Returns:
             None when nothing lies there
         """
 
@@ -50,9 +46,7 @@ class Leaf:
     def below(self, step: str | int) -> Kind | None:
         """Nothing lies below a single value.
 
-        Returns
-        -------
-        Kind or None
+        Returns:
             None when nothing lies there
         """
         return None
@@ -61,9 +55,7 @@ class Leaf:
 def nearest(word: str, known: Iterable[str]) -> str:
     """Find the known word a misspelt one most likely meant.
 
-    Returns
-    -------
-    str
+    Returns:
         the closest, or empty when none is close
     """
     names = {name.lower(): name for name in known}
@@ -87,9 +79,7 @@ class Text(Leaf):
     def read(self, raw: Any, at: Place) -> str | None:
         """Read a non-empty printable line.
 
-        Returns
-        -------
-        str or None
+        Returns:
             the value, None when at fault
         """
         if not isinstance(raw, str):
@@ -120,9 +110,7 @@ class Choice(Leaf):
     def read(self, raw: Any, at: Place) -> str | None:
         """Read one of the options, spelt exactly.
 
-        Returns
-        -------
-        str or None
+        Returns:
             the value, None when at fault
         """
         if isinstance(raw, str) and raw in self.options:
@@ -155,9 +143,7 @@ class Parsed(Leaf):
     def read(self, raw: Any, at: Place) -> Any:
         """Read a text with the function.
 
-        Returns
-        -------
-        Any
+        Returns:
             the value, None when at fault [SI]
         """
         if not isinstance(raw, str):
@@ -185,9 +171,7 @@ class Flag(Leaf):
     def read(self, raw: Any, at: Place) -> bool | None:
         """Read true or false.
 
-        Returns
-        -------
-        bool or None
+        Returns:
             the value, None when at fault
         """
         if isinstance(raw, bool):
@@ -208,9 +192,7 @@ class Day(Leaf):
     def read(self, raw: Any, at: Place) -> str | None:
         """Read a day.
 
-        Returns
-        -------
-        str or None
+        Returns:
             year, month and day, None when at fault
         """
         # TOML has days of its own; their text form is the one wanted here.

@@ -50,9 +50,7 @@ class Layout:
     def written(self, path: Path) -> str:
         """Value as written in the text.
 
-        Returns
-        -------
-        str
+        Returns:
             the characters between key and end of value, empty for a table or nothing
         """
         if path not in self.spans:

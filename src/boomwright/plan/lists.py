@@ -21,9 +21,7 @@ class ListOf:
     def read(self, raw: Any, at: Place) -> list[Any] | None:
         """Read every member; those at fault stand as None in their place.
 
-        Returns
-        -------
-        list or None
+        Returns:
             the value, None when at fault [SI]
         """
         if not isinstance(raw, list):
@@ -49,9 +47,7 @@ class ListOf:
     def below(self, step: str | int) -> Kind | None:
         """Kind of a member.
 
-        Returns
-        -------
-        Kind or None
+        Returns:
             None when nothing lies there
         """
         return self.item if isinstance(step, int) else None
@@ -68,9 +64,7 @@ class Row:
     def read(self, raw: Any, at: Place) -> list[Any] | None:
         """Read each member by its kind.
 
-        Returns
-        -------
-        list or None
+        Returns:
             the value, None when at fault [SI]
         """
         if not isinstance(raw, list) or not self.least <= len(raw) <= len(self.items):
@@ -97,9 +91,7 @@ class Row:
     def below(self, step: str | int) -> Kind | None:
         """Kind of one member.
 
-        Returns
-        -------
-        Kind or None
+        Returns:
             None when nothing lies there
         """
         inside = isinstance(step, int) and step < len(self.items)

@@ -75,9 +75,7 @@ class Plan:
     def boom_of(self, beam: str) -> BoomPlan | None:
         """Find the boom of a beam.
 
-        Returns
-        -------
-        BoomPlan or None
+        Returns:
             None when the plan gives none
         """
         return next((boom for boom in self.booms if boom.beam == beam), None)

@@ -29,9 +29,7 @@ class Quantity(Leaf):
     def read(self, raw: Any, at: Place) -> float | None:
         """Read a text with unit or a plain SI number.
 
-        Returns
-        -------
-        float or None
+        Returns:
             the value, None when at fault [SI]
         """
         if not isinstance(raw, str | int | float):
@@ -105,9 +103,7 @@ class Number(Leaf):
     def read(self, raw: Any, at: Place) -> float | None:
         """Read a TOML number.
 
-        Returns
-        -------
-        float or None
+        Returns:
             the value, None when at fault [SI]
         """
         wanted = "whole number" if self.whole else "number"

@@ -22,15 +22,11 @@ _MINUSES = str.maketrans({"−": "-", "–": "-"})
 def parse_level(text: str) -> LevelPlan:
     """Read a level.
 
-    Parameters
-    ----------
-    text
-        ``S7``, ``S9 +20 dB``, or decibels on any scale such as ``-12 dB``
+    Args:
+        text: ``S7``, ``S9 +20 dB``, or decibels on any scale such as ``-12 dB``
 
-    Raises
-    ------
-    QuantityError
-        no level, or decibels over less than S9
+    Raises:
+        QuantityError: no level, or decibels over less than S9
     """
     plain = text[:40].translate(_MINUSES).strip()
     meter = _S_METER.fullmatch(plain)
@@ -59,15 +55,11 @@ def level_text(level: LevelPlan) -> str:
 def parse_moment(text: str) -> MomentPlan:
     """Read a moment in universal time.
 
-    Parameters
-    ----------
-    text
-        day and time, ``2026-05-02 14:30``; ``UTC`` may follow
+    Args:
+        text: day and time, ``2026-05-02 14:30``; ``UTC`` may follow
 
-    Raises
-    ------
-    QuantityError
-        no moment, or no day of the calendar
+    Raises:
+        QuantityError: no moment, or no day of the calendar
     """
     match = _MOMENT.fullmatch(text[:40].strip())
     if match is None or int(match[2]) > 23 or int(match[3]) > 59:

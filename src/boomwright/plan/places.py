@@ -13,10 +13,8 @@ from boomwright.plan.tables.root import ROOT
 def place_error(path: str, message: str, *, remedy: str, value: str = "") -> PlanError:
     """Make the error for one place.
 
-    Parameters
-    ----------
-    value
-        offending value, or empty
+    Args:
+        value: offending value, or empty
     """
     return PlanError((Fault(path=path, message=message, remedy=remedy, value=value),))
 
@@ -24,10 +22,8 @@ def place_error(path: str, message: str, *, remedy: str, value: str = "") -> Pla
 def parse_path(text: str) -> Path:
     """Read a place such as ``beam[0].element[2].length``.
 
-    Raises
-    ------
-    PlanError
-        not a place
+    Raises:
+        PlanError: not a place
     """
     path = split_path(text)
     if path is None:
@@ -39,10 +35,8 @@ def parse_path(text: str) -> Path:
 def kind_at(path: Path) -> Kind:
     """Find what a place of a plan holds.
 
-    Raises
-    ------
-    PlanError
-        no such place in any plan, with the nearest key
+    Raises:
+        PlanError: no such place in any plan, with the nearest key
     """
     kind: Kind = ROOT
     for depth, step in enumerate(path):

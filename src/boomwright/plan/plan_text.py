@@ -29,12 +29,9 @@ _COMMA = re.compile(r"\s*,\s*")
 class PlanText:
     """One text being changed; parsed anew after each edit, which takes a millisecond.
 
-    Parameters
-    ----------
-    text
-        the owner's plan
-    keep_units
-        write numbers in the unit the owner used there
+    Args:
+        text: the owner's plan
+        keep_units: write numbers in the unit the owner used there
     """
 
     def __init__(self, text: str, *, keep_units: bool) -> None:
@@ -54,9 +51,7 @@ class PlanText:
     def at(self, path: Path) -> Any:
         """Value at a place as TOML gave it.
 
-        Returns
-        -------
-        Any
+        Returns:
             None when there is nothing
         """
         node: Any = self._data
@@ -71,9 +66,7 @@ class PlanText:
     def wavelength(self, path: Path) -> float | None:
         """Wavelength that wl means at a place.
 
-        Returns
-        -------
-        float or None
+        Returns:
             None when the plan does not tell [m]
         """
         if path[:1] != ("beam",):
@@ -121,15 +114,11 @@ class PlanText:
     def set(self, path: Path, value: Any) -> None:
         """Replace a value, or add it when its table is there.
 
-        Parameters
-        ----------
-        value
-            text as it is, number in SI, list, or mapping for a new table [SI]
+        Args:
+            value: text as it is, number in SI, list, or mapping for a new table [SI]
 
-        Raises
-        ------
-        PlanError
-            the table around it is missing, or the value cannot be written
+        Raises:
+            PlanError: the table around it is missing, or the value cannot be written
         """
         span = self._layout.spans.get(path)
         if path in self._layout.bodies:
@@ -226,10 +215,8 @@ class PlanText:
     def remove(self, path: Path) -> None:
         """Take out a key with its line, or a table with all below it.
 
-        Raises
-        ------
-        PlanError
-            there is nothing at the place
+        Raises:
+            PlanError: there is nothing at the place
         """
         if path in self._layout.spans:
             self._remove_value(path)

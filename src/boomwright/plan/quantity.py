@@ -64,12 +64,9 @@ _COMMA = re.compile(r"[+-]?[0-9]+,[0-9]+")
 class QuantityError(BoomwrightError, ValueError):
     """A quantity that cannot be read.
 
-    Parameters
-    ----------
-    message
-        what is wrong, in one sentence
-    remedy
-        what to write instead
+    Args:
+        message: what is wrong, in one sentence
+        remedy: what to write instead
     """
 
     def __init__(self, message: str, remedy: str) -> None:
@@ -209,24 +206,16 @@ def parse_quantity(
 ) -> float:
     """Read a quantity into SI.
 
-    Parameters
-    ----------
-    value
-        text with its unit, or a plain number taken as SI [-]
-    dimension
-        what the field wants, e.g. ``length``
-    wavelength
-        the wavelength that ``wl`` stands for; None where ``wl`` has no meaning [m]
+    Args:
+        value: text with its unit, or a plain number taken as SI [-]
+        dimension: what the field wants, e.g. ``length``
+        wavelength: the wavelength that ``wl`` stands for; None where ``wl`` has no meaning [m]
 
-    Returns
-    -------
-    float
+    Returns:
         the value, nearest float to what was written [SI unit of the dimension]
 
-    Raises
-    ------
-    QuantityError
-        no unit, an unknown unit, a unit of another dimension, no number, not finite
+    Raises:
+        QuantityError: no unit, an unknown unit, a unit of another dimension, no number, not finite
     """
     if dimension not in DIMENSIONS:
         message = f"no dimension is called {dimension!r}"
@@ -278,9 +267,7 @@ def _single(body: str, dimension: Dimension, wavelength: float | None) -> Fracti
 def written_unit(text: str) -> str:
     """Tell the unit a quantity is written in.
 
-    Returns
-    -------
-    str
+    Returns:
         unit of the table, ``wl``, ``ft in`` for feet and inches together, or empty
     """
     plain = text[:_LONGEST].translate(_PLAIN).strip().lstrip("+-").lstrip()

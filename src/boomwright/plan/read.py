@@ -86,23 +86,17 @@ def _parsed(text: str) -> dict[str, Any]:
 def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
     """Parse TOML of bounded depth into plain values.
 
-    Parameters
-    ----------
-    text
-        TOML without byte order mark
-    source
-        file name for messages, or empty
+    Args:
+        text: TOML without byte order mark
+        source: file name for messages, or empty
 
-    Returns
-    -------
-    dict
-        tables, lists and values as written; shared with others who parse the text, so that nobody
-        changes it
+    Returns:
+        tables, lists and values as written; shared with others who parse the text, so that
+        nobody changes
+            it
 
-    Raises
-    ------
-    PlanError
-        no TOML, or nested too deep
+    Raises:
+        PlanError: no TOML, or nested too deep
     """
     too_deep = f"tables or lists are nested more than {_DEEPEST} deep"
     remedy = "no part of a plan needs that; compare with the plan file's examples"
@@ -136,17 +130,12 @@ def _depth(data: Any) -> int:
 def read_plan(text: str | bytes, *, source: str = "") -> Plan:
     """Read a plan.
 
-    Parameters
-    ----------
-    text
-        TOML as text or as UTF-8 bytes
-    source
-        file name for messages, or empty
+    Args:
+        text: TOML as text or as UTF-8 bytes
+        source: file name for messages, or empty
 
-    Raises
-    ------
-    PlanError
-        with all faults at once, each with path, line, value as written and remedy
+    Raises:
+        PlanError: with all faults at once, each with path, line, value as written and remedy
     """
     plain = _decoded(text, source)
     data = parse_toml(plain, source=source)

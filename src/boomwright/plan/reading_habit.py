@@ -19,15 +19,11 @@ _MILLIMETRES = re.compile(r"\d\s*[mc]m$")
 def written_system(text: str) -> UnitSystem:
     """Tell whether a plan was written in metric or in US units.
 
-    Returns
-    -------
-    str
+    Returns:
         the system that most lengths are written in; metric where they tie
 
-    Raises
-    ------
-    PlanError
-        when the text is no TOML
+    Raises:
+        PlanError: when the text is no TOML
     """
     return spoken_system(_strings(parse_toml(text)))
 
@@ -35,9 +31,7 @@ def written_system(text: str) -> UnitSystem:
 def spoken_system(words: Iterable[str]) -> UnitSystem:
     """Tell which units a few lengths were given in.
 
-    Returns
-    -------
-    str
+    Returns:
         the system that most of the lengths are in; metric where they tie
     """
     written = [word.strip() for word in words]

@@ -19,20 +19,17 @@ from boomwright.plan.quantity import QuantityError, parse_quantity
 def rewrite(text: str, edits: Mapping[str, Any], *, keep_units: bool = True) -> str:
     """Change single values of a plan text and leave all else to the letter.
 
-    Parameters
-    ----------
-    edits
-        place, such as ``beam[0].element[1].at``, to new value: a text is written as it is, a
-        number is SI and gets a unit, a mapping at the index after the last appends a table,
-        None removes [SI]
-    keep_units
-        write numbers in the unit the owner used there: feet and inches to 1/16 in, other
-        units to 0.1 mm; otherwise metric to 0.1 mm
+    Args:
+        edits: place, such as ``beam[0].element[1].at``, to new value: a text is written as it
+            is, a number
+            is SI and gets a unit, a mapping at the index after the last appends a table, None
+            removes [SI]
+        keep_units: write numbers in the unit the owner used there: feet and inches to 1/16 in,
+            other units
+            to 0.1 mm; otherwise metric to 0.1 mm
 
-    Raises
-    ------
-    PlanError
-        the text is no TOML, a place does not exist, or a value cannot be written
+    Raises:
+        PlanError: the text is no TOML, a place does not exist, or a value cannot be written
     """
     work = PlanText(text, keep_units=keep_units)
     paths = {name: parse_path(name) for name in edits}
@@ -56,15 +53,11 @@ def set_element_length(
 ) -> str:
     """Give an element a new length; of an element in sections only the tips change.
 
-    Parameters
-    ----------
-    new_length
-        full length from tip to tip [m]
+    Args:
+        new_length: full length from tip to tip [m]
 
-    Raises
-    ------
-    PlanError
-        no such element, or the tip section would vanish
+    Raises:
+        PlanError: no such element, or the tip section would vanish
     """
     work = PlanText(text, keep_units=keep_units)
     index = _beam_index(work, beam)

@@ -58,9 +58,7 @@ class TableSpec:
     def read(self, raw: Any, at: Place) -> Values | None:
         """Read a table into plain values; what is at fault is None, what is not written absent.
 
-        Returns
-        -------
-        dict or None
+        Returns:
             SI values by key, None when this is no table [SI]
         """
         if not isinstance(raw, dict):
@@ -120,9 +118,7 @@ class TableSpec:
     def below(self, step: str | int) -> Kind | None:
         """Kind of the value under a key.
 
-        Returns
-        -------
-        Kind or None
+        Returns:
             None when the table has no such key
         """
         return next((entry.kind for entry in self.fields if entry.key == step), None)
@@ -140,9 +136,7 @@ class Tables:
     def read(self, raw: Any, at: Place) -> list[Values] | None:
         """Read each table; None when this is no list of tables.
 
-        Returns
-        -------
-        list of dict or None
+        Returns:
             values of each table [SI] (n_tables,)
         """
         remedy = f"write {self.header} with double brackets above each {self.spec.noun}"
@@ -181,9 +175,7 @@ class NameOrTable:
     def read(self, raw: Any, at: Place) -> Any:
         """Read whichever form is there.
 
-        Returns
-        -------
-        str, bool, dict or None
+        Returns:
             the short form, or the values of the table [SI]
         """
         return (self.table if isinstance(raw, dict) else self.name).read(raw, at)
@@ -195,9 +187,7 @@ class NameOrTable:
     def below(self, step: str | int) -> Kind | None:
         """Kind under a key of the long form.
 
-        Returns
-        -------
-        Kind or None
+        Returns:
             None when there is no such key
         """
         return self.table.below(step)

@@ -142,33 +142,21 @@ def starter_plan(
 ) -> str:
     """Write a starter plan by the trade's first guess {common-practice-first-guess}.
 
-    Parameters
-    ----------
-    band
-        amateur band such as ``20 m``, or lowest and highest frequency [Hz]
-    design
-        design frequency; None for the middle of the band [Hz]
-    boom_limit
-        longest boom; None for no limit [m]
-    title
-        title; empty for one made from the band
-    name
-        name of the beam; empty for the band
-    height
-        boom above ground; None for half a wavelength, but 8 m at least [m]
-    heading_deg
-        direction of fire, clockwise from true north [deg]
-    ground
-        ground class, e.g. ``medium dry``
-    position
-        latitude and longitude as the plan writes them, or empty
-    units
-        ``metric`` or ``us``
+    Args:
+        band: amateur band such as ``20 m``, or lowest and highest frequency [Hz]
+        design: design frequency; None for the middle of the band [Hz]
+        boom_limit: longest boom; None for no limit [m]
+        title: title; empty for one made from the band
+        name: name of the beam; empty for the band
+        height: boom above ground; None for half a wavelength, but 8 m at least [m]
+        heading_deg: direction of fire, clockwise from true north [deg]
+        ground: ground class, e.g. ``medium dry``
+        position: latitude and longitude as the plan writes them, or empty
+        units: ``metric`` or ``us``
 
-    Raises
-    ------
-    QuantityError
-        unknown band or ground, design outside the band, boom too short, too many elements
+    Raises:
+        QuantityError: unknown band or ground, design outside the band, boom too short, too many
+            elements
     """
     low, high, centre = _checked_band(band, design, region)
     wavelength = SPEED_OF_LIGHT / centre

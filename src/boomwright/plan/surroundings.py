@@ -29,10 +29,8 @@ def surround(beams: Sequence[Beam], *, support: SupportPlan | None) -> tuple[Bea
     counts as a conductor only for beams that something at another heading has taken that
     symmetry from. Guys count once the plan says how they are broken up.
 
-    Parameters
-    ----------
-    support
-        what carries the beams; None when the plan does not say
+    Args:
+        support: what carries the beams; None when the plan does not say
     """
     found = []
     for beam in beams:

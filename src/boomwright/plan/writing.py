@@ -19,16 +19,11 @@ _DIGITS = 14
 def table_lines(spec: TableSpec, value: Any, header: str, *, listed: bool = False) -> list[str]:
     """Write a table with all tables below it; what equals the default is left out.
 
-    Parameters
-    ----------
-    header
-        dotted name, e.g. ``support.mast``
-    listed
-        whether it is one of several, with double brackets
+    Args:
+        header: dotted name, e.g. ``support.mast``
+        listed: whether it is one of several, with double brackets
 
-    Returns
-    -------
-    list of str
+    Returns:
         lines, tables parted by an empty one (n_lines,)
     """
     lines = [f"[[{header}]]" if listed else f"[{header}]"]
@@ -65,10 +60,8 @@ def _members(spec: TableSpec, value: Any) -> list[tuple[str, Kind, Any]]:
 def value_text(kind: Kind, value: Any) -> str:
     """Write one value as TOML.
 
-    Parameters
-    ----------
-    value
-        the value [SI]
+    Args:
+        value: [SI]
     """
     if isinstance(kind, NameOrTable):
         short = isinstance(value, str | bool)

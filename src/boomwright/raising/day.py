@@ -61,9 +61,7 @@ def _climbers(people: int) -> CrewRole:
 def crew_roles(best: MethodChoice, job: Raising) -> tuple[CrewRole, ...]:
     """Give out the roles of the method; the spotter and the lift director do nothing else.
 
-    Returns
-    -------
-    tuple of CrewRole
+    Returns:
         hired operators, climbers, and everybody on the ground
     """
     climbers, needed = best.people

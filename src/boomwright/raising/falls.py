@@ -39,22 +39,13 @@ class FallFigures:
 
 
 def fall_clearance(*, free_fall: float = MAXIMUM_FREE_FALL) -> float:
-    """Clear height needed below: free fall, deceleration, body and margin.
+    """Clear height needed below: free fall, deceleration, body and margin [m].
 
-    Parameters
-    ----------
-    free_fall
-        free fall before the lanyard takes hold [m]
+    Args:
+        free_fall: free fall before the lanyard takes hold [m]
 
-    Returns
-    -------
-    float
-        clear height [m]
-
-    Raises
-    ------
-    ValueError
-        when the free fall is over the limit of {cfr-29-1926-502, (d)(16)(iii)}
+    Raises:
+        ValueError: when the free fall is over the limit of {cfr-29-1926-502, (d)(16)(iii)}
     """
     if not 0.0 <= free_fall <= MAXIMUM_FREE_FALL * (1.0 + 1e-9):
         msg = f"free fall {free_fall:.2f} m is outside 0 to {MAXIMUM_FREE_FALL:.2f} m; shorten it"

@@ -281,18 +281,14 @@ def plan_lift(
 ) -> LiftPlan:
     """Make the lift plan.
 
-    Parameters
-    ----------
-    carried
-        checks of what holds the beam up that are exceeded (no-go) or were not made (ask)
-    swr_check
-        what the SWR should do on stands; None when no sweep was computed
+    Args:
+        carried: checks of what holds the beam up that are exceeded (no-go) or were not made (ask)
+        swr_check: what the SWR should do on stands; None when no sweep was computed
 
-    Notes
-    -----
-    The plan is as bad as the worst of its parts: the best method, every power line, the ground,
-    the forecast, and what carries the beam. A power line that anything could reach makes it
-    ``no-go`` whatever the method.
+    Notes:
+        The plan is as bad as the worst of its parts: the best method, every power line, the ground,
+        the forecast, and what carries the beam. A power line that anything could reach makes it
+        ``no-go`` whatever the method.
     """
     held = tuple(carried)
     methods, lines, ground = rank_methods(job), line_checks(job), ground_checks(job)

@@ -107,9 +107,7 @@ def _platform(job: Raising, machine: LiftTruck) -> Weighing:
 def _reach_the_clamp(weighing: Weighing, job: Raising) -> bool:
     """Somebody trained must reach the clamp and bolt it: from a platform that will do, or climbing.
 
-    Returns
-    -------
-    bool
+    Returns:
         whether it is done from the platform
     """
     truck = None if job.lift_truck is None else _platform(job, job.lift_truck)

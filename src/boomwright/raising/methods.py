@@ -60,14 +60,10 @@ def haulers(line: HaulLine | None) -> int:
 def kept_strength(marked: float | None, *, knotted: bool) -> float | None:
     """What a rope still holds where it is made fast.
 
-    Parameters
-    ----------
-    marked
-        marked breaking strength; None when not known [N]
+    Args:
+        marked: marked breaking strength; None when not known [N]
 
-    Returns
-    -------
-    float or None
+    Returns:
         breaking strength; None when not known [N]
     """
     return None if marked is None else marked * (KNOT_SHARE if knotted else 1.0)

@@ -30,9 +30,7 @@ class PickPlan:
 def pick_plan(load: Load) -> PickPlan | None:
     """Lay out a bridle of two legs.
 
-    Returns
-    -------
-    PickPlan or None
+    Returns:
         None when the balance point is not known or lies off the boom
     """
     balance = load.balance_place

@@ -67,35 +67,22 @@ class GinPoleForces:
 def block_load(*, line_tension: float, angle_between: float) -> float:
     """Load on a block from the two parts of a rope, ``2 P cos(theta / 2)``.
 
-    Parameters
-    ----------
-    line_tension
-        tension of the rope [N]
-    angle_between
-        angle between the two rope parts, 0 when the rope turns half round [rad]
+    Args:
+        line_tension: tension of the rope [N]
+        angle_between: angle between the two rope parts, 0 when the rope turns half round [rad]
 
-    Returns
-    -------
-    float
+    Returns:
         load on the block and its fastening [N]
     """
     return 2.0 * line_tension * abs(math.cos(angle_between / 2.0))
 
 
 def breaking_strength_needed(*, static_load: float, factor: float = BREAKING_FACTOR) -> float:
-    """Least marked breaking strength {michigan-r408-42943}.
+    """Least marked breaking strength {michigan-r408-42943} [N].
 
-    Parameters
-    ----------
-    static_load
-        static load on rope, sheave or shackle [N]
-    factor
-        breaking strength over static load [-]
-
-    Returns
-    -------
-    float
-        least breaking strength [N]
+    Args:
+        static_load: static load on rope, sheave or shackle [N]
+        factor: breaking strength over static load [-]
     """
     return factor * static_load
 
@@ -114,25 +101,16 @@ def tram_forces(
     At midspan of a level line ``H = W L / (4 sag) + w L^2 / (8 sag)``; on a slope the
     chord's slope adds to the tower's share and takes from the anchor's.
 
-    Parameters
-    ----------
-    load
-        weight of beam and rigging on the line [N]
-    span
-        horizontal distance from tower to anchor [m]
-    drop
-        height of the tower end above the anchor [m]
-    sag
-        vertical distance from the straight chord down to the load [m]
-    place
-        place of the load from the tower, 0 to 1 of the span [-]
-    line_weight
-        weight of the line for each metre of span [N/m]
+    Args:
+        load: weight of beam and rigging on the line [N]
+        span: horizontal distance from tower to anchor [m]
+        drop: height of the tower end above the anchor [m]
+        sag: vertical distance from the straight chord down to the load [m]
+        place: place of the load from the tower, 0 to 1 of the span [-]
+        line_weight: weight of the line for each metre of span [N/m]
 
-    Raises
-    ------
-    ValueError
-        when span or sag is not positive, or the load hangs at an end
+    Raises:
+        ValueError: when span or sag is not positive, or the load hangs at an end
     """
     if span <= 0.0 or sag <= 0.0 or not 0.0 < place < 1.0:
         msg = f"span {span} m and sag {sag} m must be above 0, place {place} between 0 and 1"
@@ -151,21 +129,14 @@ def tram_forces(
 def bridle_forces(*, load: float, left: float, right: float, rise: float) -> BridleForces:
     """Tension of a bridle whose hook stands over the centre of gravity.
 
-    Parameters
-    ----------
-    load
-        weight of the beam [N]
-    left
-        distance of the left pick from the centre of gravity [m]
-    right
-        distance of the right pick from the centre of gravity [m]
-    rise
-        height of the hook above the boom [m]
+    Args:
+        load: weight of the beam [N]
+        left: distance of the left pick from the centre of gravity [m]
+        right: distance of the right pick from the centre of gravity [m]
+        rise: height of the hook above the boom [m]
 
-    Raises
-    ------
-    ValueError
-        when a distance or the rise is not positive
+    Raises:
+        ValueError: when a distance or the rise is not positive
     """
     if min(left, right, rise) <= 0.0:
         msg = f"picks at {left} m and {right} m and rise {rise} m must all be above 0"
@@ -181,22 +152,15 @@ def bridle_forces(*, load: float, left: float, right: float, rise: float) -> Bri
 def centre_of_gravity(*, masses: tuple[float, ...], places: tuple[float, ...]) -> float:
     """Where the beam balances: the pick point of a single-point lift.
 
-    Parameters
-    ----------
-    masses
-        mass of each part [kg] (n_parts,)
-    places
-        place of each part along the boom [m] (n_parts,)
+    Args:
+        masses: mass of each part [kg] (n_parts,)
+        places: place of each part along the boom [m] (n_parts,)
 
-    Returns
-    -------
-    float
+    Returns:
         balance point along the boom [m]
 
-    Raises
-    ------
-    ValueError
-        when the lists differ in length or there is no mass
+    Raises:
+        ValueError: when the lists differ in length or there is no mass
     """
     total = sum(masses)
     if len(masses) != len(places) or total <= 0.0:
@@ -206,19 +170,11 @@ def centre_of_gravity(*, masses: tuple[float, ...], places: tuple[float, ...]) -
 
 
 def tag_force(*, load: float, offset_angle: float) -> float:
-    """Horizontal pull that holds a hanging load away from the tower, ``W tan(angle)``.
+    """Horizontal pull that holds a hanging load away from the tower, ``W tan(angle)`` [N].
 
-    Parameters
-    ----------
-    load
-        weight of the load [N]
-    offset_angle
-        angle of the hoist rope from upright [rad]
-
-    Returns
-    -------
-    float
-        horizontal pull [N]
+    Args:
+        load: weight of the load [N]
+        offset_angle: angle of the hoist rope from upright [rad]
     """
     return load * math.tan(offset_angle)
 
@@ -228,21 +184,14 @@ def gin_pole_forces(
 ) -> GinPoleForces:
     """Forces on a gin pole while a tag line holds the load away from the tower.
 
-    Parameters
-    ----------
-    load
-        weight of load and rigging [N]
-    offset_angle
-        angle of the hoist rope from upright [rad]
-    tag_slope
-        angle of the tag line below level [rad]
-    overhang
-        pole above its upper grip [m]
+    Args:
+        load: weight of load and rigging [N]
+        offset_angle: angle of the hoist rope from upright [rad]
+        tag_slope: angle of the tag line below level [rad]
+        overhang: pole above its upper grip [m]
 
-    Raises
-    ------
-    ValueError
-        when hoist rope and tag line stand in one line
+    Raises:
+        ValueError: when hoist rope and tag line stand in one line
     """
     # Level balance: hoist sin(a) = tag cos(b); upright: hoist cos(a) = load + tag sin(b).
     shared = math.cos(offset_angle + tag_slope)
@@ -263,36 +212,20 @@ def gin_pole_forces(
 
 
 def wind_force(*, drag_area: float, wind_speed: float, factor: float = 1.0) -> float:
-    """Wind on the hanging beam, ``0.613 V^2 CdA`` {asce-7-10}.
+    """Wind on the hanging beam, ``0.613 V^2 CdA`` {asce-7-10} [N].
 
-    Parameters
-    ----------
-    drag_area
-        drag coefficient times area [m^2]
-    wind_speed
-        wind speed [m/s]
-    factor
-        1 for steady wind, 3 with gusts and swing [-] {common-practice-rigging}
-
-    Returns
-    -------
-    float
-        force [N]
+    Args:
+        drag_area: drag coefficient times area [m^2]
+        wind_speed: [m/s]
+        factor: 1 for steady wind, 3 with gusts and swing [-] {common-practice-rigging}
     """
     return _HALF_AIR_DENSITY * wind_speed**2 * drag_area * factor
 
 
 def weight(*, mass: float) -> float:
-    """Weight of a mass.
+    """Weight of a mass [N].
 
-    Parameters
-    ----------
-    mass
-        mass [kg]
-
-    Returns
-    -------
-    float
-        weight [N]
+    Args:
+        mass: [kg]
     """
     return mass * STANDARD_GRAVITY

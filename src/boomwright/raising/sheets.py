@@ -61,14 +61,10 @@ class SwrExpectation:
 def swr_expectation(*, frequency: float, swr: float, stand_height: float) -> SwrExpectation:
     """Describe the SWR check before the lift.
 
-    Parameters
-    ----------
-    frequency
-        where the plan has its best SWR [Hz]
-    swr
-        SWR there at full height [-]
-    stand_height
-        boom above ground on its stands [m]
+    Args:
+        frequency: where the plan has its best SWR [Hz]
+        swr: SWR there at full height [-]
+        stand_height: boom above ground on its stands [m]
     """
     wavelength = SPEED_OF_LIGHT / frequency
     text = phrase(

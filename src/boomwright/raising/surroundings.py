@@ -65,11 +65,10 @@ def _reaches(job: Raising, line: LineNear) -> dict[str, float]:
 def line_check(job: Raising, line: LineNear) -> LineCheck:
     """Hold one power line against the whole job.
 
-    Returns
-    -------
-    LineCheck
+    Returns:
         ``no-go`` when anything can come nearer than required, ``ask`` when the required
-        distance is only presumed, otherwise ``go``
+        distance is only
+            presumed, otherwise ``go``
     """
     reaches = _reaches(job, line)
     worst = min(reaches, key=lambda what: reaches[what])
@@ -102,11 +101,9 @@ def line_checks(job: Raising) -> tuple[LineCheck, ...]:
 def exclusion_radius(job: Raising) -> float:
     """Radius around the tower's foot that stays empty of anybody without a task.
 
-    Returns
-    -------
-    float
-        height of the tower or the lift, whichever is more, with the beam's reach beyond
-        it [m] {common-practice-raising}
+    Returns:
+        height of the tower or the lift, whichever is more, with the beam's reach beyond it [m]
+            {common-practice-raising}
     """
     return max(job.tower_height, job.lift_height) + job.swing_radius
 
@@ -114,9 +111,7 @@ def exclusion_radius(job: Raising) -> float:
 def dropped_tool_radius(job: Raising) -> float:
     """Radius nobody enters while people work above, hard hat or not.
 
-    Returns
-    -------
-    float
+    Returns:
         half the height of the work [m] {common-practice-raising}
     """
     return max(job.tower_height, job.lift_height) / 2.0
@@ -161,9 +156,7 @@ def _beyond(job: Raising, name: str, distance: float | None, reach: float) -> Gr
 def guys_in_reach(job: Raising) -> tuple[float, float] | None:
     """Heights between which a guy crosses the circle in which the hanging beam turns.
 
-    Returns
-    -------
-    tuple of float or None
+    Returns:
         lowest and highest height; None when the circle stays clear of every guy [m] (2,)
     """
     crossed = [

@@ -21,29 +21,18 @@ JERK: Final = 1.6
 
 
 def tackle_pull(*, load: float, parts: int, lead: int = 0, bearing: Bearing | None = None) -> float:
-    """Steady pull at the hauling end of a tackle.
+    """Steady pull at the hauling end of a tackle [N].
 
     With a known bearing ``W K^n (K - 1) / (K^n - 1)`` and ``K`` more for each lead block; else
     a tenth of the load for every sheave, ``(W + 0.10 W n) / parts`` {navy-tackle}.
 
-    Parameters
-    ----------
-    load
-        weight on the moving block [N]
-    parts
-        rope parts that carry it; as many sheaves
-    lead
-        blocks that only turn the hauling end
+    Args:
+        load: weight on the moving block [N]
+        parts: rope parts that carry it; as many sheaves
+        lead: blocks that only turn the hauling end
 
-    Returns
-    -------
-    float
-        steady pull [N]
-
-    Raises
-    ------
-    ValueError
-        when there is no part
+    Raises:
+        ValueError: when there is no part
     """
     if parts < 1 or lead < 0:
         msg = f"a tackle of {parts} parts with {lead} lead blocks: give at least one part"
@@ -58,16 +47,11 @@ def tackle_pull(*, load: float, parts: int, lead: int = 0, bearing: Bearing | No
 def capstan_ratio(*, turns: float, friction: float = DRUM_FRICTION) -> float:
     """Pull that the drum takes over the pull of the hand, ``exp(2 pi n mu)`` {belt-friction}.
 
-    Parameters
-    ----------
-    turns
-        full turns of rope on the drum [-]
-    friction
-        friction of rope on drum [-]
+    Args:
+        turns: full turns of rope on the drum [-]
+        friction: friction of rope on drum [-]
 
-    Returns
-    -------
-    float
+    Returns:
         ratio [-]
     """
     return math.exp(2.0 * math.pi * turns * friction)

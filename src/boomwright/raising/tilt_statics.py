@@ -69,23 +69,15 @@ class TiltState:
 
 
 def weight_moment(parts: Sequence[Part]) -> float:
-    """Turning effect about the hinge of everything while it lies level, ``sum W x``.
-
-    Returns
-    -------
-    float
-        moment [N m]
-    """
+    """Turning effect about the hinge of everything while it lies level, ``sum W x`` [N m]."""
     return sum(part.weight * part.at for part in parts)
 
 
 def tilt_state(*, parts: Sequence[Part], lifter: Lifter, angle: float) -> TiltState:
     """Forces at one angle, wind blowing against the lift.
 
-    Parameters
-    ----------
-    angle
-        support above level, below a right angle when there is wind [rad]
+    Args:
+        angle: support above level, below a right angle when there is wind [rad]
     """
     cosine, sine = math.cos(angle), math.sin(angle)
     moment = weight_moment(parts)
@@ -145,14 +137,10 @@ def _gin_state(
 def lying_moment(*, parts: Sequence[Part], line_at: float) -> tuple[float, float]:
     """Largest bending moment in the support while it hangs level from hinge and line.
 
-    Parameters
-    ----------
-    line_at
-        where the line takes hold, from the hinge [m]
+    Args:
+        line_at: where the line takes hold, from the hinge [m]
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         moment [N m], and its place from the hinge [m] (2,)
     """
     ends = [(part.at - part.length / 2.0, part.at + part.length / 2.0, part) for part in parts]
@@ -176,20 +164,11 @@ def lying_moment(*, parts: Sequence[Part], line_at: float) -> tuple[float, float
 
 
 def hold_back_pull(*, turning: float, line_at: float, anchor: float) -> float:
-    """Pull in the hold-back line of an upright support.
+    """Pull in the hold-back line of an upright support [N].
 
-    Parameters
-    ----------
-    turning
-        turning effect that pushes it over towards the winch [N m]
-    line_at
-        where the line takes hold, from the hinge [m]
-    anchor
-        its anchor from the hinge, on the side where the support lay [m]
-
-    Returns
-    -------
-    float
-        pull [N]
+    Args:
+        turning: turning effect that pushes it over towards the winch [N m]
+        line_at: where the line takes hold, from the hinge [m]
+        anchor: its anchor from the hinge, on the side where the support lay [m]
     """
     return turning * math.hypot(line_at, anchor) / (line_at * anchor)

@@ -105,12 +105,9 @@ def _held(
 ) -> Force:
     """Hold one strength, and tell it.
 
-    Parameters
-    ----------
-    needs
-        what it must be at least [N]
-    has
-        what was entered; None when it was not [N]
+    Args:
+        needs: what it must be at least [N]
+        has: what was entered; None when it was not [N]
     """
     weighing.least(has=has, needs=needs, unknown=unknown, short=short)
     return Force(name=f"{name} ({where})" if where else name, value=needs, limit=has)
@@ -228,13 +225,7 @@ def _back_line(weighing: Weighing, tilt: Tilt) -> list[Force]:
 
 
 def fall_reach(job: Raising, tilt: Tilt) -> float:
-    """How far from the hinge the falling support and its beam can strike.
-
-    Returns
-    -------
-    float
-        reach [m]
-    """
+    """How far from the hinge the falling support and its beam can strike [m]."""
     far = max(part.at + part.length / 2.0 for part in tilt.parts)
     return math.hypot(far, job.swing_radius)
 

@@ -48,16 +48,11 @@ def weather_answer(
 ) -> WeatherAnswer:
     """Hold a forecast or a reading against the limits.
 
-    Parameters
-    ----------
-    gust
-        gust at lift height; None when not known [m/s]
-    thunder_age
-        time since the last thunder heard; None when none was [s]
-    wet_or_iced
-        True when steps are wet or iced
-    stops
-        limits; None for the defaults
+    Args:
+        gust: gust at lift height; None when not known [m/s]
+        thunder_age: time since the last thunder heard; None when none was [s]
+        wet_or_iced: True when steps are wet or iced
+        stops: limits; None for the defaults
     """
     limits = stops or WeatherStops()
     if thunder_age is not None and thunder_age < limits.wait_after_thunder:

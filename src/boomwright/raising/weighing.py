@@ -69,10 +69,8 @@ class Weighing:
     def need(self, holds: bool, reason: Value) -> None:
         """Count the reason against the method when the need does not hold.
 
-        Parameters
-        ----------
-        holds
-            whether the need is met
+        Args:
+            holds: whether the need is met
         """
         if not holds:
             self.against.append(reason)
@@ -80,10 +78,8 @@ class Weighing:
     def known(self, known: bool, question: Value) -> bool:
         """Leave the question open when the figure is missing.
 
-        Parameters
-        ----------
-        known
-            whether the figure is there
+        Args:
+            known: whether the figure is there
         """
         if not known:
             self.unanswered.append(question)
@@ -92,10 +88,8 @@ class Weighing:
     def ask(self, question: Question, said: Said | None) -> None:
         """Weigh an answer: nobody's, no, and yes without who and when each count against it.
 
-        Parameters
-        ----------
-        said
-            the answer; None while nobody gave one
+        Args:
+            said: the answer; None while nobody gave one
         """
         self.answers.append(Answered(question=question, said=said))
         if said is None:
@@ -109,16 +103,11 @@ class Weighing:
     def least(self, *, has: float | None, needs: float, unknown: str, short: str) -> None:
         """Hold a strength against a force: not entered is a question, too little stands against.
 
-        Parameters
-        ----------
-        has
-            what was entered; None when it was not [N]
-        needs
-            what it must be at least [N]
-        unknown
-            the question
-        short
-            what is too weak
+        Args:
+            has: what was entered; None when it was not [N]
+            needs: what it must be at least [N]
+            unknown: the question
+            short: what is too weak
         """
         if self.known(has is not None, unknown):
             self.need(
@@ -174,12 +163,9 @@ def tower_top_load(
 ) -> TowerTopLoad:
     """Load on the tower's top, held against its maker's figure.
 
-    Parameters
-    ----------
-    vertical
-        downward load [N]
-    horizontal
-        sideways load [N]
+    Args:
+        vertical: downward load [N]
+        horizontal: sideways load [N]
     """
     rating = job.tower_top_horizontal_rating
     if rating is None:

@@ -35,10 +35,8 @@ def solve_at_height(
 ) -> BeamSolution:
     """Solve a beam at its design frequency at another height.
 
-    Parameters
-    ----------
-    height
-        boom above ground [m]
+    Args:
+        height: boom above ground [m]
     """
     return solve_beam(
         beam=replace(beam, height=height),
@@ -61,20 +59,13 @@ def layered_gain_dbi(
 ) -> Floats:
     """Gain over a ground that may change with distance; the currents are those over the near one.
 
-    Parameters
-    ----------
-    azimuth
-        counter-clockwise from the heading [rad] (d,)
-    elevation
-        above the horizon [rad] (d,)
-    height
-        boom above it [m]
-    far_ground
-        zones further out; None when all is alike
+    Args:
+        azimuth: counter-clockwise from the heading [rad] (d,)
+        elevation: above the horizon [rad] (d,)
+        height: boom above it [m]
+        far_ground: zones further out; None when all is alike
 
-    Returns
-    -------
-    NDArray
+    Returns:
         gain [dBi] (d,)
     """
     if far_ground is None:
@@ -95,16 +86,11 @@ def layered_gain_dbi(
 def level_dbi(vertical: Complexes, horizontal: Complexes, *, accepted: float) -> Floats:
     """Gain of a far field, total of both polarisations {ieee-145}.
 
-    Parameters
-    ----------
-    vertical, horizontal
-        components, times distance [V] (d,)
-    accepted
-        power accepted [W]
+    Args:
+        vertical, horizontal: components, times distance [V] (d,)
+        accepted: power accepted [W]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         gain, floored [dBi] (d,)
     """
     density = (np.abs(vertical) ** 2 + np.abs(horizontal) ** 2) / (2.0 * VACUUM_IMPEDANCE)
@@ -127,18 +113,12 @@ def free_space_elevation(*, beam: Beam, prepare: Preparer = prepare_run) -> Patt
 def image_lobe_deg(*, number: int, height: float, wavelength: float) -> float | None:
     """Elevation of a lobe of a horizontal wire over perfect ground, by its image.
 
-    Parameters
-    ----------
-    number
-        number of the lobe, 1 the lowest; 1, 2, 3 ...
-    height
-        height of the wire [m]
-    wavelength
-        wavelength [m]
+    Args:
+        number: number of the lobe, 1 the lowest; 1, 2, 3 ...
+        height: height of the wire [m]
+        wavelength: [m]
 
-    Returns
-    -------
-    float or None
+    Returns:
         sin a = (2 number - 1) wl / (4 h) {stutzman-thiele-1998}; None when it is not yet there
         [deg]
     """

@@ -24,9 +24,7 @@ _NO_MATTER_DB = 0.02
 def read_beside(*, beam: Beam, prepare: Preparer) -> Beside | None:
     """Compute a beam alone, together with its neighbours, and with each answer for their feeds.
 
-    Returns
-    -------
-    Beside or None
+    Returns:
         None when nothing stands beside it
     """
     reach = neighbour_reach(beam=beam)

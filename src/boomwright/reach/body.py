@@ -21,20 +21,13 @@ def body_points(
 ) -> Floats:
     """Points of a standing body, from the head down.
 
-    Parameters
-    ----------
-    distance
-        horizontal distance from the mast [m]
-    head
-        height of the head above ground [m]
-    azimuth
-        direction, counter-clockwise from the heading [rad]
-    steps
-        how far below the head each point lies [m] (n,)
+    Args:
+        distance: horizontal distance from the mast [m]
+        head: height of the head above ground [m]
+        azimuth: direction, counter-clockwise from the heading [rad]
+        steps: how far below the head each point lies [m] (n,)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         points above ground, the head first [m] (n, 3)
     """
     x, y = distance * math.cos(azimuth), distance * math.sin(azimuth)
@@ -48,14 +41,10 @@ def body_average(body: FieldPoints) -> tuple[float, float]:
     Whole-body limits are averaged so over the space a standing person fills
     {oet-65, section 2} {icnirp-2020}.
 
-    Parameters
-    ----------
-    body
-        fields at points of one body, in order down it
+    Args:
+        body: fields at points of one body, in order down it
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         electric field [V/m] and magnetic field [A/m]
     """
     depth = body.points[0, 2] - body.points[:, 2]

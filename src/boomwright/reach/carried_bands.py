@@ -14,16 +14,11 @@ _DRIFT = 1.6
 def carried_impedance(impedance: complex, last: complex, error: float) -> float:
     """Carry the band of an impedance over: an error of the admittance stays, or of itself.
 
-    Parameters
-    ----------
-    impedance, last
-        impedance now and when the band was found [ohm]
-    error
-        that band [ohm]
+    Args:
+        impedance, last: impedance now and when the band was found [ohm]
+        error: that band [ohm]
 
-    Returns
-    -------
-    float
+    Returns:
         the band now [ohm]
     """
     return _DRIFT * error * max(1.0, abs(impedance / last) ** 2)
@@ -32,14 +27,10 @@ def carried_impedance(impedance: complex, last: complex, error: float) -> float:
 def carried_gain(error: float) -> float:
     """Carry the band of a gain over.
 
-    Parameters
-    ----------
-    error
-        that band [dB]
+    Args:
+        error: that band [dB]
 
-    Returns
-    -------
-    float
+    Returns:
         the band now [dB]
     """
     return _DRIFT * error
@@ -48,12 +39,9 @@ def carried_gain(error: float) -> float:
 def carried_band(*, figures: Figures, last: SweepPoint, reference: float) -> ErrorBand:
     """Carry the free-space bands of a moment ago over to the figures of now.
 
-    Parameters
-    ----------
-    figures
-        figures at one frequency
-    reference
-        reference resistance of the standing wave ratio [ohm]
+    Args:
+        figures: figures at one frequency
+        reference: reference resistance of the standing wave ratio [ohm]
     """
     impedance = complex(figures.impedance[0])
     error = carried_impedance(impedance, last.impedance, last.impedance_error)

@@ -65,12 +65,9 @@ class Advantage:
 def half_wave_dipole(*, frequency: float, height: float) -> Beam:
     """Make a lossless half-wave dipole of thin wire.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-    height
-        above ground [m]
+    Args:
+        frequency: [Hz]
+        height: above ground [m]
     """
     wavelength = SPEED_OF_LIGHT / frequency
     half = 0.5 * _DIPOLE_LENGTH * wavelength
@@ -102,16 +99,11 @@ def plain_antennas(
 ) -> tuple[PlainAntenna, ...]:
     """Compute the three plain antennas over the same ground.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-    height
-        height of the first dipole, that of the beam [m]
-    elevation_deg
-        elevations [deg] (e,)
-    far_ground
-        zones further out; None when all is alike
+    Args:
+        frequency: [Hz]
+        height: height of the first dipole, that of the beam [m]
+        elevation_deg: [deg] (e,)
+        far_ground: zones further out; None when all is alike
     """
     elevation = np.radians(elevation_deg)
     made = []
@@ -201,12 +193,8 @@ def advantages(
 ) -> tuple[Advantage, ...]:
     """Hold the beam against the plain antennas at one elevation.
 
-    Parameters
-    ----------
-    plain
-        the plain antennas (n,)
-    elevation_deg
-        elevation [deg]
+    Args:
+        elevation_deg: [deg]
     """
     own = float(np.interp(elevation_deg, cut.angle_deg, cut.gain_dbi))
     return tuple(

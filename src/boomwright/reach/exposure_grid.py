@@ -99,17 +99,12 @@ def make_radiator(
 ) -> Radiator:
     """Solve a beam for its near field, at its design frequency.
 
-    Parameters
-    ----------
-    ground
-        ground below it; in free space there is none to reflect
-    mast
-        where the mast stands along the boom; None for the middle of the elements [m]
+    Args:
+        ground: ground below it; in free space there is none to reflect
+        mast: where the mast stands along the boom; None for the middle of the elements [m]
 
-    Raises
-    ------
-    SolverError
-        when the wires cannot be modelled
+    Raises:
+        SolverError: when the wires cannot be modelled
     """
     solution = solve_at_height(beam=beam, ground=ground, height=beam.height, prepare=prepare)
     places = [element.position for element in beam.elements]
@@ -158,21 +153,16 @@ def _greatest(free: BeamSolution) -> float:
 def fields_at(radiator: Radiator, *, points: ArrayLike) -> FieldPoints:
     """Compute the fields at points.
 
-    Parameters
-    ----------
-    points
-        x towards the heading from the mast, y to the left, z above ground [m] (n, 3)
+    Args:
+        points: x towards the heading from the mast, y to the left, z above ground [m] (n, 3)
 
-    Returns
-    -------
-    FieldPoints
+    Returns:
         effective values for one watt accepted; points nearer to a wire than 0.5 m hold the
-        field at about 0.5 m at most and are marked by their distance
+        field at about
+            0.5 m at most and are marked by their distance
 
-    Raises
-    ------
-    BoomwrightError
-        for points below the ground
+    Raises:
+        BoomwrightError: for points below the ground
     """
     where = np.atleast_2d(np.asarray(points, dtype=float)).copy()
     if radiator.ground.kind != "free space":
@@ -230,14 +220,10 @@ def _grid(radiator: Radiator, *, plane: str, at: float, across: Floats, up: Floa
 def level_grid(radiator: Radiator, *, height: float, reach: float, count: int = 41) -> FieldGrid:
     """Compute the fields at one height all around the station.
 
-    Parameters
-    ----------
-    height
-        height above ground [m]
-    reach
-        half the side of the square [m]
-    count
-        points along a side, odd so that the middle is one
+    Args:
+        height: height above ground [m]
+        reach: half the side of the square [m]
+        count: points along a side, odd so that the middle is one
     """
     side = np.linspace(-reach, reach, count)
     # The antenna is the same left and right, unless further wires or neighbours say otherwise.
@@ -264,14 +250,10 @@ def upright_grid(
 ) -> FieldGrid:
     """Compute the fields in the upright plane through the heading.
 
-    Parameters
-    ----------
-    reach
-        how far in front of the mast and behind it [m]
-    top
-        upper edge above ground [m]
-    counts
-        points across and up (2,)
+    Args:
+        reach: how far in front of the mast and behind it [m]
+        top: upper edge above ground [m]
+        counts: points across and up (2,)
     """
     return _grid(
         radiator,
@@ -285,16 +267,11 @@ def upright_grid(
 def near_field_ends(*, frequency: float, size: float) -> float:
     """Distance from an antenna beyond which E and H are tied together well enough.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-    size
-        greatest extent of the antenna [m]
+    Args:
+        frequency: [Hz]
+        size: greatest extent of the antenna [m]
 
-    Returns
-    -------
-    float
+    Returns:
         larger of one wavelength and 2 size^2 / wavelength {oet-65} [m]
     """
     wavelength = SPEED_OF_LIGHT / frequency

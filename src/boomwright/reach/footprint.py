@@ -50,14 +50,10 @@ def trace_footprint(
 ) -> Footprint:
     """Spread the pattern of a beam over the map.
 
-    Parameters
-    ----------
-    far_ground
-        zones further out; None when all is alike
+    Args:
+        far_ground: zones further out; None when all is alike
 
-    Returns
-    -------
-    Footprint
+    Returns:
         gains by bearing and distance; it says nothing of whether the layer reflects
     """
     bearing_deg = np.arange(0.0, 360.0, _BEARING_STEP_DEG)

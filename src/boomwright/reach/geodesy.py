@@ -28,10 +28,8 @@ EARTH_RADIUS = 6_371_009.0
 class Place:
     """A place on the earth.
 
-    Raises
-    ------
-    BoomwrightError
-        when the latitude lies beyond a pole or an angle is not finite
+    Raises:
+        BoomwrightError: when the latitude lies beyond a pole or an angle is not finite
     """
 
     latitude: float  #: geodetic latitude, north positive [rad]
@@ -50,12 +48,9 @@ class Place:
     def from_degrees(cls, *, latitude_deg: float, longitude_deg: float) -> Place:
         """Make a place from degrees.
 
-        Parameters
-        ----------
-        latitude_deg
-            geodetic latitude, north positive [deg]
-        longitude_deg
-            longitude, east positive [deg]
+        Args:
+            latitude_deg: geodetic latitude, north positive [deg]
+            longitude_deg: longitude, east positive [deg]
         """
         return cls(latitude=math.radians(latitude_deg), longitude=math.radians(longitude_deg))
 
@@ -103,14 +98,11 @@ def great_circle(*, station: Place, target: Place, way: Way = "short") -> GreatC
     the target at up to 70 km (3000 random pairs), under a degree in bearing between 4000 and
     16 000 km: far inside the beamwidth of any antenna this package plans.
 
-    Parameters
-    ----------
-    way
-        ``short`` or ``long``
+    Args:
+        way: ``short`` or ``long``
 
-    Notes
-    -----
-    {karney-2013, section 3 and 4}.
+    Notes:
+        {karney-2013, section 3 and 4}.
     """
     found = Geodesic.WGS84.Inverse(
         station.latitude_deg, station.longitude_deg, target.latitude_deg, target.longitude_deg
@@ -148,16 +140,11 @@ def _nearest_on(line: GeodesicLine, *, target: Place, start: float) -> dict[str,
 def destination(*, station: Place, bearing: float, distance: float) -> Place:
     """Find where a geodesic of given bearing and length ends.
 
-    Parameters
-    ----------
-    bearing
-        direction at the start, clockwise from true north [rad]
-    distance
-        length [m]
+    Args:
+        bearing: direction at the start, clockwise from true north [rad]
+        distance: length [m]
 
-    Returns
-    -------
-    Place
+    Returns:
         the end {karney-2013}
     """
     end = Geodesic.WGS84.Direct(
@@ -171,18 +158,12 @@ def path_points(
 ) -> NDArray[np.float64]:
     """Points along a geodesic at equal steps, both ends included.
 
-    Parameters
-    ----------
-    bearing
-        direction at the start, clockwise from true north [rad]
-    distance
-        length [m]
-    count
-        number of points, at least 2
+    Args:
+        bearing: direction at the start, clockwise from true north [rad]
+        distance: length [m]
+        count: number of points, at least 2
 
-    Returns
-    -------
-    NDArray
+    Returns:
         longitude and latitude of each point [rad] (count, 2)
     """
     line = Geodesic.WGS84.Line(station.latitude_deg, station.longitude_deg, math.degrees(bearing))
@@ -194,14 +175,10 @@ def path_points(
 def sphere_distance(*, station: Place, target: Place, radius: float = EARTH_RADIUS) -> float:
     """Length of the short great circle on a sphere, by the haversine formula.
 
-    Parameters
-    ----------
-    radius
-        radius of the sphere [m]
+    Args:
+        radius: radius of the sphere [m]
 
-    Returns
-    -------
-    float
+    Returns:
         distance {williams-formulary} [m]
     """
     half_lat = 0.5 * (target.latitude - station.latitude)
@@ -216,9 +193,7 @@ def sphere_distance(*, station: Place, target: Place, radius: float = EARTH_RADI
 def sphere_bearing(*, station: Place, target: Place) -> float:
     """Initial bearing of the short great circle on a sphere.
 
-    Returns
-    -------
-    float
+    Returns:
         direction at the start, clockwise from true north, 0 to 2 pi {williams-formulary} [rad]
     """
     east = target.longitude - station.longitude

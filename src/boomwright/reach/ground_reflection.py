@@ -17,22 +17,15 @@ def ground_coefficients(
 ) -> tuple[NDArray[np.complex128], NDArray[np.complex128]]:
     """Reflection coefficients of a flat ground, perfect or real.
 
-    Parameters
-    ----------
-    elevation
-        grazing angle, 0 to pi/2 [rad] (n,)
-    frequency
-        frequency [Hz]
+    Args:
+        elevation: grazing angle, 0 to pi/2 [rad] (n,)
+        frequency: [Hz]
 
-    Returns
-    -------
-    tuple
+    Returns:
         horizontal and vertical coefficient {itu-p527} [-] (n,)
 
-    Raises
-    ------
-    BoomwrightError
-        when the ground is free space
+    Raises:
+        BoomwrightError: when the ground is free space
     """
     angle = np.asarray(elevation, dtype=float)
     if ground.kind == "free space":
@@ -50,16 +43,11 @@ def ground_coefficients(
 def reflection_distance(*, height: float, elevation: ArrayLike) -> NDArray[np.float64]:
     """Distance of the point where the ground reflects towards an elevation.
 
-    Parameters
-    ----------
-    height
-        height of the antenna above that ground [m]
-    elevation
-        elevation, 0 to pi/2; the distance is infinite at 0 [rad] (n,)
+    Args:
+        height: height of the antenna above that ground [m]
+        elevation: elevation, 0 to pi/2; the distance is infinite at 0 [rad] (n,)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         distance h / tan(elevation), from the image [m] (n,)
     """
     angle = np.asarray(elevation, dtype=float)
@@ -78,25 +66,18 @@ def first_fresnel_zone(
 
     Ground within half a wavelength of path difference: the ellipse cut by the vertical plane.
 
-    Parameters
-    ----------
-    height
-        height of the antenna above the ground [m]
-    elevation
-        elevation, above 0 [rad]
-    wavelength
-        wavelength [m]
+    Args:
+        height: height of the antenna above the ground [m]
+        elevation: elevation, above 0 [rad]
+        wavelength: [m]
 
-    Returns
-    -------
-    tuple
-        distance of the near end, negative behind the mast, and of the far end, from
-        sqrt(x^2 + h^2) - x cos a = h sin a + wl/2 [m] (2,)
+    Returns:
+        distance of the near end, negative behind the mast, and of the far end, from sqrt(x^2 +
+        h^2) - x cos
+            a = h sin a + wl/2 [m] (2,)
 
-    Raises
-    ------
-    BoomwrightError
-        when the elevation is not above 0
+    Raises:
+        BoomwrightError: when the elevation is not above 0
     """
     sine, cosine = math.sin(elevation), math.cos(elevation)
     if sine <= 0.0:

@@ -42,10 +42,8 @@ class GroundZone:
 class ZonedGround:
     """Ground that changes with the distance from the mast.
 
-    Raises
-    ------
-    BoomwrightError
-        when a zone is free space, or borders do not rise, or a drop is below 0
+    Raises:
+        BoomwrightError: when a zone is free space, or borders do not rise, or a drop is below 0
     """
 
     near: Ground  #: ground from the mast to the first border
@@ -75,27 +73,20 @@ def beyond_border(
 ) -> Complexes:
     """Part of the reflected wave that comes from the ground beyond a border.
 
-    Parameters
-    ----------
-    border
-        distance of the border from the mast [m]
-    height
-        height of the antenna above the ground before it [m]
-    elevation
-        elevation, 0 to pi/2 [rad] (n,)
-    wavelength
-        wavelength [m]
+    Args:
+        border: distance of the border from the mast [m]
+        height: height of the antenna above the ground before it [m]
+        elevation: elevation, 0 to pi/2 [rad] (n,)
+        wavelength: [m]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         (1+j)/2 times the Fresnel integral from v to infinity {itu-p526}: 1 when all of the
-        reflecting ground lies beyond, 0 when none does, half at the border (n,)
+        reflecting
+            ground lies beyond, 0 when none does, half at the border (n,)
 
-    Notes
-    -----
-    v = 2 sqrt(extra / wavelength), extra the path over the border less the path over the
-    reflection point, and negative when that point lies beyond the border.
+    Notes:
+        v = 2 sqrt(extra / wavelength), extra the path over the border less the path over the
+        reflection point, and negative when that point lies beyond the border.
     """
     from scipy.special import fresnel
 
@@ -112,19 +103,13 @@ def zone_weights(
 ) -> Complexes:
     """Part of the reflected wave that comes from each zone.
 
-    Parameters
-    ----------
-    height
-        height of the antenna above the ground at the mast, above 0 [m]
-    elevation
-        elevation, 0 to pi/2 [rad] (n,)
-    wavelength
-        wavelength [m]
+    Args:
+        height: height of the antenna above the ground at the mast, above 0 [m]
+        elevation: elevation, 0 to pi/2 [rad] (n,)
+        wavelength: [m]
 
-    Raises
-    ------
-    BoomwrightError
-        when the height is not above 0
+    Raises:
+        BoomwrightError: when the height is not above 0
     """
     if height <= 0.0:
         msg = f"ground zones: antenna height {height:g} m; give a height above 0 m"
@@ -158,16 +143,11 @@ def ground_factor(
 ) -> Complexes:
     """Field over the ground relative to the same antenna's field in free space.
 
-    Parameters
-    ----------
-    height
-        height of the antenna above the ground at the mast [m]
-    elevation
-        elevation, 0 to pi/2 [rad] (n,)
-    frequency
-        frequency [Hz]
-    polarisation
-        ``horizontal`` or ``vertical``
+    Args:
+        height: height of the antenna above the ground at the mast [m]
+        elevation: elevation, 0 to pi/2 [rad] (n,)
+        frequency: [Hz]
+        polarisation: ``horizontal`` or ``vertical``
     """
     angle = np.atleast_1d(np.asarray(elevation, dtype=float))
     wavelength = SPEED_OF_LIGHT / frequency
@@ -191,24 +171,17 @@ def zoned_far_field(
 ) -> tuple[Complexes, Complexes]:
     """Far field over zones, the currents those over the near ground.
 
-    Parameters
-    ----------
-    azimuth
-        counter-clockwise from the heading [rad] (d,)
-    elevation
-        above the horizon [rad] (d,)
-    height
-        height that the reflection points are counted from [m]
+    Args:
+        azimuth: counter-clockwise from the heading [rad] (d,)
+        elevation: above the horizon [rad] (d,)
+        height: height that the reflection points are counted from [m]
 
-    Returns
-    -------
-    tuple of NDArray
+    Returns:
         vertical and horizontal component [V] (1, d)
 
-    Notes
-    -----
-    Over each zone the field is direct plus reflected; as the weights sum to 1, the weighted
-    sum of those fields is the direct field plus the weighted reflections.
+    Notes:
+        Over each zone the field is direct plus reflected; as the weights sum to 1, the weighted
+        sum of those fields is the direct field plus the weighted reflections.
     """
     frequency = float(source.frequencies[0])
     wavelength = SPEED_OF_LIGHT / frequency

@@ -74,14 +74,10 @@ class HeightScan:
     def gain_at(self, *, elevation_deg: float) -> Floats:
         """Gain at one elevation against height.
 
-        Parameters
-        ----------
-        elevation_deg
-            elevation, 0 to 90 [deg]
+        Args:
+            elevation_deg: [deg]
 
-        Returns
-        -------
-        NDArray
+        Returns:
             gain at each height, linear in dB between elevations [dBi] (h,)
         """
         return np.array(
@@ -92,9 +88,7 @@ class HeightScan:
 def usual_heights(*, beam: Beam, count: int = USUAL_HEIGHTS) -> Floats:
     """Choose heights to look at: 0.15 to 2 wavelengths, further when the beam stands higher.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         rising heights [m] (count,)
     """
     wavelength = SPEED_OF_LIGHT / beam.design_frequency
@@ -114,21 +108,14 @@ def scan_heights(
 ) -> HeightScan:
     """Compute the elevation pattern at many heights, of the beam by itself.
 
-    Parameters
-    ----------
-    heights
-        boom above ground, rising; None for :func:`usual_heights` [m] (h,)
-    far_ground
-        zones further out; None when all is alike
-    prepare
-        prepares one run of wire; pass one that remembers to save time
+    Args:
+        heights: boom above ground, rising; None for :func:`usual_heights` [m] (h,)
+        far_ground: zones further out; None when all is alike
+        prepare: prepares one run of wire; pass one that remembers to save time
 
-    Raises
-    ------
-    BoomwrightError
-        in free space, or when heights do not rise from above 0
-    SolverError
-        when a wire comes too near to real ground
+    Raises:
+        BoomwrightError: in free space, or when heights do not rise from above 0
+        SolverError: when a wire comes too near to real ground
     """
     if ground.kind == "free space":
         msg = 'height scan: the plan says free space; name a ground, such as "medium dry"'

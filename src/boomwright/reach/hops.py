@@ -52,24 +52,18 @@ def hop_elevation(
 ) -> float:
     """Elevation of a ray that comes down again after one hop; negative when it cannot.
 
-    Parameters
-    ----------
-    hop_length
-        length along the ground, above 0 and at most half the circumference [m]
-    layer_height
-        mirror height of the layer [m]
-    earth_radius
-        radius of the earth [m]
+    Args:
+        hop_length: length along the ground, above 0 and at most half the circumference [m]
+        layer_height: mirror height of the layer [m]
+        earth_radius: [m]
 
-    Returns
-    -------
-    float
+    Returns:
         elevation, negative beyond the longest hop {itu-p533, eq. 13} [rad]
 
-    Raises
-    ------
-    BoomwrightError
-        when the hop or the layer height is not above 0, or the hop is beyond half way round
+    Raises:
+        BoomwrightError: when the hop or the layer height is not above 0, or the hop is beyond
+            half way
+            round
     """
     half_angle = hop_length / (2.0 * earth_radius)
     if not (0.0 < half_angle <= math.pi / 2 and layer_height > 0.0):
@@ -87,18 +81,12 @@ def incidence_angle(
 ) -> float:
     """Angle between the ray and the vertical where it meets the layer.
 
-    Parameters
-    ----------
-    elevation
-        elevation at the ground [rad]
-    layer_height
-        mirror height of the layer [m]
-    earth_radius
-        radius of the earth [m]
+    Args:
+        elevation: elevation at the ground [rad]
+        layer_height: mirror height of the layer [m]
+        earth_radius: [m]
 
-    Returns
-    -------
-    float
+    Returns:
         angle of incidence {itu-p533, eq. 12} [rad]
     """
     return math.asin(earth_radius * math.cos(elevation) / (earth_radius + layer_height))
@@ -109,18 +97,12 @@ def longest_hop(
 ) -> float:
     """Length of the hop a ray of given elevation makes.
 
-    Parameters
-    ----------
-    layer_height
-        mirror height of the layer [m]
-    elevation
-        elevation at the ground [rad]
-    earth_radius
-        radius of the earth [m]
+    Args:
+        layer_height: mirror height of the layer [m]
+        elevation: elevation at the ground [rad]
+        earth_radius: [m]
 
-    Returns
-    -------
-    float
+    Returns:
         length along the ground {itu-p533, eq. 13 solved for the distance} [m]
     """
     incidence = incidence_angle(
@@ -132,20 +114,14 @@ def longest_hop(
 def gain_at_elevation(cut: PatternCut, *, elevation_deg: float) -> float:
     """Read the gain of an elevation cut towards its heading.
 
-    Parameters
-    ----------
-    elevation_deg
-        elevation, 0 to 90 [deg]
+    Args:
+        elevation_deg: [deg]
 
-    Returns
-    -------
-    float
+    Returns:
         gain, linear in dB between samples [dBi]
 
-    Raises
-    ------
-    BoomwrightError
-        when the cut is not an elevation cut
+    Raises:
+        BoomwrightError: when the cut is not an elevation cut
     """
     _refuse_azimuth_cut(cut)
     return float(np.interp(elevation_deg, cut.angle_deg, cut.gain_dbi))
@@ -170,10 +146,8 @@ def _gain_range(cut: PatternCut, *, low_deg: float, high_deg: float) -> tuple[fl
 def fewest_hops(*, distance: float, layer: Layer) -> int:
     """Fewest hops that cover a distance when the layer is at its highest.
 
-    Parameters
-    ----------
-    distance
-        path length along the ground [m]
+    Args:
+        distance: path length along the ground [m]
     """
     return max(1, math.ceil(distance / longest_hop(layer_height=layer.highest) - 1e-12))
 
@@ -183,21 +157,14 @@ def hops_for_path(
 ) -> tuple[HopReading, ...]:
     """List the ways to cover a path by equal hops, with the gain the antenna has for each.
 
-    Parameters
-    ----------
-    distance
-        path length along the ground, above 0 [m]
+    Args:
+        distance: path length along the ground, above 0 [m]
 
-    Returns
-    -------
-    tuple
-        one reading for each number of hops, fewest first {itu-p533, section 5.1}
-        (1 + extra_hops,)
+    Returns:
+        one reading for each number of hops, fewest first {itu-p533, section 5.1} (1 + extra_hops,)
 
-    Raises
-    ------
-    BoomwrightError
-        when the distance is not above 0 or the cut is not an elevation cut
+    Raises:
+        BoomwrightError: when the distance is not above 0 or the cut is not an elevation cut
     """
     _refuse_azimuth_cut(cut)
     if distance <= 0.0:

@@ -14,16 +14,11 @@ _NULL_DEPTH_DB = 3.0
 def turning_points(*, angle: Floats, level: Floats) -> tuple[list[tuple[float, float]], ...]:
     """Maxima and minima of a sampled curve, sharpened by a parabola through three samples.
 
-    Parameters
-    ----------
-    angle
-        equally spaced angles [deg] (n,)
-    level
-        level at each angle [dB] (n,)
+    Args:
+        angle: equally spaced angles [deg] (n,)
+        level: level at each angle [dB] (n,)
 
-    Returns
-    -------
-    tuple of list
+    Returns:
         maxima and minima, each a list of angle [deg] and level [dB]
     """
     maxima: list[tuple[float, float]] = []
@@ -57,18 +52,13 @@ def forward_lobes(
 ) -> tuple[list[tuple[float, float]], list[float]]:
     """Lobes and nulls towards the heading, from the horizon to the zenith.
 
-    Parameters
-    ----------
-    elevation_deg
-        elevations from 0 through 180 [deg] (n,)
-    gain_dbi
-        gain [dBi] (n,)
-    least_depth_db
-        maxima parted by a shallower minimum than this are one lobe: the stronger [dB]
+    Args:
+        elevation_deg: elevations from 0 through 180 [deg] (n,)
+        gain_dbi: [dBi] (n,)
+        least_depth_db: maxima parted by a shallower minimum than this are one lobe: the
+            stronger [dB]
 
-    Returns
-    -------
-    tuple
+    Returns:
         lobes as (elevation [deg], gain [dBi]) and nulls as elevation [deg], lowest first
     """
     maxima, minima = turning_points(angle=elevation_deg, level=gain_dbi)

@@ -34,20 +34,11 @@ def _symbol(*, index: int, pair: int) -> str:
 def locator_from_place(place: Place, *, characters: int = 6) -> str:
     """Write the locator of a place.
 
-    Parameters
-    ----------
-    characters
-        4, 6, 8 or 10
-
-    Returns
-    -------
-    str
+    Returns:
         locator, field letters large, the rest small, e.g. ``JN58td`` {iaru-locator}
 
-    Raises
-    ------
-    BoomwrightError
-        when the number of characters is none of these
+    Raises:
+        BoomwrightError: when the number of characters is none of these
     """
     if characters not in _LENGTHS:
         msg = f"locator: {characters} characters asked for; ask for 4, 6, 8 or 10"
@@ -80,20 +71,14 @@ def _index(*, symbol: str, pair: int, locator: str) -> int:
 def cell_from_locator(locator: str) -> LocatorCell:
     """Read a locator.
 
-    Parameters
-    ----------
-    locator
-        4, 6, 8 or 10 characters, large or small
+    Args:
+        locator: 4, 6, 8 or 10 characters, large or small
 
-    Returns
-    -------
-    LocatorCell
+    Returns:
         the rectangle, with its centre as the best guess of the place {iaru-locator}
 
-    Raises
-    ------
-    BoomwrightError
-        when the length or a character is wrong
+    Raises:
+        BoomwrightError: when the length or a character is wrong
     """
     text = locator.strip()
     if len(text) not in _LENGTHS:
@@ -117,14 +102,10 @@ def cell_from_locator(locator: str) -> LocatorCell:
 def place_from_locator(locator: str) -> Place:
     """Read a locator as the centre of its rectangle.
 
-    Parameters
-    ----------
-    locator
-        4, 6, 8 or 10 characters, large or small
+    Args:
+        locator: 4, 6, 8 or 10 characters, large or small
 
-    Raises
-    ------
-    BoomwrightError
-        when the length or a character is wrong
+    Raises:
+        BoomwrightError: when the length or a character is wrong
     """
     return cell_from_locator(locator).centre

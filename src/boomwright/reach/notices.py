@@ -37,14 +37,10 @@ def reading_notices(
 ) -> tuple[Notice, ...]:
     """Collect doubts and cautions about a beam's readings.
 
-    Parameters
-    ----------
-    sweep
-        figures of the beam (f,)
-    balance
-        power balance at the design frequency [-]
-    over_ground
-        what it does over its ground; None in free space
+    Args:
+        sweep: figures of the beam (f,)
+        balance: power balance at the design frequency [-]
+        over_ground: what it does over its ground; None in free space
     """
     unsaid = any(element.mount is None for element in beam.elements)
     notices = [
@@ -102,10 +98,8 @@ def reading_notices(
 def fires_behind(*, beam: Beam, cut: PatternCut) -> tuple[Notice, ...]:
     """Say where the main lobe of a beam is when it does not stand towards the heading.
 
-    Parameters
-    ----------
-    cut
-        elevations from 0 through 180 degrees over its ground
+    Args:
+        cut: elevations from 0 through 180 degrees over its ground
     """
     best = int(np.argmax(cut.gain_dbi))
     ahead = int(np.argmax(np.where(cut.angle_deg <= 90.0, cut.gain_dbi, -np.inf)))

@@ -21,14 +21,10 @@ def azimuth_cut(
 ) -> PatternCut:
     """Cut at one elevation, all the way round.
 
-    Parameters
-    ----------
-    height
-        boom above it [m]
-    elevation_deg
-        elevation of the cut [deg]
-    step
-        step of the cut, an even part of 180 [deg]
+    Args:
+        height: boom above it [m]
+        elevation_deg: elevation of the cut [deg]
+        step: step of the cut, an even part of 180 [deg]
     """
     both_sides = not solution.symmetric
     last = 360.0 if both_sides else 180.0
@@ -61,14 +57,10 @@ def elevation_cut(
 ) -> PatternCut:
     """Cut through the heading, from the horizon over the zenith.
 
-    Parameters
-    ----------
-    height
-        boom above it [m]
-    step
-        step of the cut [deg]
-    last
-        angle it ends at; 180 is the horizon behind the beam [deg]
+    Args:
+        height: boom above it [m]
+        step: step of the cut [deg]
+        last: angle it ends at; 180 is the horizon behind the beam [deg]
     """
     angle = np.arange(0.0, last + step / 2.0, step)
     radians = np.radians(angle)

@@ -36,10 +36,8 @@ def pattern_grid(
 ) -> PatternGrid:
     """Compute the gain on a grid of directions.
 
-    Parameters
-    ----------
-    height
-        boom above ground [m]
+    Args:
+        height: boom above ground [m]
     """
     lowest = -90.0 if ground.kind == "free space" else 0.0
     azimuth = np.arange(0.0, 360.0 + _AZIMUTH_STEP / 2.0, _AZIMUTH_STEP)

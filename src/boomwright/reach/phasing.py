@@ -87,22 +87,16 @@ def scan_phase(
 ) -> PhaseScan:
     """Turn the phase between two beams and read the gain at a wanted elevation.
 
-    Parameters
-    ----------
-    elevation_deg
-        wanted elevation, above 0 [deg]
-    far_ground
-        zones further out; None when all is alike
+    Args:
+        elevation_deg: wanted elevation, above 0 [deg]
+        far_ground: zones further out; None when all is alike
 
-    Raises
-    ------
-    BoomwrightError
-        when the stack has not two beams
+    Raises:
+        BoomwrightError: when the stack has not two beams
 
-    Notes
-    -----
-    Gain is a ratio of two quadratic forms of the feed currents; its bound is the largest
-    eigenvalue of R^-1 e e^H {harrington-1968}.
+    Notes:
+        Gain is a ratio of two quadratic forms of the feed currents; its bound is the largest
+        eigenvalue of R^-1 e e^H {harrington-1968}.
     """
     if len(stack.beams) != 2:
         msg = f"phase scan: {len(stack.beams)} beams; the phase is turned between two"
@@ -139,20 +133,13 @@ def scan_spacing(
 ) -> tuple[SpacingScan, ...]:
     """Move the lower of two beams and read the in-phase gain at wanted elevations.
 
-    Parameters
-    ----------
-    beams
-        lower beam, then upper beam (2,)
-    frequency
-        frequency [Hz]
-    elevations_deg
-        wanted elevations [deg] (n_elevations,)
-    heights
-        heights of the lower beam to try [m] (n,)
-    far_ground
-        zones further out; None when all is alike
-    prepare
-        prepares one run of wire; pass one that remembers to save time
+    Args:
+        beams: lower beam, then upper beam (2,)
+        frequency: [Hz]
+        elevations_deg: wanted elevations [deg] (n_elevations,)
+        heights: heights of the lower beam to try [m] (n,)
+        far_ground: zones further out; None when all is alike
+        prepare: prepares one run of wire; pass one that remembers to save time
     """
     lower, upper = beams
     tried = np.atleast_1d(np.asarray(heights, dtype=float))
@@ -210,16 +197,10 @@ def stacking_gain(
 ) -> StackingGain:
     """Find what feeding all beams in phase gains over the best one alone.
 
-    Parameters
-    ----------
-    beams
-        the beams (n_beams,)
-    frequency
-        frequency [Hz]
-    far_ground
-        zones further out; None when all is alike
-    prepare
-        prepares one run of wire; pass one that remembers to save time
+    Args:
+        frequency: [Hz]
+        far_ground: zones further out; None when all is alike
+        prepare: prepares one run of wire; pass one that remembers to save time
     """
     prepare = remembering(prepare)
     highest = max([frequency, *(edge for beam in beams for edge in beam.band)])

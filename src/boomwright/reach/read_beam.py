@@ -62,14 +62,10 @@ def read_beam(
 ) -> BeamReadings:
     """Compute all readings of a beam.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies of the sweep, rising [Hz] (f,)
-    reference_resistance
-        resistance the standing wave ratio is held against [ohm]
-    prepare
-        prepares one run of wire; pass one that remembers to save time
+    Args:
+        frequencies: frequencies of the sweep, rising [Hz] (f,)
+        reference_resistance: resistance the standing wave ratio is held against [ohm]
+        prepare: prepares one run of wire; pass one that remembers to save time
     """
     prepare = remembering(prepare)
     beside = read_beside(beam=beam, prepare=prepare)
@@ -124,15 +120,12 @@ def quick_look(
 ) -> QuickLook:
     """Compute what a hand on the beam wants to see at once.
 
-    Parameters
-    ----------
-    frequency
-        the one frequency [Hz]
-    reference_resistance
-        resistance the standing wave ratio is held against [ohm]
-    previous
-        figures of the same beam a moment ago, whose error bands are carried over; None computes
-        them
+    Args:
+        frequency: [Hz]
+        reference_resistance: resistance the standing wave ratio is held against [ohm]
+        previous: figures of the same beam a moment ago, whose error bands are carried over;
+            None computes
+            them
     """
     prepare = remembering(prepare)
     if previous is not None:

@@ -128,14 +128,11 @@ class BeamReadings:
     def over_band(self, name: str) -> NDArray[Any]:
         """One figure of the sweep as an array.
 
-        Parameters
-        ----------
-        name
-            field of ``SweepPoint``: ``frequency``, ``impedance``, ``gain_dbi``, ``swr_error`` ...
+        Args:
+            name: field of ``SweepPoint``: ``frequency``, ``impedance``, ``gain_dbi``,
+                ``swr_error`` ...
 
-        Returns
-        -------
-        NDArray
+        Returns:
             one value a frequency, complex for an impedance [unit of the field] (n_frequencies,)
         """
         return np.array([getattr(point, name) for point in self.sweep])

@@ -91,22 +91,16 @@ def sweep_ring(
 ) -> RingSweep:
     """Turn one beam on its ring and read both.
 
-    Parameters
-    ----------
-    turn_deg
-        differences of heading, rising; None for steps of 15 degrees, over half a turn where
-        both beams are alike on both sides of their booms [deg] (n,)
-    far_ground
-        zones further out; None when all is alike
-    prepare
-        prepares one run of wire; pass one that remembers to save time
+    Args:
+        turn_deg: differences of heading, rising; None for steps of 15 degrees, over half a turn
+            where both
+            beams are alike on both sides of their booms [deg] (n,)
+        far_ground: zones further out; None when all is alike
+        prepare: prepares one run of wire; pass one that remembers to save time
 
-    Raises
-    ------
-    BoomwrightError
-        when the differences do not rise
-    SolverError
-        when the wires cannot be modelled
+    Raises:
+        BoomwrightError: when the differences do not rise
+        SolverError: when the wires cannot be modelled
     """
     if turn_deg is None:
         last = 360.0 if fixed.wires or turning.wires else 180.0

@@ -15,14 +15,10 @@ S9_DBM_ABOVE_30_MHZ = -93.0
 def s9_dbm(*, frequency: float) -> float:
     """Power at the receiver that reads S9.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
+    Args:
+        frequency: [Hz]
 
-    Returns
-    -------
-    float
+    Returns:
         power {iaru-r1-r1} [dBm]
     """
     return S9_DBM_ABOVE_30_MHZ if frequency > 30e6 else S9_DBM_BELOW_30_MHZ
@@ -31,16 +27,11 @@ def s9_dbm(*, frequency: float) -> float:
 def s_units(*, power_dbm: float, frequency: float) -> float:
     """Reading on the S scale, 9 at S9, in steps of 6 dB.
 
-    Parameters
-    ----------
-    power_dbm
-        power at the receiver [dBm]
-    frequency
-        frequency [Hz]
+    Args:
+        power_dbm: power at the receiver [dBm]
+        frequency: [Hz]
 
-    Returns
-    -------
-    float
+    Returns:
         S-units, above 9 continued at the same step {iaru-r1-r1} [-]
     """
     return 9.0 + (power_dbm - s9_dbm(frequency=frequency)) / DECIBELS_PER_S_UNIT
@@ -49,16 +40,11 @@ def s_units(*, power_dbm: float, frequency: float) -> float:
 def power_of_s_units(*, units: float, frequency: float) -> float:
     """Power at the receiver that gives a reading on the S scale.
 
-    Parameters
-    ----------
-    units
-        S-units [-]
-    frequency
-        frequency [Hz]
+    Args:
+        units: S-units [-]
+        frequency: [Hz]
 
-    Returns
-    -------
-    float
+    Returns:
         power {iaru-r1-r1} [dBm]
     """
     return s9_dbm(frequency=frequency) + (units - 9.0) * DECIBELS_PER_S_UNIT
@@ -67,12 +53,9 @@ def power_of_s_units(*, units: float, frequency: float) -> float:
 def signal_report(*, power_dbm: float, frequency: float) -> str:
     """Write a reading as the meter shows it: ``S7``, ``S9`` or ``S9 + 12 dB``.
 
-    Parameters
-    ----------
-    power_dbm
-        power at the receiver [dBm]
-    frequency
-        frequency [Hz]
+    Args:
+        power_dbm: power at the receiver [dBm]
+        frequency: [Hz]
     """
     over = power_dbm - s9_dbm(frequency=frequency)
     if over >= DECIBELS_PER_S_UNIT / 2:
@@ -84,16 +67,11 @@ def signal_report(*, power_dbm: float, frequency: float) -> str:
 def microvolts(*, power_dbm: float, resistance: float = 50.0) -> float:
     """Voltage across the receiver input for a power.
 
-    Parameters
-    ----------
-    power_dbm
-        power at the receiver [dBm]
-    resistance
-        input resistance [ohm]
+    Args:
+        power_dbm: power at the receiver [dBm]
+        resistance: input resistance [ohm]
 
-    Returns
-    -------
-    float
+    Returns:
         voltage, effective value [uV]
     """
     return 1e6 * math.sqrt(10.0 ** ((power_dbm - 30.0) / 10.0) * resistance)

@@ -88,10 +88,8 @@ class Stack:
     def source(self, *, voltages: Complexes) -> Moments:
         """Current moments for given feed voltages.
 
-        Parameters
-        ----------
-        voltages
-            voltage at each feed, peak [V] (n_beams,)
+        Args:
+            voltages: voltage at each feed, peak [V] (n_beams,)
         """
         vectors = np.stack([each.vectors for each in self.per_volt])
         return replace(self.per_volt[0], vectors=np.tensordot(voltages, vectors, axes=1))
@@ -137,21 +135,14 @@ def solve_stack(
 ) -> Stack:
     """Solve several beams on one tower together.
 
-    Parameters
-    ----------
-    beams
-        the beams, each at its own height and heading (n_beams,)
-    frequency
-        frequency [Hz]
-    detail
-        how finely to cut the wires; None for the working detail
+    Args:
+        beams: the beams, each at its own height and heading (n_beams,)
+        frequency: [Hz]
+        detail: how finely to cut the wires; None for the working detail
 
-    Raises
-    ------
-    BoomwrightError
-        without a beam
-    SolverError
-        when the wires cannot be modelled, or are too near to real ground
+    Raises:
+        BoomwrightError: without a beam
+        SolverError: when the wires cannot be modelled, or are too near to real ground
     """
     system, base = stack_system(beams=beams, ground=ground)
     at = np.array([frequency])
@@ -178,10 +169,8 @@ def solve_stack(
 def usual_feedings(*, count: int, names: Sequence[str] = ()) -> tuple[Feeding, ...]:
     """List the ways of feeding that are looked at: each alone, in phase, out of phase.
 
-    Parameters
-    ----------
-    names
-        their names; numbered when empty (count,)
+    Args:
+        names: their names; numbered when empty (count,)
     """
     called = list(names) or [f"beam {number + 1}" for number in range(count)]
     alone = [
@@ -203,15 +192,11 @@ def usual_feedings(*, count: int, names: Sequence[str] = ()) -> tuple[Feeding, .
 def feed_stack(stack: Stack, *, feeding: Feeding, reference: float = 50.0) -> StackReading:
     """Feed a stack in one way.
 
-    Parameters
-    ----------
-    reference
-        load of an idle feed that is matched [ohm]
+    Args:
+        reference: load of an idle feed that is matched [ohm]
 
-    Raises
-    ------
-    BoomwrightError
-        when no beam is fed, or weights and beams differ in number
+    Raises:
+        BoomwrightError: when no beam is fed, or weights and beams differ in number
     """
     weights = np.asarray(feeding.weights, dtype=complex)
     if len(weights) != len(stack.beams) or not weights.any():
@@ -255,18 +240,12 @@ def stack_gain_dbi(
 ) -> Floats:
     """Gain of a stack, counted on the power all its feeds accept.
 
-    Parameters
-    ----------
-    azimuth
-        counter-clockwise from the heading of the first beam [rad] (d,)
-    elevation
-        above the horizon [rad] (d,)
-    far_ground
-        zones further out; None when all is alike
+    Args:
+        azimuth: counter-clockwise from the heading of the first beam [rad] (d,)
+        elevation: above the horizon [rad] (d,)
+        far_ground: zones further out; None when all is alike
 
-    Returns
-    -------
-    NDArray
+    Returns:
         gain, losses included, floored at -60 [dBi] (d,)
     """
     source = reading.source
@@ -289,14 +268,10 @@ def stack_gain_dbi(
 def isolation_db(stack: Stack, *, reference: float = 50.0) -> Floats:
     """Isolation between the feeds, each ending in its line's resistance.
 
-    Parameters
-    ----------
-    reference
-        resistance at each feed [ohm]
+    Args:
+        reference: resistance at each feed [ohm]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         -20 log |S| between each pair of feeds, infinite on the diagonal [dB] (n_beams, n_beams)
     """
     scattering = scattering_parameters(

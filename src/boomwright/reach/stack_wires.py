@@ -29,20 +29,11 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
     its heading. Beams with one heading share the mirror plane through their booms; others
     are modelled in full.
 
-    Parameters
-    ----------
-    beams
-        the beams (n_beams,)
-
-    Returns
-    -------
-    tuple
+    Returns:
         the system [-] and the height of its z = 0 above ground [m]
 
-    Raises
-    ------
-    BoomwrightError
-        without a beam
+    Raises:
+        BoomwrightError: without a beam
     """
     if not beams:
         msg = "stack: no beam is named; name two or more beams of the plan"

@@ -60,9 +60,7 @@ class TerrainPattern:
 def field_over_facets(scene: Scene) -> NDArray[np.complex128]:
     """Add up all rays over a profile of facets.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         field relative to the direct field of an isotropic antenna [-] (n,)
     """
     lit = lit_corners(scene)
@@ -75,16 +73,11 @@ def terrain_reflection(
 ) -> Reflection:
     """Make the reflection coefficient of the ground, by grazing angle.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-    polarisation
-        ``horizontal`` or ``vertical``
+    Args:
+        frequency: [Hz]
+        polarisation: ``horizontal`` or ``vertical``
 
-    Returns
-    -------
-    Reflection
+    Returns:
         function of the grazing angle; angles beyond pi/2 graze from the other side
     """
 
@@ -171,29 +164,19 @@ def gain_over_terrain(
 ) -> TerrainPattern:
     """Elevation pattern of an antenna over a terrain profile.
 
-    Parameters
-    ----------
-    height
-        height of the antenna above the ground at the mast, above 0 [m]
-    frequency
-        frequency [Hz]
-    elevation_deg
-        elevations wanted, 0 to 90 [deg] (n,)
-    free_space
-        elevation cut in free space, 0 to 360 degrees; None for an isotropic antenna
-    polarisation
-        ``horizontal`` or ``vertical``
+    Args:
+        height: height of the antenna above the ground at the mast, above 0 [m]
+        frequency: [Hz]
+        elevation_deg: elevations wanted, 0 to 90 [deg] (n,)
+        free_space: elevation cut in free space, 0 to 360 degrees; None for an isotropic antenna
+        polarisation: ``horizontal`` or ``vertical``
 
-    Returns
-    -------
-    TerrainPattern
+    Returns:
         gain over the terrain; on a flat profile the two-ray pattern of flat ground
-        {kouyoumjian-pathak-1974}, {luebbers-1984}
+            {kouyoumjian-pathak-1974}, {luebbers-1984}
 
-    Raises
-    ------
-    BoomwrightError
-        when an argument cannot be used
+    Raises:
+        BoomwrightError: when an argument cannot be used
     """
     angle_deg = _checked(elevation_deg, height=height, frequency=frequency)
     wavelength = SPEED_OF_LIGHT / frequency

@@ -36,9 +36,7 @@ from boomwright.reach.wedge import Complex, Real, wedge_slope
 def diffracted(scene: Scene, lit: list[Lit]) -> Complex:
     """Field of the rays diffracted once, straight to the far field or by one reflection.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         relative field {kouyoumjian-pathak-1974, eq. 20} (n,)
     """
     total = np.zeros(scene.elevation.shape, dtype=complex)
@@ -92,9 +90,7 @@ def _reflected_after(scene: Scene, entry: Lit, *, facet: int) -> Complex:
 def diffracted_twice(scene: Scene, lit: list[Lit]) -> Complex:
     """Field of the rays diffracted at two corners.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         relative field {kouyoumjian-pathak-1974, eq. 20}, {hwang-kouyoumjian-1974} (n,)
     """
     facets, angle = scene.facets, scene.elevation

@@ -37,9 +37,7 @@ class Facets:
     def open_angle(self, c: int) -> float:
         """Open angle of a corner, the air side.
 
-        Returns
-        -------
-        float
+        Returns:
             angle, above pi over a hill and below it in a valley [rad]
         """
         return float(math.pi + self.slope[c] - self.slope[c + 1])
@@ -47,14 +45,10 @@ class Facets:
     def angle_from_left(self, c: int, direction: Real | float) -> Real:
         """Angle of a direction at a corner, counted from its left facet through the air.
 
-        Parameters
-        ----------
-        direction
-            direction, counter-clockwise from the heading [rad] (n,)
+        Args:
+            direction: direction, counter-clockwise from the heading [rad] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             angle, 0 along the left facet [rad] (n,)
         """
         turned = math.pi + self.slope[c] - np.asarray(direction, dtype=float)
@@ -65,12 +59,9 @@ class Facets:
 def facets_of(*, distance: Real, height: Real) -> Facets:
     """Make facets of a simplified profile.
 
-    Parameters
-    ----------
-    distance
-        distances, rising [m] (n,)
-    height
-        heights [m] (n,)
+    Args:
+        distance: distances, rising [m] (n,)
+        height: [m] (n,)
     """
     slopes = np.append(np.arctan2(np.diff(height), np.diff(distance)), 0.0)
     points = np.column_stack((distance, height))[1:]
@@ -84,16 +75,11 @@ def facets_of(*, distance: Real, height: Real) -> Facets:
 def sees_far(facets: Facets, *, place: Real, direction: Real) -> NDArray[np.bool_]:
     """Whether the ground leaves the way free to the far field ahead.
 
-    Parameters
-    ----------
-    place
-        starts, x and z [m] (n, 2)
-    direction
-        elevations, up to pi/2 [rad] (n,)
+    Args:
+        place: starts, x and z [m] (n, 2)
+        direction: elevations, up to pi/2 [rad] (n,)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         true where the way is free [-] (n,)
     """
     ahead = facets.corner[:, 0] - place[..., 0, None]
@@ -106,16 +92,11 @@ def sees_far(facets: Facets, *, place: Real, direction: Real) -> NDArray[np.bool
 def sees(facets: Facets, *, start: Real, end: Real) -> NDArray[np.bool_]:
     """Whether straight lines between places on or above the ground stay above it.
 
-    Parameters
-    ----------
-    start
-        one end of each line, x and z [m] (n, 2)
-    end
-        the other end [m] (n, 2)
+    Args:
+        start: one end of each line, x and z [m] (n, 2)
+        end: the other end [m] (n, 2)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         true where the way is free [-] (n,)
     """
     start, end = np.broadcast_arrays(start, end)
@@ -139,14 +120,10 @@ def _normal(facets: Facets, i: int) -> Real:
 def above(facets: Facets, i: int, place: Real) -> float:
     """Distance of a place from the line of a facet.
 
-    Parameters
-    ----------
-    place
-        x and z [m] (2,)
+    Args:
+        place: x and z [m] (2,)
 
-    Returns
-    -------
-    float
+    Returns:
         distance, positive on the air side [m]
     """
     return float((place - _base(facets, i)) @ _normal(facets, i))
@@ -155,14 +132,10 @@ def above(facets: Facets, i: int, place: Real) -> float:
 def mirrored(facets: Facets, i: int, place: Real) -> Real:
     """Image of a place in the line of a facet.
 
-    Parameters
-    ----------
-    place
-        x and z [m] (2,)
+    Args:
+        place: x and z [m] (2,)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         x and z of the image [m] (2,)
     """
     return np.asarray(place - 2.0 * above(facets, i, place) * _normal(facets, i))
@@ -181,16 +154,11 @@ def _on_facet(facets: Facets, i: int, point: Real) -> NDArray[np.bool_]:
 def hit(facets: Facets, i: int, *, image: Real, direction: Real) -> tuple[Real, NDArray[np.bool_]]:
     """Find where rays that seem to come from an image below a facet come up through it.
 
-    Parameters
-    ----------
-    image
-        x and z of the image [m] (2,)
-    direction
-        directions of the rays [rad] (n,)
+    Args:
+        image: x and z of the image [m] (2,)
+        direction: directions of the rays [rad] (n,)
 
-    Returns
-    -------
-    tuple
+    Returns:
         points x and z [m] (n, 2) and whether each lies on the facet [-] (n,)
     """
     normal = _normal(facets, i)
@@ -204,17 +172,10 @@ def hit(facets: Facets, i: int, *, image: Real, direction: Real) -> tuple[Real, 
 
 
 def turned_down(facets: Facets, i: int, direction: Real) -> Real:
-    """Direction of travel before the reflection that sends a ray into a direction.
+    """Direction of travel before the reflection that sends a ray into a direction [rad] (n,).
 
-    Parameters
-    ----------
-    direction
-        direction after the reflection [rad] (n,)
-
-    Returns
-    -------
-    NDArray
-        direction before it [rad] (n,)
+    Args:
+        direction: direction after the reflection [rad] (n,)
     """
     return np.asarray(2.0 * facets.slope[i] - direction)
 
@@ -222,9 +183,7 @@ def turned_down(facets: Facets, i: int, direction: Real) -> Real:
 def bends(facets: Facets, c: int) -> bool:
     """Whether a corner is one at all.
 
-    Returns
-    -------
-    bool
+    Returns:
         false when its two facets are in line
     """
     return bool(abs(facets.slope[c] - facets.slope[c + 1]) > 1e-9)

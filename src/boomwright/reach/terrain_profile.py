@@ -20,10 +20,9 @@ class TerrainProfile:
     Before the first point the ground goes on at the slope of the first stretch, beyond the
     last point it goes on level.
 
-    Raises
-    ------
-    BoomwrightError
-        when the arrays do not match, are not finite, do not rise, or do not span the mast
+    Raises:
+        BoomwrightError: when the arrays do not match, are not finite, do not rise, or do not
+            span the mast
     """
 
     #: distance from the mast, strictly rising, from 0 or less to above 0 [m] (n,)
@@ -65,26 +64,17 @@ def _fault(distance: NDArray[np.float64], height: NDArray[np.float64]) -> str:
 
 
 def tolerated_error(*, distance: ArrayLike, height: float, wavelength: float) -> Real:
-    """Height error of the profile that does no harm, by distance.
+    """Height error of the profile that does no harm, by distance [m] (n,).
 
     The smaller of two, but nowhere below an eighteenth of a wavelength: the error d that
     turns the phase of the reflection from that distance by 4 pi d sin(a) / wl = 0.24 rad,
     with tan(a) = height / distance; and a tenth of the radius sqrt(wl x / 2) by which
     diffraction at that distance counts.
 
-    Parameters
-    ----------
-    distance
-        distance from the mast [m] (n,)
-    height
-        height of the antenna [m]
-    wavelength
-        wavelength [m]
-
-    Returns
-    -------
-    NDArray
-        tolerance [m] (n,)
+    Args:
+        distance: distance from the mast [m] (n,)
+        height: height of the antenna [m]
+        wavelength: [m]
     """
     x = np.abs(np.asarray(distance, dtype=float))
     floor = wavelength / 18.0
@@ -132,22 +122,15 @@ def significant_profile(
 
     When too many points remain the tolerance is widened by a quarter until they fit.
 
-    Parameters
-    ----------
-    tolerance
-        greatest height error allowed at each point, above 0 [m] (n,)
-    most_points
-        most points kept, at least 3
+    Args:
+        tolerance: greatest height error allowed at each point, above 0 [m] (n,)
+        most_points: most points kept, at least 3
 
-    Returns
-    -------
-    tuple
+    Returns:
         the simpler profile, and the factor by which the tolerance was widened [-]
 
-    Raises
-    ------
-    BoomwrightError
-        when tolerance or number of points is too small
+    Raises:
+        BoomwrightError: when tolerance or number of points is too small
     """
     allowed = np.broadcast_to(np.asarray(tolerance, dtype=float), profile.distance.shape)
     if np.any(allowed <= 0.0) or most_points < 3:

@@ -69,12 +69,9 @@ class Origin:
 def to_far(scene: Scene, direction: Real, place: Real) -> Complex:
     """Phase of the way from a place to the far field, against the way from the origin.
 
-    Parameters
-    ----------
-    direction
-        directions [rad] (n,)
-    place
-        x and z of the places [m] (n, 2)
+    Args:
+        direction: [rad] (n,)
+        place: x and z of the places [m] (n, 2)
     """
     along = place[..., 0] * np.cos(direction) + place[..., 1] * np.sin(direction)
     return np.asarray(np.exp(1j * scene.wavenumber * along))
@@ -134,12 +131,9 @@ def _reflected_twice(scene: Scene, *, first: int, second: int, image: Real) -> C
 def corner_weights(scene: Scene, c: int, *, incidence: Real, departure: Real) -> FaceWeights:
     """Reflection of a corner's facets, for its diffraction coefficient.
 
-    Parameters
-    ----------
-    incidence
-        angle of the direction to the source, from the left facet [rad] (n,)
-    departure
-        angle of the direction to the observer, from the left facet [rad] (n,)
+    Args:
+        incidence: angle of the direction to the source, from the left facet [rad] (n,)
+        departure: angle of the direction to the observer, from the left facet [rad] (n,)
     """
     return face_weights(
         n=scene.facets.open_angle(c) / math.pi,
@@ -157,21 +151,12 @@ def corner_coefficient(
     incidence: Real,
     departure: Real,
 ) -> Complex:
-    """Diffraction coefficient of a corner.
+    """Diffraction coefficient of a corner [m^0.5] (n,).
 
-    Parameters
-    ----------
-    distance
-        distance parameter [m]
-    incidence
-        angle of the direction to the source, from the left facet [rad] (n,)
-    departure
-        angle of the direction to the observer, from the left facet [rad] (n,)
-
-    Returns
-    -------
-    NDArray
-        coefficient [m^0.5] (n,)
+    Args:
+        distance: distance parameter [m]
+        incidence: angle of the direction to the source, from the left facet [rad] (n,)
+        departure: angle of the direction to the observer, from the left facet [rad] (n,)
     """
     return wedge_coefficient(
         wavenumber=scene.wavenumber,

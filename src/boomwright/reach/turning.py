@@ -34,15 +34,11 @@ def pointing_losses(
 ) -> tuple[PointingLoss, ...]:
     """Find how far off the heading costs 1, 3 and 6 dB.
 
-    Parameters
-    ----------
-    losses_db
-        losses asked for, each above 0 [dB] (n,)
+    Args:
+        losses_db: losses asked for, each above 0 [dB] (n,)
 
-    Raises
-    ------
-    BoomwrightError
-        when the cut is not an azimuth cut or a loss is not above 0
+    Raises:
+        BoomwrightError: when the cut is not an azimuth cut or a loss is not above 0
     """
     if cut.plane != "azimuth":
         msg = f"pattern cut: plane {cut.plane!r} does not run round; give the azimuth cut"
@@ -67,19 +63,14 @@ def pointing_losses(
 def turn_angle(*, start: float, end: float, stop: float | None = None) -> float:
     """Angle to turn from one heading to another, the short way unless a stop is in the way.
 
-    Parameters
-    ----------
-    start
-        heading now, clockwise from true north [rad]
-    end
-        heading wanted [rad]
-    stop
-        heading of the mechanical end stop that may not be crossed; None for a rotator
-        that runs round freely [rad]
+    Args:
+        start: heading now, clockwise from true north [rad]
+        end: heading wanted [rad]
+        stop: heading of the mechanical end stop that may not be crossed; None for a rotator
+            that runs round
+            freely [rad]
 
-    Returns
-    -------
-    float
+    Returns:
         angle, clockwise positive [rad]
     """
     full = 2.0 * math.pi
@@ -100,28 +91,18 @@ def turn_time(
 ) -> float:
     """Time to turn from one heading to another.
 
-    Parameters
-    ----------
-    start
-        heading now, clockwise from true north [rad]
-    end
-        heading wanted [rad]
-    seconds_per_turn
-        time of a full turn, above 0 [s]
-    stop
-        heading of the mechanical end stop, None when there is none [rad]
-    seconds_to_start
-        time for the brake to open and the motor to come up to speed, and back [s]
+    Args:
+        start: heading now, clockwise from true north [rad]
+        end: heading wanted [rad]
+        seconds_per_turn: time of a full turn, above 0 [s]
+        stop: heading of the mechanical end stop, None when there is none [rad]
+        seconds_to_start: time for the brake to open and the motor to come up to speed, and back [s]
 
-    Returns
-    -------
-    float
+    Returns:
         time, 0 when already there [s]
 
-    Raises
-    ------
-    BoomwrightError
-        when the time of a full turn is not above 0
+    Raises:
+        BoomwrightError: when the time of a full turn is not above 0
     """
     if seconds_per_turn <= 0.0:
         msg = f"rotator: {seconds_per_turn:g} s a turn; give the time of a full turn, above 0 s"

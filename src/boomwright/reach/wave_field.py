@@ -54,10 +54,8 @@ def ground_rest(
 ) -> GroundRest:
     """Tabulate what real ground adds, for some sources and points {sommerfeld-1909}.
 
-    Parameters
-    ----------
-    points
-        clouds of points above the ground [m] (p, 3)
+    Args:
+        points: clouds of points above the ground [m] (p, 3)
     """
     frequency = sources[0].frequency
     wavelength = SPEED_OF_LIGHT / frequency
@@ -103,23 +101,16 @@ def field_along(
 ) -> Complexes:
     """Component of the electric field along y {balanis-2005, eq. 4-8}.
 
-    Parameters
-    ----------
-    points
-        where to compute, above the ground [m] (p, 3)
-    clearance
-        smallest distance of any point from a wire's axis [m]
-    wavelength
-        wavelength [m]
-    image
-        strength of the image in the ground at height zero: 0 in free space, 1 over perfect
-        ground [-]
-    rest
-        what real ground adds to that image; None for none
+    Args:
+        points: where to compute, above the ground [m] (p, 3)
+        clearance: smallest distance of any point from a wire's axis [m]
+        wavelength: [m]
+        image: strength of the image in the ground at height zero: 0 in free space, 1 over
+            perfect ground
+            [-]
+        rest: what real ground adds to that image; None for none
 
-    Returns
-    -------
-    NDArray
+    Returns:
         the component, peak [V/m] (p,)
     """
     coarse = lay(CLOSE_WAVELENGTHS * wavelength)

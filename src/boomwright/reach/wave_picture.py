@@ -54,15 +54,11 @@ def wave_picture(
 ) -> WavePicture:
     """Compute the wave around a beam.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
+    Args:
+        frequency: [Hz]
 
-    Raises
-    ------
-    SolverError
-        when the geometry is refused
+    Raises:
+        SolverError: when the geometry is refused
     """
     solution = solve_beam(
         beam=beam,

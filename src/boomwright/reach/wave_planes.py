@@ -50,12 +50,9 @@ class WavePlane:
 def level_plane(beam: Beam, boom: float, wavelength: float) -> WavePlane:
     """Lay the level plane out, still without fields.
 
-    Parameters
-    ----------
-    boom
-        height of the boom above ground, 0 in free space [m]
-    wavelength
-        wavelength [m]
+    Args:
+        boom: height of the boom above ground, 0 in free space [m]
+        wavelength: [m]
     """
     places = [element.position for element in beam.elements]
     start, end = min(places) - _BEHIND * wavelength, max(places) + _AHEAD * wavelength
@@ -75,14 +72,10 @@ def level_plane(beam: Beam, boom: float, wavelength: float) -> WavePlane:
 def upright_plane(beam: Beam, boom: float, wavelength: float, *, in_the_air: bool) -> WavePlane:
     """Lay the upright plane out, still without fields.
 
-    Parameters
-    ----------
-    boom
-        height of the boom above ground, 0 in free space [m]
-    wavelength
-        wavelength [m]
-    in_the_air
-        whether there is a ground, where the plane then starts
+    Args:
+        boom: height of the boom above ground, 0 in free space [m]
+        wavelength: [m]
+        in_the_air: whether there is a ground, where the plane then starts
     """
     places = [element.position for element in beam.elements]
     start = min(places) - _BEHIND * wavelength
@@ -134,16 +127,11 @@ def fill_planes(
 ) -> list[WavePlane]:
     """Compute the field of every sender on the planes.
 
-    Parameters
-    ----------
-    planes
-        planes without shares (n_planes,)
-    lays
-        sources of the senders [-] (n_senders,)
-    wavelength
-        wavelength [m]
-    strength
-        current at the feed the fields are for [A]
+    Args:
+        planes: planes without shares (n_planes,)
+        lays: sources of the senders (n_senders,)
+        wavelength: [m]
+        strength: current at the feed the fields are for [A]
     """
     clear = _CLEARANCE * wavelength
     coarse = [lay(CLOSE_WAVELENGTHS * wavelength) for lay in lays]

@@ -68,15 +68,11 @@ def find_senders(solution: BeamSolution) -> list[Sender]:
 def laying(solution: BeamSolution, sender: Sender, lift: float) -> Callable[[float], Sources]:
     """Lay the short currents of one sender only, for one ampere at the feed.
 
-    Parameters
-    ----------
-    lift
-        height added to every short current [m]
+    Args:
+        lift: height added to every short current [m]
 
-    Returns
-    -------
-    callable
-        sources by the distance of the nearest point they are used for, in metres [-]
+    Returns:
+        sources by the distance of the nearest point they are used for, in metres
     """
     assembly = solution.currents.assembly
     unknowns = solution.currents.unknowns[0, :, 0] * solution.impedance[0]
@@ -106,14 +102,10 @@ def element_shares(
 ) -> tuple[Share, ...]:
     """Hold what every sender sends against the driven element.
 
-    Parameters
-    ----------
-    senders
-        its elements, further wires last (n_senders,)
-    lays
-        their sources, in the same order [-] (n_senders,)
-    wavelength
-        wavelength [m]
+    Args:
+        senders: its elements, further wires last (n_senders,)
+        lays: their sources, in the same order (n_senders,)
+        wavelength: [m]
     """
     wavenumber = 2.0 * np.pi / wavelength
     ahead, behind = [], []

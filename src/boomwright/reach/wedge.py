@@ -23,16 +23,13 @@ Reflection = Callable[[Real], Complex]
 def transition_function(x: ArrayLike) -> Complex:
     """Transition function of the uniform theory.
 
-    Parameters
-    ----------
-    x
-        argument, at least 0 [-] (any shape)
+    Args:
+        x: argument, at least 0 [-] (any shape)
 
-    Returns
-    -------
-    NDArray
-        F(x) = 2j sqrt(x) exp(jx) int_sqrt(x)^inf exp(-j t^2) dt
-        {kouyoumjian-pathak-1974, eq. 26} (same shape)
+    Returns:
+        F(x) = 2j sqrt(x) exp(jx) int_sqrt(x)^inf exp(-j t^2) dt {kouyoumjian-pathak-1974, eq.
+        26} (same
+            shape)
     """
     from scipy.special import modfresnelm
 
@@ -106,28 +103,23 @@ def face_weights(
 ) -> FaceWeights:
     """Put the reflection of the faces into the terms of the diffraction coefficient.
 
-    Parameters
-    ----------
-    n
-        open angle of the wedge over pi [-] (any shape)
-    incidence
-        angle of the direction to the source, from the 0-face [rad] (any shape)
-    departure
-        angle of the direction to the observer, from the 0-face [rad] (any shape)
-    reflection
-        reflection coefficient of the faces by grazing angle: -1 soft, +1 hard for a perfect
-        conductor
+    Args:
+        n: open angle of the wedge over pi [-] (any shape)
+        incidence: angle of the direction to the source, from the 0-face [rad] (any shape)
+        departure: angle of the direction to the observer, from the 0-face [rad] (any shape)
+        reflection: reflection coefficient of the faces by grazing angle: -1 soft, +1 hard for a
+            perfect
+            conductor
 
-    Notes
-    -----
-    {luebbers-1984} takes one coefficient a face, at the grazing angle of one of the rays, and
-    leaves the plain terms alone. Then the field does not vanish along real ground, source
-    and observer cannot be exchanged, and a wedge opened flat still diffracts. Here, departing
-    from it, each coefficient is taken at the angle whose sine is the harmonic mean of the
-    two rays' sines: on a reflection boundary that is the angle of the geometrical reflection,
-    and it goes to 0 with either ray, in proportion. In a valley the plain terms carry the
-    boundaries of the double reflections, and get the product of the two coefficients met
-    there in the same way.
+    Notes:
+        {luebbers-1984} takes one coefficient a face, at the grazing angle of one of the rays, and
+        leaves the plain terms alone. Then the field does not vanish along real ground, source
+        and observer cannot be exchanged, and a wedge opened flat still diffracts. Here, departing
+        from it, each coefficient is taken at the angle whose sine is the harmonic mean of the
+        two rays' sines: on a reflection boundary that is the angle of the geometrical reflection,
+        and it goes to 0 with either ray, in proportion. In a valley the plain terms carry the
+        boundaries of the double reflections, and get the product of the two coefficients met
+        there in the same way.
     """
     full = math.pi * np.asarray(n, dtype=float)
     to, out = np.asarray(incidence, dtype=float), np.asarray(departure, dtype=float)
@@ -158,24 +150,17 @@ def wedge_coefficient(
 ) -> Complex:
     """Diffraction coefficient of a wedge for incidence square to its edge.
 
-    Parameters
-    ----------
-    wavenumber
-        2 pi over the wavelength [rad/m]
-    distance
-        distance parameter L = s s' / (s + s') [m] (any shape)
-    n
-        open angle of the wedge over pi: 2 for a half-plane, below 1 in a valley [-] (any shape)
-    incidence
-        angle of the direction to the source, from the 0-face [rad] (any shape)
-    departure
-        angle of the direction to the observer, from the 0-face [rad] (any shape)
+    Args:
+        wavenumber: 2 pi over the wavelength [rad/m]
+        distance: distance parameter L = s s' / (s + s') [m] (any shape)
+        n: open angle of the wedge over pi: 2 for a half-plane, below 1 in a valley [-] (any shape)
+        incidence: angle of the direction to the source, from the 0-face [rad] (any shape)
+        departure: angle of the direction to the observer, from the 0-face [rad] (any shape)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         coefficient D {kouyoumjian-pathak-1974, eq. 25}, the faces after {luebbers-1984} as
-        changed in :func:`face_weights` [m^0.5] (broadcast shape)
+        changed in
+            :func:`face_weights` [m^0.5] (broadcast shape)
     """
     return _sum_of_terms(
         _term,
@@ -203,24 +188,14 @@ def wedge_slope(
     The weights are held: how real ground's reflection varies within a degree of it is beyond
     the heuristic that puts them in.
 
-    Parameters
-    ----------
-    wavenumber
-        2 pi over the wavelength [rad/m]
-    distance
-        distance parameter [m] (any shape)
-    n
-        open angle of the wedge over pi [-] (any shape)
-    incidence
-        angle of the direction to the source, from the 0-face [rad] (any shape)
-    departure
-        angle of the direction to the observer, from the 0-face [rad] (any shape)
-    by
-        ``incidence`` or ``departure``
+    Args:
+        wavenumber: 2 pi over the wavelength [rad/m]
+        distance: distance parameter [m] (any shape)
+        n: open angle of the wedge over pi [-] (any shape)
+        incidence: angle of the direction to the source, from the 0-face [rad] (any shape)
+        departure: angle of the direction to the observer, from the 0-face [rad] (any shape)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         derivative {hwang-kouyoumjian-1974} [m^0.5/rad] (broadcast shape)
     """
     # Incidence enters the plain terms with the other sign.

@@ -22,18 +22,14 @@ def project(
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Put places on the map.
 
-    Parameters
-    ----------
-    longitude
-        longitudes, east positive [rad] (n,)
-    latitude
-        latitudes, north positive [rad] (n,)
+    Args:
+        longitude: longitudes, east positive [rad] (n,)
+        latitude: latitudes, north positive [rad] (n,)
 
-    Returns
-    -------
-    tuple
-        distance to the right (east) and up (north) of the centre {snyder-1395, eq. 22-4}
-        for each place [m] (n,)
+    Returns:
+        distance to the right (east) and up (north) of the centre {snyder-1395, eq. 22-4} for
+        each place [m]
+            (n,)
     """
     lon = np.asarray(longitude, dtype=float) - centre.longitude
     lat = np.asarray(latitude, dtype=float)
@@ -56,16 +52,11 @@ def unproject(
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Read places off the map.
 
-    Parameters
-    ----------
-    right
-        distance to the right of the centre [m] (n,)
-    up
-        distance above the centre [m] (n,)
+    Args:
+        right: distance to the right of the centre [m] (n,)
+        up: distance above the centre [m] (n,)
 
-    Returns
-    -------
-    tuple
+    Returns:
         longitude, -pi to pi, and latitude {snyder-1395, eqs. 20-14, 20-15} [rad] (n,)
     """
     x, y = np.asarray(right, dtype=float), np.asarray(up, dtype=float)
@@ -94,18 +85,12 @@ def project_polylines(
     A line that crosses the far side of the earth would be drawn right across the map; it is
     cut there instead. Points beyond ``radius`` are left out.
 
-    Parameters
-    ----------
-    polylines
-        longitude and latitude of each point of each line [rad] (n_points, 2)
-    radius
-        greatest distance shown [m]
+    Args:
+        polylines: longitude and latitude of each point of each line [rad] (n_points, 2)
+        radius: greatest distance shown [m]
 
-    Returns
-    -------
-    tuple
-        lines on the map, right and up of the centre, each of two points or more
-        [m] (n_points, 2)
+    Returns:
+        lines on the map, right and up of the centre, each of two points or more [m] (n_points, 2)
     """
     pieces: list[NDArray[np.float64]] = []
     for line in polylines:

@@ -22,12 +22,9 @@ def report_html(
 ) -> str:
     """Write reports one below the other: verdict, answers, pictures with their numbers, tables.
 
-    Parameters
-    ----------
-    verdict
-        what its checks come to; None where nothing is checked
-    notices
-        doubts, cautions and exceeded limits, said once for all reports
+    Args:
+        verdict: what its checks come to; None where nothing is checked
+        notices: doubts, cautions and exceeded limits, said once for all reports
     """
     said = "" if verdict is None else f"<p><strong>{escape(verdict_words(verdict))}</strong></p>"
     inside = "".join(_report(report, system) for report in reports)

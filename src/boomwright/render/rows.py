@@ -25,12 +25,9 @@ def text_table(
 ) -> ReadingTable:
     """Write a table; the unit of a column stands once, in its head.
 
-    Parameters
-    ----------
-    full
-        whether columns of the full account are among them
-    in_heads
-        whether heads carry units; otherwise each cell does
+    Args:
+        full: whether columns of the full account are among them
+        in_heads: whether heads carry units; otherwise each cell does
     """
     columns = [column for column in table.columns if full or not column.full]
 
@@ -110,9 +107,7 @@ def plain(value: object) -> Any:
 def column_widths(table: ReadingTable) -> tuple[tuple[float, ...], tuple[bool, ...]]:
     """Give each column its share of the width of a page, and say whether it holds numbers.
 
-    Returns
-    -------
-    tuple
+    Returns:
         shares [-], and whether each column holds numbers (2,)
     """
     rows = [row for number, row in enumerate(table.rows) if number not in table.headings]

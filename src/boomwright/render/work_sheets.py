@@ -40,12 +40,9 @@ def cost_sheet(result: Costing, *, canvas: Canvas) -> WorkSheet:
 def build_of(plan: Plan, structure: StructureReport, *, number: int, system: UnitSystem) -> Build:
     """Work out what the workshop needs for one beam.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
-    system
-        unit system shown first
+    Args:
+        number: number of the beam, from 0
+        system: unit system shown first
     """
     from boomwright.report.work.build import make_build
 
@@ -62,12 +59,9 @@ def build_sheet(
 ) -> WorkSheet:
     """Write the build sheets of one beam.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
-    system
-        unit system shown first
+    Args:
+        number: number of the beam, from 0
+        system: unit system shown first
     """
     from boomwright.plan.resolve import beam_cutting
     from boomwright.render.field_sheet import part_blocks
@@ -86,14 +80,10 @@ def build_sheet(
 def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSheet | None:
     """Write the sheet of support, guys and ground.
 
-    Parameters
-    ----------
-    system
-        unit system shown first
+    Args:
+        system: unit system shown first
 
-    Returns
-    -------
-    WorkSheet or None
+    Returns:
         the sheet; None when the plan says nothing of a support
     """
     from boomwright.render.field_sheet import part_blocks
@@ -112,12 +102,9 @@ def raising_sheet(
 ) -> WorkSheet:
     """Write the raising sheet of one beam.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
-    system
-        unit system shown first
+    Args:
+        number: number of the beam, from 0
+        system: unit system shown first
     """
     from boomwright.render.field_sheet import sheet_blocks
     from boomwright.report.model import Canvas
@@ -168,10 +155,8 @@ def work_chapters(
 ) -> tuple[Chapter, ...]:
     """Put all work sheets of a plan in the order of the job.
 
-    Parameters
-    ----------
-    system
-        unit system shown first
+    Args:
+        system: unit system shown first
     """
     from boomwright.report.chapter import Chapter
     from boomwright.report.model import Canvas

@@ -25,7 +25,7 @@ from boomwright.report.structure import structure_report
 from boomwright.report.tuning import tuning_report
 from boomwright.study.computing import Computation
 from boomwright.study.cost import Costing
-from boomwright.study.feed_results import FeedResult
+from boomwright.study.feed_parts.results import FeedResult
 from boomwright.study.frontier import TradeOff
 from boomwright.study.improve import ImproveResult
 from boomwright.study.permits import PermitCheck
@@ -69,10 +69,8 @@ class WrittenReport:
     def text(self, *, quick: bool = False) -> str:
         """Write it as lines of a terminal.
 
-        Parameters
-        ----------
-        quick
-            whether to leave out what only the full account shows
+        Args:
+            quick: whether to leave out what only the full account shows
         """
         out = StringIO()
         console = make_console(out)
@@ -129,17 +127,12 @@ SUBJECTS: Final[dict[type, Callable[[Any], tuple[Report, ...]]]] = {
 def report_on(result: Any, *, system: UnitSystem | None = None) -> WrittenReport:
     """Say everything there is to say of a result.
 
-    Parameters
-    ----------
-    result
-        what a verb gave
-    system
-        ``metric`` or ``us``; None for the units that its plan is written in
+    Args:
+        result: what a verb gave
+        system: ``metric`` or ``us``; None for the units that its plan is written in
 
-    Raises
-    ------
-    BoomwrightError
-        when it is no result of a verb
+    Raises:
+        BoomwrightError: when it is no result of a verb
     """
     tell = SUBJECTS.get(type(result))
     if tell is None:

@@ -138,10 +138,8 @@ class Report:
 def drawing(chart: Callable[..., str], /, *, units: bool = True, **given: Any) -> Any:
     """Let a chart draw what is given, in the colours, units and width of each canvas.
 
-    Parameters
-    ----------
-    units
-        whether the chart takes a unit system
+    Args:
+        units: whether the chart takes a unit system
     """
 
     def draw(canvas: Canvas) -> str:
@@ -174,10 +172,8 @@ def column(
 ) -> Column[Item]:
     """Make a column; with a kind, ``get`` gives the bare figure.
 
-    Parameters
-    ----------
-    get
-        takes an item; gives its figure in SI, None where there is none, or a value
+    Args:
+        get: takes an item; gives its figure in SI, None where there is none, or a value
     """
     told = measured(kind, get) if kind else get
     return Column(head=head, get=told, kind=kind, key=key, full=full, below=below)

@@ -27,14 +27,10 @@ def first_upper(text: str) -> str:
 def fixed(value: float, decimals: int) -> str:
     """Write a number with fixed decimals and a true minus sign.
 
-    Parameters
-    ----------
-    value
-        the number [any unit]
+    Args:
+        value: the number [any unit]
 
-    Returns
-    -------
-    str
+    Returns:
         the number, ``∞`` or ``not computed`` [same unit]
     """
     if math.isnan(value):
@@ -50,14 +46,10 @@ def fixed(value: float, decimals: int) -> str:
 def band(half_width: float, decimals: int) -> str:
     """Write the half width of an error band, rounded up so that it never looks smaller.
 
-    Parameters
-    ----------
-    half_width
-        half width, not negative [any unit]
+    Args:
+        half_width: half width, not negative [any unit]
 
-    Returns
-    -------
-    str
+    Returns:
         ``± 0.05`` [same unit]
     """
     if not math.isfinite(half_width):
@@ -68,52 +60,30 @@ def band(half_width: float, decimals: int) -> str:
 
 
 def with_band(value: float, half_width: float, decimals: int) -> str:
-    """Write a number with its error band.
+    """Write a number with its error band [same unit].
 
-    Parameters
-    ----------
-    value
-        the number [any unit]
-    half_width
-        half width of the band [same unit]
-
-    Returns
-    -------
-    str
-        ``7.12 ± 0.05`` [same unit]
+    Args:
+        value: the number [any unit]
+        half_width: half width of the band [same unit]
     """
     return f"{fixed(value, decimals)} {band(half_width, decimals)}"
 
 
 def impedance_text(impedance: complex) -> str:
-    """Write an impedance for e^(+jwt), inductive reactance positive.
+    """Write an impedance for e^(+jwt), inductive reactance positive [ohm].
 
-    Parameters
-    ----------
-    impedance
-        impedance [ohm]
-
-    Returns
-    -------
-    str
-        ``47.0 + j 1.5`` [ohm]
+    Args:
+        impedance: [ohm]
     """
     sign = "−" if impedance.imag < 0 else "+"
     return f"{fixed(impedance.real, 1)} {sign} j {fixed(abs(impedance.imag), 1)}"
 
 
 def megahertz(frequency: float) -> str:
-    """Write a frequency in megahertz.
+    """Write a frequency in megahertz [MHz].
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-
-    Returns
-    -------
-    str
-        ``14.175 MHz`` [MHz]
+    Args:
+        frequency: [Hz]
     """
     return f"{fixed(frequency / 1e6, 3)} MHz"
 
@@ -121,16 +91,11 @@ def megahertz(frequency: float) -> str:
 def metres_and_feet(length: float, *, system: UnitSystem) -> str:
     """Write a length in metres and in feet, the reader's own first.
 
-    Parameters
-    ----------
-    length
-        length [m]
-    system
-        ``metric`` or ``us``
+    Args:
+        length: [m]
+        system: ``metric`` or ``us``
 
-    Returns
-    -------
-    str
+    Returns:
         ``16.00 m (52 ft 5-15/16 in)`` or the other way round [m, ft, in]
     """
     metric, us = f"{fixed(length, 2)} m", feet_inches_sixteenths(length)

@@ -21,7 +21,7 @@ from boomwright.session.work_files import NO_WORK, WorkPages
 from boomwright.solver import Preparer, prepare_run
 from boomwright.study.computing import Computation, compute
 from boomwright.study.feed import feed_plan
-from boomwright.study.feed_results import FeedResult
+from boomwright.study.feed_parts.results import FeedResult
 from boomwright.study.reach import reach_plan
 from boomwright.study.reach_results import ReachResult
 from boomwright.study.tuning_results import TuneResult
@@ -77,12 +77,9 @@ def book_bytes(
 ) -> dict[Part, bytes]:
     """Make the parts of the book; what is None or empty leaves its chapters out.
 
-    Parameters
-    ----------
-    verdict
-        the one verdict of the plan, which stands on the first page
-    issued
-        day of issue; when empty the plan's, else left for hand entry
+    Args:
+        verdict: the one verdict of the plan, which stands on the first page
+        issued: day of issue; when empty the plan's, else left for hand entry
     """
     from importlib import metadata
 
@@ -126,15 +123,11 @@ def book_bytes(
 def write_parts(made: Mapping[Part, bytes], path: Path) -> list[Path]:
     """Write the parts: the book under its name, the others beside it with a suffix.
 
-    Returns
-    -------
-    list of Path
+    Returns:
         what was written (n_parts,)
 
-    Raises
-    ------
-    OSError
-        when one cannot be written
+    Raises:
+        OSError: when one cannot be written
     """
     written = []
     for part, data in made.items():
@@ -205,10 +198,8 @@ _BEGINS = {
 def unwatched(share: float, words: str) -> None:
     """Hear of a step and do nothing.
 
-    Parameters
-    ----------
-    share
-        share of the time gone [-]
+    Args:
+        share: share of the time gone [-]
     """
 
 
@@ -231,25 +222,17 @@ def book_of(
 ) -> dict[Part, bytes]:
     """Compute everything the book holds, and make its parts.
 
-    Parameters
-    ----------
-    path
-        the plan's file, beside which what searches found is kept; None when there is none
-    paper
-        ``a4`` or ``letter``
-    today
-        day of issue, of prices and declination; when empty the plan's, else left for hand entry
-    computation, verdict
-        what was computed already; None to compute it
-    reach, feed
-        what was computed already, or what computes it
-    on_step
-        told the share done and what comes next; what it raises stops the making
+    Args:
+        path: the plan's file, beside which what searches found is kept; None when there is none
+        paper: ``a4`` or ``letter``
+        today: day of issue, of prices and declination; when empty the plan's, else left for
+            hand entry
+        computation, verdict: what was computed already; None to compute it
+        reach, feed: what was computed already, or what computes it
+        on_step: told the share done and what comes next; what it raises stops the making
 
-    Raises
-    ------
-    BoomwrightError
-        when a file or a geometry is refused
+    Raises:
+        BoomwrightError: when a file or a geometry is refused
     """
     from boomwright.session.search_records import found_for_book
     from boomwright.session.work_files import work_for_book

@@ -32,19 +32,13 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
 
     A plan found in the folder is used as it is, so that what a visitor changed is kept.
 
-    Parameters
-    ----------
-    folder
-        where to; made when missing
-    paper
-        ``a4`` or ``letter``
+    Args:
+        folder: where to; made when missing
+        paper: ``a4`` or ``letter``
 
-    Raises
-    ------
-    PlanError
-        when the plan found in the folder has faults
-    OSError
-        when something cannot be written
+    Raises:
+        PlanError: when the plan found in the folder has faults
+        OSError: when something cannot be written
     """
     path = folder / "plan.toml"
     was_there = path.exists()

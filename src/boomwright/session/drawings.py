@@ -14,7 +14,7 @@ from boomwright.reach import BeamReadings
 from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.feed import feed_touchstone
-from boomwright.study.feed_results import FeedResult
+from boomwright.study.feed_parts.results import FeedResult
 from boomwright.study.reach_results import ReachResult
 from boomwright.study.verdict import build_stamp
 
@@ -29,17 +29,12 @@ def write_drawings(
 ) -> tuple[Path, ...]:
     """Write each beam's cut list and plan view in forms other programs read.
 
-    Parameters
-    ----------
-    folder
-        where to; made when missing
-    system
-        unit system of a stamp; the files themselves hold both or millimetres
+    Args:
+        folder: where to; made when missing
+        system: unit system of a stamp; the files themselves hold both or millimetres
 
-    Raises
-    ------
-    OSError
-        when one cannot be written
+    Raises:
+        OSError: when one cannot be written
     """
     from boomwright.export.cut_list_table import cut_list_csv
     from boomwright.export.plan_drawing import plan_view_dxf
@@ -67,17 +62,12 @@ def write_figures(
 ) -> tuple[Path, ...]:
     """Write every figure of every beam as SVG.
 
-    Parameters
-    ----------
-    folder
-        where to; made when missing
-    reach
-        what reach says of the plan; None leaves its pictures out
+    Args:
+        folder: where to; made when missing
+        reach: what reach says of the plan; None leaves its pictures out
 
-    Raises
-    ------
-    OSError
-        when one cannot be written
+    Raises:
+        OSError: when one cannot be written
     """
     written = []
     stamp = build_stamp(computation.plan, system=system)
@@ -95,15 +85,11 @@ def write_reach_figures(
 ) -> tuple[Path, ...]:
     """Write every picture of reach as SVG.
 
-    Parameters
-    ----------
-    folder
-        where to; made when missing
+    Args:
+        folder: where to; made when missing
 
-    Raises
-    ------
-    OSError
-        when one cannot be written
+    Raises:
+        OSError: when one cannot be written
     """
     from boomwright.report.reach import reach_report
 
@@ -118,15 +104,11 @@ def write_reach_figures(
 def write_comparison(result: ImproveResult, folder: Path) -> tuple[Path, ...]:
     """Write the pictures of even against free spacing as SVG; none when it was not compared.
 
-    Parameters
-    ----------
-    folder
-        where to; made when missing
+    Args:
+        folder: where to; made when missing
 
-    Raises
-    ------
-    OSError
-        when one cannot be written
+    Raises:
+        OSError: when one cannot be written
     """
     from boomwright.report.improve import improve_report
 
@@ -136,15 +118,11 @@ def write_comparison(result: ImproveResult, folder: Path) -> tuple[Path, ...]:
 def write_trade_off(made: TradeOff, folder: Path, *, system: UnitSystem) -> tuple[Path, ...]:
     """Write the picture of a trade-off as SVG.
 
-    Parameters
-    ----------
-    folder
-        where to; made when missing
+    Args:
+        folder: where to; made when missing
 
-    Raises
-    ------
-    OSError
-        when it cannot be written
+    Raises:
+        OSError: when it cannot be written
     """
     from boomwright.report.improve import trade_off_report
 
@@ -204,15 +182,11 @@ def _drawn(readings: BeamReadings, *, system: UnitSystem, stamp: str) -> dict[st
 def write_touchstone(result: FeedResult, folder: Path) -> tuple[Path, ...]:
     """Write both ends of each beam's line as Touchstone files.
 
-    Parameters
-    ----------
-    folder
-        where to; made when missing
+    Args:
+        folder: where to; made when missing
 
-    Raises
-    ------
-    OSError
-        when one cannot be written
+    Raises:
+        OSError: when one cannot be written
     """
     written = []
     for index, each in enumerate(result.beams):
@@ -227,10 +201,8 @@ def write_touchstone(result: FeedResult, folder: Path) -> tuple[Path, ...]:
 def file_stem(beam: Beam, *, number: int) -> str:
     """Turn the owner's name of a beam into the start of a file name.
 
-    Parameters
-    ----------
-    number
-        its number in the plan, used when nothing of the name is left
+    Args:
+        number: its number in the plan, used when nothing of the name is left
     """
     kept = "".join(c if c.isascii() and c.isalnum() else " " for c in beam.name)
     return "-".join(kept.split()) or f"beam-{number}"

@@ -52,17 +52,14 @@ class PlanFolder:
     def __call__(self, name: str, place: str, kind: FileKind) -> bytes:
         """Read a file that a plan names.
 
-        Parameters
-        ----------
-        place
-            where the plan names it, e.g. ``reach.terrain``
+        Args:
+            place: where the plan names it, e.g. ``reach.terrain``
 
-        Raises
-        ------
-        FileRefusedError
-            when the name leads out of a closed folder, links followed, or it is no regular file
-        OSError
-            when it cannot be read
+        Raises:
+            FileRefusedError: when the name leads out of a closed folder, links followed, or it
+                is no regular
+                file
+            OSError: when it cannot be read
         """
         return read_file(self.find(name, place=place), kind=kind)
 
@@ -88,17 +85,13 @@ class PlanFolder:
 def read_file(path: Path, *, kind: FileKind, shown: str = "") -> bytes:
     """Read a regular file whole.
 
-    Parameters
-    ----------
-    shown
-        name of the file in messages; the last part of its path when empty
+    Args:
+        shown: name of the file in messages; the last part of its path when empty
 
-    Raises
-    ------
-    FileRefusedError
-        when it is a folder, a pipe, a device or a socket, or is too large for its kind
-    OSError
-        when it cannot be read
+    Raises:
+        FileRefusedError: when it is a folder, a pipe, a device or a socket, or is too large for
+            its kind
+        OSError: when it cannot be read
     """
     shown = shown or path.name
     # Opening a pipe would wait for a writer; and only what was opened tells what is read.
@@ -165,12 +158,9 @@ def text_digest(text: str) -> str:
 def load_text(path: Path, *, kind: FileKind = PLAN_FILE) -> str:
     """Read the text of a file, whatever state it is in.
 
-    Raises
-    ------
-    FileRefusedError
-        when it is no regular file, or too large for its kind
-    OSError
-        when it cannot be read
+    Raises:
+        FileRefusedError: when it is no regular file, or too large for its kind
+        OSError: when it cannot be read
     """
     return _text(read_file(path, kind=kind))
 
@@ -182,14 +172,10 @@ def _text(data: bytes) -> str:
 def load_prices(path: Path) -> PriceList:
     """Read a price list from a file, CSV or TOML by its name.
 
-    Raises
-    ------
-    PlanError
-        with every fault found
-    FileRefusedError
-        when it is no regular file, or too large
-    OSError
-        when it cannot be read
+    Raises:
+        PlanError: with every fault found
+        FileRefusedError: when it is no regular file, or too large
+        OSError: when it cannot be read
     """
     # Checking a plan must not wait for the rooms that compute.
     from boomwright.study.cost import read_price_list
@@ -200,19 +186,13 @@ def load_prices(path: Path) -> PriceList:
 def load_plan(path: Path | str) -> LoadedPlan:
     """Read a plan from its file.
 
-    Parameters
-    ----------
-    path
-        the file, or ``-`` for standard input
+    Args:
+        path: the file, or ``-`` for standard input
 
-    Raises
-    ------
-    PlanError
-        with every fault found
-    FileRefusedError
-        when it is no regular file, or too large for a plan
-    OSError
-        when the file cannot be read
+    Raises:
+        PlanError: with every fault found
+        FileRefusedError: when it is no regular file, or too large for a plan
+        OSError: when the file cannot be read
     """
     if str(path) == STANDARD_INPUT:
         # One byte more than a plan may have, so that the reader of plans can refuse it.
@@ -231,19 +211,13 @@ def load_plan(path: Path | str) -> LoadedPlan:
 def read(path: Path | str) -> Plan:
     """Read a plan from its file; the plan remembers the file.
 
-    Parameters
-    ----------
-    path
-        the file, or ``-`` for standard input
+    Args:
+        path: the file, or ``-`` for standard input
 
-    Raises
-    ------
-    PlanError
-        with every fault found
-    FileRefusedError
-        when it is no regular file, or too large for a plan
-    OSError
-        when the file cannot be read
+    Raises:
+        PlanError: with every fault found
+        FileRefusedError: when it is no regular file, or too large for a plan
+        OSError: when the file cannot be read
     """
     loaded = load_plan(path)
     folder, name = ("", "") if loaded.path is None else (str(loaded.path.parent), loaded.path.name)
@@ -258,10 +232,8 @@ def packaged_text(name: str) -> str:
 def previous_path(path: Path) -> Path:
     """Name the file that keeps what a save replaced.
 
-    Parameters
-    ----------
-    path
-        the plan file, e.g. ``plan.toml``
+    Args:
+        path: the plan file, e.g. ``plan.toml``
     """
     return path.with_name(f"{path.stem}.previous{path.suffix or '.toml'}")
 
@@ -269,10 +241,8 @@ def previous_path(path: Path) -> Path:
 def draft_path(path: Path) -> Path:
     """Name the file that keeps work which could not go into the plan file.
 
-    Parameters
-    ----------
-    path
-        the plan file, e.g. ``plan.toml``
+    Args:
+        path: the plan file, e.g. ``plan.toml``
     """
     return path.with_name(f"{path.stem}.unsaved{path.suffix or '.toml'}")
 
@@ -280,17 +250,12 @@ def draft_path(path: Path) -> Path:
 def found_text(path: Path) -> str | None:
     """Read the text of a plan file that may not be there.
 
-    Returns
-    -------
-    str or None
+    Returns:
         None when there is no such file
 
-    Raises
-    ------
-    FileRefusedError
-        when it is no regular file, or too large for a plan
-    OSError
-        when it cannot be read
+    Raises:
+        FileRefusedError: when it is no regular file, or too large for a plan
+        OSError: when it cannot be read
     """
     try:
         return load_text(path)
@@ -303,23 +268,16 @@ def save_text(path: Path, text: str, *, expected: str | None, aside: bool = Fals
 
     A power cut at any moment leaves the old file or the new one, never half of one.
 
-    Parameters
-    ----------
-    path
-        the plan file; a link is followed
-    expected
-        content the file must still have; None when there must be no such file yet
-    aside
-        whether what is replaced is somebody else's: kept under a name that no later save uses
+    Args:
+        path: the plan file; a link is followed
+        expected: content the file must still have; None when there must be no such file yet
+        aside: whether what is replaced is somebody else's: kept under a name that no later save
+            uses
 
-    Raises
-    ------
-    SaveConflictError
-        when the file holds something else; nothing is written then
-    FileRefusedError
-        when it is no regular file, or too large for a plan
-    OSError
-        when it cannot be written; the file is as it was
+    Raises:
+        SaveConflictError: when the file holds something else; nothing is written then
+        FileRefusedError: when it is no regular file, or too large for a plan
+        OSError: when it cannot be written; the file is as it was
     """
     target = path.resolve()
     with _alone(target.parent):
@@ -353,17 +311,12 @@ def _alone(folder: Path) -> Iterator[None]:
 def save_bytes(path: Path, data: bytes, *, new: bool = False) -> None:
     """Write a made file, such as the book, in one step; its folder is made when missing.
 
-    Parameters
-    ----------
-    new
-        whether an existing file is kept
+    Args:
+        new: whether an existing file is kept
 
-    Raises
-    ------
-    FileRefusedError
-        when the name is that of a plan, or of an existing file that is kept
-    OSError
-        when it cannot be written
+    Raises:
+        FileRefusedError: when the name is that of a plan, or of an existing file that is kept
+        OSError: when it cannot be written
     """
     if path.suffix == ".toml":
         message = f"{path}: a made file never replaces a plan -> choose a name not ending in .toml"

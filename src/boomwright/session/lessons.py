@@ -100,10 +100,8 @@ def _told(step: Mapping[str, Any], key: str) -> Value:
 def take_step(text: str, step: LessonStep) -> str:
     """Do to a lesson's plan what a step's button does.
 
-    Raises
-    ------
-    PlanError
-        when the plan was changed so much that a place of the step is gone
+    Raises:
+        PlanError: when the plan was changed so much that a place of the step is gone
     """
     if step.elements:
         head = text.split(_ELEMENTS, 1)[0]

@@ -13,12 +13,9 @@ from boomwright.study.requests import Wishes, starter_text
 def make_plan(path: Path, text: str) -> None:
     """Write a new plan; an existing file is never touched.
 
-    Raises
-    ------
-    FileRefusedError
-        when there is such a file already, or the name is not that of a plan
-    OSError
-        when it cannot be written
+    Raises:
+        FileRefusedError: when there is such a file already, or the name is not that of a plan
+        OSError: when it cannot be written
     """
     refuse_existing(path)
     path.parent.mkdir(parents=True, exist_ok=True)
@@ -28,10 +25,8 @@ def make_plan(path: Path, text: str) -> None:
 def refuse_existing(path: Path) -> None:
     """Refuse a name that no new plan can have.
 
-    Raises
-    ------
-    FileRefusedError
-        when there is such a file already, or the name is not that of a plan
+    Raises:
+        FileRefusedError: when there is such a file already, or the name is not that of a plan
     """
     if path.suffix != ".toml":
         message = f"{path}: a plan is a TOML file -> choose a name ending in .toml"
@@ -44,14 +39,10 @@ def refuse_existing(path: Path) -> None:
 def make_starter(path: Path, wishes: Wishes) -> None:
     """Write a new plan by the trade's first guess.
 
-    Raises
-    ------
-    RequestError
-        when a wish cannot be read or met
-    FileRefusedError
-        when there is such a file already, or the name is not that of a plan
-    OSError
-        when it cannot be written
+    Raises:
+        RequestError: when a wish cannot be read or met
+        FileRefusedError: when there is such a file already, or the name is not that of a plan
+        OSError: when it cannot be written
     """
     make_plan(path, starter_text(wishes))
 

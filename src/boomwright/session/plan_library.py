@@ -61,18 +61,12 @@ class RecentFile:
 class PlanLibrary:
     """The plans of one folder.
 
-    Parameters
-    ----------
-    folder
-        the folder; nothing outside it is touched
-    system
-        units of lengths in books and new plans
-    paper
-        paper of books
-    state
-        what is remembered between runs; None remembers nothing
-    elsewhere
-        whether plans of other folders may be named to whoever looks at the page
+    Args:
+        folder: the folder; nothing outside it is touched
+        system: units of lengths in books and new plans
+        paper: paper of books
+        state: what is remembered between runs; None remembers nothing
+        elsewhere: whether plans of other folders may be named to whoever looks at the page
     """
 
     def __init__(
@@ -130,9 +124,7 @@ class PlanLibrary:
     def recent(self) -> tuple[RecentFile, ...]:
         """List plans opened lately that are still there.
 
-        Returns
-        -------
-        tuple[RecentFile, ...]
+        Returns:
             the last opened first; those of other folders with the command that opens them
         """
         found = []
@@ -147,12 +139,9 @@ class PlanLibrary:
     def open(self, name: str) -> tuple[PlanSession, str]:
         """Open a plan of the folder.
 
-        Raises
-        ------
-        FileRefusedError
-            when the name is none of the folder
-        OSError
-            when it cannot be read
+        Raises:
+            FileRefusedError: when the name is none of the folder
+            OSError: when it cannot be read
         """
         path = self._path(name)
         session = PlanSession(path, system=self._system, paper=self._paper, state=self._state)
@@ -164,14 +153,10 @@ class PlanLibrary:
     def read(self, name: str) -> Plan:
         """Read a plan of the folder.
 
-        Raises
-        ------
-        FileRefusedError
-            when the name is none of the folder
-        PlanError
-            when it is no usable plan
-        OSError
-            when it cannot be read
+        Raises:
+            FileRefusedError: when the name is none of the folder
+            PlanError: when it is no usable plan
+            OSError: when it cannot be read
         """
         return read_plan(self._text(self._path(name)), source=name)
 
@@ -186,12 +171,9 @@ class PlanLibrary:
     def save_as(self, name: str, text: str) -> str:
         """Write a plan under a new name; an existing file is never touched.
 
-        Raises
-        ------
-        FileRefusedError
-            when there is such a file, or the name is none of the folder
-        OSError
-            when it cannot be written
+        Raises:
+            FileRefusedError: when there is such a file, or the name is none of the folder
+            OSError: when it cannot be written
         """
         full = name if name.lower().endswith(".toml") else f"{name}.toml"
         make_plan(self._path(full), text)
@@ -204,10 +186,8 @@ class PlanLibrary:
     def open_lesson(self, name: str) -> tuple[PlanSession, Lesson]:
         """Begin a lesson.
 
-        Raises
-        ------
-        RequestError
-            when there is no such lesson
+        Raises:
+            RequestError: when there is no such lesson
         """
         for lesson in lessons():
             if lesson.name == name:
@@ -219,37 +199,28 @@ class PlanLibrary:
     def choices(self, wishes: Wishes, *, prices: PricesPlan | None) -> tuple[Choice, ...]:
         """Choose beams of the frontier that meet a wish.
 
-        Parameters
-        ----------
-        wishes
-            what is wanted; its number of elements is not used
-        prices
-            currency and price list of the plan on the desk; None when it has none
+        Args:
+            wishes: what is wanted; its number of elements is not used
+            prices: currency and price list of the plan on the desk; None when it has none
 
-        Raises
-        ------
-        RequestError
-            when a wish cannot be read or met
+        Raises:
+            RequestError: when a wish cannot be read or met
         """
         return choices(wishes, prices=prices, files=PlanFolder(self._folder, closed=True))
 
     def work_out(self, choice: Choice, *, wishes: Wishes) -> Candidate:
         """Make the plan of a chosen beam.
 
-        Raises
-        ------
-        BoomwrightError
-            when it cannot be made of usual tubes
+        Raises:
+            BoomwrightError: when it cannot be made of usual tubes
         """
         return work_out(choice, wishes=wishes, files=PlanFolder(self._folder, closed=True))
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.
 
-        Raises
-        ------
-        SolverError
-            when the geometry is refused
+        Raises:
+            SolverError: when the geometry is refused
         """
         plan = Plan(title="", site=Site(ground=ground), beams=(beam,))
         return compute(plan).beams[0]
@@ -257,14 +228,10 @@ class PlanLibrary:
     def keep_sweep(self, name: str, content: bytes) -> str:
         """Put a measured sweep into the folder; an existing file is never touched.
 
-        Raises
-        ------
-        FileRefusedError
-            when the name is none of the folder or there is such a file
-        MeasurementError
-            when it holds no sweep
-        OSError
-            when it cannot be written
+        Raises:
+            FileRefusedError: when the name is none of the folder or there is such a file
+            MeasurementError: when it holds no sweep
+            OSError: when it cannot be written
         """
         path = self._path(name, _SWEEPS)
         sweep = _sweep(name, content)

@@ -64,7 +64,7 @@ if TYPE_CHECKING:
     from boomwright.reach import BeamReadings, QuickLook, WavePicture
     from boomwright.report.model import Canvas, Report
     from boomwright.solver import Ground
-    from boomwright.study.feed_results import FeedResult
+    from boomwright.study.feed_parts.results import FeedResult
     from boomwright.study.reach_results import ReachResult
     from boomwright.study.tuning_results import TuneResult
 
@@ -91,16 +91,11 @@ class PlanSession:
     Results belong to a ``Plan`` object, and the last one of each subject is kept: other units or
     colours then only draw anew. Files that a plan names are read from its folder only.
 
-    Parameters
-    ----------
-    path
-        the plan file
-    system
-        units of lengths in the book
-    paper
-        paper of the book
-    state
-        what is remembered between runs; None remembers nothing
+    Args:
+        path: the plan file
+        system: units of lengths in the book
+        paper: paper of the book
+        state: what is remembered between runs; None remembers nothing
     """
 
     def __init__(
@@ -129,33 +124,23 @@ class PlanSession:
     def load(self) -> str:
         """Read the plan file again.
 
-        Raises
-        ------
-        FileRefusedError
-            when something else than a plan file has its name
-        OSError
-            when it cannot be read
+        Raises:
+            FileRefusedError: when something else than a plan file has its name
+            OSError: when it cannot be read
         """
         return load_text(self._path)
 
     def save(self, text: str, *, expected: str | None, aside: bool = False) -> datetime:
         """Replace the plan file, atomically, keeping the previous one.
 
-        Parameters
-        ----------
-        expected
-            content the file must still have; None when there must be none
-        aside
-            whether the previous one is somebody else's, and kept under a name of its own
+        Args:
+            expected: content the file must still have; None when there must be none
+            aside: whether the previous one is somebody else's, and kept under a name of its own
 
-        Raises
-        ------
-        SaveConflictError
-            when the file holds something else; nothing is written then
-        FileRefusedError
-            when something else than a plan file has its name
-        OSError
-            when it cannot be written
+        Raises:
+            SaveConflictError: when the file holds something else; nothing is written then
+            FileRefusedError: when something else than a plan file has its name
+            OSError: when it cannot be written
         """
         if expected is None:
             # Its folder may have gone with it.
@@ -165,9 +150,7 @@ class PlanSession:
     def keep_draft(self, text: str) -> str:
         """Keep a plan that cannot go to its file, beside it or else in the program's own folder.
 
-        Returns
-        -------
-        str
+        Returns:
             path of the file it is kept in; empty when nothing can be written at all
         """
         named = [draft_path] if self._state is None else [draft_path, self._state.draft_path]
@@ -199,15 +182,11 @@ class PlanSession:
         Their error bands are those of the last look at that frequency, or of the last whole
         computation, which comes when the hand pauses.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz]
+        Args:
+            frequency: [Hz]
 
-        Raises
-        ------
-        SolverError
-            when the geometry is refused
+        Raises:
+            SolverError: when the geometry is refused
         """
         look = reach.quick_look(
             beam=beam,
@@ -228,10 +207,8 @@ class PlanSession:
     def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band.
 
-        Raises
-        ------
-        SolverError
-            when the geometry is refused
+        Raises:
+            SolverError: when the geometry is refused
         """
         plan = Plan(title="", site=Site(ground=ground), beams=(beam,))
         readings = compute(plan, prepare=self._prepare).beams[0]
@@ -248,15 +225,11 @@ class PlanSession:
     def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
         """Compute the wave around a beam.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz]
+        Args:
+            frequency: [Hz]
 
-        Raises
-        ------
-        SolverError
-            when the geometry is refused
+        Raises:
+            SolverError: when the geometry is refused
         """
         return reach.wave_picture(
             beam=beam, ground=ground, frequency=frequency, prepare=self._prepare
@@ -278,10 +251,8 @@ class PlanSession:
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
         """Write one end of the first beam's line as a one-port file.
 
-        Parameters
-        ----------
-        end
-            ``feed-point`` or ``shack``
+        Args:
+            end: ``feed-point`` or ``shack``
         """
         found = feed_touchstone(self._feed_of(plan))
         name = f"{end}.s1p"
@@ -316,17 +287,12 @@ class PlanSession:
     def take_fix(self, text: str, *, beam: int, element: int, number: int) -> str:
         """Write a fix of a weak element into the plan.
 
-        Parameters
-        ----------
-        beam, element
-            numbers of the beam and of its element, from 0
-        number
-            number of the fix among those offered for it, from 0
+        Args:
+            beam, element: numbers of the beam and of its element, from 0
+            number: number of the fix among those offered for it, from 0
 
-        Raises
-        ------
-        PlanError
-            when that fix is not offered for the plan as it is
+        Raises:
+            PlanError: when that fix is not offered for the plan as it is
         """
         from boomwright.plan.resolve import structure_inputs
 
@@ -363,10 +329,8 @@ class PlanSession:
     def tuning(self, plan: Plan, *, faults: bool, canvas: Canvas) -> ShownSubject:
         """Read the measured sweeps of the plan and draw what they say.
 
-        Parameters
-        ----------
-        faults
-            whether to look for a fault too, which takes some seconds more
+        Args:
+            faults: whether to look for a fault too, which takes some seconds more
         """
         from boomwright.render.laid import lay_out
         from boomwright.report.tuning import tuning_report
@@ -380,10 +344,8 @@ class PlanSession:
     def work(self, plan: Plan, *, subject: str, number: int, canvas: Canvas) -> WorkSheet:
         """Make a work sheet.
 
-        Parameters
-        ----------
-        subject
-            ``cost``, ``build`` or ``raising``
+        Args:
+            subject: ``cost``, ``build`` or ``raising``
         """
         from boomwright.charts.blocks import Heading, WorkSheet, stamped_sheet
         from boomwright.render import work_sheets as sheets
@@ -420,15 +382,12 @@ class PlanSession:
 
         The search is kept beside the plan as it goes, as the command keeps it.
 
-        Parameters
-        ----------
-        on_progress
-            told how far it is; False stops it and keeps the best so far
+        Args:
+            on_progress: told how far it is; False stops it and keeps the best so far
 
-        Raises
-        ------
-        BoomwrightError
-            when the wishes contradict themselves or nothing was found before it was stopped
+        Raises:
+            BoomwrightError: when the wishes contradict themselves or nothing was found before
+                it was stopped
         """
         plan = read_plan(text)
         before = broken_off(plan, path=self._path) if resume else None
@@ -454,9 +413,7 @@ class PlanSession:
     def unfinished(self, plan: Plan) -> str:
         """Say how far a search for the plan as it stands had come when it was broken off.
 
-        Returns
-        -------
-        str
+        Returns:
             empty when there is none
         """
         found = broken_off(plan, path=self._path)
@@ -469,12 +426,9 @@ class PlanSession:
     def compare_spacings(self, plan: Plan, *, on_progress: OnProgress) -> None:
         """Search even and free spacing for the plan's wishes; what was found is kept.
 
-        Raises
-        ------
-        BoomwrightError
-            when the wishes contradict themselves
-        OSError
-            when it cannot be kept
+        Raises:
+            BoomwrightError: when the wishes contradict themselves
+            OSError: when it cannot be kept
         """
         from boomwright.render.json.improve import compared_document
 
@@ -488,12 +442,9 @@ class PlanSession:
     def tolerate(self, plan: Plan, *, number: int, on_progress: OnProgress) -> None:
         """Find out how finely a beam must be built; what was found is kept.
 
-        Raises
-        ------
-        BoomwrightError
-            when the beam cannot be computed so
-        OSError
-            when it cannot be kept
+        Raises:
+            BoomwrightError: when the beam cannot be computed so
+            OSError: when it cannot be kept
         """
         from boomwright.render.json.improve import tolerance_document
 
@@ -509,15 +460,11 @@ class PlanSession:
     def trade_off(self, plan: Plan, *, number: int, canvas: Canvas) -> ShownPicture:
         """Draw what as many elements as a beam has can reach on its band.
 
-        Returns
-        -------
-        ShownPicture
+        Returns:
             the picture; its points are numbered as ``with_trade_off_point`` takes them
 
-        Raises
-        ------
-        BoomwrightError
-            when the shipped table does not reach there
+        Raises:
+            BoomwrightError: when the shipped table does not reach there
         """
         from boomwright.design import band_figures
         from boomwright.report.improve import trade_off_picture
@@ -531,10 +478,8 @@ class PlanSession:
     def make_book(self, plan: Plan, *, part: Part = "book", on_step: OnStep = unwatched) -> bytes:
         """Make one part of the book.
 
-        Parameters
-        ----------
-        on_step
-            told the share done and what comes next; what it raises stops the making
+        Args:
+            on_step: told the share done and what comes next; what it raises stops the making
         """
         return book_of(
             plan,
@@ -568,9 +513,7 @@ class PlanSession:
     def work_files(self, plan: Plan) -> bytes:
         """Put all workshop drawings, the beam in 3D and the calendar into one archive.
 
-        Returns
-        -------
-        bytes
+        Returns:
             a ZIP file; the same plan on the same day gives the same bytes
         """
         from boomwright.session.drawings import file_stem
@@ -597,12 +540,9 @@ class PlanSession:
 class LessonSession(PlanSession):
     """A lesson's plan, which lives in memory and is never written to a file.
 
-    Parameters
-    ----------
-    system
-        units of lengths in the book
-    paper
-        paper of the book
+    Args:
+        system: units of lengths in the book
+        paper: paper of the book
     """
 
     def __init__(self, lesson: Lesson, *, system: UnitSystem, paper: Paper) -> None:

@@ -109,28 +109,19 @@ def search_beam(
 ) -> ImproveResult:
     """Search the best beam for the wishes of a plan.
 
-    Parameters
-    ----------
-    path
-        the plan file, beside which the search is kept as it goes; None keeps nothing
-    workers
-        processes to search on; None for one a core
-    cluster
-        address of a dask scheduler whose workers search in their place; empty for none
-    resume
-        whether to go on with the search that lies beside the plan
+    Args:
+        path: the plan file, beside which the search is kept as it goes; None keeps nothing
+        workers: processes to search on; None for one a core
+        cluster: address of a dask scheduler whose workers search in their place; empty for none
+        resume: whether to go on with the search that lies beside the plan
 
-    Raises
-    ------
-    RequestError
-        when the number of starts makes no sense, there is nothing to resume, the cost is
-        limited without a price list, or the cluster does not answer or is lost
-    WishError
-        when the wishes contradict themselves, or it was stopped before its first design
-    PlanError
-        when the beam cannot be written into the plan
-    OSError
-        when the search cannot be read
+    Raises:
+        RequestError: when the number of starts makes no sense, there is nothing to resume, the
+            cost is
+            limited without a price list, or the cluster does not answer or is lost
+        WishError: when the wishes contradict themselves, or it was stopped before its first design
+        PlanError: when the beam cannot be written into the plan
+        OSError: when the search cannot be read
     """
     asked = replace(wished_search(plan, files=files), seed=seed, starts=starts)
     keeper = _Keeper(path, name=asked.name)
@@ -164,17 +155,12 @@ def search_plan(
 ) -> ImproveResult | BandsResult:
     """Search the best beam for a plan's wish; with bands in it, the array that serves all best.
 
-    Parameters
-    ----------
-    starts
-        starts in each round; None for the usual number
-    one_band
-        what else :func:`search_beam` takes; of no account with several bands
+    Args:
+        starts: starts in each round; None for the usual number
+        one_band: what else :func:`search_beam` takes; of no account with several bands
 
-    Raises
-    ------
-    BoomwrightError
-        as :func:`search_beam` does
+    Raises:
+        BoomwrightError: as :func:`search_beam` does
     """
     if plan.wish is None or not plan.wish.bands:
         return search_beam(
@@ -199,15 +185,11 @@ def search_spacings(
 ) -> tuple[ComparedSpacing, ...]:
     """Search even and free spacing for the wishes of a plan, side by side.
 
-    Returns
-    -------
-    tuple of ComparedSpacing
+    Returns:
         none when it was stopped
 
-    Raises
-    ------
-    BoomwrightError
-        when the wishes contradict themselves
+    Raises:
+        BoomwrightError: when the wishes contradict themselves
     """
     asked = wished_search(plan, files=files)
     with search_workers(workers) as climbers:
@@ -220,15 +202,11 @@ def find_tolerance(
 ) -> Tolerance | None:
     """Find out how far a beam of a plan may be off; None when it was stopped.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
+    Args:
+        number: number of the beam, from 0
 
-    Raises
-    ------
-    WishError
-        when the beam cannot be computed so
+    Raises:
+        WishError: when the beam cannot be computed so
     """
     return tolerate_plan(plan, number=number, on_progress=_Clock(on_progress))
 
@@ -236,10 +214,8 @@ def find_tolerance(
 def checkpoint_path(path: Path) -> Path:
     """Name the file that keeps a search.
 
-    Parameters
-    ----------
-    path
-        the plan file, e.g. ``plan.toml``
+    Args:
+        path: the plan file, e.g. ``plan.toml``
     """
     return path.with_name(f"{path.stem}.search.json")
 
@@ -256,16 +232,11 @@ class _Keeper:
     def load(self) -> None:
         """Take up what an earlier run kept.
 
-        Raises
-        ------
-        RequestError
-            when there is none, or it is of another search
-        WishError
-            when a state in it cannot be read
-        FileRefusedError
-            when it is no regular file
-        OSError
-            when it cannot be read
+        Raises:
+            RequestError: when there is none, or it is of another search
+            WishError: when a state in it cannot be read
+            FileRefusedError: when it is no regular file
+            OSError: when it cannot be read
         """
         if self._path is None:
             message = "a plan from standard input has no search to resume -> name the plan file"
@@ -330,14 +301,10 @@ class BrokenOff:
 def broken_off(plan: Plan, *, path: Path) -> BrokenOff | None:
     """Look whether a search for the plan as it stands was broken off.
 
-    Parameters
-    ----------
-    path
-        its file; the search lies beside it
+    Args:
+        path: its file; the search lies beside it
 
-    Returns
-    -------
-    BrokenOff or None
+    Returns:
         None when there is none, it came to its end, or it was for another beam or wish
     """
     asked: Search | None = None

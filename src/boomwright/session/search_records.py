@@ -17,7 +17,7 @@ import numpy as np
 from boomwright.base import UnitSystem
 from boomwright.base.files import FileRefusedError
 from boomwright.charts import ShownSubject
-from boomwright.charts.spacing_comparison import SpacingCurves
+from boomwright.charts.beam.spacing_comparison import SpacingCurves
 from boomwright.design import Allowance, Spread, Tolerance
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -46,10 +46,8 @@ _KEPT = 12
 def record_path(path: Path) -> Path:
     """Name the file that keeps what searches found.
 
-    Parameters
-    ----------
-    path
-        the plan file, e.g. ``plan.toml``
+    Args:
+        path: the plan file, e.g. ``plan.toml``
     """
     return path.with_name(f"{path.stem}.found.json")
 
@@ -68,15 +66,11 @@ def beam_name(beam: Beam) -> str:
 def keep_record(path: Path, beam: Beam, found: Mapping[str, Any]) -> None:
     """Keep something that was found about a beam, beside what is known of it already.
 
-    Parameters
-    ----------
-    found
-        plain data by name: ``search``, ``compared`` or ``tolerance``
+    Args:
+        found: plain data by name: ``search``, ``compared`` or ``tolerance``
 
-    Raises
-    ------
-    OSError
-        when it cannot be written
+    Raises:
+        OSError: when it cannot be written
     """
     records = _records(path)
     name = beam_name(beam)
@@ -89,10 +83,8 @@ def keep_record(path: Path, beam: Beam, found: Mapping[str, Any]) -> None:
 def keep_found(path: Path, result: ImproveResult) -> None:
     """Keep all that a search found about its beam.
 
-    Raises
-    ------
-    OSError
-        when it cannot be written
+    Raises:
+        OSError: when it cannot be written
     """
     document = improve_document(result)
     apart = {name: document.pop(name) for name in ("compared", "tolerance")}
@@ -129,10 +121,8 @@ def found_for_book(
 ) -> tuple[ShownSubject, ...]:
     """Draw what was found of every beam as it stands, in the colours of print.
 
-    Parameters
-    ----------
-    path
-        its file, beside which it is kept; None when there is none
+    Args:
+        path: its file, beside which it is kept; None when there is none
     """
     from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.report.model import Canvas

@@ -59,19 +59,16 @@ IN_PROCESS = Workers(executor=None, end=_nothing, watch=_nothing)
 def search_workers(workers: int | None, *, cluster: str = "") -> Iterator[Workers]:
     """Hold workers while a search runs; leaving ends them, and takes back what still waits.
 
-    Parameters
-    ----------
-    workers
-        processes; None for one a core, one means to climb in this process
-    cluster
-        address of a dask scheduler, ``tcp://192.0.2.7:8786`` or ``tls://...``, whose workers
-        climb in place of processes; empty for none
+    Args:
+        workers: processes; None for one a core, one means to climb in this process
+        cluster: address of a dask scheduler, ``tcp://192.0.2.7:8786`` or ``tls://...``, whose
+            workers climb
+            in place of processes; empty for none
 
-    Raises
-    ------
-    RequestError
-        when a process ended by itself, or the cluster does not answer, holds another version of
-        this program, or is lost on the way
+    Raises:
+        RequestError: when a process ended by itself, or the cluster does not answer, holds
+            another version
+            of this program, or is lost on the way
     """
     if cluster:
         with _connected(cluster) as client:
@@ -86,20 +83,14 @@ def search_workers(workers: int | None, *, cluster: str = "") -> Iterator[Worker
 def process_pool(workers: int) -> Iterator[Executor | None]:
     """Hold worker processes; leaving ends them, whatever they are at.
 
-    Parameters
-    ----------
-    workers
-        number of processes; one means this process
+    Args:
+        workers: number of processes; one means this process
 
-    Yields
-    ------
-    Executor or None
+    Yields:
         the workers, None for this process
 
-    Raises
-    ------
-    RequestError
-        when a worker ended by itself
+    Raises:
+        RequestError: when a worker ended by itself
     """
     if workers <= 1:
         yield None
@@ -202,10 +193,8 @@ def _connected(address: str) -> Iterator[Any]:
 def _within(seconds: float, call: Callable[[], Any]) -> Any:
     """Call something that may wait for ever: dask does, for a server that takes and says nothing.
 
-    Raises
-    ------
-    TimeoutError
-        when it has not come back in time
+    Raises:
+        TimeoutError: when it has not come back in time
     """
     answer: Future[Any] = Future()
 
@@ -298,10 +287,8 @@ class _Watch:
     def look(self) -> None:
         """Look now and then.
 
-        Raises
-        ------
-        RequestError
-            when no worker has been there for a minute
+        Raises:
+            RequestError: when no worker has been there for a minute
         """
         now = time.monotonic()
         if now - self._looked < _LOOK_SECONDS:

@@ -46,10 +46,8 @@ class RecentPlan:
 class UserState:
     """What is remembered, in one folder.
 
-    Parameters
-    ----------
-    folder
-        where to; made when something is kept
+    Args:
+        folder: where to; made when something is kept
     """
 
     def __init__(self, folder: Path) -> None:
@@ -86,9 +84,7 @@ class UserState:
     def load_history(self, path: Path) -> str:
         """Read what can be undone in a plan.
 
-        Returns
-        -------
-        str
+        Returns:
             the history, or empty
         """
         return _read(self._history(path))
@@ -96,10 +92,8 @@ class UserState:
     def draft_path(self, path: Path) -> Path:
         """Name the file for a plan that can be written nowhere near its own; its folder is made.
 
-        Raises
-        ------
-        OSError
-            when the folder cannot be made
+        Raises:
+            OSError: when the folder cannot be made
         """
         folder = self._folder / "unsaved"
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)

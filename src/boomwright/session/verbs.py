@@ -41,27 +41,21 @@ def improve(
 ) -> ImproveResult | BandsResult:
     """Search the best beam for the plan's wish; with bands in it, for all of them at once.
 
-    Parameters
-    ----------
-    starts
-        starts in each round; None for the usual number [-]
-    workers
-        processes to search on; None for one a core, which a script may ask for only under
-        ``if __name__ == "__main__"`` [-]
-    cluster
-        address of a dask scheduler whose workers search in their place, ``tcp://192.0.2.7:8786``;
-        it runs what it is sent, so only on a network you trust, or ``tls://``
-    compare
-        whether to search even against free spacing too; not for several bands
-    tolerance
-        whether to say how finely to cut the new beam; not for several bands
-    on_progress
-        told how far it is; False stops it and keeps the best so far
+    Args:
+        starts: starts in each round; None for the usual number
+        workers: processes to search on; None for one a core, which a script may ask for only
+            under ``if
+            __name__ == "__main__"``
+        cluster: address of a dask scheduler whose workers search in their place,
+            ``tcp://192.0.2.7:8786``;
+            it runs what it is sent, so only on a network you trust, or ``tls://``
+        compare: whether to search even against free spacing too; not for several bands
+        tolerance: whether to say how finely to cut the new beam; not for several bands
+        on_progress: told how far it is; False stops it and keeps the best so far
 
-    Raises
-    ------
-    BoomwrightError
-        when the wishes contradict themselves, or it was stopped before its first design
+    Raises:
+        BoomwrightError: when the wishes contradict themselves, or it was stopped before its
+            first design
     """
     return search_plan(
         plan,
@@ -80,10 +74,8 @@ def improve(
 def compute_reach(plan: Plan) -> ReachResult:
     """Compute what the height gives, where it goes, and who stands near it.
 
-    Raises
-    ------
-    BoomwrightError
-        in free space, or when the terrain file cannot be read
+    Raises:
+        BoomwrightError: in free space, or when the terrain file cannot be read
     """
     return reach_plan(plan, files=_files(plan))
 
@@ -91,19 +83,13 @@ def compute_reach(plan: Plan) -> ReachResult:
 def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> Costing:
     """List what to buy and hire, and price it from the plan's own list.
 
-    Parameters
-    ----------
-    prices
-        a price list in place of the plan's
-    today
-        day the ages of prices are counted to, ``2026-01-31``; the clock's when empty
+    Args:
+        prices: a price list in place of the plan's
+        today: day the ages of prices are counted to, ``2026-01-31``; the clock's when empty
 
-    Raises
-    ------
-    PlanError
-        with every fault of the price list
-    OSError
-        when a price list that was asked for cannot be read
+    Raises:
+        PlanError: with every fault of the price list
+        OSError: when a price list that was asked for cannot be read
     """
     listed = None if prices is None else load_prices(Path(prices))
     return price_plan(plan, files=_files(plan), prices=listed, today=today)
@@ -114,17 +100,12 @@ def plan_raising(
 ) -> RaisingResult:
     """Choose a way up for every beam, with everything the crew must know.
 
-    Parameters
-    ----------
-    computation
-        the plan as computed, for the SWR check on stands; None to compute it
-    today
-        day of the declination, ``2026-01-31``; the clock's when empty
+    Args:
+        computation: the plan as computed, for the SWR check on stands; None to compute it
+        today: day of the declination, ``2026-01-31``; the clock's when empty
 
-    Raises
-    ------
-    BoomwrightError
-        when values of the plan contradict each other or a geometry is refused
+    Raises:
+        BoomwrightError: when values of the plan contradict each other or a geometry is refused
     """
     made = computation or compute(plan, points=_POINTS_ON_STANDS)
     return raise_plan(plan, readings=made.beams, today=today)
@@ -133,17 +114,12 @@ def plan_raising(
 def tune(plan: Plan, *, sweep: Path | str | None = None, faults: bool = False) -> TuneResult:
     """Read the measured sweeps of a plan and say what to move.
 
-    Parameters
-    ----------
-    sweep
-        a file to read in place of the plan's own sweep and trials
-    faults
-        whether to look for a fault too: takes some seconds more
+    Args:
+        sweep: a file to read in place of the plan's own sweep and trials
+        faults: whether to look for a fault too: takes some seconds more
 
-    Raises
-    ------
-    BoomwrightError
-        when the plan names no sweep, or a file cannot be used
+    Raises:
+        BoomwrightError: when the plan names no sweep, or a file cannot be used
     """
     given = "" if sweep is None else str(Path(sweep).resolve())
     return tune_plan(plan, files=_files(plan), sweep=given, faults=faults)
@@ -161,30 +137,19 @@ def make_book(
 ) -> Path:
     """Make the book of a plan, its annex and its pocket sheets, and write them.
 
-    Parameters
-    ----------
-    points
-        frequencies over the band [-]
-    reference
-        resistance the standing wave ratio is held against [ohm]
-    paper
-        ``a4`` or ``letter``; None for the one usual with the plan's units
-    today
-        day of issue, ``2026-01-31``; when empty the plan's, else left for hand entry
-    parts
-        which to make; ``-annex`` and ``-pocket`` are added to the names of the others
+    Args:
+        points: frequencies over the band
+        reference: resistance the standing wave ratio is held against [ohm]
+        paper: ``a4`` or ``letter``; None for the one usual with the plan's units
+        today: day of issue, ``2026-01-31``; when empty the plan's, else left for hand entry
+        parts: which to make; ``-annex`` and ``-pocket`` are added to the names of the others
 
-    Returns
-    -------
-    Path
+    Returns:
         where the book was written
 
-    Raises
-    ------
-    BoomwrightError
-        when a file or a geometry is refused
-    OSError
-        when it cannot be written
+    Raises:
+        BoomwrightError: when a file or a geometry is refused
+        OSError: when it cannot be written
     """
     target, text = Path(path), _text(plan)
     system = written_system(text)

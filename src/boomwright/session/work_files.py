@@ -37,17 +37,12 @@ def work_for_book(
 ) -> WorkPages:
     """Make the chapters of work sheets, and the figures of the first page.
 
-    Parameters
-    ----------
-    system
-        unit system shown first
-    today
-        day of prices and declination; when empty the plan's, else that of the newest price
+    Args:
+        system: unit system shown first
+        today: day of prices and declination; when empty the plan's, else that of the newest price
 
-    Raises
-    ------
-    PlanError
-        with every fault of the price list
+    Raises:
+        PlanError: with every fault of the price list
     """
     from boomwright.charts.palette import PRINT_PALETTE
 
@@ -90,12 +85,9 @@ def calendar_bytes(result: RaisingResult, *, digest: str, system: UnitSystem) ->
 def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> dict[str, bytes]:
     """Draw everything the workshop needs of one beam, each drawing as DXF and as SVG.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
-    system
-        unit system shown first
+    Args:
+        number: number of the beam, from 0
+        system: unit system shown first
     """
     from boomwright.charts.drawing import stamped
     from boomwright.charts.drawing_svg import drawing_svg
@@ -121,19 +113,13 @@ def write_work(
 ) -> tuple[Path, ...]:
     """Write the drawings of every beam and the calendar.
 
-    Parameters
-    ----------
-    folder
-        where to; made when missing
-    system
-        unit system shown first
-    today
-        day the reminders count from; when empty the plan's, else the clock's
+    Args:
+        folder: where to; made when missing
+        system: unit system shown first
+        today: day the reminders count from; when empty the plan's, else the clock's
 
-    Raises
-    ------
-    OSError
-        when one cannot be written
+    Raises:
+        OSError: when one cannot be written
     """
     from boomwright.export.assembly_gltf import assembly_glb
     from boomwright.plan.resolve import station_assembly

@@ -1,8 +1,8 @@
 """The field solver: wires in, currents out, and what is read off them.
 
-Straight tubes in line form a *run* (``run_mesh``); its frequency-independent matrices come
-from the exact ring kernel (``run_static``), everything smooth from a few nodes
-(``run_nodes``, ``assembly``). ``solve_beam`` is the way in for a beam; ``assemble`` and
+Straight tubes in line form a *run* (``runs.mesh``); its frequency-independent matrices come
+from the exact ring kernel (``runs.static``), everything smooth from a few nodes
+(``runs.nodes``, ``assembly``). ``solve_beam`` is the way in for a beam; ``assemble`` and
 ``solve_currents`` for any system of wires. Conventions are in ``docs/conventions.md``.
 """
 
@@ -73,9 +73,9 @@ from boomwright.solver.port_network import (
     scattering_parameters,
 )
 from boomwright.solver.power_split import PowerSplit, power_split
-from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run, remembering
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
-from boomwright.solver.run_mesh import Detail, EndKind, RunShape
+from boomwright.solver.runs.mesh import Detail, EndKind, RunShape
+from boomwright.solver.runs.prepared_run import PreparedRun, Preparer, prepare_run, remembering
 from boomwright.solver.series_inductance import (
     Stretch,
     stretches_between,

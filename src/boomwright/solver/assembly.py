@@ -13,8 +13,8 @@ from boomwright.base import SPEED_OF_LIGHT, read_only
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.cluster_joining import join_clusters
 from boomwright.solver.effort import effort, refuse_large, refuse_near
-from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run
-from boomwright.solver.run_mesh import Detail
+from boomwright.solver.runs.mesh import Detail
+from boomwright.solver.runs.prepared_run import PreparedRun, Preparer, prepare_run
 from boomwright.solver.wire_system import Image, WireSystem, images, starts_on_mirror
 
 Floats = NDArray[np.float64]
@@ -57,14 +57,10 @@ class PreparedSystem:
     def raw(self, free: NDArray[Any]) -> NDArray[Any]:
         """Raw unknowns of the runs from the free ones: the currents at joints add up to zero.
 
-        Parameters
-        ----------
-        free
-            free unknowns, for one case or for several [A] (n,) or (n, n_cases)
+        Args:
+            free: free unknowns, for one case or for several [A] (n,) or (n, n_cases)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             raw unknowns [A] (n_raw,) or (n_raw, n_cases)
         """
         found = np.zeros((self.offsets[-1], *free.shape[1:]), dtype=free.dtype)
@@ -75,10 +71,8 @@ class PreparedSystem:
     def gathered(self, raw: Floats) -> Floats:
         """Weights of the free unknowns from weights of the raw ones.
 
-        Parameters
-        ----------
-        raw
-            weights, for one reading or for several (n_raw,) or (n_raw, n_readings)
+        Args:
+            raw: weights, for one reading or for several (n_raw,) or (n_raw, n_readings)
         """
         found = np.zeros((self.count, *raw.shape[1:]))
         for each in self.clusters:
@@ -95,15 +89,11 @@ def assemble(
 ) -> PreparedSystem:
     """Prepare a system.
 
-    Parameters
-    ----------
-    highest_frequency
-        highest frequency that will be asked for [Hz]
+    Args:
+        highest_frequency: highest frequency that will be asked for [Hz]
 
-    Raises
-    ------
-    SolverError
-        when that would take too much memory or time: the message has the figures
+    Raises:
+        SolverError: when that would take too much memory or time: the message has the figures
     """
     wavelength = SPEED_OF_LIGHT / highest_frequency
     refuse_large(effort(system=system, detail=detail, wavelength=wavelength))

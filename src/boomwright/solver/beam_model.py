@@ -16,8 +16,8 @@ from boomwright.solver.element_wires import both_halves, coat, element_half
 from boomwright.solver.far_field import far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.neighbours import surrounded
-from boomwright.solver.prepared_run import Preparer, remembering
-from boomwright.solver.run_mesh import Detail, RunShape
+from boomwright.solver.runs.mesh import Detail, RunShape
+from boomwright.solver.runs.prepared_run import Preparer, remembering
 from boomwright.solver.series_inductance import Stretch
 from boomwright.solver.trap_loads import trap_gaps, trap_loads
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
@@ -31,10 +31,8 @@ _NARROWEST_GAP = 0.25
 def working_detail(*, frequency: float) -> Detail:
     """How finely a beam is cut for its figures.
 
-    Parameters
-    ----------
-    frequency
-        highest frequency of use [Hz]
+    Args:
+        frequency: highest frequency of use [Hz]
     """
     wavelength = SPEED_OF_LIGHT / frequency
     return Detail(
@@ -53,10 +51,8 @@ def working_detail(*, frequency: float) -> Detail:
 def reference_detail(*, frequency: float) -> Detail:
     """How finely a beam is cut to learn the error of :func:`working_detail`.
 
-    Parameters
-    ----------
-    frequency
-        highest frequency of use [Hz]
+    Args:
+        frequency: highest frequency of use [Hz]
     """
     wavelength = SPEED_OF_LIGHT / frequency
     return Detail(
@@ -75,22 +71,18 @@ def reference_detail(*, frequency: float) -> Detail:
 def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE, with_traps: bool = False) -> WireSystem:
     """Model a beam, its boom at height zero of the model.
 
-    Parameters
-    ----------
-    with_traps
-        whether the caller puts the traps into their gaps; if not, they are refused
+    Args:
+        with_traps: whether the caller puts the traps into their gaps; if not, they are refused
 
-    Returns
-    -------
-    WireSystem
+    Returns:
         one run an element half, mirrored at y = 0, or, when the beam has further wires or a
-        neighbour at another heading, every wire in full; one port. The beam's own runs come first,
-        its neighbours' behind them
+        neighbour at
+            another heading, every wire in full; one port. The beam's own runs come first, its
+            neighbours'
+            behind them
 
-    Raises
-    ------
-    SolverError
-        when further wires or traps cannot be modelled: the message names them
+    Raises:
+        SolverError: when further wires or traps cannot be modelled: the message names them
     """
     system = _own_wires(beam, ground, with_traps=with_traps)
     return surrounded_beam(system=system, beam=beam)
@@ -101,10 +93,8 @@ def surrounded_beam(*, system: WireSystem, beam: Beam) -> WireSystem:
 
     A feed nobody speaks of is taken as what does most harm, see ``settled_feeds``.
 
-    Parameters
-    ----------
-    system
-        wires of the beam, its boom at height zero
+    Args:
+        system: wires of the beam, its boom at height zero
     """
     if not beam.neighbours and not beam.conductors:
         return system
@@ -123,9 +113,7 @@ def _parts(beam: Beam) -> dict[str, WireSystem]:
 def idle_cases(*, beam: Beam) -> tuple[Beam, ...]:
     """The same beam with each answer for the feeds nobody speaks of.
 
-    Returns
-    -------
-    tuple of Beam
+    Returns:
         the beam itself when all are answered, else one with them open, shorted and matched
         (n_cases,)
     """

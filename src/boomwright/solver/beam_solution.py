@@ -17,9 +17,9 @@ from boomwright.solver.far_field import Moments, far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.ground_coupling import GroundMethod, ground_seen
 from boomwright.solver.impedance import system_matrices
-from boomwright.solver.prepared_run import Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent
-from boomwright.solver.run_mesh import Detail
+from boomwright.solver.runs.mesh import Detail
+from boomwright.solver.runs.prepared_run import Preparer, prepare_run
 from boomwright.solver.trap_loads import trap_loads, trap_loss
 
 Floats = NDArray[np.float64]
@@ -82,10 +82,8 @@ class BeamSolution:
 def beam_effort(*, beam: Beam, ground: Ground = FREE_SPACE) -> Effort:
     """What one solution of a beam will take.
 
-    Raises
-    ------
-    SolverError
-        when it cannot be modelled
+    Raises:
+        SolverError: when it cannot be modelled
     """
     highest = max(beam.band[1], beam.design_frequency)
     return effort(
@@ -109,10 +107,8 @@ def solve_beam(
     Perfect ground acts on the currents through images, real ground through Sommerfeld
     integrals or, as the quick way, through images weighted by reflection coefficients.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
+    Args:
+        frequencies: [Hz] (f,)
     """
     assembly = assemble(
         system=beam_wires(beam=beam, ground=ground, with_traps=True),
@@ -145,10 +141,8 @@ def solve_beam_both(
 ) -> tuple[BeamSolution, BeamSolution]:
     """Solve a beam in free space and over its ground, both from one preparation.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
+    Args:
+        frequencies: [Hz] (f,)
     """
     assembly = assemble(
         system=beam_wires(beam=beam, ground=ground, with_traps=True),
@@ -202,18 +196,12 @@ def gain_dbi(
 ) -> Floats:
     """Gain, losses included, total of both polarisations {ieee-145}.
 
-    Parameters
-    ----------
-    azimuth
-        counter-clockwise from the heading [rad] (d,)
-    elevation
-        above the horizon [rad] (d,)
-    height
-        boom above ground [m]
+    Args:
+        azimuth: counter-clockwise from the heading [rad] (d,)
+        elevation: above the horizon [rad] (d,)
+        height: boom above ground [m]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         gain, floored [dBi] (f, d)
     """
     lifted = solution.source.lifted(height=height)

@@ -23,10 +23,8 @@ _SERIES_TERMS, _TAYLOR_TERMS = 20, 24
 def bessel_pair(argument: Complexes) -> tuple[Complexes, Complexes]:
     """J0 and J1, within some units of the last place of one.
 
-    Parameters
-    ----------
-    argument
-        real part from 0 on, imaginary part from -1.6 to 1.6 (any shape)
+    Args:
+        argument: real part from 0 on, imaginary part from -1.6 to 1.6 (any shape)
     """
     zero, one = np.empty_like(argument), np.empty_like(argument)
     small = argument.real < _SERIES_BELOW

@@ -21,10 +21,8 @@ def chebyshev_nodes(count: int) -> Floats:
 def chebyshev_weights(count: int, at: Floats | float) -> Floats:
     """Weights that interpolate from the nodes.
 
-    Parameters
-    ----------
-    at
-        places between -1 and 1; those outside count as the nearer end [-] (n,)
+    Args:
+        at: places between -1 and 1; those outside count as the nearer end [-] (n,)
     """
     place = np.clip(at, -1.0, 1.0)
     # The polynomials at the places, each from the two before it.

@@ -14,8 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.solver.prepared_run import PreparedRun
-from boomwright.solver.run_static import RunStatics
+from boomwright.solver.runs.prepared_run import PreparedRun
+from boomwright.solver.runs.static import RunStatics
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
@@ -96,16 +96,11 @@ class Cluster:
     def expansion_of(self, *, run: int, runs: Sequence[PreparedRun]) -> Floats:
         """Rows of the expansion that are one run's raw unknowns.
 
-        Parameters
-        ----------
-        run
-            number of the run, one of the cluster's
-        runs
-            every run of the system
+        Args:
+            run: number of the run, one of the cluster's
+            runs: every run of the system
 
-        Returns
-        -------
-        NDArray
+        Returns:
             raw unknowns of the run from the cluster's free ones (n_raw_of_run, n)
         """
         before = sum(runs[each].mesh.count for each in self.runs if each < run)
@@ -114,9 +109,7 @@ class Cluster:
     def masks(self, *, image: int, rows: slice) -> tuple[Floats, Floats, Floats]:
         """For some nodes and all: coaxial, kinkless, and what is added to squared distances.
 
-        Returns
-        -------
-        tuple of NDArray
+        Returns:
             1 or 0, 1 or 0, and sums of squared radii [m^2] (rows, m)
         """
         here = self.home[rows, None]
@@ -128,14 +121,10 @@ class Cluster:
     def outside_moments(self, *, wavenumber: Floats | float) -> tuple[Floats, Floats]:
         """Current and charge moments as another wire, or the far field, sees them.
 
-        Parameters
-        ----------
-        wavenumber
-            one wavenumber or several [1/m] () or (f,)
+        Args:
+            wavenumber: one wavenumber or several [1/m] () or (f,)
 
-        Returns
-        -------
-        tuple of NDArray
+        Returns:
             moments of current [m] and charge (m, n) or (f, m, n)
         """
         square = np.square(wavenumber)[..., None, None]

@@ -12,9 +12,9 @@ from numpy.typing import NDArray
 
 from boomwright.base import VACUUM_PERMEABILITY, read_only
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
-from boomwright.solver.near_coupling import Axis, near_statics
-from boomwright.solver.prepared_run import PreparedRun
-from boomwright.solver.run_static import RunStatics
+from boomwright.solver.runs.near_coupling import Axis, near_statics
+from boomwright.solver.runs.prepared_run import PreparedRun
+from boomwright.solver.runs.static import RunStatics
 from boomwright.solver.series_inductance import series_matrix
 from boomwright.solver.wire_system import Image, PlacedRun, WireSystem, images, joined_groups
 
@@ -36,10 +36,8 @@ def join_clusters(
 ) -> tuple[tuple[Cluster, ...], tuple[NearCoupling, ...]]:
     """Find the clusters of a system, join each, and couple those that are close.
 
-    Parameters
-    ----------
-    close
-        pairs of runs that are integrated piece by piece, each run with itself among them
+    Args:
+        close: pairs of runs that are integrated piece by piece, each run with itself among them
     """
     few = sum(run.mesh.count for run in runs) <= _FEW
     groups = [tuple(range(len(runs)))] if few else joined_groups(system)

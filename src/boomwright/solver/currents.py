@@ -17,8 +17,8 @@ from boomwright.solver.impedance import (
     system_matrices,
 )
 from boomwright.solver.matrix_solution import solve_matrices
-from boomwright.solver.run_mesh import RunMesh
-from boomwright.solver.shape_functions import shape_functions
+from boomwright.solver.runs.mesh import RunMesh
+from boomwright.solver.runs.shape_functions import shape_functions
 from boomwright.solver.wire_system import starts_on_mirror
 
 Floats = NDArray[np.float64]
@@ -66,23 +66,16 @@ def solve_currents(
 ) -> Currents:
     """Solve at each frequency for one volt at each port.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    added
-        further matrices over the free unknowns; None adds nothing [ohm] (f, n, n)
-    below
-        further matrices over what shows outside, of real ground; None adds nothing [ohm] (f, r, r)
-    loads
-        impedances in gaps of the wires (n_loads,)
-    alone
-        matrices of the system by itself, loads included; None makes them
+    Args:
+        frequencies: [Hz] (f,)
+        added: further matrices over the free unknowns; None adds nothing [ohm] (f, n, n)
+        below: further matrices over what shows outside, of real ground; None adds nothing [ohm]
+            (f, r, r)
+        loads: impedances in gaps of the wires (n_loads,)
+        alone: matrices of the system by itself, loads included; None makes them
 
-    Raises
-    ------
-    SolverError
-        when the equations have no solution
+    Raises:
+        SolverError: when the equations have no solution
     """
     ports = port_vectors(assembly=assembly)
     unknowns: Complexes = np.empty((len(frequencies), *ports.drive.shape), dtype=np.complex128)
@@ -149,14 +142,10 @@ def port_vectors(*, assembly: PreparedSystem) -> PortVectors:
 def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
     """Power lost in the metal and in the loads.
 
-    Parameters
-    ----------
-    weights
-        voltage of each port at each frequency, peak value [V] (f, n_ports)
+    Args:
+        weights: voltage of each port at each frequency, peak value [V] (f, n_ports)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         power, both halves of a symmetric antenna counted [W] (f,)
     """
     assembly = currents.assembly
@@ -178,16 +167,11 @@ def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
 def current_on_run(*, mesh: RunMesh, unknowns: Complexes, along: Floats) -> Complexes:
     """Read the current at places along a run from its shape functions.
 
-    Parameters
-    ----------
-    unknowns
-        its unknowns, for one case or for several [A] (n,) or (n, n_cases)
-    along
-        places from the start of the run [m] (p,)
+    Args:
+        unknowns: its unknowns, for one case or for several [A] (n,) or (n, n_cases)
+        along: places from the start of the run [m] (p,)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         current towards the end of the run [A] (p,) or (p, n_cases)
     """
     padded = np.concatenate([unknowns, np.zeros((1, *unknowns.shape[1:]))])

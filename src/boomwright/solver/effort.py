@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from boomwright.base import SolverError
-from boomwright.solver.run_mesh import Detail, RunShape
-from boomwright.solver.run_nodes import NODES_PER_PANEL
+from boomwright.solver.runs.mesh import Detail, RunShape
+from boomwright.solver.runs.nodes import NODES_PER_PANEL
 from boomwright.solver.wire_system import PlacedRun, WireSystem, joined_groups
 
 #: length of a panel of nodes among neighbours at the usual distances [wavelengths]
@@ -63,9 +63,7 @@ class Effort:
     def seconds(self, *, solutions: int) -> float:
         """Processor time of some solutions.
 
-        Returns
-        -------
-        float
+        Returns:
             an estimate for one core of an ordinary machine [s]
         """
         equations = self.shown**3 + sum(count**3 for count in self.unknowns)
@@ -76,10 +74,8 @@ class Effort:
 def effort(*, system: WireSystem, detail: Detail, wavelength: float) -> Effort:
     """Count what a system will take.
 
-    Parameters
-    ----------
-    wavelength
-        shortest wavelength that will be asked for [m]
+    Args:
+        wavelength: shortest wavelength that will be asked for [m]
     """
     unknowns, nodes = [], []
     for group in joined_groups(system):
@@ -115,10 +111,8 @@ def _unknowns(shape: RunShape, detail: Detail) -> int:
 def refuse_large(needed: Effort) -> None:
     """Refuse what would not fit into memory.
 
-    Raises
-    ------
-    SolverError
-        naming the sizes, the memory and the remedy
+    Raises:
+        SolverError: naming the sizes, the memory and the remedy
     """
     if needed.bytes > _MOST_BYTES:
         msg = (
@@ -133,10 +127,8 @@ def refuse_large(needed: Effort) -> None:
 def refuse_near(pairs: int) -> None:
     """Refuse more wires close by each other than can be integrated piece by piece.
 
-    Raises
-    ------
-    SolverError
-        naming their number and the remedy
+    Raises:
+        SolverError: naming their number and the remedy
     """
     if pairs > _MOST_NEAR:
         msg = (
@@ -149,10 +141,8 @@ def refuse_near(pairs: int) -> None:
 def refuse_stretches(stretches: int) -> None:
     """Refuse more straight stretches of wire than can be searched for joints.
 
-    Raises
-    ------
-    SolverError
-        naming their number and the remedy
+    Raises:
+        SolverError: naming their number and the remedy
     """
     if stretches > _MOST_STRETCHES:
         msg = (
@@ -165,19 +155,13 @@ def refuse_stretches(stretches: int) -> None:
 def refuse_long(*, seconds: Sequence[float], what: str, remedy: str) -> None:
     """Refuse what would take too long.
 
-    Parameters
-    ----------
-    seconds
-        estimates of its parts [s] (n_parts,)
-    what
-        what is asked for, with its numbers
-    remedy
-        what to ask for instead
+    Args:
+        seconds: estimates of its parts [s] (n_parts,)
+        what: what is asked for, with its numbers
+        remedy: what to ask for instead
 
-    Raises
-    ------
-    SolverError
-        naming the time and the remedy
+    Raises:
+        SolverError: naming the time and the remedy
     """
     total = sum(seconds)
     if total > _MOST_SECONDS:

@@ -18,9 +18,9 @@ from boomwright.base import read_only
 from boomwright.solver.assembly import assemble
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.impedance import system_matrices
-from boomwright.solver.prepared_run import Preparer, remembering
-from boomwright.solver.run_mesh import Detail, RunMesh, RunShape, steady_detail
-from boomwright.solver.run_nodes import run_nodes
+from boomwright.solver.runs.mesh import Detail, RunMesh, RunShape, steady_detail
+from boomwright.solver.runs.nodes import run_nodes
+from boomwright.solver.runs.prepared_run import Preparer, remembering
 from boomwright.solver.series_inductance import Stretch
 from boomwright.solver.wire_system import Mirror, PlacedRun, WireSystem
 
@@ -77,22 +77,14 @@ def element_family(
 ) -> ElementFamily:
     """Solve a family of elements and condense it.
 
-    Parameters
-    ----------
-    inner
-        length and radius of the fixed tubes, from the boom outwards [m] (n, 2)
-    tip_radius
-        radius of the adjustable tip [m]
-    half_lengths
-        shortest and longest half length wanted [m]
-    gap
-        width of the feed gap; parasitic elements are the same with the gap closed [m]
-    frequencies
-        frequencies [Hz] (f,)
-    conductivity
-        of the metal [S/m]
-    inductance
-        in series with stretches from the middle [m] and [H/m]
+    Args:
+        inner: length and radius of the fixed tubes, from the boom outwards [m] (n, 2)
+        tip_radius: radius of the adjustable tip [m]
+        half_lengths: shortest and longest half length wanted [m]
+        gap: width of the feed gap; parasitic elements are the same with the gap closed [m]
+        frequencies: [Hz] (f,)
+        conductivity: of the metal [S/m]
+        inductance: in series with stretches from the middle [m] and [H/m]
     """
     keep = remembering() if prepare is None else prepare
     low, high = half_lengths
@@ -166,10 +158,8 @@ def _legendre_moments(mesh: RunMesh, length: float) -> Floats:
 def even_legendre(at: Floats) -> Floats:
     """Values of the even Legendre polynomials.
 
-    Parameters
-    ----------
-    at
-        places, 0 at the middle of an element and 1 at its tip (n,)
+    Args:
+        at: places, 0 at the middle of an element and 1 at its tip (n,)
     """
     return np.stack(
         [

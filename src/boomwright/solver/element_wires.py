@@ -16,7 +16,7 @@ import numpy as np
 from boomwright.base import VACUUM_PERMEABILITY
 from boomwright.parts import Element, Insulation
 from boomwright.solver.mounts import mount_stretches
-from boomwright.solver.run_mesh import joined_sections
+from boomwright.solver.runs.mesh import joined_sections
 from boomwright.solver.series_inductance import (
     Stretch,
     stretches_between,
@@ -42,10 +42,8 @@ class ElementWires:
     def part(self, *, low: float, high: float) -> ElementWires:
         """What lies between two places.
 
-        Parameters
-        ----------
-        low, high
-            from the start [m]
+        Args:
+            low, high: from the start [m]
         """
         ends = np.cumsum([0.0, *(length for length, _ in self.sections)])
         spans = zip(self.sections, ends[:-1], ends[1:], strict=True)
@@ -59,14 +57,10 @@ class ElementWires:
     def metal(self, conductivity: float) -> float:
         """Conductivity that loses as much on the thicker wire as the metal on its own.
 
-        Parameters
-        ----------
-        conductivity
-            of the metal [S/m]
+        Args:
+            conductivity: of the metal [S/m]
 
-        Returns
-        -------
-        float
+        Returns:
             conductivity for the solver [S/m]
         """
         return conductivity / self.thickening**2
@@ -75,14 +69,10 @@ class ElementWires:
 def coat(*, insulation: Insulation, radius: float) -> tuple[float, float]:
     """What a layer around a wire does.
 
-    Parameters
-    ----------
-    radius
-        of the metal [m]
+    Args:
+        radius: of the metal [m]
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         radius that acts [m] and inductance in series [H/m]
     """
     share = 1.0 - 1.0 / insulation.permittivity

@@ -50,12 +50,9 @@ class ErrorBand:
 def standing_wave_ratio(*, impedance: Complexes, reference: float) -> Floats:
     """Standing wave ratio of a load {ieee-145}.
 
-    Parameters
-    ----------
-    impedance
-        load impedance [ohm] (any shape)
-    reference
-        real reference resistance [ohm]
+    Args:
+        impedance: load impedance [ohm] (any shape)
+        reference: real reference resistance [ohm]
     """
     reflection = np.abs((impedance - reference) / (impedance + reference))
     reflection = np.minimum(reflection, 0.998)
@@ -66,9 +63,7 @@ def standing_wave_ratio(*, impedance: Complexes, reference: float) -> Floats:
 def step_safety(*, beam: Beam) -> float:
     """What the difference to a finer solution is multiplied with, by the steps of the tubes.
 
-    Returns
-    -------
-    float
+    Returns:
         the factor [-]
     """
     shares = [
@@ -94,20 +89,14 @@ def error_band(
 
     Each cause counts in full: they need not be independent.
 
-    Parameters
-    ----------
-    edges
-        figures at the edges of what is known of the antenna, one set a cause
-    shunt
-        capacitance across the feed that may be there [F]
-    frequencies
-        frequencies that need a band [Hz] (f,)
-    impedance
-        working solution of the impedance there [ohm] (f,)
-    reference
-        reference resistance of the standing wave ratio [ohm]
-    safety
-        what the difference to the finer solution is multiplied with, see ``step_safety`` [-]
+    Args:
+        edges: figures at the edges of what is known of the antenna, one set a cause
+        shunt: capacitance across the feed that may be there [F]
+        frequencies: frequencies that need a band [Hz] (f,)
+        impedance: working solution of the impedance there [ohm] (f,)
+        reference: reference resistance of the standing wave ratio [ohm]
+        safety: what the difference to the finer solution is multiplied with, see
+            ``step_safety`` [-]
     """
 
     def spread(name: str) -> Floats:
@@ -132,14 +121,10 @@ def error_band(
 def standing_wave_spread(*, impedance: Complexes, error: Floats, reference: float) -> Floats:
     """Change of the standing wave ratio when the impedance moves by its error, the worst way.
 
-    Parameters
-    ----------
-    impedance
-        impedances [ohm] (f,)
-    error
-        half widths of their bands [ohm] (f,)
-    reference
-        reference resistance [ohm]
+    Args:
+        impedance: [ohm] (f,)
+        error: half widths of their bands [ohm] (f,)
+        reference: reference resistance [ohm]
     """
     reflection = np.minimum(np.abs((impedance - reference) / (impedance + reference)), 0.998)
     moved = 2.0 * reference * error / np.abs(impedance + reference) ** 2

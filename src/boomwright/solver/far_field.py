@@ -35,10 +35,8 @@ class Moments:
     def lifted(self, *, height: float) -> Moments:
         """The same moments higher up.
 
-        Parameters
-        ----------
-        height
-            added to all heights [m]
+        Args:
+            height: added to all heights [m]
         """
         return replace(self, points=self.points + np.array([0.0, 0.0, height]))
 
@@ -46,12 +44,9 @@ class Moments:
 def moments(*, assembly: PreparedSystem, unknowns: Complexes, frequencies: Floats) -> Moments:
     """Gather the current moments; images in material ground are left out.
 
-    Parameters
-    ----------
-    unknowns
-        solved unknowns [A] (f, n)
-    frequencies
-        frequencies [Hz] (f,)
+    Args:
+        unknowns: solved unknowns [A] (f, n)
+        frequencies: [Hz] (f,)
     """
     square = (2.0 * np.pi * frequencies[:, None] / SPEED_OF_LIGHT) ** 2
     along = np.empty((len(frequencies), len(assembly.points)), dtype=complex)
@@ -79,18 +74,12 @@ def far_field(
     Over ground, the wave that left downwards is reflected by the plane-wave coefficients;
     the surface wave is not in it. Below the horizon of a ground the field is zero.
 
-    Parameters
-    ----------
-    azimuth
-        counter-clockwise from the heading [rad] (d,)
-    elevation
-        above the horizon [rad] (d,)
+    Args:
+        azimuth: counter-clockwise from the heading [rad] (d,)
+        elevation: above the horizon [rad] (d,)
 
-    Returns
-    -------
-    tuple of NDArray
-        vertical (along rising elevation) and horizontal (along rising azimuth) component
-        [V] (f, d)
+    Returns:
+        vertical (along rising elevation) and horizontal (along rising azimuth) component [V] (f, d)
     """
     if ground.kind == "free space":
         return _free_field(source, azimuth, elevation, (1.0,))[0]
@@ -163,17 +152,10 @@ def _turn(place: Floats, wavenumber: Floats) -> Complexes:
 
 
 def radiated_power(*, source: Moments, ground: Ground = FREE_SPACE) -> Floats:
-    """Radiated power by integration of the far field over all directions.
+    """Radiated power by integration of the far field over all directions [W] (f,).
 
-    Parameters
-    ----------
-    ground
-        free space, or perfect ground; over real ground this is what leaves upwards
-
-    Returns
-    -------
-    NDArray
-        power [W] (f,)
+    Args:
+        ground: free space, or perfect ground; over real ground this is what leaves upwards
     """
     # The density holds harmonics up to twice the electrical radius of the antenna and its image.
     centre = source.points.mean(axis=0)

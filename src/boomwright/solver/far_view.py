@@ -44,14 +44,10 @@ class FarView:
     def moments(self, *, wavenumber: Floats) -> tuple[list[Floats], list[Floats]]:
         """Moments of what shows of each cluster.
 
-        Parameters
-        ----------
-        wavenumber
-            wavenumbers [1/m] (f,)
+        Args:
+            wavenumber: [1/m] (f,)
 
-        Returns
-        -------
-        tuple of list
+        Returns:
             of currents [m] and of charges (n_clusters) of (f, m, r)
         """
         seen = [_seen(each, wavenumber) for each in self.clusters]
@@ -82,14 +78,10 @@ class FarView:
     ) -> None:
         """Add moments^T kernel moments of a block to a symmetric matrix, on one side of it.
 
-        Parameters
-        ----------
-        kernel
-            between the block's nodes, real and imaginary part (f, 2, rows, columns)
-        moments
-            of what shows of each cluster (n_clusters) of (f, m, r)
-        into
-            added to at the block's rows (f, r, r)
+        Args:
+            kernel: between the block's nodes, real and imaginary part (f, 2, rows, columns)
+            moments: of what shows of each cluster (n_clusters) of (f, m, r)
+            into: added to at the block's rows (f, r, r)
         """
         columns = range(block.first, len(self.clusters))
         felt = np.concatenate(
@@ -119,10 +111,8 @@ class FarView:
     def fill(self, *, into: Complexes, frequencies: int) -> None:
         """Copy the side of a symmetric matrix that was projected to the other side.
 
-        Parameters
-        ----------
-        into
-            changed in place (f, r, r)
+        Args:
+            into: changed in place (f, r, r)
         """
         for block in self.blocks(frequencies=frequencies):
             rows = slice(self.places[block.first].start, self.places[block.last - 1].stop)
@@ -158,17 +148,10 @@ def shown_slices(clusters: tuple[Cluster, ...]) -> list[slice]:
 
 
 def spread_out(*, clusters: tuple[Cluster, ...], shown: Complexes) -> Complexes:
-    """Matrices over the free unknowns from those over what shows.
+    """Matrices over the free unknowns from those over what shows [ohm] (f, n, n).
 
-    Parameters
-    ----------
-    shown
-        matrices [ohm] (f, r, r)
-
-    Returns
-    -------
-    NDArray
-        matrices [ohm] (f, n, n)
+    Args:
+        shown: matrices [ohm] (f, r, r)
     """
     places = shown_slices(clusters)
     count = sum(len(each.free) for each in clusters)

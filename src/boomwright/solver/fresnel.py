@@ -16,16 +16,11 @@ def fresnel_coefficients(
     Over a perfect conductor the horizontal one is -1 and the vertical one +1: the vertical
     coefficient belongs to the field component that the image of a vertical dipole repeats.
 
-    Parameters
-    ----------
-    elevation
-        grazing angle [rad] (any shape)
-    permittivity
-        complex relative permittivity of the ground, e^(+jwt) [-]
+    Args:
+        elevation: grazing angle [rad] (any shape)
+        permittivity: complex relative permittivity of the ground, e^(+jwt) [-]
 
-    Returns
-    -------
-    tuple of NDArray
+    Returns:
         horizontal and vertical coefficient (same shape) {balanis-2005, eq. 4-125}
     """
     sine = np.sin(elevation)

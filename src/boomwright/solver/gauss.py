@@ -13,13 +13,7 @@ from boomwright.base import read_only
 
 @cache
 def unit_gauss(points: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Nodes and weights on 0..1; a table of constants, so it is remembered.
-
-    Returns
-    -------
-    tuple of NDArray
-        nodes and weights [-] (points,)
-    """
+    """Nodes and weights on 0..1; a table of constants, so it is remembered [-] (points,)."""
     nodes, weights = leggauss(points)
     return read_only((nodes + 1.0) / 2.0), read_only(weights / 2.0)
 
@@ -29,14 +23,10 @@ def graded_nodes(
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Nodes on the unit interval that crowd towards both ends.
 
-    Parameters
-    ----------
-    scale
-        distance from the ends at which crowding stops, one for each row [-] (n,)
+    Args:
+        scale: distance from the ends at which crowding stops, one for each row [-] (n,)
 
-    Returns
-    -------
-    tuple of NDArray
+    Returns:
         nodes and weights [-] (n, 2 * points)
     """
     nodes, weights = unit_gauss(points)

@@ -23,14 +23,10 @@ class Ground:
     def complex_permittivity(self, *, frequency: float) -> complex:
         """Relative permittivity with the loss in it, for e^(+jwt) {itu-p527}.
 
-        Parameters
-        ----------
-        frequency
-            frequency [Hz]
+        Args:
+            frequency: [Hz]
 
-        Returns
-        -------
-        complex
+        Returns:
             eps_r - j sigma / (2 pi f eps_0) [-]
         """
         loss = self.conductivity / (2.0 * math.pi * frequency * VACUUM_PERMITTIVITY)

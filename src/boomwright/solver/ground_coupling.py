@@ -45,22 +45,15 @@ def ground_matrices(
 ) -> Complexes:
     """Matrices over the free unknowns to add for the field that real ground reflects.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    method
-        ``exact`` (Sommerfeld) or ``image`` (reflection coefficients)
+    Args:
+        frequencies: [Hz] (f,)
+        method: ``exact`` (Sommerfeld) or ``image`` (reflection coefficients)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         symmetric matrices [ohm] (f, n, n)
 
-    Raises
-    ------
-    SolverError
-        when a wire is lower than 0.02 wavelengths
+    Raises:
+        SolverError: when a wire is lower than 0.02 wavelengths
     """
     seen = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
     return spread_out(clusters=assembly.clusters, shown=seen)
@@ -75,22 +68,15 @@ def ground_seen(
 ) -> Complexes:
     """As :func:`ground_matrices`, over what shows of the clusters.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    method
-        ``exact`` (Sommerfeld) or ``image`` (reflection coefficients)
+    Args:
+        frequencies: [Hz] (f,)
+        method: ``exact`` (Sommerfeld) or ``image`` (reflection coefficients)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         symmetric matrices [ohm] (f, r, r)
 
-    Raises
-    ------
-    SolverError
-        when a wire is lower than 0.02 wavelengths
+    Raises:
+        SolverError: when a wire is lower than 0.02 wavelengths
     """
     height = assembly.system.ground_height
     lowest = float(assembly.points[:, 2].min()) + height

@@ -47,14 +47,10 @@ _ARCHES = 128
 def image_factor(*, ground: Ground, frequency: float) -> complex:
     """Strength of the quasi-static image, K = (eps - 1)/(eps + 1) {jackson-1999}.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
+    Args:
+        frequency: [Hz]
 
-    Returns
-    -------
-    complex
+    Returns:
         the factor, 1 for a perfect conductor [-]
     """
     permittivity = ground.complex_permittivity(frequency=frequency)
@@ -66,20 +62,15 @@ def reflected_remainder(
 ) -> Complexes:
     """Dyadic F of the reflected field without its quasi-static image.
 
-    Parameters
-    ----------
-    distance
-        horizontal distances of dipole and observer [m] (m,)
-    height
-        sums of their heights above ground, all positive [m] (n,)
-    frequency
-        frequency [Hz]
+    Args:
+        distance: horizontal distances of dipole and observer [m] (m,)
+        height: sums of their heights above ground, all positive [m] (n,)
+        frequency: [Hz]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         components (radial radial, transverse transverse, vertical vertical, radial from
-        vertical) on the grid of both [1/m] (4, m, n); vertical from radial is minus the last
+        vertical) on the
+            grid of both [1/m] (4, m, n); vertical from radial is minus the last
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     permittivity = ground.complex_permittivity(frequency=frequency)
@@ -185,16 +176,11 @@ class GroundTable:
     def at(self, *, distance: Floats, height: Floats) -> Complexes:
         """Interpolate.
 
-        Parameters
-        ----------
-        distance
-            horizontal distances [m] (n,)
-        height
-            sums of heights [m] (n,)
+        Args:
+            distance: horizontal distances [m] (n,)
+            height: sums of heights [m] (n,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             the four components [1/m] (4, n)
         """
         panel = np.clip(
@@ -241,14 +227,10 @@ def ground_table(
 ) -> GroundTable:
     """Tabulate the remainder for one ground and frequency; the last tables are remembered.
 
-    Parameters
-    ----------
-    largest_distance
-        largest horizontal distance needed [m]
-    heights
-        lowest and highest sum of heights needed [m] (2,)
-    frequency
-        frequency [Hz]
+    Args:
+        largest_distance: largest horizontal distance needed [m]
+        heights: lowest and highest sum of heights needed [m] (2,)
+        frequency: [Hz]
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     low = heights[0]

@@ -65,9 +65,7 @@ class SystemMatrices:
     def dense(self) -> Complexes:
         """All in one, over the free unknowns.
 
-        Returns
-        -------
-        NDArray
+        Returns:
             symmetric matrices [ohm] (f, n, n)
         """
         clusters = self.assembly.clusters
@@ -82,10 +80,8 @@ class SystemMatrices:
 def system_matrices(*, assembly: PreparedSystem, frequencies: Floats) -> SystemMatrices:
     """Matrices of the moment method, conductor loss included {harrington-1968}.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
+    Args:
+        frequencies: [Hz] (f,)
     """
     wavenumber = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
     parts = _over_band(assembly, wavenumber)
@@ -189,19 +185,11 @@ def _smooth_parts(assembly: PreparedSystem, wavenumber: Floats) -> Parts:
 
 
 def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:
-    """Resistance of a metal surface much thicker than the skin depth {balanis-2005}.
+    """Resistance of a metal surface much thicker than the skin depth {balanis-2005} [ohm] (f,).
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    conductivity
-        conductivity of the metal, may be infinite [S/m]
-
-    Returns
-    -------
-    NDArray
-        surface resistance [ohm] (f,)
+    Args:
+        frequencies: [Hz] (f,)
+        conductivity: conductivity of the metal, may be infinite [S/m]
     """
     return np.sqrt(np.pi * frequencies * VACUUM_PERMEABILITY / conductivity)
 
@@ -288,9 +276,7 @@ def _parts_between(assembly: PreparedSystem, wavenumber: Floats) -> tuple[Comple
 def _far_kernels(far: FarView, block: FarBlock, wavenumber: Floats) -> tuple[Floats, Floats]:
     """Kernels between nodes of a block and those from there on, images summed.
 
-    Returns
-    -------
-    tuple of NDArray
+    Returns:
         of currents and of charges, real and imaginary part [1/m] (f, 2, rows, columns)
     """
     here, tangents = far.points[block.rows], far.tangents[block.rows]

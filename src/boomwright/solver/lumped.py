@@ -24,10 +24,8 @@ class Lumped:
     A part that is not there is None. A coil's quality factor puts a resistance of its reactance
     over that factor in series with it.
 
-    Raises
-    ------
-    SolverError
-        for a negative or missing value
+    Raises:
+        SolverError: for a negative or missing value
     """
 
     arrangement: Literal["series", "parallel"] = "series"  #: ``series`` or ``parallel``
@@ -46,17 +44,10 @@ class Lumped:
             raise SolverError(msg)
 
     def impedance(self, *, frequencies: Floats) -> Complexes:
-        """Impedance of the whole load.
+        """Impedance of the whole load [ohm] (f,).
 
-        Parameters
-        ----------
-        frequencies
-            frequencies [Hz] (f,)
-
-        Returns
-        -------
-        NDArray
-            impedance [ohm] (f,)
+        Args:
+            frequencies: [Hz] (f,)
         """
         angular = 2.0 * np.pi * frequencies
         parts: list[NDArray[np.complexfloating]] = []

@@ -27,26 +27,15 @@ def solve_matrices(
     added: Complexes | None,
     below: Complexes | None,
 ) -> Complexes:
-    """Solve at every frequency.
+    """Solve at every frequency [A/V] (f, n, n_ports).
 
-    Parameters
-    ----------
-    drive
-        right-hand sides (n, n_ports)
-    added
-        further matrices over the free unknowns; None adds nothing [ohm] (f, n, n)
-    below
-        further matrices over what shows outside; None adds nothing [ohm] (f, r, r)
+    Args:
+        drive: right-hand sides (n, n_ports)
+        added: further matrices over the free unknowns; None adds nothing [ohm] (f, n, n)
+        below: further matrices over what shows outside; None adds nothing [ohm] (f, r, r)
 
-    Returns
-    -------
-    NDArray
-        unknowns [A/V] (f, n, n_ports)
-
-    Raises
-    ------
-    SolverError
-        when the equations have no solution
+    Raises:
+        SolverError: when the equations have no solution
     """
     clusters = matrices.assembly.clusters
     try:

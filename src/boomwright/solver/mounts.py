@@ -86,14 +86,10 @@ class MountEffect:
 def mount_stretches(*, mount: Mount, half: tuple[tuple[float, float], ...]) -> tuple[Stretch, ...]:
     """Inductance of a mount, spread over the middle of its element.
 
-    Parameters
-    ----------
-    half
-        length and radius of the tubes of one half [m]
+    Args:
+        half: length and radius of the tubes of one half [m]
 
-    Returns
-    -------
-    tuple
+    Returns:
         stretches from the middle [m] and [H/m]
     """
     radius = half[0][1]
@@ -107,14 +103,10 @@ def mount_stretches(*, mount: Mount, half: tuple[tuple[float, float], ...]) -> t
 def mount_effect(*, element: Element, wavelength: float) -> MountEffect | None:
     """What its mount does to an element, with a band.
 
-    Parameters
-    ----------
-    wavelength
-        wavelength [m]
+    Args:
+        wavelength: [m]
 
-    Returns
-    -------
-    MountEffect or None
+    Returns:
         None when the plan does not say how the element is held
     """
     mount = element.mount
@@ -141,16 +133,13 @@ def mount_effect(*, element: Element, wavelength: float) -> MountEffect | None:
 def acts_longer(*, inductance: float, element: Element) -> float:
     """Length that acts like a small inductance at the middle of a half-wave element.
 
-    Parameters
-    ----------
-    inductance
-        in series with its middle [H]
+    Args:
+        inductance: in series with its middle [H]
 
-    Returns
-    -------
-    float
-        change of the whole length, 2 pi L / (mu0 (ln(length/radius) - 1)), from the slope of the
-        reactance of a thin element {common-practice-open-line} [m]
+    Returns:
+        change of the whole length, 2 pi L / (mu0 (ln(length/radius) - 1)), from the slope of
+        the reactance
+            of a thin element {common-practice-open-line} [m]
     """
     logarithm = sum(each.length * math.log(each.diameter / 2.0) for each in element.half)
     slenderness = math.log(element.length) - logarithm / element.half_length - 1.0
@@ -160,11 +149,10 @@ def acts_longer(*, inductance: float, element: Element) -> float:
 def mount_edges(*, beam: Beam) -> tuple[Beam, ...]:
     """The same beam at the edges of what is known of its mounts.
 
-    Returns
-    -------
-    tuple of Beam
-        one for each kind of mount, all elements so held at the edge of their band: an error
-        of a mount is the same for all that are made alike (n_kinds,)
+    Returns:
+        one for each kind of mount, all elements so held at the edge of their band: an error of
+        a mount is
+            the same for all that are made alike (n_kinds,)
     """
     effects = [mount_effect(element=each, wavelength=beam.wavelength) for each in beam.elements]
     held = [
@@ -188,9 +176,7 @@ def mount_edges(*, beam: Beam) -> tuple[Beam, ...]:
 def feed_capacitance(*, beam: Beam) -> float:
     """Most that its mount puts across the feed of a split element.
 
-    Returns
-    -------
-    float
+    Returns:
         0 where the element is not split, or nothing is known of its mount [F]
     """
     effect = mount_effect(element=beam.elements[beam.driven_index], wavelength=beam.wavelength)

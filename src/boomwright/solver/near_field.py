@@ -23,7 +23,7 @@ from boomwright.base import (
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.half_space import ground_table, image_factor
-from boomwright.solver.run_nodes import run_nodes
+from boomwright.solver.runs.nodes import run_nodes
 from boomwright.solver.wire_system import images
 
 Floats = NDArray[np.float64]
@@ -59,16 +59,11 @@ def near_sources(
 ) -> Sources:
     """Lay short currents closely enough for points at a given distance.
 
-    Parameters
-    ----------
-    unknowns
-        free unknowns [A] (n,)
-    frequency
-        frequency [Hz]
-    nearest
-        smallest distance from a wire's axis at which the field will be asked for [m]
-    runs
-        runs to lay; None for all
+    Args:
+        unknowns: free unknowns [A] (n,)
+        frequency: [Hz]
+        nearest: smallest distance from a wire's axis at which the field will be asked for [m]
+        runs: runs to lay; None for all
     """
     wavelength = SPEED_OF_LIGHT / frequency
     raw = assembly.raw(unknowns)
@@ -100,22 +95,15 @@ def near_field(
 ) -> tuple[Complexes, Complexes]:
     """Electric and magnetic field {balanis-2005, eq. 4-8}.
 
-    Parameters
-    ----------
-    points
-        where to compute, above the ground [m] (p, 3)
-    ground_level
-        height of the ground's surface in the sources' axes [m]
+    Args:
+        points: where to compute, above the ground [m] (p, 3)
+        ground_level: height of the ground's surface in the sources' axes [m]
 
-    Returns
-    -------
-    tuple of NDArray
+    Returns:
         electric field [V/m] and magnetic field [A/m], peak (p, 3)
 
-    Raises
-    ------
-    SolverError
-        for points below the ground
+    Raises:
+        SolverError: for points below the ground
     """
     if ground.kind != "free space" and bool((points[:, 2] < ground_level).any()):
         lowest = float(points[:, 2].min())

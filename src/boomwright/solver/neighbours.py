@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Beam, Conductor
 from boomwright.solver.element_wires import ElementWires, both_halves
-from boomwright.solver.run_mesh import RunShape
+from boomwright.solver.runs.mesh import RunShape
 from boomwright.solver.wire_system import Load, PlacedRun, WireSystem, starts_on_mirror
 
 Floats = NDArray[np.float64]
@@ -75,9 +75,7 @@ def neighbour_reach(*, beam: Beam) -> tuple[NeighbourReach, ...]:
     Every element drives a current in every wire of the neighbour as a half-wave element would at
     that distance, broadside and in phase; the wire answers by its length. Both overstate.
 
-    Returns
-    -------
-    tuple of NeighbourReach
+    Returns:
         one a neighbour, then one for each conductor that is no beam (n,)
     """
     wavelength = SPEED_OF_LIGHT / max(beam.band[1], beam.design_frequency)
@@ -125,12 +123,9 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
     Neighbours with the same heading keep the mirror plane through the boom; all others, and
     conductors off the plane, take it away.
 
-    Parameters
-    ----------
-    system
-        wires of the beam, its boom at height zero
-    parts
-        wires of each neighbour in its own axes, by name
+    Args:
+        system: wires of the beam, its boom at height zero
+        parts: wires of each neighbour in its own axes, by name
     """
     reached = {each.name for each in neighbour_reach(beam=beam) if each.counts}
     others = [other for other in beam.neighbours if other.name in reached]
@@ -191,14 +186,10 @@ def placed_run(
 ) -> PlacedRun:
     """Turn a run about a point of its boom and put that point elsewhere.
 
-    Parameters
-    ----------
-    turn
-        angle, counter-clockwise seen from above [rad]
-    along
-        that point along the boom, in the old axes and in the new [m] (2,)
-    rise
-        how much higher it goes [m]
+    Args:
+        turn: angle, counter-clockwise seen from above [rad]
+        along: that point along the boom, in the old axes and in the new [m] (2,)
+        rise: how much higher it goes [m]
     """
     cosine, sine = (1.0, 0.0) if abs(turn) < _SAME_HEADING else (math.cos(turn), math.sin(turn))
     x, y, z = run.origin[0] - along[0], run.origin[1], run.origin[2] + rise

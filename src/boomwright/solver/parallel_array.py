@@ -51,10 +51,8 @@ def array_tables(
 ) -> ArrayTables:
     """Gather the tables of an array's elements at one of their frequencies.
 
-    Parameters
-    ----------
-    families
-        family of each element, the driven one with its feed gap (n_elements,)
+    Args:
+        families: family of each element, the driven one with its feed gap (n_elements,)
     """
     return ArrayTables(
         frequency=float(families[0].frequencies[at]),
@@ -75,12 +73,9 @@ def array_figures(
 ) -> ArrayFigures:
     """Solve a batch of designs.
 
-    Parameters
-    ----------
-    positions
-        places along the boom [m] (b, n_elements)
-    half_lengths
-        half lengths [m] (b, n_elements)
+    Args:
+        positions: places along the boom [m] (b, n_elements)
+        half_lengths: [m] (b, n_elements)
     """
     own = condensed_at(tables=tables, half_lengths=half_lengths, xp=xp)
     mutual = mutual_fields(
@@ -110,16 +105,12 @@ def array_figures(
 def condensed_at(*, tables: ArrayTables, half_lengths: Any, xp: Any = np) -> Any:
     """Condensed impedances at given half lengths.
 
-    Parameters
-    ----------
-    half_lengths
-        half lengths [m] (b, n_elements)
+    Args:
+        half_lengths: [m] (b, n_elements)
 
-    Returns
-    -------
-    array
-        condensed impedances, [ohm] for the feed and [ohm m^-2] among polynomials
-        (b, n_elements, POLYNOMIALS + 1, POLYNOMIALS + 1)
+    Returns:
+        condensed impedances, [ohm] for the feed and [ohm m^-2] among polynomials (b, n_elements,
+            POLYNOMIALS + 1, POLYNOMIALS + 1)
     """
     span = tables.longest - tables.shortest
     place = 2.0 * (half_lengths - tables.shortest) / span - 1.0
@@ -145,20 +136,15 @@ def mutual_fields(
 ) -> Any:
     """Field of each element on each other one, projected on the polynomials.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-    positions
-        places along the boom [m] (b, n_elements)
-    half_lengths
-        half lengths [m] (b, n_elements)
+    Args:
+        frequency: [Hz]
+        positions: places along the boom [m] (b, n_elements)
+        half_lengths: [m] (b, n_elements)
 
-    Returns
-    -------
-    array
-        blocks for pairs first < second, in that order of counting [ohm m^-2]
-        (b, n_pairs, POLYNOMIALS, POLYNOMIALS) {balanis-2005, eq. 4-8}
+    Returns:
+        blocks for pairs first < second, in that order of counting [ohm m^-2] (b, n_pairs,
+        POLYNOMIALS,
+            POLYNOMIALS) {balanis-2005, eq. 4-8}
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     count = positions.shape[1]

@@ -15,12 +15,9 @@ def axial_ratio(*, vertical: Complexes, horizontal: Complexes) -> Floats:
     Positive for right-hand polarisation in the sense of IEEE Std 145 (the field turns clockwise
     seen along the way of the wave), negative for left-hand; infinite for linear.
 
-    Parameters
-    ----------
-    vertical
-        component along rising elevation [V] (any shape)
-    horizontal
-        component along rising azimuth [V] (same shape)
+    Args:
+        vertical: component along rising elevation [V] (any shape)
+        horizontal: component along rising azimuth [V] (same shape)
     """
     # Seen along the wave, clockwise from up is right, the opposite of rising azimuth: the
     # right-hand wave's horizontal component is j times its vertical one.

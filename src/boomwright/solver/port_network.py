@@ -76,22 +76,15 @@ def network_admittance(
 ) -> Complexes:
     """Admittance matrix of everything that hangs on the ports.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    lines
-        lines between ports
+    Args:
+        frequencies: [Hz] (f,)
+        lines: lines between ports
 
-    Returns
-    -------
-    NDArray
+    Returns:
         admittance [S] (f, n_ports, n_ports) {pozar-2012, tab. 4.2}
 
-    Raises
-    ------
-    SolverError
-        for a lossless line that is a multiple of half a wave long
+    Raises:
+        SolverError: for a lossless line that is a multiple of half a wave long
     """
     total = np.zeros((len(frequencies), port_count, port_count), dtype=complex)
     for each in loads:
@@ -126,19 +119,13 @@ def drive(
 ) -> PortState:
     """Voltages and currents at all ports for given generators.
 
-    Parameters
-    ----------
-    antenna
-        short-circuit admittance of the antenna [S] (f, n_ports, n_ports)
-    network
-        admittance of loads and lines [S] (f, n_ports, n_ports)
-    generators
-        the generators; ports without one are left to their loads
+    Args:
+        antenna: short-circuit admittance of the antenna [S] (f, n_ports, n_ports)
+        network: admittance of loads and lines [S] (f, n_ports, n_ports)
+        generators: the generators; ports without one are left to their loads
 
-    Raises
-    ------
-    SolverError
-        when no generator is given, or one has not exactly one given value
+    Raises:
+        SolverError: when no generator is given, or one has not exactly one given value
     """
     count = antenna.shape[1]
     voltages = {g.port: g.voltage for g in generators if g.voltage is not None}
@@ -172,12 +159,9 @@ def drive(
 def scattering_parameters(*, admittance: Complexes, reference: Floats) -> Complexes:
     """Scattering matrix of an antenna with several ports {pozar-2012, sec. 4.3}.
 
-    Parameters
-    ----------
-    admittance
-        short-circuit admittance [S] (f, n_ports, n_ports)
-    reference
-        real reference resistance of each port [ohm] (n_ports,)
+    Args:
+        admittance: short-circuit admittance [S] (f, n_ports, n_ports)
+        reference: real reference resistance of each port [ohm] (n_ports,)
     """
     root = np.sqrt(reference)
     scaled = root[:, None] * admittance * root[None, :]

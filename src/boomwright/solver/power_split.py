@@ -35,10 +35,8 @@ class PowerSplit:
 def power_split(*, currents: Currents, state: PortState, ground: Ground = FREE_SPACE) -> PowerSplit:
     """Split the power of a driven antenna.
 
-    Parameters
-    ----------
-    ground
-        ground below; real ground at the system's own height
+    Args:
+        ground: ground below; real ground at the system's own height
     """
     unknowns = np.einsum("fnp,fp->fn", currents.unknowns, state.voltage)
     source = moments(

@@ -6,9 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.solver.gauss import unit_gauss
-from boomwright.solver.piece_map import pieces_of
-from boomwright.solver.run_mesh import RunMesh
-from boomwright.solver.shape_functions import shape_functions
+from boomwright.solver.runs.mesh import RunMesh
+from boomwright.solver.runs.piece_map import pieces_of
+from boomwright.solver.runs.shape_functions import shape_functions
 
 Floats = NDArray[np.float64]
 #: where a stretch begins and ends, from the start of its run [m], and its inductance [H/m]; one
@@ -24,14 +24,10 @@ def stretches_between(
 ) -> tuple[Stretch, ...]:
     """Cut out what lies between two places.
 
-    Parameters
-    ----------
-    low, high
-        where the part begins and ends [m]
+    Args:
+        low, high: where the part begins and ends [m]
 
-    Returns
-    -------
-    tuple
+    Returns:
         its stretches, measured from ``low`` [m] and [H/m]
     """
     inside = [(max(start, low), min(end, high), each) for start, end, each in stretches]
@@ -41,14 +37,10 @@ def stretches_between(
 def stretches_from_the_end(stretches: tuple[Stretch, ...], *, length: float) -> tuple[Stretch, ...]:
     """The same stretches of a run that is walked the other way.
 
-    Parameters
-    ----------
-    length
-        of the run [m]
+    Args:
+        length: of the run [m]
 
-    Returns
-    -------
-    tuple
+    Returns:
         its stretches, measured from its end [m] and [H/m]
     """
     inside = stretches_between(stretches, low=0.0, high=length)
@@ -58,9 +50,7 @@ def stretches_from_the_end(stretches: tuple[Stretch, ...], *, length: float) -> 
 def series_matrix(*, mesh: RunMesh, stretches: tuple[Stretch, ...]) -> Floats:
     """Integrals of the inductance over products of two unknowns.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         symmetric matrix over the unknowns of the run [H] (n, n)
     """
     total = np.zeros((mesh.count + 1, mesh.count + 1))

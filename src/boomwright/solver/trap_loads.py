@@ -19,17 +19,10 @@ Complexes = NDArray[np.complex128]
 
 
 def trap_impedance(*, trap: Trap, frequencies: Floats) -> Complexes:
-    """Impedance of a trap: coil and capacitor side by side.
+    """Impedance of a trap: coil and capacitor side by side [ohm] (f,).
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-
-    Returns
-    -------
-    NDArray
-        impedance [ohm] (f,)
+    Args:
+        frequencies: [Hz] (f,)
     """
     load = Lumped(
         arrangement="parallel",
@@ -43,15 +36,11 @@ def trap_impedance(*, trap: Trap, frequencies: Floats) -> Complexes:
 def trap_gaps(*, beam: Beam, number: int) -> tuple[tuple[float, float], ...]:
     """Gaps that the traps of one element leave in its half.
 
-    Returns
-    -------
-    tuple
+    Returns:
         middle from the boom and width of each [m] (n_traps, 2)
 
-    Raises
-    ------
-    SolverError
-        when a trap does not lie within the tube
+    Raises:
+        SolverError: when a trap does not lie within the tube
     """
     element = beam.elements[number]
     edges = np.cumsum([0.0, *(section.length for section in element.half)])
@@ -70,10 +59,8 @@ def trap_gaps(*, beam: Beam, number: int) -> tuple[tuple[float, float], ...]:
 def trap_loads(*, assembly: PreparedSystem, beam: Beam, frequencies: Floats) -> tuple[GapLoad, ...]:
     """What the traps put into their gaps.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
+    Args:
+        frequencies: [Hz] (f,)
     """
     return tuple(
         GapLoad(weights=vector, impedance=trap_impedance(trap=trap, frequencies=frequencies))
@@ -86,16 +73,11 @@ def trap_loss(
 ) -> Floats:
     """Power lost in the traps.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    unknowns
-        unknowns of the currents, peak values [A] (f, n)
+    Args:
+        frequencies: [Hz] (f,)
+        unknowns: unknowns of the currents, peak values [A] (f, n)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         power in both halves [W] (f,)
     """
     lost = np.zeros(len(frequencies))

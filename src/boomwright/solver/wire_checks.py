@@ -23,23 +23,15 @@ def check_segments(
 ) -> None:
     """Refuse stretches of wire that the model cannot carry.
 
-    Parameters
-    ----------
-    places
-        nodes [m] (n_nodes, 3)
-    ends
-        first and last node of each stretch [-] (n, 2)
-    radii
-        radius of each stretch [m] (n,)
-    names
-        name of the wire of each stretch (n,)
-    ground_level
-        height of the conducting plane, minus infinity without one [m]
+    Args:
+        places: nodes [m] (n_nodes, 3)
+        ends: first and last node of each stretch [-] (n, 2)
+        radii: radius of each stretch [m] (n,)
+        names: name of the wire of each stretch (n,)
+        ground_level: height of the conducting plane, minus infinity without one [m]
 
-    Raises
-    ------
-    SolverError
-        naming the wire, the place, the value and the remedy
+    Raises:
+        SolverError: naming the wire, the place, the value and the remedy
     """
     low, high = places[ends[:, 0]], places[ends[:, 1]]
     lengths = np.linalg.norm(high - low, axis=1)
@@ -113,16 +105,11 @@ def segment_distance(
 ) -> tuple[float, Floats]:
     """Smallest distance of two straight stretches {ericson-2005}.
 
-    Parameters
-    ----------
-    first
-        both ends of one stretch [m] (2, 3)
-    second
-        both ends of the other [m] (2, 3)
+    Args:
+        first: both ends of one stretch [m] (2, 3)
+        second: both ends of the other [m] (2, 3)
 
-    Returns
-    -------
-    tuple
+    Returns:
         distance and the nearest point on the first [m] (3,)
     """
     along, across = first[1] - first[0], second[1] - second[0]

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SolverError, read_only
 from boomwright.solver.effort import refuse_stretches
-from boomwright.solver.run_mesh import EndKind, RunShape
+from boomwright.solver.runs.mesh import EndKind, RunShape
 from boomwright.solver.series_inductance import (
     Stretch,
     stretches_between,
@@ -76,22 +76,16 @@ def wire_network(
 ) -> WireSystem:
     """Turn paths into a system of runs.
 
-    Parameters
-    ----------
-    paths
-        the wires; an end that stands on perfect ground is connected to it (n_paths,)
-    gaps
-        where ports are, in the order of the ports (n_gaps,)
-    perfect_ground
-        whether the plane z = ``ground_level`` conducts perfectly
-    ground_level
-        height of that plane [m]
+    Args:
+        paths: the wires; an end that stands on perfect ground is connected to it (n_paths,)
+        gaps: where ports are, in the order of the ports (n_gaps,)
+        perfect_ground: whether the plane z = ``ground_level`` conducts perfectly
+        ground_level: height of that plane [m]
 
-    Raises
-    ------
-    SolverError
-        for wires below ground, wires that pass through each other without a joint, pieces
-        shorter than their radius, and gaps off their wire or across a corner
+    Raises:
+        SolverError: for wires below ground, wires that pass through each other without a joint,
+            pieces
+            shorter than their radius, and gaps off their wire or across a corner
     """
     refuse_stretches(sum(len(path.radii) for path in paths))
     nodes, segments = _collect(paths, gaps)

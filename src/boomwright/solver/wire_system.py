@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SolverError
-from boomwright.solver.run_mesh import RunShape
+from boomwright.solver.runs.mesh import RunShape
 from boomwright.solver.series_inductance import Stretch
 
 Floats = NDArray[np.float64]
@@ -86,15 +86,11 @@ class Image:
 def images(mirrors: tuple[Mirror, ...]) -> tuple[Image, ...]:
     """All reflections in all planes, the system itself first.
 
-    Parameters
-    ----------
-    mirrors
-        the planes, on different axes (n_mirrors,)
+    Args:
+        mirrors: the planes, on different axes (n_mirrors,)
 
-    Raises
-    ------
-    SolverError
-        when two planes share an axis
+    Raises:
+        SolverError: when two planes share an axis
     """
     if len({mirror.axis for mirror in mirrors}) < len(mirrors):
         msg = "two mirror planes on one axis would reflect for ever: give one plane per axis"

@@ -5,37 +5,15 @@ a ``StructureReport``: every figure, and a ledger of margins, worst first. A che
 input says ``not checked, because ...`` and never passes. Every line names the kind of wind
 speed, exposure, edition and factor behind it.
 
-Where to look: ``basis`` and ``wind`` turn a speed into a pressure and keep ultimate and nominal
-wind apart; ``ice`` and ``drag`` add ice and areas; ``stepped``, ``elements``, ``elastica``,
-``vibration`` and ``remedies`` are about element tubes; ``beam_wind``, ``boom`` and ``torque``
-about the beam; ``mast``, ``rotator``, ``tower``, ``tower_rating``, ``lattice``, the ``guy*`` files,
-``tube_support``, ``held_beam``, ``columns``, ``anchors``, ``soils``, ``pads`` and ``piers`` about
-what carries it; ``cases`` puts wind and ice on that; ``earthing`` and ``reminders`` are about
-what is easily forgotten, ``memory`` about figures known from memory only. The ``check_*`` files
-only assemble. A planning aid: no lattice is computed; maker, local building official and licensed
+Where to look: ``weather`` turns the owner's wind and ice into pressures, areas and weights and
+keeps ultimate and nominal wind apart; ``beam`` is about elements, boom and what turns the mast;
+``support`` about mast, rotator, tower, tube, brackets and guys; ``ground`` about what holds them
+in the soil; ``checks`` writes the ledger, a file for each part. ``reminders`` are what is easily
+forgotten, ``memory`` marks figures known from memory only. A planning aid: no lattice is computed; maker, local building official and licensed
 engineer overrule it.
 """
 
-from boomwright.structure.anchors import AnchorBlock, anchor_pulls, block_slide, block_uplift
-from boomwright.structure.basis import (
-    EDITIONS,
-    NominalSpeed,
-    SpeedKind,
-    UltimateSpeed,
-    WindBasis,
-    fastest_mile_from_gust,
-    gust_from_fastest_mile,
-    nominal_from_ultimate,
-    require_same_kind,
-    ultimate_from_nominal,
-)
-from boomwright.structure.beam_wind import (
-    beam_wind,
-    least_area,
-    normal_component_area,
-    older_worst_area,
-)
-from boomwright.structure.boom import (
+from boomwright.structure.beam.boom import (
     ArmBending,
     BoomTie,
     PointMass,
@@ -45,10 +23,59 @@ from boomwright.structure.boom import (
     boom_inertia,
     moment_of_inertia,
 )
-from boomwright.structure.boom_course import BoomCourse
+from boomwright.structure.beam.boom_course import BoomCourse
+from boomwright.structure.beam.elastica import elastica
+from boomwright.structure.beam.elements import SectionStrength, element_strength, speed_at_stress
+from boomwright.structure.beam.stepped import (
+    Segment,
+    cantilever,
+    half_segments,
+    weight_loads,
+    wind_loads,
+)
+from boomwright.structure.beam.torque import (
+    ballast_for_middle,
+    boom_torque,
+    braking_torque_by_angle,
+    braking_torque_by_time,
+    offset_torque,
+    vane_drag_area,
+)
+from boomwright.structure.beam.tubing import TubeShape, allowable_stress, factored_strength
+from boomwright.structure.beam.vibration import critical_wind, natural_frequencies
 from boomwright.structure.check import check_structure
-from boomwright.structure.check_sections import leg_course
-from boomwright.structure.columns import (
+from boomwright.structure.checks.fixes import element_fixes, highest_stress
+from boomwright.structure.checks.margins import Margin, margin
+from boomwright.structure.checks.remedies import (
+    double_wall,
+    extend_outer_tube,
+    lengthen_overlap,
+    remedy_effect,
+)
+from boomwright.structure.checks.sections import leg_course
+from boomwright.structure.faults import BasisMixError, BucklesError, StructureInputError
+from boomwright.structure.ground.anchors import AnchorBlock, anchor_pulls, block_slide, block_uplift
+from boomwright.structure.ground.earthing import (
+    LEAST_OPERATING_AWG,
+    LEAST_PROTECTIVE_AWG,
+    rod_pair_resistance,
+    rod_resistance,
+)
+from boomwright.structure.ground.pads import PadBase, check_pad, diagonal_pressure, square_pressure
+from boomwright.structure.ground.piers import PierBase, check_pier, embedment_depth, embedment_term
+from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS, Soil, concrete
+from boomwright.structure.inputs import BaseReactions, Boom, MountedBeam, StructureInputs
+from boomwright.structure.memory import recalled
+from boomwright.structure.reminders import REMINDERS, Reminder, ReminderList
+from boomwright.structure.report import (
+    BaseReport,
+    BeamReport,
+    ElementReport,
+    GuyReport,
+    IcedReport,
+    StructureReport,
+)
+from boomwright.structure.support.columns import (
     AluminiumColumn,
     amplification,
     brace_force,
@@ -60,48 +87,13 @@ from boomwright.structure.columns import (
     tube_strength,
     working_area_share,
 )
-from boomwright.structure.drag import (
-    AreaConventions,
-    en_cylinder_drag,
-    lattice_round_drag_asce,
-    round_drag_asce,
-    tia_regime_number,
-    wind_force,
+from boomwright.structure.support.guy_solver import (
+    GuyedMast,
+    guyed_course,
+    scan_wind,
+    solve_guyed_mast,
 )
-from boomwright.structure.earthing import (
-    LEAST_OPERATING_AWG,
-    LEAST_PROTECTIVE_AWG,
-    rod_pair_resistance,
-    rod_resistance,
-)
-from boomwright.structure.elastica import elastica
-from boomwright.structure.elements import SectionStrength, element_strength, speed_at_stress
-from boomwright.structure.en_wind import (
-    TERRAIN_LAWS,
-    EnWind,
-    aerodynamic_decrement,
-    en_peak_pressure,
-    structural_factor,
-    turbulence_length,
-)
-from boomwright.structure.faults import BasisMixError, BucklesError, StructureInputError
-from boomwright.structure.fixes import element_fixes, highest_stress
-from boomwright.structure.gust import (
-    BARE_POLE_DAMPING,
-    LATTICE_DAMPING,
-    ON_STRUCTURE_GUST,
-    POLE_GUST,
-    STEEL_DAMPING,
-    TIA_G_WIND_FACTOR,
-    flexible_gust_factor,
-    rigid_gust_factor,
-    tia_f_height_coefficient,
-    tia_f_ice_speed,
-    tia_f_lattice_gust,
-    tia_g_lattice_gust,
-)
-from boomwright.structure.guy_solver import GuyedMast, guyed_course, scan_wind, solve_guyed_mast
-from boomwright.structure.guys import (
+from boomwright.structure.support.guys import (
     STRANDS,
     GuyLevel,
     GuyLoad,
@@ -116,76 +108,86 @@ from boomwright.structure.guys import (
     tension_straight,
     tension_worst,
 )
-from boomwright.structure.held_beam import SideLoad, SupportCourse
-from boomwright.structure.house_brackets import HouseBrackets, free_top_factor
-from boomwright.structure.ice import IceBasis, IceCoat, design_ice_thickness
-from boomwright.structure.inputs import BaseReactions, Boom, MountedBeam, StructureInputs
-from boomwright.structure.lattice import Lattice, trussed_tower_drag
-from boomwright.structure.margins import Margin, margin
-from boomwright.structure.mast import (
+from boomwright.structure.support.held_beam import SideLoad, SupportCourse
+from boomwright.structure.support.house_brackets import HouseBrackets, free_top_factor
+from boomwright.structure.support.lattice import Lattice, trussed_tower_drag
+from boomwright.structure.support.mast import (
     Mast,
     MastLoad,
     mast_bending,
     mast_moment,
     side_force_at_rotator,
 )
-from boomwright.structure.mast_stock import MAST_STEELS, MAST_TUBES, nesting_clearance
-from boomwright.structure.memory import recalled
-from boomwright.structure.pads import PadBase, check_pad, diagonal_pressure, square_pressure
-from boomwright.structure.partial_factors import PartialFactors, partial_factors
-from boomwright.structure.piers import PierBase, check_pier, embedment_depth, embedment_term
-from boomwright.structure.remedies import (
-    double_wall,
-    extend_outer_tube,
-    lengthen_overlap,
-    remedy_effect,
-)
-from boomwright.structure.reminders import REMINDERS, Reminder, ReminderList
-from boomwright.structure.report import (
-    BaseReport,
-    BeamReport,
-    ElementReport,
-    GuyReport,
-    IcedReport,
-    StructureReport,
-)
-from boomwright.structure.rotator import RingMount, Rotator, RotatorDemand
-from boomwright.structure.soils import PRESUMPTIVE_SOILS, Soil, concrete
-from boomwright.structure.stated_wind import StatedWind
-from boomwright.structure.stepped import (
-    Segment,
-    cantilever,
-    half_segments,
-    weight_loads,
-    wind_loads,
-)
-from boomwright.structure.sway import SwayHold, SwayMass, SwayPart, first_sway, ring_hold
-from boomwright.structure.torque import (
-    ballast_for_middle,
-    boom_torque,
-    braking_torque_by_angle,
-    braking_torque_by_time,
-    offset_torque,
-    vane_drag_area,
-)
-from boomwright.structure.tower import Tower, TowerDrawing
-from boomwright.structure.tower_rating import (
+from boomwright.structure.support.mast_stock import MAST_STEELS, MAST_TUBES, nesting_clearance
+from boomwright.structure.support.rotator import RingMount, Rotator, RotatorDemand
+from boomwright.structure.support.sway import SwayHold, SwayMass, SwayPart, first_sway, ring_hold
+from boomwright.structure.support.tower import Tower, TowerDrawing
+from boomwright.structure.support.tower_rating import (
     EN_EDITION,
     AreaAtHeight,
     TowerRating,
     rated_area,
     rated_pressure,
 )
-from boomwright.structure.tube_support import (
+from boomwright.structure.support.tube_support import (
     TubeBending,
     TubularSupport,
     bracketed_tube,
     free_tube,
     guyed_tube,
 )
-from boomwright.structure.tubing import TubeShape, allowable_stress, factored_strength
-from boomwright.structure.vibration import critical_wind, natural_frequencies
-from boomwright.structure.wind import (
+from boomwright.structure.weather.basis import (
+    EDITIONS,
+    NominalSpeed,
+    SpeedKind,
+    UltimateSpeed,
+    WindBasis,
+    fastest_mile_from_gust,
+    gust_from_fastest_mile,
+    nominal_from_ultimate,
+    require_same_kind,
+    ultimate_from_nominal,
+)
+from boomwright.structure.weather.beam_wind import (
+    beam_wind,
+    least_area,
+    normal_component_area,
+    older_worst_area,
+)
+from boomwright.structure.weather.drag import (
+    AreaConventions,
+    en_cylinder_drag,
+    lattice_round_drag_asce,
+    round_drag_asce,
+    tia_regime_number,
+    wind_force,
+)
+from boomwright.structure.weather.en_wind import (
+    TERRAIN_LAWS,
+    EnWind,
+    aerodynamic_decrement,
+    en_peak_pressure,
+    structural_factor,
+    turbulence_length,
+)
+from boomwright.structure.weather.gust import (
+    BARE_POLE_DAMPING,
+    LATTICE_DAMPING,
+    ON_STRUCTURE_GUST,
+    POLE_GUST,
+    STEEL_DAMPING,
+    TIA_G_WIND_FACTOR,
+    flexible_gust_factor,
+    rigid_gust_factor,
+    tia_f_height_coefficient,
+    tia_f_ice_speed,
+    tia_f_lattice_gust,
+    tia_g_lattice_gust,
+)
+from boomwright.structure.weather.ice import IceBasis, IceCoat, design_ice_thickness
+from boomwright.structure.weather.partial_factors import PartialFactors, partial_factors
+from boomwright.structure.weather.stated_wind import StatedWind
+from boomwright.structure.weather.wind import (
     SiteWind,
     exposure_coefficient,
     nominal_basis,

@@ -7,22 +7,19 @@ from dataclasses import dataclass, replace
 
 from boomwright.base import Notice
 from boomwright.base.quantity import phrase
-from boomwright.structure.cases import LoadCase, load_cases
-from boomwright.structure.check_base import check_base
-from boomwright.structure.check_beams import check_beam
-from boomwright.structure.check_clearance import check_clearance
-from boomwright.structure.check_mast import check_mast, offsets_of, total_torque
-from boomwright.structure.check_ring import check_rings, off_rings
-from boomwright.structure.check_rotator import check_rotator
-from boomwright.structure.check_sections import HeldSupport, check_held_tower
-from boomwright.structure.check_support import check_guys, check_tube
-from boomwright.structure.check_tower import check_tower, check_tower_base
-from boomwright.structure.en_wind import EnWind
-from boomwright.structure.findings import Findings, SiteLoads, site_loads
-from boomwright.structure.held_beam import SupportCourse
+from boomwright.structure.checks.base import check_base
+from boomwright.structure.checks.beams import check_beam
+from boomwright.structure.checks.cases import LoadCase, load_cases
+from boomwright.structure.checks.clearance import check_clearance
+from boomwright.structure.checks.findings import Findings, SiteLoads, site_loads
+from boomwright.structure.checks.margins import Margin, worst_first
+from boomwright.structure.checks.mast import check_mast, offsets_of, total_torque
+from boomwright.structure.checks.ring import check_rings, off_rings
+from boomwright.structure.checks.rotator import check_rotator
+from boomwright.structure.checks.sections import HeldSupport, check_held_tower
+from boomwright.structure.checks.support import check_guys, check_tube
+from boomwright.structure.checks.tower import check_tower, check_tower_base
 from boomwright.structure.inputs import StructureInputs
-from boomwright.structure.margins import Margin, worst_first
-from boomwright.structure.mast import MastBending
 from boomwright.structure.memory import FROM_MEMORY, recalled_keys
 from boomwright.structure.reminders import CAUTIONS, REMINDERS
 from boomwright.structure.report import (
@@ -32,9 +29,12 @@ from boomwright.structure.report import (
     IcedReport,
     StructureReport,
 )
-from boomwright.structure.rotator import RotatorDemand
-from boomwright.structure.tower_rating import RatedArea
-from boomwright.structure.tube_support import TubeBending
+from boomwright.structure.support.held_beam import SupportCourse
+from boomwright.structure.support.mast import MastBending
+from boomwright.structure.support.rotator import RotatorDemand
+from boomwright.structure.support.tower_rating import RatedArea
+from boomwright.structure.support.tube_support import TubeBending
+from boomwright.structure.weather.en_wind import EnWind
 from boomwright.structure.wording import speed, thickness
 
 

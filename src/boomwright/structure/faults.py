@@ -31,15 +31,11 @@ class BasisMixError(RefusedError):
 def require_positive(*, place: str, value: float, unit: str) -> None:
     """Refuse anything but a finite number above zero.
 
-    Parameters
-    ----------
-    value
-        the number given [any unit]
+    Args:
+        value: the number given [any unit]
 
-    Raises
-    ------
-    StructureInputError
-        when the value is not finite or not above zero
+    Raises:
+        StructureInputError: when the value is not finite or not above zero
     """
     if not (math.isfinite(value) and value > 0.0):
         msg = f"{place} is {value} {unit}: give a number above zero in {unit}"
@@ -49,15 +45,11 @@ def require_positive(*, place: str, value: float, unit: str) -> None:
 def require_not_negative(*, place: str, value: float, unit: str) -> None:
     """Refuse anything but a finite number of at least zero.
 
-    Parameters
-    ----------
-    value
-        the number given [any unit]
+    Args:
+        value: the number given [any unit]
 
-    Raises
-    ------
-    StructureInputError
-        when the value is not finite or below zero
+    Raises:
+        StructureInputError: when the value is not finite or below zero
     """
     if not (math.isfinite(value) and value >= 0.0):
         msg = f"{place} is {value} {unit}: give zero or a number above it in {unit}"
@@ -67,17 +59,12 @@ def require_not_negative(*, place: str, value: float, unit: str) -> None:
 def require_tube(*, place: str, diameter: float, wall: float) -> None:
     """Refuse a tube whose wall does not fit into its diameter.
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
+    Args:
+        diameter: outer diameter [m]
+        wall: wall thickness [m]
 
-    Raises
-    ------
-    StructureInputError
-        when a size is not above zero or the wall is over half the diameter
+    Raises:
+        StructureInputError: when a size is not above zero or the wall is over half the diameter
     """
     require_positive(place=f"{place} diameter", value=diameter, unit="m")
     require_positive(place=f"{place} wall", value=wall, unit="m")

@@ -8,26 +8,26 @@ from typing import Literal
 
 from boomwright.base.quantity import Value
 from boomwright.parts import Beam, Material
-from boomwright.structure.anchors import AnchorBlock
-from boomwright.structure.basis import SpeedKind, WindBasis
-from boomwright.structure.boom import BoomTie, PointMass
+from boomwright.structure.beam.boom import BoomTie, PointMass
+from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.faults import (
     StructureInputError,
     require_not_negative,
     require_positive,
     require_tube,
 )
-from boomwright.structure.guys import GuyLevel
-from boomwright.structure.ice import IceBasis
-from boomwright.structure.mast import Mast
-from boomwright.structure.pads import PadBase
-from boomwright.structure.piers import PierBase
-from boomwright.structure.rotator import RingMount, Rotator
-from boomwright.structure.soils import Soil
-from boomwright.structure.tower import Tower
-from boomwright.structure.tube_support import TubularSupport
-from boomwright.structure.tubing import TubeShape
-from boomwright.structure.wind import SiteWind
+from boomwright.structure.ground.anchors import AnchorBlock
+from boomwright.structure.ground.pads import PadBase
+from boomwright.structure.ground.piers import PierBase
+from boomwright.structure.ground.soils import Soil
+from boomwright.structure.support.guys import GuyLevel
+from boomwright.structure.support.mast import Mast
+from boomwright.structure.support.rotator import RingMount, Rotator
+from boomwright.structure.support.tower import Tower
+from boomwright.structure.support.tube_support import TubularSupport
+from boomwright.structure.weather.basis import SpeedKind, WindBasis
+from boomwright.structure.weather.ice import IceBasis
+from boomwright.structure.weather.wind import SiteWind
 
 Method = Literal["allowable", "strength"]
 

@@ -39,10 +39,8 @@ _WORDS: Final = "from memory: {key}"
 def recalled(key: str) -> Value:
     """Give the words that stand beside a result that used a figure from memory; none for no key.
 
-    Raises
-    ------
-    KeyError
-        when that figure is not among those from memory
+    Raises:
+        KeyError: when that figure is not among those from memory
     """
     if not key:
         return ""

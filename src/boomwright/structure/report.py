@@ -6,27 +6,27 @@ from dataclasses import dataclass
 
 from boomwright.base import Notice
 from boomwright.base.quantity import Value
-from boomwright.structure.anchors import AnchorPull
-from boomwright.structure.beam_wind import BeamWind
-from boomwright.structure.boom import ArmBending
-from boomwright.structure.boom_course import BoomCourse
-from boomwright.structure.element_course import ElementCourse
-from boomwright.structure.elements import ElementStrength
-from boomwright.structure.gust import GustResponse
-from boomwright.structure.guy_solver import GuyedState
-from boomwright.structure.held_beam import SupportCourse
+from boomwright.structure.beam.boom import ArmBending
+from boomwright.structure.beam.boom_course import BoomCourse
+from boomwright.structure.beam.element_course import ElementCourse
+from boomwright.structure.beam.elements import ElementStrength
+from boomwright.structure.beam.torque import WindTorque
+from boomwright.structure.beam.vibration import VibrationMode
+from boomwright.structure.checks.margins import Margin
+from boomwright.structure.ground.anchors import AnchorPull
+from boomwright.structure.ground.pads import PadCheck
+from boomwright.structure.ground.piers import PierCheck
+from boomwright.structure.ground.soils import Concrete
 from boomwright.structure.inputs import BaseReactions, StructureInputs
-from boomwright.structure.margins import Margin
-from boomwright.structure.mast import MastBending
-from boomwright.structure.pads import PadCheck
-from boomwright.structure.piers import PierCheck
 from boomwright.structure.reminders import ReminderList
-from boomwright.structure.rotator import RotatorDemand
-from boomwright.structure.soils import Concrete
-from boomwright.structure.torque import WindTorque
-from boomwright.structure.tower_rating import RatedArea
-from boomwright.structure.tube_support import TubeBending
-from boomwright.structure.vibration import VibrationMode
+from boomwright.structure.support.guy_solver import GuyedState
+from boomwright.structure.support.held_beam import SupportCourse
+from boomwright.structure.support.mast import MastBending
+from boomwright.structure.support.rotator import RotatorDemand
+from boomwright.structure.support.tower_rating import RatedArea
+from boomwright.structure.support.tube_support import TubeBending
+from boomwright.structure.weather.beam_wind import BeamWind
+from boomwright.structure.weather.gust import GustResponse
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,15 +12,13 @@ from boomwright.parts import Beam, Wire
 from boomwright.plan import Plan
 from boomwright.plan.resolve import mast_place
 from boomwright.structure import half_segments, weight_loads
-from boomwright.structure.stepped import cantilever_course
+from boomwright.structure.beam.stepped import cantilever_course
 
 
 def build_errors(plan: Plan, beam: Beam) -> BuildErrors:
     """Gather droop, ice and the other antennas of a plan beside the usual care in building.
 
-    Returns
-    -------
-    BuildErrors
+    Returns:
         droop is None where a wall is not known
     """
     ice = plan.site.ice_thickness

@@ -17,22 +17,15 @@ _BUDGET = re.compile(r"(?:([A-Za-z]{3})\s*)?([0-9]+(?:\.[0-9]+)?)(?:\s*([A-Za-z]
 def prices_text(budget: str, prices: PricesPlan | None) -> str:
     """Write the [prices] table of new plans: the desk's currency and list, and the budget.
 
-    Parameters
-    ----------
-    budget
-        budget as typed, or empty
-    prices
-        currency and price list of the plan on the desk; None when none is known
+    Args:
+        budget: budget as typed, or empty
+        prices: currency and price list of the plan on the desk; None when none is known
 
-    Returns
-    -------
-    str
+    Returns:
         TOML text, empty when neither is known
 
-    Raises
-    ------
-    RequestError
-        when the budget is no sum of money, or in no currency or another one
+    Raises:
+        RequestError: when the budget is no sum of money, or in no currency or another one
     """
     amount, currency = _budget(budget)
     known = prices.currency if prices is not None else ""
@@ -94,9 +87,7 @@ def priced(plan: Plan, files: ReadFile) -> Costing | str:
 def within(costing: Costing | str) -> bool:
     """Tell whether a plan is not known to cost more than its budget.
 
-    Returns
-    -------
-    bool
+    Returns:
         False when it is over
     """
     if isinstance(costing, str) or costing.estimate is None:
@@ -107,10 +98,8 @@ def within(costing: Costing | str) -> bool:
 def price_words(costing: Costing | str, budget: str) -> str:
     """Say what a plan costs against its budget.
 
-    Parameters
-    ----------
-    budget
-        budget as typed, or empty
+    Args:
+        budget: budget as typed, or empty
     """
     if isinstance(costing, str) or costing.estimate is None:
         against = f", so not held against the budget of {budget}" if budget else ""

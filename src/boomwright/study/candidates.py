@@ -84,17 +84,12 @@ def choices(
     Where a price list is at hand, those within the budget come first; when none is within it,
     the smallest are offered all the same, and say so.
 
-    Parameters
-    ----------
-    wishes
-        what is wanted; its number of elements is not used
-    prices
-        currency and price list the plans are to have; None when none is known
+    Args:
+        wishes: what is wanted; its number of elements is not used
+        prices: currency and price list the plans are to have; None when none is known
 
-    Raises
-    ------
-    RequestError
-        when a wish cannot be read or met
+    Raises:
+        RequestError: when a wish cannot be read or met
     """
     table = prices_text(wishes.budget, prices)
     limit = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
@@ -121,15 +116,11 @@ def choices(
 def choice_of(wishes: Wishes) -> Choice:
     """Choose the beam of the frontier with the number of elements wished for.
 
-    Parameters
-    ----------
-    wishes
-        what is wanted; its budget is not used
+    Args:
+        wishes: what is wanted; its budget is not used
 
-    Raises
-    ------
-    RequestError
-        when a wish cannot be read or met
+    Raises:
+        RequestError: when a wish cannot be read or met
     """
     count = wishes.elements
     if count not in COUNTS:
@@ -192,10 +183,8 @@ def _best_at(
 def work_out(choice: Choice, *, wishes: Wishes, files: ReadFile = no_files) -> Candidate:
     """Fit a beam of the frontier to tubes and write its plan.
 
-    Raises
-    ------
-    BoomwrightError
-        when the design cannot be made of the tubes
+    Raises:
+        BoomwrightError: when the design cannot be made of the tubes
     """
     plan = read_plan(choice.text)
     before = plan.beams[0]

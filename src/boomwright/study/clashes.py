@@ -13,16 +13,13 @@ _ROOM = "room for every part"
 def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> tuple[Finding, ...]:
     """Hold every part against every other, what turns through a full turn.
 
-    Parameters
-    ----------
-    structure
-        what the structure room found, for balance points; None takes those of the parts
+    Args:
+        structure: what the structure room found, for balance points; None takes those of the parts
 
-    Returns
-    -------
-    tuple of Finding
+    Returns:
         one for each two parts that meet, and for each beam whose place is not known; a single
-        one when nothing meets; none for a plan that does not say what carries its beams
+        one when
+            nothing meets; none for a plan that does not say what carries its beams
     """
     from boomwright.plan.resolve import station_assembly
 

@@ -46,10 +46,8 @@ class Computation:
     def one_port(self, number: int = 0) -> OnePort:
         """The feed point of a beam in free space as a one-port network, as if split.
 
-        Parameters
-        ----------
-        number
-            number of the beam, from 0
+        Args:
+            number: number of the beam, from 0
         """
         readings = self.beams[number]
         return OnePort(
@@ -62,14 +60,10 @@ class Computation:
 def band_frequencies(beam: Beam, *, points: int) -> NDArray[np.float64]:
     """Spread frequencies evenly over the band of a beam, both edges included.
 
-    Parameters
-    ----------
-    points
-        how many; one alone is the design frequency
+    Args:
+        points: how many; one alone is the design frequency
 
-    Returns
-    -------
-    NDArray
+    Returns:
         rising frequencies [Hz] (points,)
     """
     if points == 1:
@@ -87,22 +81,15 @@ def compute(
 ) -> Computation:
     """Compute every beam of a plan.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies of the sweep, in any order; None for ``points`` over the band
-        [Hz] (n_frequencies,)
-    reference
-        resistance the standing wave ratio is held against [ohm]
-    prepare
-        prepares one run of wire; pass one that remembers to compute variants sooner
+    Args:
+        frequencies: frequencies of the sweep, in any order; None for ``points`` over the band [Hz]
+            (n_frequencies,)
+        reference: resistance the standing wave ratio is held against [ohm]
+        prepare: prepares one run of wire; pass one that remembers to compute variants sooner
 
-    Raises
-    ------
-    RequestError
-        when frequencies, points or reference make no sense
-    SolverError
-        when the field solver refuses the geometry, or the work is too much
+    Raises:
+        RequestError: when frequencies, points or reference make no sense
+        SolverError: when the field solver refuses the geometry, or the work is too much
     """
     chosen = None if frequencies is None else np.unique(np.asarray(frequencies, dtype=float))
     _refuse_nonsense(chosen, points=points, reference=reference)

@@ -61,10 +61,8 @@ class PriceList:
 def read_price_list(content: bytes, *, name: str) -> PriceList:
     """Read a price list, CSV or TOML by its name.
 
-    Raises
-    ------
-    PlanError
-        with every fault found
+    Raises:
+        PlanError: with every fault found
     """
     text, source = content.decode("utf-8-sig", errors="replace"), last_part(name)
     if not name.lower().endswith(".toml"):
@@ -85,19 +83,13 @@ def read_price_list(content: bytes, *, name: str) -> PriceList:
 def listed_prices(plan: Plan, *, files: ReadFile) -> PriceList | None:
     """Read the price list that a plan names.
 
-    Returns
-    -------
-    PriceList or None
+    Returns:
         None when the plan names no list, or there is no such file
 
-    Raises
-    ------
-    PlanError
-        with every fault of the price list
-    FileRefusedError
-        when it is no file that may be read
-    OSError
-        when it cannot be read
+    Raises:
+        PlanError: with every fault of the price list
+        FileRefusedError: when it is no file that may be read
+        OSError: when it cannot be read
     """
     listed = plan.prices.price_list if plan.prices is not None else ""
     if not listed:
@@ -112,17 +104,12 @@ def listed_prices(plan: Plan, *, files: ReadFile) -> PriceList | None:
 def newest_price_day(plan: Plan, *, files: ReadFile) -> str:
     """Find the day of the newest price in the plan's own list.
 
-    Returns
-    -------
-    str
+    Returns:
         the day, ``2026-01-31``; empty without prices
 
-    Raises
-    ------
-    PlanError
-        with every fault of the price list
-    OSError
-        when the list cannot be read
+    Raises:
+        PlanError: with every fault of the price list
+        OSError: when the list cannot be read
     """
     found = listed_prices(plan, files=files)
     return max((price.dated for price in found.prices), default="") if found else ""
@@ -133,19 +120,14 @@ def price_plan(
 ) -> Costing:
     """Take a plan apart into what must be bought, and price it.
 
-    Parameters
-    ----------
-    prices
-        a price list in place of the plan's
-    today
-        day the ages of prices are counted to; the clock's when empty
+    Args:
+        prices: a price list in place of the plan's
+        today: day the ages of prices are counted to; the clock's when empty
 
-    Raises
-    ------
-    PlanError
-        with every fault of the price list, or when values of the plan contradict each other
-    OSError
-        when a price list that was asked for cannot be read
+    Raises:
+        PlanError: with every fault of the price list, or when values of the plan contradict
+            each other
+        OSError: when a price list that was asked for cannot be read
     """
     from boomwright.plan.resolve import plan_bill, plan_estimate
 

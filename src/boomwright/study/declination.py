@@ -20,14 +20,10 @@ class Declination:
     def compass(self, heading: float) -> float:
         """Compass bearing of a true heading.
 
-        Parameters
-        ----------
-        heading
-            clockwise from true north [rad]
+        Args:
+            heading: clockwise from true north [rad]
 
-        Returns
-        -------
-        float
+        Returns:
             clockwise from magnetic north, from 0 to 2 pi [rad]
         """
         return (heading - self.angle) % (2.0 * math.pi)
@@ -48,20 +44,12 @@ def declination(
 ) -> Declination | None:
     """Compute the declination.
 
-    Parameters
-    ----------
-    latitude
-        north positive [rad]
-    longitude
-        east positive [rad]
-    day
-        the day, ``2026-01-31``
-    elevation
-        above mean sea level [m]
+    Args:
+        latitude: north positive [rad]
+        longitude: east positive [rad]
+        elevation: above mean sea level [m]
 
-    Returns
-    -------
-    Declination or None
+    Returns:
         None when the model does not hold on that day: it is made anew every five years
     """
     from pygeomag import GeoMag

@@ -13,19 +13,13 @@ def refuse_long_work(
 ) -> None:
     """Refuse an answer that would take too long.
 
-    Parameters
-    ----------
-    solutions
-        times that each beam is solved
-    asked
-        what is asked for, as it follows the number of elements: "at 21 frequencies"
-    remedy
-        what to ask for instead
+    Args:
+        solutions: times that each beam is solved
+        asked: what is asked for, as it follows the number of elements: "at 21 frequencies"
+        remedy: what to ask for instead
 
-    Raises
-    ------
-    SolverError
-        naming elements, time and remedy
+    Raises:
+        SolverError: naming elements, time and remedy
     """
     every = tuple(beams)
     count = sum(len(beam.elements) for beam in every)

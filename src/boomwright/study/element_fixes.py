@@ -53,12 +53,9 @@ def fix_offers(
 ) -> tuple[FixOffer, ...]:
     """Offer the fixes of one element.
 
-    Parameters
-    ----------
-    beam
-        number of the beam, from 0
-    element
-        number of the element, from 0
+    Args:
+        beam: number of the beam, from 0
+        element: number of the element, from 0
     """
     held = plan.beams[beam]
     part = held.elements[element]
@@ -89,10 +86,8 @@ def fix_offers(
 def take_fix(text: str, offer: FixOffer) -> str:
     """Write a fix into a plan text; comments and units stay.
 
-    Raises
-    ------
-    PlanError
-        when the element is not where it was
+    Raises:
+        PlanError: when the element is not where it was
     """
     place = f"beam[{offer.beam}].element[{offer.element}].half"
     rows = [[_fine(size) for size in (s.diameter, s.length, s.wall)] for s in offer.changed.half]

@@ -29,12 +29,12 @@ from boomwright.plan.resolve import coax_type, duty_factor, feed_line, stacked_b
 from boomwright.reach import beside_notices
 from boomwright.solver import Preparer, remembering
 from boomwright.study.effort import refuse_long_work
-from boomwright.study.feed_braid import braid_cases
-from boomwright.study.feed_notices import feed_notices
-from boomwright.study.feed_power import choke_work, rate_parts, read_feed_line
-from boomwright.study.feed_results import BeamFeed, BraidCase, ChokeWork, FeedResult, Turn
-from boomwright.study.feed_shapes import assumed_notices, drawn_shape, propose, rod_sizes
-from boomwright.study.feed_tries import circuit_tries
+from boomwright.study.feed_parts.braid import braid_cases
+from boomwright.study.feed_parts.notices import feed_notices
+from boomwright.study.feed_parts.power import choke_work, rate_parts, read_feed_line
+from boomwright.study.feed_parts.results import BeamFeed, BraidCase, ChokeWork, FeedResult, Turn
+from boomwright.study.feed_parts.shapes import assumed_notices, drawn_shape, propose, rod_sizes
+from boomwright.study.feed_parts.tries import circuit_tries
 
 #: resistance of the line when the plan has none [ohm]
 USUAL_LINE = 50.0
@@ -52,15 +52,11 @@ _STACK_SLACK = 1.0
 def feed_plan(plan: Plan, *, prepare: Preparer | None = None) -> FeedResult:
     """Solve the feed of every beam of a plan.
 
-    Parameters
-    ----------
-    prepare
-        prepares one run of wire; pass one that remembers to save time
+    Args:
+        prepare: prepares one run of wire; pass one that remembers to save time
 
-    Raises
-    ------
-    BoomwrightError
-        when a beam itself cannot be solved, or the work is too much
+    Raises:
+        BoomwrightError: when a beam itself cannot be solved, or the work is too much
     """
     refuse_long_work(
         plan.beams,
@@ -277,9 +273,7 @@ def _stack_lines(plan: Plan) -> StackLines | None:
 def phase_lengths(each: BeamFeed) -> tuple[tuple[float, float], ...]:
     """Lengths of the plan's line that delay by parts of a turn, matched at their ends.
 
-    Returns
-    -------
-    tuple
+    Returns:
         phase delay [rad] and length [m] of each, none without a line
     """
     from boomwright.feed import phasing_line_length

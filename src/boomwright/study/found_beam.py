@@ -16,21 +16,16 @@ _LEAST_CHANGE = 5e-5
 def put_found_beam(text: str, plan: Plan, *, before: Beam, after: Beam) -> str:
     """Write a found beam into a plan.
 
-    Parameters
-    ----------
-    after
-        the beam found, its elements in the order along the boom
+    Args:
+        after: the beam found, its elements in the order along the boom
 
-    Returns
-    -------
-    str
-        the plan with new places and lengths, in the owner's units; elements beyond those it
-        had follow the last one and are made like it, elements no longer needed are taken out
+    Returns:
+        the plan with new places and lengths, in the owner's units; elements beyond those it had
+        follow the
+            last one and are made like it, elements no longer needed are taken out
 
-    Raises
-    ------
-    PlanError
-        when an element cannot be written where it would have to stand
+    Raises:
+        PlanError: when an element cannot be written where it would have to stand
     """
     number = plan.beams.index(before)
     order = boom_order(before)

@@ -65,19 +65,13 @@ def read_trade_off(
 ) -> TradeOff:
     """Read the trade-off for a number of elements from the shipped frontier.
 
-    Parameters
-    ----------
-    boom
-        boom from first to last element [m]
-    band
-        lowest and highest frequency [Hz] (2,)
-    diameter
-        diameter of plain elements; None for a thousandth of the wavelength [m]
+    Args:
+        boom: boom from first to last element [m]
+        band: lowest and highest frequency [Hz] (2,)
+        diameter: diameter of plain elements; None for a thousandth of the wavelength [m]
 
-    Raises
-    ------
-    RequestError
-        when the frontier does not reach there
+    Raises:
+        RequestError: when the frontier does not reach there
     """
     wavelength = 2.0 * SPEED_OF_LIGHT / sum(band)
     thick = _USUAL_DIAMETER_WL * wavelength if diameter is None else diameter
@@ -117,17 +111,12 @@ def ask_trade_off(
 ) -> TradeOff:
     """Read the trade-off for a request as people write it.
 
-    Parameters
-    ----------
-    band
-        amateur band, such as ``20 m``, or two frequencies, such as ``14.0 to 14.35 MHz``
-    diameter
-        diameter of the elements with its unit, or empty
+    Args:
+        band: amateur band, such as ``20 m``, or two frequencies, such as ``14.0 to 14.35 MHz``
+        diameter: diameter of the elements with its unit, or empty
 
-    Raises
-    ------
-    RequestError
-        when something cannot be read, or the frontier does not reach there
+    Raises:
+        RequestError: when something cannot be read, or the frontier does not reach there
     """
     return read_trade_off(
         elements=elements,

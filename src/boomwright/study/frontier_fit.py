@@ -29,21 +29,14 @@ def fit_point(
     Each element is scaled by its own resonance against that of the plain tube of the table;
     then one climb fits the design to the tubes, under the table's own demands.
 
-    Parameters
-    ----------
-    rear_db
-        front-to-rear ratio it was asked for, 0 for none [dB]
-    boom
-        longest boom [m]
-    diameter
-        diameter of plain elements that it was read for [m]
+    Args:
+        rear_db: front-to-rear ratio it was asked for, 0 for none [dB]
+        boom: longest boom [m]
+        diameter: diameter of plain elements that it was read for [m]
 
-    Raises
-    ------
-    RequestError
-        when the beam has no element behind its driven one
-    WishError
-        when its tubes cannot be pulled that far
+    Raises:
+        RequestError: when the beam has no element behind its driven one
+        WishError: when its tubes cannot be pulled that far
     """
     low, high = beam.band
     targets = cell_targets(bandwidth=(high - low) / beam.design_frequency, rear_db=rear_db)
@@ -71,10 +64,8 @@ def fit_point(
 def beam_trade_off(beam: Beam) -> TradeOff:
     """Read what as many elements as a beam has can reach on its band.
 
-    Raises
-    ------
-    RequestError
-        when the frontier does not reach there
+    Raises:
+        RequestError: when the frontier does not reach there
     """
     diameters = [section.diameter for element in beam.elements for section in element.half]
     # The curves span all booms; the one asked for must only be within them.
@@ -89,17 +80,12 @@ def beam_trade_off(beam: Beam) -> TradeOff:
 def with_trade_off_point(text: str, *, beam: int, curve: int, number: int) -> str:
     """Put a design of the trade-off into a plan, for the owner's own tubing.
 
-    Parameters
-    ----------
-    beam
-        number of the beam, from 0
-    curve, number
-        curve of the trade-off and point along it, from 0
+    Args:
+        beam: number of the beam, from 0
+        curve, number: curve of the trade-off and point along it, from 0
 
-    Raises
-    ------
-    PlanError
-        when there is no such point, or the tubes cannot be pulled that far
+    Raises:
+        PlanError: when there is no such point, or the tubes cannot be pulled that far
     """
     try:
         plan = read_plan(text)

@@ -48,17 +48,10 @@ class HeightCosts:
         return len(self.heights) > 0
 
     def likely_at(self, height: float) -> float:
-        """Likely estimate at a height, straight between those priced.
+        """Likely estimate at a height, straight between those priced [currency].
 
-        Parameters
-        ----------
-        height
-            boom above ground [m]
-
-        Returns
-        -------
-        float
-            estimate [currency]
+        Args:
+            height: boom above ground [m]
         """
         return float(np.interp(height, self.heights, self.likely))
 
@@ -71,10 +64,8 @@ def height_costs(
     Boom, tower or tube, mast, guys, feed line and control cable go along; whether the taller
     support still stands is the business of the structure room.
 
-    Parameters
-    ----------
-    heights
-        heights whose range is looked at [m] (h,)
+    Args:
+        heights: heights whose range is looked at [m] (h,)
     """
     prices, reason = _prices(plan, files)
     if reason:

@@ -111,12 +111,9 @@ class Search:
 def wished_search(plan: Plan, *, files: ReadFile = no_files) -> Search:
     """Take a search from the wishes of a plan; seed, workers and the rest are put in its fields.
 
-    Raises
-    ------
-    RequestError
-        when the cost is limited without a price list
-    BoomwrightError
-        when the wishes contradict themselves
+    Raises:
+        RequestError: when the cost is limited without a price list
+        BoomwrightError: when the wishes contradict themselves
     """
     prices = wish_prices(plan, files=files)
     wish = design_wish(plan, prices=prices)
@@ -141,23 +138,15 @@ def improve_plan(
 ) -> ImproveResult:
     """Search the best beam for the wishes of a plan.
 
-    Parameters
-    ----------
-    text
-        the plan's text, to write the beam into
-    compare
-        whether to search even against free spacing too
-    tolerance
-        whether to say how finely to cut the new beam
+    Args:
+        text: the plan's text, to write the beam into
+        compare: whether to search even against free spacing too
+        tolerance: whether to say how finely to cut the new beam
 
-    Raises
-    ------
-    RequestError
-        when the number of starts makes no sense
-    WishError
-        when it was stopped before its first design
-    PlanError
-        when the beam cannot be written into the plan
+    Raises:
+        RequestError: when the number of starts makes no sense
+        WishError: when it was stopped before its first design
+        PlanError: when the beam cannot be written into the plan
     """
     _refuse(search)
     plan, before, wish = search.plan, search.beam, search.wish
@@ -240,15 +229,11 @@ def _search_counts(search: Search, asked: _Asked, keep: Preparer) -> tuple[Impro
 def compare_plan(search: Search) -> tuple[ComparedSpacing, ...]:
     """Search even and free spacing for the wishes of a plan, side by side.
 
-    Returns
-    -------
-    tuple of ComparedSpacing
+    Returns:
         none when it was stopped
 
-    Raises
-    ------
-    WishError
-        when the wishes contradict themselves
+    Raises:
+        WishError: when the wishes contradict themselves
     """
     return _compare(search, _Asked(search.on_progress))
 
@@ -274,22 +259,15 @@ def tolerate_plan(
 ) -> Tolerance | None:
     """Find out how far a beam of a plan may be off as it stands.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
-    on_progress
-        asked whether to go on; False stops it
+    Args:
+        number: number of the beam, from 0
+        on_progress: asked whether to go on; False stops it
 
-    Returns
-    -------
-    Tolerance or None
+    Returns:
         None when it was stopped
 
-    Raises
-    ------
-    WishError
-        when the beam cannot be computed so
+    Raises:
+        WishError: when the beam cannot be computed so
     """
     beam = plan.beams[number]
     wish = Wish(targets=targets_for(plan, beam))

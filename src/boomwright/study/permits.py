@@ -91,16 +91,11 @@ def _country_shapes() -> CountryShapes:
 def airports_around(*, latitude: float, longitude: float) -> tuple[Airport, ...]:
     """Look up the airfields and heliports around a place.
 
-    Parameters
-    ----------
-    latitude
-        north positive [rad]
-    longitude
-        east positive [rad]
+    Args:
+        latitude: north positive [rad]
+        longitude: east positive [rad]
 
-    Returns
-    -------
-    tuple of Airport
+    Returns:
         landing places within 25 km, nearest first {landing-places}
     """
     return _landing_table().near(latitude=latitude, longitude=longitude, radius=AIRPORT_RADIUS)
@@ -115,16 +110,11 @@ def tables_dated() -> str:
 def countries_around(*, latitude: float, longitude: float) -> tuple[str, ...]:
     """Look up in which country a place lies, and which are near.
 
-    Parameters
-    ----------
-    latitude
-        north positive [rad]
-    longitude
-        east positive [rad]
+    Args:
+        latitude: north positive [rad]
+        longitude: east positive [rad]
 
-    Returns
-    -------
-    tuple of str
+    Returns:
         two-letter codes {country-shapes} (n_countries,)
     """
     return countries_at(_country_shapes(), latitude=latitude, longitude=longitude)
@@ -139,20 +129,14 @@ def permit_plan(
 ) -> PermitCheck:
     """Hold a plan against the rules that may apply to it.
 
-    Parameters
-    ----------
-    exposure
-        findings on fields where people are; None to compute the fields
-    structure
-        what the structure room found, for the place of the mast on each boom; None to ask
-        it
-    prepare
-        prepares one run of wire for the field solver; pass one that remembers to be sooner
+    Args:
+        exposure: findings on fields where people are; None to compute the fields
+        structure: what the structure room found, for the place of the mast on each boom; None
+            to ask it
+        prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
 
-    Raises
-    ------
-    PlanError
-        when values of the plan contradict each other
+    Raises:
+        PlanError: when values of the plan contradict each other
     """
     from boomwright.plan.resolve import installation, structure_inputs
 

@@ -21,11 +21,10 @@ _ELSEWHERE = "the national radio and health authorities"
 def exposure_findings(plan: Plan, *, prepare: Preparer) -> tuple[PermitFinding, ...]:
     """Hold every place with people against the limits, each beam transmitting alone.
 
-    Returns
-    -------
-    tuple of PermitFinding
+    Returns:
         for each place and standard the limit with the least margin; a place that could not be
-        computed says why
+        computed says
+            why
     """
     listed = plan.permits.exposure if plan.permits is not None else ()
     if not listed:

@@ -102,19 +102,13 @@ def raise_plan(
 ) -> RaisingResult:
     """Plan the raising of every beam.
 
-    Parameters
-    ----------
-    readings
-        readings of its beams, for the SWR check on stands; a beam without goes without it
-    today
-        day of the declination; the clock's when empty
-    structure
-        what the structure room found; None to ask it
+    Args:
+        readings: readings of its beams, for the SWR check on stands; a beam without goes without it
+        today: day of the declination; the clock's when empty
+        structure: what the structure room found; None to ask it
 
-    Raises
-    ------
-    PlanError
-        when values of the plan contradict each other
+    Raises:
+        PlanError: when values of the plan contradict each other
     """
     from boomwright.plan.resolve import structure_inputs
 

@@ -52,9 +52,7 @@ USUAL_WANTED_DEG = (5.0, 10.0, 15.0, 20.0, 30.0)
 def read_coastlines() -> tuple[Floats, ...]:
     """Read the coastlines the package carries.
 
-    Returns
-    -------
-    tuple of NDArray
+    Returns:
         longitude and latitude of the points of each line [rad] (n_points, 2)
     """
     source = resources.files("boomwright.reach") / "data" / "coastline.npz"
@@ -73,17 +71,12 @@ def reach_plan(
 ) -> ReachResult:
     """Compute height, paths, stacks, terrain and fields of a plan.
 
-    Parameters
-    ----------
-    prepare
-        prepares one run of wire; pass one that remembers to save time
+    Args:
+        prepare: prepares one run of wire; pass one that remembers to save time
 
-    Raises
-    ------
-    BoomwrightError
-        in free space, or when the terrain file cannot be read
-    SolverError
-        when a geometry is refused
+    Raises:
+        BoomwrightError: in free space, or when the terrain file cannot be read
+        SolverError: when a geometry is refused
     """
     ground = plan.site.ground
     if ground.kind == "free space":
@@ -206,14 +199,10 @@ def _beam_reach(plan: Plan, beam: Beam, *, files: ReadFile, prepare: Preparer) -
 def wanted_angles(plan: Plan, paths: Sequence[PathReading]) -> tuple[float, ...]:
     """Choose the elevations followed against height.
 
-    Parameters
-    ----------
-    paths
-        paths to its targets (n_paths,)
+    Args:
+        paths: paths to its targets (n_paths,)
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         the owner's, else the middle ones of each target's fewest hops, else the usual [deg] (n,)
     """
     if plan.reach is not None and plan.reach.wanted:

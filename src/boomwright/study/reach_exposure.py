@@ -34,9 +34,7 @@ _LEAST_REACH = 25.0
 def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReading | None:
     """Compute the fields around a beam.
 
-    Returns
-    -------
-    ExposureReading or None
+    Returns:
         None without a transmitter in the plan
     """
     places = read_places(plan, beam, prepare=prepare)
@@ -77,9 +75,7 @@ class PlacesReading:
 def read_places(plan: Plan, beam: Beam, *, prepare: Preparer) -> PlacesReading | None:
     """Hold the places with people against the limits, by both methods.
 
-    Returns
-    -------
-    PlacesReading or None
+    Returns:
         None without a transmitter in the plan
     """
     if plan.transmitter is None:
@@ -164,14 +160,10 @@ def _ratio(
 def distances_around(level: reach.FieldGrid, ratio: Floats) -> tuple[tuple[float, float], ...]:
     """Find how far out a limit is met off the heading, read off the level grid.
 
-    Parameters
-    ----------
-    ratio
-        part of the limit used on it, 1 at the limit, NaN at a wire (ny, nx)
+    Args:
+        ratio: part of the limit used on it, 1 at the limit, NaN at a wire (ny, nx)
 
-    Returns
-    -------
-    tuple
+    Returns:
         direction off the heading [deg] and farthest such place on the worse side [m] (n, 2)
     """
     along = np.linspace(0.0, float(level.across[-1]), 81)

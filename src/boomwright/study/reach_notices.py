@@ -14,10 +14,8 @@ def reach_notices(
 ) -> tuple[Notice, ...]:
     """Collect doubts, cautions and exceeded limits.
 
-    Parameters
-    ----------
-    stack
-        beams fed together, or None
+    Args:
+        stack: beams fed together, or None
     """
     notices = [
         Notice(

@@ -22,12 +22,9 @@ def read_stack(
 ) -> StackResult:
     """Compute a stack alone, in phase and out of phase, with its best phase and spacing.
 
-    Parameters
-    ----------
-    beams
-        the beams fed together (n_beams,)
-    wanted_deg
-        wanted elevations [deg] (n,)
+    Args:
+        beams: the beams fed together (n_beams,)
+        wanted_deg: wanted elevations [deg] (n,)
     """
     ordered = tuple(sorted(beams, key=lambda beam: beam.height))
     frequency = ordered[-1].design_frequency
@@ -84,9 +81,7 @@ def read_stack(
 def read_ring(plan: Plan, *, prepare: Preparer) -> reach.RingSweep | None:
     """Turn the beam on a ring against the highest of the others.
 
-    Returns
-    -------
-    RingSweep or None
+    Returns:
         None when the plan names no ring or has no second beam
     """
     pair = ring_beams(plan)

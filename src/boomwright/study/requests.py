@@ -34,10 +34,8 @@ class Wishes:
 def starter_text(wishes: Wishes) -> str:
     """Write a plan by the trade's first guess, with so many elements on such a boom.
 
-    Raises
-    ------
-    RequestError
-        when a wish cannot be read or met
+    Raises:
+        RequestError: when a wish cannot be read or met
     """
     boom = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
     return first_guess(wishes, elements=wishes.elements, boom=boom)
@@ -46,15 +44,11 @@ def starter_text(wishes: Wishes) -> str:
 def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
     """Write a plan by the trade's first guess.
 
-    Parameters
-    ----------
-    boom
-        longest boom; None for no limit [m]
+    Args:
+        boom: longest boom; None for no limit [m]
 
-    Raises
-    ------
-    RequestError
-        when a wish cannot be read or met
+    Raises:
+        RequestError: when a wish cannot be read or met
     """
     height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
     try:
@@ -76,43 +70,25 @@ def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
 
 
 def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
-    """Read frequencies as people write them.
+    """Read frequencies as people write them [Hz].
 
-    Parameters
-    ----------
-    texts
-        each with its unit, such as ``14.175 MHz``
+    Args:
+        texts: each with its unit, such as ``14.175 MHz``
 
-    Returns
-    -------
-    tuple[float, ...]
-        the frequencies [Hz]
-
-    Raises
-    ------
-    RequestError
-        when one has no unit or is no frequency
+    Raises:
+        RequestError: when one has no unit or is no frequency
     """
     return tuple(read_quantity(text, "frequency", noun="frequency") for text in texts)
 
 
 def read_resistance(text: str) -> float:
-    """Read a resistance as people write it.
+    """Read a resistance as people write it [ohm].
 
-    Parameters
-    ----------
-    text
-        with or without its unit, such as ``50`` or ``50 ohm``
+    Args:
+        text: with or without its unit, such as ``50`` or ``50 ohm``
 
-    Returns
-    -------
-    float
-        the resistance [ohm]
-
-    Raises
-    ------
-    RequestError
-        when it is no resistance
+    Raises:
+        RequestError: when it is no resistance
     """
     try:
         return float(text)
@@ -123,22 +99,13 @@ def read_resistance(text: str) -> float:
 def read_quantity(
     text: str, dimension: Literal["length", "frequency", "resistance"], *, noun: str
 ) -> float:
-    """Read a quantity as people write it.
+    """Read a quantity as people write it [SI unit of the dimension].
 
-    Parameters
-    ----------
-    noun
-        what it is for, said when it cannot be read
+    Args:
+        noun: what it is for, said when it cannot be read
 
-    Returns
-    -------
-    float
-        the quantity [SI unit of the dimension]
-
-    Raises
-    ------
-    RequestError
-        when it has no unit or one of another dimension
+    Raises:
+        RequestError: when it has no unit or one of another dimension
     """
     try:
         return parse_quantity(text, dimension)

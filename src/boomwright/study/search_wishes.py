@@ -19,21 +19,14 @@ from boomwright.study.requests import RequestError
 def wish_prices(plan: Plan, *, files: ReadFile) -> tuple[Price, ...]:
     """Read the owner's price list when his wishes limit the cost.
 
-    Returns
-    -------
-    tuple of Price
+    Returns:
         prices; none when no limit needs them
 
-    Raises
-    ------
-    RequestError
-        when the cost is limited and there is no list
-    PlanError
-        with every fault of the list
-    FileRefusedError
-        when it is no file that may be read
-    OSError
-        when it cannot be read
+    Raises:
+        RequestError: when the cost is limited and there is no list
+        PlanError: with every fault of the list
+        FileRefusedError: when it is no file that may be read
+        OSError: when it cannot be read
     """
     if plan.wish is None or plan.wish.cost is None:
         return ()
@@ -70,14 +63,10 @@ def cost_notices(plan: Plan, beam: Beam, *, prices: tuple[Price, ...]) -> tuple[
     The search counts them by the metre at the cheapest length; what is left over when whole
     lengths are bought comes on top.
 
-    Parameters
-    ----------
-    prices
-        the owner's price list (n_prices,)
+    Args:
+        prices: the owner's price list (n_prices,)
 
-    Returns
-    -------
-    tuple of Notice
+    Returns:
         none when no cost is limited
     """
     if plan.wish is None or plan.wish.cost is None:

@@ -62,23 +62,15 @@ def improve_bands(
 ) -> BandsResult:
     """Search the array that serves the worst of all bands of ``[wish]`` best.
 
-    Parameters
-    ----------
-    plan
-        the plan, with ``bands`` in its wish
-    executor
-        takes the climbs; None to climb in this process
-    on_progress
-        told how far it is; False stops it and keeps the best so far
+    Args:
+        plan: the plan, with ``bands`` in its wish
+        executor: takes the climbs; None to climb in this process
+        on_progress: told how far it is; False stops it and keeps the best so far
 
-    Raises
-    ------
-    RequestError
-        when the wish asks for what this search does not hold to
-    WishError
-        when the wishes contradict themselves, or it was stopped before its first design
-    PlanError
-        when a band is fed at an element that the beam does not have
+    Raises:
+        RequestError: when the wish asks for what this search does not hold to
+        WishError: when the wishes contradict themselves, or it was stopped before its first design
+        PlanError: when a band is fed at an element that the beam does not have
     """
     before, wish = wished_beam(plan), plan.wish
     if wish is None or not wish.bands:

@@ -31,19 +31,13 @@ def structure_plan(
 ) -> StructureCheck:
     """Check the structure of a plan.
 
-    Parameters
-    ----------
-    fixes
-        whether to work out fixes for elements past their limit, which asks the field solver
-    prepare
-        prepares one run of wire for the field solver; pass one that remembers to be sooner
+    Args:
+        fixes: whether to work out fixes for elements past their limit, which asks the field solver
+        prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
 
-    Raises
-    ------
-    PlanError
-        when values of the plan contradict each other
-    SolverError
-        when the field solver refuses a fixed element
+    Raises:
+        PlanError: when values of the plan contradict each other
+        SolverError: when the field solver refuses a fixed element
     """
     from boomwright.plan.resolve import structure_inputs, structure_notices
 

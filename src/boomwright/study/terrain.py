@@ -14,10 +14,9 @@ def read_terrain(name: str, *, files: ReadFile) -> TerrainProfile:
 
     A first line of words is skipped; commas, semicolons and tabs part the columns.
 
-    Raises
-    ------
-    BoomwrightError
-        when it cannot be read or a line is no pair of numbers; the message names the line
+    Raises:
+        BoomwrightError: when it cannot be read or a line is no pair of numbers; the message
+            names the line
     """
     try:
         text = terrain_bytes(name, files=files, kind=TERRAIN_PROFILE).decode("utf-8-sig")
@@ -30,10 +29,8 @@ def read_terrain(name: str, *, files: ReadFile) -> TerrainProfile:
 def terrain_bytes(name: str, *, files: ReadFile, kind: FileKind) -> bytes:
     """Read a terrain file of any kind whole.
 
-    Raises
-    ------
-    BoomwrightError
-        when it cannot be read
+    Raises:
+        BoomwrightError: when it cannot be read
     """
     try:
         return files(name, "reach.terrain", kind)
@@ -48,15 +45,11 @@ def terrain_bytes(name: str, *, files: ReadFile, kind: FileKind) -> bytes:
 def terrain_from_csv(text: str, *, name: str) -> TerrainProfile:
     """Read a profile from the text of a CSV file.
 
-    Parameters
-    ----------
-    text
-        the text: distance [m] and height [m] in the first two columns
+    Args:
+        text: the text: distance [m] and height [m] in the first two columns
 
-    Raises
-    ------
-    BoomwrightError
-        when a line is no pair of numbers; the message names the line
+    Raises:
+        BoomwrightError: when a line is no pair of numbers; the message names the line
     """
     first = next((line for line in text.splitlines() if line.strip()), "")
     mark = next((sign for sign in (";", "\t", ",") if sign in first), ",")

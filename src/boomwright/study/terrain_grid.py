@@ -30,15 +30,12 @@ def profile_from_grid(
 ) -> TerrainProfile:
     """Cut the profile along a bearing out of a grid of heights in latitude and longitude.
 
-    Parameters
-    ----------
-    bearing
-        direction, clockwise from true north [rad]
+    Args:
+        bearing: direction, clockwise from true north [rad]
 
-    Raises
-    ------
-    BoomwrightError
-        when the extra is not installed, the file is no such grid, or the mast is off it
+    Raises:
+        BoomwrightError: when the extra is not installed, the file is no such grid, or the mast
+            is off it
     """
     shown = last_part(name)
     heights, corner, step = _grid(name, files)

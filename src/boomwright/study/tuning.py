@@ -64,19 +64,13 @@ def _refuse_long_fit(beam: Beam, ground: Ground) -> None:
 def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = False) -> TuneResult:
     """Read the measured sweeps of a plan and say what to move.
 
-    Parameters
-    ----------
-    sweep
-        name of a file to read in place of the plan's own sweep and trials; empty for those
-    faults
-        whether to look for a fault too: takes some seconds more
+    Args:
+        sweep: name of a file to read in place of the plan's own sweep and trials; empty for those
+        faults: whether to look for a fault too: takes some seconds more
 
-    Raises
-    ------
-    PlanError
-        when the plan names no sweep, or dimensions of the match are missing
-    BoomwrightError
-        when a file cannot be read or holds no sweep of this antenna's band
+    Raises:
+        PlanError: when the plan names no sweep, or dimensions of the match are missing
+        BoomwrightError: when a file cannot be read or holds no sweep of this antenna's band
     """
     measured = _measured(plan, sweep)
     plan = replace(plan, measured=measured)
@@ -133,11 +127,10 @@ def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = Fa
 def with_fault(result: TuneResult) -> TuneResult:
     """Look for a fault in the first sweep; takes some seconds.
 
-    Returns
-    -------
-    TuneResult
+    Returns:
         the same with the fault, or with none; without an answer and with a notice when the beam
-        has further wires, which the faulty antennas would lack
+        has further
+            wires, which the faulty antennas would lack
     """
     if result.beam.wires:
         return replace(result, notices=(_NO_SEARCH, *result.notices))
@@ -160,15 +153,11 @@ def with_fault(result: TuneResult) -> TuneResult:
 def tuning_for_book(plan: Plan, *, files: ReadFile) -> TuneResult | None:
     """Read the measured sweeps where the plan names them.
 
-    Returns
-    -------
-    TuneResult or None
+    Returns:
         the result; None when the plan names no sweep
 
-    Raises
-    ------
-    BoomwrightError
-        when a sweep that is named cannot be read or used
+    Raises:
+        BoomwrightError: when a sweep that is named cannot be read or used
     """
     return None if plan.measured is None else tune_plan(plan, files=files, faults=True)
 

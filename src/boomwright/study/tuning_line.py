@@ -44,15 +44,11 @@ def measured_line(
 ) -> MeasuredLine:
     """Learn the line from its sweeps, and take it away where open, short and load allow it.
 
-    Parameters
-    ----------
-    sweeps
-        sweeps of the antenna at the meter (n_sweeps,)
+    Args:
+        sweeps: sweeps of the antenna at the meter (n_sweeps,)
 
-    Raises
-    ------
-    BoomwrightError
-        when a file cannot be read, or frequencies of the sweeps differ
+    Raises:
+        BoomwrightError: when a file cannot be read, or frequencies of the sweeps differ
     """
     line, given = installation.line, measured.line
     if line is None or given is None or not (given.open_sweep and given.short_sweep):

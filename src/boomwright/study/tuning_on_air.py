@@ -67,15 +67,8 @@ def heard_runs(
 ) -> tuple[HeardRun, ...]:
     """Hold every run over the headings against the antenna as the sweeps found it.
 
-    Parameters
-    ----------
-    last
-        the last trial
-
-    Raises
-    ------
-    PlanError
-        when the sun is below the horizon, or a signal is outside the band
+    Raises:
+        PlanError: when the sun is below the horizon, or a signal is outside the band
     """
     changes = last.fit.after.changes()
     for key, amount in last.moves.items():
@@ -109,9 +102,7 @@ def heard_runs(
 def aimed_at(plan: Plan, measured: MeasuredPlan) -> AimedAt | None:
     """Find the offset of the rotator from the plan's aims.
 
-    Returns
-    -------
-    AimedAt or None
+    Returns:
         offset and aims; None without an aim
     """
     if not measured.aim:

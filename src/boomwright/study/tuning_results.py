@@ -56,10 +56,8 @@ class TuneResult:
     def one_port(self) -> OnePort:
         """The last sweep as a one-port network.
 
-        Raises
-        ------
-        MeasurementError
-            when only the standing wave ratio was measured
+        Raises:
+            MeasurementError: when only the standing wave ratio was measured
         """
         return OnePort(
             frequency=self.sweep.frequencies,

@@ -14,21 +14,14 @@ def load_sweep(
 ) -> Sweep:
     """Read a sweep that a plan names, Touchstone by its ending ``.s1p`` or ``.s2p``, else a table.
 
-    Parameters
-    ----------
-    reference
-        resistance the result is held against [ohm]
-    place
-        where the plan names it
-    noise
-        standard deviation of one part of a reading [-]
+    Args:
+        reference: resistance the result is held against [ohm]
+        place: where the plan names it
+        noise: standard deviation of one part of a reading [-]
 
-    Raises
-    ------
-    BoomwrightError
-        when it cannot be read
-    MeasurementError
-        when it holds no sweep; the message names the line
+    Raises:
+        BoomwrightError: when it cannot be read
+        MeasurementError: when it holds no sweep; the message names the line
     """
     shown = last_part(name)
     try:

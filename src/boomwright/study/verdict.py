@@ -40,12 +40,9 @@ def judge_plan(
 ) -> PlanVerdict:
     """Roll up what every room finds about a plan; a room that refuses it has not checked it.
 
-    Parameters
-    ----------
-    structure
-        what the structure room found; None to ask it, and so for the others
-    prepare
-        prepares one run of wire for the field solver; pass one that remembers to be sooner
+    Args:
+        structure: what the structure room found; None to ask it, and so for the others
+        prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
     """
     report, found = _structure(plan, structure)
 
@@ -63,10 +60,8 @@ def judge_plan(
 def build_stamp(plan: Plan, *, system: UnitSystem, structure: StructureReport | None = None) -> str:
     """Say what stands against building from a plan; empty when nothing does.
 
-    Parameters
-    ----------
-    structure
-        what the structure room found; None to ask it
+    Args:
+        structure: what the structure room found; None to ask it
     """
     report, found = _structure(plan, structure)
     found += _asked("build", lambda: clash_findings(plan, structure=report))

@@ -73,9 +73,7 @@ class Advice:
     def moves(self) -> dict[str, float]:
         """The steps as changes by key.
 
-        Returns
-        -------
-        dict
+        Returns:
             amounts by key, mixed units [-]
         """
         return {step.key: step.amount for step in self.steps}
@@ -101,14 +99,10 @@ def advise(
     done by the driven element and the match, and by small moves of parasitic tips only where
     those cannot.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies of the sweep to expect [Hz] (f,)
-    moves
-        changes made on purpose since the plan, by key, mixed units [-]
-    adjustable
-        keys of what may be moved; None for everything that can be
+    Args:
+        frequencies: frequencies of the sweep to expect [Hz] (f,)
+        moves: changes made on purpose since the plan, by key, mixed units [-]
+        adjustable: keys of what may be moved; None for everything that can be
     """
     keys = (
         adjustable_keys(installation=predictor.installation) if adjustable is None else adjustable
@@ -135,17 +129,10 @@ def advise(
 
 
 def swr_at_design(*, predictor: Predictor, changes: Mapping[str, float]) -> float:
-    """Standing wave ratio at the start of the line, at the design frequency.
+    """Standing wave ratio at the start of the line, at the design frequency [-].
 
-    Parameters
-    ----------
-    changes
-        all changes since the plan, by key, mixed units [-]
-
-    Returns
-    -------
-    float
-        standing wave ratio [-]
+    Args:
+        changes: all changes since the plan, by key, mixed units [-]
     """
     changed = after_changes(installation=predictor.installation, changes=changes)
     design = np.array([changed.beam.design_frequency])

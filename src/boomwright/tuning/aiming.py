@@ -39,10 +39,8 @@ class Alignment:
 def align(aims: tuple[Aim, ...]) -> Alignment:
     """Find the offset of the rotator that fits all aims best.
 
-    Raises
-    ------
-    MeasurementError
-        when there is no aim
+    Raises:
+        MeasurementError: when there is no aim
     """
     if not aims:
         msg = "no aim was given; aim at the sun or at a known bearing and note the rotator"

@@ -87,10 +87,8 @@ def usual_causes(
 ) -> tuple[Cause, ...]:
     """List everything that may explain a sweep.
 
-    Parameters
-    ----------
-    tolerance
-        how far off things usually are; None for the usual values
+    Args:
+        tolerance: how far off things usually are; None for the usual values
     """
     usual = tolerance or Tolerance()
     causes = [

@@ -33,10 +33,8 @@ class LinearAntenna:
     def at(self, *, frequencies: Floats) -> LinearAntenna:
         """The same at other frequencies, by cubic splines.
 
-        Parameters
-        ----------
-        frequencies
-            frequencies within its range [Hz] (f,)
+        Args:
+            frequencies: frequencies within its range [Hz] (f,)
         """
         return replace(
             self,
@@ -46,17 +44,10 @@ class LinearAntenna:
         )
 
     def changed(self, changes: Mapping[str, float]) -> Complexes:
-        """Impedance after some changes; those it has no slopes for are left out.
+        """Impedance after some changes; those it has no slopes for are left out [ohm] (f,).
 
-        Parameters
-        ----------
-        changes
-            amounts by key [m]
-
-        Returns
-        -------
-        NDArray
-            impedance [ohm] (f,)
+        Args:
+            changes: amounts by key [m]
         """
         amounts = np.array([changes.get(key, 0.0) for key in self.keys])
         found: Complexes = self.impedance + amounts @ self.slopes
@@ -81,10 +72,8 @@ class BraidFamily:
     def at(self, *, frequencies: Floats) -> BraidFamily:
         """The same at other frequencies, by cubic splines.
 
-        Parameters
-        ----------
-        frequencies
-            frequencies within its range [Hz] (f,)
+        Args:
+            frequencies: frequencies within its range [Hz] (f,)
         """
         values = splined(self.frequencies, self.admittance.T, frequencies).T
         return replace(self, frequencies=frequencies, admittance=values)
@@ -103,14 +92,10 @@ class FaultAntennas:
 def splined(at: Floats, values: Complexes, wanted: Floats) -> Complexes:
     """Interpolate along the first axis by a cubic spline.
 
-    Parameters
-    ----------
-    at
-        rising places (n,)
-    values
-        values there (n, ...)
-    wanted
-        places wanted (m,)
+    Args:
+        at: rising places (n,)
+        values: values there (n, ...)
+        wanted: places wanted (m,)
     """
     from scipy.interpolate import CubicSpline  # slow to import, only needed here
 

@@ -65,10 +65,8 @@ def compute_fault_antennas(
 ) -> FaultAntennas:
     """Solve the beam with every fault of its metal; takes seconds.
 
-    Parameters
-    ----------
-    lowest_frequency, highest_frequency
-        limits of the sweeps that will be asked for [Hz]
+    Args:
+        lowest_frequency, highest_frequency: limits of the sweeps that will be asked for [Hz]
     """
     bench = FaultBench(
         installation=installation,
@@ -116,14 +114,10 @@ def faulty_impedance(
 ) -> Complexes:
     """Feed-point impedance of a beam with a fault in its metal, nothing interpolated.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
+    Args:
+        frequencies: [Hz] (f,)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         impedance [ohm] (f,)
     """
     assembly = assemble(
@@ -149,12 +143,9 @@ def _impedance(assembly: PreparedSystem, frequencies: Floats, added: Complexes |
 class FaultBench:
     """Solves one installation with its faults, remembering element shapes.
 
-    Parameters
-    ----------
-    installation
-        the installation as planned
-    lowest_frequency, highest_frequency
-        limits of the sweeps that will be asked for [Hz]
+    Args:
+        installation: the installation as planned
+        lowest_frequency, highest_frequency: limits of the sweeps that will be asked for [Hz]
     """
 
     def __init__(
@@ -172,10 +163,8 @@ class FaultBench:
     def antenna(self, *, text: Value, fault: MetalFault, beam: Beam | None = None) -> LinearAntenna:
         """Impedance and slopes of the beam with a fault.
 
-        Parameters
-        ----------
-        beam
-            the beam as it stands; None for the planned one
+        Args:
+            beam: the beam as it stands; None for the planned one
         """
         beam = beam or self.installation.beam
         assembly = self._assembly(beam, fault)

@@ -45,10 +45,8 @@ class MetalFault:
 def faulty_wires(*, beam: Beam, fault: MetalFault, ground: Ground = FREE_SPACE) -> WireSystem:
     """Model a beam with a fault in its metal; tubes beyond a bad joint are left out.
 
-    Raises
-    ------
-    BoomwrightError
-        when the braid would reach the ground
+    Raises:
+        BoomwrightError: when the braid would reach the ground
     """
     whole = fault.short_half is not None or fault.braid_length > 0.0
     if fault.braid_length >= beam.height and ground.kind != "free space":
@@ -91,9 +89,7 @@ def faulty_wires(*, beam: Beam, fault: MetalFault, ground: Ground = FREE_SPACE) 
 def swapped(beam: Beam, first: int, second: int) -> Beam:
     """Put two elements in each other's place.
 
-    Returns
-    -------
-    Beam
+    Returns:
         the beam with both exchanged; numbers stay with the elements
     """
     elements = list(beam.elements)
@@ -106,9 +102,7 @@ def swapped(beam: Beam, first: int, second: int) -> Beam:
 def half_left(*, element: Element) -> tuple[float, ...]:
     """What may be left of one half when its outer part loses contact.
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         lengths left: up to each joint, or for a plain tube up to likely breaks [m]
     """
     if len(element.half) == 1:

@@ -74,12 +74,9 @@ def find_fault(
 ) -> FaultReport:
     """Match a sweep against every suspect.
 
-    Parameters
-    ----------
-    tolerance
-        how far off things usually are; None for the usual values
-    noise
-        standard deviation of one part of the reflection; None takes it from the scatter [-]
+    Args:
+        tolerance: how far off things usually are; None for the usual values
+        noise: standard deviation of one part of the reflection; None takes it from the scatter [-]
     """
     measured = max(LEAST_NOISE, reading_noise(sweep=sweep)) if noise is None else noise
     level = float(np.hypot(measured, _MODEL_NOISE))

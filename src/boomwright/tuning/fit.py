@@ -68,20 +68,16 @@ def fit_sweep(
 ) -> Fit:
     """Find the deviations from the plan that explain a sweep best.
 
-    Parameters
-    ----------
-    moves
-        changes made on purpose since the plan, by key, mixed units [-]
-    noise
-        standard deviation of one part of the reflection; None takes it from the scatter of
-        the sweep [-]
-    slopes
-        first guess of the slopes, of a like fit; None computes them (m, n)
+    Args:
+        moves: changes made on purpose since the plan, by key, mixed units [-]
+        noise: standard deviation of one part of the reflection; None takes it from the scatter
+            of the sweep
+            [-]
+        slopes: first guess of the slopes, of a like fit; None computes them (m, n)
 
-    Raises
-    ------
-    MeasurementError
-        when the sweep is held against another reference resistance than the installation
+    Raises:
+        MeasurementError: when the sweep is held against another reference resistance than the
+            installation
     """
     reference = predictor.installation.reference
     if abs(sweep.reference - reference) > 1e-6 * reference:

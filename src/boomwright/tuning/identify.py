@@ -68,12 +68,9 @@ def identify(
 ) -> Identification:
     """Judge what a fit could tell and look for a measurement that tells the rest.
 
-    Parameters
-    ----------
-    predictor
-        predicts the installation; its frequencies should reach beyond the band
-    moves
-        changes made on purpose since the plan, by key, mixed units [-]
+    Args:
+        predictor: predicts the installation; its frequencies should reach beyond the band
+        moves: changes made on purpose since the plan, by key, mixed units [-]
     """
     causes = fit.after.causes
     spread = fit.after.spread

@@ -52,15 +52,11 @@ def after_changes(*, installation: Installation, changes: Mapping[str, float]) -
     ``height`` [m]; ``permittivity`` and ``conductivity`` as natural logarithms of a factor
     [-]; ``line.length`` [m]; ``line.loss`` as a share [-].
 
-    Parameters
-    ----------
-    changes
-        amount of each change by its key, mixed units [-]
+    Args:
+        changes: amount of each change by its key, mixed units [-]
 
-    Raises
-    ------
-    BoomwrightError
-        for an unknown key or a change that takes a whole tip section away
+    Raises:
+        BoomwrightError: for an unknown key or a change that takes a whole tip section away
     """
     elements, stages = list(installation.beam.elements), list(installation.stages)
     beam, ground, line = installation.beam, installation.ground, installation
@@ -118,19 +114,11 @@ def _stage_changed(stage: Stage, amount: float, key: str) -> Stage:
 
 
 def at_line(*, installation: Installation, impedance: Complexes, frequencies: Floats) -> Complexes:
-    """Impedance at the start of the line: the antenna through its match.
+    """Impedance at the start of the line: the antenna through its match [ohm] (f,).
 
-    Parameters
-    ----------
-    impedance
-        feed-point impedance of the antenna [ohm] (f,)
-    frequencies
-        frequencies [Hz] (f,)
-
-    Returns
-    -------
-    NDArray
-        impedance [ohm] (f,)
+    Args:
+        impedance: feed-point impedance of the antenna [ohm] (f,)
+        frequencies: [Hz] (f,)
     """
     return through_stages(installation.stages, impedance=impedance, frequency=frequencies)
 
@@ -140,18 +128,12 @@ def line_chain(
 ) -> Complexes:
     """Chain matrix of a coaxial line with its loss {pozar-2012, tab. 4.1}.
 
-    Parameters
-    ----------
-    length
-        its length [m]
-    frequencies
-        frequencies [Hz] (f,)
-    loss_factor
-        its loss over that of the type [-]
+    Args:
+        length: [m]
+        frequencies: [Hz] (f,)
+        loss_factor: its loss over that of the type [-]
 
-    Returns
-    -------
-    NDArray
+    Returns:
         matrix, mixed units [V/V, ohm, S, A/A] (f, 2, 2)
     """
     lossy = replace(line, k1=line.k1 * loss_factor, k2=line.k2 * loss_factor)
@@ -165,12 +147,9 @@ def line_chain(
 def at_meter(*, installation: Installation, impedance: Complexes, frequencies: Floats) -> Complexes:
     """Reflection at the meter for an impedance at the far end of the line.
 
-    Parameters
-    ----------
-    impedance
-        impedance at the start of the line, seen towards the antenna [ohm] (f,)
-    frequencies
-        frequencies [Hz] (f,)
+    Args:
+        impedance: impedance at the start of the line, seen towards the antenna [ohm] (f,)
+        frequencies: [Hz] (f,)
     """
     seen = impedance
     if installation.line is not None:

@@ -14,14 +14,10 @@ Complexes = NDArray[np.complex128]
 def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:
     """Frequencies to compute at, when all between them are interpolated.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies that will be asked for [Hz] (f,)
+    Args:
+        frequencies: frequencies that will be asked for [Hz] (f,)
 
-    Returns
-    -------
-    NDArray
+    Returns:
         Chebyshev nodes over their range, ends included [Hz] (n,)
     """
     low, high = float(frequencies.min()), float(frequencies.max())
@@ -33,12 +29,9 @@ def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:
 def way_down(*, frequencies: Floats, height: float) -> Complexes:
     """Phase of a wave on its way down to the ground and back.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    height
-        height above the ground [m]
+    Args:
+        frequencies: [Hz] (f,)
+        height: height above the ground [m]
     """
     phase: Complexes = np.exp(-4j * np.pi * frequencies * height / SPEED_OF_LIGHT)
     return phase
@@ -47,12 +40,9 @@ def way_down(*, frequencies: Floats, height: float) -> Complexes:
 def lagrange_weights(*, nodes: Floats, at: Floats) -> Floats:
     """Weights of the values at the nodes in the interpolated ones.
 
-    Parameters
-    ----------
-    nodes
-        places of the values, all different (n,)
-    at
-        places wanted (f,)
+    Args:
+        nodes: places of the values, all different (n,)
+        at: places wanted (f,)
     """
     weights = np.ones((len(at), len(nodes)))
     for number, node in enumerate(nodes):

@@ -30,12 +30,9 @@ class SweepModel(Protocol):
     def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
         """Reflection at the meter after some changes.
 
-        Parameters
-        ----------
-        changes
-            changes by key, mixed units [-]
-        frequencies
-            frequencies [Hz] (f,)
+        Args:
+            changes: changes by key, mixed units [-]
+            frequencies: [Hz] (f,)
         """
 
 
@@ -59,9 +56,7 @@ class Knowledge:
     def changes(self) -> dict[str, float]:
         """The mean as changes of the installation by key.
 
-        Returns
-        -------
-        dict
+        Returns:
             amounts by key, mixed units [-]
         """
         return as_changes(self.causes, self.mean)
@@ -70,29 +65,17 @@ class Knowledge:
 def as_changes(causes: tuple[Cause, ...], values: Floats) -> dict[str, float]:
     """Turn a vector of deviations into changes by key.
 
-    Parameters
-    ----------
-    causes
-        the causes (n,)
-    values
-        deviations, mixed units (n,)
+    Args:
+        values: deviations, mixed units (n,)
 
-    Returns
-    -------
-    dict
+    Returns:
         amounts by key, mixed units [-]
     """
     return {cause.key: float(value) for cause, value in zip(causes, values, strict=True)}
 
 
 def first_knowledge(causes: tuple[Cause, ...]) -> Knowledge:
-    """What is known before any sweep: no deviation, with the usual spread.
-
-    Parameters
-    ----------
-    causes
-        the causes (n,)
-    """
+    """What is known before any sweep: no deviation, with the usual spread."""
     spreads = np.array([cause.spread for cause in causes])
     return Knowledge(causes=causes, mean=np.zeros(len(causes)), covariance=np.diag(spreads**2))
 
@@ -100,12 +83,9 @@ def first_knowledge(causes: tuple[Cause, ...]) -> Knowledge:
 def readings_of(reflection: Complexes, *, phase_known: bool) -> Floats:
     """Turn reflections into the real readings that are fitted.
 
-    Parameters
-    ----------
-    reflection
-        reflection coefficients (f,)
-    phase_known
-        whether their phase was measured
+    Args:
+        reflection: reflection coefficients (f,)
+        phase_known: whether their phase was measured
     """
     if not phase_known:
         return np.abs(reflection)

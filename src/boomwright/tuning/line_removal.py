@@ -34,17 +34,12 @@ class LineReading:
 def without_line(*, sweep: Sweep, line: CoaxType, length: float, loss_factor: float = 1.0) -> Sweep:
     """Move a sweep from the meter to the far end of a line.
 
-    Parameters
-    ----------
-    length
-        its length [m]
-    loss_factor
-        its loss over that of the type [-]
+    Args:
+        length: [m]
+        loss_factor: its loss over that of the type [-]
 
-    Raises
-    ------
-    MeasurementError
-        when the phase was not measured or the length is negative
+    Raises:
+        MeasurementError: when the phase was not measured or the length is negative
     """
     if not sweep.phase_known:
         msg = "an SWR alone cannot be moved along a line; measure R and X, or SWR at the antenna"
@@ -94,20 +89,14 @@ def error_terms(
 ) -> ErrorTerms:
     """Error terms from sweeps with an open, a short and a load at the feed point.
 
-    Parameters
-    ----------
-    standards
-        true reflections of open, short and load [-] (3,)
+    Args:
+        standards: true reflections of open, short and load [-] (3,)
 
-    Returns
-    -------
-    ErrorTerms
+    Returns:
         the terms; they hold for everything between meter and the place of the standards
 
-    Raises
-    ------
-    MeasurementError
-        when frequencies differ or two standards look alike
+    Raises:
+        MeasurementError: when frequencies differ or two standards look alike
     """
     sweeps = (open_end, short_end, load_end)
     _same_frequencies(sweeps)
@@ -133,10 +122,9 @@ def error_terms(
 def corrected(*, sweep: Sweep, terms: ErrorTerms) -> Sweep:
     """Apply error terms: what stands where the standards stood.
 
-    Raises
-    ------
-    MeasurementError
-        when the frequencies differ from those of the terms or the phase is not known
+    Raises:
+        MeasurementError: when the frequencies differ from those of the terms or the phase is
+            not known
     """
     if not sweep.phase_known:
         msg = "an SWR alone cannot be corrected; measure R and X"
@@ -151,10 +139,8 @@ def corrected(*, sweep: Sweep, terms: ErrorTerms) -> Sweep:
 def check_calibration(*, open_end: Sweep, short_end: Sweep, load_end: Sweep) -> tuple[Notice, ...]:
     """Doubts about open, short and load sweeps.
 
-    Raises
-    ------
-    MeasurementError
-        when frequencies differ
+    Raises:
+        MeasurementError: when frequencies differ
     """
     _same_frequencies((open_end, short_end, load_end))
     found: list[Notice] = []
@@ -195,15 +181,11 @@ def check_calibration(*, open_end: Sweep, short_end: Sweep, load_end: Sweep) -> 
 def read_open_and_short(*, open_end: Sweep, short_end: Sweep) -> LineReading:
     """Impedance, length and loss of a line from sweeps with its end open and shorted.
 
-    Returns
-    -------
-    LineReading
+    Returns:
         Z0 = sqrt(Zo Zs), the rest from the reflection against it {pozar-2012, sec. 2.3}
 
-    Raises
-    ------
-    MeasurementError
-        for fewer than three points, or points too wide apart to follow the phase
+    Raises:
+        MeasurementError: for fewer than three points, or points too wide apart to follow the phase
     """
     _same_frequencies((open_end, short_end))
     frequencies = open_end.frequencies

@@ -52,22 +52,15 @@ class HeadingReading:
 def level_of_s_meter(*, s_units: float, over_db: float = 0.0) -> float:
     """Turn an S-meter reading into decibels below or above S9.
 
-    Parameters
-    ----------
-    s_units
-        S-units, 0 to 9 [-]
-    over_db
-        decibels over S9, only with nine S-units [dB]
+    Args:
+        s_units: [-]
+        over_db: decibels over S9, only with nine S-units [dB]
 
-    Returns
-    -------
-    float
+    Returns:
         level against S9 {iaru-r1-r1} [dB]
 
-    Raises
-    ------
-    MeasurementError
-        for more than nine S-units, less than none, or decibels over less than S9
+    Raises:
+        MeasurementError: for more than nine S-units, less than none, or decibels over less than S9
     """
     if not 0.0 <= s_units <= 9.0 or over_db < 0.0 or (over_db > 0.0 and s_units < 9.0):
         msg = f"S{s_units:g} +{over_db:g} dB is no S-meter reading; write S0 to S9, or S9 +20 dB"
@@ -78,17 +71,12 @@ def level_of_s_meter(*, s_units: float, over_db: float = 0.0) -> float:
 def heading_run(*, azimuth: ArrayLike, level_db: ArrayLike) -> HeadingRun:
     """Put readings in order of azimuth.
 
-    Parameters
-    ----------
-    azimuth
-        azimuth of the beam as the rotator shows it, clockwise from north [rad] (n,)
-    level_db
-        levels [dB] (n,)
+    Args:
+        azimuth: azimuth of the beam as the rotator shows it, clockwise from north [rad] (n,)
+        level_db: [dB] (n,)
 
-    Raises
-    ------
-    MeasurementError
-        for fewer than six readings, or readings that are not numbers
+    Raises:
+        MeasurementError: for fewer than six readings, or readings that are not numbers
     """
     turn = np.asarray(azimuth, dtype=float)
     level = np.asarray(level_db, dtype=float)
@@ -108,13 +96,10 @@ def compare_headings(
 ) -> HeadingReading:
     """Hold readings against the computed pattern.
 
-    Parameters
-    ----------
-    bearing
-        true bearing of the signal, clockwise from north [rad]
-    gain_dbi
-        computed gain at angles clockwise from the heading, at the elevation of the signal
-        [dBi]
+    Args:
+        bearing: true bearing of the signal, clockwise from north [rad]
+        gain_dbi: computed gain at angles clockwise from the heading, at the elevation of the
+            signal [dBi]
     """
     offsets = np.linspace(-_LARGEST_OFFSET, _LARGEST_OFFSET, _OFFSET_STEPS)
     left = np.array([_misfit(run, bearing, gain_dbi, offset) for offset in offsets])

@@ -65,16 +65,11 @@ class GroundEffect:
     def matrices(self, *, frequencies: Floats, height: float, ground: Ground) -> Complexes:
         """Matrices for a height and a ground near those computed.
 
-        Parameters
-        ----------
-        frequencies
-            frequencies within the nodes [Hz] (f,)
-        height
-            boom above ground [m]
+        Args:
+            frequencies: frequencies within the nodes [Hz] (f,)
+            height: boom above ground [m]
 
-        Returns
-        -------
-        NDArray
+        Returns:
             matrices to add [ohm] (f, u, u)
         """
         base = self.ground
@@ -108,10 +103,8 @@ class Predictor:
     def currents(self, *, installation: Installation, frequencies: Floats) -> Currents:
         """Currents of a changed installation.
 
-        Parameters
-        ----------
-        frequencies
-            frequencies [Hz] (f,)
+        Args:
+            frequencies: [Hz] (f,)
         """
         assembly = assemble(
             system=beam_wires(beam=installation.beam, ground=installation.ground),
@@ -136,14 +129,10 @@ class Predictor:
     def impedance(self, *, installation: Installation, frequencies: Floats) -> Complexes:
         """Feed-point impedance of a changed installation.
 
-        Parameters
-        ----------
-        frequencies
-            frequencies [Hz] (f,)
+        Args:
+            frequencies: [Hz] (f,)
 
-        Returns
-        -------
-        NDArray
+        Returns:
             impedance, before the match [ohm] (f,)
         """
         nodes = frequencies
@@ -165,12 +154,9 @@ class Predictor:
     def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
         """Reflection at the meter after some changes.
 
-        Parameters
-        ----------
-        changes
-            changes of the planned installation by key, mixed units [-]
-        frequencies
-            frequencies [Hz] (f,)
+        Args:
+            changes: changes of the planned installation by key, mixed units [-]
+            frequencies: [Hz] (f,)
         """
         changed = after_changes(installation=self.installation, changes=changes)
         antenna = self.impedance(installation=changed, frequencies=frequencies)
@@ -187,16 +173,11 @@ def make_predictor(
 ) -> Predictor:
     """Prepare to predict sweeps of an installation.
 
-    Parameters
-    ----------
-    lowest_frequency, highest_frequency
-        limits of the frequencies that will be asked for [Hz]
-    detail
-        how finely to cut the elements; None for the solver's working detail
+    Args:
+        lowest_frequency, highest_frequency: limits of the frequencies that will be asked for [Hz]
+        detail: how finely to cut the elements; None for the solver's working detail
 
-    Returns
-    -------
-    Predictor
+    Returns:
         the predictor; with real ground its making takes seconds
     """
     # What hangs on the feeds of neighbours is settled once, not anew for every change tried.

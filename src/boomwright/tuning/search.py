@@ -34,18 +34,12 @@ _EXPLAINED = 1.5
 class Search:
     """Damped Gauss-Newton search in units of the spread.
 
-    Parameters
-    ----------
-    predictor
-        predicts sweeps
-    before
-        what is known before the sweep
-    sweep
-        the sweep at the meter
-    moves
-        changes made on purpose since the plan, by key, mixed units [-]
-    noise
-        standard deviation of one part of the reflection [-]
+    Args:
+        predictor: predicts sweeps
+        before: what is known before the sweep
+        sweep: the sweep at the meter
+        moves: changes made on purpose since the plan, by key, mixed units [-]
+        noise: standard deviation of one part of the reflection [-]
     """
 
     def __init__(
@@ -66,20 +60,16 @@ class Search:
     def values(self, scaled: Floats) -> Floats:
         """Deviations from those in units of the spread.
 
-        Parameters
-        ----------
-        scaled
-            deviations in units of the spread (n,)
+        Args:
+            scaled: deviations in units of the spread (n,)
         """
         return self.before.mean + self.root @ scaled
 
     def residual(self, scaled: Floats) -> Floats:
         """What is not explained.
 
-        Parameters
-        ----------
-        scaled
-            deviations in units of the spread (n,)
+        Args:
+            scaled: deviations in units of the spread (n,)
         """
         changes = as_changes(self.before.causes, self.values(scaled))
         for key, amount in self.moves.items():
@@ -91,12 +81,9 @@ class Search:
     def difference_slopes(self, scaled: Floats, residual: Floats) -> Floats:
         """Slopes by difference quotients.
 
-        Parameters
-        ----------
-        scaled
-            deviations in units of the spread (n,)
-        residual
-            what is not explained there, in noise (m,)
+        Args:
+            scaled: deviations in units of the spread (n,)
+            residual: what is not explained there, in noise (m,)
         """
         # Cause by cause, not along the spread's directions: then those that leave the antenna
         # alone need no new solution of it.
@@ -111,10 +98,8 @@ class Search:
     def run(self, slopes: Floats | None) -> Floats:
         """Search from every likely start; leaves slopes and reflection of the best behind.
 
-        Parameters
-        ----------
-        slopes
-            first guess of the slopes, readings per cause; None computes them (m, n)
+        Args:
+            slopes: first guess of the slopes, readings per cause; None computes them (m, n)
         """
         found = []
         for start in self._starts():

@@ -18,10 +18,8 @@ def solution_of(
 ) -> BeamSolution:
     """Solve a changed installation.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
+    Args:
+        frequencies: [Hz] (f,)
     """
     currents = predictor.currents(installation=installation, frequencies=frequencies)
     impedance = 1.0 / currents.admittance[:, 0, 0]
@@ -39,9 +37,7 @@ def solution_of(
 def front_to_back_db(*, solution: BeamSolution) -> Floats:
     """Gain towards the heading over the gain exactly backwards, both at the horizon.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         front-to-back ratio, ground left out as it acts alike both ways [dB] (f,)
     """
     gains = gain_dbi(solution=solution, azimuth=np.array([0.0, np.pi]), elevation=np.zeros(2))
@@ -52,9 +48,7 @@ def front_to_back_db(*, solution: BeamSolution) -> Floats:
 def middle_currents(*, solution: BeamSolution, at: int) -> Complexes:
     """Current in the middle of every element over that of the driven one.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         ratios, as two current probes would show them [A/A] (n_elements,)
     """
     found = element_currents(solution=solution, at=at, points=2)

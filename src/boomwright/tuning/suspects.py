@@ -64,12 +64,9 @@ class Suspect:
     def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
         """Reflection at the meter after some changes.
 
-        Parameters
-        ----------
-        changes
-            changes by key, those of hidden values among them, mixed units [-]
-        frequencies
-            the sweep's frequencies [Hz] (f,)
+        Args:
+            changes: changes by key, those of hidden values among them, mixed units [-]
+            frequencies: the sweep's frequencies [Hz] (f,)
         """
         mine = {key: value for key, value in changes.items() if not key.startswith("hidden.")}
         feeder = {k: v for k, v in mine.items() if k.startswith(("stage.", "line."))}
@@ -97,10 +94,8 @@ def list_suspects(
 ) -> tuple[Suspect, ...]:
     """List every fault that is looked for; the braid with a length yet to be found.
 
-    Parameters
-    ----------
-    frequencies
-        the sweep's frequencies [Hz] (f,)
+    Args:
+        frequencies: the sweep's frequencies [Hz] (f,)
     """
     plain = antennas.plain.at(frequencies=frequencies)
     base = Suspect(kind="no fault", text="no fault", installation=installation, antenna=plain)
@@ -219,16 +214,11 @@ def likely_braids(
     Near a quarter wave the effect turns within a few per cent of length, so lengths are looked
     at closely, with the small errors left to their covariance.
 
-    Parameters
-    ----------
-    frequencies
-        the sweep's frequencies [Hz] (f,)
-    target
-        the sweep's readings (m,)
-    covariance
-        covariance of the readings from noise and small errors (m, m)
-    phase_known
-        whether the phase was measured
+    Args:
+        frequencies: the sweep's frequencies [Hz] (f,)
+        target: the sweep's readings (m,)
+        covariance: covariance of the readings from noise and small errors (m, m)
+        phase_known: whether the phase was measured
     """
     if suspect.braid is None:
         return (suspect,)

@@ -51,10 +51,8 @@ class Sweep:
     def impedance(self) -> Complexes:
         """Impedance [ohm] (f,).
 
-        Raises
-        ------
-        MeasurementError
-            when only the standing wave ratio was measured
+        Raises:
+            MeasurementError: when only the standing wave ratio was measured
         """
         if not self.phase_known:
             msg = "this sweep holds the SWR alone; measure R and X to get an impedance"
@@ -74,15 +72,11 @@ class Sweep:
     def between(self, *, lowest: float, highest: float) -> Sweep:
         """Keep the frequencies between two limits.
 
-        Parameters
-        ----------
-        lowest, highest
-            limits, included [Hz]
+        Args:
+            lowest, highest: limits, included [Hz]
 
-        Raises
-        ------
-        MeasurementError
-            when nothing lies between them
+        Raises:
+            MeasurementError: when nothing lies between them
         """
         kept = (self.frequencies >= lowest) & (self.frequencies <= highest)
         if not kept.any():
@@ -124,26 +118,18 @@ def make_sweep(
 
     A few readings that no antenna gives are set aside, with a notice that names them.
 
-    Parameters
-    ----------
-    frequencies
-        frequencies in any order [Hz] (n,)
-    reflection
-        reflection coefficients [-] (n,)
-    reference
-        real reference resistance [ohm]
-    phase_known
-        whether the phase was measured
-    lines
-        line of each reading in its file; none when they are not known (n,)
-    noise
-        standard deviation of one part of a reading [-]
+    Args:
+        frequencies: frequencies in any order [Hz] (n,)
+        reflection: reflection coefficients [-] (n,)
+        reference: real reference resistance [ohm]
+        phase_known: whether the phase was measured
+        lines: line of each reading in its file; none when they are not known (n,)
+        noise: standard deviation of one part of a reading [-]
 
-    Raises
-    ------
-    MeasurementError
-        for no readings, frequencies that are not positive, readings that are not numbers, more
-        than a few that no antenna gives, and one frequency with two different readings
+    Raises:
+        MeasurementError: for no readings, frequencies that are not positive, readings that are
+            not numbers,
+            more than a few that no antenna gives, and one frequency with two different readings
     """
     hertz = np.asarray(frequencies, dtype=float)
     values = np.asarray(reflection, dtype=complex)
@@ -253,17 +239,12 @@ def _refuse_senseless(
 def refuse_gaps(*columns: Floats, place: str, lines: Sequence[int] = ()) -> None:
     """Refuse readings that are not numbers.
 
-    Parameters
-    ----------
-    columns
-        columns of readings, any unit (n,)
-    lines
-        line of each reading in its file; none when they are not known (n,)
+    Args:
+        columns: columns of readings, any unit (n,)
+        lines: line of each reading in its file; none when they are not known (n,)
 
-    Raises
-    ------
-    MeasurementError
-        with the place of the first such reading
+    Raises:
+        MeasurementError: with the place of the first such reading
     """
     bad = ~np.isfinite(np.stack(columns)).all(axis=0)
     if bad.any():
@@ -295,14 +276,10 @@ def _merged(unique: Floats, group: NDArray[np.intp], values: Complexes, place: s
 def reading_noise(*, sweep: Sweep) -> float:
     """Scatter of a sweep about a smooth curve, from its third differences.
 
-    Parameters
-    ----------
-    sweep
-        at least five evenly spaced points
+    Args:
+        sweep: at least five evenly spaced points
 
-    Returns
-    -------
-    float
+    Returns:
         standard deviation of one part of the reflection; 0 when there are too few points [-]
     """
     if len(sweep.frequencies) < 5:
@@ -317,10 +294,8 @@ def reading_noise(*, sweep: Sweep) -> float:
 def check_sweep(*, sweep: Sweep, band: tuple[float, float]) -> tuple[Notice, ...]:
     """Doubts about a sweep that can be seen without knowing the antenna.
 
-    Parameters
-    ----------
-    band
-        lowest and highest frequency of use [Hz] (2,)
+    Args:
+        band: lowest and highest frequency of use [Hz] (2,)
     """
     size = np.abs(sweep.reflection)
     found: list[Notice] = []

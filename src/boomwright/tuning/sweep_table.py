@@ -39,25 +39,19 @@ def read_sweep_table(
     understood. Without a header three columns are frequency, R and X, two are frequency and
     SWR. Lines that begin with ``#`` or ``!`` are left out.
 
-    Parameters
-    ----------
-    reference
-        real reference resistance [ohm]
-    frequency_unit
-        unit when the header does not say; None guesses it from the size
-    noise
-        standard deviation of one part of a reading [-]
+    Args:
+        reference: real reference resistance [ohm]
+        frequency_unit: unit when the header does not say; None guesses it from the size
+        noise: standard deviation of one part of a reading [-]
 
-    Returns
-    -------
-    Sweep
+    Returns:
         the sweep; without phase when the file holds the SWR alone
 
-    Raises
-    ------
-    MeasurementError
-        for missing columns, missing or extra cells, cells that are not numbers, and more than a
-        few readings that no antenna gives; the message names the line, never what stands there
+    Raises:
+        MeasurementError: for missing columns, missing or extra cells, cells that are not
+            numbers, and more
+            than a few readings that no antenna gives; the message names the line, never what
+            stands there
     """
     rows = [
         (number, line.strip())

@@ -51,20 +51,15 @@ def read_touchstone(
 ) -> Sweep:
     """Read the reflection at one port.
 
-    Parameters
-    ----------
-    name
-        its name, of which the ending ``.s1p`` or ``.s2p`` tells the number of ports
-    reference
-        resistance the result is held against, whatever the file's own [ohm]
-    noise
-        standard deviation of one part of a reading [-]
+    Args:
+        name: its name, of which the ending ``.s1p`` or ``.s2p`` tells the number of ports
+        reference: resistance the result is held against, whatever the file's own [ohm]
+        noise: standard deviation of one part of a reading [-]
 
-    Raises
-    ------
-    MeasurementError
-        for a file that is malformed, truncated or empty, and for more than a few readings that
-        no antenna gives; the message names the line, never what stands there
+    Raises:
+        MeasurementError: for a file that is malformed, truncated or empty, and for more than a
+            few readings
+            that no antenna gives; the message names the line, never what stands there
     """
     text = _decoded(content, name)
     file = _File(name=name, ports=_ports_of(name))

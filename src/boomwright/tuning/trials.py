@@ -64,22 +64,14 @@ def next_trial(
 ) -> Trial:
     """Fit a sweep with all that earlier trials taught, and advise.
 
-    Parameters
-    ----------
-    start
-        what was known before the first trial
-    past
-        earlier trials, first to last
-    made
-        moves made since the last trial, by key, mixed units; None for those advised [-]
-    care
-        how exactly they were made; None for the usual care
-    noise
-        standard deviation of one part of the reflection; None takes it from the sweep [-]
-    adjustable
-        keys of what may be moved; None for everything that can be
-    slopes
-        first guess of the slopes of the fit (m, n)
+    Args:
+        start: what was known before the first trial
+        past: earlier trials, first to last
+        made: moves made since the last trial, by key, mixed units; None for those advised [-]
+        care: how exactly they were made; None for the usual care
+        noise: standard deviation of one part of the reflection; None takes it from the sweep [-]
+        adjustable: keys of what may be moved; None for everything that can be
+        slopes: first guess of the slopes of the fit (m, n)
     """
     knowledge, moves = start, dict[str, float]()
     if past:
@@ -121,10 +113,8 @@ def after_moving(
 ) -> Knowledge:
     """Widen what is known by how exactly things were moved.
 
-    Parameters
-    ----------
-    moves
-        the moves, by key, mixed units [-]
+    Args:
+        moves: the moves, by key, mixed units [-]
     """
     added = np.zeros(len(knowledge.causes))
     for number, cause in enumerate(knowledge.causes):

@@ -337,16 +337,11 @@ def create_app(
 ) -> Starlette:
     """Make the page for one plan.
 
-    Parameters
-    ----------
-    key
-        secret of this run; a random one when None
-    password
-        password that lets others in without the key; empty lets nobody in
+    Args:
+        key: secret of this run; a random one when None
+        password: password that lets others in without the key; empty lets nobody in
 
-    Returns
-    -------
-    Starlette
+    Returns:
         the application; its key is ``app.state.key``
     """
     pages = _Pages(desk=service)

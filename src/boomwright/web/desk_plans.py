@@ -41,12 +41,9 @@ class _Offer:
 class DeskPlans:
     """The plan on the desk and the others there are.
 
-    Parameters
-    ----------
-    desk
-        the plan to begin with
-    windows
-        all windows, told of what is saved and sent to another plan
+    Args:
+        desk: the plan to begin with
+        windows: all windows, told of what is saved and sent to another plan
     """
 
     def __init__(self, desk: PlanDesk, *, crew: Crew, windows: Windows) -> None:

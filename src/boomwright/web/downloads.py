@@ -120,10 +120,8 @@ class _Job:
 class Downloads:
     """All files under way, by the names the browsers gave them.
 
-    Parameters
-    ----------
-    workers
-        make them
+    Args:
+        workers: make them
     """
 
     def __init__(self, workers: Workers) -> None:
@@ -133,9 +131,7 @@ class Downloads:
     def told(self, name: str) -> dict[str, Any]:
         """Say how far a file is.
 
-        Returns
-        -------
-        dict
+        Returns:
             share, words and seconds left; empty when there is no such job
         """
         job = self._jobs.get(name)
@@ -144,10 +140,8 @@ class Downloads:
     async def make(self, request: Request, desk: PlanDesk, kind: FileKind) -> bytes:
         """Make a file, as long as somebody waits for it.
 
-        Raises
-        ------
-        BoomwrightError
-            when it cannot be made, or its making was stopped
+        Raises:
+            BoomwrightError: when it cannot be made, or its making was stopped
         """
         job = _Job()
         name = request.query_params.get("job", "")

@@ -265,15 +265,11 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
 def read_message(text: str | None) -> Message:
     """Read one message of the browser.
 
-    Parameters
-    ----------
-    text
-        its text; None when it came as bytes
+    Args:
+        text: its text; None when it came as bytes
 
-    Raises
-    ------
-    MessageError
-        when it is no text, too long, no JSON, or not one of the page's own messages
+    Raises:
+        MessageError: when it is no text, too long, no JSON, or not one of the page's own messages
     """
     if text is None:
         msg = "message: text is needed, not bytes"

@@ -136,12 +136,9 @@ def frame_context(
 ) -> FrameContext:
     """Build what stands around a sheet.
 
-    Parameters
-    ----------
-    sheets
-        all sheets, in the order of the job
-    whole
-        whether to wait for the whole band
+    Args:
+        sheets: all sheets, in the order of the job
+        whole: whether to wait for the whole band
     """
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     readings = readings or desk.known_readings(view.beam, revision=look.revision)
@@ -174,10 +171,8 @@ def frame_context(
 def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
     """Paint of the frame what must follow a hand.
 
-    Parameters
-    ----------
-    moving
-        whether a hand moves: the browser then shifts the drawing itself
+    Args:
+        moving: whether a hand moves: the browser then shifts the drawing itself
     """
     look = look_at(desk, view)
     known = desk.known_readings(view.beam, revision=look.revision)

@@ -119,18 +119,12 @@ def _same(given: str, wanted: str) -> bool:
 class Guard:
     """ASGI layer around the whole page.
 
-    Parameters
-    ----------
-    app
-        the page
-    key
-        the run's secret
-    hosts
-        host names taken
-    refuse
-        answers a refused request: scope, receive, send, status, message, remedy
-    password
-        lets others in by a password, when the page is served beyond this machine
+    Args:
+        app: the page
+        key: the run's secret
+        hosts: host names taken
+        refuse: answers a refused request: scope, receive, send, status, message, remedy
+        password: lets others in by a password, when the page is served beyond this machine
     """
 
     def __init__(

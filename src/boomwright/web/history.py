@@ -15,10 +15,8 @@ KEPT = 30
 def packed(*, now: str, undo: Sequence[Step], redo: Sequence[Step]) -> str:
     """Write both ways as text.
 
-    Parameters
-    ----------
-    undo, redo
-        states that can be returned to, the nearest last (n_steps,)
+    Args:
+        undo, redo: states that can be returned to, the nearest last (n_steps,)
     """
 
     def steps(stack: Sequence[Step]) -> list[list[str]]:
@@ -34,9 +32,7 @@ def unpacked(kept: str, *, now: str) -> tuple[list[Step], list[Step]]:
     Where the program ended before the plan was written, the edits missing there can be done
     again.
 
-    Returns
-    -------
-    tuple of list
+    Returns:
         undo and redo; empty when they do not fit
     """
     try:

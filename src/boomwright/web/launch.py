@@ -47,19 +47,13 @@ def serve(
 ) -> None:
     """Serve the page until interrupted.
 
-    Parameters
-    ----------
-    host
-        address to listen at; another than loopback must be among the app's hosts
-    port
-        port, or 0 for any free one
-    prepared
-        called with the server before it starts; a caller may keep it to stop it
+    Args:
+        host: address to listen at; another than loopback must be among the app's hosts
+        port: port, or 0 for any free one
+        prepared: called with the server before it starts; a caller may keep it to stop it
 
-    Raises
-    ------
-    OSError
-        when the port is taken
+    Raises:
+        OSError: when the port is taken
     """
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     listening = socket.create_server((host, port), family=family)

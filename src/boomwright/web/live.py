@@ -70,10 +70,8 @@ def _target(edit: Edit) -> tuple[object, ...] | None:
 def coalesce(pending: Sequence[Message], new: Message) -> list[Message]:
     """Add a message to those waiting; it replaces the last one when it overtakes it.
 
-    Parameters
-    ----------
-    pending
-        messages waiting, oldest first
+    Args:
+        pending: messages waiting, oldest first
     """
     target = _target(new.edit)
     if pending and target is not None and new.gesture:
@@ -103,10 +101,8 @@ def _typed_frequency(text: str) -> float:
 def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
     """Apply one message to the plan or to the view.
 
-    Raises
-    ------
-    PlanError
-        when a value is refused; nothing is changed then
+    Raises:
+        PlanError: when a value is refused; nothing is changed then
     """
     match message.edit:
         case Tune(frequency=None, text=text):
@@ -140,24 +136,14 @@ def _place_of(message: Message) -> str:
 class LiveWindow:
     """One browser window.
 
-    Parameters
-    ----------
-    socket
-        its socket, accepted
-    sheet
-        the sheet it shows
-    sheets
-        all sheets, for the row of them
-    block
-        writes a sheet's own block anew
-    view
-        what it looks at
-    windows
-        all windows
-    plans
-        the plan on the desk and the others
-    crew
-        the threads that do its work
+    Args:
+        socket: its socket, accepted
+        sheet: the sheet it shows
+        sheets: all sheets, for the row of them
+        block: writes a sheet's own block anew
+        view: what it looks at
+        plans: the plan on the desk and the others
+        crew: the threads that do its work
     """
 
     def __init__(

@@ -21,10 +21,8 @@ class SweepRoleError(BoomwrightError):
 def read_role(text: str) -> SweepRole:
     """Read what a sweep is to be.
 
-    Raises
-    ------
-    SweepRoleError
-        when it is none of those known
+    Raises:
+        SweepRoleError: when it is none of those known
     """
     for role in get_args(SweepRole):
         if text == role:
@@ -37,10 +35,8 @@ def read_role(text: str) -> SweepRole:
 def refuse_role(desk: PlanDesk, role: SweepRole) -> None:
     """Refuse what the plan on the desk cannot take, before any file is written.
 
-    Raises
-    ------
-    SweepRoleError
-        when the plan cannot take it
+    Raises:
+        SweepRoleError: when the plan cannot take it
     """
     if role == "file":
         return
@@ -55,15 +51,11 @@ def refuse_role(desk: PlanDesk, role: SweepRole) -> None:
 def name_sweep(desk: PlanDesk, name: str, *, role: SweepRole, beam: int) -> str:
     """Name a sweep in the plan.
 
-    Parameters
-    ----------
-    beam
-        number of the beam it is of, from 0; counts for the first sweep
+    Args:
+        beam: number of the beam it is of, from 0; counts for the first sweep
 
-    Raises
-    ------
-    PlanError
-        when the plan refuses it
+    Raises:
+        PlanError: when the plan refuses it
     """
     revision, plan = desk.snapshot()
     changes: dict[str, Any] = {}

@@ -10,10 +10,8 @@ from collections.abc import Hashable
 class Memo:
     """Keeps the newest values by name; older ones are dropped.
 
-    Parameters
-    ----------
-    size
-        values kept
+    Args:
+        size: values kept
     """
 
     def __init__(self, *, size: int) -> None:
@@ -22,13 +20,7 @@ class Memo:
         self._kept: OrderedDict[Hashable, object] = OrderedDict()
 
     def get(self, name: Hashable) -> object:
-        """Take a value, or None when it is not kept.
-
-        Returns
-        -------
-        object
-            the value, or None
-        """
+        """Take a value, or None when it is not kept."""
         with self._lock:
             return self._kept.get(name)
 

@@ -35,12 +35,9 @@ class _Tried:
 class PasswordCheck:
     """Lets in whoever knows the password.
 
-    Parameters
-    ----------
-    password
-        the password; empty lets nobody in
-    clock
-        tells the time [s]
+    Args:
+        password: the password; empty lets nobody in
+        clock: tells the time [s]
     """
 
     def __init__(self, *, password: str, clock: Callable[[], float] = time.monotonic) -> None:
@@ -56,10 +53,8 @@ class PasswordCheck:
     def locked(self, address: str) -> bool:
         """Tell whether an address is locked out after too many wrong passwords.
 
-        Parameters
-        ----------
-        address
-            address that asks; empty for this machine
+        Args:
+            address: address that asks; empty for this machine
         """
         tried = self._tried.get(_network(address))
         return tried is not None and self._clock() < tried.until
@@ -67,10 +62,8 @@ class PasswordCheck:
     def opens(self, header: str, *, address: str) -> bool:
         """Try the password of an Authorization header {rfc-7617}.
 
-        Parameters
-        ----------
-        address
-            address that asks; empty for this machine, which is never locked out
+        Args:
+            address: address that asks; empty for this machine, which is never locked out
         """
         if not self._password or self.locked(address):
             return False
@@ -113,16 +106,11 @@ def _network(address: str) -> str:
 def asking_address(client: str, *, server: str) -> str:
     """Name who asks, for the check.
 
-    Parameters
-    ----------
-    client
-        address of the other end
-    server
-        address it was reached at
+    Args:
+        client: address of the other end
+        server: address it was reached at
 
-    Returns
-    -------
-    str
+    Returns:
         the address; empty for this machine itself
     """
     try:

@@ -77,10 +77,8 @@ def elevation(readings: BeamReadings) -> tuple[str, tuple[Key, ...]]:
 def lobes(over_ground: OverGround, *, system: UnitSystem) -> str:
     """Draw the gain against elevation over the ground.
 
-    Parameters
-    ----------
-    system
-        ``metric`` or ``us``, for the height in the note
+    Args:
+        system: ``metric`` or ``us``, for the height in the note
     """
     return charts.lobe_chart(
         over_ground=over_ground,
@@ -122,10 +120,8 @@ def gain(readings: BeamReadings) -> str:
 def currents(readings: BeamReadings, *, system: UnitSystem, narrow: bool) -> str:
     """Draw the currents along the elements.
 
-    Parameters
-    ----------
-    narrow
-        whether the window is narrow
+    Args:
+        narrow: whether the window is narrow
     """
     return charts.current_chart(
         currents=readings.currents,

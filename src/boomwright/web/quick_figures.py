@@ -74,9 +74,7 @@ def look_at(desk: PlanDesk, view: View) -> Look:
 def read_whole(desk: PlanDesk, view: View) -> tuple[Look, BeamReadings | None]:
     """Compute the whole band, then look: the look's error bands are then those of the band.
 
-    Returns
-    -------
-    tuple[Look, BeamReadings | None]
+    Returns:
         the look, and the readings of the same state of the plan; None when there are none
     """
     try:
@@ -92,14 +90,10 @@ def read_whole(desk: PlanDesk, view: View) -> tuple[Look, BeamReadings | None]:
 def numbers_of(look: Look, readings: BeamReadings | None) -> tuple[Readout, ...]:
     """Write the four numbers of a look.
 
-    Parameters
-    ----------
-    readings
-        readings over the band of the same state, or None while they are computed
+    Args:
+        readings: readings over the band of the same state, or None while they are computed
 
-    Returns
-    -------
-    tuple[Readout, ...]
+    Returns:
         the four numbers; none when the geometry is refused
     """
     if look.quick is None:

@@ -28,12 +28,9 @@ class Readout:
 def band_text(half_width: float, *, decimals: int, unit: str = "") -> str:
     """Write an error band, rounded up so that it never looks narrower than it is.
 
-    Parameters
-    ----------
-    half_width
-        half width of the band [any unit]
-    unit
-        its unit, or empty
+    Args:
+        half_width: half width of the band [any unit]
+        unit: its unit, or empty
     """
     if not math.isfinite(half_width):
         return "band unknown"
@@ -44,17 +41,10 @@ def band_text(half_width: float, *, decimals: int, unit: str = "") -> str:
 
 
 def signed(value: float, decimals: int) -> str:
-    """Write a number with a true minus sign and no minus zero.
+    """Write a number with a true minus sign and no minus zero [same unit].
 
-    Parameters
-    ----------
-    value
-        the number [any unit]
-
-    Returns
-    -------
-    str
-        the number [same unit]
+    Args:
+        value: the number [any unit]
     """
     text = f"{value:.{decimals}f}"
     return text.lstrip("-") if not text.strip("-0.") else text.replace("-", "−")
@@ -63,14 +53,10 @@ def signed(value: float, decimals: int) -> str:
 def megahertz(frequency: float) -> str:
     """Write a frequency in megahertz.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
+    Args:
+        frequency: [Hz]
 
-    Returns
-    -------
-    str
+    Returns:
         megahertz to the kilohertz [MHz]
     """
     return f"{frequency / 1e6:.3f} MHz"
@@ -79,12 +65,9 @@ def megahertz(frequency: float) -> str:
 def long_length(length: float, *, system: UnitSystem) -> str:
     """Write a length of the size of a boom.
 
-    Parameters
-    ----------
-    length
-        length [m]
-    system
-        ``metric`` or ``us``
+    Args:
+        length: [m]
+        system: ``metric`` or ``us``
     """
     return f"{length:.3f} m" if system == "metric" else feet_inches_sixteenths(length)
 
@@ -92,12 +75,9 @@ def long_length(length: float, *, system: UnitSystem) -> str:
 def tube_size(diameter: float, *, system: UnitSystem) -> str:
     """Write a tube's diameter.
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    system
-        ``metric`` or ``us``
+    Args:
+        diameter: outer diameter [m]
+        system: ``metric`` or ``us``
     """
     if system == "metric":
         return f"{diameter * 1e3:.2f}".rstrip("0").rstrip(".") + " mm"
@@ -115,14 +95,10 @@ def four_numbers(
 ) -> tuple[Readout, ...]:
     """Write the four numbers that are always in sight.
 
-    Parameters
-    ----------
-    over_ground
-        lobes over the ground, or None in free space
-    sweep
-        figures over the band; empty while they are being computed (n_frequencies,)
-    swr_words
-        where the standing wave ratio holds, or empty
+    Args:
+        over_ground: lobes over the ground, or None in free space
+        sweep: figures over the band; empty while they are being computed (n_frequencies,)
+        swr_words: where the standing wave ratio holds, or empty
     """
     at = megahertz(point.frequency)
     return (
@@ -150,10 +126,8 @@ def four_numbers(
 def swr_text(swr: float) -> str:
     """Write a standing wave ratio.
 
-    Parameters
-    ----------
-    swr
-        standing wave ratio [-]
+    Args:
+        swr: standing wave ratio [-]
     """
     if swr < 10.0:
         return f"{swr:.2f}"

@@ -38,23 +38,15 @@ PlanEdit = TextEdit | Act
 class PlanDesk:
     """One plan on the desk, shared by every browser window that looks at it.
 
-    Parameters
-    ----------
-    session
-        everything that reads, computes, makes files or touches the disk
-    name
-        file name shown and used for downloads, without a folder
-    text
-        content of the plan file as just read
-    lesson
-        the lesson the plan belongs to; None for a plan of the owner's
-    library
-        the other plans there are; None when the page is given only this one
+    Args:
+        session: everything that reads, computes, makes files or touches the disk
+        name: file name shown and used for downloads, without a folder
+        text: content of the plan file as just read
+        lesson: the lesson the plan belongs to; None for a plan of the owner's
+        library: the other plans there are; None when the page is given only this one
 
-    Raises
-    ------
-    PlanError
-        when the plan cannot be used
+    Raises:
+        PlanError: when the plan cannot be used
     """
 
     def __init__(
@@ -145,15 +137,11 @@ class PlanDesk:
     def readings(self, beam: int) -> BeamReadings:
         """Compute everything over the band, once for each state of the plan.
 
-        Parameters
-        ----------
-        beam
-            number of the beam, from 0
+        Args:
+            beam: number of the beam, from 0
 
-        Raises
-        ------
-        SolverError
-            when the geometry is refused
+        Raises:
+            SolverError: when the geometry is refused
         """
         with self._reading:
             revision, plan = self.snapshot()
@@ -169,15 +157,8 @@ class PlanDesk:
     def known_readings(self, beam: int, *, revision: int) -> BeamReadings | None:
         """Take the readings of a state of the plan if they were computed already.
 
-        Parameters
-        ----------
-        beam
-            number of the beam, from 0
-
-        Returns
-        -------
-        BeamReadings | None
-            all readings, or None
+        Args:
+            beam: number of the beam, from 0
         """
         kept = self._readings.get(beam)
         return kept[1] if kept is not None and kept[0] == revision else None
@@ -185,15 +166,11 @@ class PlanDesk:
     def apply(self, edit: PlanEdit, *, gesture: int) -> None:
         """Apply an edit.
 
-        Parameters
-        ----------
-        gesture
-            drag or key run it belongs to; edits of one gesture are one step of undo
+        Args:
+            gesture: drag or key run it belongs to; edits of one gesture are one step of undo
 
-        Raises
-        ------
-        PlanError
-            when the plan would not be usable; it is left as it was
+        Raises:
+            PlanError: when the plan would not be usable; it is left as it was
         """
         with self._lock:
             if isinstance(edit, Act):

@@ -12,9 +12,7 @@ from boomwright.web.service import PlanDesk
 def step_card(desk: PlanDesk, *, system: UnitSystem) -> dict[str, Any] | None:
     """Give the lesson's step as the page shows it.
 
-    Returns
-    -------
-    dict[str, Any] | None
+    Returns:
         the card; None when the plan belongs to no lesson
     """
     if desk.lesson is None:

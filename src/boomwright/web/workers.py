@@ -31,12 +31,9 @@ class BusyError(BoomwrightError):
 class Workers:
     """Threads for one kind of work.
 
-    Parameters
-    ----------
-    places
-        pieces of work done at once; more wait for their turn
-    limit
-        longest time for one, the wait for its turn counted; None for no limit [s]
+    Args:
+        places: pieces of work done at once; more wait for their turn
+        limit: longest time for one, the wait for its turn counted; None for no limit [s]
     """
 
     def __init__(self, *, places: int, limit: float | None) -> None:
@@ -49,10 +46,8 @@ class Workers:
     ) -> Done:
         """Do a piece of work.
 
-        Raises
-        ------
-        BusyError
-            when it was not done in its time; it may go on, unheard
+        Raises:
+            BusyError: when it was not done in its time; it may go on, unheard
         """
         if len(self._left) >= _MOST_LEFT:
             message = "too much work hangs -> stop boomwright with Ctrl-C and open the plan again"

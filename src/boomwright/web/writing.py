@@ -58,10 +58,8 @@ class Before:
     def beam(self, number: int) -> Beam:
         """Take a beam.
 
-        Raises
-        ------
-        PlanError
-            when the plan has no such beam
+        Raises:
+            PlanError: when the plan has no such beam
         """
         if number >= len(self.plan.beams):
             raise PlanError((_absent(f"beam[{number}]"),))
@@ -70,10 +68,8 @@ class Before:
     def role(self, beam: int, element: int) -> str:
         """Name an element's role.
 
-        Raises
-        ------
-        PlanError
-            when the plan has no such element
+        Raises:
+            PlanError: when the plan has no such element
         """
         elements = self.beam(beam).elements
         if element >= len(elements):
@@ -89,20 +85,14 @@ class Before:
 def edited(edit: TextEdit, *, before: Before, take_fix: Callable[..., str]) -> tuple[str, str]:
     """Apply an edit to a plan's text.
 
-    Parameters
-    ----------
-    take_fix
-        writes a fix of a weak element into a plan
+    Args:
+        take_fix: writes a fix of a weak element into a plan
 
-    Returns
-    -------
-    tuple[str, str]
+    Returns:
         the new text, and the name of the step
 
-    Raises
-    ------
-    PlanError
-        when a value cannot be written, the plan has no such part, or nothing lies ready
+    Raises:
+        PlanError: when a value cannot be written, the plan has no such part, or nothing lies ready
     """
     match edit:
         case Move():

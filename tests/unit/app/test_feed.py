@@ -25,8 +25,8 @@ from boomwright.report.feed import feed_report
 from boomwright.report.model import Canvas
 from boomwright.solver import GROUND_CLASSES
 from boomwright.study.feed import exceeded_feed_limits, feed_touchstone
-from boomwright.study.feed_braid import braid_cases
-from boomwright.study.feed_shapes import drawn_shape, rod_sizes
+from boomwright.study.feed_parts.braid import braid_cases
+from boomwright.study.feed_parts.shapes import drawn_shape, rod_sizes
 from fakes.feed_plans import GAMMA, SPLIT, plan_text, solved
 
 #: the small plan stretched to three times its size, for 7 MHz

@@ -22,7 +22,7 @@ from boomwright.charts import (
     people_map,
     station_map,
 )
-from boomwright.charts.shaded_field import classes_of, refined
+from boomwright.charts.reach.shaded_field import classes_of, refined
 from boomwright.reach import Place, great_circle, half_wave_dipole, scan_heights
 from boomwright.solver import PERFECT_GROUND
 

@@ -28,8 +28,8 @@ from boomwright.solver import (
 )
 from boomwright.solver.bessel import bessel_pair
 from boomwright.solver.half_space import ground_table
-from boomwright.solver.run_mesh import RunShape, mesh_run
-from boomwright.solver.run_static import run_statics
+from boomwright.solver.runs.mesh import RunShape, mesh_run
+from boomwright.solver.runs.static import run_statics
 
 FREQUENCY = 14.1e6
 GROUND = GROUND_CLASSES["medium dry"]

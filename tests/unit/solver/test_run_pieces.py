@@ -9,11 +9,11 @@ import pytest
 
 from boomwright.solver import Detail, RunShape, prepare_run, remembering
 from boomwright.solver.gauss import graded_nodes, unit_gauss
-from boomwright.solver.piece_map import pieces_of
-from boomwright.solver.run_mesh import mesh_run
-from boomwright.solver.run_nodes import run_nodes
-from boomwright.solver.run_static import run_statics
-from boomwright.solver.shape_functions import shape_functions
+from boomwright.solver.runs.mesh import mesh_run
+from boomwright.solver.runs.nodes import run_nodes
+from boomwright.solver.runs.piece_map import pieces_of
+from boomwright.solver.runs.shape_functions import shape_functions
+from boomwright.solver.runs.static import run_statics
 
 DETAIL = Detail(
     first=2.5,

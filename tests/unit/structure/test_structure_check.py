@@ -22,8 +22,8 @@ from boomwright.structure import (
     WindBasis,
     check_pad,
 )
-from boomwright.structure.cases import load_cases
-from boomwright.structure.findings import site_loads
+from boomwright.structure.checks.cases import load_cases
+from boomwright.structure.checks.findings import site_loads
 from fakes.told import check_structure
 
 

@@ -22,9 +22,9 @@ from boomwright.structure import (
     service_wind,
     velocity_pressure,
 )
-from boomwright.structure.findings import site_loads
-from boomwright.structure.gust import GustResponse
-from boomwright.structure.tower_rating import AreaAtHeight
+from boomwright.structure.checks.findings import site_loads
+from boomwright.structure.support.tower_rating import AreaAtHeight
+from boomwright.structure.weather.gust import GustResponse
 from fakes.told import check_structure, told
 
 EUROPE = EnWind(basic_speed=24.0, terrain="II", orography=1.0, code="BS EN 1991-1-4")

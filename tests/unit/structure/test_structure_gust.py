@@ -19,7 +19,7 @@ from boomwright.structure import (
     flexible_gust_factor,
     velocity_pressure,
 )
-from boomwright.structure.findings import site_loads
+from boomwright.structure.checks.findings import site_loads
 from fakes.told import check_structure, told
 
 OPEN = WindBasis(speed=NominalSpeed(gust=40.0), edition="ASCE 7-05", exposure="C", topography=1.0)

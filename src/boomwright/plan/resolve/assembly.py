@@ -71,10 +71,8 @@ class _Holder:
 def station_assembly(plan: Plan, *, structure: StructureReport | None = None) -> Assembly:
     """Build every part of a plan's station.
 
-    Parameters
-    ----------
-    structure
-        what the structure room found, for balance points; None takes those of the parts
+    Args:
+        structure: what the structure room found, for balance points; None takes those of the parts
     """
     parts: list[Part] = []
     carriers = [Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))]

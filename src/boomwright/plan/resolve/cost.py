@@ -37,9 +37,7 @@ _DAY = 86400.0
 def plan_bill(plan: Plan) -> Bill:
     """Bill of everything the plan speaks of and the owner has not got yet.
 
-    Returns
-    -------
-    Bill
+    Returns:
         beams, support, footing, line, hire; what the plan does not say is in its notices
     """
     paid = plan.prices or PricesPlan(currency="")
@@ -69,16 +67,11 @@ def _beam_bill(plan: Plan, assembly: Assembly, beam: Beam) -> Bill:
 def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estimate | None:
     """Price the bill of a plan.
 
-    Parameters
-    ----------
-    prices
-        owner's price list (n_prices,)
-    today
-        day the ages are counted to, ``2026-01-31``
+    Args:
+        prices: owner's price list (n_prices,)
+        today: day the ages are counted to, ``2026-01-31``
 
-    Returns
-    -------
-    Estimate or None
+    Returns:
         None when the plan has no [prices] table, so no currency to sum in
     """
     paid = plan.prices

@@ -25,10 +25,8 @@ USUAL_MATTERS = MattersPlan(gain=1.0, front_to_rear=0.1)
 def wished_beam(plan: Plan) -> Beam:
     """Beam that the wishes are about.
 
-    Raises
-    ------
-    PlanError
-        when the plan has several and names none
+    Raises:
+        PlanError: when the plan has several and names none
     """
     return beam_named(plan, plan.wish.beam if plan.wish else "")
 
@@ -62,9 +60,7 @@ def design_targets(plan: Plan) -> Targets:
 def usual_wishes(plan: Plan) -> tuple[str, ...]:
     """Say which wishes were taken as usual because the plan does not speak of them.
 
-    Returns
-    -------
-    tuple of str
+    Returns:
         one phrase each; none when the plan says all
     """
     wish = plan.wish or WishPlan()
@@ -91,20 +87,14 @@ def frozen_places(plan: Plan) -> tuple[Path, ...]:
 def design_wish(plan: Plan, *, prices: tuple[Price, ...] = ()) -> Wish:
     """Turn a plan's wishes into the wish of a search; what they do not say is taken as usual.
 
-    Parameters
-    ----------
-    prices
-        the owner's price list, needed when the cost is limited (n_prices,)
+    Args:
+        prices: the owner's price list, needed when the cost is limited (n_prices,)
 
-    Returns
-    -------
-    Wish
+    Returns:
         what is wanted and what stays; its numbers of elements count along the boom
 
-    Raises
-    ------
-    PlanError
-        no such beam, or a frozen element that it does not have
+    Raises:
+        PlanError: no such beam, or a frozen element that it does not have
     """
     kept_places, kept_lengths = _kept(plan)
     wish = plan.wish or WishPlan()
@@ -198,10 +188,8 @@ def _kept(plan: Plan) -> tuple[tuple[int, ...], tuple[int, ...]]:
 def band_uses(plan: Plan) -> tuple[BandUse, ...]:
     """List the bands that the wished beam shall serve.
 
-    Raises
-    ------
-    PlanError
-        no such beam, or a band fed at an element that it does not have
+    Raises:
+        PlanError: no such beam, or a band fed at an element that it does not have
     """
     beam = wished_beam(plan)
     order = boom_order(beam)

@@ -63,9 +63,7 @@ def coax_type(line: str | CoaxPlan) -> CoaxType:
 def feed_line(plan: Plan) -> tuple[CoaxType, float] | None:
     """Type and length of the feed line.
 
-    Returns
-    -------
-    tuple or None
+    Returns:
         type [-] and length [m]; None when the plan has no line
     """
     return None if plan.line is None else (coax_type(plan.line.line_type), plan.line.length)
@@ -74,9 +72,7 @@ def feed_line(plan: Plan) -> tuple[CoaxType, float] | None:
 def duty_factor(plan: Plan) -> float:
     """Mean over peak envelope power while transmitting; 1 when the emission is not said.
 
-    Returns
-    -------
-    float
+    Returns:
         duty factor [-]
     """
     emission = plan.transmitter.emission if plan.transmitter else ""
@@ -114,18 +110,14 @@ def matched_points(
 ) -> tuple[SweepPoint, ...]:
     """Put the standing wave ratio behind the plan's match in place of that of the bare split.
 
-    Parameters
-    ----------
-    points
-        figures of the beam at rising frequencies (n,)
-    reference
-        resistance the ratio is held against [ohm]
+    Args:
+        points: figures of the beam at rising frequencies (n,)
+        reference: resistance the ratio is held against [ohm]
 
-    Returns
-    -------
-    tuple of SweepPoint
+    Returns:
         the same figures with the other ratio and its band, where the circuit equations are good
-        enough; else all as it was (n,)
+        enough;
+            else all as it was (n,)
     """
     quick = beam.feed.kind in QUICK_MATCHES or beam.feed.balun is not None
     stages = feed_stages(beam) if quick and beam.feed.kind != "folded" else None
@@ -148,15 +140,11 @@ def matched_points(
 def rod_geometry(beam: Beam) -> RodGeometry | None:
     """Driven element and the rod beside it.
 
-    Returns
-    -------
-    RodGeometry or None
+    Returns:
         None when diameter or spacing of the rod is not given
 
-    Raises
-    ------
-    PlanError
-        when rod and element touch
+    Raises:
+        PlanError: when rod and element touch
     """
     feed = beam.feed
     diameter, spacing = feed.rod_diameter, feed.rod_spacing
@@ -176,16 +164,13 @@ def rod_geometry(beam: Beam) -> RodGeometry | None:
 def feed_stages(beam: Beam) -> tuple[Stage, ...] | None:
     """Pieces of the match as the plan gives them, from the antenna to the line.
 
-    Returns
-    -------
-    tuple of Stage or None
+    Returns:
         pieces, none for a plain split feed; None when a dimension of the match is missing,
-        which the feed room can then propose
+        which the feed
+            room can then propose
 
-    Raises
-    ------
-    PlanError
-        when rods touch
+    Raises:
+        PlanError: when rods touch
     """
     feed = beam.feed
     if feed.kind == "split":

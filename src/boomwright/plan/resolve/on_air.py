@@ -26,15 +26,11 @@ def run_of(planned: HeadingRunPlan) -> HeadingRun:
 def signal_place(plan: Plan, planned: HeadingRunPlan, *, path: str) -> tuple[float, float]:
     """Where the signal of a run comes from.
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         true bearing and elevation [rad] (2,)
 
-    Raises
-    ------
-    PlanError
-        when it is the sun, and the site has no position or the sun is below the horizon
+    Raises:
+        PlanError: when it is the sun, and the site has no position or the sun is below the horizon
     """
     if planned.bearing is not None:
         return planned.bearing, planned.elevation or 0.0
@@ -46,10 +42,8 @@ def signal_place(plan: Plan, planned: HeadingRunPlan, *, path: str) -> tuple[flo
 def aim_of(plan: Plan, planned: AimPlan, *, path: str) -> Aim:
     """One aim at a known bearing or at the sun.
 
-    Raises
-    ------
-    PlanError
-        when it is the sun, and the site has no position or the sun is below the horizon
+    Raises:
+        PlanError: when it is the sun, and the site has no position or the sun is below the horizon
     """
     bearing = planned.bearing
     if bearing is None:

@@ -38,14 +38,10 @@ def installation(
 ) -> Installation:
     """Turn a plan into the inputs of the permits room.
 
-    Parameters
-    ----------
-    airports
-        airfields and heliports around; None when nobody looked them up (n_airports,)
-    lies_in
-        countries whose rules the position asks for; None when nobody looked (n_countries,)
-    tables
-        how old the tables are in which they were looked up
+    Args:
+        airports: airfields and heliports around; None when nobody looked them up (n_airports,)
+        lies_in: countries whose rules the position asks for; None when nobody looked (n_countries,)
+        tables: how old the tables are in which they were looked up
     """
     asked = plan.permits or PermitsPlan()
     found = reports or {}
@@ -105,10 +101,8 @@ def _runways(planned: list[RunwayPlan]) -> tuple[Runway, ...]:
 def with_planned_runways(plan: Plan, airports: tuple[Airport, ...]) -> tuple[Airport, ...]:
     """Put the runways of the plan to their airfields; an airfield not listed is added.
 
-    Parameters
-    ----------
-    airports
-        airports looked up (n_airports,)
+    Args:
+        airports: airports looked up (n_airports,)
     """
     runways: dict[str, list[RunwayPlan]] = {}
     for each in plan.permits.runway if plan.permits else ():
@@ -147,14 +141,10 @@ class ExposurePoint:
 def exposure_points(plan: Plan, beam: Beam, *, mast: float) -> tuple[ExposurePoint, ...]:
     """Put the places with people into a beam's axes.
 
-    Parameters
-    ----------
-    mast
-        where the mast stands on the beam's x axis, from ``mast_place`` [m]
+    Args:
+        mast: where the mast stands on the beam's x axis, from ``mast_place`` [m]
 
-    Returns
-    -------
-    tuple of ExposurePoint
+    Returns:
         places; without a bearing the beam is turned towards them (n_places,)
     """
     boom = plan.boom_of(beam.name)
@@ -178,14 +168,10 @@ def exposure_points(plan: Plan, beam: Beam, *, mast: float) -> tuple[ExposurePoi
 def average_transmitter_power(plan: Plan, *, averaging_time: float) -> float | None:
     """Power averaged over the window of a standard; what is not said counts in full.
 
-    Parameters
-    ----------
-    averaging_time
-        window of the standard [s]
+    Args:
+        averaging_time: window of the standard [s]
 
-    Returns
-    -------
-    float or None
+    Returns:
         mean power into the line, None when the plan gives no power [W]
     """
     sent = plan.transmitter

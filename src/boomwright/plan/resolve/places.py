@@ -16,15 +16,11 @@ if TYPE_CHECKING:
 def beam_named(plan: Plan, name: str) -> Beam:
     """Find a beam by its name.
 
-    Parameters
-    ----------
-    name
-        name of the beam; empty for the only one
+    Args:
+        name: name of the beam; empty for the only one
 
-    Raises
-    ------
-    PlanError
-        no beam has the name, or it is empty and there are several
+    Raises:
+        PlanError: no beam has the name, or it is empty and there are several
     """
     if not name and len(plan.beams) == 1:
         return plan.beams[0]
@@ -40,9 +36,7 @@ def beam_named(plan: Plan, name: str) -> Beam:
 def support_height(plan: Plan) -> float | None:
     """Height of tower or tube.
 
-    Returns
-    -------
-    float or None
+    Returns:
         top above ground, None when the plan gives neither [m]
     """
     support = plan.support
@@ -55,9 +49,7 @@ def support_height(plan: Plan) -> float | None:
 def structure_top(plan: Plan) -> float:
     """Top of tower, tube and mast; the boom hangs on something, so never below one.
 
-    Returns
-    -------
-    float
+    Returns:
         height above ground, 0 or more [m]
     """
     heights = [beam.height for beam in plan.beams]
@@ -70,9 +62,7 @@ def structure_top(plan: Plan) -> float:
 def antenna_top(plan: Plan) -> float:
     """Highest part of any beam, bent wires included.
 
-    Returns
-    -------
-    float
+    Returns:
         height above ground, 0 or more [m]
     """
     tops = [0.0]
@@ -88,14 +78,10 @@ def antenna_top(plan: Plan) -> float:
 def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> float | None:
     """Where the mast stands along a boom.
 
-    Parameters
-    ----------
-    report
-        what the structure room found about it, for the balance point; None without
+    Args:
+        report: what the structure room found about it, for the balance point; None without
 
-    Returns
-    -------
-    float or None
+    Returns:
         on the beam's x axis, None when neither plan nor report tells [m]
     """
     boom = plan.boom_of(beam.name)
@@ -107,16 +93,13 @@ def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> floa
 def swing_radius(plan: Plan, beam: Beam, report: BeamReport | None = None) -> float:
     """Radius of the circle that a turning beam sweeps.
 
-    Parameters
-    ----------
-    report
-        what the structure room found about it; None without
+    Args:
+        report: what the structure room found about it; None without
 
-    Returns
-    -------
-    float
+    Returns:
         farthest tip from the mast; with the mast at the worse end of the boom where its place
-        is not known [m]
+        is not known
+            [m]
     """
     from boomwright.permits import turning_radius
 
@@ -142,16 +125,11 @@ def swing_radius(plan: Plan, beam: Beam, report: BeamReport | None = None) -> fl
 def turned(bearing: float, heading: float) -> tuple[float, float]:
     """Part of a direction along the heading and across it, to the left.
 
-    Parameters
-    ----------
-    bearing
-        direction, clockwise from true north [rad]
-    heading
-        direction of fire, clockwise from true north [rad]
+    Args:
+        bearing: direction, clockwise from true north [rad]
+        heading: direction of fire, clockwise from true north [rad]
 
-    Returns
-    -------
-    tuple of float
+    Returns:
         along x and along y of the beam's axes [-] (2,)
     """
     angle = heading - bearing

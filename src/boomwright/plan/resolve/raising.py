@@ -51,14 +51,10 @@ _TUBE_DRAG = 1.2
 def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str, ...]:
     """Say what is missing before the raising of a beam can be planned.
 
-    Parameters
-    ----------
-    report
-        what the structure room found about it; None without
+    Args:
+        report: what the structure room found about it; None without
 
-    Returns
-    -------
-    tuple of str
+    Returns:
         missing inputs in words, none when all is there
     """
     gaps = []
@@ -78,10 +74,8 @@ def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str
 def _mass(plan: Plan, beam: Beam, report: BeamReport | None, *, rigging: float) -> float | None:
     """Mass to be lifted: as weighed, else every part of the beam and what hangs it on its hook.
 
-    Parameters
-    ----------
-    rigging
-        bridle, hook and shackles; none for a beam that goes up with its support [kg]
+    Args:
+        rigging: bridle, hook and shackles; none for a beam that goes up with its support [kg]
     """
     if plan.raising is not None and plan.raising.mass is not None:
         return plan.raising.mass
@@ -94,14 +88,10 @@ def _mass(plan: Plan, beam: Beam, report: BeamReport | None, *, rigging: float) 
 def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | None:
     """Turn a plan into the raising job of one beam.
 
-    Parameters
-    ----------
-    report
-        what the structure room found about it
+    Args:
+        report: what the structure room found about it
 
-    Returns
-    -------
-    Raising or None
+    Returns:
         the job; None when ``raising_gaps`` names something
     """
     job, height, mass = (
@@ -329,12 +319,9 @@ def _support_parts(
 ) -> tuple[list[Part], list[str]]:
     """Weigh support and mast as parts of what turns; name what is not known of them.
 
-    Parameters
-    ----------
-    height
-        height of the support [m]
-    long
-        its length while it turns [m]
+    Args:
+        height: height of the support [m]
+        long: its length while it turns [m]
     """
     parts: list[Part] = []
     unknown: list[str] = []
@@ -364,9 +351,7 @@ def _support_parts(
 def _allowed_moment(tilt: TiltPlan, inputs: StructureInputs) -> float | None:
     """Bending moment the lying support may take: the lower of its maker's figure and its steel's.
 
-    Returns
-    -------
-    float or None
+    Returns:
         moment; None when neither is known [N m]
     """
     found = [] if tilt.allowed_moment is None else [tilt.allowed_moment]

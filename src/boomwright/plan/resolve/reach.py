@@ -18,9 +18,7 @@ from boomwright.solver import GROUND_CLASSES, Ground
 def station_place(plan: Plan) -> Place | None:
     """Where the station stands.
 
-    Returns
-    -------
-    Place or None
+    Returns:
         None when the plan gives no position
     """
     latitude, longitude = plan.site.latitude, plan.site.longitude
@@ -51,15 +49,11 @@ def layers(plan: Plan) -> tuple[Layer, ...]:
 def ground_zones(plan: Plan) -> ZonedGround | None:
     """Ground that changes with the distance.
 
-    Returns
-    -------
-    ZonedGround or None
+    Returns:
         None when it is alike everywhere
 
-    Raises
-    ------
-    PlanError
-        when the near ground is free space
+    Raises:
+        PlanError: when the near ground is free space
     """
     zones = plan.reach.far_ground if plan.reach else ()
     if not zones:
@@ -86,16 +80,12 @@ def _ground(given: str | GroundPlan) -> Ground:
 def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
     """The beam on a ring that turns, and the one that stays.
 
-    Returns
-    -------
-    tuple of Beam or None
+    Returns:
         the turning beam, then the highest of the others; None without a ring or without a
         second beam (2,)
 
-    Raises
-    ------
-    PlanError
-        when no beam has the name
+    Raises:
+        PlanError: when no beam has the name
     """
     if plan.reach is None or not plan.rings:
         return None
@@ -107,9 +97,7 @@ def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
 def stacked_beams(plan: Plan) -> tuple[Beam, ...]:
     """Beams that are fed together.
 
-    Returns
-    -------
-    tuple of Beam
+    Returns:
         none when the plan names no stack, or beams without a common band (n_beams,)
     """
     names = plan.reach.stack if plan.reach else ()

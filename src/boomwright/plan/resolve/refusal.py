@@ -13,15 +13,11 @@ Made = TypeVar("Made")
 def made_at(path: str, make: Callable[[], Made], *, remedy: str) -> Made:
     """Make a room's value; a refusal becomes a fault at the place of the plan it came from.
 
-    Parameters
-    ----------
-    path
-        place in the plan, e.g. ``site.wind_basis.edition``
+    Args:
+        path: place in the plan, e.g. ``site.wind_basis.edition``
 
-    Raises
-    ------
-    PlanError
-        when the room refuses
+    Raises:
+        PlanError: when the room refuses
     """
     try:
         return make()

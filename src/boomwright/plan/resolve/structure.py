@@ -71,15 +71,12 @@ def _given(**values: Any) -> dict[str, Any]:
 def structure_inputs(plan: Plan) -> StructureInputs:
     """Turn a plan into the inputs of the structure room.
 
-    Returns
-    -------
-    StructureInputs
+    Returns:
         what the owner knows; the rest stays None and is reported as not checked
 
-    Raises
-    ------
-    PlanError
-        when values contradict each other, such as an ultimate speed with a nominal edition
+    Raises:
+        PlanError: when values contradict each other, such as an ultimate speed with a nominal
+            edition
     """
     site = plan.site
     beams = tuple(

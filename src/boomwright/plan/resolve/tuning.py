@@ -20,10 +20,8 @@ from boomwright.tuning.trials import MovingCare
 def measured_beam(plan: Plan) -> Beam:
     """Beam that the measurements are of.
 
-    Raises
-    ------
-    PlanError
-        when the plan has several and names none
+    Raises:
+        PlanError: when the plan has several and names none
     """
     return beam_named(plan, plan.measured.beam if plan.measured else "")
 
@@ -31,10 +29,8 @@ def measured_beam(plan: Plan) -> Beam:
 def tuning_installation(plan: Plan) -> Installation:
     """Turn a plan into what is measured: beam, ground, match and line to the meter.
 
-    Raises
-    ------
-    PlanError
-        when a dimension of the match is missing, or no beam is named among several
+    Raises:
+        PlanError: when a dimension of the match is missing, or no beam is named among several
     """
     beam = measured_beam(plan)
     stages = feed_stages(beam)
@@ -58,9 +54,7 @@ def tuning_installation(plan: Plan) -> Installation:
 def trial_moves(trial: TrialPlan) -> dict[str, float]:
     """Moves of one trial by the keys of the tuning room.
 
-    Returns
-    -------
-    dict
+    Returns:
         ``tip.N`` [m], ``stage.N`` [m] or share [-]; repeated ones added up
     """
     moves: dict[str, float] = {}
@@ -93,15 +87,11 @@ def _said(given: Any) -> Mapping[str, float]:
 def adjustable_parts(plan: Plan, *, adjustable: tuple[str, ...]) -> tuple[str, ...] | None:
     """What may be moved.
 
-    Returns
-    -------
-    tuple of str or None
+    Returns:
         keys; None for everything
 
-    Raises
-    ------
-    PlanError
-        when the plan names a part that is not there or has nothing to set
+    Raises:
+        PlanError: when the plan names a part that is not there or has nothing to set
     """
     given = plan.measured.adjust if plan.measured else None
     if given is None:

@@ -16,16 +16,13 @@ _SHORTER = 0.01
 def taller_plan(plan: Plan, *, step: float) -> Plan:
     """Put everything higher: booms, tower or tube, mast, guys, feed line, control cable.
 
-    Parameters
-    ----------
-    step
-        how much higher [m]
+    Args:
+        step: how much higher [m]
 
-    Returns
-    -------
-    Plan
+    Returns:
         the plan with only heights and what follows from them changed; guys keep their anchors
-        and their share of the height
+        and their
+            share of the height
     """
     line = plan.line
     support = None if plan.support is None else _taller_support(plan.support, step)
@@ -63,15 +60,11 @@ def _taller_support(support: SupportPlan, step: float) -> SupportPlan:
 def longer_plan(plan: Plan, *, number: int = 0) -> Plan:
     """Add one director to a beam, as far out as the last gap, with the boom to carry it.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
+    Args:
+        number: number of the beam, from 0
 
-    Raises
-    ------
-    ValueError
-        when the beam has no two elements to copy from
+    Raises:
+        ValueError: when the beam has no two elements to copy from
     """
     beam = plan.beams[number]
     if len(beam.elements) < 2:

@@ -193,10 +193,8 @@ BEAM = TableSpec(
 def build_beam(values: Values) -> Beam:
     """Make a beam out of fault-free values.
 
-    Parameters
-    ----------
-    values
-        what ``BEAM`` read [SI]
+    Args:
+        values: what ``BEAM`` read [SI]
     """
     low, high = values["band"]
     elements = tuple(

@@ -16,10 +16,8 @@ from boomwright.plan.vocabulary import METALS
 def check_wall(values: Values, at: Place) -> None:
     """Report a wall that does not fit into its tube.
 
-    Parameters
-    ----------
-    values
-        values with ``diameter`` and ``wall`` [m]
+    Args:
+        values: values with ``diameter`` and ``wall`` [m]
     """
     diameter, wall = values.get("diameter"), values.get("wall")
     if diameter is not None and wall is not None and wall >= diameter / 2:

@@ -52,14 +52,10 @@ def _half_length(values: Values) -> float | None:
 def centre_section(values: Values) -> tuple[float, float] | None:
     """Diameter and half-side length of the section at the boom.
 
-    Parameters
-    ----------
-    values
-        what ``ELEMENT`` read [SI]
+    Args:
+        values: what ``ELEMENT`` read [SI]
 
-    Returns
-    -------
-    tuple of float or None
+    Returns:
         outer diameter and exposed length on one side of the boom, None when at fault [m] (2,)
     """
     half = values.get("half")
@@ -119,14 +115,10 @@ def _check_fit(
 ) -> None:
     """Report a tube that does not go into the one inside it on the boom's side.
 
-    Parameters
-    ----------
-    outer
-        diameter, exposed length and, if known, wall of the tube before [m] (2 or 3,)
-    inner
-        diameter of this tube [m]
-    wall
-        its wall; None when not given [m]
+    Args:
+        outer: diameter, exposed length and, if known, wall of the tube before [m] (2 or 3,)
+        inner: diameter of this tube [m]
+        wall: its wall; None when not given [m]
     """
     if not outer or outer[0] is None:
         return
@@ -287,12 +279,9 @@ _TRAP_KEYS = ("width", "inductance", "capacitance", "quality")
 def build_element(values: Values, *, mount: Values | None) -> Element:
     """Make an element out of fault-free values.
 
-    Parameters
-    ----------
-    values
-        what ``ELEMENT`` read [SI]
-    mount
-        what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
+    Args:
+        values: what ``ELEMENT`` read [SI]
+        mount: what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
     """
     rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
     sections = tuple(

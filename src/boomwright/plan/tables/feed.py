@@ -96,12 +96,9 @@ FEED = TableSpec(
 def build_feed(values: Values, *, centre: float) -> Feed:
     """Make the feed out of fault-free values.
 
-    Parameters
-    ----------
-    values
-        what ``FEED`` read [SI]
-    centre
-        diameter of the driven element at the boom [m]
+    Args:
+        values: what ``FEED`` read [SI]
+        centre: diameter of the driven element at the boom [m]
     """
     # An uncut element has no gap; the field solver feeds it as if cut by its own diameter.
     return Feed(**{"gap": centre, **values})

@@ -50,10 +50,8 @@ FIELDS: Final = tuple(Field(key=key, kind=spec, help=_HELP[key]) for key, spec i
 def build_further(values: Values) -> dict[str, Any]:
     """Make every optional table that is written.
 
-    Parameters
-    ----------
-    values
-        fault-free values of the root [SI]
+    Args:
+        values: fault-free values of the root [SI]
     """
     return {key: build_table(spec, values[key]) for key, spec in SPECS.items() if key in values}
 
@@ -61,9 +59,7 @@ def build_further(values: Values) -> dict[str, Any]:
 def further_lines(plan: Any) -> list[str]:
     """Write every optional table a plan has.
 
-    Returns
-    -------
-    list of str
+    Returns:
         lines, each table after an empty one (n_lines,)
     """
     lines: list[str] = []
@@ -77,10 +73,8 @@ def further_lines(plan: Any) -> list[str]:
 def check_further(values: Values, at: Place, root: TableSpec) -> None:
     """Report names and places in the optional tables that nothing answers to.
 
-    Parameters
-    ----------
-    values
-        values of the root [SI]
+    Args:
+        values: values of the root [SI]
     """
     beams: list[Values] = values.get("beam") or []
     names = [beam.get("name") for beam in beams]

@@ -19,9 +19,7 @@ class Heading(Parsed):
     def read(self, raw: Any, at: Place) -> Any:
         """Read a heading.
 
-        Returns
-        -------
-        float or None
+        Returns:
             the value, None when at fault [rad]
         """
         is_number = isinstance(raw, int | float) and not isinstance(raw, bool)

@@ -110,16 +110,11 @@ INSULATION = TableSpec(
 def mount_of(values: Values, *, element: Values) -> Values | None:
     """Mount of an element: its own, else its beam's, on the boom of the beam.
 
-    Parameters
-    ----------
-    values
-        what ``BEAM`` read [SI]
-    element
-        what ``ELEMENT`` read [SI]
+    Args:
+        values: what ``BEAM`` read [SI]
+        element: what ``ELEMENT`` read [SI]
 
-    Returns
-    -------
-    dict or None
+    Returns:
         what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
     """
     mount: Values | None = element.get("mount", values.get("mount"))
@@ -135,10 +130,8 @@ def mount_of(values: Values, *, element: Values) -> Values | None:
 def check_mounts(values: Values, at: Place) -> None:
     """Report mounts that do not fit their beam.
 
-    Parameters
-    ----------
-    values
-        what ``BEAM`` read [SI]
+    Args:
+        values: what ``BEAM`` read [SI]
     """
     for number, element in enumerate(values.get("element") or []):
         mount = mount_of(values, element=element)

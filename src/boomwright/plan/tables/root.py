@@ -142,10 +142,8 @@ ROOT = TableSpec(
 def build_plan(values: Values) -> Plan:
     """Make the plan out of fault-free values.
 
-    Parameters
-    ----------
-    values
-        what ``ROOT`` read [SI]
+    Args:
+        values: what ``ROOT`` read [SI]
     """
     further = build_further(values)
     return Plan(

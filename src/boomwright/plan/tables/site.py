@@ -207,10 +207,8 @@ SITE = TableSpec(
 def build_site(values: Values) -> Site:
     """Make the site out of fault-free values.
 
-    Parameters
-    ----------
-    values
-        what ``SITE`` read [SI]
+    Args:
+        values: what ``SITE`` read [SI]
     """
     place: tuple[float, float] | None = values.get("position")
     if place is None and "locator" in values:

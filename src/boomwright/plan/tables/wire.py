@@ -67,10 +67,8 @@ WIRE = TableSpec(
 def build_wire(values: Values) -> Wire:
     """Make a wire out of fault-free values.
 
-    Parameters
-    ----------
-    values
-        what ``WIRE`` read [SI]
+    Args:
+        values: what ``WIRE`` read [SI]
     """
     points = np.array(values["points"], dtype=float)
     return Wire(

@@ -229,20 +229,13 @@ def book_contents(
 ) -> dict[str, Any]:
     """Gather all text, tables and pictures of the book.
 
-    Parameters
-    ----------
-    readings
-        readings of the beams the book is about, in the order wanted (n_beams,)
-    system
-        unit system shown first
-    issued
-        date or issue mark for the title page, or empty
-    subjects
-        subjects of the annex, a chapter each (n_subjects,)
-    tuned
-        what measured sweeps say, for the book (n_tuned,)
-    summary
-        label and text of the figures of the whole station (n_facts, 2)
+    Args:
+        readings: readings of the beams the book is about, in the order wanted (n_beams,)
+        system: unit system shown first
+        issued: date or issue mark for the title page, or empty
+        subjects: subjects of the annex, a chapter each (n_subjects,)
+        tuned: what measured sweeps say, for the book (n_tuned,)
+        summary: label and text of the figures of the whole station (n_facts, 2)
     """
     found = _all_notices(plan=plan, readings=readings)
     found += dict.fromkeys(

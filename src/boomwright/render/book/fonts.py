@@ -51,10 +51,8 @@ def strings_in(data: object) -> Iterator[str]:
 def book_fonts(*, machine_fonts: bool = False) -> typst.Fonts:
     """Gather the fonts: Roboto from its package and the type engine's built-in families.
 
-    Parameters
-    ----------
-    machine_fonts
-        whether this machine's fonts may stand in for missing characters
+    Args:
+        machine_fonts: whether this machine's fonts may stand in for missing characters
     """
     folder = str(files("font_roboto").joinpath("files"))
     return typst.Fonts(

@@ -59,10 +59,8 @@ def plan_picture(
 ) -> Picture:
     """Draw the beam from above with its dimensions.
 
-    Parameters
-    ----------
-    boom
-        its boom, where the tape is hooked; None counts from the rear element
+    Args:
+        boom: its boom, where the tape is hooked; None counts from the rear element
     """
     return _picture(
         plan_view(

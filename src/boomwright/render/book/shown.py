@@ -21,9 +21,7 @@ _DESCRIPTION = re.compile(r"<desc[^>]*>([^<]*)</desc>")
 def shown_chapter(subject: ShownSubject, *, cite: Callable[[str], str] = str) -> dict[str, Any]:
     """Turn a subject into data for the template.
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         plain lists, dictionaries and strings; notices go to the back of the book
     """
     return {

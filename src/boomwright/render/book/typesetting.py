@@ -95,34 +95,20 @@ def make_book(
     unless the plan's own text needs characters that the book's fonts do not hold. A subject
     that is empty has no chapters.
 
-    Parameters
-    ----------
-    readings
-        readings of the beams the book is about, in the order wanted (n_beams,)
-    verdict
-        the one verdict of the plan
-    sources
-        the references the figures rest on, full text by key; all are listed
-    system
-        unit system shown first; both are always shown in the dimension tables
-    paper
-        ``a4`` or ``us-letter``
-    issued
-        date or issue mark for the title page, or empty
-    summary
-        label and text of the figures of the whole station on the first page (n_facts, 2)
-    parts
-        which to set
+    Args:
+        readings: readings of the beams the book is about, in the order wanted (n_beams,)
+        sources: the references the figures rest on, full text by key; all are listed
+        system: unit system shown first; both are always shown in the dimension tables
+        paper: ``a4`` or ``us-letter``
+        issued: date or issue mark for the title page, or empty
+        summary: label and text of the figures of the whole station on the first page (n_facts, 2)
+        parts: which to set
 
-    Returns
-    -------
-    dict of Part to bytes
+    Returns:
         tagged PDFs, to PDF/UA-1 {iso-14289-1} when the book's own fonts hold every character
 
-    Raises
-    ------
-    BoomwrightError
-        if there are no readings, or they belong to another plan
+    Raises:
+        BoomwrightError: if there are no readings, or they belong to another plan
     """
     _check(plan=plan, readings=readings)
     contents = book_contents(

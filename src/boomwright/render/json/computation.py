@@ -17,9 +17,7 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     A figure without a finite value, such as the front-to-back ratio of a dipole's exact null,
     becomes None. Every name is in ``docs/nomenclature.md``.
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         the document; the unit of each figure is in its name
     """
     return {

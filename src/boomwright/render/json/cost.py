@@ -14,9 +14,7 @@ from boomwright.study.cost import Costing
 def cost_document(result: Costing) -> dict[str, Any]:
     """Write bill and estimate as numbers, texts, lists and dictionaries only.
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         the document; a line without a price has None where its amounts would be
     """
     made = result.estimate

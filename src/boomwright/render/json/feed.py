@@ -12,8 +12,14 @@ from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain
 from boomwright.report.feed import band_swr
 from boomwright.study.feed import phase_lengths
-from boomwright.study.feed_results import BeamFeed, BraidCase, CircuitTry, FeedResult, LineResult
-from boomwright.study.feed_tries import stages_phrase
+from boomwright.study.feed_parts.results import (
+    BeamFeed,
+    BraidCase,
+    CircuitTry,
+    FeedResult,
+    LineResult,
+)
+from boomwright.study.feed_parts.tries import stages_phrase
 
 
 def feed_document(result: FeedResult) -> dict[str, Any]:
@@ -21,9 +27,7 @@ def feed_document(result: FeedResult) -> dict[str, Any]:
 
     A figure without a finite value becomes None.
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         the document; the unit of each figure is in its name
     """
     lines = result.stack_lines

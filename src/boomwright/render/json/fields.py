@@ -14,14 +14,11 @@ from boomwright.render.rows import plain
 def fields(item: object, *keys: str) -> dict[str, Any]:
     """Take fields of a result, each under its key.
 
-    Parameters
-    ----------
-    keys
-        ``weight_n`` takes the field ``weight``, or ``weight_n`` where there is one of that name
+    Args:
+        keys: ``weight_n`` takes the field ``weight``, or ``weight_n`` where there is one of
+            that name
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         numbers, texts and lists; what has no finite value is None
     """
     return {key: _told(_named(item, key)) for key in keys}

@@ -17,9 +17,7 @@ _AIRPORT: Final = ("code", "name", "kind", "dated")
 def permits_document(result: PermitCheck) -> dict[str, Any]:
     """Write the findings as numbers, texts, lists and dictionaries only.
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         the document; the unit of each figure is in its name
     """
     held, findings = result.installation, result.sheet.findings

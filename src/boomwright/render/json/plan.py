@@ -32,10 +32,8 @@ def verdict_document(verdict: PlanVerdict) -> dict[str, Any]:
 def fault_document(faults: Sequence[Fault]) -> dict[str, Any]:
     """Write the faults of a plan as plain data, for editors.
 
-    Parameters
-    ----------
-    faults
-        the faults; none for a plan in order
+    Args:
+        faults: the faults; none for a plan in order
     """
     return {
         "faults": [

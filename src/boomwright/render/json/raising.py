@@ -16,9 +16,7 @@ from boomwright.study.raising import BeamLift, RaisingResult
 def raising_document(result: RaisingResult) -> dict[str, Any]:
     """Write the raising as numbers, texts, lists and dictionaries only.
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         the document; the unit of each figure is in its name, forces in newtons
     """
     found = result.declination

@@ -26,9 +26,7 @@ from boomwright.study.reach_results import (
 def reach_document(result: ReachResult) -> dict[str, Any]:
     """Write the result as numbers, texts, lists and dictionaries only.
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         the document; the unit of each figure is in its name, metres and hertz where none is
     """
     station = result.station

@@ -31,9 +31,7 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
 
     A figure without a finite value, or that could not be found, becomes None.
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         the document; the unit of each figure is in its name
     """
     report = result.report

@@ -15,9 +15,7 @@ from boomwright.tuning import BAND, Trial
 def tuning_document(result: TuneResult) -> dict[str, Any]:
     """Write the result as numbers, texts, lists and dictionaries only.
 
-    Returns
-    -------
-    dict[str, Any]
+    Returns:
         the document; amounts are in the unit said beside them
     """
     report, reading, told = result.faults, result.line_reading, result.identification

@@ -48,16 +48,11 @@ def print_notices(console: Console, notices: Iterable[Notice], *, system: UnitSy
 def span_text(length: float, *, system: UnitSystem) -> str:
     """Write a boom length or a height.
 
-    Parameters
-    ----------
-    length
-        length [m]
-    system
-        ``metric`` or ``us``
+    Args:
+        length: [m]
+        system: ``metric`` or ``us``
 
-    Returns
-    -------
-    str
+    Returns:
         metres to the centimetre, or feet and inches [m or ft and in]
     """
     return f"{length:.2f} m" if system == "metric" else feet_inches_sixteenths(length)
@@ -66,14 +61,10 @@ def span_text(length: float, *, system: UnitSystem) -> str:
 def megahertz(frequency: float) -> str:
     """Write a frequency in megahertz.
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
+    Args:
+        frequency: [Hz]
 
-    Returns
-    -------
-    str
+    Returns:
         at least three decimals, more where they say something [MHz]
     """
     text = f"{frequency / 1e6:.6f}".rstrip("0")
@@ -84,14 +75,10 @@ def megahertz(frequency: float) -> str:
 def fixed(value: float, *, decimals: int) -> str:
     """Write a figure.
 
-    Parameters
-    ----------
-    value
-        the figure [any unit]
+    Args:
+        value: the figure [any unit]
 
-    Returns
-    -------
-    str
+    Returns:
         the figure, or ``no limit`` or ``none`` when it has no finite value [same unit]
     """
     if math.isnan(value):
@@ -103,19 +90,11 @@ def fixed(value: float, *, decimals: int) -> str:
 
 
 def banded(value: float, *, error: float, decimals: int) -> str:
-    """Write a figure with its error band, which is rounded up and never to nothing.
+    """Write a figure with its error band, which is rounded up and never to nothing [same unit].
 
-    Parameters
-    ----------
-    value
-        the figure [any unit]
-    error
-        half width of its band [same unit]
-
-    Returns
-    -------
-    str
-        for instance ``7.52 ±0.03`` [same unit]
+    Args:
+        value: the figure [any unit]
+        error: half width of its band [same unit]
     """
     if not (math.isfinite(value) and math.isfinite(error)):
         return fixed(value, decimals=decimals)
@@ -127,16 +106,11 @@ def banded(value: float, *, error: float, decimals: int) -> str:
 def impedance_text(impedance: complex, *, error: float | None = None) -> str:
     """Write an impedance in rectangular form.
 
-    Parameters
-    ----------
-    impedance
-        the impedance [ohm]
-    error
-        half width of its band as a modulus; None to leave it out [ohm]
+    Args:
+        impedance: [ohm]
+        error: half width of its band as a modulus; None to leave it out [ohm]
 
-    Returns
-    -------
-    str
+    Returns:
         for instance ``28.1 - j3.2 ±0.2`` [ohm]
     """
     sign = "-" if impedance.imag < 0 else "+"

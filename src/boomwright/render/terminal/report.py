@@ -35,12 +35,9 @@ def print_report(
 ) -> None:
     """Print title, answer and tables; notices are the command's, which says each once.
 
-    Parameters
-    ----------
-    folded
-        whether tables that a quick look leaves out are printed
-    full
-        whether columns of the full account are printed
+    Args:
+        folded: whether tables that a quick look leaves out are printed
+        full: whether columns of the full account are printed
     """
     console.print(words(report.title, style="bold"))
     for fact in report.answer:
@@ -91,9 +88,7 @@ def _print_row(console: Console, header: tuple[str, ...], row: tuple[str, ...]) 
 def _widths(written: ReadingTable, room: int) -> list[int] | None:
     """Widths with which a table fits: long heads and sentences fold, a short cell is never cut.
 
-    Returns
-    -------
-    list of int or None
+    Returns:
         None where it does not fit
     """
     columns = list(zip(written.header, *written.rows, strict=True))

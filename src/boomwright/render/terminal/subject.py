@@ -22,16 +22,11 @@ def print_subject(
 ) -> None:
     """Print everything a subject says.
 
-    Parameters
-    ----------
-    title
-        title of the plan
-    folded
-        whether tables that a quick look leaves out are printed
-    full
-        whether columns of the full account are printed
-    told
-        codes of notices that the reports say already
+    Args:
+        title: title of the plan
+        folded: whether tables that a quick look leaves out are printed
+        full: whether columns of the full account are printed
+        told: codes of notices that the reports say already
     """
     console = make_console()
     console.print(words(title, style="bold"))

@@ -141,10 +141,8 @@ def matched_readings(readings: BeamReadings) -> BeamReadings:
 def banded(value: float, kind: str, error: float) -> Quantity:
     """Take a figure with its band, where there is one.
 
-    Parameters
-    ----------
-    value, error
-        the figure, and the half width of its band [SI]
+    Args:
+        value, error: the figure, and the half width of its band [SI]
     """
     return Quantity(value, kind, error if math.isfinite(error) else 0.0)
 
@@ -238,10 +236,8 @@ def summary_table(readings: BeamReadings) -> Table[Any]:
 def banded_impedance(impedance: complex, error: float) -> Quantity:
     """Take an impedance with the band of its modulus.
 
-    Parameters
-    ----------
-    impedance, error
-        impedance and half width of its band [ohm]
+    Args:
+        impedance, error: impedance and half width of its band [ohm]
     """
     return Quantity(impedance, "impedance", error if math.isfinite(error) else 0.0)
 

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from boomwright.base.quantity import Quantity
-from boomwright.charts.element_names import element_labels
+from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.sentences import centre_current
 from boomwright.parts import Beam
 from boomwright.reach import OverGround
@@ -24,10 +24,8 @@ _STEP = 5.0
 def sweep_table(points: Sequence[SweepPoint], *, reference: float) -> Table[SweepPoint]:
     """All figures over the band, each with its error band.
 
-    Parameters
-    ----------
-    reference
-        resistance that the standing wave ratio is held against [ohm]
+    Args:
+        reference: resistance that the standing wave ratio is held against [ohm]
     """
     return Table(
         name="sweep",

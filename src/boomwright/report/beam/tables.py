@@ -56,12 +56,9 @@ def _size_pair(size: float, *, system: UnitSystem) -> list[str]:
 def boom_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
     """Places of the elements along the boom.
 
-    Parameters
-    ----------
-    cuts
-        shop dimensions, rear to front (n_elements,)
-    system
-        unit system shown first
+    Args:
+        cuts: shop dimensions, rear to front (n_elements,)
+        system: unit system shown first
     """
     rows = [
         [
@@ -87,12 +84,9 @@ def boom_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
 def length_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
     """Half and full lengths of the elements.
 
-    Parameters
-    ----------
-    cuts
-        shop dimensions, rear to front (n_elements,)
-    system
-        unit system shown first
+    Args:
+        cuts: shop dimensions, rear to front (n_elements,)
+        system: unit system shown first
     """
     rows = [
         [
@@ -129,10 +123,8 @@ def _tube_row(section: SectionCut, *, walls: bool, system: UnitSystem) -> list[s
 def tube_table(*, cut: ElementCut, system: UnitSystem) -> Table:
     """Tubes of one element half, from the boom outwards.
 
-    Parameters
-    ----------
-    system
-        unit system shown first
+    Args:
+        system: unit system shown first
     """
     walls = any(section.wall for section in cut.sections)
     sizes = ["mm", "in"] if system == "metric" else ["in", "mm"]
@@ -154,12 +146,8 @@ def tube_table(*, cut: ElementCut, system: UnitSystem) -> Table:
 def wire_table(*, wires: Sequence[Wire], system: UnitSystem) -> Table:
     """Corner points of the plan's further wires.
 
-    Parameters
-    ----------
-    wires
-        the wires (n_wires,)
-    system
-        unit system shown first
+    Args:
+        system: unit system shown first
     """
     rows = []
     for wire in wires:

@@ -13,7 +13,7 @@ from math import gcd
 
 from boomwright.base import UnitSystem, feet_inches_sixteenths
 from boomwright.base.unit_text import METRES_PER_INCH
-from boomwright.charts.element_names import element_labels
+from boomwright.charts.beam.element_names import element_labels
 from boomwright.parts import Beam, Element, Role
 from boomwright.plan.model_boom import BoomPlan
 
@@ -41,17 +41,10 @@ class CutLength:
         )
 
     def metres(self, *, system: UnitSystem) -> float:
-        """The rounded length as a number, in the step of one unit system.
+        """The rounded length as a number, in the step of one unit system [m].
 
-        Parameters
-        ----------
-        system
-            ``metric`` for millimetres, ``us`` for sixteenths of an inch
-
-        Returns
-        -------
-        float
-            length [m]
+        Args:
+            system: ``metric`` for millimetres, ``us`` for sixteenths of an inch
         """
         if system == "metric":
             return self.millimetres / 1000.0
@@ -90,10 +83,8 @@ def _fraction_text(sixteenths: int) -> str:
 def cut_length(length: float) -> CutLength:
     """Round one length to each of the three steps.
 
-    Parameters
-    ----------
-    length
-        length [m]
+    Args:
+        length: [m]
     """
     inches = length / METRES_PER_INCH
     return CutLength(
@@ -153,11 +144,10 @@ def _section_cuts(element: Element) -> tuple[SectionCut, ...]:
 def cut_list(*, beam: Beam, boom: BoomPlan | None = None) -> tuple[ElementCut, ...]:
     """Work out the shop dimensions of every element.
 
-    Parameters
-    ----------
-    boom
-        its boom; places are then rounded as the tape reads them from the boom's rear end, so
-        that this list and the boom's own agree; None rounds from the rear element
+    Args:
+        boom: its boom; places are then rounded as the tape reads them from the boom's rear end,
+            so that
+            this list and the boom's own agree; None rounds from the rear element
     """
     labels = element_labels(beam)
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
@@ -191,10 +181,8 @@ def cut_list(*, beam: Beam, boom: BoomPlan | None = None) -> tuple[ElementCut, .
 def rounded_beam(*, beam: Beam, system: UnitSystem, boom: BoomPlan | None = None) -> Beam:
     """Build the beam with every shop dimension rounded, so that drawings and tables agree.
 
-    Parameters
-    ----------
-    boom
-        its boom, as for the cut list; None without
+    Args:
+        boom: its boom, as for the cut list; None without
     """
     elements = list(beam.elements)
     rear = min(element.position for element in elements)

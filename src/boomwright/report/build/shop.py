@@ -91,10 +91,8 @@ def shop_elements(
 ) -> tuple[ShopElement, ...]:
     """Work out how every element is cut and marked.
 
-    Parameters
-    ----------
-    boom
-        its boom; None counts places from the rear element
+    Args:
+        boom: its boom; None counts places from the rear element
     """
     made = []
     for cut in cut_list(beam=beam, boom=boom):

@@ -46,12 +46,9 @@ def shop_boom(
 ) -> ShopBoom:
     """Work out the stations of a boom.
 
-    Parameters
-    ----------
-    boom
-        its boom; None when the plan says nothing
-    mast
-        place of the mast clamp as elements are placed; None when not known [m]
+    Args:
+        boom: its boom; None when the plan says nothing
+        mast: place of the mast clamp as elements are placed; None when not known [m]
     """
     cuts = cut_list(beam=beam, boom=boom)
     hook = beam.elements[cuts[0].index].position if boom is None else boom.rear_end

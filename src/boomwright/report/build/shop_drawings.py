@@ -18,10 +18,8 @@ _LETTERS = 1.0 / 58.0
 def both_texts(length: CutLength, *, system: UnitSystem) -> tuple[str, str]:
     """Write a length in both systems, the reader's own first, without feet.
 
-    Parameters
-    ----------
-    system
-        unit system shown first
+    Args:
+        system: unit system shown first
     """
     metric, us = f"{length.millimetres} mm", f"{length.sixteenths_text.removeprefix('0 ')} in"
     return (metric, us) if system == "metric" else (us, metric)
@@ -30,9 +28,7 @@ def both_texts(length: CutLength, *, system: UnitSystem) -> tuple[str, str]:
 def tube_size(tube: ShopTube, *, system: UnitSystem) -> str:
     """Write diameter and wall of a tube.
 
-    Returns
-    -------
-    str
+    Returns:
         for instance ``Ø 25.4 x 1.47`` [mm] or ``Ø 1.000 x 0.058`` [in]
     """
     return size_text(tube.diameter, tube.wall, system=system)
@@ -41,16 +37,11 @@ def tube_size(tube: ShopTube, *, system: UnitSystem) -> str:
 def size_text(diameter: float, wall: float, /, *, system: UnitSystem) -> str:
     """Write diameter and wall, without the unit that heads its column.
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness, 0 when not known [m]
+    Args:
+        diameter: outer diameter [m]
+        wall: wall thickness, 0 when not known [m]
 
-    Returns
-    -------
-    str
+    Returns:
         for instance ``Ø 25.40 x 1.47`` [mm] or ``Ø 1.000 x 0.058`` [in]
     """
     if system == "us":
@@ -63,10 +54,8 @@ def size_text(diameter: float, wall: float, /, *, system: UnitSystem) -> str:
 def element_drawing(element: ShopElement, *, system: UnitSystem = "metric") -> Drawing:
     """Draw one half of an element as it is put together.
 
-    Parameters
-    ----------
-    system
-        unit system shown first
+    Args:
+        system: unit system shown first
     """
     long = float(element.cut.half_length.millimetres)
     high = long * _LETTERS
@@ -164,14 +153,10 @@ def _upward(x: float, y: float, text: str, size: float) -> Note:
 def boom_drawing(shop: ShopBoom, *, system: UnitSystem = "metric") -> Drawing:
     """Draw a boom with every station along one tape.
 
-    Parameters
-    ----------
-    system
-        unit system shown first
+    Args:
+        system: unit system shown first
 
-    Returns
-    -------
-    Drawing
+    Returns:
         the boom to true scale; each station with its reading from the rear end
     """
     long = float(shop.length.millimetres)

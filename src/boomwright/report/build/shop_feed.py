@@ -33,18 +33,12 @@ def feed_drawing(
 ) -> Drawing | None:
     """Draw how the driven element is fed.
 
-    Parameters
-    ----------
-    boom
-        diameter of its boom; None leaves the boom out [m]
-    system
-        unit system shown first
-    rearward
-        whether the rods of its match run towards the rear of the boom
+    Args:
+        boom: diameter of its boom; None leaves the boom out [m]
+        system: unit system shown first
+        rearward: whether the rods of its match run towards the rear of the boom
 
-    Returns
-    -------
-    Drawing or None
+    Returns:
         to true scale; None when nothing is fed, or the plan lacks what is to be drawn
     """
     driven = next((each for each in beam.elements if each.role == "driven"), None)

@@ -10,9 +10,7 @@ from boomwright.report.wording import first_upper
 def plate_drawing(plate: ClampPlate) -> Drawing:
     """Draw a plate at true size, with check lengths for the print.
 
-    Returns
-    -------
-    Drawing
+    Returns:
         the drawing; printed without scaling it is a drilling template
     """
     w, h = 0.5 * plate.width, 0.5 * plate.height

@@ -17,12 +17,9 @@ _LETTERS = 1.0 / 62.0
 def setting_out_drawing(guys: tuple[GuyPlan, ...], *, system: UnitSystem) -> Drawing:
     """Draw the pegs of foot and anchors.
 
-    Parameters
-    ----------
-    guys
-        rings of guys, one at least (n_levels,)
-    system
-        unit system shown first
+    Args:
+        guys: rings of guys, one at least (n_levels,)
+        system: unit system shown first
     """
     reach = 1000.0 * max(guy.radius for guy in guys)
     high = 3.4 * reach * _LETTERS

@@ -4,7 +4,7 @@ from boomwright.report.feed.answer import band_swr, feed_answer
 from boomwright.report.feed.pictures import feed_pictures
 from boomwright.report.feed.tables import feed_tables
 from boomwright.report.model import Report
-from boomwright.study.feed_results import FeedResult
+from boomwright.study.feed_parts.results import FeedResult
 
 __all__ = ["band_swr", "feed_report"]
 
@@ -12,10 +12,8 @@ __all__ = ["band_swr", "feed_report"]
 def feed_report(result: FeedResult, *, number: int) -> Report:
     """Say everything there is to say of one beam's feed.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
+    Args:
+        number: number of the beam, from 0
     """
     each = result.beams[number]
     return Report(

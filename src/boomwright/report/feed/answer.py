@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed import FieldMatch, standing_wave_ratio
 from boomwright.report.model import Fact
-from boomwright.study.feed_results import BeamFeed, FeedResult
+from boomwright.study.feed_parts.results import BeamFeed, FeedResult
 
 Floats = NDArray[np.float64]
 
@@ -70,10 +70,8 @@ def _conditions(result: FeedResult, each: BeamFeed) -> Value:
 def swr(ratio: float) -> Quantity:
     """Take a standing wave ratio as a quantity.
 
-    Parameters
-    ----------
-    ratio
-        standing wave ratio [-]
+    Args:
+        ratio: standing wave ratio [-]
     """
     return Quantity(ratio, "swr")
 
@@ -81,10 +79,8 @@ def swr(ratio: float) -> Quantity:
 def band_swr(match: FieldMatch) -> tuple[Floats, Floats]:
     """Standing wave ratio over the band.
 
-    Returns
-    -------
-    tuple of arrays
-        frequency [Hz] and ratio [-] (n,)
+    Returns:
+        frequency [Hz] and ratio (n,)
     """
     low = max(match.beam.band[0], float(match.load.frequency[0]))
     high = min(match.beam.band[1], float(match.load.frequency[-1]))

@@ -16,7 +16,7 @@ from boomwright.plan.resolve import feed_stages
 from boomwright.report.feed.answer import POINTS, Floats, swr
 from boomwright.report.model import Canvas, Picture, Table, column
 from boomwright.solver import PatternCut
-from boomwright.study.feed_results import BeamFeed, BraidCase
+from boomwright.study.feed_parts.results import BeamFeed, BraidCase
 
 #: SWR charts end here; a feed without match can be far above
 _HIGHEST_SWR = 5.0

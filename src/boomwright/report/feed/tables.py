@@ -10,8 +10,8 @@ from boomwright.feed import Comparison
 from boomwright.report.feed.answer import swr
 from boomwright.report.model import Column, Table, column
 from boomwright.study.feed import phase_lengths
-from boomwright.study.feed_results import BeamFeed, BraidCase, CircuitTry, FeedResult
-from boomwright.study.feed_tries import stages_phrase
+from boomwright.study.feed_parts.results import BeamFeed, BraidCase, CircuitTry, FeedResult
+from boomwright.study.feed_parts.tries import stages_phrase
 
 _KIND_OF_UNIT = {"m": "sawn length", "F": "capacitance", "ohm": "resistance"}
 

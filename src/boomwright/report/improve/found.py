@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from boomwright.base import quantity_text
-from boomwright.charts.spacing_comparison import SpacingCurves
+from boomwright.charts.beam.spacing_comparison import SpacingCurves
 from boomwright.design import BandFigures, ComparedSpacing, Tolerance, Wish
 from boomwright.parts import Beam
 from boomwright.study.improve import ImproveResult

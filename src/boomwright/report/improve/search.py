@@ -7,7 +7,7 @@ from itertools import zip_longest
 from typing import Any, TypeVar
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
-from boomwright.charts.spacing_comparison import (
+from boomwright.charts.beam.spacing_comparison import (
     SpacingCurves,
     spacing_gain_chart,
     spacing_pattern,
@@ -83,12 +83,9 @@ def _answer(search: FoundSearch) -> tuple[Fact, ...]:
 def worst_columns(get: Callable[[Item], Worst], *, match: str = "") -> tuple[Column[Item], ...]:
     """Columns of the figures that are worst in a band.
 
-    Parameters
-    ----------
-    get
-        takes an item, gives its figures
-    match
-        what is said of the match behind ``SWR``
+    Args:
+        get: takes an item, gives its figures
+        match: what is said of the match behind ``SWR``
     """
     told = (
         ("gain", "gain"),

@@ -6,7 +6,7 @@ import numpy as np
 
 from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, listed, phrase
-from boomwright.charts.frontier import trade_off_sentence, trade_off_table
+from boomwright.charts.beam.frontier import trade_off_sentence, trade_off_table
 from boomwright.parts import Beam
 from boomwright.report.model import Canvas, Fact, Picture, Report, Table, column
 from boomwright.study.frontier import FrontierRow, TradeOff
@@ -54,15 +54,11 @@ def trade_off_report(made: TradeOff) -> Report:
 def trade_off_picture(beam: Beam, *, gain_dbi: float, canvas: Canvas) -> charts.ShownPicture:
     """Draw what as many elements as a beam has can reach on its band, and where it stands itself.
 
-    Parameters
-    ----------
-    gain_dbi
-        its own worst gain in the band [dBi]
+    Args:
+        gain_dbi: its own worst gain in the band [dBi]
 
-    Raises
-    ------
-    RequestError
-        when the shipped table does not reach there
+    Raises:
+        RequestError: when the shipped table does not reach there
     """
     curves, count = trade_off_curves(beam_trade_off(beam)), len(beam.elements)
     behind = charts.ShownTable(

@@ -44,10 +44,8 @@ SAID_IN_THE_ANSWER: Final = frozenset(
 def raising_report(result: RaisingResult, *, number: int) -> Report:
     """Say how a beam gets up, and what stands against it.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
+    Args:
+        number: number of the beam, from 0
     """
     each = result.lifts[number]
     lift = each.lift

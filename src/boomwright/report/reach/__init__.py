@@ -14,12 +14,9 @@ __all__ = ["reach_report"]
 def reach_report(result: ReachResult, *, number: int, together: bool = True) -> Report:
     """Say everything there is to say of one beam's reach.
 
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
-    together
-        whether what the beams do to each other is told too
+    Args:
+        number: number of the beam, from 0
+        together: whether what the beams do to each other is told too
     """
     each = result.beams[number]
     return Report(

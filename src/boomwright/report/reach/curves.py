@@ -23,9 +23,7 @@ _ROWS = 45
 def front_gain(each: BeamReach) -> Floats:
     """Gain of the beam towards its heading at the elevations of its scan over height.
 
-    Returns
-    -------
-    NDArray
+    Returns:
         gain [dBi] (e,)
     """
     gain: Floats = np.interp(each.scan.elevation_deg, each.cut.angle_deg, each.cut.gain_dbi)
@@ -50,18 +48,12 @@ def curves(
 ) -> Picture:
     """Draw a plain chart with its numbers.
 
-    Parameters
-    ----------
-    x
-        running value [SI of its kind, degrees for angles] (n,)
-    lines
-        name and values of each curve [SI of their kind] (n_lines,)
-    x_names
-        what the page calls the running value, in metric and in US units
-    deepest
-        how far below the highest value the chart reaches; None for all [unit of y]
-    mark
-        running value to be marked, and its words; None for none [as x]
+    Args:
+        x: running value [SI of its kind, degrees for angles] (n,)
+        lines: name and values of each curve [SI of their kind] (n_lines,)
+        x_names: what the page calls the running value, in metric and in US units
+        deepest: how far below the highest value the chart reaches; None for all [unit of y]
+        mark: running value to be marked, and its words; None for none [as x]
     """
 
     def draw(canvas: Canvas) -> str:

@@ -38,10 +38,8 @@ def plain_name(name: str) -> Value:
 def at_angle(angle: float, kind: str = "wanted angle") -> Phrase:
     """Name an elevation.
 
-    Parameters
-    ----------
-    angle
-        elevation [deg]
+    Args:
+        angle: elevation [deg]
     """
     return phrase("at {angle}", angle=Quantity(angle, kind))
 
@@ -55,12 +53,9 @@ def advantage(over: Advantage) -> Phrase:
 def step_up(each: BeamReach, words: str, wanted_deg: Sequence[float]) -> PerSystem:
     """Put into words what a metre or ten feet more cost, and bring at some elevations.
 
-    Parameters
-    ----------
-    words
-        with places for ``step``, ``height``, ``price`` and ``gains``
-    wanted_deg
-        elevations [deg] (n,)
+    Args:
+        words: with places for ``step``, ``height``, ``price`` and ``gains``
+        wanted_deg: elevations [deg] (n,)
     """
     height, costs = each.beam.height, each.costs
     gain_at = [(_gain_at(each, angle), at_angle(angle)) for angle in wanted_deg]

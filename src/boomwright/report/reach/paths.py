@@ -23,10 +23,8 @@ _MOST_BARS = 14
 def path_pictures(station: Place | None, each: BeamReach) -> tuple[Picture, ...]:
     """Map, hops and terrain, as far as the plan gives them.
 
-    Parameters
-    ----------
-    station
-        where the station stands; None draws no map
+    Args:
+        station: where the station stands; None draws no map
     """
     made = [] if station is None else [_map(station, each)]
     if any(path.hops for path in each.paths):

@@ -20,12 +20,9 @@ def structure_report(
 ) -> Report:
     """Say what stands against its limit, what was not checked, and what must be carried.
 
-    Parameters
-    ----------
-    number
-        number of the beam looked at, from 0; None tells them all
-    most_rows
-        most lines of the ledger in one picture; None for all
+    Args:
+        number: number of the beam looked at, from 0; None tells them all
+        most_rows: most lines of the ledger in one picture; None for all
     """
     report = found.report
     wanted = found.plan.beams if number is None else (found.plan.beams[number],)

@@ -18,9 +18,7 @@ _LINES = 19
 def structure_chapters(plan: Plan) -> tuple[Report, ...]:
     """Check the structure for the book.
 
-    Returns
-    -------
-    tuple of Report
+    Returns:
         one chapter; none when the plan says nothing of wind, boom or support
     """
     from boomwright.report.structure import refused_report, structure_report

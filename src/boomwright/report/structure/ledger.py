@@ -49,10 +49,8 @@ def answer(report: StructureReport) -> tuple[Fact, ...]:
 def held(line: Margin, value: float | None) -> Value:
     """Take a demand or a limit of a line as a quantity.
 
-    Parameters
-    ----------
-    value
-        its demand or its capacity; None when there is none [unit of the line]
+    Args:
+        value: its demand or its capacity; None when there is none [unit of the line]
     """
     if value is None:
         return ""

@@ -108,12 +108,9 @@ def _fault(result: TuneResult) -> Value:
 def _deviation(cause: Cause, amount: float, band: float) -> Value:
     """Take a deviation of a part with the half width of its 95 % band.
 
-    Parameters
-    ----------
-    amount
-        by how much it is off, in the unit of the cause, mixed units [-]
-    band
-        half width of its band, in the same unit [-]
+    Args:
+        amount: by how much it is off, in the unit of the cause, mixed units [-]
+        band: half width of its band, in the same unit [-]
     """
     if cause.unit in _PARTS:
         return Quantity(amount, _PARTS[cause.unit][0], band)

@@ -79,12 +79,9 @@ def make_build(
 ) -> Build:
     """Work out everything the workshop needs.
 
-    Parameters
-    ----------
-    mast
-        place of the mast clamp as elements are placed; None when not known [m]
-    system
-        unit system shown first on the drawings
+    Args:
+        mast: place of the mast clamp as elements are placed; None when not known [m]
+        system: unit system shown first on the drawings
     """
     rules, tube = shop_rules(plan), plan.boom_of(beam.name)
     elements = shop_elements(beam=beam, rules=rules, boom=tube)
@@ -127,12 +124,9 @@ def build_blocks(
 ) -> tuple[SheetPart, ...]:
     """Write the build sheets.
 
-    Parameters
-    ----------
-    bill
-        bill of this beam, for its cutting plan; None leaves that out
-    system
-        unit system shown first
+    Args:
+        bill: bill of this beam, for its cutting plan; None leaves that out
+        system: unit system shown first
     """
     blocks: list[SheetPart] = [
         Words(

@@ -30,18 +30,12 @@ def feed_blocks(
 ) -> tuple[Block, ...]:
     """Write the sheet of the driven element and its feed.
 
-    Parameters
-    ----------
-    line
-        its feed line; None when the plan does not say
-    drawing
-        drawing of the middle; None leaves it out
-    system
-        unit system shown first
+    Args:
+        line: its feed line; None when the plan does not say
+        drawing: drawing of the middle; None leaves it out
+        system: unit system shown first
 
-    Returns
-    -------
-    tuple of Block
+    Returns:
         the sheet; nothing when no element is driven
     """
     driven = next((each for each in beam.elements if each.role == "driven"), None)

@@ -20,9 +20,7 @@ _WIDEST_PRINT = 170.0
 def beam_plates(plan: Plan, beam: Beam) -> tuple[ClampPlate, ...]:
     """Work out the clamp plates of a beam.
 
-    Returns
-    -------
-    tuple of ClampPlate
+    Returns:
         plate at the mast, then one a tube size of the elements; none without boom
     """
     tube = plan.boom_of(beam.name)
@@ -54,14 +52,10 @@ def plate_sheets(
 ) -> tuple[Block, ...]:
     """Write the sheet of all plates and one drilling pattern for each.
 
-    Parameters
-    ----------
-    system
-        unit system shown first
+    Args:
+        system: unit system shown first
 
-    Returns
-    -------
-    tuple of Block
+    Returns:
         the sheets; none without plates
     """
     blocks = _plate_words(plates, system)

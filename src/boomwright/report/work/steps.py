@@ -118,10 +118,8 @@ _POLARITY: Final = {
 def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
     """Say how the driven element is fed, with polarity and orientation.
 
-    Parameters
-    ----------
-    cut
-        whether the driven element is in two halves
+    Args:
+        cut: whether the driven element is in two halves
     """
     centre: tuple[str, ...]
     if cut:

@@ -51,9 +51,7 @@ _GUYS = Steps(
 def support_parts(support: SupportPlan) -> tuple[Part, ...]:
     """Write the sheet of support, guys and ground.
 
-    Returns
-    -------
-    tuple of Part
+    Returns:
         the sheet; nothing when the plan says nothing of it
     """
     rows = (*_upright(support), *_ground(support))

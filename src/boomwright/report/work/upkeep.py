@@ -53,14 +53,10 @@ def _day_after(day: str, days: int) -> str:
 def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepReminder, ...]:
     """List what is looked at again, and when {common-practice-upkeep}.
 
-    Parameters
-    ----------
-    today
-        day the count begins, ``2026-01-31``
-    guyed
-        whether there are guys
-    climbed
-        whether people climb the support
+    Args:
+        today: day the count begins, ``2026-01-31``
+        guyed: whether there are guys
+        climbed: whether people climb the support
     """
     found = [
         UpkeepReminder(
@@ -127,10 +123,8 @@ def upkeep_blocks(
 ) -> tuple[Block, ...]:
     """Write the sheets for after the lift.
 
-    Parameters
-    ----------
-    bearing
-        declination at the site; None when not known
+    Args:
+        bearing: declination at the site; None when not known
     """
     return (
         Heading(text="Alignment to true north"),

@@ -87,10 +87,8 @@ def _tables(look: Look, readings: BeamReadings, view: View) -> dict[str, Table]:
 def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
     """Build the context of the Beam sheet.
 
-    Parameters
-    ----------
-    whole
-        whether to wait for the figures of the whole band
+    Args:
+        whole: whether to wait for the figures of the whole band
     """
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     drawn = _quick_figures(look)
@@ -131,9 +129,7 @@ def full(desk: PlanDesk, view: View) -> Paint:
 def mark(desk: PlanDesk, view: View) -> Mark:
     """Say how far the beam has come.
 
-    Returns
-    -------
-    Mark
+    Returns:
         done when its figures carry no doubt
     """
     readings = desk.known_readings(view.beam, revision=desk.revision)

@@ -154,10 +154,8 @@ def _overlay(mine: BeamReadings, theirs: BeamReadings, labels: list[str]) -> dic
 def context(desk: PlanDesk, view: View, *, whole: bool) -> CompareContext:
     """Build the context of the Compare sheet.
 
-    Parameters
-    ----------
-    whole
-        whether to compute both plans
+    Args:
+        whole: whether to compute both plans
     """
     library = desk.library
     others = () if library is None else tuple(p.name for p in library.plans())

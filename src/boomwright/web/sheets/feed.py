@@ -87,10 +87,8 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
 def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
     """Build the context of the Feed sheet.
 
-    Parameters
-    ----------
-    whole
-        whether to compute; otherwise only what is known already is shown
+    Args:
+        whole: whether to compute; otherwise only what is known already is shown
     """
     plan = desk.plan
     found = beam_subject(desk, view, name="feed", compute=desk.session.feed, whole=whole)

@@ -95,10 +95,8 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
 def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
     """Build the context of the Permits sheet.
 
-    Parameters
-    ----------
-    whole
-        whether to compute; otherwise only what is known already is shown
+    Args:
+        whole: whether to compute; otherwise only what is known already is shown
     """
     _, plan = desk.snapshot()
 

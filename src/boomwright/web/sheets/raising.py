@@ -65,10 +65,8 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
 def context(desk: PlanDesk, view: View, *, whole: bool) -> WorkContext:
     """Build the context of the Raising sheet.
 
-    Parameters
-    ----------
-    whole
-        whether to compute; otherwise only what is known already is shown
+    Args:
+        whole: whether to compute; otherwise only what is known already is shown
     """
     return work_context(desk, view, subject="raising", whole=whole, lacks=_lacks, asked=_asked)
 

@@ -25,10 +25,8 @@ _GROUPS = (
 def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
     """Build the context of the Reach sheet.
 
-    Parameters
-    ----------
-    whole
-        whether to compute; otherwise only what is known already is shown
+    Args:
+        whole: whether to compute; otherwise only what is known already is shown
     """
     plan = desk.plan
     found = beam_subject(

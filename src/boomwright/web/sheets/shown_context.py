@@ -121,18 +121,12 @@ def known_subject(
 ) -> ShownSubject | str | None:
     """Take a subject as it was computed for this state of the plan, or compute it.
 
-    Parameters
-    ----------
-    make
-        computes and draws it at a width in user units [-]
-    whole
-        whether to compute; otherwise only what is known already is taken
-    revision
-        that of the plan which ``make`` computes; None for the plan as it stands
+    Args:
+        make: computes and draws it at a width in user units
+        whole: whether to compute; otherwise only what is known already is taken
+        revision: that of the plan which ``make`` computes; None for the plan as it stands
 
-    Returns
-    -------
-    ShownSubject or str or None
+    Returns:
         the subject, words why it cannot be, or None when not computed yet
     """
     revision = desk.revision if revision is None else revision
@@ -159,14 +153,10 @@ def beam_subject(
 ) -> ShownSubject | str | None:
     """Take a subject of the beam in view as :func:`known_subject` does.
 
-    Parameters
-    ----------
-    compute
-        computes and draws it: what the desk's session has for the subject
-    whole
-        whether to compute; otherwise only what is known already is taken
-    widest
-        its pictures are no wider [user units]
+    Args:
+        compute: computes and draws it: what the desk's session has for the subject
+        whole: whether to compute; otherwise only what is known already is taken
+        widest: its pictures are no wider [user units]
     """
     revision, plan = desk.snapshot()
 
@@ -186,15 +176,12 @@ def subject_parts(
 ) -> dict[str, Any]:
     """Lay a subject out in the fields every such sheet has.
 
-    Parameters
-    ----------
-    found
-        the subject, words why it cannot be, or None when not computed yet
-    groups
-        short name and heading of the parts of the sheet, in order
-    group_of, folded
-        the part a name belongs to, and whether a list is folded away at first; None where the
-        report says so itself
+    Args:
+        found: the subject, words why it cannot be, or None when not computed yet
+        groups: short name and heading of the parts of the sheet, in order
+        group_of, folded: the part a name belongs to, and whether a list is folded away at
+            first; None where
+            the report says so itself
     """
 
     def group(each: ShownPicture | ShownTable) -> str:

@@ -148,10 +148,8 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
 def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
     """Build the context of the Structure sheet.
 
-    Parameters
-    ----------
-    whole
-        whether to compute; otherwise only what is known already is shown
+    Args:
+        whole: whether to compute; otherwise only what is known already is shown
     """
     plan = desk.plan
     found = beam_subject(desk, view, name="structure", compute=desk.session.structure, whole=whole)

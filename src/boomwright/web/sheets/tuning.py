@@ -98,10 +98,8 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
 def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     """Build the context of the Tuning sheet.
 
-    Parameters
-    ----------
-    whole
-        whether to compute; otherwise only what is known already is shown
+    Args:
+        whole: whether to compute; otherwise only what is known already is shown
     """
     _, plan = desk.snapshot()
 

@@ -66,10 +66,8 @@ def _solid(picture: WavePicture) -> Solid:
 def context(desk: PlanDesk, view: View, *, whole: bool) -> WavesContext:
     """Build the context of the Waves sheet.
 
-    Parameters
-    ----------
-    whole
-        whether to compute the wave
+    Args:
+        whole: whether to compute the wave
     """
     picture = _picture(desk, view) if whole else None
     if picture is None:

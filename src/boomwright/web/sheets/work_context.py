@@ -45,12 +45,9 @@ def work_context(
 ) -> WorkContext:
     """Build the context of a work sheet.
 
-    Parameters
-    ----------
-    subject
-        ``cost``, ``build`` or ``raising``
-    whole
-        whether to compute; otherwise only what is known already is shown
+    Args:
+        subject: ``cost``, ``build`` or ``raising``
+        whole: whether to compute; otherwise only what is known already is shown
     """
     revision, plan = desk.snapshot()
     key = (f"work-{subject}", view.beam, view.system, view.narrow, revision)

@@ -1,0 +1,1 @@
+"""Pictures of the beam itself: plan view, patterns, currents, band, trade-off."""

@@ -1,0 +1,331 @@
+"""Figures of a beam over frequency: standing wave ratio, impedance, gain and front-to-back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import UnitSystem
+from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
+from boomwright.charts.canvas import document, line, tag, text
+from boomwright.charts.labels import shortened, text_width
+from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
+from boomwright.charts.scale import nice_bounds
+from boomwright.charts.sentences import summary_sentence
+from boomwright.reach import BeamReadings
+
+_LEFT, _RIGHT, _TOP = 62.0, 24.0, 66.0
+_GAP = 46.0
+_SWR_CAP = 10.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Series:
+    """One quantity of one set of readings."""
+
+    label: str
+    frequency: NDArray[np.float64]
+    value: NDArray[np.float64]
+    error: NDArray[np.float64] | None
+    style: LineStyle
+
+
+def _several(
+    readings: BeamReadings | Sequence[BeamReadings], labels: Sequence[str]
+) -> tuple[tuple[BeamReadings, ...], tuple[str, ...]]:
+    sets = (readings,) if isinstance(readings, BeamReadings) else tuple(readings)
+    if not sets or any(not item.sweep for item in sets):
+        msg = "a chart over frequency needs readings with at least one frequency each"
+        raise ValueError(msg)
+    if labels and len(labels) != len(sets):
+        msg = f"{len(labels)} labels for {len(sets)} sets of readings; give one label each"
+        raise ValueError(msg)
+    return sets, tuple(labels) or tuple(item.beam.name for item in sets)
+
+
+def _frequency_range(sets: Sequence[BeamReadings]) -> tuple[float, float]:
+    """Range in MHz with a margin that leaves the band edges free of the axes."""
+    ends = [f for item in sets for f in item.beam.band]
+    ends += [point.frequency for item in sets for point in item.sweep]
+    low, high = min(ends) / 1e6, max(ends) / 1e6
+    margin = 0.04 * (high - low) or 0.005 * high
+    return low - margin, high + margin
+
+
+def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -> list[str]:
+    made = []
+    low, high = (frame.x(edge / 1e6) for edge in readings.beam.band)
+    top, bottom = frame.y.end, frame.y.start
+    for place, part in ((low, "band-edge"), (high, "band-edge")):
+        made.append(
+            line(
+                place,
+                top,
+                place,
+                bottom,
+                stroke=palette.ink,
+                stroke_width="0.9",
+                stroke_dasharray="2 2",
+                data_part=part,
+            )
+        )
+    design = readings.beam.design_frequency
+    place = frame.x(design / 1e6)
+    if frame.x.start <= place <= frame.x.end:
+        made.append(
+            line(
+                place,
+                top - 3.0,
+                place,
+                bottom,
+                stroke=palette.accent,
+                stroke_width="1",
+                stroke_dasharray="8 3",
+                data_part="design-frequency",
+                data_frequency=f"{design:.0f}",
+            )
+        )
+    return made
+
+
+def _held(place: float, /, *, half: float, frame: Panel) -> float:
+    return min(max(place, frame.x.start + half), frame.x.end - half)
+
+
+def _band_labels(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -> list[str]:
+    """Name the band and the design frequency above the panel, as far as there is room."""
+    beam, y = readings.beam, frame.y.end - 10.0
+    low, high = (edge / 1e6 for edge in beam.band)
+    design = beam.design_frequency / 1e6
+    quiet = palette.quiet
+    first, last = f"band from {low:.3f}", f"to {high:.3f} MHz"
+    name = f"design {design:.3f} MHz"
+    half = 0.5 * text_width(name, size=9.0)
+    left = frame.x(low) + text_width(first, size=9.0) + half + 8.0
+    right = frame.x(high) - text_width(last, size=9.0) - half - 8.0
+    if left > right:
+        whole = f"band {low:.3f} to {high:.3f} MHz, design {design:.3f} MHz"
+        middle = _held(
+            frame.x(0.5 * (low + high)), half=0.5 * text_width(whole, size=9.0), frame=frame
+        )
+        return [text(middle, y, whole, fill=quiet, size=9.0, anchor="middle")]
+    made = [
+        text(frame.x(low), y, first, fill=quiet, size=9.0),
+        text(frame.x(high), y, last, fill=quiet, size=9.0, anchor="end"),
+    ]
+    if frame.x.start <= frame.x(design) <= frame.x.end:
+        place = min(max(frame.x(design), left), right)
+        made.append(text(place, y, name, fill=palette.accent, size=9.0, anchor="middle"))
+    return made
+
+
+def _value_range(series: Sequence[_Series], *, least: float | None = None) -> tuple[float, float]:
+    lows = [s.value - (0.0 if s.error is None else s.error) for s in series]
+    highs = [s.value + (0.0 if s.error is None else s.error) for s in series]
+    low, high = min(float(v.min()) for v in lows), max(float(v.max()) for v in highs)
+    if least is not None and high - low < least:
+        middle = 0.5 * (low + high)
+        low, high = middle - 0.5 * least, middle + 0.5 * least
+    return nice_bounds(low=low, high=high, count=5)
+
+
+def _drawn(frame: Panel, /, *, series: Sequence[_Series]) -> list[str]:
+    strips = [
+        error_strip(frame, x=s.frequency / 1e6, middle=s.value, half_width=s.error, style=s.style)
+        for s in series
+        if s.error is not None
+    ]
+    curves = [
+        curve(
+            frame,
+            x=s.frequency / 1e6,
+            y=s.value,
+            label=s.label,
+            style=s.style,
+            x_data=s.frequency,
+            x_name="frequency",
+        )
+        for s in reversed(series)
+    ]
+    return strips + curves
+
+
+def _chart(
+    *,
+    kind: str,
+    title: str,
+    sets: Sequence[BeamReadings],
+    rows: Sequence[tuple[str, Sequence[_Series], tuple[float, float]]],
+    palette: Palette,
+    width: float,
+    height: float,
+) -> str:
+    room = (height - _TOP - 40.0 - _GAP * (len(rows) - 1)) / len(rows)
+    x_range = _frequency_range(sets)
+    body = []
+    for i, (y_label, series, y_range) in enumerate(rows):
+        top = _TOP + i * (room + _GAP)
+        frame = panel(
+            left=_LEFT, top=top, right=width - _RIGHT, bottom=top + room, x_range=x_range,
+            y_range=y_range, x_label="frequency, MHz" if i == len(rows) - 1 else "",
+            y_label=y_label, x_count=7,
+        )  # fmt: skip
+        entries = [(s.label, s.style) for s in series]
+        share = (width - _LEFT - _RIGHT) / len(entries) - 48.0
+        entries = [(shortened(n, size=9.5, room=share), style) for n, style in entries]
+        widths = [text_width(name, size=9.5) for name, _ in entries]
+        items = panel_frame(frame, palette=palette)
+        items += _band_marks(frame, readings=sets[0], palette=palette)
+        items += _drawn(frame, series=series)
+        if i == 0:
+            body += _band_labels(frame, readings=sets[0], palette=palette)
+        y = 38.0 if i == 0 else top - 13.0
+        body += legend(entries=entries, x=_LEFT, y=y, palette=palette, widths=widths)
+        body.append(tag("g", "".join(items), data_panel=i, **frame.data()))
+    description = " ".join(summary_sentence(item.sweep) for item in sets)
+    return document(kind=kind, title=title, description=description, width=width, height=height,
+                    palette=palette, body=body)  # fmt: skip
+
+
+def _quantity(
+    *,
+    sets: Sequence[BeamReadings],
+    labels: Sequence[str],
+    name: str,
+    error: str | None,
+    palette: Palette,
+    first_style: int = 0,
+) -> list[_Series]:
+    return [
+        _Series(
+            label=label,
+            frequency=item.over_band("frequency"),
+            value=item.over_band(name),
+            error=None if error is None else item.over_band(error),
+            style=line_style(palette=palette, index=first_style + i),
+        )
+        for i, (item, label) in enumerate(zip(sets, labels, strict=True))
+    ]
+
+
+def sweep_chart(
+    *,
+    readings: BeamReadings | Sequence[BeamReadings],
+    labels: Sequence[str] = (),
+    title: str = "Standing wave ratio",
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 600.0,
+    height: float = 340.0,
+) -> str:
+    """Draw the standing wave ratio over frequency with its error band.
+
+    Args:
+        readings: readings of one beam, or of several to compare (n_sets,)
+        labels: their names, the beams' names when empty
+        system: unit system; this picture is the same in both
+        width: width of the picture [user units]
+        height: height of the picture [user units]
+
+    Returns:
+        SVG text; ratios above 10 are drawn at the upper edge
+
+    Raises:
+        ValueError: no readings, an empty sweep, or labels that do not match
+    """
+    sets, names = _several(readings, labels)
+    series = _quantity(sets=sets, labels=names, name="swr", error="swr_error",
+                       palette=palette)  # fmt: skip
+    high = max(float((s.value + (0.0 if s.error is None else s.error)).max()) for s in series)
+    top = _SWR_CAP if high > _SWR_CAP else nice_bounds(low=1.0, high=max(high, 2.0))[1]
+    ohm = f"{sets[0].reference_resistance:g}"
+    rows = [(f"SWR against {ohm} ohm", series, (1.0, top))]
+    return _chart(kind="sweep-chart", title=title, sets=sets, rows=rows, palette=palette,
+                  width=width, height=height)  # fmt: skip
+
+
+def impedance_chart(
+    *,
+    readings: BeamReadings | Sequence[BeamReadings],
+    labels: Sequence[str] = (),
+    title: str = "Feed-point impedance",
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 600.0,
+    height: float = 340.0,
+) -> str:
+    """Draw resistance and reactance over frequency with their error bands.
+
+    Args:
+        readings: readings of one beam, or of several to compare (n_sets,)
+        labels: their names, the beams' names when empty
+        system: unit system; this picture is the same in both
+        width: width of the picture [user units]
+        height: height of the picture [user units]
+
+    Raises:
+        ValueError: no readings, an empty sweep, or labels that do not match
+    """
+    sets, names = _several(readings, labels)
+    series = []
+    for i, (item, label) in enumerate(zip(sets, names, strict=True)):
+        prefix = f"{label}: " if len(sets) > 1 else ""
+        impedance = np.array([point.impedance for point in item.sweep])
+        for k, (quantity, value) in enumerate(
+            (("resistance", impedance.real), ("reactance", impedance.imag))
+        ):
+            series.append(
+                _Series(
+                    label=prefix + quantity,
+                    frequency=item.over_band("frequency"),
+                    value=value,
+                    error=item.over_band("impedance_error"),
+                    style=line_style(palette=palette, index=2 * i + k),
+                )
+            )
+    rows = [("impedance, ohm", series, _value_range(series, least=10.0))]
+    return _chart(kind="impedance-chart", title=title, sets=sets, rows=rows, palette=palette,
+                  width=width, height=height)  # fmt: skip
+
+
+def gain_chart(
+    *,
+    readings: BeamReadings | Sequence[BeamReadings],
+    labels: Sequence[str] = (),
+    title: str = "Gain and front-to-back ratio in free space",
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 600.0,
+    height: float = 460.0,
+) -> str:
+    """Draw gain above, front-to-back below, over frequency; front-to-rear too for one beam.
+
+    Args:
+        readings: readings of one beam, or of several to compare (n_sets,)
+        labels: their names, the beams' names when empty
+        system: unit system; this picture is the same in both
+        width: width of the picture [user units]
+        height: height of the picture [user units]
+
+    Raises:
+        ValueError: no readings, an empty sweep, or labels that do not match
+    """
+    sets, names = _several(readings, labels)
+    alone = len(sets) == 1
+    gain = _quantity(sets=sets, labels=("gain",) if alone else names, name="gain_dbi",
+                     error="gain_error_db", palette=palette)  # fmt: skip
+    ratios = _quantity(sets=sets, labels=("front-to-back",) if alone else names,
+                       name="front_to_back_db", error="front_to_back_error_db",
+                       palette=palette, first_style=int(alone))  # fmt: skip
+    if alone:
+        ratios += _quantity(sets=sets, labels=("front-to-rear",), name="front_to_rear_db",
+                            error=None, palette=palette, first_style=2)  # fmt: skip
+    rows = [
+        ("gain, dBi", gain, _value_range(gain, least=0.5)),
+        ("ratio, dB" if alone else "front-to-back, dB", ratios, _value_range(ratios, least=5.0)),
+    ]
+    return _chart(kind="gain-chart", title=title, sets=sets, rows=rows, palette=palette,
+                  width=width, height=height)  # fmt: skip

@@ -1,0 +1,1 @@
+"""Pictures of matches and of what adjusting them does."""

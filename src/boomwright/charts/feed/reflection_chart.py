@@ -1,0 +1,207 @@
+"""The reflection-coefficient chart: impedances over the band, and the way through a match."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from boomwright.charts.canvas import (
+    arrow_head,
+    document,
+    line,
+    marker,
+    number,
+    number_list,
+    path_data,
+    tag,
+    text,
+)
+from boomwright.charts.labels import shortened
+from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
+from boomwright.charts.reach.shaded_field import halo_text
+from boomwright.feed import Leg, reflection_coefficient, standing_wave_ratio
+
+_GRID_R = (0.2, 0.5, 1.0, 2.0, 5.0)
+_GRID_X = (0.2, 0.5, 1.0, 2.0, 5.0)
+_SWR_RINGS = (1.5, 2.0, 3.0)
+_TOP, _MARGIN, _ROW = 30.0, 30.0, 16.0
+
+Places = tuple[NDArray[np.float64], NDArray[np.float64]]
+
+
+class _Disc:
+    """Places of reflection coefficients on the paper."""
+
+    def __init__(self, *, x: float, y: float, radius: float, reference: float) -> None:
+        self.x, self.y, self.radius, self.reference = x, y, radius, reference
+
+    def places(self, gamma: ArrayLike) -> Places:
+        value = np.asarray(gamma, dtype=complex)
+        return self.x + self.radius * value.real, self.y - self.radius * value.imag
+
+    def of(self, impedance: ArrayLike) -> Places:
+        return self.places(reflection_coefficient(impedance, reference=self.reference))
+
+
+def _grid(disc: _Disc, palette: Palette) -> list[str]:
+    """Circles of equal resistance, arcs of equal reactance, rings of equal SWR."""
+    faint = {"fill": "none", "stroke": palette.grid, "stroke_width": "0.4"}
+    made = [
+        tag("circle", cx=disc.x, cy=disc.y, r=disc.radius, fill="none", stroke=palette.ink,
+            stroke_width="1"),
+        line(disc.x - disc.radius, disc.y, disc.x + disc.radius, disc.y, stroke=palette.grid,
+             stroke_width="0.6"),
+    ]  # fmt: skip
+    sweep = np.concatenate((-np.geomspace(60.0, 1e-3, 90), np.geomspace(1e-3, 60.0, 90)))
+    for r in _GRID_R:
+        made.append(tag("path", d=path_data(*disc.of(disc.reference * (r + 1j * sweep))), **faint))
+        x, y = disc.of(disc.reference * complex(r, 0.0))
+        made.append(
+            halo_text(float(x) + 3.0, float(y) + 7.0, f"{r * disc.reference:g}",
+                      fill=palette.quiet, palette=palette, size=8.0)
+        )  # fmt: skip
+    along = np.concatenate(([0.0], np.geomspace(1e-3, 60.0, 90)))
+    for size in _GRID_X:
+        for sign in (1.0, -1.0):
+            arc = disc.of(disc.reference * (along + 1j * sign * size))
+            made.append(tag("path", d=path_data(*arc), **faint))
+            rim = complex(reflection_coefficient(1j * sign * size, reference=1.0))
+            x, y = disc.places(rim * (1.0 + 11.0 / disc.radius))
+            words = f"{'+' if sign > 0 else '−'}j{size * disc.reference:g}"
+            anchor = "end" if rim.real < -0.3 else "start" if rim.real > 0.3 else "middle"
+            made.append(text(float(x), float(y), words, fill=palette.quiet, size=8.0,
+                             anchor=anchor))  # fmt: skip
+    for swr in _SWR_RINGS:
+        radius = disc.radius * (swr - 1.0) / (swr + 1.0)
+        made.append(
+            tag("circle", cx=disc.x, cy=disc.y, r=radius, fill="none", stroke=palette.quiet,
+                stroke_width="0.8", stroke_dasharray="2 3", data_swr=number(swr))
+        )  # fmt: skip
+        made.append(
+            halo_text(disc.x - 0.5 * radius, disc.y - 0.866 * radius, f"SWR {swr:g}",
+                      fill=palette.quiet,
+                      palette=palette, size=8.0, anchor="middle")
+        )  # fmt: skip
+    return made
+
+
+def _trace(
+    disc: _Disc, *, label: str, impedance: ArrayLike, frequency: ArrayLike, style: LineStyle
+) -> str:
+    z = np.asarray(impedance, dtype=complex)
+    x, y = disc.of(z)
+    drawn = tag("path", d=path_data(x, y), fill="none", stroke=style.colour, stroke_width="2",
+                stroke_dasharray=style.dash or None, stroke_linejoin="round")  # fmt: skip
+    ends = marker(style.marker, float(x[0]), float(y[0]), fill=style.colour, size=3.4)
+    head = ""
+    if len(x) > 1 and abs(x[-1] - x[-2]) + abs(y[-1] - y[-2]) > 1e-6:
+        angle = float(np.arctan2(y[-2] - y[-1], x[-1] - x[-2]))
+        head = arrow_head(float(x[-1]), float(y[-1]), angle=angle, fill=style.colour, size=8.0)
+    return tag(
+        "g",
+        drawn + ends + head,
+        data_series=label,
+        data_frequency=number_list(frequency, decimals=1),
+        data_resistance=number_list(z.real, decimals=3),
+        data_reactance=number_list(z.imag, decimals=3),
+    )
+
+
+def _legs(disc: _Disc, legs: Sequence[Leg], palette: Palette) -> list[str]:
+    made = []
+    for count, leg in enumerate(legs, start=1):
+        x, y = disc.of(leg.impedance)
+        made.append(
+            tag("path", d=path_data(x, y), fill="none", stroke=palette.accent, stroke_width="1.6",
+                data_leg=count, stroke_linecap="round")
+        )  # fmt: skip
+        if abs(x[-1] - x[0]) + abs(y[-1] - y[0]) < 2.0:
+            continue
+        middle = len(x) // 2
+        made.append(
+            halo_text(float(x[middle]), float(y[middle]), str(count), fill=palette.accent,
+                      palette=palette, size=10.0, anchor="middle", bold=True)
+        )  # fmt: skip
+    return made
+
+
+def reflection_chart(
+    *,
+    traces: Sequence[tuple[str, ArrayLike, ArrayLike]],
+    reference: float,
+    legs: Sequence[Leg] = (),
+    leg_names: Sequence[str] = (),
+    title: str = "Impedance on its way to the line",
+    palette: Palette = LIGHT,
+    width: float = 520.0,
+) -> str:
+    """Draw impedances in the plane of the reflection coefficient, the wanted one in the middle.
+
+    Args:
+        traces: name, frequencies [Hz] and impedances [ohm] of each curve, an arrow at its
+            highest frequency
+            (n_traces,)
+        reference: resistance in the middle of the chart [ohm]
+        width: width of the picture [user units]
+
+    Raises:
+        ValueError: when names and legs do not match
+    """
+    if len(legs) != len(leg_names):
+        msg = f"{len(leg_names)} names for {len(legs)} pieces of the match; give one each"
+        raise ValueError(msg)
+    radius = min(width / 2.0 - 2.0 * _MARGIN, 200.0)
+    disc = _Disc(x=width / 2.0, y=_TOP + 18.0 + radius, radius=radius, reference=reference)
+    styles = [line_style(palette=palette, index=i) for i in range(len(traces))]
+    body = _grid(disc, palette)
+    body += _legs(disc, legs, palette)
+    for (label, frequency, impedance), style in zip(traces, styles, strict=True):
+        body.append(
+            _trace(disc, label=label, impedance=impedance, frequency=frequency, style=style)
+        )
+    foot = disc.y + radius + 30.0
+    for (label, _, _), style in zip(traces, styles, strict=True):
+        body.append(line(14.0, foot, 38.0, foot, stroke=style.colour, stroke_width="2",
+                         stroke_dasharray=style.dash or None))  # fmt: skip
+        body.append(marker(style.marker, 14.0, foot, fill=style.colour))
+        body.append(text(46.0, foot, shortened(label, size=9.5, room=width - 60.0),
+                         fill=palette.ink, size=9.5))  # fmt: skip
+        foot += _ROW
+    if leg_names:
+        told = "At the design frequency: " + ", ".join(
+            f"{count} {name}" for count, name in enumerate(leg_names, start=1)
+        )
+        for row in _wrapped(told, width - 28.0):
+            body.append(text(14.0, foot, row, fill=palette.accent, size=9.5))
+            foot += _ROW
+    body.append(text(14.0, foot, "arrow: upper end of the band · rim in ohm reactance, axis in "
+                     "ohm resistance", fill=palette.quiet, size=9.0))  # fmt: skip
+    return document(
+        kind="reflection-chart", title=title, description=_sentence(traces, reference),
+        width=width, height=foot + 16.0, palette=palette, body=body,
+        data={"reference": number(reference), "centre-x": number(disc.x),
+              "centre-y": number(disc.y), "radius": number(radius)},
+    )  # fmt: skip
+
+
+def _wrapped(content: str, room: float) -> list[str]:
+    rows, row = [], ""
+    for word in content.split(" "):
+        longer = f"{row} {word}".strip()
+        if row and shortened(longer, size=9.5, room=room) != longer:
+            rows.append(row)
+            longer = word
+        row = longer
+    return [*rows, row]
+
+
+def _sentence(
+    traces: Sequence[tuple[str, ArrayLike, ArrayLike]], reference: float
+) -> str:  # fmt: skip
+    said = []
+    for label, _, impedance in traces:
+        ratio = standing_wave_ratio(np.asarray(impedance, dtype=complex), reference=reference)
+        said.append(f"{label}: SWR {ratio.min():.2f} to {ratio.max():.2f}")
+    return f"Impedances over the band against {reference:g} ohm. {'; '.join(said)}."

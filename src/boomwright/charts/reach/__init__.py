@@ -1,0 +1,1 @@
+"""Pictures of lobes, heights, paths, people and airspace."""

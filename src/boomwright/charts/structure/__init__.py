@@ -1,0 +1,1 @@
+"""Pictures of loads, margins, guys and the station from the side."""

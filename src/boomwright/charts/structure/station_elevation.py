@@ -1,0 +1,363 @@
+"""The station seen from the side, to scale: what stands, what may fall, what is near."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from boomwright.base import UnitSystem, quantity_text
+from boomwright.charts.canvas import document, group, line, number, path_data, tag, text
+from boomwright.charts.labels import Box, first_free, text_box, text_width
+from boomwright.charts.palette import LIGHT, Palette
+from boomwright.charts.reach.shaded_field import halo_text
+from boomwright.charts.scale import nice_step
+from boomwright.permits import Installation, least_clearance
+from boomwright.plan import Plan
+
+_MARGIN, _TOP, _FOOT = 16.0, 34.0, 50.0
+_SIZE = 9.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Frame:
+    """Metres about the foot to places on the sheet, one scale."""
+
+    scale: float
+    foot_x: float
+    ground_y: float
+
+    def x(self, away: float) -> float:
+        return self.foot_x + self.scale * away
+
+    def y(self, height: float) -> float:
+        return self.ground_y - self.scale * height
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sheet:
+    """What the drawing functions share; ``taken`` grows as labels are placed."""
+
+    frame: _Frame
+    area: Box
+    taken: list[Box]
+    palette: Palette
+    system: UnitSystem
+
+
+def _reach(plan: Plan, held: Installation) -> tuple[float, float, float]:
+    """Metres shown to the left, to the right and upwards."""
+    swing = held.around.swing_radius
+    top = max(held.heights.highest, held.heights.permanent_top)
+    fall = math.hypot(held.heights.permanent_top, swing)
+    anchors = [ring.radius for ring in plan.support.guy] if plan.support else []
+    left = max([swing, *anchors]) * 1.12
+    near = [fall, *(each.distance for each in held.power_lines), *anchors]
+    near += [d for d in (held.around.boundary_distance, held.around.walkway_distance) if d]
+    # What lies far off would make the station a dot; it is then named at the edge.
+    right = min(max(near), 3.2 * fall) * 1.1
+    return left, right, max(top, *(each.height for each in held.power_lines), 0.0) * 1.12
+
+
+def _label(
+    sheet: _Sheet, x: float, y: float, content: str, *, fill: str, spots: str = "right"
+) -> str:
+    """Write a label at the first free place about a point, or leave it out."""
+    sides = {"right": (7.0, "start"), "left": (-7.0, "end"), "middle": (0.0, "middle")}
+    order = [spots, *(s for s in sides if s != spots)]
+    tries = [
+        (x + sides[side][0], y + drop, sides[side][1])
+        for side in order
+        for drop in (0.0, -12.0, 12.0, -24.0, 24.0, -36.0)
+    ]
+    found = first_free(tries, content, size=_SIZE, taken=sheet.taken, area=sheet.area)
+    if found is None:
+        return ""
+    place_x, place_y, anchor, box = found
+    sheet.taken.append(box)
+    return halo_text(place_x, place_y, content, fill=fill, palette=sheet.palette, size=_SIZE,
+                     anchor=anchor)  # fmt: skip
+
+
+def _span(sheet: _Sheet, length: float) -> str:
+    return quantity_text(length, unit="m", system=sheet.system, form=".1f")
+
+
+def _guys(sheet: _Sheet, plan: Plan) -> list[str]:
+    frame = sheet.frame
+    rings = () if plan.support is None else plan.support.guy
+    return [
+        _thing(
+            f"Guys from {_span(sheet, ring.height)}, anchors {_span(sheet, ring.radius)} out",
+            *(
+                line(frame.x(0.0), frame.y(ring.height), frame.x(side * ring.radius),
+                     frame.y(max(ring.anchor_height, 0.0)), stroke=sheet.palette.quiet,
+                     stroke_width="0.9", data_part="guy")
+                for side in (-1.0, 1.0)
+            ),
+        )
+        for ring in rings
+    ]  # fmt: skip
+
+
+def _thing(told: str, *drawn: str) -> str:
+    """Something drawn with the sentence that a pointer, a key or a screen reader gets."""
+    return group(drawn, title=told)
+
+
+def _standing(sheet: _Sheet, plan: Plan, held: Installation) -> list[str]:
+    frame, palette, support = sheet.frame, sheet.palette, plan.support
+    made = []
+    stands = None if support is None else support.tower or support.tube
+    top = held.heights.structure_top if stands is None else stands.height
+    dash = "3 3" if stands is None else None
+    stands_told = "Support not given" if stands is None else f"Support, {_span(sheet, top)} high"
+    brackets = None if support is None or support.tube is None else support.tube.brackets
+    foot = 0.0 if brackets is None else brackets.foot
+    made.append(
+        _thing(
+            stands_told,
+            line(frame.x(0.0), frame.y(foot), frame.x(0.0), frame.y(top), stroke=palette.ink,
+                 stroke_width="4", stroke_dasharray=dash, data_part="support",
+                 data_height=number(top)),
+        )
+    )  # fmt: skip
+    made += [
+        _thing(
+            f"House bracket at {_span(sheet, height)}",
+            line(frame.x(0.0) - 9.0, frame.y(height), frame.x(0.0) + 3.0, frame.y(height),
+                 stroke=palette.ink, stroke_width="3", data_part="bracket",
+                 data_height=number(height)),
+        )
+        for height in (() if brackets is None else brackets.heights)
+    ]  # fmt: skip
+    if support is not None and support.mast is not None:
+        mast = support.mast
+        made.append(
+            _thing(
+                f"Mast from {_span(sheet, mast.bearing)} to {_span(sheet, mast.top)}",
+                line(frame.x(0.0), frame.y(mast.bearing), frame.x(0.0), frame.y(mast.top),
+                     stroke=palette.quiet, stroke_width="2.2", data_part="mast"),
+            )
+        )  # fmt: skip
+    made += _guys(sheet, plan)
+    for beam in plan.beams:
+        half = max((element.half_length for element in beam.elements), default=0.0)
+        y = frame.y(beam.height)
+        drawn = line(frame.x(-half), y, frame.x(half), y, stroke=palette.series[0],
+                     stroke_width="2.2", data_part="beam",
+                     data_height=number(beam.height))  # fmt: skip
+        name = f"{beam.name}, {_span(sheet, beam.height)}"
+        told = f"{beam.name}: boom at {_span(sheet, beam.height)}, elements reach "
+        made += [
+            _thing(f"{told}{_span(sheet, half)} each way", drawn),
+            _label(sheet, frame.x(half), y, name, fill=palette.series[0]),
+        ]
+    name = "support not given" if stands is None else _span(sheet, top)
+    made.append(_label(sheet, frame.x(0.0), frame.y(0.5 * top), name, fill=palette.ink))
+    return made
+
+
+def _circles(sheet: _Sheet, held: Installation) -> list[str]:
+    frame, palette = sheet.frame, sheet.palette
+    swing, top = held.around.swing_radius, held.heights.permanent_top
+    fall = math.hypot(top, swing)
+    start = math.atan2(top, swing)
+    angles = np.linspace(0.0, start, 60)
+    arc = tag(
+        "path",
+        d=path_data(frame.foot_x + frame.scale * fall * np.cos(angles),
+                    frame.ground_y - frame.scale * fall * np.sin(angles)),
+        fill="none", stroke=palette.accent, stroke_width="1.2", stroke_dasharray="6 3",
+        data_part="fall-arc", data_radius=number(fall),
+    )  # fmt: skip
+    middle = 0.55 * start
+    told = f"Fall circle, {_span(sheet, fall)}: what a falling support with its beams may reach"
+    made = [
+        _thing(told, arc),
+        _label(sheet, frame.x(fall * math.cos(middle)), frame.y(fall * math.sin(middle)),
+               f"fall circle, {_span(sheet, fall)}", fill=palette.accent),
+    ]  # fmt: skip
+    y = frame.ground_y + 9.0
+    name = f"swings {_span(sheet, swing)} each way"
+    half = 0.5 * text_width(name, size=_SIZE) + 2.0
+    middle_x = min(max(frame.x(0.0), sheet.area.left + half), sheet.area.right - half)
+    made += [
+        _thing(
+            f"Swing circle, {_span(sheet, swing)}: what the turning beams sweep over",
+            line(frame.x(-swing), y, frame.x(swing), y, stroke=palette.series[1],
+                 stroke_width="1.6", data_part="swing", data_radius=number(swing)),
+        ),
+        halo_text(middle_x, y + 9.0, name, fill=palette.series[1], palette=palette, size=_SIZE,
+                  anchor="middle"),
+    ]  # fmt: skip
+    sheet.taken.append(text_box(middle_x, y + 9.0, name, size=_SIZE, anchor="middle"))
+    crane = held.heights.crane_top
+    if crane > 0.0:
+        top_y = frame.y(crane)
+        made += [
+            _thing(
+                f"Crane or truck, its highest position {_span(sheet, crane)}",
+                line(frame.x(-0.6 * swing), top_y, frame.x(0.6 * swing), top_y,
+                     stroke=palette.quiet, stroke_width="1", stroke_dasharray="4 2",
+                     data_part="crane"),
+            ),
+            _label(sheet, frame.x(0.6 * swing), top_y, f"crane to {_span(sheet, crane)}",
+                   fill=palette.quiet),
+        ]  # fmt: skip
+    return made
+
+
+def _lines(sheet: _Sheet, held: Installation) -> list[str]:
+    frame, palette = sheet.frame, sheet.palette
+    made = []
+    for each in held.power_lines:
+        x, y = frame.x(each.distance), frame.y(each.height)
+        if x > sheet.area.right - 6.0:
+            edge = sheet.area.right - 4.0
+            made.append(_label(sheet, edge, y, f"{each.name}, {_span(sheet, each.distance)} away →",
+                               fill=palette.accent, spots="left"))  # fmt: skip
+            continue
+        clear = least_clearance(voltage=each.voltage).distance
+        name = f"{each.name}, {_span(sheet, each.distance)} away"
+        made.append(
+            group(
+                [
+                    line(x, frame.ground_y, x, y, stroke=palette.quiet, stroke_width="1"),
+                    tag("circle", cx=x, cy=y, r=clear * frame.scale, fill=palette.accent,
+                        fill_opacity="0.14", stroke=palette.accent, stroke_width="0.8"),
+                    tag("circle", cx=x, cy=y, r=2.6, fill=palette.accent),
+                ],
+                title=f"{each.name}, {_span(sheet, each.distance)} away, "
+                f"{_span(sheet, each.height)} high: keep {_span(sheet, clear)} from every "
+                "conductor",
+                data_part="power-line", data_distance=number(each.distance),
+                data_clearance=number(clear),
+            )
+        )  # fmt: skip
+        made.append(_label(sheet, x, y - clear * frame.scale - 9.0, name, fill=palette.accent,
+                           spots="middle"))  # fmt: skip
+    for name, away in (
+        ("boundary", held.around.boundary_distance),
+        ("public way", held.around.walkway_distance),
+    ):
+        if away is None:
+            continue
+        x = frame.x(away)
+        if x > sheet.area.right - 6.0:
+            edge = sheet.area.right - 4.0
+            made.append(_label(sheet, edge, frame.ground_y - 12.0,
+                               f"{name}, {_span(sheet, away)} away →", fill=palette.ink,
+                               spots="left"))  # fmt: skip
+            continue
+        high = 4.0 if name == "boundary" else 2.5
+        made.append(
+            _thing(
+                f"{name.capitalize()}, {_span(sheet, away)} from the foot",
+                line(x, frame.ground_y, x, frame.y(high), stroke=palette.ink, stroke_width="1.6",
+                     stroke_dasharray="2 2", data_part=name.replace(" ", "-"),
+                     data_distance=number(away)),
+            )
+        )  # fmt: skip
+        made.append(_label(sheet, x, frame.y(high) - 8.0, f"{name}, {_span(sheet, away)}",
+                           fill=palette.ink, spots="middle"))  # fmt: skip
+    return made
+
+
+def _rule(sheet: _Sheet, *, width: float, height: float) -> list[str]:
+    """A measuring bar, so that a print can be measured."""
+    frame, palette = sheet.frame, sheet.palette
+    unit = 1.0 if sheet.system == "metric" else 0.3048
+    step = nice_step(span=(width - 2.0 * _MARGIN) / frame.scale / unit, count=8)
+    long = step * unit * frame.scale
+    x, y = width - _MARGIN - long, height - 12.0
+    name = f"{step:g} {'m' if sheet.system == 'metric' else 'ft'}"
+    ink = {"stroke": palette.ink, "stroke_width": "1"}
+    return [
+        line(x, y, x + long, y, **ink),
+        line(x, y - 3.0, x, y + 3.0, **ink),
+        line(x + long, y - 3.0, x + long, y + 3.0, **ink),
+        text(x - 5.0, y, name, fill=palette.ink, size=_SIZE, anchor="end"),
+    ]
+
+
+def _sentence(held: Installation, system: UnitSystem) -> str:
+    def span(length: float) -> str:
+        return quantity_text(length, unit="m", system=system, form=".1f")
+
+    heights, around = held.heights, held.around
+    said = [
+        f"highest part {span(heights.highest)}",
+        f"fall circle {span(math.hypot(heights.permanent_top, around.swing_radius))}",
+        f"swing circle {span(around.swing_radius)}",
+    ]
+    for name, away in (
+        ("boundary", around.boundary_distance),
+        ("public way", around.walkway_distance),
+    ):
+        said.append(f"{name} {'not given' if away is None else span(away) + ' away'}")
+    said += [
+        f"{each.name} {span(each.distance)} away, {span(each.height)} high"
+        for each in held.power_lines
+    ]
+    if not held.lines_surveyed:
+        said.append("nobody has said that they looked for power lines")
+    return f"Seen from the side, to scale: {'; '.join(said)}."
+
+
+def station_elevation(
+    *,
+    plan: Plan,
+    installation: Installation,
+    title: str = "Station from the side, to scale",
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 640.0,
+) -> str:
+    """Draw the station from the side, with fall circle and clearances.
+
+    Everything that is near is drawn to the right, wherever it lies.
+
+    Args:
+        system: ``metric`` or ``us``
+        width: width of the picture [user units]
+    """
+    left, right, up = _reach(plan, installation)
+    scale = (width - 2.0 * _MARGIN) / (left + right)
+    scale = min(scale, 420.0 / up)
+    height = _TOP + scale * up + _FOOT
+    spare = (width - 2.0 * _MARGIN) - scale * (left + right)
+    frame = _Frame(scale=scale, foot_x=_MARGIN + scale * left + 0.5 * spare,
+                   ground_y=_TOP + scale * up)  # fmt: skip
+    sheet = _Sheet(
+        frame=frame,
+        area=Box(left=4.0, top=26.0, right=width - 4.0, bottom=height - 20.0),
+        taken=[],
+        palette=palette,
+        system=system,
+    )
+    body = [
+        line(4.0, frame.ground_y, width - 4.0, frame.ground_y, stroke=palette.ink,
+             stroke_width="1.2", data_part="ground"),
+        *_circles(sheet, installation),
+        *_lines(sheet, installation),
+        *_standing(sheet, plan, installation),
+        *_rule(sheet, width=width, height=height),
+        text(_MARGIN, height - 12.0, "what is near stands at its distance, not in its direction",
+             fill=palette.quiet, size=8.5),
+    ]  # fmt: skip
+    return document(
+        kind="station-elevation",
+        title=title,
+        description=_sentence(installation, system),
+        width=width,
+        height=height,
+        palette=palette,
+        body=body,
+        data={
+            "scale": number(scale, decimals=6),
+            "foot-x": number(frame.foot_x),
+            "ground-y": number(frame.ground_y),
+        },
+    )

@@ -1,0 +1,1 @@
+"""One run of tubes in line, and its matrices that no frequency changes."""

@@ -1,0 +1,94 @@
+"""Where a parameter 0..1 lies on a piece, with the root that resolves its edge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.solver.runs.mesh import RunMesh
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pieces:
+    """Some pieces of a run (or of its mirror image) as columns, ready for broadcasting.
+
+    ``direction`` is the axial direction of growing parameter, ``along`` the axial component of
+    the current that flows with the parameter; they differ in sign only for mirror images.
+    """
+
+    z0: Floats  #: place and radius at the start [m] (n,)
+    r0: Floats  #: place and radius at the start [m] (n,)
+    arc: Floats  #: length along the surface [m] (n,)
+    direction: Floats  #: axial and radial component of the unit tangent (n,)
+    radial: Floats  #: axial and radial component of the unit tangent (n,)
+    #: root of the parametrisation, negative for an edge at the start [-] (n,)
+    root: NDArray[np.int64]
+
+    def arc_at(self, parameter: Floats) -> tuple[Floats, Floats]:
+        """Arc length from the start, and its slope.
+
+        Args:
+            parameter: parameters (n, ...)
+
+        Returns:
+            arc length and its derivative [m] (n, ...)
+        """
+        shape = (-1,) + (1,) * (parameter.ndim - 1)
+        root = np.abs(self.root).reshape(shape)
+        at_start = (self.root < 0).reshape(shape)
+        arc = self.arc.reshape(shape)
+        distance = np.where(at_start, parameter, 1.0 - parameter)
+        power = distance ** (root - 1)
+        travelled = np.where(at_start, power * distance, 1.0 - power * distance)
+        return arc * travelled, arc * root * power
+
+    def parameter_at(self, arc_length: Floats) -> Floats:
+        """Parameter at an arc length, the inverse of :meth:`arc_at`.
+
+        Args:
+            arc_length: arc lengths [m] (n, ...)
+        """
+        shape = (-1,) + (1,) * (arc_length.ndim - 1)
+        inverse_root = 1.0 / np.abs(self.root).reshape(shape)
+        at_start = (self.root < 0).reshape(shape)
+        share = np.clip(arc_length / self.arc.reshape(shape), 0.0, 1.0)
+        return np.where(at_start, share**inverse_root, 1.0 - (1.0 - share) ** inverse_root)
+
+    def position_at(self, arc_length: Floats) -> tuple[Floats, Floats]:
+        """Axial place and radius at an arc length.
+
+        Args:
+            arc_length: arc lengths [m] (n, ...)
+
+        Returns:
+            axial place and radius [m] (n, ...)
+        """
+        shape = (-1,) + (1,) * (arc_length.ndim - 1)
+        place = self.z0.reshape(shape) + self.direction.reshape(shape) * arc_length
+        radius = self.r0.reshape(shape) + self.radial.reshape(shape) * arc_length
+        return place, np.maximum(radius, 0.0)
+
+
+def pieces_of(
+    mesh: RunMesh, which: NDArray[np.int64], *, mirrored: NDArray[np.bool_] | bool = False
+) -> Pieces:
+    """Pick pieces of a run, or of its image in the plane z = 0.
+
+    Args:
+        which: piece numbers [-] (n,)
+        mirrored: whether to take the image, for all or for each [-] (n,)
+    """
+    side = np.where(mirrored, -1.0, 1.0)
+    arc = mesh.arc_length[which]
+    return Pieces(
+        z0=side * mesh.z0[which],
+        r0=mesh.r0[which],
+        arc=arc,
+        direction=side * (mesh.z1 - mesh.z0)[which] / arc,
+        radial=(mesh.r1 - mesh.r0)[which] / arc,
+        root=mesh.root[which],
+    )

@@ -1,0 +1,95 @@
+"""All of a run that does not depend on frequency or place, ready to be kept and used again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import read_only
+from boomwright.solver.gauss import unit_gauss
+from boomwright.solver.runs.mesh import Detail, RunMesh, RunShape, mesh_run
+from boomwright.solver.runs.nodes import RunNodes, run_nodes
+from boomwright.solver.runs.piece_map import pieces_of
+from boomwright.solver.runs.shape_functions import shape_functions
+from boomwright.solver.runs.static import RunStatics, run_statics
+
+Floats = NDArray[np.float64]
+
+#: points of the loss and gap integrals on each piece
+_POINTS = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PreparedRun:
+    """What a run brings to any system it is part of."""
+
+    mesh: RunMesh  #: its pieces
+    statics: RunStatics  #: its static matrices
+    nodes: RunNodes  #: its moments seen from afar
+    loss: Floats  #: integrals of two unknowns over the circumference (n, n)
+    #: mean of each unknown over each gap of the full run; half of it where the gap continues in the
+    #: mirror (n_gaps, n)
+    gaps: Floats
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "loss", read_only(self.loss))
+        object.__setattr__(self, "gaps", read_only(self.gaps))
+
+
+#: prepares a run; an application may pass one that remembers
+Preparer = Callable[[RunShape, Detail, int, bool], PreparedRun]
+
+
+def prepare_run(shape: RunShape, detail: Detail, panels: int, mirrored: bool) -> PreparedRun:
+    """Mesh a run and integrate its frequency-independent matrices.
+
+    Args:
+        mirrored: whether it goes on in a mirror at its start
+    """
+    mesh = mesh_run(shape=shape, detail=detail)
+    loss, gaps = _loss_and_gaps(mesh, shape)
+    return PreparedRun(
+        mesh=mesh,
+        statics=run_statics(mesh=mesh, mirrored=mirrored),
+        nodes=run_nodes(mesh=mesh, panels=panels),
+        loss=loss,
+        gaps=gaps,
+    )
+
+
+def _loss_and_gaps(mesh: RunMesh, shape: RunShape) -> tuple[Floats, Floats]:
+    nodes, weights = unit_gauss(_POINTS)
+    pieces = len(mesh.z0)
+    at = np.tile(nodes, (pieces, 1))
+    picked = pieces_of(mesh, np.arange(pieces))
+    arc, slope = picked.arc_at(at)
+    place, radius = picked.position_at(arc)
+    measure = slope * weights
+    values, _ = shape_functions(at=at, degree=mesh.unknowns.shape[1] - 1)
+    circumference = 2.0 * np.pi * radius
+    products = np.einsum("apq,bpq,pq->pab", values, values, measure / circumference)
+    loss = np.zeros((mesh.count + 1, mesh.count + 1))
+    np.add.at(loss, (mesh.unknowns[:, :, None], mesh.unknowns[:, None, :]), products)
+    gaps = np.zeros((len(shape.gaps), mesh.count + 1))
+    for number, (centre, width) in enumerate(shape.gaps):
+        inside = np.abs(place - centre) <= width / 2.0
+        inside &= (np.abs(picked.direction) > 0.0)[:, None]
+        means = np.einsum("apq,pq->pa", values, measure * inside) / width
+        np.add.at(gaps[number], mesh.unknowns, means)
+    return loss[:-1, :-1], gaps[:, :-1]
+
+
+def remembering(prepare: Preparer = prepare_run) -> Preparer:
+    """A preparer that keeps what it made, for as long as it is held itself."""
+    made: dict[tuple[RunShape, Detail, int, bool], PreparedRun] = {}
+
+    def prepare_once(shape: RunShape, detail: Detail, panels: int, mirrored: bool) -> PreparedRun:
+        key = (shape, detail, panels, mirrored)
+        if key not in made:
+            made[key] = prepare(shape, detail, panels, mirrored)
+        return made[key]
+
+    return prepare_once

@@ -1,0 +1,60 @@
+"""The static kernel between two coaxial rings of charge or current.
+
+A tube's current is spread evenly around it, so the potential of one ring at another is the
+average of 1/R around the circle, R^2 = dz^2 + (a-b)^2 + 4ab sin^2(phi/2): a complete elliptic
+integral {dlmf-19}. Unlike the kernel of a filament it stays honest below one radius.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+#: below this modulus the difference of elliptic integrals loses digits; its series does not
+_SERIES_BELOW = 1e-3
+#: keeps the logarithm finite where two quadrature points fall on each other
+_SMALLEST_COMPLEMENT = 1e-30
+
+
+def ring_potential(*, axial: Floats, radius: Floats, source_radius: Floats) -> Floats:
+    """Average 1/R between two coaxial rings {dlmf-19, eq. 19.2.8} [1/m] (same shape).
+
+    Args:
+        axial: distance of the ring planes [m] (any shape)
+        radius: radius of the observed ring [m] (same shape)
+        source_radius: radius of the source ring [m] (same shape)
+    """
+    from scipy.special import ellipkm1
+
+    far, complement = _moduli(axial, radius, source_radius)
+    average: Floats = (2.0 / np.pi) * ellipkm1(complement) / far
+    return average
+
+
+def ring_radial(*, axial: Floats, radius: Floats, source_radius: Floats) -> Floats:
+    """Average cos(phi)/R between two coaxial rings, for currents along the radius.
+
+    Args:
+        axial: distance of the ring planes [m] (any shape)
+        radius: radius of the observed ring [m] (same shape)
+        source_radius: radius of the source ring [m] (same shape)
+
+    Returns:
+        <cos(phi)/R> [1/m] (same shape) {dlmf-19, eq. 19.2.8}
+    """
+    from scipy.special import ellipe, ellipkm1
+
+    far, complement = _moduli(axial, radius, source_radius)
+    modulus = 1.0 - complement
+    guarded = np.maximum(modulus, _SERIES_BELOW)
+    exact = (2.0 / guarded - 1.0) * ellipkm1(complement) - (2.0 / guarded) * ellipe(guarded)
+    series = np.pi * modulus / 16.0 * (1.0 + 0.75 * modulus)
+    return (2.0 / np.pi) * np.where(modulus < _SERIES_BELOW, series, exact) / far
+
+
+def _moduli(axial: Floats, radius: Floats, source_radius: Floats) -> tuple[Floats, Floats]:
+    far_squared = axial**2 + (radius + source_radius) ** 2
+    complement = (axial**2 + (radius - source_radius) ** 2) / far_squared
+    return np.sqrt(far_squared), np.maximum(complement, _SMALLEST_COMPLEMENT)

@@ -1,0 +1,1 @@
+"""Elements and boom: masses, stress, sag, wind and what turns the mast."""

@@ -1,0 +1,255 @@
+"""The boom: where it balances, how it bends and sags, what a tie from above takes off."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import atan, cos, hypot, sin, tan
+
+import numpy as np
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.beam.tubing import TubeShape
+from boomwright.structure.faults import StructureInputError
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PointMass:
+    """Something that sits at one place along the boom."""
+
+    name: str
+    position: float  #: place along the boom, on the beam's x axis [m]
+    mass: float  #: mass [kg]
+    span: float = 0.0  #: length across the boom over which it is spread, tip to tip [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoomTie:
+    """A tie from the mast down to the boom on both sides."""
+
+    share: float  #: place of the tie along each boom arm, 0.6 to 0.7 is usual (common practice) [-]
+    rise: float  #: height of its upper end above the boom [m]
+    area: float  #: cross section of the tie [m^2]
+    elastic_modulus: float  #: Young's modulus of the tie [Pa]
+
+    def __post_init__(self) -> None:
+        whole = (self.rise, self.area, self.elastic_modulus)
+        if not (0.0 < self.share <= 1.0 and all(np.isfinite(v) and v > 0.0 for v in whole)):
+            msg = f"boom tie {self}: share must be in 0..1, other figures above zero"
+            raise StructureInputError(msg)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TieForces:
+    """What the tie carries on one side."""
+
+    lift: float  #: upward force on the boom [N]
+    pull: float  #: tension of the tie [N]
+    push: float  #: compression of the boom between tie and mast [N]
+    angle: float  #: tie against the boom [rad]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArmBending:
+    """One arm of the boom, from the clamp to its end."""
+
+    length: float  #: length of the arm [m]
+    dead_moment: float  #: moment of all weights at the clamp, no tie [N m]
+    moment: float  #: largest vertical moment with the tie, if there is one [N m]
+    wind_moment: float  #: moment of the wind across the boom, at the clamp [N m]
+    sag: float  #: sag of the end, with the tie if there is one [m]
+    stress: float  #: weights and wind together [Pa]
+    tie: TieForces | None  #: forces of the tie, or None
+
+
+def balance_point(*, masses: Sequence[PointMass]) -> float:
+    """Centre of gravity along the boom, sum(m x) / sum(m).
+
+    Args:
+        masses: everything that hangs on the mast clamp, the boom at its middle (n_masses,)
+
+    Returns:
+        balance point on the beam's x axis [m]
+
+    Raises:
+        StructureInputError: when there is no mass
+    """
+    total = sum(point.mass for point in masses)
+    if not total > 0.0:
+        msg = "the beam has no mass: give wall thicknesses or masses"
+        raise StructureInputError(msg)
+    return sum(point.mass * point.position for point in masses) / total
+
+
+def moment_of_inertia(*, masses: Sequence[PointMass], axis: float) -> float:
+    """Moment of inertia about the mast, sum of m (r^2 + L^2 / 12).
+
+    Args:
+        masses: everything that turns; elements with their span (n_masses,)
+        axis: mast on the beam's x axis [m]
+
+    Returns:
+        moment of inertia, without the boom's own length [kg m^2]
+    """
+    return sum(p.mass * ((p.position - axis) ** 2 + p.span**2 / 12.0) for p in masses)
+
+
+def boom_inertia(*, mass: float, length: float, middle: float, axis: float) -> float:
+    """Moment of inertia of the boom itself about the mast, m (L^2 / 12 + off^2) [kg m^2].
+
+    Args:
+        mass: mass of the boom [kg]
+        length: length of the boom [m]
+        middle: its middle on the beam's x axis [m]
+        axis: mast on the beam's x axis [m]
+    """
+    return mass * (length**2 / 12.0 + (middle - axis) ** 2)
+
+
+def _arm_loads(masses: Sequence[PointMass], clamp: float, side: int) -> list[tuple[float, float]]:
+    loads = []
+    for point in masses:
+        arm = side * (point.position - clamp)
+        if arm > 0.0:
+            loads.append((arm, point.mass * STANDARD_GRAVITY))
+    return loads
+
+
+def _deflection(
+    loads: Sequence[tuple[float, float]], line: float, length: float, x: float, ei: float
+) -> float:
+    total = line * x**2 * (6.0 * length**2 - 4.0 * length * x + x**2) / 24.0
+    for a, force in loads:
+        near, far = min(a, x), max(a, x)
+        total += force * near**2 * (3.0 * far - near) / 6.0
+    return total / ei
+
+
+def _moment(loads: Sequence[tuple[float, float]], line: float, length: float, x: float) -> float:
+    return line * (length - x) ** 2 / 2.0 + sum(w * (a - x) for a, w in loads if a > x)
+
+
+def tie_forces(*, free_deflection: float, at: float, stiffness: float, tie: BoomTie) -> TieForces:
+    """Force of a tie from compatibility, R = y0 / (a^3 / 3EI + Lt / (At Et sin^2 b)).
+
+    Args:
+        free_deflection: sag of the boom at the tie, without it [m]
+        at: distance of the tie from the mast [m]
+        stiffness: bending stiffness EI of the boom [N m^2]
+
+    Returns:
+        lift, pull and push [N]
+    """
+    angle = atan(tie.rise / at)
+    length = at / cos(angle)
+    give = at**3 / (3.0 * stiffness)
+    stretch = length / (tie.area * tie.elastic_modulus * sin(angle) ** 2)
+    lift = free_deflection / (give + stretch)
+    return TieForces(lift=lift, pull=lift / sin(angle), push=lift / tan(angle), angle=angle)
+
+
+def arm_bending(
+    *,
+    shape: TubeShape,
+    elastic_modulus: float,
+    length: float,
+    loads: Sequence[tuple[float, float]],
+    line_weight: float,
+    line_wind: float,
+    tie: BoomTie | None = None,
+) -> ArmBending:
+    """Bend one arm by its weights downwards and by the wind sideways.
+
+    Args:
+        elastic_modulus: Young's modulus of the boom [Pa]
+        length: length of the arm [m]
+        loads: distance from the clamp and weight of each thing on it [m, N] (n_loads, 2)
+        line_weight: weight of a metre of boom [N/m]
+        line_wind: wind on a metre of boom [N/m]
+        tie: tie from above, or None
+    """
+    ei = elastic_modulus * shape.second_moment
+    dead = _moment(loads, line_weight, length, 0.0)
+    wind = line_wind * length**2 / 2.0
+    sag = _deflection(loads, line_weight, length, length, ei)
+    if tie is None or length <= 0.0:
+        stress = hypot(dead, wind) / shape.modulus
+        return ArmBending(
+            length=length,
+            dead_moment=dead,
+            moment=dead,
+            wind_moment=wind,
+            sag=sag,
+            stress=stress,
+            tie=None,
+        )
+    at = tie.share * length
+    forces = tie_forces(
+        free_deflection=_deflection(loads, line_weight, length, at, ei),
+        at=at,
+        stiffness=ei,
+        tie=tie,
+    )
+    moment = stress = 0.0
+    # Between loads the moment is smooth, so a fine even grid with the tie point suffices.
+    for x in (*np.linspace(0.0, length, 101), at):
+        here = _moment(loads, line_weight, length, float(x)) - forces.lift * max(0.0, at - x)
+        sideways = line_wind * (length - float(x)) ** 2 / 2.0
+        push = forces.push / shape.area if x <= at else 0.0
+        moment = max(moment, abs(here))
+        stress = max(stress, hypot(here, sideways) / shape.modulus + push)
+    sag -= forces.lift * at**2 * (3.0 * length - at) / (6.0 * ei)
+    return ArmBending(
+        length=length,
+        dead_moment=dead,
+        moment=moment,
+        wind_moment=wind,
+        sag=sag,
+        stress=stress,
+        tie=forces,
+    )
+
+
+def boom_arms(
+    *,
+    shape: TubeShape,
+    elastic_modulus: float,
+    rear_end: float,
+    length: float,
+    clamp: float,
+    masses: Sequence[PointMass],
+    line_weight: float,
+    line_wind: float,
+    tie: BoomTie | None = None,
+) -> tuple[ArmBending, ArmBending]:
+    """Bend both arms of a boom clamped at the mast.
+
+    Args:
+        elastic_modulus: Young's modulus of the boom [Pa]
+        rear_end: rear end of the boom on the beam's x axis [m]
+        length: length of the boom [m]
+        clamp: mast clamp on the beam's x axis [m]
+        masses: everything on the boom except the boom itself (n_masses,)
+        line_weight: weight of a metre of boom [N/m]
+        line_wind: wind across a metre of boom [N/m]
+        tie: tie from above, or None
+
+    Raises:
+        StructureInputError: when the clamp is not on the boom
+    """
+    if not rear_end <= clamp <= rear_end + length:
+        msg = f"mast clamp at {clamp} m is not on the boom {rear_end}..{rear_end + length} m"
+        raise StructureInputError(msg)
+    rear, front = (
+        arm_bending(
+            shape=shape,
+            elastic_modulus=elastic_modulus,
+            length=arm,
+            loads=_arm_loads(masses, clamp, side),
+            line_weight=line_weight,
+            line_wind=line_wind,
+            tie=tie,
+        )
+        for side, arm in ((-1, clamp - rear_end), (1, rear_end + length - clamp))
+    )
+    return rear, front

@@ -1,0 +1,200 @@
+"""A stepped tube clamped at its root under line loads: exact moments and deflections.
+
+The march runs from the tip for shear and moment, then from the root for slope and
+deflection, with the exact polynomial of every segment; there is no mesh.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import STANDARD_GRAVITY, read_only
+from boomwright.parts import Element, Material
+from boomwright.structure.beam.tubing import TubeShape
+from boomwright.structure.weather.ice import IceCoat
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Segment:
+    """One exposed length of tube."""
+
+    shape: TubeShape  #: cross section
+    length: float  #: exposed length [m]
+    elastic_modulus: float  #: Young's modulus [Pa]
+    density: float  #: mass density [kg/m^3]
+
+    @property
+    def stiffness(self) -> float:
+        """Bending stiffness EI [N m^2]."""
+        return self.elastic_modulus * self.shape.second_moment
+
+    @property
+    def mass_per_length(self) -> float:
+        """Mass of a metre of tube [kg/m]."""
+        return self.shape.area * self.density
+
+    def weight_per_length(self, *, ice: IceCoat | None = None) -> float:
+        """Weight of a metre, with ice when there is any [N/m].
+
+        Args:
+            ice: ice on the tube, or None
+        """
+        mass = self.mass_per_length
+        if ice is not None:
+            mass += ice.mass_per_length(diameter=self.shape.diameter)
+        return mass * STANDARD_GRAVITY
+
+    def wind_diameter(self, *, ice: IceCoat | None = None) -> float:
+        """Diameter the wind sees.
+
+        Args:
+            ice: ice on the tube, or None
+
+        Returns:
+            bare or iced diameter [m]
+        """
+        if ice is None:
+            return self.shape.diameter
+        return ice.iced_diameter(diameter=self.shape.diameter)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CantileverState:
+    """What line loads do to a stepped tube clamped at its root."""
+
+    total_load: float  #: sum of all loads [N]
+    #: bending moment at the inner end of each segment [N m] (n_segments,)
+    root_moments: tuple[float, ...]
+    stresses: tuple[float, ...]  #: bending stress there [Pa] (n_segments,)
+    tip_deflection: float  #: deflection of the tip [m]
+    tip_slope: float  #: slope of the tip [rad]
+
+
+def half_segments(*, element: Element, material: Material) -> tuple[Segment, ...]:
+    """Read the tubes of one element half.
+
+    Args:
+        element: the element; every section must have a wall
+    """
+    return tuple(
+        Segment(
+            shape=TubeShape(diameter=section.diameter, wall=section.wall),
+            length=section.length,
+            elastic_modulus=material.elastic_modulus,
+            density=material.density,
+        )
+        for section in element.half
+    )
+
+
+def cantilever(*, segments: Sequence[Segment], loads: Sequence[float]) -> CantileverState:
+    """March shear and moment from the tip, then slope and deflection from the root.
+
+    Args:
+        segments: segments from the clamp outwards (n_segments,)
+        loads: even load on each segment, across the tube [N/m] (n_segments,)
+    """
+    shear = moment = 0.0
+    roots: list[tuple[float, float]] = []
+    for segment, load in zip(reversed(segments), reversed(loads), strict=True):
+        moment += shear * segment.length + load * segment.length**2 / 2.0
+        shear += load * segment.length
+        roots.append((shear, moment))
+    roots.reverse()
+    slope = deflection = 0.0
+    for segment, load, (root_shear, root_moment) in zip(segments, loads, roots, strict=True):
+        length = segment.length
+        deflection += (
+            slope * length
+            + (
+                root_moment * length**2 / 2.0
+                - root_shear * length**3 / 6.0
+                + load * length**4 / 24.0
+            )
+            / segment.stiffness
+        )
+        slope += (
+            root_moment * length - root_shear * length**2 / 2.0 + load * length**3 / 6.0
+        ) / segment.stiffness
+    moments = tuple(root_moment for _, root_moment in roots)
+    return CantileverState(
+        total_load=shear,
+        root_moments=moments,
+        stresses=tuple(m / s.shape.modulus for m, s in zip(moments, segments, strict=True)),
+        tip_deflection=deflection,
+        tip_slope=slope,
+    )
+
+
+def weight_loads(*, segments: Sequence[Segment], ice: IceCoat | None = None) -> tuple[float, ...]:
+    """Weight of each segment as a line load [N/m] (n_segments,).
+
+    Args:
+        segments: segments from the clamp outwards (n_segments,)
+        ice: ice on the tubes, or None
+    """
+    return tuple(segment.weight_per_length(ice=ice) for segment in segments)
+
+
+def wind_loads(
+    *, segments: Sequence[Segment], pressure: float, drag: float, ice: IceCoat | None = None
+) -> tuple[float, ...]:
+    """Wind square to the tube as a line load on each segment [N/m] (n_segments,).
+
+    Args:
+        segments: segments from the clamp outwards (n_segments,)
+        pressure: velocity pressure [Pa]
+        drag: drag coefficient [-]
+        ice: ice on the tubes, or None
+    """
+    return tuple(pressure * drag * segment.wind_diameter(ice=ice) for segment in segments)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class CantileverCourse:
+    """A loaded stepped tube from its clamp outwards; a step stands twice."""
+
+    place: NDArray[np.float64]  #: distance from the clamp [m] (n_places,)
+    stress: NDArray[np.float64]  #: bending stress [Pa] (n_places,)
+    deflection: NDArray[np.float64]  #: deflection [m] (n_places,)
+
+    def __post_init__(self) -> None:
+        for name in ("place", "stress", "deflection"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+
+def cantilever_course(
+    *, segments: Sequence[Segment], loads: Sequence[float], steps: int = 12
+) -> CantileverCourse:
+    """Follow a loaded stepped tube from place to place; each segment's own exact curve.
+
+    Args:
+        segments: segments from the clamp outwards (n_segments,)
+        loads: even load on each segment, across the tube [N/m] (n_segments,)
+    """
+    shear = sum(load * segment.length for segment, load in zip(segments, loads, strict=True))
+    moment = cantilever(segments=segments, loads=loads).root_moments
+    start = slope = deflection = 0.0
+    places, stresses, deflections = [], [], []
+    for segment, load, root in zip(segments, loads, moment, strict=True):
+        s = np.linspace(0.0, segment.length, steps + 1)
+        here = root - shear * s + load * s**2 / 2.0
+        bent = root * s**2 / 2.0 - shear * s**3 / 6.0 + load * s**4 / 24.0
+        turned = root * s - shear * s**2 / 2.0 + load * s**3 / 6.0
+        curve = deflection + slope * s + bent / segment.stiffness
+        places.append(start + s)
+        stresses.append(np.abs(here) / segment.shape.modulus)
+        deflections.append(curve)
+        start += segment.length
+        shear -= load * segment.length
+        slope += float(turned[-1]) / segment.stiffness
+        deflection = float(curve[-1])
+    return CantileverCourse(
+        place=np.concatenate(places),
+        stress=np.concatenate(stresses),
+        deflection=np.concatenate(deflections),
+    )

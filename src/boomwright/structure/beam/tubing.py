@@ -1,0 +1,190 @@
+"""Round tubes as sections: area, second moment, modulus, and the stress they may carry."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi, sqrt
+
+from boomwright.base.quantity import Value, phrase
+from boomwright.structure.memory import recalled
+from boomwright.structure.weather.basis import SpeedKind
+from boomwright.structure.wording import stress
+
+#: factors on yield and rupture of aluminium {aluminum-design-manual}
+ALUMINIUM_YIELD_FACTOR = 1.65
+ALUMINIUM_RUPTURE_FACTOR = 1.95
+#: factor on yield of steel in bending {aisc-360} (from memory)
+STEEL_YIELD_FACTOR = 1.67
+#: resistance factor for yield in strength design {aisc-360} (from memory)
+RESISTANCE_FACTOR = 0.90
+#: resistance factor for rupture of aluminium {adm-resistance-factors} (from memory)
+RUPTURE_RESISTANCE = 0.75
+_ADM = "adm-resistance-factors"
+#: dead load factor beside ultimate wind {asce-7-load-factors, sec. 2.3}
+DEAD_FACTOR_STRENGTH = 1.2
+#: pascal in 1000 lb/in2 {nist-sp-811}
+KSI = 6.894757293168361e6
+#: diameter over wall where thin tubes are flagged for local buckling (common practice)
+SLENDER_TUBE = 45.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubeShape:
+    """A round tube, or a solid rod when the wall is half the diameter."""
+
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+
+    @property
+    def bore(self) -> float:
+        """Inner diameter [m]."""
+        return max(0.0, self.diameter - 2.0 * self.wall)
+
+    @property
+    def area(self) -> float:
+        """Cross section of metal [m^2]."""
+        return pi / 4.0 * (self.diameter**2 - self.bore**2)
+
+    @property
+    def second_moment(self) -> float:
+        """Second moment of area about a diameter [m^4]."""
+        return pi / 64.0 * (self.diameter**4 - self.bore**4)
+
+    @property
+    def modulus(self) -> float:
+        """Elastic section modulus [m^3]."""
+        return 2.0 * self.second_moment / self.diameter
+
+    @property
+    def plastic_modulus(self) -> float:
+        """Plastic section modulus [m^3]."""
+        return (self.diameter**3 - self.bore**3) / 6.0
+
+    @property
+    def torsion_modulus(self) -> float:
+        """Torsional section modulus, twice the elastic one [m^3]."""
+        return 2.0 * self.modulus
+
+    @property
+    def slenderness(self) -> float:
+        """Diameter over wall [-]."""
+        return self.diameter / self.wall
+
+    def net_modulus(self, *, hole: float) -> float:
+        """Elastic modulus left by a hole drilled through both stressed walls.
+
+        Args:
+            hole: diameter of the hole [m]
+
+        Returns:
+            modulus, never below zero [m^3]
+        """
+        middle = (self.diameter - self.wall) / 2.0
+        lost = 2.0 * hole * self.wall * middle**2
+        return max(0.0, 2.0 * (self.second_moment - lost) / self.diameter)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StressLimit:
+    """A stress with the kind of wind it may be held against."""
+
+    value: float  #: stress [Pa]
+    kind: SpeedKind  #: kind of wind it belongs to
+    rule: Value  #: how it was found, in words
+
+
+def allowable_stress(
+    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
+) -> StressLimit:
+    """Allowable stress of any tube, for nominal wind {aluminum-design-manual}, {aisc-360} [Pa].
+
+    Args:
+        yield_strength: minimum yield [Pa]
+        steel: True for steel, False for aluminium
+        ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
+        known: how the strength itself is known, in words; empty when published or entered
+    """
+    return _lowest("nominal", steel, known, {"yield": yield_strength, "rupture": ultimate})
+
+
+def factored_strength(
+    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
+) -> StressLimit:
+    """Factored strength of any tube, for ultimate wind {adm-resistance-factors}, {aisc-360}.
+
+    Args:
+        yield_strength: minimum yield [Pa]
+        steel: True for steel, False for aluminium
+        ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
+        known: how the strength itself is known, in words; empty when published or entered
+
+    Returns:
+        stress for strength design [Pa]
+    """
+    return _lowest("ultimate", steel, known, {"yield": yield_strength, "rupture": ultimate})
+
+
+#: by kind of wind and by metal (True for steel): which strength, its share, the words for it, and
+#: what of it is from memory. Rupture governs 6061-T6 and 6005A-T61; that of steel tube never does
+#: in bending.
+_SHARES: dict[tuple[SpeedKind, bool], tuple[tuple[str, float, str, str], ...]] = {
+    ("nominal", True): (
+        (
+            "yield",
+            1.0 / STEEL_YIELD_FACTOR,
+            f"{{strength}} / {STEEL_YIELD_FACTOR} ({{memory}})",
+            "aisc-360",
+        ),
+    ),
+    ("nominal", False): (
+        ("yield", 1.0 / ALUMINIUM_YIELD_FACTOR, f"{{strength}} / {ALUMINIUM_YIELD_FACTOR}", ""),
+        (
+            "rupture",
+            1.0 / ALUMINIUM_RUPTURE_FACTOR,
+            f"{{strength}} / {ALUMINIUM_RUPTURE_FACTOR}",
+            "",
+        ),
+    ),
+    ("ultimate", True): (
+        (
+            "yield",
+            RESISTANCE_FACTOR,
+            f"{RESISTANCE_FACTOR} x {{strength}} ({{memory}})",
+            "aisc-360",
+        ),
+    ),
+    ("ultimate", False): (
+        ("yield", RESISTANCE_FACTOR, f"{RESISTANCE_FACTOR} x {{strength}} ({{memory}})", _ADM),
+        ("rupture", RUPTURE_RESISTANCE, f"{RUPTURE_RESISTANCE} x {{strength}} ({{memory}})", _ADM),
+    ),
+}
+
+
+def _lowest(kind: SpeedKind, steel: bool, known: Value, strengths: dict[str, float]) -> StressLimit:
+    which, share, words, key = min(
+        (row for row in _SHARES[kind, steel] if row[0] == "yield" or strengths[row[0]] > 0.0),
+        key=lambda row: row[1] * strengths[row[0]],
+    )
+    named = phrase("{which} {stress}", which=which, stress=stress(strengths[which]))
+    # Of an alloy, only its rupture can be known from memory: every yield is published.
+    if known and (steel or which == "rupture"):
+        named = phrase("{strength} ({known})", strength=named, known=known)
+    memory = recalled(key) if key else ""
+    return StressLimit(
+        value=share * strengths[which],
+        kind=kind,
+        rule=phrase(words, strength=named, memory=memory),
+    )
+
+
+def combined_stress(*, normal: float, shear: float) -> float:
+    """Bending and torsion together, sqrt(s^2 + 3 tau^2).
+
+    Args:
+        normal: stress along the tube [Pa]
+        shear: shear stress from torsion [Pa]
+
+    Returns:
+        equivalent stress [Pa]
+    """
+    return sqrt(normal**2 + 3.0 * shear**2)

@@ -1,0 +1,175 @@
+"""Natural frequencies of a stepped tube and the winds that excite them.
+
+Own Euler-Bernoulli eigenproblem: cubic beam elements, consistent mass, clamped root.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import pi
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.structure.beam.stepped import Segment
+
+#: Strouhal number of a round tube below the drag crisis {blevins-strouhal} (from memory)
+STROUHAL = 0.2
+#: Strouhal number measured past a Reynolds number of 3.5e6, where shedding settles {roshko-1961}
+SETTLED_STROUHAL = 0.27
+SETTLED_REYNOLDS = 3.5e6
+#: kinematic viscosity of air {en-1991-1-4, sec. 7.9.1} [m^2/s]
+AIR_VISCOSITY = 15e-6
+#: first constant of a uniform cantilever, 3.516 {blevins-strouhal} (from memory)
+FIRST_MODE = 3.516
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VibrationMode:
+    """One mode of an element half and the wind that may excite it."""
+
+    number: int  #: mode, counted from 1
+    frequency_hz: float  #: natural frequency [Hz]
+    critical_wind: float  #: wind whose eddies shed at that frequency [m/s]
+
+
+def stiffness_matrix(*, stiffness: float, length: float) -> NDArray[np.float64]:
+    """Stiffness of one straight beam piece: deflection and slope at both ends.
+
+    Args:
+        stiffness: bending stiffness EI [N m^2]
+        length: length of the piece [m]
+
+    Returns:
+        symmetric matrix [N/m and its moments] (4, 4)
+    """
+    a = length
+    return (stiffness / a**3) * np.array(
+        [
+            [12.0, 6.0 * a, -12.0, 6.0 * a],
+            [6.0 * a, 4.0 * a * a, -6.0 * a, 2.0 * a * a],
+            [-12.0, -6.0 * a, 12.0, -6.0 * a],
+            [6.0 * a, 2.0 * a * a, -6.0 * a, 4.0 * a * a],
+        ]
+    )
+
+
+def geometric_matrix(*, length: float) -> NDArray[np.float64]:
+    """Softening of one beam piece for each newton that presses on it {beam-theory}.
+
+    Args:
+        length: length of the piece [m]
+
+    Returns:
+        symmetric matrix [1/m and its moments] (4, 4)
+    """
+    a = length
+    return np.array(
+        [
+            [36.0, 3.0 * a, -36.0, 3.0 * a],
+            [3.0 * a, 4.0 * a * a, -3.0 * a, -a * a],
+            [-36.0, -3.0 * a, 36.0, -3.0 * a],
+            [3.0 * a, -a * a, -3.0 * a, 4.0 * a * a],
+        ]
+    ) / (30.0 * a)
+
+
+def mass_matrix(*, mass_per_length: float, length: float) -> NDArray[np.float64]:
+    """Consistent mass of one straight beam piece: deflection and slope at both ends.
+
+    Args:
+        mass_per_length: mass of a metre [kg/m]
+        length: length of the piece [m]
+
+    Returns:
+        symmetric matrix [kg and its moments] (4, 4)
+    """
+    a = length
+    return (mass_per_length * a / 420.0) * np.array(
+        [
+            [156.0, 22.0 * a, 54.0, -13.0 * a],
+            [22.0 * a, 4.0 * a * a, 13.0 * a, -3.0 * a * a],
+            [54.0, 13.0 * a, 156.0, -22.0 * a],
+            [-13.0 * a, -3.0 * a * a, -22.0 * a, 4.0 * a * a],
+        ]
+    )
+
+
+def natural_frequencies(
+    *,
+    segments: Sequence[Segment],
+    modes: int = 6,
+    pieces: int = 12,
+    added_mass_per_length: float = 0.0,
+) -> tuple[float, ...]:
+    """Lowest natural frequencies of a stepped tube clamped at its root.
+
+    Args:
+        segments: segments from the clamp outwards (n_segments,)
+        added_mass_per_length: mass of a damping rope or of ice on every metre [kg/m]
+
+    Returns:
+        frequencies, lowest first [Hz] (modes,)
+    """
+    from scipy.linalg import eigh
+
+    count = len(segments) * pieces
+    size = 2 * (count + 1)
+    stiff = np.zeros((size, size))
+    mass = np.zeros((size, size))
+    at = 0
+    for segment in segments:
+        length = segment.length / pieces
+        k = stiffness_matrix(stiffness=segment.stiffness, length=length)
+        m = mass_matrix(
+            mass_per_length=segment.mass_per_length + added_mass_per_length, length=length
+        )
+        for _ in range(pieces):
+            stiff[at : at + 4, at : at + 4] += k
+            mass[at : at + 4, at : at + 4] += m
+            at += 2
+    wanted = min(modes, size - 2)
+    squares = eigh(stiff[2:, 2:], mass[2:, 2:], eigvals_only=True, subset_by_index=(0, wanted - 1))
+    return tuple(float(np.sqrt(max(0.0, value)) / (2.0 * pi)) for value in squares)
+
+
+def critical_wind(*, frequency_hz: float, diameter: float) -> float:
+    """Wind whose eddies shed at a frequency, f d / 0.2 {blevins-strouhal}.
+
+    A tube so wide that this wind lies past a Reynolds number of 3.5e6 sheds with 0.27
+    {roshko-1961}; elements, booms and masts stay far below.
+
+    Args:
+        frequency_hz: natural frequency [Hz]
+        diameter: outer diameter [m]
+
+    Returns:
+        wind speed [m/s]
+    """
+    wind = frequency_hz * diameter / STROUHAL
+    if wind * diameter / AIR_VISCOSITY > SETTLED_REYNOLDS:
+        return frequency_hz * diameter / SETTLED_STROUHAL
+    return wind
+
+
+def vibration_modes(
+    *, segments: Sequence[Segment], modes: int = 6, diameter: float | None = None
+) -> tuple[VibrationMode, ...]:
+    """Modes of an element half with their critical winds.
+
+    Args:
+        segments: segments from the clamp outwards (n_segments,)
+        diameter: diameter that sheds; None takes the length-weighted mean [m]
+    """
+    if diameter is None:
+        total = sum(segment.length for segment in segments)
+        diameter = sum(s.length * s.shape.diameter for s in segments) / total
+    return tuple(
+        VibrationMode(
+            number=i + 1,
+            frequency_hz=frequency,
+            critical_wind=critical_wind(frequency_hz=frequency, diameter=diameter),
+        )
+        for i, frequency in enumerate(natural_frequencies(segments=segments, modes=modes))
+    )

@@ -1,0 +1,84 @@
+"""Ledger lines for one beam: its elements, its areas and its boom."""
+
+from __future__ import annotations
+
+from math import isfinite
+
+import numpy as np
+
+from boomwright.structure.checks.boom import check_boom
+from boomwright.structure.checks.elements import check_elements, ice_missing
+from boomwright.structure.checks.findings import Findings, SiteLoads
+from boomwright.structure.inputs import MountedBeam
+from boomwright.structure.report import BeamReport
+from boomwright.structure.weather.beam_wind import beam_wind
+
+
+def beam_trouble(*, mounted: MountedBeam) -> str:
+    """Say why a beam's wind area cannot be found, or nothing."""
+    beam = mounted.beam
+    if not (isfinite(beam.height) and beam.height >= 0.0):
+        return f"its height of {beam.height} m is no height"
+    sizes = [
+        size
+        for element in beam.elements
+        for section in element.half
+        for size in (section.diameter, section.length)
+    ]
+    sizes += [wire.diameter for wire in beam.wires]
+    if not all(isfinite(size) and size > 0.0 for size in sizes):
+        return "an element or wire has a size that makes no tube"
+    if not all(bool(np.all(np.isfinite(wire.points))) for wire in beam.wires):
+        return "a wire has a point that is no number"
+    return ""
+
+
+def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> BeamReport | None:
+    """Work out one beam on its boom and write its ledger lines.
+
+    Returns:
+        everything found; None when the beam's sizes make no beam
+    """
+    beam, boom = mounted.beam, mounted.boom
+    trouble = beam_trouble(mounted=mounted)
+    if trouble:
+        findings.skip(f"{beam.name}: wind area", trouble)
+        return None
+    coat = site.coat(height=beam.height)
+    elements = check_elements(beam=beam, site=site, findings=findings)
+    no_ice = ice_missing(site=site)
+    if no_ice:
+        findings.skip(f"{beam.name}: ice", no_ice)
+    bare, iced = (
+        beam_wind(
+            beam=beam,
+            boom_diameter=0.0 if boom is None else boom.diameter,
+            boom_length=0.0 if boom is None else boom.length,
+            extra_drag_area=0.0 if boom is None else boom.extra_drag_area,
+            ice=ice,
+        )
+        for ice in (None, coat)
+    )
+    nominal = site.nominal_pressure(height=beam.height)
+    found = check_boom(mounted=mounted, winds=(bare, iced), site=site, findings=findings)
+    return BeamReport(
+        name=beam.name,
+        height=beam.height,
+        elements=elements,
+        wind=bare,
+        iced_wind=None if coat is None else iced,
+        force=None if nominal is None else nominal.for_force * bare.worst.drag,
+        weight=found.weight,
+        iced_weight=found.iced_weight,
+        balance=found.balance,
+        clamp=found.clamp,
+        inertia=found.inertia,
+        arms=found.arms,
+        iced_arms=found.iced_arms,
+        torque=found.torque,
+        iced_torque=found.iced_torque,
+        ballast=found.ballast,
+        vane_drag_area=found.vane_drag_area,
+        course=found.course,
+        iced_course=found.iced_course,
+    )

@@ -1,0 +1,264 @@
+"""Ledger lines for the elements of one beam."""
+
+from __future__ import annotations
+
+from math import isfinite
+
+from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.parts import Beam, Element, Material
+from boomwright.structure.beam.elastica import elastica
+from boomwright.structure.beam.element_course import element_course
+from boomwright.structure.beam.elements import ElementStrength, element_strength
+from boomwright.structure.beam.stepped import Segment, half_segments
+from boomwright.structure.beam.tubing import SLENDER_TUBE, StressLimit
+from boomwright.structure.beam.vibration import vibration_modes
+from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
+from boomwright.structure.checks.margins import margin
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.memory import recalled
+from boomwright.structure.report import ElementReport
+from boomwright.structure.weather.basis import EDITIONS
+from boomwright.structure.wording import speed, stretch, thickness
+
+
+def element_trouble(*, element: Element, material: Material) -> str:
+    """Say why an element cannot be worked out, or nothing.
+
+    Returns:
+        reason in words, empty when all is there
+    """
+    if not element.half:
+        return "it has no tube sections"
+    for number, section in enumerate(element.half, start=1):
+        sizes = (section.diameter, section.length, section.wall)
+        if not all(isfinite(size) for size in sizes):
+            return f"section {number} has a size that is no number"
+        if section.wall == 0.0:
+            return f"the wall of section {number} is not given"
+        if min(sizes) <= 0.0 or 2.0 * section.wall > section.diameter:
+            return f"the sizes of section {number} make no tube"
+    wanted = (material.density, material.elastic_modulus)
+    if not all(isfinite(value) and value > 0.0 for value in wanted):
+        return f"density or stiffness of {material.name} is not known"
+    return ""
+
+
+def element_yield(*, element: Element, material: Material) -> float:
+    """Lowest minimum yield among the walls of an element.
+
+    Returns:
+        minimum yield of the weakest wall [Pa]
+    """
+    return min(material.minimum_yield(wall=section.wall) for section in element.half)
+
+
+def element_label(*, beam: Beam, index: int) -> str:
+    """Name an element for people.
+
+    Args:
+        index: element in plan order
+    """
+    return f"{beam.name} {beam.elements[index].role} (element {index + 1})"
+
+
+def _change(strength: ElementStrength, weak: int) -> Value:
+    tube = strength.sections[weak]
+    where = (
+        phrase("from {from_boom} out", from_boom=stretch(tube.from_boom))
+        if tube.from_boom > 0.0
+        else "at the boom"
+    )
+    return phrase(
+        "double the wall of section {number} ({diameter}, {where}) or let the "
+        "larger tube reach further out", number=weak + 1, diameter=thickness(tube.diameter),
+        where=where,
+    )  # fmt: skip
+
+
+def _wind_lines(
+    label: str,
+    strength: ElementStrength,
+    limit: StressLimit,
+    site: SiteLoads,
+    height: float,
+    findings: Findings,
+) -> None:
+    name = f"{label}: bending in wind"
+    pressure = site.pressure(height=height)
+    if pressure is None:
+        findings.skip(name, site.missing)
+        return
+    weak = strength.worst_bare
+    findings.add(
+        margin(
+            name=name,
+            demand=weak.bare_stress / 1e6,
+            capacity=limit.value / 1e6,
+            unit="MPa",
+            basis=phrase(
+                "{pressure}; {rule}; {dead_text}; weakest section {number}, yields at "
+                "{yield_speed_bare} local", pressure=pressure.text, rule=limit.rule,
+                dead_text=site.dead_text, number=weak.index + 1,
+                yield_speed_bare=speed(weak.yield_speed_bare),
+            ),
+            change=_change(strength, weak.index),
+            part=label,
+            load_kind=pressure.kind,
+            limit_kind=limit.kind,
+        )
+    )  # fmt: skip
+
+
+def _ice_lines(
+    label: str,
+    strength: ElementStrength,
+    limit: StressLimit,
+    site: SiteLoads,
+    height: float,
+    findings: Findings,
+) -> None:
+    coat = site.coat(height=height)
+    if coat is None:
+        return
+    heavy = max(strength.sections, key=lambda section: section.ice_stress)
+    ice_text = phrase("{coat}; {dead_text}, ice too", coat=coat.text, dead_text=site.dead_text)
+    findings.add(
+        margin(
+            name=f"{label}: ice alone",
+            demand=heavy.ice_stress * site.dead_factor / 1e6,
+            capacity=limit.value / 1e6,
+            unit="MPa",
+            basis=phrase("{ice_text}; {rule}; no wind", ice_text=ice_text, rule=limit.rule),
+            change=_change(strength, heavy.index),
+            part=label,
+        )
+    )
+    name = f"{label}: ice with its wind"
+    pressure = site.ice_pressure(height=height)
+    if pressure is None:
+        reason = site.missing or "the gust that comes with the ice is not given"
+        findings.skip(name, reason)
+        return
+    weak = strength.worst_iced
+    findings.add(
+        margin(
+            name=name,
+            demand=weak.iced_stress / 1e6,
+            capacity=limit.value / 1e6,
+            unit="MPa",
+            basis=phrase(
+                "{pressure}; {ice_text}; {rule}; weakest section {number}, yields at "
+                "{yield_speed_iced} local", pressure=pressure.text, ice_text=ice_text,
+                rule=limit.rule, number=weak.index + 1,
+                yield_speed_iced=speed(weak.yield_speed_iced),
+            ),
+            change=_change(strength, weak.index),
+            part=label,
+            load_kind=pressure.kind,
+            limit_kind=limit.kind,
+        )
+    )  # fmt: skip
+
+
+def _doubts(label: str, strength: ElementStrength, half: float, findings: Findings) -> None:
+    if strength.large_deflection:
+        findings.doubt(
+            "large-deflection",
+            f"{label} bends past the range of the plain figure, which then overstates wind "
+            "stress and droop; the large-deflection ratio stands beside it.",
+            value=phrase(
+                "iced droop {droop} of {half}",
+                droop=Quantity(strength.iced_droop, "span"),
+                half=Quantity(half, "span"),
+            ),
+        )
+    thin = max(section.slenderness for section in strength.sections)
+    if thin > SLENDER_TUBE:
+        findings.doubt(
+            "thin-tube",
+            f"{label} has a tube so thin that its wall may buckle before it yields.",
+            value=f"diameter over wall {thin:.0f}",
+            limit=f"{SLENDER_TUBE:.0f} (common practice)",
+        )
+
+
+def _bent_ratio(
+    label: str, segments: tuple[Segment, ...], pressure: float, findings: Findings
+) -> float | None:
+    try:
+        return elastica(segments=segments, pressure=pressure).ratio
+    except StructureInputError as error:
+        findings.doubt("no-bent-shape", f"{label}: {error}.")
+        return None
+
+
+def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[ElementReport, ...]:
+    """Work out every element of a beam and write its ledger lines."""
+    reports = []
+    material = beam.material
+    for index, element in enumerate(beam.elements):
+        label = element_label(beam=beam, index=index)
+        trouble = element_trouble(element=element, material=material)
+        if trouble:
+            findings.skip(f"{label}: bending in wind", trouble)
+            continue
+        pressure = site.pressure(height=beam.height)
+        ice_pressure = site.ice_pressure(height=beam.height)
+        known = material.yield_strength > 0.0 and isfinite(material.yield_strength)
+        limit = site.limit(
+            yield_strength=element_yield(element=element, material=material) if known else 1.0,
+            steel=is_steel(material),
+            ultimate=material.ultimate_strength,
+            known=recalled(material.recalled_strength),
+        )
+        strength = element_strength(
+            element=element,
+            material=material,
+            pressure=0.0 if pressure is None else pressure.for_force,
+            limit_stress=limit.value,
+            ice=site.coat(height=beam.height),
+            ice_pressure=0.0 if ice_pressure is None else ice_pressure.for_force,
+            dead_factor=site.dead_factor,
+        )
+        if known:
+            _wind_lines(label, strength, limit, site, beam.height, findings)
+            _ice_lines(label, strength, limit, site, beam.height, findings)
+        else:
+            findings.skip(
+                f"{label}: bending in wind", f"the yield strength of {material.name} is not known"
+            )
+        _doubts(label, strength, element.half_length, findings)
+        segments = half_segments(element=element, material=material)
+        ratio = None
+        if pressure is not None:
+            ratio = _bent_ratio(label, segments, pressure.for_force, findings)
+        reports.append(
+            ElementReport(
+                index=index,
+                label=label,
+                strength=strength,
+                modes=vibration_modes(segments=segments),
+                large_deflection_ratio=ratio,
+                course=element_course(
+                    element=element, material=material, site=site, height=beam.height
+                ),
+                limit=limit.value if known else None,
+            )
+        )
+    return tuple(reports)
+
+
+def ice_missing(*, site: SiteLoads) -> str:
+    """Say why ice could not be looked at, or nothing.
+
+    Returns:
+        reason in words, empty when ice is known or known to be none
+    """
+    ice = site.inputs.ice
+    if ice is None:
+        return "no ice thickness is given (enter 0 where there is none)"
+    if ice.thickness > 0.0 and ice.mapped is not False and site.inputs.wind is None:
+        known = ", ".join(EDITIONS)
+        unsaid = "" if ice.mapped else "nobody said that it is not mapped, and "
+        return f"{unsaid}a mapped ice thickness needs the code edition of its map ({known})"
+    return ""

@@ -1,0 +1,388 @@
+"""The working pad of ``check_structure``: site loads, and lines and notices as they come up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from math import isfinite
+from typing import Final
+
+from boomwright.base import Notice
+from boomwright.base.quantity import Value, phrase
+from boomwright.parts import Material
+from boomwright.structure.beam.tubing import (
+    DEAD_FACTOR_STRENGTH,
+    StressLimit,
+    TubeShape,
+    allowable_stress,
+    factored_strength,
+)
+from boomwright.structure.checks.margins import Margin, not_checked
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.ground.pads import FOOTING_FACTOR
+from boomwright.structure.inputs import StructureInputs
+from boomwright.structure.memory import recalled
+from boomwright.structure.support.columns import TubeStrength, tube_strength
+from boomwright.structure.support.guys import GUY_FACTOR
+from boomwright.structure.weather.basis import EDITIONS, SpeedKind, UltimateSpeed, WindBasis
+from boomwright.structure.weather.en_wind import EnWind
+from boomwright.structure.weather.gust import TIA_G_WIND_FACTOR
+from boomwright.structure.weather.ice import IceCoat, ice_coat
+from boomwright.structure.weather.partial_factors import (
+    GUY_MATERIAL_FACTOR,
+    PartialFactors,
+    design_strength,
+    service_strength,
+)
+from boomwright.structure.weather.stated_wind import StatedWind
+from boomwright.structure.weather.wind import (
+    SiteWind,
+    VelocityPressure,
+    service_wind,
+    velocity_pressure,
+)
+from boomwright.structure.wording import stress
+
+#: why a tube is not checked whose yield strength nobody knows
+NO_YIELD: Final = phrase(
+    "its yield strength is not given (unmarked water pipe: {pipe})", pipe=stress(207e6)
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteLoads:
+    """Wind and ice of the site, ready for members and for everything else."""
+
+    member: SiteWind | None  #: wind for elements, booms and mast, of the kind the method needs
+    nominal: SiteWind | None  #: wind for rotator, tower, guys and base: nominal, or characteristic
+    missing: Value  #: why there is no wind for members, or empty
+    kind: SpeedKind  #: kind of wind the method needs
+    inputs: StructureInputs  #: what the owner gave
+
+    @property
+    def factors(self) -> PartialFactors | None:
+        """Partial factors of the site's code; None for an American edition."""
+        wind = self.inputs.wind
+        return None if wind is None or isinstance(wind, WindBasis) else wind.factors
+
+    @property
+    def service_kind(self) -> SpeedKind:
+        """Kind of wind for rotator, tower, guys and base."""
+        return "nominal" if self.factors is None else "characteristic"
+
+    @property
+    def level(self) -> float:
+        """Pressure of the member wind over that of the wind below it [-]."""
+        if self.member is None or self.nominal is None:
+            return 1.0
+        return self.member.load_factor * (self.member.gust / self.nominal.gust) ** 2
+
+    @property
+    def dead_factor(self) -> float:
+        """Load factor on weight beside the wind of this method [-]."""
+        if self.factors is not None:
+            return self.factors.permanent
+        return DEAD_FACTOR_STRENGTH if self.kind == "ultimate" else 1.0
+
+    @property
+    def dead_text(self) -> Value:
+        """That factor in words, with its source where there is one."""
+        factor = self.dead_factor
+        source = "asce-7-load-factors" if self.factors is None else self.factors.source
+        if factor == 1.0:
+            return "dead load x 1"
+        return phrase("dead load x {factor} ({source})", factor=f"{factor:g}", source=source)
+
+    @property
+    def guy_factor(self) -> tuple[float, Value]:
+        """Factor on the breaking strength of guys [-], and what it is in words."""
+        if self.factors is None:
+            return GUY_FACTOR, phrase(
+                "{guy_factor} ({memory})",
+                guy_factor=f"{GUY_FACTOR:g}",
+                memory=recalled("tia-222-g-guy-factor"),
+            )
+        factor = GUY_MATERIAL_FACTOR * self.factors.wind
+        return factor, (
+            phrase(
+                "{factor} = {guy_material_factor} ({memory}) x {wind} ({source})",
+                factor=f"{factor:g}", guy_material_factor=f"{GUY_MATERIAL_FACTOR:g}",
+                memory=recalled("en-1993-3-1"), wind=f"{self.factors.wind:g}",
+                source=self.factors.source,
+            )
+        )  # fmt: skip
+
+    @property
+    def footing_factor(self) -> tuple[float, Value]:
+        """Factor on what tips or pushes a footing [-], and what it is in words."""
+        if self.factors is None:
+            return FOOTING_FACTOR, f"{FOOTING_FACTOR} with full weight"
+        factor = self.factors.holding
+        return factor, phrase(
+            "{factor} with full weight ({source}, 0.9 of weight)",
+            factor=f"{factor:.3g}",
+            source=self.factors.source,
+        )
+
+    @property
+    def ice_gust(self) -> float | None:
+        """Gust that comes with ice [m/s]."""
+        return None if self.inputs.ice is None else self.inputs.ice.concurrent_gust
+
+    def pressure(self, *, height: float) -> VelocityPressure | None:
+        """Pressure for members.
+
+        Args:
+            height: height above ground [m]
+
+        Returns:
+            pressure, None without wind [Pa]
+        """
+        if self.member is None:
+            return None
+        return velocity_pressure(basis=self.member, height=max(0.0, height))
+
+    def ice_pressure(self, *, height: float) -> VelocityPressure | None:
+        """Pressure that comes with ice, for members.
+
+        Args:
+            height: height above ground [m]
+
+        Returns:
+            pressure, None without wind or gust [Pa]
+        """
+        if self.member is None or self.ice_gust is None:
+            return None
+        return velocity_pressure(basis=self.member, height=max(0.0, height), gust=self.ice_gust)
+
+    def nominal_pressure(self, *, height: float) -> VelocityPressure | None:
+        """Nominal pressure.
+
+        Args:
+            height: height above ground [m]
+
+        Returns:
+            pressure, None without wind [Pa]
+        """
+        if self.nominal is None:
+            return None
+        return velocity_pressure(basis=self.nominal, height=max(0.0, height))
+
+    def nominal_ice_pressure(self, *, height: float) -> VelocityPressure | None:
+        """Nominal pressure that comes with ice.
+
+        Args:
+            height: height above ground [m]
+
+        Returns:
+            pressure, None without wind or gust [Pa]
+        """
+        if self.nominal is None or self.ice_gust is None:
+            return None
+        return velocity_pressure(basis=self.nominal, height=max(0.0, height), gust=self.ice_gust)
+
+    def coat(self, *, height: float) -> IceCoat | None:
+        """Ice at a height.
+
+        Args:
+            height: height above ground [m]
+
+        Returns:
+            ice; None when not given or none, or what may be a map value without an edition
+        """
+        ice, wind = self.inputs.ice, self.inputs.wind
+        if ice is None or ice.thickness == 0.0 or (ice.mapped is not False and wind is None):
+            return None
+        return ice_coat(
+            ice=ice,
+            height=max(0.0, height),
+            edition="ASCE 7-16" if wind is None else wind.ice_edition,
+            topography=1.0 if wind is None or wind.topography is None else wind.topography,
+        )
+
+    def limit(
+        self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
+    ) -> StressLimit:
+        """Stress limit of the method.
+
+        Args:
+            yield_strength: minimum yield [Pa]
+            steel: True for steel
+            ultimate: rupture strength, 0 when unknown [Pa]
+            known: how the strength is known, in words; empty when published or entered
+
+        Returns:
+            limit of the same kind as the member wind [Pa]
+        """
+        if self.factors is not None:
+            return design_strength(
+                yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
+            )
+        rule = factored_strength if self.kind == "ultimate" else allowable_stress
+        return rule(yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known)
+
+    def support_limit(
+        self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
+    ) -> StressLimit:
+        """Stress limit of what stands below the beams, for the wind that it is solved with.
+
+        Args:
+            yield_strength: minimum yield [Pa]
+            steel: True for steel
+            ultimate: rupture strength, 0 when unknown [Pa]
+            known: how the strength is known, in words; empty when published or entered
+
+        Returns:
+            limit of the kind of ``nominal`` [Pa]
+        """
+        if self.factors is None:
+            return allowable_stress(
+                yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
+            )
+        return service_strength(
+            factors=self.factors,
+            yield_strength=yield_strength,
+            steel=steel,
+            ultimate=ultimate,
+            known=known,
+        )
+
+    def column(
+        self,
+        *,
+        shape: TubeShape,
+        column_length: float,
+        yield_strength: float,
+        elastic_modulus: float,
+        steel: bool,
+    ) -> TubeStrength:
+        """Strength of a tube in compression, by the method of the member wind.
+
+        Args:
+            column_length: length times length factor [m]
+            yield_strength: minimum yield [Pa]
+            elastic_modulus: Young's modulus [Pa]
+            steel: True for steel
+
+        Raises:
+            StructureInputError: when no rule holds for the wall or the metal
+        """
+        return tube_strength(
+            shape=shape,
+            column_length=column_length,
+            yield_strength=yield_strength,
+            elastic_modulus=elastic_modulus,
+            steel=steel,
+            kind=self.kind if self.factors is None else "design",
+        )
+
+    def support_column(
+        self,
+        *,
+        shape: TubeShape,
+        column_length: float,
+        yield_strength: float,
+        elastic_modulus: float,
+        steel: bool,
+    ) -> TubeStrength:
+        """Strength of a tube that stands below the beams, for the wind it is solved with.
+
+        Args:
+            column_length: length times length factor [m]
+            yield_strength: minimum yield [Pa]
+            elastic_modulus: Young's modulus [Pa]
+            steel: True for steel
+
+        Raises:
+            StructureInputError: when no rule holds for the wall or the metal
+        """
+        return tube_strength(
+            shape=shape,
+            column_length=column_length,
+            yield_strength=yield_strength,
+            elastic_modulus=elastic_modulus,
+            steel=steel,
+            kind=self.service_kind,
+            wind_factor=1.0 if self.factors is None else self.factors.wind,
+        )
+
+
+@dataclass(slots=True)
+class Findings:
+    """Lines and notices gathered on the way."""
+
+    lines: list[Margin] = field(default_factory=list)  #: ledger lines in the order they came
+    notices: list[Notice] = field(default_factory=list)  #: notices in the order they came
+
+    def add(self, line: Margin) -> None:
+        """Add a ledger line."""
+        self.lines.append(line)
+
+    def skip(self, name: Value, reason: Value, change: Value = "") -> None:
+        """Add a line for something that could not be checked."""
+        self.lines.append(not_checked(name=name, reason=reason, change=change))
+
+    def doubt(self, code: str, text: Value, *, value: Value = "", limit: Value = "") -> None:
+        """Add a doubt.
+
+        Args:
+            code: stable name, without the room
+        """
+        self.notices.append(
+            Notice(code=f"structure.{code}", text=text, severity="doubt", value=value, limit=limit)
+        )
+
+
+def is_steel(material: Material) -> bool:
+    """Tell steel from aluminium by stiffness.
+
+    Returns:
+        True above 150 GPa
+    """
+    return material.elastic_modulus > 150e9
+
+
+def _top(inputs: StructureInputs) -> float:
+    heights = [each.beam.height for each in inputs.beams]
+    heights += [] if inputs.mast is None else [inputs.mast.top_height]
+    heights += [each.height for each in (inputs.tower, inputs.tube) if each is not None]
+    return max((height for height in heights if isfinite(height)), default=0.0)
+
+
+def site_loads(*, inputs: StructureInputs) -> SiteLoads:
+    """Sort the owner's wind into what members and the rest may use."""
+    wind = inputs.wind
+    kind: SpeedKind = "ultimate" if inputs.method == "strength" else "nominal"
+    if wind is None:
+        missing = "no wind speed with its kind, edition and exposure is given"
+        return SiteLoads(member=None, nominal=None, missing=missing, kind=kind, inputs=inputs)
+    if not isinstance(wind, WindBasis):
+        return _factored_loads(wind, inputs)
+    nominal = service_wind(wind)
+    if kind == "nominal":
+        return SiteLoads(member=nominal, nominal=nominal, missing="", kind=kind, inputs=inputs)
+    if isinstance(wind.speed, UltimateSpeed):
+        return SiteLoads(member=wind, nominal=nominal, missing="", kind=kind, inputs=inputs)
+    if wind.edition == "TIA-222-G":
+        factored = replace(wind, load_factor=TIA_G_WIND_FACTOR)
+        return SiteLoads(member=factored, nominal=nominal, missing="", kind=kind, inputs=inputs)
+    maps = EDITIONS[wind.edition].kind
+    missing = (
+        f"strength design needs an ultimate speed and the one given is nominal "
+        f"({wind.edition}, {maps} maps): give an ultimate speed or use allowable stresses"
+    )
+    return SiteLoads(member=None, nominal=nominal, missing=missing, kind=kind, inputs=inputs)
+
+
+def _factored_loads(wind: EnWind | StatedWind, inputs: StructureInputs) -> SiteLoads:
+    try:
+        wind.pressure(max(0.0, _top(inputs)))
+    except StructureInputError as error:
+        missing = error.said
+        return SiteLoads(member=None, nominal=None, missing=missing, kind="design", inputs=inputs)
+    return SiteLoads(
+        member=replace(wind, factored=True),
+        nominal=service_wind(wind),
+        missing="",
+        kind="design",
+        inputs=inputs,
+    )

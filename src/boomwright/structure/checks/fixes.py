@@ -1,0 +1,115 @@
+"""Fixes offered for the weak section of an element, each with what it gains."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import suppress
+
+from boomwright.parts import Element
+from boomwright.structure.beam.elements import ElementStrength, element_strength
+from boomwright.structure.checks.elements import element_trouble, element_yield
+from boomwright.structure.checks.findings import is_steel, site_loads
+from boomwright.structure.checks.remedies import (
+    Remedy,
+    RemedyEffect,
+    double_wall,
+    extend_outer_tube,
+    lengthen_overlap,
+    remedy_effect,
+)
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.inputs import StructureInputs
+from boomwright.structure.memory import recalled
+
+#: how far the next larger tube is let out over the weak one, as a share of the weak one
+REACH_SHARE = 0.25
+
+
+def weak_section(strength: ElementStrength) -> int:
+    """Choose the section that carries the highest stress, bare or iced."""
+    bare, iced = strength.worst_bare, strength.worst_iced
+    return bare.index if bare.bare_stress >= iced.iced_stress else iced.index
+
+
+def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
+    """List the changes that fit a weak section.
+
+    Returns:
+        doubled wall, next tube pushed in over the whole section, larger tube let out; those
+        that do not fit
+            are left out
+    """
+    tube = element.half[section]
+    attempts: tuple[Callable[[], Remedy], ...] = (
+        lambda: double_wall(element=element, section=section),
+        lambda: lengthen_overlap(element=element, section=section + 1, by=tube.length),
+        lambda: extend_outer_tube(element=element, section=section, by=REACH_SHARE * tube.length),
+    )
+    found = []
+    for attempt in attempts:
+        with suppress(StructureInputError):
+            found.append(attempt())
+    return tuple(found)
+
+
+def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[RemedyEffect, ...]:
+    """Work out every fix that fits the weak section of an element.
+
+    The electrical length changes with the outer sizes: the caller gives the new element to
+    the field solver.
+
+    Args:
+        beam: number of the beam, from 0
+        element: number of the element in its beam, from 0
+
+    Returns:
+        fixes that lower the highest stress, best first; none without wind, walls or yield strength
+    """
+    held = inputs.beams[beam].beam
+    part, material = held.elements[element], held.material
+    site = site_loads(inputs=inputs)
+    pressure = site.pressure(height=held.height)
+    if pressure is None or element_trouble(element=part, material=material):
+        return ()
+    if not material.yield_strength > 0.0:
+        return ()
+    limit = site.limit(
+        yield_strength=element_yield(element=part, material=material),
+        steel=is_steel(material),
+        ultimate=material.ultimate_strength,
+        known=recalled(material.recalled_strength),
+    )
+    coat, iced = site.coat(height=held.height), site.ice_pressure(height=held.height)
+    ice_pressure = 0.0 if iced is None else iced.for_force
+    strength = element_strength(
+        element=part,
+        material=material,
+        pressure=pressure.for_force,
+        limit_stress=limit.value,
+        ice=coat,
+        ice_pressure=ice_pressure,
+        dead_factor=site.dead_factor,
+    )
+    effects = [
+        remedy_effect(
+            element=part,
+            remedy=remedy,
+            material=material,
+            pressure=pressure.for_force,
+            limit_stress=limit.value,
+            ice=coat,
+            ice_pressure=ice_pressure,
+        )
+        for remedy in offered_remedies(element=part, section=weak_section(strength))
+    ]
+    helping = [
+        effect
+        for effect in effects
+        if highest_stress(effect.after) < 0.995 * highest_stress(effect.before)
+    ]
+    return tuple(sorted(helping, key=lambda effect: highest_stress(effect.after)))
+
+
+def highest_stress(strength: ElementStrength) -> float:
+    """Highest stress of an element, bare or iced [Pa]."""
+    return max(strength.worst_bare.bare_stress, strength.worst_iced.iced_stress)

@@ -1,0 +1,185 @@
+"""Ways to save a weak section, each as a changed element with what it gains.
+
+The electrical length changes too: the caller gives the new element to the field solver.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from boomwright.base.quantity import Value, phrase
+from boomwright.parts import Element, Material, TubeSection
+from boomwright.structure.beam.elements import ElementStrength, element_strength
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.weather.ice import IceCoat
+from boomwright.structure.wording import stretch
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """One change to an element."""
+
+    text: Value  #: what to do, in one sentence
+    element: Element  #: the changed element
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RemedyEffect:
+    """What a change does to one element half."""
+
+    remedy: Remedy  #: the change
+    before: ElementStrength  #: strength as it was
+    after: ElementStrength  #: strength after the change
+
+    @property
+    def stress_ratio(self) -> float:
+        """Highest bare stress after over before [-]."""
+        return self.after.worst_bare.bare_stress / self.before.worst_bare.bare_stress
+
+    @property
+    def droop_change(self) -> float:
+        """Change of the tip's droop at no wind [m]."""
+        return self.after.dead_droop - self.before.dead_droop
+
+    @property
+    def weight_change(self) -> float:
+        """Change of the weight of one half [N]."""
+        return self.after.half_weight - self.before.half_weight
+
+
+def double_wall(*, element: Element, section: int, length: float | None = None) -> Remedy:
+    """Slide a nesting tube inside a section, from its inner end.
+
+    Args:
+        length: length of the inner tube; None fills the section [m]
+
+    Returns:
+        the element with the wall doubled there; outer sizes stay
+
+    Raises:
+        StructureInputError: when the section does not exist or twice its wall does not fit
+    """
+    tube = _section(element, section)
+    if tube.wall <= 0.0 or 4.0 * tube.wall > tube.diameter:
+        msg = f"section {section}: twice the wall {tube.wall} m does not fit in {tube.diameter} m"
+        raise StructureInputError(msg)
+    inner = tube.length if length is None else min(length, tube.length)
+    if inner <= 0.0:
+        msg = f"section {section}: inner tube length {length} m must be above zero"
+        raise StructureInputError(msg)
+    doubled = TubeSection(diameter=tube.diameter, length=inner, wall=2.0 * tube.wall)
+    rest = tube.length - inner
+    parts = (doubled,) if rest <= 0.0 else (doubled, replace(tube, length=rest))
+    half = (*element.half[:section], *parts, *element.half[section + 1 :])
+    return Remedy(
+        text=phrase(
+            "double the wall of section {number} over its inner {inner}",
+            number=section + 1,
+            inner=stretch(inner),
+        ),
+        element=replace(element, half=half),
+    )
+
+
+def extend_outer_tube(*, element: Element, section: int, by: float) -> Remedy:
+    """Let the next larger tube reach further out, so that the weak one starts later.
+
+    Args:
+        section: weak section, counted from the boom; not the first
+        by: how much further the larger tube reaches [m]
+
+    Returns:
+        the element with that step moved outwards; its whole length stays
+
+    Raises:
+        StructureInputError: when there is no larger tube or the weak one would vanish
+    """
+    tube = _section(element, section)
+    if section == 0 or not 0.0 < by < tube.length:
+        msg = (
+            f"section {section}: move a step between two tubes by more than 0 and "
+            f"less than {tube.length} m, not {by} m"
+        )
+        raise StructureInputError(msg)
+    larger = element.half[section - 1]
+    half = list(element.half)
+    half[section - 1] = replace(larger, length=larger.length + by)
+    half[section] = replace(tube, length=tube.length - by)
+    return Remedy(
+        text=phrase(
+            "let tube {section} reach {by} further over tube {number}", section=section,
+            by=stretch(by), number=section + 1,
+        ),
+        element=replace(element, half=tuple(half)),
+    )  # fmt: skip
+
+
+def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
+    """Push the smaller tube further into the larger one and rivet it tight there.
+
+    Args:
+        section: the smaller tube, counted from the boom; not the first
+        by: length of tight overlap that shall count as double wall [m]
+
+    Raises:
+        StructureInputError: when there is no larger tube or the overlap does not fit in it
+    """
+    tube = _section(element, section)
+    if section == 0:
+        msg = "section 0 has no larger tube to overlap with: double its wall instead"
+        raise StructureInputError(msg)
+    larger = element.half[section - 1]
+    thick = larger.wall + tube.wall
+    if not 0.0 < by <= larger.length or 2.0 * thick > larger.diameter:
+        msg = f"overlap of {by} m does not fit in section {section - 1} of {larger.length} m"
+        raise StructureInputError(msg)
+    overlap = TubeSection(diameter=larger.diameter, length=by, wall=thick)
+    rest = larger.length - by
+    parts = (overlap,) if rest <= 0.0 else (replace(larger, length=rest), overlap)
+    half = (*element.half[: section - 1], *parts, *element.half[section:])
+    return Remedy(
+        text=phrase(
+            "lengthen the overlap of tubes {section} and {number} by {by}, riveted",
+            section=section, number=section + 1, by=stretch(by),
+        ),
+        element=replace(element, half=half),
+    )  # fmt: skip
+
+
+def remedy_effect(
+    *,
+    element: Element,
+    remedy: Remedy,
+    material: Material,
+    pressure: float,
+    limit_stress: float,
+    ice: IceCoat | None = None,
+    ice_pressure: float = 0.0,
+) -> RemedyEffect:
+    """Work out an element before and after a change.
+
+    Args:
+        pressure: velocity pressure [Pa]
+        limit_stress: [Pa]
+        ice: ice on the tubes, or None
+        ice_pressure: velocity pressure that comes with the ice [Pa]
+    """
+    before, after = (
+        element_strength(
+            element=each,
+            material=material,
+            pressure=pressure,
+            limit_stress=limit_stress,
+            ice=ice,
+            ice_pressure=ice_pressure,
+        )
+        for each in (element, remedy.element)
+    )
+    return RemedyEffect(remedy=remedy, before=before, after=after)
+
+
+def _section(element: Element, section: int) -> TubeSection:
+    if not 0 <= section < len(element.half):
+        msg = f"section {section} does not exist: the half has {len(element.half)}"
+        raise StructureInputError(msg)
+    return element.half[section]

@@ -1,0 +1,1 @@
+"""What holds the support in the ground: anchors, pads, piers, soil, earth rods."""

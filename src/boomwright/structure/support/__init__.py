@@ -1,0 +1,1 @@
+"""What carries the beam: mast, rotator, tube, tower, brackets and guys."""

@@ -1,0 +1,303 @@
+"""Guys in closed form: tensions, pretension, strand data, tension from a pulse, the sagging guy."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import asinh, atan2, cos, hypot, pi, sin, sqrt
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Phrase, Value, phrase
+from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.memory import recalled
+from boomwright.structure.wording import force, span
+
+#: newtons in a pound-force, exact {nist-sp-811}
+POUND_FORCE = 4.4482216152605
+#: breaking strength over working load of a guy, allowable design {tia-222-g-guy-factor}
+GUY_FACTOR = 2.0
+#: initial tension as a share of breaking strength: low, usual, high (common practice)
+INITIAL_SHARE = (0.08, 0.10, 0.15)
+#: Young's modulus of 7-wire strand {strand-modulus}; a rope maker's table gives 174 to 185 for
+#: the metal in 3/16 and 1/4 in, and the softer figure gives the larger drift [Pa]
+STRAND_MODULUS = 165e9
+#: share of the circle around seven equal wires that is metal (geometry)
+_SEVEN_WIRES = 7.0 / 9.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strand:
+    """A guy strand."""
+
+    name: str  #: size and grade
+    breaking_strength: float  #: minimum breaking strength [N]
+    weight_per_length: float  #: weight of a metre [N/m]
+    axial_stiffness: float  #: EA [N]
+    #: outer diameter; None takes that of seven steel wires of this weight [m]
+    diameter: float | None = None
+    known: Value = ""  #: how the stiffness is known, in words
+
+    def __post_init__(self) -> None:
+        require_positive(place="strand breaking strength", value=self.breaking_strength, unit="N")
+        require_positive(place="strand weight", value=self.weight_per_length, unit="N/m")
+        require_positive(place="strand stiffness", value=self.axial_stiffness, unit="N")
+        if self.diameter is not None:
+            require_positive(place="strand diameter", value=self.diameter, unit="m")
+
+    @property
+    def outer_diameter(self) -> float:
+        """Diameter the wind and the ice see [m]."""
+        if self.diameter is not None:
+            return self.diameter
+        return sqrt(4.0 * _metal(self.weight_per_length) / (pi * _SEVEN_WIRES))
+
+
+def _metal(weight_per_length: float) -> float:
+    """Steel in a strand of some weight [m^2]."""
+    return weight_per_length / STANDARD_GRAVITY / 7850.0
+
+
+def _strand(size: str, inches: float, pounds: float, pounds_per_1000_ft: float) -> Strand:
+    weight = pounds_per_1000_ft * POUND_FORCE / 304.8
+    return Strand(
+        name=f"{size} in EHS",
+        breaking_strength=pounds * POUND_FORCE,
+        weight_per_length=weight,
+        axial_stiffness=_metal(weight) * STRAND_MODULUS,
+        diameter=inches * 0.0254,
+        known=recalled("strand-modulus"),
+    )
+
+
+#: extra-high-strength 7-wire strand {astm-a475}; stiffness from weight and modulus
+STRANDS: dict[str, Strand] = {
+    strand.name: strand
+    for strand in (
+        _strand("1/8", 1 / 8, 1830.0, 32.0),
+        _strand("3/16", 3 / 16, 3990.0, 73.0),
+        _strand("1/4", 1 / 4, 6650.0, 121.0),
+        _strand("5/16", 5 / 16, 11200.0, 205.0),
+    )
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuyLevel:
+    """One ring of guys at one height."""
+
+    height: float  #: where the guys hold the tower, above ground [m]
+    anchor_radius: float  #: anchors out from the tower [m]
+    strand: Strand
+    initial_tension: float | None = None  #: tension with no wind; None when unknown [N]
+    count: int = 3  #: guys in the ring, evenly spaced
+    first_azimuth: float = 0.0  #: direction of the first anchor [rad]
+    anchor_height: float = 0.0  #: anchors above the tower's base, negative when below [m]
+
+    def __post_init__(self) -> None:
+        require_positive(place="guy height", value=self.height, unit="m")
+        require_positive(place="anchor radius", value=self.anchor_radius, unit="m")
+        if self.initial_tension is not None:
+            require_positive(place="initial tension", value=self.initial_tension, unit="N")
+        if self.count < 3:
+            msg = f"{self.count} guys at {self.height} m: a ring needs at least 3"
+            raise StructureInputError(msg)
+        if not self.anchor_height < self.height:
+            msg = f"anchor at {self.anchor_height} m must lie below its guy at {self.height} m"
+            raise StructureInputError(msg)
+
+    @property
+    def name(self) -> Phrase:
+        """The ring as checks name it, by its height."""
+        return phrase("guys at {height}", height=span(self.height))
+
+    def check(self, what: str) -> Phrase:
+        """Name a check of the ring."""
+        return phrase("{ring}: {what}", ring=self.name, what=what)
+
+    @property
+    def angle(self) -> float:
+        """Guy against the horizontal [rad]."""
+        return atan2(self.height - self.anchor_height, self.anchor_radius)
+
+    @property
+    def length(self) -> float:
+        """Straight length of a guy [m]."""
+        return hypot(self.height - self.anchor_height, self.anchor_radius)
+
+    @property
+    def azimuths(self) -> tuple[float, ...]:
+        """Direction of every anchor [rad]."""
+        return tuple(self.first_azimuth + 2.0 * pi * i / self.count for i in range(self.count))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuyLoad:
+    """What a metre of guy carries along its whole length."""
+
+    weight_per_length: float  #: weight, with ice when there is any [N/m]
+    wind_per_length: float = 0.0  #: wind force when the wind is square to the guy [N/m]
+
+
+def untensioned(levels: Sequence[GuyLevel]) -> Value:
+    """Say which ring has no initial tension, or nothing.
+
+    Args:
+        levels: guy rings (n_levels,)
+    """
+    for level in levels:
+        if level.initial_tension is None:
+            usual = level.strand.breaking_strength * INITIAL_SHARE[1]
+            return phrase(
+                "the initial tension at {height} is not given (a tenth of breaking, "
+                "{usual}, is usual; common practice)",
+                height=span(level.height),
+                usual=force(usual),
+            )
+    return ""
+
+
+def tension_straight(*, load: float, angle: float) -> float:
+    """Tension of one guy straight against the load, H / cos a [N].
+
+    Args:
+        load: horizontal load at the guy level [N]
+        angle: guy against the horizontal [rad]
+    """
+    return load / cos(angle)
+
+
+def tension_worst(*, load: float, angle: float, count: int = 3) -> float:
+    """Largest tension over all wind directions with slack lee guys and no pretension [N].
+
+    Two neighbouring guys share the load; the worst comes when one stands square to it.
+
+    Args:
+        load: horizontal load at the guy level [N]
+        angle: guy against the horizontal [rad]
+    """
+    between = 2.0 * pi / count
+    square = 1.0 if between <= pi / 2 else 1.0 / sin(between)
+    return load / cos(angle) * square
+
+
+def pretensioned_change(*, load: float, angle: float, count: int = 3) -> tuple[float, float]:
+    """Gain of the windward guy and loss of the two lee guys of three while all are taut.
+
+    Args:
+        load: horizontal load at the guy level [N]
+        angle: guy against the horizontal [rad]
+
+    Returns:
+        change in a guy straight against the wind, and in the guys furthest from it [N] (2,)
+    """
+    gain = 2.0 * load / (count * cos(angle))
+    furthest = cos(2.0 * pi * (count // 2) / count)
+    return gain, gain * furthest
+
+
+def least_pretension(*, load: float, angle: float, count: int = 3) -> float:
+    """Initial tension that keeps every guy taut from every direction, 2 H / (n cos a) [N].
+
+    Args:
+        load: horizontal load at the guy level [N]
+        angle: guy against the horizontal [rad]
+    """
+    return 2.0 * load / (count * cos(angle))
+
+
+def guy_compression(*, tensions: tuple[float, ...], angle: float) -> float:
+    """Downward pull of one ring on the tower, sum(T sin a).
+
+    Args:
+        tensions: tension of every guy [N] (n_guys,)
+        angle: guys against the horizontal [rad]
+
+    Returns:
+        compression of the tower [N]
+    """
+    return sum(tensions) * sin(angle)
+
+
+def tension_from_pulse(*, weight_per_length: float, length: float, time: float) -> float:
+    """Tension from the time a sharp pulse takes to come back, 4 w L^2 / (g t^2) [N].
+
+    Args:
+        weight_per_length: weight of a metre of guy [N/m]
+        length: length of the guy [m]
+        time: time of one return [s]
+    """
+    return 4.0 * weight_per_length * length**2 / (STANDARD_GRAVITY * time**2)
+
+
+def sagging_share(*, strand: Strand, span: float, tension: float) -> float:
+    """Share of its stiffness a sagging guy keeps {ernst-modulus} (from memory).
+
+    Args:
+        span: horizontal length of the guy [m]
+        tension: [N]
+
+    Returns:
+        equivalent over own modulus [-]
+    """
+    if tension <= 0.0:
+        return 0.0
+    sag = (strand.weight_per_length * span) ** 2 * strand.axial_stiffness / (12.0 * tension**3)
+    return 1.0 / (1.0 + sag)
+
+
+def ring_stiffness(*, level: GuyLevel) -> float:
+    """Horizontal stiffness of a ring at its initial tension, from any side {guy-statics} [N/m].
+
+    n / 2 times EA / L cos^2 a, less what the sag takes.
+    """
+    straight = level.strand.axial_stiffness / level.length * cos(level.angle) ** 2
+    share = sagging_share(
+        strand=level.strand, span=level.anchor_radius, tension=level.initial_tension or 0.0
+    )
+    return level.count / 2.0 * straight * share
+
+
+def sagging_tensions(
+    *, out: float, up: float, unstretched: float, weight_per_length: float, axial_stiffness: float
+) -> tuple[float, float]:
+    """Tension at the top and the bottom of a sagging guy (elastic catenary) {irvine-cables}.
+
+    Args:
+        out: horizontal distance of the ends [m]
+        up: difference in height of the ends [m]
+        unstretched: length of the guy with no load [m]
+        weight_per_length: weight of a metre [N/m]
+        axial_stiffness: EA [N]
+
+    Returns:
+        tension at the top and at the bottom [N] (2,)
+
+    Raises:
+        StructureInputError: when no catenary of that length fits
+    """
+    from scipy.optimize import root
+
+    weight = weight_per_length * unstretched
+
+    def misfit(forces: tuple[float, float]) -> tuple[float, float]:
+        pull, lift = forces
+        pull = abs(pull)
+        low = lift - weight
+        across = pull * unstretched / axial_stiffness + pull / weight_per_length * (
+            asinh(lift / pull) - asinh(low / pull)
+        )
+        rise = (lift * unstretched - weight * unstretched / 2.0) / axial_stiffness + (
+            hypot(pull, lift) - hypot(pull, low)
+        ) / weight_per_length
+        return across - out, rise - up
+
+    chord = hypot(out, up)
+    slack = max(unstretched / chord - 1.0, 1e-6)
+    pull = weight * out / chord / sqrt(24.0 * slack)
+    guess = (pull, pull * up / out + weight / 2.0)
+    found = root(misfit, guess, tol=1e-12)
+    if not found.success:
+        msg = f"no catenary of {unstretched} m fits between ends {out} m and {up} m apart"
+        raise StructureInputError(msg)
+    horizontal, vertical = abs(float(found.x[0])), float(found.x[1])
+    return hypot(horizontal, vertical), hypot(horizontal, vertical - weight)

@@ -1,0 +1,223 @@
+"""The mast above the top bearing: bending, reactions at bearing and rotator, lean."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import pi, sqrt
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Value
+from boomwright.structure.beam.tubing import TubeShape, combined_stress
+from boomwright.structure.faults import (
+    StructureInputError,
+    require_not_negative,
+    require_positive,
+    require_tube,
+)
+from boomwright.structure.support.columns import (
+    AMPLIFIED_AT,
+    FREE_TOP,
+    STIFFNESS_SHARE,
+    amplification,
+)
+from boomwright.structure.weather.drag import ROUND_DRAG
+from boomwright.structure.weather.ice import IceCoat
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mast:
+    """The rotating mast that carries the beams."""
+
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    bearing_height: float  #: top bearing above ground [m]
+    top_height: float  #: upper end above ground [m]
+    #: from the top bearing down to the rotator; None when there is no thrust bearing or it is not
+    #: known [m]
+    rotator_below: float | None = None
+    yield_strength: float | None = None  #: minimum yield of the tube; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
+    ultimate_strength: float = 0.0
+    yield_known: Value = ""  #: how that yield is known, in words; empty when published or entered
+    steel: bool = True  #: True for steel, False for aluminium
+    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
+    density: float = 7850.0  #: mass density [kg/m^3]
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+    name: str = "mast"  #: owner's words for the tube
+
+    def __post_init__(self) -> None:
+        require_tube(place=self.name, diameter=self.diameter, wall=self.wall)
+        require_not_negative(place="bearing height", value=self.bearing_height, unit="m")
+        require_positive(place="mast elastic modulus", value=self.elastic_modulus, unit="Pa")
+        require_positive(place="mast density", value=self.density, unit="kg/m^3")
+        for place, value, unit in (
+            ("rotator below bearing", self.rotator_below, "m"),
+            ("mast yield strength", self.yield_strength, "Pa"),
+        ):
+            if value is not None:
+                require_positive(place=place, value=value, unit=unit)
+        if not self.top_height > self.bearing_height:
+            msg = f"mast top {self.top_height} m must be above its bearing {self.bearing_height} m"
+            raise StructureInputError(msg)
+
+    @property
+    def shape(self) -> TubeShape:
+        """Cross section as it counts for strength."""
+        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
+
+    @property
+    def weight_per_length(self) -> float:
+        """Weight of a metre, of the whole wall [N/m]."""
+        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
+        return metal * self.density * STANDARD_GRAVITY
+
+    @property
+    def proud(self) -> float:
+        """Length above the top bearing [m]."""
+        return self.top_height - self.bearing_height
+
+    @property
+    def weight(self) -> float:
+        """Weight of the mast from the rotator to its top [N]."""
+        length = self.proud + (self.rotator_below or 0.0)
+        return self.weight_per_length * length
+
+    @property
+    def column_length(self) -> float:
+        """Length of the column it makes: free at its top, turning at its bearing [m].
+
+        Free top and back span each by its own, added as flexibilities {beam-theory}: the true
+        column is a little shorter.
+        """
+        back = self.rotator_below or 0.0
+        return sqrt((FREE_TOP * self.proud) ** 2 + pi**2 / 3.0 * self.proud * back)
+
+    def ice_weight(self, *, ice: IceCoat) -> float:
+        """Weight of the ice above the top bearing [N]."""
+        return ice.mass_per_length(diameter=self.diameter) * self.proud * STANDARD_GRAVITY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MastLoad:
+    """One thing on the mast."""
+
+    name: str
+    height: float  #: height above the top bearing [m]
+    force: float  #: wind force [N]
+    weight: float = 0.0  #: weight [N]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MastBending:
+    """What the loads do to the mast."""
+
+    moment: float  #: bending moment of the wind at the top bearing [N m]
+    #: growth of that moment by the weights on the leaning mast; infinite when it buckles [-]
+    growth: float
+    shear: float  #: wind force above the bearing [N]
+    #: side force at the top bearing; None without a rotator distance [N]
+    bearing_reaction: float | None
+    #: side force at the rotator; None without a rotator distance [N]
+    rotator_reaction: float | None
+    bending_stress: float  #: stress at the bearing, with that growth [Pa]
+    torsion_stress: float  #: shear stress of the torque [Pa]
+    stress: float  #: both together, with the weight [Pa]
+    top_deflection: float | None  #: lean of the mast's top; None without a rotator distance [m]
+    weight: float  #: weight of the mast and all it carries [N]
+
+
+def side_force_at_rotator(*, force: float, above: float, spacing: float) -> float:
+    """Side force on a rotator below a thrust bearing, F a / b [N].
+
+    Args:
+        force: wind force on the mast [N]
+        above: its height above the bearing [m]
+        spacing: rotator below the bearing [m]
+    """
+    return force * above / spacing
+
+
+def mast_moment(*, loads: Sequence[MastLoad], wind_per_length: float, proud: float) -> float:
+    """Moment at the top bearing, sum(F h) + w h^2 / 2.
+
+    Args:
+        loads: things on the mast (n_loads,)
+        wind_per_length: wind on a metre of mast [N/m]
+        proud: length above the bearing [m]
+
+    Returns:
+        bending moment [N m]
+    """
+    return sum(load.force * load.height for load in loads) + wind_per_length * proud**2 / 2.0
+
+
+def _lean(loads: Sequence[MastLoad], line: float, mast: Mast, moment: float, at: float) -> float:
+    # Back span between two pins turns the mast at the bearing; above it is a cantilever.
+    stiffness = mast.elastic_modulus * mast.shape.second_moment
+    back = mast.rotator_below or 0.0
+    bend = line * at**2 * (6.0 * mast.proud**2 - 4.0 * mast.proud * at + at**2) / 24.0
+    for load in loads:
+        near, far = min(load.height, at), max(load.height, at)
+        bend += load.force * near**2 * (3.0 * far - near) / 6.0
+    return (moment * back / 3.0 * at + bend) / stiffness
+
+
+def mast_bending(
+    *,
+    mast: Mast,
+    loads: Sequence[MastLoad],
+    pressure: float,
+    torque: float = 0.0,
+    drag: float = ROUND_DRAG,
+    ice: IceCoat | None = None,
+    dead_factor: float = 1.0,
+    amplified_at: float = AMPLIFIED_AT,
+) -> MastBending:
+    """Bend the mast above its top bearing; below, the moment falls evenly to the rotator.
+
+    The weights on the mast that leans in the wind grow its moment {aisc-360-22, eq. A-8-6}: 1.6
+    times the weight for allowable stresses, on 0.8 of the stiffness.
+
+    Args:
+        loads: things on it, each above the bearing (n_loads,)
+        pressure: velocity pressure on the mast itself [Pa]
+        torque: torque held by the rotator [N m]
+        drag: drag coefficient of the mast [-]
+        ice: ice on the mast, or None
+        dead_factor: load factor on weight and ice, 1 for allowable stresses [-]
+        amplified_at: times the weight that counts where the mast leans [-]
+    """
+    shape = mast.shape
+    seen = mast.diameter if ice is None else ice.iced_diameter(diameter=mast.diameter)
+    line = pressure * drag * seen
+    moment = mast_moment(loads=loads, wind_per_length=line, proud=mast.proud)
+    shear = sum(load.force for load in loads) + line * mast.proud
+    back = mast.rotator_below
+    own = mast.weight + (0.0 if ice is None else mast.ice_weight(ice=ice))
+    weight = own + sum(load.weight for load in loads)
+    carried = [(load.weight, load.height) for load in loads]
+    lean_moment = sum(
+        each * _lean(loads, line, mast, moment, height)
+        for each, height in (*carried, (own, mast.proud / 2.0))
+    )
+    growth = 1.0
+    if moment > 0.0:
+        growth = amplification(
+            axial=lean_moment, critical=STIFFNESS_SHARE * moment, share=amplified_at
+        )
+    bending = moment * growth / shape.modulus
+    torsion = torque / shape.torsion_modulus
+    side = None if back is None else moment / back
+    return MastBending(
+        moment=moment,
+        growth=growth,
+        shear=shear,
+        bearing_reaction=None if side is None else shear + side,
+        rotator_reaction=side,
+        bending_stress=bending,
+        torsion_stress=torsion,
+        stress=combined_stress(normal=bending + dead_factor * weight / shape.area, shear=torsion),
+        top_deflection=None if back is None else _lean(loads, line, mast, moment, mast.proud),
+        weight=weight,
+    )

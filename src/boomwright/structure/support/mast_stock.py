@@ -1,0 +1,82 @@
+"""Pipe, tube and steel that masts are made of, and how tubes nest."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from boomwright.base.quantity import Value
+from boomwright.structure.beam.tubing import KSI, TubeShape
+from boomwright.structure.memory import recalled
+
+_INCH = 0.0254
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SteelGrade:
+    """A steel with its minimum yield."""
+
+    name: str  #: standard and grade
+    yield_strength: float  #: minimum yield [Pa]
+    known: Literal["published", "from memory", "common practice"]  #: how the figure is known
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+
+    @property
+    def words(self) -> Value:
+        """How the figure is known, to stand beside a result; empty when published."""
+        if self.known == "from memory":
+            return recalled("astm-a53")
+        return "" if self.known == "published" else self.known
+
+
+#: pipe and tube by nominal name {asme-b36-10m}; schedule is a wall, not a strength
+MAST_TUBES: dict[str, TubeShape] = {
+    name: TubeShape(diameter=diameter * _INCH, wall=wall * _INCH)
+    for name, diameter, wall in (
+        ("1-1/2 in Sch 40", 1.900, 0.145),
+        ("1-1/2 in Sch 80", 1.900, 0.200),
+        ("2 in Sch 40", 2.375, 0.154),
+        ("2 in Sch 80", 2.375, 0.218),
+        ("2.000 x 0.120 in tube", 2.000, 0.120),
+        ("2.000 x 0.250 in tube", 2.000, 0.250),
+        ("3.000 x 0.250 in tube", 3.000, 0.250),
+    )
+}
+
+#: share of the nominal wall of electric-welded A500 tube that counts {aisc-360-22, B4.2}
+A500_WALL = 0.93
+
+#: minimum yields {astm-a500}; A53 from memory {astm-a53}; the others common practice
+MAST_STEELS: dict[str, SteelGrade] = {
+    grade.name: grade
+    for grade in (
+        SteelGrade(
+            name="A500 B round",
+            yield_strength=42.0 * KSI,
+            known="published",
+            wall_share=A500_WALL,
+        ),
+        SteelGrade(
+            name="A500 C round",
+            yield_strength=46.0 * KSI,
+            known="published",
+            wall_share=A500_WALL,
+        ),
+        SteelGrade(name="A53 A", yield_strength=30.0 * KSI, known="from memory"),
+        SteelGrade(name="A53 B", yield_strength=35.0 * KSI, known="from memory"),
+        SteelGrade(name="4130 normalized", yield_strength=75.0 * KSI, known="common practice"),
+        SteelGrade(name="unmarked pipe", yield_strength=30.0 * KSI, known="common practice"),
+    )
+}
+
+
+def nesting_clearance(*, outer: TubeShape, inner_diameter: float) -> float:
+    """Diametral clearance of a tube inside another; below zero it does not go in.
+
+    Args:
+        inner_diameter: outer diameter of the smaller tube [m]
+
+    Returns:
+        clearance on the diameter [m]
+    """
+    return outer.bore - inner_diameter

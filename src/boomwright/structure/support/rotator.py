@@ -1,0 +1,98 @@
+"""The owner's rotator ratings, and the torques held against them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import radians
+from typing import Literal
+
+from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.weather.drag import AreaRule
+
+RotatorPlace = Literal["inside tower", "mast-mounted", "ring"]
+#: holding torque wanted over the wind torque of the survival gust (common practice)
+HOLDING_FACTOR = 1.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rotator:
+    """A rotator with what its maker states; anything left out is not checked."""
+
+    name: str = "rotator"  #: owner's words for it
+    #: ``inside tower`` below a bearing; ``mast-mounted`` or a ``ring``, carrying the load alone
+    place: RotatorPlace = "inside tower"
+    turning_torque: float | None = None  #: torque while turning [N m]
+    holding_torque: float | None = None  #: brake or worm torque at rest [N m]
+    start_stop_torque: float | None = None  #: torque allowed while starting and stopping [N m]
+    vertical_load: float | None = None  #: load it may carry [N]
+    side_force: float | None = None  #: side force it may carry [N]
+    area_inside: float | None = None  #: rated wind area inside the tower [m^2]
+    area_on_mast: float | None = None  #: rated wind area where it carries the load alone [m^2]
+    area_rule: AreaRule | None = None  #: convention of those areas
+    least_mast: float | None = None  #: smallest mast its clamp takes [m]
+    greatest_mast: float | None = None  #: largest mast its clamp takes [m]
+    turning_rate: float | None = None  #: speed of turning [rad/s]
+    stop_angle: float = radians(1.0)  #: angle in which it comes to rest [rad]
+    turning_gust: float | None = None  #: nominal 3 s gust in which it shall still turn [m/s]
+    friction: float = 0.0  #: torque lost in bearing and cable loop [N m]
+
+    def __post_init__(self) -> None:
+        for place, value, unit in (
+            ("turning torque", self.turning_torque, "N m"),
+            ("holding torque", self.holding_torque, "N m"),
+            ("start and stop torque", self.start_stop_torque, "N m"),
+            ("vertical load", self.vertical_load, "N"),
+            ("side force", self.side_force, "N"),
+            ("area inside the tower", self.area_inside, "m^2"),
+            ("area mast-mounted", self.area_on_mast, "m^2"),
+            ("least mast", self.least_mast, "m"),
+            ("greatest mast", self.greatest_mast, "m"),
+            ("turning rate", self.turning_rate, "rad/s"),
+            ("stop angle", self.stop_angle, "rad"),
+            ("turning gust", self.turning_gust, "m/s"),
+        ):
+            if value is not None:
+                require_positive(place=f"{self.name} {place}", value=value, unit=unit)
+        if not 0.0 <= self.friction < float("inf"):
+            msg = f"{self.name} friction is {self.friction} N m: give zero or more"
+            raise StructureInputError(msg)
+
+    @property
+    def rated_area(self) -> float | None:
+        """Wind area for the way it is mounted [m^2]."""
+        return self.area_inside if self.place == "inside tower" else self.area_on_mast
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingMount:
+    """A ring around the support on which one beam turns, with what its maker states."""
+
+    beam: str  #: name of the beam on it
+    height: float  #: height above ground [m]
+    rotator: Rotator  #: its ratings; place ``ring``
+    weight: float | None = None  #: weight of the mount itself; None when unknown [N]
+    drag_area: float | None = None  #: drag area of the mount itself; None when unknown [m^2]
+    said_by: str = ""  #: who says that the support may carry it there; empty when nobody does
+
+    def __post_init__(self) -> None:
+        for place, value, unit in (
+            ("weight", self.weight, "N"),
+            ("drag area", self.drag_area, "m^2"),
+        ):
+            if value is not None:
+                require_positive(place=f"{self.rotator.name} {place}", value=value, unit=unit)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RotatorDemand:
+    """What the beams ask of the rotator."""
+
+    survival_torque: float  #: wind torque in the site's nominal gust [N m]
+    #: wind torque in the gust in which it shall turn, with friction; None when no such gust is
+    #: given [N m]
+    turning_torque: float | None
+    #: torque to stop within the stop angle; None without a turning rate [N m]
+    stopping_torque: float | None
+    inertia: float  #: moment of inertia about the mast [kg m^2]
+    vertical_load: float  #: weight of mast and beams [N]
+    side_force: float | None  #: side force at the rotator; None when not known [N]

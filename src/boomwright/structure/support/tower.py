@@ -1,0 +1,170 @@
+"""A lattice tower as its maker sold it, and the wind on it. No member is ever checked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+import numpy as np
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.support.lattice import Lattice
+from boomwright.structure.support.tower_rating import TowerRating
+from boomwright.structure.weather.gust import Joints
+from boomwright.structure.weather.ice import IceCoat
+
+TowerKind = Literal["self-supporting", "guyed", "crank-up", "bracketed"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TowerDrawing:
+    """How the maker drew the guys of a tower of this height."""
+
+    height: float  #: tower as drawn [m]
+    guy_levels: tuple[float, ...]  #: heights of its guy rings [m] (n_levels,)
+    anchor_radius: float  #: anchors of the top guys out from the tower [m]
+    said_by: str  #: which drawing it is, and who read it when
+
+    def __post_init__(self) -> None:
+        require_positive(place="drawn tower height", value=self.height, unit="m")
+        require_positive(place="drawn anchor radius", value=self.anchor_radius, unit="m")
+        for level in self.guy_levels:
+            require_positive(place="drawn guy level", value=level, unit="m")
+        if not self.guy_levels or not self.said_by:
+            msg = "a maker's drawing needs its guy levels, and who says so"
+            raise StructureInputError(msg)
+
+    def off(self, *, height: float, guy_levels: Sequence[float], anchor_radius: float) -> float:
+        """Largest distance of a ring or the top from the drawing, or of anchors too close in.
+
+        Args:
+            height: tower as it stands [m]
+            guy_levels: its guy rings, at least one [m] (n_levels,)
+            anchor_radius: its anchors of the top guys [m]
+
+        Returns:
+            distance [m]
+        """
+        drawn, stands = self.guy_levels, guy_levels
+        return max(
+            abs(height - self.height),
+            self.anchor_radius - anchor_radius,
+            *(min(abs(one - other) for other in stands) for one in drawn),
+            *(min(abs(one - other) for other in drawn) for one in stands),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tower:
+    """A lattice tower as its maker sold it."""
+
+    kind: TowerKind  #: how it stands
+    height: float  #: height of the tower itself [m]
+    rating: TowerRating = field(default_factory=TowerRating)  #: what its maker states
+    #: drag area of a metre of tower, from the maker; None when unknown [m]
+    drag_area_per_length: float | None = None
+    #: sizes of its legs and braces, for the wind on it bare and iced; None when unknown
+    lattice: Lattice | None = None
+    weight: float | None = None  #: weight of the whole tower; None when unknown [N]
+    #: EI of the tower as a beam, from the maker; None when unknown [N m^2]
+    bending_stiffness: float | None = None
+    #: sideways movement of the top under full wind, from the maker; None when unknown [m]
+    top_drift: float | None = None
+    bracket_height: float | None = None  #: height of the house bracket; None without one [m]
+    drawing: TowerDrawing | None = None  #: guys as its maker drew them; None when nobody looked
+    #: how legs and braces are joined, for the damping; None when unknown
+    joints: Joints | None = None
+
+    def __post_init__(self) -> None:
+        require_positive(place="tower height", value=self.height, unit="m")
+        for place, value, unit in (
+            ("drag area per length", self.drag_area_per_length, "m"),
+            ("weight", self.weight, "N"),
+            ("bending stiffness", self.bending_stiffness, "N m^2"),
+            ("top drift", self.top_drift, "m"),
+            ("bracket height", self.bracket_height, "m"),
+        ):
+            if value is not None:
+                require_positive(place=f"tower {place}", value=value, unit=unit)
+
+    def wind_trouble(self, *, iced: bool) -> str:
+        """Say why the wind on the tower itself cannot be found, or nothing.
+
+        Args:
+            iced: whether it carries ice
+        """
+        if self.lattice is not None:
+            return ""
+        if iced:
+            return (
+                "the iced wind area of the lattice is not known: give legs and braces under "
+                "[support.tower.lattice], or ask the maker or an engineer"
+            )
+        if self.drag_area_per_length is None:
+            return (
+                "the tower's own drag area per metre is not given, nor its legs and braces: ask "
+                "the maker or an engineer"
+            )
+        return ""
+
+    def wind_width(self, *, ice: IceCoat | None = None) -> float | None:
+        """Drag area of a metre of tower.
+
+        The maker's figure holds bare; with ice it grows as that of the legs and braces does,
+        and the larger of both is taken.
+
+        Args:
+            ice: ice on every member, or None
+
+        Returns:
+            drag area of a metre; None when not known [m]
+        """
+        if self.lattice is None:
+            return None if ice is not None else self.drag_area_per_length
+        if ice is None:
+            return self.drag_area_per_length or self.lattice.drag_width()
+        iced = self.lattice.drag_width(ice=ice)
+        stated = self.drag_area_per_length or 0.0
+        return max(iced, stated * iced / self.lattice.drag_width())
+
+    def ice_weight(self, *, ice: IceCoat) -> float | None:
+        """Weight of ice on the whole tower.
+
+        Returns:
+            weight; None without the sizes of legs and braces [N]
+        """
+        if self.lattice is None:
+            return None
+        return self.lattice.ice_mass(ice=ice) * self.height * STANDARD_GRAVITY
+
+
+def tower_wind(*, line_load: Callable[[float], float], height: float) -> tuple[float, float]:
+    """Wind on the tower itself: force and moment about its base.
+
+    Args:
+        line_load: wind on a metre of tower as a function of height in m [N/m]
+        height: height of the tower [m]
+
+    Returns:
+        force [N] and moment at the base [N m] (2,)
+    """
+    edges = np.linspace(0.0, height, 41)
+    middles = (edges[1:] + edges[:-1]) / 2.0
+    piece = height / 40.0
+    forces = [line_load(float(z)) * piece for z in middles]
+    return float(sum(forces)), float(np.dot(forces, middles))
+
+
+def bracket_force(*, base_moment: float, bracket_height: float) -> float:
+    """Pull of a house bracket, M / h; whether the wall stands it is for an engineer.
+
+    Args:
+        base_moment: moment of all wind about the base [N m]
+        bracket_height: [m]
+
+    Returns:
+        horizontal force [N]
+    """
+    return base_moment / bracket_height

@@ -1,0 +1,397 @@
+"""A pipe or tube, in the ground, guyed or on brackets of a building, with the beam on top."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import inf
+
+import numpy as np
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Value
+from boomwright.structure.beam.tubing import TubeShape
+from boomwright.structure.faults import (
+    BucklesError,
+    StructureInputError,
+    require_positive,
+    require_tube,
+)
+from boomwright.structure.support.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE
+from boomwright.structure.support.guy_solver import (
+    GuyedMast,
+    GuyedState,
+    guyed_course,
+    highest_pulls,
+    scan_wind,
+)
+from boomwright.structure.support.guys import GuyLevel, GuyLoad
+from boomwright.structure.support.held_beam import (
+    SideLoad,
+    SupportCourse,
+    at_nodes,
+    bend_held,
+    upright_beam,
+)
+from boomwright.structure.support.house_brackets import (
+    HouseBrackets,
+    free_top_factor,
+    held_course,
+    larger_course,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubularSupport:
+    """One tube from the ground up, or from where brackets hold its lower end."""
+
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    height: float  #: height above ground [m]
+    yield_strength: float | None = None  #: minimum yield; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
+    ultimate_strength: float = 0.0
+    yield_known: Value = ""  #: how that yield is known, in words; empty when published or entered
+    steel: bool = True  #: True for steel, False for aluminium
+    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
+    density: float = 7850.0  #: mass density [kg/m^3]
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+    fixed: bool = True  #: True when set in its footing so that it cannot tilt
+    brackets: HouseBrackets | None = None  #: brackets of a building that hold it
+
+    def __post_init__(self) -> None:
+        require_tube(place="support tube", diameter=self.diameter, wall=self.wall)
+        require_positive(place="support tube height", value=self.height, unit="m")
+        require_positive(place="support tube modulus", value=self.elastic_modulus, unit="Pa")
+        require_positive(place="support tube density", value=self.density, unit="kg/m^3")
+        if self.yield_strength is not None:
+            require_positive(place="support tube yield", value=self.yield_strength, unit="Pa")
+        if self.brackets is not None and self.brackets.top > self.height:
+            msg = f"the uppermost bracket at {self.brackets.top:g} m is above the tube's top"
+            raise StructureInputError(msg)
+
+    @property
+    def shape(self) -> TubeShape:
+        """Cross section as it counts for strength."""
+        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
+
+    @property
+    def weight_per_length(self) -> float:
+        """Weight of a metre, of the whole wall [N/m]."""
+        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
+        return metal * self.density * STANDARD_GRAVITY
+
+    @property
+    def stiffness(self) -> float:
+        """Bending stiffness EI [N m^2]."""
+        return self.elastic_modulus * self.shape.second_moment
+
+    @property
+    def length(self) -> float:
+        """Its length [m]."""
+        return self.height - (0.0 if self.brackets is None else self.brackets.foot)
+
+    @property
+    def weight(self) -> float:
+        """Weight [N]."""
+        return self.weight_per_length * self.length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeldLength:
+    """A length of the tube from one point that holds it to the next, or to its free top."""
+
+    low: float  #: its ends above the ground [m]
+    high: float  #: its ends above the ground [m]
+    column_length: float  #: length times length factor [m]
+    axial: float  #: largest force down it [N]
+    #: largest bending moment in it, grown by the weight; infinite when the tube buckles [N m]
+    moment: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubeBending:
+    """A tubular support under wind and weight."""
+
+    moment: float  #: largest moment of the wind [N m]
+    #: growth of that moment by the weight on the bent tube; infinite when it buckles [-]
+    amplification: float
+    axial: float  #: largest force down the tube [N]
+    stress: float  #: bending, grown, and axial stress together [Pa]
+    base_moment: float  #: moment on the footing [N m]
+    base_shear: float  #: horizontal force on the footing [N]
+    #: the tube from one holding point to the next, upwards (n_lengths,)
+    lengths: tuple[HeldLength, ...]
+    course: SupportCourse | None  #: moment, shear and compression along it; None when it buckles
+    #: largest force down it just below each ring, as the rings were given [N] (n_levels,)
+    below: tuple[float, ...] = ()
+    ice_weight: float = 0.0  #: weight of the ice on the tube itself [N]
+    states: tuple[GuyedState, ...] = ()  #: equilibria of the guys, empty without guys
+    #: largest force sideways on each bracket, as they were given [N] (n_brackets,)
+    bracket_forces: tuple[float, ...] = ()
+
+
+def free_tube(
+    *,
+    tube: TubularSupport,
+    loads: Sequence[SideLoad],
+    line_load: Callable[[float], float],
+    weight_on_top: float,
+    ice_weight: float = 0.0,
+) -> TubeBending:
+    """Bend a free-standing tube fixed in its footing.
+
+    Args:
+        loads: wind forces on what it carries (n_loads,)
+        line_load: wind on a metre of tube as a function of height in m [N/m]
+        weight_on_top: weight of what it carries [N]
+        ice_weight: weight of the ice on the tube itself [N]
+    """
+
+    def bearing(height: float) -> float:
+        itself = (tube.weight + ice_weight) * (1.0 - height / tube.height)
+        return weight_on_top + itself
+
+    def course(soft: bool) -> SupportCourse:
+        beam = upright_beam(
+            height=tube.height,
+            marks=(),
+            stiffness=STIFFNESS_SHARE * tube.stiffness,
+            loads=loads,
+            line_load=line_load,
+        )
+        if soft:
+            pressed = np.array([bearing(float(z)) for z in beam.middles])
+            beam = beam.softened(AMPLIFIED_AT * pressed)
+        moments, shears = bend_held(beam=beam, held=(), pinned=False)
+        return SupportCourse(
+            heights=beam.heights,
+            moment=at_nodes(moments),
+            shear=at_nodes(shears),
+            compression=np.array([bearing(float(z)) for z in beam.heights]),
+        )
+
+    try:
+        grown = course(soft=True)
+    except BucklesError:
+        grown = None
+    return _bending(
+        tube=tube,
+        levels=(),
+        plain=course(soft=False),
+        grown=grown,
+        bearing=bearing,
+        ice_weight=ice_weight,
+    )
+
+
+def guyed_tube(
+    *,
+    tube: TubularSupport,
+    levels: tuple[GuyLevel, ...],
+    loads: Sequence[SideLoad],
+    line_load: Callable[[float], float],
+    weight_on_top: float,
+    ice_weight: float = 0.0,
+    guy_loads: tuple[GuyLoad, ...] = (),
+) -> TubeBending:
+    """Bend a guyed tube, every wind direction scanned.
+
+    A tube that buckles keeps the pulls its guys have while it still stands straight.
+
+    Args:
+        levels: guy rings (n_levels,)
+        loads: wind forces on what it carries (n_loads,)
+        line_load: wind on a metre of tube as a function of height in m [N/m]
+        weight_on_top: weight of what it carries [N]
+        ice_weight: weight of the ice on the tube itself [N]
+        guy_loads: weight and wind on the guys of each ring (n_levels,)
+    """
+
+    def weight_above(height: float) -> float:
+        return weight_on_top + (tube.weight + ice_weight) * (1.0 - height / tube.height)
+
+    straight = GuyedMast(
+        height=tube.height,
+        levels=levels,
+        bending_stiffness=tube.stiffness,
+        pinned=not tube.fixed,
+        guy_loads=guy_loads,
+    )
+    mast = replace(straight, weight_above=weight_above)
+    first = scan_wind(mast=straight, loads=loads, line_load=line_load)
+    plain = guyed_course(mast=straight, states=first, loads=loads, line_load=line_load)
+
+    try:
+        states = scan_wind(mast=mast, loads=loads, line_load=line_load)
+        grown = guyed_course(mast=mast, states=states, loads=loads, line_load=line_load)
+    except BucklesError:
+        states, grown = first, None
+    return _bending(
+        tube=tube,
+        levels=levels,
+        plain=plain,
+        grown=grown,
+        bearing=mast.bearing(highest_pulls(states)),
+        ice_weight=ice_weight,
+        states=states,
+    )
+
+
+def bracketed_tube(
+    *,
+    tube: TubularSupport,
+    brackets: HouseBrackets,
+    loads: Sequence[SideLoad],
+    line_load: Callable[[float], float],
+    weight_on_top: float,
+    ice_weight: float = 0.0,
+) -> TubeBending:
+    """Bend a tube held by brackets of a building, whose foot may hold sideways or slip.
+
+    Args:
+        brackets: what holds it
+        loads: wind forces on what it carries, by height above ground (n_loads,)
+        line_load: wind on a metre of tube as a function of height in m [N/m]
+        weight_on_top: weight of what it carries [N]
+        ice_weight: weight of the ice on the tube itself [N]
+    """
+    if any(load.height < brackets.foot for load in loads):
+        msg = "something it carries hangs below its lower end: correct the heights"
+        raise StructureInputError(msg)
+    own = (tube.weight + ice_weight) / tube.length
+
+    def bearing(height: float) -> float:
+        # Clear of the ground the brackets bear it, and what is below the lowest one hangs.
+        hangs = height < brackets.heights[0] and not brackets.stands
+        return 0.0 if hangs else weight_on_top + own * (tube.height - height)
+
+    beam = upright_beam(
+        height=tube.length,
+        marks=[height - brackets.foot for height in brackets.heights],
+        stiffness=STIFFNESS_SHARE * tube.stiffness,
+        loads=[replace(load, height=load.height - brackets.foot) for load in loads],
+        line_load=lambda z: line_load(brackets.foot + z),
+    )
+    nodes, middles = (
+        np.array([bearing(brackets.foot + float(z)) for z in places])
+        for places in (beam.heights, beam.middles)
+    )
+
+    def largest(*, soft: bool) -> tuple[SupportCourse, np.ndarray]:
+        found = []
+        for loose in brackets.ways:
+            # A foot that slips is not pressed sideways by what it bears.
+            slips = loose & (beam.middles + brackets.foot < brackets.heights[0])
+            pressed = AMPLIFIED_AT * np.where(slips, 0.0, middles)
+            shaped = beam.softened(pressed) if soft else beam
+            found.append(
+                held_course(beam=shaped, brackets=brackets, loose=loose, compression=nodes)
+            )
+        course, forces = found[0]
+        for other, others in found[1:]:
+            course, forces = larger_course(course, other), np.maximum(forces, others)
+        return course, forces
+
+    plain, forces = largest(soft=False)
+    grown: SupportCourse | None
+    try:
+        grown, forces = largest(soft=True)
+    except BucklesError:
+        grown = None
+    bent = _bending(
+        tube=tube, levels=(), plain=plain, grown=grown, bearing=bearing, ice_weight=ice_weight
+    )
+    axial = bearing(brackets.foot if brackets.stands else brackets.heights[0])
+    below = 0.0 if brackets.stands else own * (brackets.heights[0] - brackets.foot)
+    return replace(
+        bent,
+        axial=axial + below,
+        stress=bent.moment * bent.amplification / tube.shape.modulus + axial / tube.shape.area,
+        base_moment=0.0,
+        base_shear=float(forces[0]) if brackets.stands else 0.0,
+        lengths=_bracketed_lengths(tube, brackets, grown, bearing),
+        bracket_forces=tuple(float(force) for force in forces[1:]),
+    )
+
+
+def _bracketed_lengths(
+    tube: TubularSupport,
+    brackets: HouseBrackets,
+    course: SupportCourse | None,
+    bearing: Callable[[float], float],
+) -> tuple[HeldLength, ...]:
+    held = ((0.0,) if brackets.stands else ()) + brackets.heights
+    free = tube.height - brackets.top
+    factors = [1.0] * (len(held) - 1)
+    ends = [*held]
+    if free > 1e-6 * tube.height:
+        ends.append(tube.height)
+        factors.append(free_top_factor(free=free, spacing=brackets.spacing))
+    return tuple(
+        HeldLength(
+            low=low,
+            high=high,
+            column_length=factor * (high - low),
+            axial=bearing(low),
+            moment=inf if course is None else course.most_moment(low, high),
+        )
+        for (low, high), factor in zip(pairwise(ends), factors, strict=True)
+    )
+
+
+def _bending(
+    *,
+    tube: TubularSupport,
+    levels: Sequence[GuyLevel],
+    plain: SupportCourse,
+    grown: SupportCourse | None,
+    bearing: Callable[[float], float],
+    ice_weight: float,
+    states: tuple[GuyedState, ...] = (),
+) -> TubeBending:
+    course = plain if grown is None else grown
+    moment = float(np.max(plain.moment))
+    most = inf if grown is None else max(moment, float(np.max(grown.moment)))
+    axial = bearing(0.0)
+    foot, shear = float(course.moment[0]), float(course.shear[0])
+    if states:
+        foot = max(state.base_moment for state in states)
+        shear = max(state.base_shear for state in states)
+    return TubeBending(
+        moment=moment,
+        amplification=most / moment if moment > 0.0 else 1.0,
+        axial=axial,
+        stress=most / tube.shape.modulus + axial / tube.shape.area,
+        base_moment=inf if grown is None and tube.fixed else foot,
+        base_shear=shear,
+        lengths=_lengths(tube, levels, grown, bearing),
+        course=grown,
+        below=tuple(bearing(level.height) for level in levels),
+        ice_weight=ice_weight,
+        states=states,
+    )
+
+
+def _lengths(
+    tube: TubularSupport,
+    levels: Sequence[GuyLevel],
+    course: SupportCourse | None,
+    bearing: Callable[[float], float],
+) -> tuple[HeldLength, ...]:
+    # A guy that holds the very top leaves nothing free above it.
+    little = 1e-6 * tube.height
+    held = sorted({0.0, *(level.height for level in levels if level.height > little)})
+    ends = held if tube.height - held[-1] <= little else [*held, tube.height]
+    return tuple(
+        HeldLength(
+            low=low,
+            high=high,
+            column_length=(FREE_TOP if low == held[-1] else 1.0) * (high - low),
+            # A ring presses what is below it only.
+            axial=bearing(low + little),
+            moment=inf if course is None else course.most_moment(low, high),
+        )
+        for low, high in pairwise(ends)
+    )

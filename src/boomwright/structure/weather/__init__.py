@@ -1,0 +1,1 @@
+"""Wind and ice: from what the owner says to pressures, areas and weights."""

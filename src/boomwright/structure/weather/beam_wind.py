@@ -1,0 +1,200 @@
+"""Wind on a whole beam from every direction.
+
+The normal-component rule: on a straight cylinder only the wind square to it presses, and
+the force is square to it too. The older rule adds projected areas; ratings still use it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import atan2, degrees
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import read_only
+from boomwright.parts import Beam
+from boomwright.structure.weather.drag import ROUND_DRAG, AreaConventions, area_conventions
+from boomwright.structure.weather.ice import IceCoat
+
+#: directions the wind is scanned over, from the boom's heading [deg]
+SCAN_DEG = read_only(np.arange(0.0, 360.0, 1.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cylinder:
+    """A straight round piece."""
+
+    diameter: float  #: diameter the wind sees [m]
+    along: tuple[float, float, float]  #: length along x, y, z [m] (3,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BeamWind:
+    """Areas of a whole beam against the wind from every direction."""
+
+    #: direction the wind comes along, from the boom's heading [deg] (n_angles,)
+    angles_deg: NDArray[np.float64]
+    #: force over velocity pressure, normal-component rule [m^2] (n_angles,)
+    drag_area: NDArray[np.float64]
+    along_boom: NDArray[np.float64]  #: its part along the boom [m^2] (n_angles,)
+    across_boom: NDArray[np.float64]  #: its part across the boom [m^2] (n_angles,)
+    older_drag_area: NDArray[np.float64]  #: the same by adding projected areas [m^2] (n_angles,)
+    elements: AreaConventions  #: elements alone, wind along the boom [m^2]
+    boom: AreaConventions  #: boom alone, wind across it [m^2]
+    worst: AreaConventions  #: largest area by the normal-component rule [m^2]
+    worst_angle_deg: float  #: direction of that [deg]
+    least_drag_area: float  #: smallest drag area [m^2]
+    older_worst: AreaConventions  #: largest area by the older rule [m^2]
+    older_worst_angle_deg: float  #: direction of that, in the first quarter [deg]
+
+    def __post_init__(self) -> None:
+        for name in ("angles_deg", "drag_area", "along_boom", "across_boom", "older_drag_area"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+
+def normal_component_area(
+    *, element_area: float, boom_area: float, angle: float
+) -> tuple[float, float, float]:
+    """Area along, across and in all by the normal-component rule {hoerner-crossflow}.
+
+    Args:
+        element_area: area of the elements, wind along the boom [m^2]
+        boom_area: area of the boom, wind across it [m^2]
+        angle: wind from the boom axis [rad]
+
+    Returns:
+        along the boom, across the boom, resultant [m^2] (3,)
+    """
+    along = element_area * float(np.cos(angle) * abs(np.cos(angle)))
+    across = boom_area * float(np.sin(angle) * abs(np.sin(angle)))
+    return along, across, float(np.hypot(along, across))
+
+
+def least_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
+    """Smallest resultant and its direction, Ae Ab / sqrt(Ae^2 + Ab^2) at atan(Ae / Ab).
+
+    Args:
+        element_area: area of the elements, wind along the boom [m^2]
+        boom_area: area of the boom, wind across it [m^2]
+
+    Returns:
+        area [m^2] and angle from the boom [rad] (2,)
+    """
+    both = float(np.hypot(element_area, boom_area))
+    if both == 0.0:
+        return 0.0, 0.0
+    return element_area * boom_area / both, atan2(element_area, boom_area)
+
+
+def older_worst_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
+    """Peak of the older sum Ae cos + Ab sin, and its direction {older-area-rule}.
+
+    Args:
+        element_area: area of the elements, wind along the boom [m^2]
+        boom_area: area of the boom, wind across it [m^2]
+
+    Returns:
+        area [m^2] and angle from the boom [rad] (2,)
+    """
+    return float(np.hypot(element_area, boom_area)), atan2(boom_area, element_area)
+
+
+def beam_cylinders(*, beam: Beam, ice: IceCoat | None = None) -> tuple[Cylinder, ...]:
+    """Read elements and wires as straight round pieces.
+
+    Args:
+        ice: ice on everything, or None
+    """
+    pieces = [
+        Cylinder(diameter=_seen(section.diameter, ice), along=(0.0, 2.0 * section.length, 0.0))
+        for element in beam.elements
+        for section in element.half
+    ]
+    for wire in beam.wires:
+        for step in np.diff(wire.points, axis=0):
+            along = (float(step[0]), float(step[1]), float(step[2]))
+            pieces.append(Cylinder(diameter=_seen(wire.diameter, ice), along=along))
+    return tuple(pieces)
+
+
+def _seen(diameter: float, ice: IceCoat | None) -> float:
+    return diameter if ice is None else ice.iced_diameter(diameter=diameter)
+
+
+def _scan(
+    pieces: Sequence[Cylinder], angles: NDArray[np.float64]
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    # Force over (q Cd) as vectors, and the older plain projected area, per direction.
+    wind = np.stack([np.cos(angles), np.sin(angles), np.zeros_like(angles)], axis=1)
+    force = np.zeros_like(wind)
+    projected = np.zeros(len(angles))
+    for piece in pieces:
+        vector = np.array(piece.along)
+        length = float(np.linalg.norm(vector))
+        if length == 0.0:
+            continue
+        axis = vector / length
+        normal = wind - (wind @ axis)[:, None] * axis
+        size = np.linalg.norm(normal, axis=1)
+        area = piece.diameter * length
+        force += area * size[:, None] * normal
+        projected += area * size
+    return force, projected
+
+
+def beam_wind(
+    *,
+    beam: Beam,
+    boom_diameter: float = 0.0,
+    boom_length: float = 0.0,
+    extra_drag_area: float = 0.0,
+    ice: IceCoat | None = None,
+    drag: float = ROUND_DRAG,
+) -> BeamWind:
+    """Wind areas of elements, wires, boom and fittings for every direction.
+
+    No piece shelters another. Boxes, brackets and traps count fully in every direction.
+
+    Args:
+        boom_diameter: outer diameter of the boom, 0 when unknown [m]
+        boom_length: length of the boom, 0 when unknown [m]
+        extra_drag_area: drag area of balun box, brackets, coils and the like [m^2]
+        ice: ice on everything, or None
+        drag: drag coefficient of round members [-]
+
+    Returns:
+        polar areas and the three conventions [m^2]
+    """
+    pieces = beam_cylinders(beam=beam, ice=ice)
+    boom = Cylinder(
+        diameter=_seen(boom_diameter, ice) if boom_diameter > 0.0 else 0.0,
+        along=(boom_length, 0.0, 0.0),
+    )
+    angles = np.radians(SCAN_DEG)
+    force, projected = _scan((*pieces, boom), angles)
+    along = drag * force[:, 0] + extra_drag_area * np.cos(angles)
+    across = drag * force[:, 1] + extra_drag_area * np.sin(angles)
+    total = np.hypot(along, across)
+    older = drag * projected + extra_drag_area
+    worst = int(np.argmax(total))
+    element_area = float(projected[0])
+    boom_area = boom.diameter * boom_length
+    older_peak, older_angle = older_worst_area(
+        element_area=element_area, boom_area=float(projected[90])
+    )
+    return BeamWind(
+        angles_deg=SCAN_DEG,
+        drag_area=total,
+        along_boom=along,
+        across_boom=across,
+        older_drag_area=older,
+        elements=area_conventions(projected=element_area),
+        boom=area_conventions(projected=boom_area),
+        worst=area_conventions(projected=float(total[worst]) / ROUND_DRAG),
+        worst_angle_deg=float(SCAN_DEG[worst]),
+        least_drag_area=float(np.min(total)),
+        older_worst=area_conventions(projected=older_peak + extra_drag_area / ROUND_DRAG),
+        older_worst_angle_deg=degrees(older_angle),
+    )

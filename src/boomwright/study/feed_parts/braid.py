@@ -1,0 +1,108 @@
+"""The outside of the line down boom and mast: the ways it is solved for."""
+
+from __future__ import annotations
+
+from boomwright.base import SPEED_OF_LIGHT, Notice, SolverError
+from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.feed import Braid, BraidReading, FieldSetting, smallest_choke, solve_braid
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.plan.resolve import coax_type, mast_place
+from boomwright.solver.ground_coupling import LOWEST_WAVELENGTHS
+from boomwright.study.feed_parts.results import BraidCase
+
+#: the pattern shall keep within this of the beam without any braid [dB]
+WITHIN_DB = 0.1
+#: choking impedances shown besides the plan's own [ohm]
+_SHOWN = (
+    (0.0, "bypassed"),
+    (100.0, "100 ohm"),
+    (500.0, "500 ohm"),
+    (1000.0, "1 kohm"),
+    (5000.0, "5 kohm"),
+)
+#: braid and bare mast where the plan gives no line [m]
+_USUAL_DIAMETER = 0.010
+_USUAL_DROP = 0.10
+#: least height above ground of the lower end, as if the line left the mast there by a choke [m]
+_ABOVE_GROUND = 0.5
+
+
+def braid_cases(
+    plan: Plan, beam: Beam, *, setting: FieldSetting
+) -> tuple[tuple[BraidCase, ...], tuple[Notice, ...]]:
+    """Solve the braid as the plan runs it, and at its worst length."""
+    line = plan.line
+    at = mast_place(plan, beam)
+    notices = [_MODEL]
+    if at is None:
+        places = [element.position for element in beam.elements]
+        at = 0.5 * (min(places) + max(places))
+        notices.append(_MAST_GUESSED)
+    diameter = (coax_type(line.line_type).outer_diameter if line else 0.0) or _USUAL_DIAMETER
+    tube = beam.elements[beam.driven_index].half[0].diameter
+    drop = max(_USUAL_DROP, 2.5 * tube, 2.5 * diameter)
+    along = abs(at - beam.elements[beam.driven_index].position)
+    # The solver holds wires over real ground from this many wavelengths up.
+    above = max(_ABOVE_GROUND, 1.05 * LOWEST_WAVELENGTHS * SPEED_OF_LIGHT / beam.band[0])
+    down = beam.height - drop - above
+    longest = max(down, beam.wavelength / 4.0) if setting.ground.kind == "free space" else down
+    quarter = beam.wavelength / 4.0
+    # An open wire of odd quarter waves takes up most current when it is fed at its other end.
+    odd = [n * quarter - drop - along for n in range(1, 40, 2)]
+    worst = [each for each in odd if max(2.0 * tube, 0.1) < each <= longest]
+    runs = []
+    if down > 0.3:
+        ends = Quantity(above, "sawn length")
+        runs.append((phrase("down the mast to {ends} above ground", ends=ends), down))
+    if worst:
+        nearest = min(worst, key=lambda each: abs(each - down))
+        worst_length = Quantity(nearest, "sawn length")
+        runs.append((phrase("worst length, {length} down the mast", length=worst_length), nearest))
+    own = complex(*line.choke) if line and line.choke else None
+    cases = []
+    for words, length in runs:
+        braid = Braid(diameter=diameter, drop=drop, mast_at=at, down=length)
+        try:
+            cases.append(_case(words, beam, braid, own=own, setting=setting))
+        except SolverError as refusal:
+            text = f"The braid {words} is not computed: {refusal}."
+            notices.append(Notice(code="feed.braid-not-computed", text=text, severity="doubt"))
+    return tuple(cases), tuple(notices)
+
+
+def _case(
+    words: Value, beam: Beam, braid: Braid, *, own: complex | None, setting: FieldSetting
+) -> BraidCase:
+    solution = solve_braid(beam=beam, braid=braid, setting=setting)
+    readings: list[tuple[str, BraidReading]] = [
+        (name, solution.reading(choke=complex(size))) for size, name in _SHOWN
+    ]
+    if own is not None:
+        readings.append(("plan's choke", solution.reading(choke=own)))
+    return BraidCase(
+        words=words,
+        solution=solution,
+        readings=tuple(readings),
+        enough=smallest_choke(solution=solution, within_db=WITHIN_DB),
+    )
+
+
+_MODEL = Notice(
+    code="feed.braid-model",
+    text=(
+        "The braid is a wire tied to one half of a split driven element, down boom and mast, open "
+        "at its lower end. Boom, mast, guys and a bonded earth also take part on a real tower: "
+        "choose the choke for the worst length, with margin."
+    ),
+    severity="note",
+    source="common-practice-choke",
+)
+_MAST_GUESSED = Notice(
+    code="feed.mast-guessed",
+    text=(
+        "The plan does not say where the mast holds the boom; the braid goes down at the middle "
+        'of the boom. Write clamp = "..." under [beam.boom].'
+    ),
+    severity="note",
+)

@@ -1,0 +1,184 @@
+"""What the owner's power does: parts of the match, line to the radio, choke."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from boomwright.base.quantity import Quantity, phrase
+from boomwright.feed import (
+    BraidReading,
+    CoaxType,
+    FeedLoad,
+    FieldMatch,
+    FieldSetting,
+    HairpinShape,
+    Match,
+    SeriesCapacitor,
+    ShuntCapacitor,
+    ShuntStub,
+    StageRating,
+    TeeShape,
+    parallel_line_impedance,
+    rate_line,
+    rate_match,
+    read_line,
+    split_load,
+)
+from boomwright.study.feed_parts.results import BraidCase, ChokeWork, LineResult, PartRating
+from boomwright.study.feed_parts.shapes import coil_for
+from boomwright.study.feed_parts.tries import stage_phrase
+
+#: frequencies over the band at which parts and line are read
+_POINTS = 21
+
+
+def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tuple[PartRating, ...]:
+    """Rate every part of a match, worst over the band.
+
+    Args:
+        power: peak envelope power [W]
+    """
+    load, pieces = match.load, match.match
+    if isinstance(match.shape, HairpinShape):
+        load, pieces = _with_hairpin_as_piece(match, match.shape, setting)
+    at = _band(match)
+    impedances = load.at(at)
+    worst = max(
+        (math.sqrt(2.0 * power / z.real) * abs(z), math.sqrt(power / z.real)) for z in impedances
+    )
+    found = [
+        PartRating(
+            part=_port_words(match),
+            peak_voltage=float(worst[0]),
+            rated_voltage=0.0,
+            current=max(math.sqrt(power / z.real) for z in impedances),
+        )
+    ]
+    over = [
+        rate_match(match=pieces, impedance=complex(z), frequency=float(f), power=power)
+        for z, f in zip(impedances, at, strict=True)
+    ]
+    found += [
+        _part(
+            match, max((r[i] for r in over), key=lambda rating: rating.peak_voltage),
+            max(r[i].current for r in over),
+        )
+        for i in range(len(pieces.stages))
+    ]  # fmt: skip
+    return tuple(found)
+
+
+def _band(match: FieldMatch) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+    low, high = match.beam.band
+    return np.linspace(
+        max(low, float(match.load.frequency[0])),
+        min(high, float(match.load.frequency[-1])),
+        _POINTS,
+    )
+
+
+def _port_words(match: FieldMatch) -> str:
+    return {
+        "GammaShape": "rod and strap, fed end",
+        "TeeShape": "rods, between their fed ends",
+        "FoldedShape": "fed conductor, across its split",
+    }.get(type(match.shape).__name__, "driven element, across its split")
+
+
+def _with_hairpin_as_piece(
+    match: FieldMatch, shape: HairpinShape, setting: FieldSetting
+) -> tuple[FeedLoad, Match]:
+    """The hairpin's rods carry a current of their own: they count as a stub for that."""
+    stub = ShuntStub(
+        impedance=parallel_line_impedance(spacing=shape.spacing, diameter=shape.rod_diameter),
+        length=shape.length,
+        end="short",
+    )
+    load = split_load(beam=match.beam, setting=setting)
+    return load, replace(match.match, stages=(stub, *match.match.stages))
+
+
+def _part(match: FieldMatch, rating: StageRating, current: float) -> PartRating:
+    stage = rating.stage
+    tee = isinstance(match.shape, TeeShape) and isinstance(stage, SeriesCapacitor)
+    capacitor = isinstance(stage, SeriesCapacitor | ShuntCapacitor)
+    part = stage_phrase(stage)
+    if tee and isinstance(stage, SeriesCapacitor):
+        each = replace(stage, capacitance=2.0 * stage.capacitance)
+        part = phrase("each of two: {piece}", piece=stage_phrase(each))
+    if isinstance(stage, ShuntStub) and isinstance(match.shape, HairpinShape):
+        coil = coil_for(reactance=_reactance(stage, match.frequency), frequency=match.frequency)
+        words = "hairpin, current in its rods (as a coil {coil})"
+        part = phrase(words, coil=Quantity(coil, "inductance"))
+    share = 0.5 if tee else 1.0
+    return PartRating(
+        part=part,
+        peak_voltage=float(share * rating.peak_voltage),
+        rated_voltage=float(share * rating.rated_voltage) if capacitor else 0.0,
+        current=current,
+    )
+
+
+def _reactance(stub: ShuntStub, frequency: float) -> float:
+    admittance = complex(stub.chain(frequency)[1, 0])
+    return float((1.0 / admittance).imag)
+
+
+def read_feed_line(
+    match: FieldMatch,
+    *,
+    line: CoaxType,
+    length: float,
+    power: float | None,
+    duty_factor: float,
+) -> LineResult:
+    """Follow the line from the feed to the radio.
+
+    Args:
+        length: [m]
+        power: peak envelope power; None when not known [W]
+        duty_factor: mean over peak envelope power [-]
+    """
+    at = np.unique(np.append(_band(match), match.frequency))
+    seen = match.match.transform(impedance=match.load.at(at), frequency=at)
+    readings = [
+        read_line(line=line, length=length, load=complex(z), frequency=float(f))
+        for z, f in zip(seen, at, strict=True)
+    ]
+    worst = max(readings, key=lambda reading: reading.load_swr)
+    here = readings[int(np.argmin(np.abs(at - match.frequency)))]
+    rating = None
+    if power is not None:
+        rating = rate_line(line=line, reading=worst, power=power, duty_factor=duty_factor)
+    return LineResult(
+        line=line,
+        length=length,
+        frequency=at,
+        shack_impedance=np.array([each.input_impedance for each in readings]),
+        feed_swr=np.array([each.load_swr for each in readings]),
+        shack_swr=np.array([each.input_swr for each in readings]),
+        loss_db=np.array([each.loss_db for each in readings]),
+        reading=here,
+        worst=worst,
+        rating=rating,
+    )
+
+
+def choke_work(
+    case: BraidCase, reading: BraidReading, *, power: float, duty_factor: float
+) -> ChokeWork:
+    """What a choke stands on its braid.
+
+    Args:
+        power: peak envelope power [W]
+        duty_factor: mean over peak envelope power [-]
+    """
+    fed = math.sqrt(power / case.solution.plain_impedance.real)
+    return ChokeWork(
+        impedance=reading.choke,
+        voltage=reading.choke_current * fed * abs(reading.choke),
+        heat=reading.choke_loss * power * duty_factor,
+    )

@@ -1,0 +1,193 @@
+"""What the feed says about a plan, as frozen values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import Notice, read_only
+from boomwright.base.quantity import Value
+from boomwright.feed import (
+    Braid,
+    BraidReading,
+    BraidSolution,
+    ChokeRequirement,
+    CoaxType,
+    FeedLoad,
+    FieldMatch,
+    GammaAdjustment,
+    LineRating,
+    LineReading,
+    Match,
+    MatchedSweep,
+    OnePort,
+    StackLines,
+)
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CircuitTry:
+    """One kind of feed for this beam, by its published circuit equations."""
+
+    kind: str  #: its name in words
+    match: Match | None  #: the match; None when the equations have none
+    #: standing wave ratio at the design frequency; infinite without a match [-]
+    swr_design: float = float("inf")
+    swr_worst: float = float("inf")  #: greatest over the band; infinite without a match [-]
+    refusal: str = ""  #: why there is none, or empty
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartRating:
+    """What one part of the match must stand at the owner's power, worst over the band."""
+
+    part: Value  #: what it is, with its value
+    peak_voltage: float  #: crest voltage across it [V]
+    rated_voltage: float  #: voltage to ask of a capacitor, with margin; 0 for other parts [V]
+    current: float  #: effective current through it [A]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LineResult:
+    """The line from the feed to the radio."""
+
+    line: CoaxType
+    length: float  #: its length [m]
+    frequency: NDArray[np.float64]  #: frequencies over the band [Hz] (n,)
+    shack_impedance: NDArray[np.complex128]  #: impedance at the radio [ohm] (n,)
+    feed_swr: NDArray[np.float64]  #: standing wave ratio at the feed [-] (n,)
+    shack_swr: NDArray[np.float64]  #: standing wave ratio at the radio [-] (n,)
+    loss_db: NDArray[np.float64]  #: loss with this load [dB] (n,)
+    reading: LineReading  #: the line at the design frequency
+    worst: LineReading  #: the line at the frequency of its greatest standing wave ratio
+    rating: LineRating | None  #: what it must stand there; None when the power is not known
+
+    def __post_init__(self) -> None:
+        for name in ("frequency", "feed_swr", "shack_swr", "loss_db"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+        object.__setattr__(self, "shack_impedance", read_only(self.shack_impedance, complex))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BraidCase:
+    """The braid on one way down, with some chokes."""
+
+    words: Value  #: which way
+    solution: BraidSolution  #: beam and braid solved
+    #: name of the choke and what it leaves (n_chokes, 2)
+    readings: tuple[tuple[str, BraidReading], ...]
+    #: least impedance, as a resistance, that keeps the pattern within 0.1 dB; None when none does
+    #: [ohm]
+    enough: float | None
+
+    @property
+    def braid(self) -> Braid:
+        """Where the line runs."""
+        return self.solution.braid
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChokeWork:
+    """What the choke of the plan must stand."""
+
+    impedance: complex  #: its common-mode impedance [ohm]
+    voltage: float  #: effective voltage across it at the peak envelope power [V]
+    heat: float  #: mean power it turns to heat [W]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """What to do at a gamma when the meter reads something."""
+
+    reads: str  #: what it reads, in words
+    do: tuple[str, ...]  #: what to turn, in order
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BeamFeed:
+    """Everything the feed says about one beam."""
+
+    beam: Beam  #: the beam as planned
+    reference: float  #: resistance of the line [ohm]
+    bare: FeedLoad  #: impedance of the driven element as if split, over ground and band
+    before: MatchedSweep  #: the line tied to that split without any match
+    #: the plan's own dimensions solved in the field; None when some are missing or cannot be solved
+    drawn: FieldMatch | None
+    drawn_words: str  #: why not, or empty
+    #: dimensions solved in the field until they match; None when nothing matches
+    proposed: FieldMatch | None
+    proposed_words: str  #: why not, or empty
+    tries: tuple[CircuitTry, ...]  #: all kinds of feed by their circuit equations
+    ratings: tuple[PartRating, ...]  #: parts at the owner's power; none when it is not known
+    line: LineResult | None  #: the line to the radio; None when the plan has none
+    braids: tuple[BraidCase, ...]  #: the outside of the line, its ways down
+    choke_needed: ChokeRequirement | None  #: by the circuit rule; None when the power is not known
+    #: what the plan's choke stands; None when choke or power are not known
+    choke_work: ChokeWork | None
+    #: what strap and capacitor of a gamma do; None for other feeds
+    adjustment: GammaAdjustment | None
+    turns: tuple[Turn, ...]  #: what to turn first by what the meter reads; gamma only
+    notices: tuple[Notice, ...]  #: doubts, cautions, limits
+
+    @property
+    def used(self) -> FieldMatch | None:
+        """The match that line, ratings and choke are held to: drawn, else proposed."""
+        return self.drawn or self.proposed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FeedResult:
+    """What the feed says about a whole plan."""
+
+    plan: Plan
+    beams: tuple[BeamFeed, ...]  #: one entry a beam, in plan order (n_beams,)
+    #: lines from the beams of a stack to their junction; None without a stack
+    stack_lines: StackLines | None
+    power: float | None  #: peak envelope power; None when the plan does not say [W]
+    duty_factor: float  #: mean over peak envelope power [-]
+
+    @property
+    def notices(self) -> tuple[Notice, ...]:
+        """All notices, each said once."""
+        found = (notice for each in self.beams for notice in each.notices)
+        return tuple(dict.fromkeys(found))
+
+    def one_ports(self, number: int = 0) -> dict[str, OnePort]:
+        """Both ends of a beam's line as one-port networks.
+
+        Args:
+            number: number of the beam, from 0
+
+        Returns:
+            ``bare-feed-point``: the driven element as if split; ``feed-point``: the line's end
+            at the match;
+                ``shack``: the radio's end, when the plan has a line
+        """
+        each = self.beams[number]
+        title = f"{self.plan.title}: {each.beam.name}"
+        found = {
+            "bare-feed-point": OnePort(
+                frequency=each.bare.frequency,
+                impedance=each.bare.impedance,
+                title=f"{title}\ndriven element as if split, no match, computed",
+            )
+        }
+        match = each.used
+        if match is not None:
+            at = match.load.frequency
+            found["feed-point"] = OnePort(
+                frequency=at,
+                impedance=match.match.transform(impedance=match.load.impedance, frequency=at),
+                title=f"{title}\nline's end at the {match.kind}, computed in the field",
+            )
+        if each.line is not None:
+            found["shack"] = OnePort(
+                frequency=each.line.frequency,
+                impedance=each.line.shack_impedance,
+                title=f"{title}\nradio's end of {each.line.length:g} m of {each.line.line.name}",
+            )
+        return found

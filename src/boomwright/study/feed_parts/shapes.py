@@ -1,0 +1,274 @@
+"""From the plan's feed to shapes in the field: as drawn, and as proposed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+
+from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, listed, phrase
+from boomwright.feed import (
+    FeedLoad,
+    FieldMatch,
+    FieldSetting,
+    FoldedShape,
+    GammaShape,
+    HairpinShape,
+    Match,
+    SeriesCapacitor,
+    SeriesInductor,
+    ShuntCapacitor,
+    ShuntInductor,
+    SplitShape,
+    Stage,
+    TeeShape,
+    Transformer,
+    design_l_sections,
+    design_quarter_wave,
+    design_single_stub,
+    design_split_with_balun,
+    solve_behind_split,
+    solve_folded,
+    solve_gamma,
+    solve_hairpin,
+    solve_planned,
+    solve_tee,
+)
+from boomwright.feed.field_shapes import FeedShape
+from boomwright.parts import Beam
+from boomwright.plan.resolve import feed_stages
+
+# Rods where the plan gives none: about half as thick as the element, four of its diameters
+# away; a hairpin three {common-practice-rod-spacing}.
+_ROD_SHARE, _ROD_DIAMETERS, _HAIRPIN_DIAMETERS = 0.5, 4.0, 3.0
+_USUAL_VELOCITY_FACTOR = 0.66
+
+_COMPONENTS: dict[type, str] = {
+    SeriesInductor: "series coil",
+    SeriesCapacitor: "series capacitor",
+    ShuntInductor: "shunt coil",
+    ShuntCapacitor: "shunt capacitor",
+}
+_KINDS = {
+    "split": "split element",
+    "quarter-wave": "quarter-wave section",
+    "stub": "stub",
+    "L-section": "L-section",
+    "hairpin": "hairpin",
+}
+
+
+def _balun(beam: Beam) -> tuple[Stage, ...]:
+    ratio = beam.feed.balun
+    return () if ratio is None else (Transformer(ratio=1.0 / ratio, label="balun"),)
+
+
+def rod_sizes(beam: Beam) -> tuple[float, float]:
+    """Diameter and spacing of the rods, the trade's usual ones where the plan gives none.
+
+    Returns:
+        diameter and distance of the axes [m]
+    """
+    feed = beam.feed
+    tube = beam.elements[beam.driven_index].half[0].diameter
+    times = _HAIRPIN_DIAMETERS if feed.kind == "hairpin" else _ROD_DIAMETERS
+    usual = max(times * tube, 1.5 * feed.gap)
+    return feed.rod_diameter or _ROD_SHARE * tube, feed.rod_spacing or usual
+
+
+def assumed_notices(beam: Beam) -> tuple[Notice, ...]:
+    """Say which sizes were taken because the plan gives none."""
+    feed = beam.feed
+    if feed.kind not in {"hairpin", "gamma", "tee", "folded"} or feed.inductance is not None:
+        return ()
+    diameter, spacing = rod_sizes(beam)
+    said = []
+    if feed.rod_diameter is None:
+        said.append(phrase("rods of {size}", size=Quantity(diameter, "tube size")))
+    if feed.rod_spacing is None:
+        said.append(phrase("axes {length} apart", length=Quantity(spacing, "sawn length")))
+    if not said:
+        return ()
+    return (
+        Notice(
+            code="feed.usual-sizes",
+            text=phrase(
+                f"The plan does not give every size of the {feed.kind}; taken for the proposal: "
+                "{said}. Write rod_diameter and rod_spacing into the feed.",
+                said=listed(said, between=" and "),
+            ),
+            severity="note",
+            source="common-practice-rod-spacing",
+        ),
+    )
+
+
+def drawn_shape(beam: Beam) -> tuple[FeedShape, tuple[Stage, ...], str] | None:
+    """The feed with the plan's own dimensions.
+
+    Returns:
+        shape, lumped pieces behind it and its name in words; None when a dimension is missing
+    """
+    feed = beam.feed
+    diameter, spacing, length = feed.rod_diameter, feed.rod_spacing, feed.rod_length
+    capacitance = feed.capacitance
+    if feed.kind == "hairpin" and feed.inductance is None:
+        if diameter is None or spacing is None or length is None:
+            return None
+        rods = HairpinShape(rod_diameter=diameter, spacing=spacing, length=length, gap=feed.gap)
+        return rods, _balun(beam), "hairpin"
+    if feed.kind in {"gamma", "tee"}:
+        if diameter is None or spacing is None or length is None or capacitance is None:
+            return None
+        if feed.kind == "gamma":
+            gamma = GammaShape(
+                rod_diameter=diameter, spacing=spacing, rod_length=length, capacitance=capacitance
+            )
+            return gamma, (), "gamma"
+        tee = TeeShape(
+            rod_diameter=diameter,
+            spacing=spacing,
+            rod_length=length,
+            capacitance=capacitance,
+            gap=feed.gap,
+        )
+        return tee, (), "tee with half-wave balun"
+    if feed.kind == "folded":
+        if diameter is None or spacing is None:
+            return None
+        folded = FoldedShape(conductor_diameter=diameter, spacing=spacing, gap=feed.gap)
+        return folded, _balun(beam), "folded element"
+    stages = feed_stages(beam)
+    if stages is None:
+        return None
+    name = _KINDS[feed.kind] + (" with coil" if feed.kind == "hairpin" else "")
+    return SplitShape(gap=feed.gap), stages, name
+
+
+def propose(
+    beam: Beam, *, reference: float, velocity_factor: float | None, setting: FieldSetting
+) -> FieldMatch:
+    """Find dimensions of the plan's kind of feed that match in the field.
+
+    Args:
+        reference: resistance of the line [ohm]
+        velocity_factor: of the plan's line, for sections and stubs without their own; None
+            without a line
+            [-]
+
+    Raises:
+        BoomwrightError: when nothing matches
+    """
+    feed = beam.feed
+    diameter, spacing = rod_sizes(beam)
+    balun = feed.balun or 1.0
+    if feed.kind == "gamma":
+        return solve_gamma(
+            beam=beam,
+            rod_diameter=diameter,
+            spacing=spacing,
+            reference=reference,
+            setting=setting,
+        )
+    if feed.kind == "tee":
+        return solve_tee(
+            beam=beam,
+            rod_diameter=diameter,
+            spacing=spacing,
+            gap=feed.gap,
+            reference=reference,
+            setting=setting,
+        )
+    if feed.kind == "folded":
+        return solve_folded(
+            beam=beam,
+            conductor_diameter=diameter,
+            spacing=spacing,
+            gap=feed.gap,
+            reference=reference,
+            balun_ratio=balun,
+            setting=setting,
+        )
+    if feed.kind == "hairpin":
+        found = solve_hairpin(
+            beam=beam,
+            rod_diameter=diameter,
+            spacing=spacing,
+            reference=reference * balun,
+            setting=setting,
+        )
+        return found if balun == 1.0 else _behind_balun(found, beam, reference, setting)
+    speed = feed.velocity_factor or velocity_factor or _USUAL_VELOCITY_FACTOR
+    return solve_behind_split(
+        beam=beam, design=_designer(beam, reference=reference, speed=speed), setting=setting
+    )
+
+
+def _behind_balun(
+    found: FieldMatch, beam: Beam, reference: float, setting: FieldSetting
+) -> FieldMatch:
+    """The same hairpin seen from the line's side of the balun."""
+    seen = solve_planned(
+        beam=found.beam,
+        shape=found.shape,
+        behind=_balun(beam),
+        reference=reference,
+        setting=setting,
+    )
+    return replace(
+        seen,
+        comparisons=found.comparisons,
+        swr_of_start=found.swr_of_start,
+        evaluations=found.evaluations + seen.evaluations,
+    )
+
+
+def _designer(beam: Beam, *, reference: float, speed: float) -> Callable[[FeedLoad], Match]:
+    feed, frequency = beam.feed, beam.design_frequency
+
+    def design(load: FeedLoad) -> Match:
+        if feed.kind == "quarter-wave":
+            return design_quarter_wave(
+                load=load, frequency=frequency, velocity_factor=speed, reference=reference
+            )
+        if feed.kind == "stub":
+            return design_single_stub(
+                load=load,
+                frequency=frequency,
+                end="open" if feed.stub_end == "open" else "short",
+                velocity_factor=speed,
+                reference=reference,
+            )[0]
+        if feed.kind == "L-section":
+            found = design_l_sections(load=load, frequency=frequency, reference=reference)
+            return next((each for each in found if at_antenna(each) == feed.at_antenna), found[0])
+        return design_split_with_balun(
+            load=load, frequency=frequency, reference=reference, ratio=feed.balun or 1.0
+        )
+
+    return design
+
+
+def at_antenna(match: Match) -> str:
+    """Name the component that a match has at the antenna.
+
+    Returns:
+        ``series coil`` and its like; empty for other pieces
+    """
+    return _COMPONENTS.get(type(match.stages[0]), "") if match.stages else ""
+
+
+def capacitor_parts(beam: Beam) -> int:
+    """How many equal capacitors share the one of the circuit."""
+    return 2 if beam.feed.kind == "tee" else 1
+
+
+def coil_for(*, reactance: float, frequency: float) -> float:
+    """Coil in place of a hairpin [H].
+
+    Args:
+        reactance: reactance of the hairpin [ohm]
+        frequency: design frequency [Hz]
+    """
+    return reactance / (2.0 * math.pi * frequency)
