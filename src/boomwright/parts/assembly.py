@@ -97,8 +97,7 @@ class Assembly:
         """
         moment = whole = 0.0
         for part in self.of(beam):
-            # What goes with the clamp follows the balance point and does not move it.
-            if part.group == "mast plate" or not part.solids:
+            if not part.solids:  # a plate whose place is not known hangs at the balance point
                 continue
             if part.mass is None:
                 return None
