@@ -383,10 +383,15 @@ def test_the_swing_circle_is_the_larger_one_while_the_mast_is_not_placed() -> No
     beam = plan.beams[0]
     report = check_structure(inputs=structure_inputs(plan)).beams[0]
     assert mast_place(plan, beam) is None
-    known, unknown = swing_radius(plan, beam, report), swing_radius(plan, beam)
-    # By hand: reflector half 5.49 m at the rear, boom end 6.1 m from it; director half 4.925 m.
-    assert known == pytest.approx(math.hypot(5.49, report.clamp or 0.0), rel=1e-9)
-    assert unknown == pytest.approx(math.hypot(5.49, 6.1), rel=1e-9)
+    # By hand: reflector half 5.49 m, its tip of 15.88 mm, on the side of the boom away from the
+    # pole; director half 4.925 m. The boom's axis stands beside the pole's.
+    beside = abs((station_assembly(plan).carrier("20m").axis or (0.0, 0.0))[1])
+    assert 0.5 * (0.051 + 0.0603) < beside < 0.07
+    tip = math.hypot(5.49 + beside, (report.clamp or 0.0) + 0.00794)
+    assert swing_radius(plan, beam) == pytest.approx(tip, rel=1e-5)
+    # Without walls nobody knows where it balances: the worse end of the boom counts.
+    thin = read_plan(re.sub(r'("15.88 mm", "[0-9.]+ m"), "[^"]*"', r"\1", DEMO))
+    assert swing_radius(thin, thin.beams[0]) > math.hypot(5.49, 6.1)
     placed = read_plan(DEMO.replace('rear_end = "-0.1 m"', 'rear_end = "-0.1 m"\n  clamp = "3 m"'))
     assert mast_place(placed, placed.beams[0]) == 3.0
 

@@ -97,6 +97,28 @@ def station_assembly(plan: Plan, *, structure: StructureReport | None = None) ->
     return Assembly(parts=tuple(parts), carriers=tuple(carriers))
 
 
+def swing_radius(plan: Plan, beam: Beam) -> float:
+    """Radius of the circle that a turning beam sweeps, by its parts.
+
+    Returns:
+        farthest outside of any part from what it turns about; where nothing is known to hold it,
+        from its clamp or balance point, without those from the worse end of the boom [m]
+    """
+    station = station_assembly(plan)
+    placed = station.reach(beam.name)
+    if placed is not None:
+        return placed
+    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
+    clamp = None if boom is None else boom.clamp
+    known = station.balance(beam.name) if clamp is None else clamp - rear
+    beside = 0.0 if boom is None else abs(boom.offset or 0.0)
+    places = [each.position - rear for each in beam.elements]
+    places += [float(x) - rear for wire in beam.wires for x in wire.points[:, 0]]
+    places += [] if boom is None else [0.0, boom.length]
+    stands = [known] if known is not None else [min(places), max(places)]
+    return max(station.reach(beam.name, about=(at, beside)) or 0.0 for at in stands)
+
+
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
     """What the parts of one beam have in common: stock, overlaps, hardware, rear end."""
     boom, paid = plan.boom_of(beam.name), plan.prices
