@@ -312,7 +312,9 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         parts += tower_parts(tower)
     if tube is not None:
         pole = Pole(diameter=tube.diameter, wall=tube.wall, height=tube.height,
-                    material=tube.material)  # fmt: skip
+                    material=tube.material,
+                    foot=0.0 if tube.brackets is None else tube.brackets.foot,
+                    brackets=() if tube.brackets is None else tube.brackets.heights)  # fmt: skip
         parts += pole_parts(pole, buried=_buried(support))
     across = _across(support)
     for ring in plan.rings:
