@@ -257,9 +257,10 @@ def guy_parts(rings: tuple[GuyRing, ...], *, from_axis: float) -> tuple[Part, ..
             parts += [
                 replace(
                     base, mark=f"G{level}.{k}", name=f"guy {k} of ring {level}", form="strand",
-                    solids=(bar,), mass=ring.mass * bar.length, drag="round",
+                    # What lies between the axis and the outside of the support goes round it.
+                    solids=(bar,), mass=ring.mass * ring.length, drag="round",
                     cut=Cut(kind=TubeKind(material=ring.strand, diameter=ring.diameter),
-                            sawn=bar.length, exposed=bar.length),
+                            sawn=ring.length, exposed=bar.length),
                     price_key=f"guy strand {ring.strand}", quantity=ring.length, unit="m",
                 ),
                 replace(
