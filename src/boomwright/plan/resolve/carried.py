@@ -24,6 +24,7 @@ class Carried:
 
     masses: tuple[PointMass, ...]  #: places on the beam's x axis (n_masses,)
     drag_area: float  #: drag area of its plates, rods, box and truss [m^2]
+    offset: float  #: boom's axis to the left of what it turns about; 0 while not known [m]
 
 
 def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
@@ -49,7 +50,9 @@ def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
                       bore=max(0.0, first.diameter - 2.0 * first.wall))  # fmt: skip
             gap = frame.beam.material.density * bar.volume
             groups[group].append((-gap, element.position - frame.rear, 0.0))
+    axis = assembly.carrier(frame.beam.name).axis
     return Carried(
+        offset=0.0 if axis is None else -axis[1],
         masses=tuple(
             _point(f"hardware, {name}" if "hardware" not in name else name, mine, frame.rear)
             for name, mine in groups.items()

@@ -275,7 +275,7 @@ def _boom(boom: BoomPlan, carried: Carried) -> Boom:
         rear_end=boom.rear_end,
         material=MATERIALS[boom.material],
         clamp=boom.clamp,
-        offset=boom.offset or 0.0,
+        offset=carried.offset if boom.offset is None else boom.offset,
         tie=None
         if tie is None
         else BoomTie(
