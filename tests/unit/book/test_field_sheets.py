@@ -13,7 +13,7 @@ import pytest
 from ezdxf import bbox
 
 from boomwright.charts import ShownSubject
-from boomwright.charts.blocks import TICK, Facts, Grid, Heading, Steps, Words
+from boomwright.charts.blocks import TICK, Facts, Grid, Steps, Words
 from boomwright.charts.drawing import Measure, Ring
 from boomwright.charts.palette import LIGHT
 from boomwright.export.drawing_dxf import drawing_dxf
@@ -231,7 +231,7 @@ def test_the_cut_list_keeps_to_one_unit_for_sizes():
         grids = [block for block in laid if isinstance(block, Grid)]
         (row,) = (row for row in grids[0].rows if row[0] == "B")
         assert row[1] == boom
-        captions = [block.text for block in laid if isinstance(block, Heading)]
+        captions = [block.caption for block in laid if isinstance(block, Grid)]
         assert any("1.250 x 0.116 in" in caption for caption in captions) == (system == "us")
 
 
