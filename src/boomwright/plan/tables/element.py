@@ -100,7 +100,7 @@ def _check_sections(values: Values, at: Place) -> None:
             )
             place.child(0).fault(message, remedy=remedy)
         wall = row[2] if len(row) > 2 else None
-        if index > 0:
+        if index > 0 and diameter <= before * (1 + 1e-9):
             _check_fit(half[index - 1], diameter, wall, place)
         before = diameter
         if wall is not None and wall >= diameter / 2:
