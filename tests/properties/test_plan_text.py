@@ -56,6 +56,7 @@ def halves(draw: st.DrawFn, wavelength: float) -> tuple[TubeSection, ...]:
     sections = []
     for share in shares:
         wall = draw(st.one_of(st.just(0.0), between(0.05, 0.45))) * diameter
+        wall = 0.0 if wall < 2e-5 else wall  # no tube is as thin as foil
         sections.append(
             TubeSection(diameter=diameter, length=half * share / sum(shares), wall=wall)
         )
