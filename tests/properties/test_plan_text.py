@@ -164,7 +164,8 @@ def assert_same(one: Any, other: Any, path: str = "plan") -> None:
         for index, pair in enumerate(zip(one, other, strict=True)):
             assert_same(*pair, f"{path}[{index}]")
     elif hasattr(one, "__dataclass_fields__"):
-        for key in one.__dataclass_fields__:
+        # What stands beside a beam follows from the rest when a plan is read.
+        for key in one.__dataclass_fields__.keys() - {"neighbours", "conductors"}:
             assert_same(getattr(one, key), getattr(other, key), f"{path}.{key}")
     else:
         assert one == other, path
