@@ -45,6 +45,7 @@ from boomwright.session.search_records import keep_found, keep_record, shown_rec
 from boomwright.session.search_workers import usual_workers
 from boomwright.session.user_state import UserState
 from boomwright.solver import Preparer, prepare_run
+from boomwright.study.as_measured import measure_beam
 from boomwright.study.computing import compute
 from boomwright.study.cost import price_plan
 from boomwright.study.element_fixes import fix_offers, take_fix
@@ -64,7 +65,7 @@ if TYPE_CHECKING:
     from boomwright.reach import BeamReadings, QuickLook, WavePicture
     from boomwright.report.model import Canvas, Report
     from boomwright.solver import Ground
-    from boomwright.study.feed_parts.results import FeedResult
+    from boomwright.study.feed_parts.results import AsMeasured, FeedResult, NotMeasured
     from boomwright.study.reach_results import ReachResult
     from boomwright.study.tuning_results import TuneResult
 
@@ -247,6 +248,12 @@ class PlanSession:
         from boomwright.report.feed import feed_report
 
         return _laid(feed_report(self._feed_of(plan), number=number), canvas)
+
+    def measure(self, plan: Plan, *, number: int) -> AsMeasured | NotMeasured:
+        """Solve what the owner will measure of a beam."""
+        if self._feed is not None and self._feed.plan is plan:
+            return self._feed.beams[number].measured
+        return measure_beam(plan, plan.beams[number])
 
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
         """Write one end of the first beam's line as a one-port file.

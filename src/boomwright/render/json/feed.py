@@ -8,6 +8,7 @@ from typing import Any
 
 from boomwright.base.quantity import write
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
+from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain
 from boomwright.report.feed import band_swr
@@ -68,6 +69,7 @@ def _beam(each: BeamFeed) -> dict[str, Any]:
         "kind": each.beam.feed.kind,
         "design_frequency_hz": each.beam.design_frequency,
         "reference_ohm": each.reference,
+        "as_measured": measured_document(each.measured),
         "bare": [
             {"frequency_hz": float(f), "impedance_ohm": _pair(complex(z)), "swr": _finite(float(s))}
             for f, z, s in zip(
