@@ -126,6 +126,11 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
         drawn_words=drawn_words,
         proposed=proposed,
         proposed_words=proposed_words,
+        offered=(
+            read_as_measured(plan, beam, drawn=None, proposed=proposed)
+            if drawn is not None and proposed is not None
+            else None
+        ),
         tries=circuit_tries(
             beam,
             load=bare,

@@ -123,7 +123,7 @@ def numbers_of(
     )
     if measured is None or isinstance(measured, NotMeasured):
         return free
-    shown = measured_numbers(measured, point=point)
+    shown = measured_numbers(measured, point=point, over_ground=over_ground)
     if over_ground is None or over_ground.fires_forward:
         return shown
     # A beam that does not fire forward says so in its take-off.

@@ -126,12 +126,17 @@ def four_numbers(
     )
 
 
-def measured_numbers(measured: AsMeasured, *, point: SweepPoint) -> tuple[Readout, ...]:
+def measured_numbers(
+    measured: AsMeasured, *, point: SweepPoint, over_ground: OverGround | None
+) -> tuple[Readout, ...]:
     """Write the four numbers that the owner will measure.
 
     Args:
         point: figures in free space at the frequency looked at, for the notes
+        over_ground: lobes of the beam without its match, whose bands hold with it too; None in
+            free space
     """
+    error = point.gain_error_db if over_ground is None else over_ground.gain_error_db
     rear, worst = measured.front_to_rear_worst, measured.swr_worst
     low, high = float(measured.frequency[0]), float(measured.frequency[-1])
     at = min(max(point.frequency, low), high)
@@ -147,7 +152,7 @@ def measured_numbers(measured: AsMeasured, *, point: SweepPoint) -> tuple[Readou
             label="Gain as measured",
             value=signed(measured.gain_dbi, 2),
             unit="dBi",
-            band="",
+            band=band_text(error, decimals=2, unit="dB"),
             note=f"{gain}; free space {signed(point.gain_dbi, 2)} "
             f"{band_text(point.gain_error_db, decimals=2, unit='dBi')}, "
             f"{megahertz(point.frequency)}",
@@ -157,7 +162,8 @@ def measured_numbers(measured: AsMeasured, *, point: SweepPoint) -> tuple[Readou
             label="Front-to-rear, worst in band",
             value=signed(rear[0], 1),
             unit="dB",
-            band="",
+            # A null is less certain than what is not one, so this is no less than its own.
+            band=band_text(point.front_to_back_error_db, decimals=1, unit="dB"),
             note=f"{megahertz(rear[1])}; free space, exactly backwards "
             f"{signed(point.front_to_back_db, 1)} "
             f"{band_text(point.front_to_back_error_db, decimals=1, unit='dB')}",
@@ -167,7 +173,7 @@ def measured_numbers(measured: AsMeasured, *, point: SweepPoint) -> tuple[Readou
             label="SWR as measured, worst",
             value=swr_text(worst[0]),
             unit="",
-            band="",
+            band=band_text(measured.match.error.swr, decimals=2),
             note=f"{swr_text(here)} at {megahertz(at)}, {where}, {kind}",
         ),
         Readout(
@@ -175,7 +181,7 @@ def measured_numbers(measured: AsMeasured, *, point: SweepPoint) -> tuple[Readou
             label="Take-off angle",
             value=lobe,
             unit="",
-            band="",
+            band=_take_off(over_ground).band,
             note="the plan says free space"
             if measured.take_off_deg is None
             else f"as measured, over {ground} ground",

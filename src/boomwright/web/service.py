@@ -306,7 +306,8 @@ class PlanDesk:
         if offer is not None and offer.revision != self._revision:
             offer = None
         before = Before(text=self._text, plan=self._plan, offer=offer)
-        return edited(edit, before=before, take_fix=self.session.take_fix)
+        session = self.session
+        return edited(edit, before=before, take_fix=session.take_fix, take_match=session.take_match)
 
     def save(self) -> Saving:
         """Write the plan to its file, if it is not there yet and nobody else changed it."""

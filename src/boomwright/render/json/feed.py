@@ -12,6 +12,7 @@ from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain
 from boomwright.report.feed import band_swr
+from boomwright.study.adopting import Adoption
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_parts.results import (
     BeamFeed,
@@ -51,6 +52,20 @@ def feed_document(result: FeedResult) -> dict[str, Any]:
             ),
         },
         "notices": notice_rows(result.notices),
+    }
+
+
+def adoption_document(made: Adoption) -> dict[str, Any]:
+    """Write what adopting a match changes."""
+    beam = made.after.beam
+    return {
+        "name": beam.name,
+        "kind": beam.feed.kind,
+        "before": measured_document(made.before),
+        "after": measured_document(made.after),
+        "driven_length_m": [
+            each.elements[each.driven_index].length for each in (made.before.beam, beam)
+        ],
     }
 
 

@@ -174,6 +174,8 @@ class BeamFeed:
     #: dimensions solved in the field until they match; None when nothing matches
     proposed: FieldMatch | None
     proposed_words: str  #: why not, or empty
+    #: what would be measured with the proposal; None when there is none, or none beside it
+    offered: AsMeasured | NotMeasured | None
     tries: tuple[CircuitTry, ...]  #: all kinds of feed by their circuit equations
     ratings: tuple[PartRating, ...]  #: parts at the owner's power; none when it is not known
     line: LineResult | None  #: the line to the radio; None when the plan has none
