@@ -220,6 +220,16 @@ def phrase(words: str, /, **values: Value) -> Phrase:
     return Phrase(words, values)
 
 
+def with_part(value: Value, part: Value, instead: str) -> Value:
+    """Put other words in place of a part of a value, wherever it stands in it."""
+    if value == part and part:
+        return instead
+    if not isinstance(value, Phrase):
+        return value
+    values = {name: with_part(each, part, instead) for name, each in value.values.items()}
+    return type(value)(value.words, values)
+
+
 def listed(values: Sequence[Value], *, between: str = ", ") -> Listed:
     """Put values in a row."""
     names = {f"v{number}": value for number, value in enumerate(values)}

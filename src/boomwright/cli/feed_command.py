@@ -25,6 +25,7 @@ def feed(
     *,
     touchstone: TouchstoneFolder = None,
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -56,7 +57,7 @@ def feed(
         from boomwright.report.feed import feed_report
 
         reports = (feed_report(result, number=number) for number in range(len(result.beams)))
-        print_subject(result.plan.title, reports, notices=result.notices, system=units)
+        print_subject(result.plan.title, reports, notices=result.notices, system=units, full=full)
         for path in written:
             typer.echo(str(path))
     if strict:

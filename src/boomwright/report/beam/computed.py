@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+from typing import Final
+
 from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
-from boomwright.report.beam.facts import banded, matched_readings
+from boomwright.report.beam.facts import banded, banded_impedance, matched_readings
 from boomwright.report.beam.readings import (
     current_table,
     cut_table,
@@ -14,8 +18,14 @@ from boomwright.report.beam.readings import (
     size_table,
     sweep_table,
 )
-from boomwright.report.model import Canvas, Fact, Picture, Report
-from boomwright.solver import PatternCut
+from boomwright.report.model import Canvas, Fact, Picture, Report, Table, thinned
+from boomwright.report.wording import clean
+from boomwright.solver import PatternCut, SweepPoint
+
+#: columns that a quick look leaves out
+_LEFT_OUT: Final = {"impedance", "front-to-back", "efficiency"}
+#: frequencies over the band that a quick look shows
+_FEW: Final = 5
 
 
 def beam_report(readings: BeamReadings) -> Report:
@@ -25,6 +35,11 @@ def beam_report(readings: BeamReadings) -> Report:
         subject="beam",
         title=readings.beam.name,
         answer=_answer(readings),
+        next=(
+            "boomwright feed solves match, line and choke; boomwright structure says whether it "
+            "stands",
+        ),
+        brief=(_brief(readings),),
         pictures=_pictures(readings),
         tables=(
             sweep_table(readings.sweep, reference=readings.reference_resistance),
@@ -32,6 +47,16 @@ def beam_report(readings: BeamReadings) -> Report:
         ),
         notices=readings.notices,
     )
+
+
+def _brief(readings: BeamReadings) -> Table[SweepPoint]:
+    """A few frequencies over the band, as a meter behind the match reads them."""
+    matched = matched_readings(readings)
+    table = sweep_table(thinned(matched.sweep, _FEW), reference=readings.reference_resistance)
+    return replace(
+        table, columns=tuple(one for one in table.columns if one.head not in _LEFT_OUT), caption="Over the band",
+        basis=f"Free space, gain towards the heading; SWR {match_words(readings.beam)}.",
+    )  # fmt: skip
 
 
 def _answer(readings: BeamReadings) -> tuple[Fact, ...]:
@@ -51,15 +76,52 @@ def _answer(readings: BeamReadings) -> tuple[Fact, ...]:
             angle=Quantity(over.peak_elevation_deg, "angle"),
             gain=banded(over.peak_gain_dbi, "gain", over.gain_error_db),
         )
+    rear = min(point.front_to_rear_db for point in readings.sweep)
     return (
-        Fact(label="Gain, free space", value=banded(here.gain_dbi, "gain", here.gain_error_db)),
         Fact(
-            label="Front-to-back, free space",
-            value=banded(here.front_to_back_db, "ratio", here.front_to_back_error_db),
+            label="Gain, free space, of the model",
+            value=banded(here.gain_dbi, "gain", here.gain_error_db),
         ),
+        Fact(label="Front-to-rear, free space, worst over the band", value=Quantity(rear, "ratio")),
         Fact(label="SWR over the band", value=ratios),
         Fact(label="Take-off angle", value=lobe),
+        *_further(readings),
     )
+
+
+def _further(readings: BeamReadings) -> tuple[Fact, ...]:
+    """What the figures were computed for, and the impedance of the bare split."""
+    beam, here, over = readings.beam, readings.free_space, readings.over_ground
+    said = phrase(
+        "{count} elements, boom {boom}, {height} high, heading {heading}, {material}",
+        count=len(beam.elements), boom=Quantity(beam.boom_length, "span"),
+        height=Quantity(beam.height, "span"),
+        heading=Quantity(math.degrees(beam.heading) % 360.0, "whole angle"),
+        material=clean(beam.material.name),
+    )  # fmt: skip
+    split = phrase(
+        "{impedance}, SWR {swr}, at {frequency} in free space",
+        impedance=banded_impedance(here.impedance, here.impedance_error),
+        swr=banded(here.swr, "swr", here.swr_error),
+        frequency=Quantity(here.frequency, "frequency"),
+    )
+    facts = [
+        Fact(label="Beam", value=said),
+        Fact(label="Impedance without the match", value=split),
+        Fact(
+            label="Front-to-back, free space, at the design frequency",
+            value=banded(here.front_to_back_db, "ratio", here.front_to_back_error_db),
+        ),
+        Fact(label="Power balance off by", value=Quantity(readings.power_balance, "power balance")),
+    ]
+    if over is not None:
+        fed = phrase(
+            "{impedance} over {ground} ground",
+            impedance=banded_impedance(over.impedance, over.impedance_error),
+            ground=clean(over.ground.name) or "its",
+        )
+        facts.append(Fact(label="Impedance without the match, over the ground", value=fed))
+    return tuple(facts)
 
 
 def _pictures(readings: BeamReadings) -> tuple[Picture, ...]:

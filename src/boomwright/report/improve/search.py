@@ -62,7 +62,12 @@ def found_report(found: Found, *, name: str) -> Report:
         tables.append(_tolerance(found.tolerance))
     title = f"Size and spacing of {name}"
     return Report(
-        subject="improve", title=title, answer=answer, pictures=pictures, tables=tuple(tables)
+        subject="improve",
+        title=title,
+        answer=answer,
+        pictures=pictures,
+        tables=tuple(tables),
+        brief=tuple(tables[:2]),
     )
 
 

@@ -27,6 +27,7 @@ def trade_off_report(made: TradeOff) -> Report:
             width=canvas.width,
         )
 
+    asked, designs = _rows("asked", "On the boom asked for", made.asked), _designs(made)
     best = max(made.asked, key=lambda row: row.point.gain_dbi)
     return Report(
         subject="frontier",
@@ -47,7 +48,8 @@ def trade_off_report(made: TradeOff) -> Report:
                 behind=_rows("curve", "Gain against boom", made.curve),
             ),
         ),
-        tables=(_rows("asked", "On the boom asked for", made.asked), _designs(made)),
+        tables=(asked, designs),
+        brief=(asked, designs),
     )
 
 
@@ -115,6 +117,7 @@ def _rows(name: str, caption: str, rows: tuple[FrontierRow, ...]) -> Table[Front
             column("", lambda row: "" if row.point.kept else "not reached"),
         ),
         items=rows,
+        rows=len(rows),
         note="Worst in the band, of plain tubes without loss in free space.",
     )
 
