@@ -100,7 +100,7 @@ def _check_sections(values: Values, at: Place) -> None:
             )
             place.child(0).fault(message, remedy=remedy)
         wall = row[2] if len(row) > 2 else None
-        if index > 0:
+        if index > 0 and diameter <= before * (1 + 1e-9):
             _check_fit(half[index - 1], diameter, wall, place)
         before = diameter
         if wall is not None and wall >= diameter / 2:
@@ -129,7 +129,7 @@ def _check_fit(
             message = "this tube is as wide as the one before it and does not go into it"
             remedy = "write both as one section, or a smaller diameter"
             place.child(0).fault(message, remedy=remedy)
-    elif around is not None and inner > outer[0] - 2.0 * around + _ROUNDED:
+    elif around is not None and 0.0 < outer[0] - 2.0 * around < inner - _ROUNDED:
         bore = both_quantities(
             1e3 * (outer[0] - 2.0 * around), unit="mm", form=".2f", us_form=".3f"
         )
