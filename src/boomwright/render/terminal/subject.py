@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable, Sequence
 from typing import Final
 
@@ -63,19 +64,21 @@ def write_subject(
 ) -> None:
     """Write what a subject says to a console, as ``print_subject`` does."""
     if full:
-        _head(console, title, verdict, system)
-        for report in reports:
+        with console.capture() as captured:
+            _head(console, title, verdict, system)
+            for report in reports:
+                console.print()
+                print_report(console, report, system=system)
             console.print()
-            print_report(console, report, system=system)
-        console.print()
-        print_notices(console, notices, system=system)
-        if end:
-            console.print(words(end))
+            print_notices(console, notices, system=system)
+            if end:
+                console.print(words(end))
+        console.file.write(_trimmed(captured.get()))
         return
     cautions = [each for each in notices if each.severity in _NEVER_CUT]
     others = [each for each in notices if each.severity not in _NEVER_CUT]
-    # What the plan leaves out stands before what is only doubtful.
-    doubts = [each for each in others if ".no-" in each.code]
+    # What the plan leaves out, and what was taken instead, stands before what is only doubtful.
+    doubts = [each for each in others if re.search(r"\.(no|usual)-", each.code)]
     doubts += [each for each in others if each.severity == "doubt" and each not in doubts]
     # What fits: first with fewer doubts, then with fewer rows.
     tries = [(_MOST_ROWS, len(doubts[:count])) for count in range(len(doubts), -1, -1)]
@@ -83,7 +86,9 @@ def write_subject(
     for rows, count in tries:
         with console.capture() as captured:
             _head(console, title, verdict, system)
-            for report in reports:
+            for number, report in enumerate(reports):
+                if number:
+                    console.print()
                 _quick(console, report, rows=max(1, rows // len(reports)), system=system)
             console.print()
             print_notices(console, (*cautions, *doubts[:count]), system=system)
@@ -91,10 +96,15 @@ def write_subject(
                 console.print(words(end))
             left = [each for each in others if each not in doubts[:count]]
             console.print(words(_rest(reports, left), style="dim"))
-        text = "\n".join(line.rstrip() for line in captured.get().split("\n"))
+        text = _trimmed(captured.get())
         if text.count("\n") <= MOST_LINES:
             break
     console.file.write(text)
+
+
+def _trimmed(text: str) -> str:
+    """Take off the blanks that fill a column at the end of a line."""
+    return "\n".join(line.rstrip() for line in text.split("\n"))
 
 
 def _head(console: Console, title: str, verdict: PlanVerdict | None, system: UnitSystem) -> None:

@@ -54,7 +54,8 @@ def _brief(readings: BeamReadings) -> Table[SweepPoint]:
     matched = matched_readings(readings)
     table = sweep_table(thinned(matched.sweep, _FEW), reference=readings.reference_resistance)
     return replace(
-        table, columns=tuple(one for one in table.columns if one.head not in _LEFT_OUT), caption="Over the band",
+        table, caption="Over the band",
+        columns=tuple(one for one in table.columns if one.head not in _LEFT_OUT),
         basis=f"Free space, gain towards the heading; SWR {match_words(readings.beam)}.",
     )  # fmt: skip
 

@@ -49,7 +49,8 @@ def feed_brief(
         )
         return (known["dimensions"], *few), steps
     kinds = sorted(known["kinds"].items, key=lambda one: one.swr_worst)
-    chosen = replace(known["kinds"], items=kinds, sentences=False)
+    columns = tuple(one for one in known["kinds"].columns if one.head != "first values")
+    chosen = replace(known["kinds"], items=kinds, columns=columns, sentences=False)
     step = "choose a kind of feed for this beam and write it into the plan: kind under [beam.feed]"
     return (*few, chosen), () if few else (step,)
 

@@ -60,6 +60,9 @@ def found_report(found: Found, *, name: str) -> Report:
         tables.append(_spacings(found.compared))
     if found.tolerance is not None:
         tables.append(_tolerance(found.tolerance))
+        within = Quantity(found.tolerance.cut_within, "small length")
+        cut = phrase("± {within}", within=within)
+        answer = (*answer, Fact(label="Cut every half to within", value=cut))
     title = f"Size and spacing of {name}"
     return Report(
         subject="improve",
@@ -67,7 +70,7 @@ def found_report(found: Found, *, name: str) -> Report:
         answer=answer,
         pictures=pictures,
         tables=tuple(tables),
-        brief=tuple(tables[:2]),
+        brief=tuple(tables),
     )
 
 
