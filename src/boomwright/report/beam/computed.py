@@ -80,8 +80,10 @@ def _answer(readings: BeamReadings) -> tuple[Fact, ...]:
     rear = min(point.front_to_rear_db for point in readings.sweep)
     return (
         Fact(
-            label="Gain, free space, of the model",
-            value=banded(here.gain_dbi, "gain", here.gain_error_db),
+            label="Gain, free space",
+            value=phrase(
+                "{gain} of the model", gain=banded(here.gain_dbi, "gain", here.gain_error_db)
+            ),
         ),
         Fact(label="Front-to-rear, free space, worst over the band", value=Quantity(rear, "ratio")),
         Fact(label="SWR over the band", value=ratios),
