@@ -44,6 +44,7 @@ from boomwright.study.feed_parts.results import (
     BraidCase,
     ChokeWork,
     FeedResult,
+    NotMeasured,
     Turn,
 )
 from boomwright.study.feed_parts.shapes import assumed_notices, rod_sizes
@@ -98,13 +99,8 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
     drawn, drawn_words = drawn_match(plan, beam, setting)
     proposed, proposed_words = proposed_match(plan, beam, setting)
     used = drawn or proposed
-    measured = read_as_measured(
-        plan,
-        beam,
-        drawn=drawn,
-        proposed=proposed,
-        refusal="; ".join(each for each in (drawn_words, proposed_words) if each),
-    )
+    words = "; ".join(each for each in (drawn_words, proposed_words) if each)
+    measured = read_as_measured(plan, beam, drawn=drawn, proposed=proposed, refusal=words)
     cases, braid_notices = braid_cases(plan, beam, setting=setting)
     adjustment, turns = _adjustment(used, proposed, setting)
     at_line = measured.line if isinstance(measured, AsMeasured) else None
@@ -126,11 +122,7 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
         drawn_words=drawn_words,
         proposed=proposed,
         proposed_words=proposed_words,
-        offered=(
-            read_as_measured(plan, beam, drawn=None, proposed=proposed)
-            if drawn is not None and proposed is not None
-            else None
-        ),
+        offered=_offered(plan, beam, drawn, proposed),
         tries=circuit_tries(
             beam,
             load=bare,
@@ -159,6 +151,15 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
             ),
         ),
     )
+
+
+def _offered(
+    plan: Plan, beam: Beam, drawn: FieldMatch | None, proposed: FieldMatch | None
+) -> AsMeasured | NotMeasured | None:
+    """What would be measured with the proposal in place of the plan's own dimensions."""
+    if drawn is None or proposed is None:
+        return None
+    return read_as_measured(plan, beam, drawn=None, proposed=proposed)
 
 
 def _adjustment(

@@ -210,28 +210,21 @@ def _read_list_edit(raw: dict[str, Any], *, place: str) -> Name | Drop:
     return Name(place=place, values=tuple((key, _text(given, key)) for key in ADDABLE[place]))
 
 
+def _element(raw: dict[str, Any]) -> dict[str, int]:
+    """Numbers of a beam and of one of its elements."""
+    return {key: _count(raw, key) for key in ("beam", "element")}
+
+
 def _read_edit(raw: dict[str, Any]) -> Edit:
     match raw.get("kind"):
         case "move":
-            return Move(
-                beam=_count(raw, "beam"),
-                element=_count(raw, "element"),
-                position=_length(raw, "position"),
-            )
+            return Move(**_element(raw), position=_length(raw, "position"))
         case "lengthen":
-            return Lengthen(
-                beam=_count(raw, "beam"),
-                element=_count(raw, "element"),
-                length=_length(raw, "length"),
-            )
+            return Lengthen(**_element(raw), length=_length(raw, "length"))
         case "raise":
             return Raise(beam=_count(raw, "beam"), height=_length(raw, "height"))
         case "strengthen":
-            return Strengthen(
-                beam=_count(raw, "beam"),
-                element=_count(raw, "element"),
-                number=_count(raw, "number", high=9),
-            )
+            return Strengthen(**_element(raw), number=_count(raw, "number", high=9))
         case "adopt":
             return Adopt(beam=_count(raw, "beam"))
         case "take" if "curve" in raw:

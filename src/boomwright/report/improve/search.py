@@ -50,9 +50,11 @@ def improve_report(result: ImproveResult) -> Report:
     measured = (
         Fact(label="As measured, before", value=measured_line(result.measured_before)),
         Fact(label="As measured, after", value=measured_line(result.measured_after)),
-        Fact(label="What that stands for", value=measured_words(result.measured_after)),
     )
-    return replace(report, answer=(*measured, *report.answer))
+    # A quick look ends after five: how the search went stands behind what came of it.
+    last = Fact(label="What that stands for", value=measured_words(result.measured_after))
+    kept = sorted(report.answer, key=lambda fact: fact.label == "Search")
+    return replace(report, answer=(*measured, *kept, last))
 
 
 def found_report(found: Found, *, name: str) -> Report:
