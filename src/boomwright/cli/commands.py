@@ -180,9 +180,9 @@ def compute(
 
 def _show(computation: Computation, *, system: UnitSystem, full: bool) -> None:
     from boomwright.render.terminal.subject import print_subject
-    from boomwright.report.beam.computed import beam_report
+    from boomwright.report.beam.computed import computed_reports
 
-    reports = [beam_report(readings) for readings in computation.beams]
+    reports = computed_reports(computation)
     notices = [*computation.notices, *(each for one in reports for each in one.notices)]
     print_subject(computation.plan.title, reports, notices=notices, system=system, full=full)
 

@@ -64,7 +64,6 @@ from boomwright.permits.local_limits import (
     Neighbourhood,
     circle_findings,
     local_findings,
-    turning_radius,
 )
 from boomwright.permits.power_lines import (
     LineClearance,
@@ -148,7 +147,6 @@ __all__ = [
     "surface_verdict",
     "table_a_distance",
     "transmit_share",
-    "turning_radius",
     "united_states_airspace",
     "untrained_distance",
     "with_entered_runways",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from boomwright.parts import Hardware
+from boomwright.parts import Hardware, StandsFor
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,9 +22,11 @@ class FittingPlan:
     """Something that sits on the boom: clamp, balun, coax, ballast."""
 
     name: str
-    at: float  #: place along the boom [m]
     mass: float  #: its mass [kg]
+    #: place along the boom; None for what stands for parts that have places of their own [m]
+    at: float | None = None
     span: float = 0.0  #: length across the boom over which it is spread [m]
+    stands_for: StandsFor = ""  #: parts of the assembly that share its mass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

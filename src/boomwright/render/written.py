@@ -12,7 +12,7 @@ from boomwright.plan import Plan, written_system
 from boomwright.render.notebook import report_html
 from boomwright.render.terminal.lines import make_console
 from boomwright.render.terminal.subject import write_subject
-from boomwright.report.beam.computed import beam_report
+from boomwright.report.beam.computed import computed_reports
 from boomwright.report.cost import cost_report
 from boomwright.report.feed import feed_report
 from boomwright.report.improve import bands_report, improve_report, trade_off_report
@@ -106,7 +106,7 @@ def _once(report: Callable[[Any], Report]) -> Callable[[Any], tuple[Report, ...]
 
 #: every kind of result with what tells it; a new subject needs a line here
 SUBJECTS: Final[dict[type, Callable[[Any], tuple[Report, ...]]]] = {
-    Computation: lambda result: tuple(map(beam_report, result.beams)),
+    Computation: computed_reports,
     ImproveResult: _once(improve_report),
     BandsResult: _once(bands_report),
     TradeOff: _once(trade_off_report),

@@ -9,8 +9,8 @@ Where to look: ``weather`` turns the owner's wind and ice into pressures, areas 
 keeps ultimate and nominal wind apart; ``beam`` is about elements, boom and what turns the mast;
 ``support`` about mast, rotator, tower, tube, brackets and guys; ``ground`` about what holds them
 in the soil; ``checks`` writes the ledger, a file for each part. ``reminders`` are what is easily
-forgotten, ``memory`` marks figures known from memory only. A planning aid: no lattice is
-computed; maker, local building official and licensed engineer overrule it.
+forgotten, ``memory`` marks figures known from memory only. A planning aid: no lattice is computed;
+maker, local building official and licensed engineer overrule it.
 """
 
 from boomwright.structure.beam.boom import (
@@ -155,6 +155,8 @@ from boomwright.structure.weather.beam_wind import (
     older_worst_area,
 )
 from boomwright.structure.weather.drag import (
+    PLATE_DRAG,
+    ROUND_DRAG,
     AreaConventions,
     en_cylinder_drag,
     lattice_round_drag_asce,
@@ -208,9 +210,11 @@ __all__ = [
     "MAST_STEELS",
     "MAST_TUBES",
     "ON_STRUCTURE_GUST",
+    "PLATE_DRAG",
     "POLE_GUST",
     "PRESUMPTIVE_SOILS",
     "REMINDERS",
+    "ROUND_DRAG",
     "STEEL_DAMPING",
     "STRANDS",
     "TERRAIN_LAWS",

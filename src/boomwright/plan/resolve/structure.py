@@ -23,6 +23,8 @@ from boomwright.plan.model_support import (
     TowerRatingPlan,
 )
 from boomwright.plan.model_wind import WindBasisPlan
+from boomwright.plan.resolve.assembly import beam_frame, station_assembly
+from boomwright.plan.resolve.carried import Carried, carried_by
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
@@ -44,7 +46,6 @@ from boomwright.structure import (
     NominalSpeed,
     PadBase,
     PierBase,
-    PointMass,
     RingMount,
     Rotator,
     SiteWind,
@@ -78,10 +79,13 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         PlanError: when values contradict each other, such as an ultimate speed with a nominal
             edition
     """
-    site = plan.site
+    site, assembly = plan.site, station_assembly(plan)
     beams = tuple(
         MountedBeam(
-            beam=beam, boom=None if (boom := plan.boom_of(beam.name)) is None else _boom(boom)
+            beam=beam,
+            boom=None
+            if (boom := plan.boom_of(beam.name)) is None
+            else _boom(boom, carried_by(assembly, beam_frame(plan, beam))),
         )
         for beam in plan.beams
     )
@@ -262,7 +266,7 @@ def _ice(site: Site) -> IceBasis | None:
     )
 
 
-def _boom(boom: BoomPlan) -> Boom:
+def _boom(boom: BoomPlan, carried: Carried) -> Boom:
     tie = boom.tie
     return Boom(
         diameter=boom.diameter,
@@ -271,17 +275,14 @@ def _boom(boom: BoomPlan) -> Boom:
         rear_end=boom.rear_end,
         material=MATERIALS[boom.material],
         clamp=boom.clamp,
-        offset=boom.offset or 0.0,
+        offset=carried.offset if boom.offset is None else boom.offset,
         tie=None
         if tie is None
         else BoomTie(
             share=tie.share, rise=tie.rise, area=tie.area, elastic_modulus=tie.elastic_modulus
         ),
-        fittings=tuple(
-            PointMass(name=each.name, position=each.at, mass=each.mass, span=each.span)
-            for each in boom.fitting
-        ),
-        extra_drag_area=boom.drag_area,
+        fittings=carried.masses,
+        extra_drag_area=max(boom.drag_area, carried.drag_area),
     )
 
 

@@ -11,6 +11,7 @@ from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
 from boomwright.report.beam.facts import banded, banded_impedance, matched_readings
+from boomwright.report.beam.measured import measured_facts, measured_words
 from boomwright.report.beam.readings import (
     current_table,
     cut_table,
@@ -21,6 +22,8 @@ from boomwright.report.beam.readings import (
 from boomwright.report.model import Canvas, Fact, Picture, Report, Table, thinned
 from boomwright.report.wording import clean
 from boomwright.solver import PatternCut, SweepPoint
+from boomwright.study.computing import Computation
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: columns that a quick look leaves out
 _LEFT_OUT: Final = {"impedance", "front-to-back", "efficiency"}
@@ -28,13 +31,19 @@ _LEFT_OUT: Final = {"impedance", "front-to-back", "efficiency"}
 _FEW: Final = 5
 
 
-def beam_report(readings: BeamReadings) -> Report:
-    """Say what a computed beam does, each figure with its error band."""
+def computed_reports(result: Computation) -> tuple[Report, ...]:
+    """Say of every beam what it does."""
+    pairs = zip(result.beams, result.as_measured, strict=True)
+    return tuple(beam_report(readings, measured=measured) for readings, measured in pairs)
+
+
+def beam_report(readings: BeamReadings, *, measured: AsMeasured | NotMeasured) -> Report:
+    """Say what a computed beam does, first as its owner will measure it."""
     over = readings.over_ground
     return Report(
         subject="beam",
         title=readings.beam.name,
-        answer=_answer(readings),
+        answer=_answer(readings, measured),
         next=(
             "boomwright feed solves match, line and choke; boomwright structure says whether it "
             "stands",
@@ -60,7 +69,14 @@ def _brief(readings: BeamReadings) -> Table[SweepPoint]:
     )  # fmt: skip
 
 
-def _answer(readings: BeamReadings) -> tuple[Fact, ...]:
+def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
+    standing = Fact(label="These stand for", value=measured_words(measured))
+    if isinstance(measured, AsMeasured):
+        return (*measured_facts(measured), standing, *_computed(readings), *_further(readings))
+    return (*_computed(readings), standing, *_further(readings))
+
+
+def _computed(readings: BeamReadings) -> tuple[Fact, ...]:
     here, over = readings.free_space, readings.over_ground
     matched = matched_readings(readings)
     best, worst = (pick(point.swr for point in matched.sweep) for pick in (min, max))
@@ -87,8 +103,7 @@ def _answer(readings: BeamReadings) -> tuple[Fact, ...]:
         ),
         Fact(label="Front-to-rear, free space, worst over the band", value=Quantity(rear, "ratio")),
         Fact(label="SWR over the band", value=ratios),
-        Fact(label="Take-off angle", value=lobe),
-        *_further(readings),
+        Fact(label="Main lobe over the ground", value=lobe),
     )
 
 
