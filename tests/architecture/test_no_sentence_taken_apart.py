@@ -21,9 +21,9 @@ READS = {
 #: what still searches text of ours, until it is told as values; the list may only get shorter
 OPEN = {
     "base/quantity_text.py": "the power in the name of a unit",
-    "render/book/citations.py": "keys of sources among words",
     "render/book/pictures.py": "the font of a drawing",
     "render/book/shown.py": "the font and the description of a drawing",
+    "render/source_keys.py": "keys of sources among words",
     "study/candidates.py": "the remark above a plan that was just written",
 }
 

@@ -20,8 +20,9 @@ from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import matched_points, plan_bill
 from boomwright.render.book.chapters import chapter_data
-from boomwright.render.book.citations import cite, cited_cells
+from boomwright.render.book.citations import cited_cells
 from boomwright.render.field_sheet import part_blocks
+from boomwright.render.source_keys import cite
 from boomwright.render.work_sheets import cost_sheet, raising_sheet
 from boomwright.report.build.shop_support import setting_out_drawing
 from boomwright.report.chapter import Chapter

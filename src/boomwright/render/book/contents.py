@@ -23,7 +23,6 @@ from boomwright.plan import Plan, plan_notices
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.reach import BeamReadings
 from boomwright.render.book.chapters import chapter_data
-from boomwright.render.book.citations import cite
 from boomwright.render.book.fonts import strings_in, uncovered
 from boomwright.render.book.pictures import (
     band_pictures,
@@ -35,6 +34,7 @@ from boomwright.render.book.pictures import (
 )
 from boomwright.render.book.shown import shown_chapter, table_data
 from boomwright.render.rows import fact_rows, text_table
+from boomwright.render.source_keys import cite
 from boomwright.report.beam.facts import (
     headline,
     input_facts,

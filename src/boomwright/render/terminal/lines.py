@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import os
-import re
 from collections.abc import Iterable
 from typing import IO
 
@@ -14,13 +13,10 @@ from rich.text import Text
 
 from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
 from boomwright.base.owner_text import plain
+from boomwright.render.source_keys import without_keys
 
 #: columns of a page of text, and the fewest that tables are laid out for [characters]
 WIDTH, _LEAST_WIDTH = 100, 60
-
-#: a key of the register of sources, as texts carry it for the list at the end of the annex
-_KEY = r"[a-z][a-z0-9]*(?:-[a-z0-9]+)+"
-_KEYS = re.compile(rf" \({_KEY}\)|(?<=from memory): {_KEY}|(?<=known published), {_KEY}")
 
 
 def make_console(file: IO[str] | None = None) -> Console:
@@ -31,16 +27,11 @@ def make_console(file: IO[str] | None = None) -> Console:
     return console
 
 
-def without_keys(text: str) -> str:
-    """Leave out the keys of the register of sources: the owner reads names, not keys."""
-    return _KEYS.sub("", text)
-
-
 def make_table(*headings: str) -> Table:
     """Make a table without rules, its first column to the left."""
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
     for number, heading in enumerate(headings):
-        table.add_column(heading, justify="left" if number == 0 else "right", no_wrap=True)
+        table.add_column(heading, justify="left" if number == 0 else "right", overflow="fold")
     return table
 
 
