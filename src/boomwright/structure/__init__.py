@@ -9,8 +9,8 @@ Where to look: ``weather`` turns the owner's wind and ice into pressures, areas 
 keeps ultimate and nominal wind apart; ``beam`` is about elements, boom and what turns the mast;
 ``support`` about mast, rotator, tower, tube, brackets and guys; ``ground`` about what holds them
 in the soil; ``checks`` writes the ledger, a file for each part. ``reminders`` are what is easily
-forgotten, ``memory`` marks figures known from memory only. A planning aid: no lattice is computed; maker, local building official and licensed
-engineer overrule it.
+forgotten, ``memory`` marks figures known from memory only. A planning aid: no lattice is computed;
+maker, local building official and licensed engineer overrule it.
 """
 
 from boomwright.structure.beam.boom import (
