@@ -13,10 +13,10 @@ from boomwright.parts import Beam
 from boomwright.plan.beam_doubts import beam_doubts
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_support import GuyPlan, SupportPlan
-from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.mount_doubts import mount_doubts
 from boomwright.plan.quantity import RECORD_GUST
 from boomwright.plan.surroundings import unsaid_guys
+from boomwright.raising.answers import UNSIGNED
 
 #: common practice {common-practice-plan-doubts}: gusts that a code asks for anywhere [m/s]
 _DESIGN_GUSTS = (20.0, 95.0)
@@ -324,14 +324,12 @@ def _unsigned_doubts(table: Any, place: str) -> Iterator[Notice]:
     """Ask who stands behind each bare answer that would let a lift go ahead."""
     for entry in fields(table):
         value, inner = getattr(table, entry.name), f"{place}.{entry.name}"
-        if entry.name == "on_another_structure":
-            continue
-        if isinstance(value, bool) and value is (entry.name != "guys_in_the_way"):
-            answer = "true" if value else "false"
+        if value in UNSIGNED.values() and value.yes is (entry.name != "guys_in_the_way"):
+            answer = "true" if value.yes else "false"
             yield _doubt(
                 "unsigned-answer",
                 f"{inner} is a bare {answer}: who says so, and when? Until somebody does, the "
                 f'lift is no go. Write {{ answer = {answer}, by = "...", on = "2026-05-01" }}.',
             )
-        elif is_dataclass(value) and not isinstance(value, AnswerPlan):
+        elif is_dataclass(value):
             yield from _unsigned_doubts(value, inner)

@@ -138,12 +138,11 @@ def _tube_name(use: str, diameter: float, wall: float) -> PerSystem:
 
 
 def _guy_level(ring: GuyPlan) -> GuyLevel:
-    strand = ring.strand if isinstance(ring.strand, str) else ring.strand.name
     return GuyLevel(
         height=ring.height - ring.anchor_height,
         anchor_distance=ring.radius,
         guys=ring.count,
-        strand=f"guy strand {strand}",
+        strand=f"guy strand {ring.strand.name}",
     )
 
 

@@ -6,7 +6,7 @@ from boomwright.parts import Hardware
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import THINNEST_WALL, above_zero, choice, either_sign, from_zero, words
 from boomwright.plan.lists import Row
-from boomwright.plan.model_boom import BoomPlan, BoomTiePlan, FittingPlan
+from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.element import WIDEST
@@ -27,7 +27,7 @@ def check_wall(values: Values, at: Place) -> None:
 
 TIE = TableSpec(
     noun="boom tie",
-    model=BoomTiePlan,
+    model="structure.beam.boom:BoomTie",
     fields=(
         Field(
             key="share",
@@ -50,10 +50,10 @@ TIE = TableSpec(
 
 FITTING = TableSpec(
     noun="fitting",
-    model=FittingPlan,
+    model="structure.beam.boom:PointMass",
     fields=(
         words("name", "What it is, e.g. balun or mast clamp.", longest=64, required=True),
-        either_sign("at", "length", "Place along the boom.", required=True),
+        either_sign("at", "length", "Place along the boom.", required=True).fills("position"),
         from_zero("mass", "mass", "Its mass.", high=1e4, required=True),
         from_zero("span", "length", "Length across the boom over which it is spread."),
     ),

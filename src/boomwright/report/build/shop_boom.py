@@ -69,7 +69,7 @@ def shop_boom(
         places.append((cut_length(mast - hook), "mast", "mast plate, centre"))
     # What is spread along the boom is a weight for the structure, not a place to mark.
     places += [
-        (cut_length(fitting.at - hook), "fitting", fitting.name)
+        (cut_length(fitting.position - hook), "fitting", fitting.name)
         for fitting in (() if boom is None else boom.fitting)
         if fitting.span == 0.0
     ]
