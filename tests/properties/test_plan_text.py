@@ -73,12 +73,14 @@ def beams(draw: st.DrawFn, name: str) -> Beam:
     elements = tuple(
         Element(
             role="driven" if i == driven else draw(st.sampled_from(["reflector", "director"])),
-            position=(0.1 * i + draw(between(0.0, 0.05))) * wavelength,
+            # a length is 0 or something that can be measured
+            position=(0.1 * i + draw(st.one_of(st.just(0.0), between(1e-3, 0.05)))) * wavelength,
             half=draw(halves(wavelength)),
         )
         for i in range(count)
     )
-    corner = st.tuples(between(-9, 9), between(-9, 9), between(-0.9, 9))
+    place = between(-9, 9).filter(lambda x: x == 0.0 or abs(x) > 1e-5)
+    corner = st.tuples(place, place, between(-0.9, 9).filter(lambda x: x == 0.0 or abs(x) > 1e-5))
     corners = st.lists(corner, min_size=2, max_size=5, unique=True)
     wires = tuple(
         Wire(name=f"w{i}", diameter=draw(between(1e-4, 0.1)), points=np.array(draw(corners)))

@@ -30,7 +30,7 @@ feed = { kind = "split", gap = "40 mm" }
   [[beam.element]]
   role = "reflector"
   at = "0 m"
-  half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.40 m"]]
+  half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.40 m"]]
 
   [[beam.element]]
   role = "driven"
@@ -153,7 +153,7 @@ DAMAGED_PLANS: tuple[DamagedPlan, ...] = (
         "outwards",
         "32 mm",
     ),
-    _changed("wall too thick", '"1.65 mm"', '"12.7 mm"', f"{_E0}.half[0][2]", "wall", "12.7 mm"),
+    _changed("wall too thick", '"1.47 mm"', '"12.7 mm"', f"{_E0}.half[0][2]", "wall", "12.7 mm"),
     _changed(
         "half and length",
         'half = [["25.4',

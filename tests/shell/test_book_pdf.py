@@ -347,7 +347,7 @@ def test_figures_that_are_not_numbers_are_named_not_printed_as_nan():
         front_to_rear_db=math.nan,
         gain_error_db=math.nan,
     )
-    text = _text(pdf := _book(replace(readings, free_space=odd)))
+    text = _text(pdf := _book(replace(readings, free_space=odd), part="book"))
     assert "Front-to-backnolimit" in text
     assert "Front-to-rearrationone" in text
     assert "book.characters-outside-fonts" not in text

@@ -94,7 +94,7 @@ def test_permits_say_that_they_are_no_advice_and_whom_to_ask(shell):
     assert "General information, not legal advice" in told
     assert "Exceeded island supply: advised distance: yours" in told
     assert told.index("Exceeded ") < told.index("To ask ") < told.index("Within the limit ")
-    assert told.count(" ask") >= 15
+    assert told.count("Ask ") >= 15
 
 
 def test_lengths_come_in_feet_when_asked(shell):

@@ -19,9 +19,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from boomwright.base.faces import on_demand
-from boomwright.permits.jurisdiction_findings import PermitSite as PermitSite
-from boomwright.permits.jurisdiction_findings import airport_distances as airport_distances
-from boomwright.permits.jurisdiction_findings import jurisdiction_findings as jurisdiction_findings
 
 if TYPE_CHECKING:
     from boomwright.permits.airports import Airport as Airport
@@ -58,6 +55,8 @@ if TYPE_CHECKING:
     from boomwright.permits.findings import Verdict as Verdict
     from boomwright.permits.findings import finding_notice as finding_notice
     from boomwright.permits.heights import StructureHeights as StructureHeights
+    from boomwright.permits.jurisdiction_findings import PermitSite as PermitSite
+    from boomwright.permits.jurisdiction_findings import airport_distances as airport_distances
     from boomwright.permits.jurisdictions import Jurisdiction as Jurisdiction
     from boomwright.permits.jurisdictions import Rule as Rule
     from boomwright.permits.jurisdictions import read_jurisdiction as read_jurisdiction
@@ -89,6 +88,7 @@ if TYPE_CHECKING:
 __getattr__ = on_demand(
     __name__,
     {
+        "jurisdiction_findings": "PermitSite airport_distances",
         "airports": "Airport NearestPoint Runway RunwayEnd geodesic_distance "
         "nearest_points with_entered_runways",
         "countries": "CountryShapes countries_at state_of",

@@ -36,9 +36,13 @@ def _blocks(part: Part, canvas: Canvas) -> Iterator[Block]:
             )
         case Table():
             caption = _words(part.caption, canvas)
+            grid = _grid(part, canvas)
+            if part.under_heading and isinstance(grid, Grid):
+                yield replace(grid, caption=caption)
+                return
             if caption:
                 yield Heading(text=caption)
-            yield _grid(part, canvas)
+            yield grid
         case _:
             yield part
 

@@ -5,6 +5,7 @@ The page and the book lay out the same blocks.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
@@ -53,14 +54,14 @@ def build_sheet(
     plan: Plan,
     structure: StructureReport,
     *,
-    number: int,
+    numbers: Sequence[int],
     palette: Palette,
     system: UnitSystem,
 ) -> WorkSheet:
-    """Write the build sheets of one beam.
+    """Write the build sheets of some beams, what they share once.
 
     Args:
-        number: number of the beam, from 0
+        numbers: numbers of the beams, from 0 (n_beams,)
         system: unit system shown first
     """
     from boomwright.plan.resolve import beam_cutting
@@ -68,12 +69,14 @@ def build_sheet(
     from boomwright.report.model import Canvas
     from boomwright.report.work.build import build_blocks
 
-    build = build_of(plan, structure, number=number, system=system)
-    parts = build_blocks(build, bill=beam_cutting(plan, build.beam), palette=palette, system=system)
+    builds = [build_of(plan, structure, number=number, system=system) for number in numbers]
+    bills = [beam_cutting(plan, build.beam) for build in builds]
+    parts = build_blocks(builds, bills=bills, palette=palette, system=system)
+    names = " and ".join(build.beam.name for build in builds)
     return WorkSheet(
-        title=f"Build sheets of {build.beam.name}",
+        title=f"Build sheets of {names}",
         blocks=part_blocks(parts, canvas=Canvas(palette=palette, system=system)),
-        notices=build.notices,
+        notices=tuple(notice for build in builds for notice in build.notices),
     )
 
 
@@ -165,10 +168,8 @@ def work_chapters(
     numbers = range(len(plan.beams))
     canvas = Canvas(palette=palette, system=system)
     sheets = [("Whoever buys", cost_sheet(costing, canvas=canvas))]
-    sheets += [
-        ("The workshop", build_sheet(plan, report, number=number, palette=palette, system=system))
-        for number in numbers
-    ]
+    built = build_sheet(plan, report, numbers=numbers, palette=palette, system=system)
+    sheets.append(("The workshop", built))
     support = support_sheet(plan, palette=palette, system=system)
     sheets += [] if support is None else [("Ground and guys", support)]
     sheets += [

@@ -60,6 +60,7 @@ class Table(Generic[Item]):
     rows: int = 0
     #: heading that an item stands under; items of one heading lie next to each other
     under: Callable[[Item], Value] | None = None
+    under_heading: bool = False  #: whether a heading of its sheet stands above it already
     tick: str = ""  #: head of a column to tick by hand on paper; empty for none
 
 

@@ -13,7 +13,7 @@ import pytest
 from ezdxf import bbox
 
 from boomwright.charts import ShownSubject
-from boomwright.charts.blocks import TICK, Facts, Grid, Heading, Steps, Words
+from boomwright.charts.blocks import TICK, Facts, Grid, Steps, Words
 from boomwright.charts.drawing import Measure, Ring
 from boomwright.charts.palette import LIGHT
 from boomwright.export.drawing_dxf import drawing_dxf
@@ -59,14 +59,16 @@ def words(blocks) -> str:
 
 def sheet(plan, system="metric") -> str:
     made = make_build(plan, plan.beams[0], mast=2.87, system=system)
-    return words(build_blocks(made, bill=None, palette=LIGHT, system=system))
+    return words(build_blocks([made], bills=[None], palette=LIGHT, system=system))
 
 
 def test_one_element_alone_has_no_boom_to_draw():
     plan = read_plan(packaged_text("lessons/1-dipole-alone.toml"))
     made = make_build(plan, plan.beams[0], mast=None)
     assert [drawing.name for drawing in made.drawings] == ["element-1", "feed"]
-    assert "tape hooked" not in words(build_blocks(made, bill=None, palette=LIGHT, system="metric"))
+    assert "tape hooked" not in words(
+        build_blocks([made], bills=[None], palette=LIGHT, system="metric")
+    )
 
 
 def test_the_hairpin_is_drawn_as_the_plan_says_and_opens_in_cad():
@@ -226,12 +228,12 @@ def test_the_sweep_on_stands_is_expected_behind_the_match():
 def test_the_cut_list_keeps_to_one_unit_for_sizes():
     for system, boom in (("metric", "Ø 51.00 x 3.20"), ("us", "Ø 2.008 x 0.126")):
         made = make_build(PLAN, PLAN.beams[0], mast=2.87, system=system)
-        blocks = build_blocks(made, bill=plan_bill(PLAN), palette=LIGHT, system=system)
+        blocks = build_blocks([made], bills=[plan_bill(PLAN)], palette=LIGHT, system=system)
         laid = part_blocks(blocks, canvas=Canvas(palette=LIGHT, system=system))
         grids = [block for block in laid if isinstance(block, Grid)]
         (row,) = (row for row in grids[0].rows if row[0] == "B")
         assert row[1] == boom
-        captions = [block.text for block in laid if isinstance(block, Heading)]
+        captions = [block.caption for block in laid if isinstance(block, Grid)]
         assert any("1.250 x 0.116 in" in caption for caption in captions) == (system == "us")
 
 

@@ -307,7 +307,7 @@ def test_reminders_follow_guys_and_climbers():
 
 def test_the_cut_list_of_the_book_names_every_sawn_piece():
     made = build()
-    blocks = build_blocks(made, bill=None, palette=PRINT_PALETTE, system="metric")
+    blocks = build_blocks([made], bills=[None], palette=PRINT_PALETTE, system="metric")
     grid = next(
         block for block in blocks if isinstance(block, Grid) and block.columns[0] == "Marks"
     )

@@ -8,9 +8,9 @@ from boomwright.base import PlanError, exceeded_texts, plan_verdict
 from boomwright.permits import (
     PermitSite,
     StructureHeights,
-    jurisdiction_findings,
     read_jurisdiction,
 )
+from boomwright.permits.jurisdiction_findings import jurisdiction_findings
 
 SHIPPED = sorted(
     entry.name

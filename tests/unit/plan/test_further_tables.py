@@ -95,7 +95,7 @@ def test_support_in_si() -> None:
     assert support.rotator.turning_rate == pytest.approx(math.tau / 60, rel=1e-15)
     assert support.guy[0].first == pytest.approx(math.pi / 4, rel=1e-15)
     assert support.guy[0].anchor_height == -0.5
-    assert support.guy[1].strand.stiffness == 900e3  # type: ignore[union-attr]
+    assert support.guy[1].strand.axial_stiffness == 900e3  # type: ignore[union-attr]
     assert support.guy[1].count == 3
     assert not isinstance(support.soil, str | None)
     assert support.soil.lateral == pytest.approx(100 * 47.88025898033584 / 0.3048, rel=1e-13)

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import fields, replace
+from typing import Any
+
 from boomwright.base import Fault, PlanError
 from boomwright.parts import Beam
 from boomwright.plan.model import Plan
@@ -64,13 +68,20 @@ def trial_moves(trial: TrialPlan) -> dict[str, float]:
 def tuning_tolerance(plan: Plan) -> Tolerance:
     """How far off things usually are."""
     given = plan.measured.tolerance if plan.measured else None
-    return given or Tolerance()
+    return replace(Tolerance(), **_said(given))
 
 
 def moving_care(plan: Plan) -> MovingCare:
     """How exactly moves are made."""
     given = plan.measured.moving if plan.measured else None
-    return given or MovingCare()
+    return replace(MovingCare(), **_said(given))
+
+
+def _said(given: Any) -> Mapping[str, float]:
+    if given is None:
+        return {}
+    pairs = ((field.name, getattr(given, field.name)) for field in fields(given))
+    return {name: value for name, value in pairs if value is not None}
 
 
 def adjustable_parts(plan: Plan, *, adjustable: tuple[str, ...]) -> tuple[str, ...] | None:

@@ -98,7 +98,7 @@ def _check_sections(values: Values, at: Place) -> None:
             )
             place.child(0).fault(message, remedy=remedy)
         wall = row[2] if len(row) > 2 else None
-        if index > 0:
+        if index > 0 and diameter <= before * (1 + 1e-9):
             _check_fit(half[index - 1], diameter, wall, place)
         before = diameter
         if wall is not None and wall >= diameter / 2:
@@ -127,6 +127,8 @@ def _check_fit(
     if math.isclose(outer[0], inner, rel_tol=1e-9):
         message = "this tube is as wide as the one before it and does not go into it"
         remedy = "write both as one section, or a smaller diameter"
+    elif outer[0] <= 2.0 * around:
+        return  # that wall has its own fault
     else:
         bore = both_quantities(
             1e3 * (outer[0] - 2.0 * around), unit="mm", form=".2f", us_form=".3f"

@@ -13,6 +13,8 @@ from boomwright.plan.model_measured import (
     MeasuredPlan,
     MeterLinePlan,
     MovePlan,
+    MovingPlan,
+    TolerancePlan,
     TrialPlan,
 )
 from boomwright.plan.numbers import Number, Quantity
@@ -119,7 +121,7 @@ def _share(key: str, text: str) -> Field:
 
 TOLERANCE = TableSpec(
     noun="tolerance",
-    model="tuning.causes:Tolerance",
+    model=TolerancePlan,
     fields=(
         above_zero("cutting", "length", "Place of one tip, cutting and assembly.", high=1.0,
                    example="4 mm"),
@@ -136,7 +138,7 @@ TOLERANCE = TableSpec(
 
 MOVING = TableSpec(
     noun="care of moving",
-    model="tuning.trials:MovingCare",
+    model=MovingPlan,
     fields=(
         above_zero("length", "length", "Place of a tip or a strap.", high=0.1, example="1 mm"),
         _share("share", "Setting of a capacitor or coil."),

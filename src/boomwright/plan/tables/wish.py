@@ -29,7 +29,7 @@ MATTERS = TableSpec(
 _STOCK_EXAMPLE = '[{ diameter = "19 mm", length = "1.83 m", count = 6 }]'
 STOCK = TableSpec(
     noun="stock",
-    model="design:TubeStock",
+    model="design.stock:TubeStock",
     fields=(
         above_zero("diameter", "length", "Outer diameter.", high=1.0, required=True,
                    example="19 mm"),

@@ -10,7 +10,7 @@ from boomwright.report.permits import findings_table, surface_table
 from boomwright.study.permits import PermitCheck
 
 #: what is said of a finding beside the columns of its table
-_FINDING: Final = ("verdict", "basis", "dated", "seen", "source", "standing", "use")
+_FINDING: Final = ("verdict", "whom_to_ask", "basis", "dated", "seen", "source", "standing", "use")
 _AIRPORT: Final = ("code", "name", "kind", "dated")
 
 

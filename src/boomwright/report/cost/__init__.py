@@ -123,6 +123,7 @@ def _bill(result: Costing) -> Table[Any]:
         items=result.bill.lines if made is None else made.lines,
         under=lambda line: _of(line).group,
         tick="Here",
+        under_heading=True,
     )
 
 
@@ -154,6 +155,7 @@ def _sums(made: Estimate, result: Costing) -> Table[tuple[Value, Amounts]]:
         sums.append((phrase("More for {name}{more}", name=name, more=more), change.change))
     return Table(
         name="sums",
+        under_heading=True,
         caption=f"Sums, and what one step more of a choice costs, in {made.currency}",
         columns=(
             column("sum", lambda item: item[0]),
@@ -197,6 +199,7 @@ def cutting_table(order: TubeOrder) -> Table[tuple[int, Bar, tuple[TubePiece, ..
             over=Quantity(packing.over_bound, "exact share"),
         ),
         large=True,
+        under_heading=True,
     )
 
 

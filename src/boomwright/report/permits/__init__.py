@@ -95,8 +95,7 @@ def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
             column("yours", lambda one: one.value, key="value"),
             column("limit", lambda one: one.limit, key="limit"),
             column("what it means", lambda one: one.text, key="text"),
-            column("basis", _basis),
-            column("ask", lambda one: one.whom_to_ask, key="whom_to_ask"),
+            column("basis, and whom to ask", _basis),
         ),
         items=items,
         group="findings",
@@ -107,7 +106,7 @@ def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
 
 def _basis(finding: PermitFinding) -> str:
     known = "" if finding.seen == "read" else f", {finding.seen}"
-    return f"{finding.basis} ({finding.dated}{known})"
+    return f"{finding.basis} ({finding.dated}{known}). Ask {finding.whom_to_ask}."
 
 
 def surface_table(found: PermitCheck) -> Table[SurfaceCheck]:

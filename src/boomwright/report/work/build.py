@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
@@ -120,14 +120,15 @@ def _rearward(parts: tuple[Part, ...]) -> bool:
 
 
 def build_blocks(
-    build: Build, *, bill: Bill | None, palette: Palette, system: UnitSystem
+    builds: Sequence[Build], *, bills: Sequence[Bill | None], palette: Palette, system: UnitSystem
 ) -> tuple[SheetPart, ...]:
-    """Write the build sheets.
+    """Write the build sheets of the beams of a station: what all share stands once.
 
     Args:
-        bill: bill of this beam, for its cutting plan; None leaves that out
+        bills: bill of each beam, for its cutting plan; None leaves that out (n_builds,)
         system: unit system shown first
     """
+    several = len(builds) > 1
     blocks: list[SheetPart] = [
         Words(
             text="Everything is measured from two places only: along an element from the boom "
@@ -138,24 +139,52 @@ def build_blocks(
         Heading(text="Tools and supplies"),
         Words(text=first_upper("; ".join(TOOLS)) + "."),
         BEFORE,
-        Heading(text="Cut list"),
-        cut_grid(build, system),
     ]
-    if bill is not None:
-        blocks += [
-            Heading(text="Cutting plan"),
-            Words(text="Which piece comes out of which bought length, with the least waste.",
-                  tone="quiet"),
-            *map(cutting_table, bill.tubes),
-        ]  # fmt: skip
+    for build, bill in zip(builds, bills, strict=True):
+        of_beam = f" of {clean(build.beam.name)}" if several else ""
+        blocks += [Heading(text=f"Cut list{of_beam}"), cut_grid(build, system)]
+        if bill is not None:
+            blocks += [
+                Heading(text=f"Cutting plan{of_beam}"),
+                Words(text="Which piece comes out of which bought length, with the least waste.",
+                      tone="quiet"),
+                *map(cutting_table, bill.tubes),
+            ]  # fmt: skip
     blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS, EVERY_ELEMENT]
-    blocks += plate_sheets(build.plates, palette=palette, system=system)
+    blocks += plate_sheets(_plates(builds), palette=palette, system=system)
+    for build in builds:
+        blocks += _beam_blocks(build, palette, system, several=several)
+    blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(),
+               Heading(text="Metal, water, sun"), Facts(rows=CARE),
+               Blanks(labels=("Built by", "Checked by", "Date", "Weight and unit"))]  # fmt: skip
+    return tuple(blocks)
+
+
+def _plates(builds: Sequence[Build]) -> tuple[ClampPlate, ...]:
+    """Plates of all beams, each once; one that only some beams have says whose it is."""
+    owners: dict[ClampPlate, list[str]] = {}
+    for build in builds:
+        for plate in build.plates:
+            owners.setdefault(plate, []).append(build.beam.name)
+    return tuple(
+        plate
+        if len(names) == len(builds)
+        else replace(plate, name=f"{plate.name} of {' and '.join(map(clean, names))}")
+        for plate, names in owners.items()
+    )
+
+
+def _beam_blocks(
+    build: Build, palette: Palette, system: UnitSystem, *, several: bool
+) -> list[SheetPart]:
+    blocks: list[SheetPart] = []
+    of_beam = f" of {clean(build.beam.name)}" if several else ""
     for place, element in enumerate(build.elements):
         # Two elements share a page.
         blocks += [NewPage()] if place % 2 == 0 else []
-        blocks += _element_blocks(build, element, palette, system)
+        blocks += _element_blocks(build, element, palette, system, of_beam=of_beam)
     if build.boom.length.millimetres:
-        blocks += _boom_blocks(build, palette, system)
+        blocks += _boom_blocks(build, palette, system, of_beam=of_beam)
     blocks += feed_blocks(
         build.beam,
         gap=_gap(build.elements),
@@ -163,11 +192,9 @@ def build_blocks(
         drawing=next((each for each in build.drawings if each.name == "feed"), None),
         palette=palette,
         system=system,
+        of_beam=of_beam,
     )
-    blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(),
-               Heading(text="Metal, water, sun"), Facts(rows=CARE),
-               Blanks(labels=("Built by", "Checked by", "Date", "Weight and unit"))]  # fmt: skip
-    return tuple(blocks)
+    return blocks
 
 
 def _gap(elements: Sequence[ShopElement]) -> CutLength:
@@ -246,7 +273,12 @@ def _picture(drawing: Drawing, palette: Palette) -> SheetPicture:
 
 
 def _element_blocks(
-    build: Build, element: ShopElement, palette: Palette, system: UnitSystem
+    build: Build,
+    element: ShopElement,
+    palette: Palette,
+    system: UnitSystem,
+    *,
+    of_beam: str,
 ) -> list[Block]:
     cut = element.cut
     first, second = _units(system)
@@ -263,7 +295,7 @@ def _element_blocks(
     half = " / ".join(both_texts(cut.half_length, system=system))
     full = " / ".join(both_texts(cut.full_length, system=system))
     blocks: list[Block] = [
-        Heading(text=f"Element {cut.number}: {cut.label}"),
+        Heading(text=f"Element {cut.number}{of_beam}: {cut.label}"),
         Facts(rows=(("Boom centre to tip", half), ("Tip to tip", full))),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(
@@ -271,10 +303,7 @@ def _element_blocks(
                      "OK"),
             rows=rows,
             align="llrrrrl",
-            caption=f"Element {cut.number}: what shows of each tube and where it ends",
             shares=(1.9, 2.0, 1.2, 1.3, 1.3, 1.4, 0.6),
-            note="Ends at: reading of a tape held at the boom centre line. The first tube of a cut "
-            "element starts half the gap away from it.",
             large=True,
         ),
     ]  # fmt: skip
@@ -292,9 +321,11 @@ def _element_blocks(
     return blocks
 
 
-def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Block]:
+def _boom_blocks(
+    build: Build, palette: Palette, system: UnitSystem, *, of_beam: str
+) -> list[Block]:
     parts = build.boom.parts
-    blocks: list[Block] = [NewPage(), Heading(text="Boom")]
+    blocks: list[Block] = [NewPage(), Heading(text=f"Boom{of_beam}")]
     blocks += [
         _picture(_drawing(build, "boom"), palette),
         station_grid(build, system),

@@ -27,10 +27,12 @@ def feed_blocks(
     drawing: Drawing | None,
     palette: Palette,
     system: UnitSystem,
+    of_beam: str = "",
 ) -> tuple[Block, ...]:
     """Write the sheet of the driven element and its feed.
 
     Args:
+        of_beam: what the heading adds where there are several beams
         line: its feed line; None when the plan does not say
         drawing: drawing of the middle; None leaves it out
         system: unit system shown first
@@ -52,7 +54,7 @@ def feed_blocks(
     ]  # fmt: skip
     return (
         NewPage(),
-        Heading(text="Driven element and feed"),
+        Heading(text=f"Driven element and feed{of_beam}"),
         *pictures,
         Facts(rows=(*_match_rows(beam, wide, system), *_line_rows(line, system))),
         feed_steps(cut=feed.cuts_element, kind=feed.kind, gap=wide),

@@ -69,7 +69,8 @@ EVERY_ELEMENT: Final = Steps(
         "the same, each mark ends in L or R.",
         "Make every joint as on the joint sheet, left and right side in turn.",
         "Mark the boom centre line on the first tube with a ring of tape.",
-        "Measure each end against the table, on both sides.",
+        'Measure each end against the table, on both sides: "ends at" is the reading of a tape '
+        "held at the boom centre line. The first tube of a cut element starts half the gap away.",
     ),
 )
 
