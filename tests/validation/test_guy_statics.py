@@ -114,7 +114,7 @@ def test_strand_breaking_strengths():
 def test_sagging_guy():
     found = sagging_tensions(
         out=24.0, up=30.0, unstretched=1.001 * hypot(24.0, 30.0),
-        mass_per_length=0.180068, axial_stiffness=4.0758e6,
+        weight_per_length=1.76586, axial_stiffness=4.0758e6,
     )  # fmt: skip
     assert found == pytest.approx(expected("guy_catenary"), abs=0.002)
 
