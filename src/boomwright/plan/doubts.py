@@ -123,7 +123,7 @@ def _ring_notices(support: SupportPlan) -> list[Notice]:
 
 
 def _doubt(
-    code: str, text: str, *, value: Value = "", limit: Value = "", source: str = ""
+    code: str, text: Value, *, value: Value = "", limit: Value = "", source: str = ""
 ) -> Notice:
     return Notice(
         code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit, source=source
@@ -232,9 +232,13 @@ def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
     if apart < BRACKET_SHARE * free:
         yield _doubt(
             "brackets-close",
-            f"The uppermost house brackets stand {_high(apart)} apart and {_high(free)} stands "
-            "free above them: the wind pulls on the wall like a long lever. A third of the free "
-            "length is usual, half is better.",
+            phrase(
+                "The uppermost house brackets stand {apart} apart and {free} stands free above "
+                "them: the wind pulls on the wall like a long lever. A third of the free length "
+                "is usual, half is better.",
+                apart=_high(apart),
+                free=_high(free),
+            ),
             value=f"{apart / free:.2f} of the free length",
             limit=f"{BRACKET_SHARE:.2f} (common practice)",
         )
@@ -244,7 +248,7 @@ def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
             "More of the tube stands free than its brackets hold. Set them higher, or guy it as "
             "a pole without brackets.",
             value=_high(free),
-            limit=f"{_high(top)} (common practice)",
+            limit=_usual(_high(top)),
         )
 
 
