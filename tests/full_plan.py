@@ -71,6 +71,11 @@ _BOOM = """
   at = "2.6 m"
   mass = "1 lb"
   span = "0.2 m"
+
+  [[beam.boom.fitting]]
+  name = "brackets as weighed"
+  mass = "3 kg"
+  stands_for = "element hardware"
 """
 
 _REST = """

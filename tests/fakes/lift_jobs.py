@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import math
 from typing import Any
 
 from boomwright.raising import (
@@ -36,6 +37,7 @@ LOAD = Load(
     drag_area=0.6,
     element_span=10.8,
     boom_length=6.0,
+    reach=math.hypot(10.8, 6.0) / 2.0,
     balance_place=2.9,
 )
 CREW = Crew(trained_climbers=2, ground=6, training=YES, rescue_plan=YES, trained_rigger=YES)

@@ -295,6 +295,25 @@ class Beam:
     inertia: float
 
 
+def fittings(entry: Mapping[str, Any]) -> list[tuple[float, float, float]]:
+    """Place, mass and width of what the owner weighed; plates that nobody weighed are left out.
+
+    So the uses are least ones; a plan that is sound by hand needs room for its plates.
+    """
+    found = []
+    for one in entry["boom"].get("fitting", ()):
+        mass, stands = si(one["mass"]), one.get("stands_for", "")
+        if stands == "element hardware":
+            share = mass / len(entry["element"])
+            found += [(si(e["at"]), share, 0.0) for e in entry["element"]]
+        elif stands == "feed box":
+            driven = next(e for e in entry["element"] if e["role"] == "driven")
+            found.append((si(driven["at"]), mass, 0.0))
+        elif not stands:
+            found.append((si(one["at"]), mass, si(one.get("span", 0.0))))
+    return found
+
+
 def beam(entry: Mapping[str, Any], ice: float = 0.0) -> Beam:
     """Sum up a beam of aluminium elements on a boom; every wall and the boom must be there."""
     boom, elements = entry["boom"], entry["element"]
@@ -305,9 +324,7 @@ def beam(entry: Mapping[str, Any], ice: float = 0.0) -> Beam:
     tube = 2700.0 * section(diameter, wall)[0] + 897.0 * pi * ice * (diameter + ice)
     points = [(si(e["at"]), element_mass(e, ice), 2.0 * sum(r[1] for r in half_rows(e)))
               for e in elements]  # fmt: skip
-    points += [
-        (si(f["at"]), si(f["mass"]), si(f.get("span", 0.0))) for f in boom.get("fitting", ())
-    ]
+    points += fittings(entry)
     mass = sum(m for _, m, _ in points) + tube * length
     middle = rear + length / 2.0
     balance = (sum(m * x for x, m, _ in points) + tube * length * middle) / mass
@@ -353,7 +370,7 @@ def boom_stress(
     least = greatest = 0.0
     for side, arm in ((-1.0, found.clamp - rear), (1.0, rear + length - found.clamp)):
         masses = [(si(e["at"]), element_mass(e, ice)) for e in entry["element"]]
-        masses += [(si(f["at"]), si(f["mass"])) for f in boom.get("fitting", ())]
+        masses += [(x, m) for x, m, _ in fittings(entry)]
         down = line * arm**2 / 2.0
         down += sum(dead * G * m * max(0.0, side * (x - found.clamp)) for x, m in masses)
         wind = q * DRAG * (diameter + 2.0 * ice) * arm**2 / 2.0

@@ -348,7 +348,7 @@ def test_figures_that_are_not_numbers_are_named_not_printed_as_nan():
         gain_error_db=math.nan,
     )
     text = _text(pdf := _book(replace(readings, free_space=odd), part="book"))
-    assert "Front-to-backnolimit" in text
+    assert "Front-to-back,freespacenolimit" in text
     assert "Front-to-rearrationone" in text
     assert "book.characters-outside-fonts" not in text
     pages = PdfReader(io.BytesIO(pdf)).pages

@@ -76,7 +76,7 @@ def test_the_json_holds_exactly_the_documented_context():
     frame = document["frame"]
     assert set(frame) == {field.name for field in dataclasses.fields(FrameContext)}
     names = {number["name"] for number in frame["numbers"]}
-    assert names == {"gain", "front-to-back", "swr", "take-off"}
+    assert names == {"gain", "rear", "swr", "take-off"}
     assert all(number["value"] and number["band"] for number in frame["numbers"])
     assert set(document["figures"]) == {
         "azimuth", "elevation", "lobes", "sweep", "impedance", "gain", "currents",

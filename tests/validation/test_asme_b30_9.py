@@ -26,7 +26,13 @@ def test_a_leg_at_45_degrees():
 
 def test_no_leg_of_a_pick_plan_lies_under_30_degrees():
     load = Load(
-        name="b", mass=20.0, drag_area=0.5, element_span=10.0, boom_length=6.0, balance_place=2.9
+        name="b",
+        mass=20.0,
+        drag_area=0.5,
+        element_span=10.0,
+        boom_length=6.0,
+        reach=5.8,
+        balance_place=2.9,
     )
     picks = pick_plan(load)
     assert picks is not None

@@ -19,7 +19,7 @@ from boomwright.charts.beam.frontier import (
 )
 from boomwright.charts.beam.pattern_summary import PatternSummary, pattern_summary
 from boomwright.charts.beam.patterns import azimuth_pattern, elevation_pattern
-from boomwright.charts.beam.plan_view import plan_view, turning_radius
+from boomwright.charts.beam.plan_view import plan_view
 from boomwright.charts.beam.spacing_comparison import (
     SpacingCurves,
     spacing_gain_chart,
@@ -114,7 +114,6 @@ __all__ = [
     "trade_off_chart",
     "trade_off_sentence",
     "trade_off_table",
-    "turning_radius",
     "wave_frame",
     "wave_sentence",
     "wind_polar",

@@ -33,13 +33,9 @@ from boomwright.cost.packing import Bar, Packing, pack
 from boomwright.cost.pieces import PieceList, TubePiece, tube_pieces
 from boomwright.cost.prices import COLUMNS, Price, listed_price, read_price_tables, read_prices
 from boomwright.cost.station_bill import (
-    GuyLevel,
-    LineParts,
     Services,
-    SupportParts,
-    line_bill,
+    parts_bill,
     services_bill,
-    support_bill,
 )
 
 __all__ = [
@@ -53,14 +49,11 @@ __all__ = [
     "ConcreteQuantities",
     "Estimate",
     "EstimateLine",
-    "GuyLevel",
-    "LineParts",
     "Packing",
     "PieceList",
     "Price",
     "Sensitivity",
     "Services",
-    "SupportParts",
     "TubeOrder",
     "TubePiece",
     "beam_bill",
@@ -68,13 +61,12 @@ __all__ = [
     "estimate",
     "in_currency",
     "join_bills",
-    "line_bill",
     "listed_price",
     "pack",
+    "parts_bill",
     "read_price_tables",
     "read_prices",
     "sensitivities",
     "services_bill",
-    "support_bill",
     "tube_pieces",
 ]

@@ -98,7 +98,7 @@ def _hardware_lines(parts: list[Part], joints: int, sawn: frozenset[str]) -> lis
             found.setdefault(part.price_key, []).append(part)
     lines = [
         BillLine(group="Hardware", name=item, quantity=sum(part.quantity for part in mine),
-                 unit=mine[0].unit, driver=_marks(mine))
+                 unit=mine[0].unit, driver=told_marks(mine))
         for item, mine in found.items()
     ]  # fmt: skip
     if joints:
@@ -110,7 +110,8 @@ def _hardware_lines(parts: list[Part], joints: int, sawn: frozenset[str]) -> lis
     return lines
 
 
-def _marks(parts: list[Part]) -> str:
+def told_marks(parts: list[Part]) -> str:
+    """Name the marks of some parts, the first few of many."""
     shown = [part.mark for part in parts[:_MOST_MARKS]]
     more = f" and {len(parts) - _MOST_MARKS} more" if len(parts) > _MOST_MARKS else ""
     return f"{'mark' if len(parts) == 1 else 'marks'} {', '.join(shown)}{more}"

@@ -9,12 +9,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.frontier import FrontierTable, start_from
 from boomwright.design.minimax import KEPT
 from boomwright.design.search import Ground, OnProgress, search
 from boomwright.design.search_state import SearchState
-from boomwright.design.setting_up import Setting, built, set_up
+from boomwright.design.setting_up import Setting, set_up
+from boomwright.design.shop_grid import on_grid, shop_grid
 from boomwright.design.space import WishError
 from boomwright.design.targets import Targets, reflection_loss_db
 from boomwright.design.wish import Wish
@@ -23,7 +25,7 @@ from boomwright.solver import Preparer, remembering
 
 #: starts that end this near to the best count as the same [dB]
 _SAME = 0.02
-#: the full solver may fall short of a limit by this before it is said [dB]
+#: grid and full solver may fall short of a limit by this before it is said [dB]
 _SHORT = 0.1
 
 
@@ -92,15 +94,19 @@ def improve_beam(
             "them, or take thinner tubes or fewer elements"
         )
         raise WishError(message)
-    better = built(setting=setting, free=np.array(best.free), places=wish.places)
+    places = wish.places or shop_grid(wavelength=beam.wavelength)
+    better, breach = on_grid(setting=setting, free=np.array(best.free), places=places)
     after = band_figures(beam=better, targets=wish.targets, prepare=keep)
     agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
     notices = _notices(found, best.breach, len(agreeing), after, wish.targets)
+    missed = best.breach <= KEPT and breach > _SHORT
+    if missed:
+        notices = (*notices, _missed_by_rounding(places, breach))
     return Improvement(
         beam=better,
         before=before,
         after=after,
-        kept=best.breach <= KEPT,
+        kept=best.breach <= KEPT and not missed,
         starts=len(found.climbed),
         agreeing=len(agreeing),
         evaluations=sum(one.evaluations for one in found.climbed),
@@ -172,6 +178,19 @@ def improve_counts(
         if not found[-1].state.finished:
             break
     return tuple(found)
+
+
+def _missed_by_rounding(places: float, breach: float) -> Notice:
+    return Notice(
+        code="design.limit-missed-by-rounding",
+        text=phrase(
+            "Cut in steps of {step} no beam near this one keeps all limits. Cut finer, or relax "
+            "the limit that is missed.",
+            step=Quantity(places, "small length"),
+        ),
+        severity="limit",
+        value=f"{breach:.2f} dB short",
+    )
 
 
 def _notices(

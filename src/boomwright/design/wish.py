@@ -65,7 +65,8 @@ class Wish:
     limits: tuple[LinearLimit, ...] = ()  #: further limits on sums over boom and elements
     #: error of every half length that the design must bear: the worst within it counts [m]
     length_error: float = 0.0
-    places: float = 1e-3  #: dimensions are rounded to whole multiples of this [m]
+    #: dimensions are whole multiples of this; None for the shop's usual grid at the band [m]
+    places: float | None = None
 
     def closest_in(self, *, wavelength: float) -> float:
         """Smallest distance of neighbours [m].

@@ -22,18 +22,21 @@ from boomwright.parts.beams import (
     Wire,
 )
 from boomwright.parts.boom_parts import (
+    STOOD_FOR,
     BoomFitting,
     BoomTie,
     BoomTube,
+    StandsFor,
     boom_parts,
     boom_unsaid,
     feed_parts,
     mast_plate_parts,
     mast_plate_unplaced,
+    share_totals,
     wire_parts,
 )
 from boomwright.parts.clashes import Clash, find_clashes
-from boomwright.parts.element_parts import BeamFrame, element_parts
+from boomwright.parts.element_parts import BeamFrame, element_group, element_parts, is_cut
 from boomwright.parts.hardware import RIGGING_MASS, Hardware
 from boomwright.parts.line_parts import LineRun, line_parts
 from boomwright.parts.materials import MATERIALS, Material
@@ -65,6 +68,7 @@ __all__ = [
     "MATERIALS",
     "PLATE_PLAY",
     "RIGGING_MASS",
+    "STOOD_FOR",
     "Assembly",
     "Bar",
     "Beam",
@@ -99,6 +103,7 @@ __all__ = [
     "Pole",
     "Role",
     "Solid",
+    "StandsFor",
     "Trap",
     "TubeKind",
     "TubeSection",
@@ -107,11 +112,13 @@ __all__ = [
     "boom_unsaid",
     "centre_of",
     "clamp_plate",
+    "element_group",
     "element_parts",
     "feed_parts",
     "find_clashes",
     "ground_parts",
     "guy_parts",
+    "is_cut",
     "line_parts",
     "mast_parts",
     "mast_plate_parts",
@@ -120,6 +127,7 @@ __all__ = [
     "part_letter",
     "pole_parts",
     "ring_parts",
+    "share_totals",
     "tower_parts",
     "turning_parts",
     "wire_parts",

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.parts.part import Part
-from boomwright.parts.solids import Bar, Block, Point, Solid
+from boomwright.parts.solids import Bar, Block, Point, Solid, reach_of
 from boomwright.parts.support_parts import GROUND, MAST
 
 #: groups that parts of any carrier may be fastened to
@@ -43,6 +43,19 @@ class Carrier:
         x, y, z = x0 + a * x + b * y, y0 - b * x + a * y, z0 + z
         c, s = math.cos(turned), math.sin(turned)
         return (c * x - s * y, s * x + c * y, z)
+
+    @property
+    def axis(self) -> tuple[float, float] | None:
+        """Where the vertical over the foot stands in this frame.
+
+        Returns:
+            along x and y; None while its place is not known [m] (2,)
+        """
+        if self.origin is None:
+            return None
+        x, y, _ = self.origin
+        a, b = math.cos(self.heading), math.sin(self.heading)
+        return (-a * x + b * y, -b * x - a * y)
 
     def solid_at_foot(self, solid: Solid) -> Solid:
         """Place a solid of this frame in the frame of the foot."""
@@ -97,14 +110,28 @@ class Assembly:
         """
         moment = whole = 0.0
         for part in self.of(beam):
-            # What goes with the clamp follows the balance point and does not move it.
-            if part.group == "mast plate" or not part.solids:
+            if not part.solids:  # a plate whose place is not known hangs at the balance point
                 continue
             if part.mass is None:
                 return None
             whole += part.mass
             moment += part.mass * centre_of(part)[0]
         return moment / whole if whole > 0.0 else None
+
+    def reach(self, carrier: str, *, about: tuple[float, float] | None = None) -> float | None:
+        """Radius of the circle that everything on one carrier sweeps.
+
+        Args:
+            about: what it turns about, in its frame; None takes the vertical over the foot [m] (2,)
+
+        Returns:
+            farthest outside of any part; None while its place is not known [m]
+        """
+        axis = about or self.carrier(carrier).axis
+        if axis is None:
+            return None
+        solids = [solid for part in self.of(carrier) for solid in part.solids]
+        return max((reach_of(solid, axis) for solid in solids), default=0.0)
 
     def joined(self, one: Part, other: Part) -> bool:
         """Whether two parts are made to touch."""

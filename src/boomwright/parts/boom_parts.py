@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Final, Literal, get_args
 
 from boomwright.parts.beams import Feed
 from boomwright.parts.element_parts import (
@@ -28,6 +30,9 @@ from boomwright.parts.plates import ClampPlate, clamp_plate, u_bolt
 from boomwright.parts.solids import Bar, Block, Solid, bent
 from boomwright.parts.tubes import TubeKind, part_count, part_letter
 
+#: parts whose mass an owner may give as one total; empty for a fitting of its own
+StandsFor = Literal["", "element hardware", "mast hardware", "feed box"]
+STOOD_FOR: Final[tuple[StandsFor, ...]] = get_args(StandsFor)[1:]
 _TRADE = "common practice"
 #: through bolts of a boom's sleeve, and the hole over them [m] {common-practice-building}
 _BOLT, _BOLT_HOLE = 0.008, 0.0085
@@ -40,9 +45,10 @@ class BoomFitting:
     """Something that the owner hangs on the boom."""
 
     name: str
-    place: float  #: from the rear end [m]
     mass: float  #: its mass [kg]
+    place: float | None  #: from the rear end; None for what stands for parts [m]
     span: float = 0.0  #: length across the boom over which it is spread [m]
+    stands_for: StandsFor = ""  #: parts that share its mass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +83,7 @@ def boom_parts(frame: BeamFrame, boom: BoomTube) -> tuple[Part, ...]:
         *_boom_tubes(frame, boom, base),
         *_caps(boom, base),
         *_truss(boom, base),
-        *_fittings(boom, base),
+        *(_fitting(boom, base, k) for k, each in enumerate(boom.fittings) if not each.stands_for),
     )
 
 
@@ -167,21 +173,52 @@ def _truss(boom: BoomTube, base: Part) -> list[Part]:
     return parts
 
 
-def _fittings(boom: BoomTube, base: Part) -> list[Part]:
-    parts = []
-    for number, each in enumerate(boom.fittings, start=1):
-        # Its place is the owner's, its shape is not known: it hangs under the boom.
-        side = 0.05
-        box = Block(middle=(each.place, 0.0, -0.5 * boom.diameter - 0.5 * side),
-                    size=(side, max(side, each.span), side))  # fmt: skip
-        parts.append(
-            replace(
-                base, mark=f"F{number}", name=each.name, role="fitting", form="bought",
-                material="as bought", solids=(box,), mass=each.mass,
-                joins=("mast plate", "feed"), known="plan", basis="its shape is not known",
-            )
-        )  # fmt: skip
-    return parts
+def _fitting(boom: BoomTube, base: Part, index: int, *, place: float = 0.0) -> Part:
+    # Its place is the owner's, its shape is not known: it hangs under the boom.
+    each, side = boom.fittings[index], 0.05
+    x = place if each.place is None else each.place
+    box = Block(middle=(x, 0.0, -0.5 * boom.diameter - 0.5 * side),
+                size=(side, max(side, each.span), side))  # fmt: skip
+    return replace(
+        base, mark=f"F{index + 1}", name=each.name, role="fitting", form="bought",
+        material="as bought", solids=(box,), mass=each.mass,
+        joins=("mast plate", "feed"), known="plan", basis="its shape is not known",
+    )  # fmt: skip
+
+
+def _is_stood_for(part: Part, group: StandsFor) -> bool:
+    if group == "element hardware":
+        return part.group.startswith("mount ")
+    return part.group == "mast plate" if group == "mast hardware" else part.role == "box"
+
+
+def share_totals(frame: BeamFrame, boom: BoomTube, parts: Iterable[Part]) -> tuple[Part, ...]:
+    """Let the parts that a fitting stands for weigh together what the owner says.
+
+    A total without such parts stays a fitting of its own, so that no mass is lost.
+    """
+    found = list(parts)
+    base = next(part for part in found if part.role == "boom")
+    driven = next(each for each in frame.order if each.role == "driven")
+    place = min(max(driven.position - frame.rear, 0.0), boom.length)
+    for group in STOOD_FOR:
+        mine = [k for k, each in enumerate(boom.fittings) if each.stands_for == group]
+        theirs = [k for k, part in enumerate(found) if _is_stood_for(part, group) and part.mass]
+        if not mine:
+            continue
+        if not theirs:
+            bare = replace(base, cut=None, holes=(), price_key="", quantity=1.0, unit="each",
+                           drag="none")  # fmt: skip
+            found += [_fitting(boom, bare, k, place=place) for k in mine]
+            continue
+        total = sum(boom.fittings[k].mass for k in mine)
+        share = total / sum(found[k].mass or 0.0 for k in theirs)
+        basis = f"its mass is its share of {boom.fittings[mine[0]].name}"
+        for k in theirs:
+            known = "plan" if group == "feed box" else found[k].known
+            found[k] = replace(found[k], mass=share * (found[k].mass or 0.0), basis=basis,
+                               known=known)  # fmt: skip
+    return tuple(found)
 
 
 def boom_unsaid(frame: BeamFrame) -> Part:
@@ -348,7 +385,8 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
 
 def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: float) -> list[Part]:
     near = [each for each in (() if boom is None else boom.fittings)
-            if each.span == 0.0 and abs(each.place - x) < _AT_FEED]  # fmt: skip
+            if each.place is not None and not each.stands_for and each.span == 0.0
+            and abs(each.place - x) < _AT_FEED]  # fmt: skip
     if near or boom is None:
         return []
     mass = frame.hardware.box_mass

@@ -64,3 +64,34 @@ def bent(points: tuple[Point, ...], *, diameter: float) -> tuple[Bar, ...]:
         diameter: diameter of the bars [m]
     """
     return tuple(Bar(start=a, end=b, diameter=diameter) for a, b in pairwise(points) if a != b)
+
+
+def reach_of(solid: Solid, about: tuple[float, float]) -> float:
+    """Measure how far a solid reaches from a vertical.
+
+    Args:
+        about: where the vertical stands [m] (2,)
+
+    Returns:
+        greatest level distance of its outside [m]
+    """
+    if isinstance(solid, Block):
+        (x, y, _), (wide, deep, _) = solid.middle, solid.size
+        c, s = math.cos(solid.turn), math.sin(solid.turn)
+        corners = ((a * wide / 2.0, b * deep / 2.0) for a in (-1, 1) for b in (-1, 1))
+        return max(
+            math.hypot(x + c * u - s * v - about[0], y + s * u + c * v - about[1])
+            for u, v in corners
+        )
+    (ax, ay, az), (bx, by, bz) = solid.start, solid.end
+    level, radius = math.hypot(bx - ax, by - ay), 0.5 * solid.diameter
+    u, v = ((bx - ax) / level, (by - ay) / level) if level > 0.0 else (1.0, 0.0)
+    # Seen from above its flat end is an ellipse; its four tips are taken.
+    tilt = radius * abs(bz - az) / (solid.length or 1.0) if level > 0.0 else radius
+    tips = [(-v * radius, u * radius), (v * radius, -u * radius), (u * tilt, v * tilt),
+            (-u * tilt, -v * tilt)]  # fmt: skip
+    return max(
+        math.hypot(x + dx - about[0], y + dy - about[1])
+        for x, y in ((ax, ay), (bx, by))
+        for dx, dy in tips
+    )

@@ -56,6 +56,8 @@ class Pole:
     wall: float  #: wall thickness [m]
     height: float  #: height above ground [m]
     material: str
+    foot: float = 0.0  #: lower end above ground where brackets hold it [m]
+    brackets: tuple[float, ...] = ()  #: heights of the brackets that hold it [m] (n_brackets,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,7 +184,8 @@ def pole_parts(pole: Pole, *, buried: float = 0.0) -> tuple[Part, ...]:
     Args:
         buried: length of it in its footing [m]
     """
-    bar = Bar(start=(0.0, 0.0, -buried), end=(0.0, 0.0, pole.height), diameter=pole.diameter,
+    bar = Bar(start=(0.0, 0.0, pole.foot - buried), end=(0.0, 0.0, pole.height),
+              diameter=pole.diameter,
               bore=pole.diameter - 2.0 * pole.wall)  # fmt: skip
     material = pole.material if density_of(pole.material) is not None else "steel"
     kind = TubeKind(material=pole.material, diameter=pole.diameter, wall=pole.wall)
@@ -190,9 +193,17 @@ def pole_parts(pole: Pole, *, buried: float = 0.0) -> tuple[Part, ...]:
         _on_ground(
             "pole", "support", mark="PO", name="pole", form="tube", material=material,
             solids=(bar,), mass=weighed(material, (bar,)), drag="round", bonded=True,
-            cut=Cut(kind=kind, sawn=bar.length, exposed=pole.height, overlap=buried),
+            cut=Cut(kind=kind, sawn=bar.length, exposed=bar.length - buried, overlap=buried),
             price_key=f"support tube {1000 * pole.diameter:.1f} x {1000 * pole.wall:.1f} mm",
             quantity=bar.length, unit="m",
+        ),
+        *(
+            _on_ground(
+                "house bracket", "support", mark=f"HB{k}", name=f"house bracket at {at:.2f} m",
+                price_key="house bracket with its fixings", known="unknown",
+                basis="its maker's figures are not given",
+            )
+            for k, at in enumerate(pole.brackets, start=1)
         ),
     )  # fmt: skip
 
@@ -246,9 +257,10 @@ def guy_parts(rings: tuple[GuyRing, ...], *, from_axis: float) -> tuple[Part, ..
             parts += [
                 replace(
                     base, mark=f"G{level}.{k}", name=f"guy {k} of ring {level}", form="strand",
-                    solids=(bar,), mass=ring.mass * bar.length, drag="round",
+                    # What lies between the axis and the outside of the support goes round it.
+                    solids=(bar,), mass=ring.mass * ring.length, drag="round",
                     cut=Cut(kind=TubeKind(material=ring.strand, diameter=ring.diameter),
-                            sawn=bar.length, exposed=bar.length),
+                            sawn=ring.length, exposed=bar.length),
                     price_key=f"guy strand {ring.strand}", quantity=ring.length, unit="m",
                 ),
                 replace(
@@ -286,6 +298,11 @@ def ground_parts(
     parts: list[Part] = []
     if base is not None:
         parts += _concrete("CB", "footing", base, (0.0, 0.0), 0.0)
+        parts.append(
+            _on_ground("anchor bolts", "base", mark="CBA", name="anchor bolts and template",
+                       price_key="anchor bolts and template", unit="set", known="unknown",
+                       basis="the drawing of the tower's maker decides")
+        )  # fmt: skip
     places: dict[tuple[float, float, float, int], GuyRing] = {}
     for ring in rings:
         places.setdefault(ring.anchor_key, ring)

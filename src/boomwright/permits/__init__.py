@@ -65,7 +65,6 @@ if TYPE_CHECKING:
     from boomwright.permits.local_limits import Neighbourhood as Neighbourhood
     from boomwright.permits.local_limits import circle_findings as circle_findings
     from boomwright.permits.local_limits import local_findings as local_findings
-    from boomwright.permits.local_limits import turning_radius as turning_radius
     from boomwright.permits.power_lines import LineClearance as LineClearance
     from boomwright.permits.power_lines import PowerLine as PowerLine
     from boomwright.permits.power_lines import fall_gap as fall_gap
@@ -102,7 +101,7 @@ __getattr__ = on_demand(
         "heights": "StructureHeights",
         "jurisdictions": "Jurisdiction Rule read_jurisdiction",
         "landing_table": "LandingTable",
-        "local_limits": "LocalLimits Neighbourhood circle_findings local_findings turning_radius",
+        "local_limits": "LocalLimits Neighbourhood circle_findings local_findings",
         "power_lines": "LineClearance PowerLine fall_gap least_clearance "
         "power_line_findings standing_gap table_a_distance "
         "untrained_distance",

@@ -34,25 +34,6 @@ class Neighbourhood:
     walkway_distance: float | None = None  #: tower to nearest public way [m]
 
 
-def turning_radius(*, half_elements: tuple[float, ...], boom_arms: tuple[float, ...]) -> float:
-    """Radius swept when the beam turns about the mast.
-
-    Args:
-        half_elements: half length of each element [m] (n_elements,)
-        boom_arms: distance of each element from the mast along the boom [m] (n_elements,)
-
-    Returns:
-        farthest tip from the mast [m]
-
-    Raises:
-        ValueError: when the two differ in number or are empty
-    """
-    if not half_elements or len(half_elements) != len(boom_arms):
-        msg = f"{len(half_elements)} elements and {len(boom_arms)} arms: give one arm an element"
-        raise ValueError(msg)
-    return max(math.hypot(h, a) for h, a in zip(half_elements, boom_arms, strict=True))
-
-
 def limit_use(value: float | None, limit: float, *, at_most: bool) -> float | None:
     """Share of a limit taken up: of the most that is allowed, or of the least that is asked.
 

@@ -151,7 +151,7 @@ def _boom(beam: Beam, boom: BoomPlan) -> Iterator[Notice]:
     front = boom.rear_end + boom.length
     whole = _between(_long(boom.rear_end), _long(front))
     placed = [(f"element[{i}]", each.position) for i, each in enumerate(beam.elements)]
-    placed += [(each.name, each.position) for each in boom.fitting]
+    placed += [(each.name, each.at) for each in boom.fitting if each.at is not None]
     for number, (name, at) in enumerate(placed):
         if not boom.rear_end <= at <= front:
             part = "element" if number < len(beam.elements) else "fitting"

@@ -5,10 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from boomwright.parts import Hardware
+from boomwright.parts import Hardware, StandsFor
 
 if TYPE_CHECKING:
-    from boomwright.structure import BoomTie, PointMass
+    from boomwright.structure import BoomTie
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittingPlan:
+    """Something that sits on the boom: clamp, balun, coax, ballast."""
+
+    name: str
+    mass: float  #: its mass [kg]
+    #: place along the boom; None for what stands for parts that have places of their own [m]
+    at: float | None = None
+    span: float = 0.0  #: length across the boom over which it is spread [m]
+    stands_for: StandsFor = ""  #: parts of the assembly that share its mass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,5 +39,5 @@ class BoomPlan:
     offset: float | None = None
     drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
     tie: BoomTie | None = None  #: tie from above, or None
-    fitting: tuple[PointMass, ...] = ()  #: what sits on it (n_fittings,)
+    fitting: tuple[FittingPlan, ...] = ()  #: what sits on it (n_fittings,)
     hardware: Hardware | None = None  #: its plates and clamps; None takes those of the trade

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -23,6 +22,7 @@ class Load:
     drag_area: float  #: drag coefficient times area, worst side [m^2]
     element_span: float  #: longest element from tip to tip [m]
     boom_length: float  #: length of the boom [m]
+    reach: float  #: farthest outside of any part from where it is held [m]
     #: balance point along the boom from its rear end; None when not computed [m]
     balance_place: float | None = None
 
@@ -228,5 +228,5 @@ class Raising:
 
     @property
     def swing_radius(self) -> float:
-        """Half the diagonal of the beam: how far it reaches while it turns in the ropes [m]."""
-        return math.hypot(self.load.element_span, self.load.boom_length) / 2.0
+        """Radius of the circle that the beam sweeps, on the mast and in the ropes [m]."""
+        return self.load.reach

@@ -12,6 +12,7 @@ the pattern; terrain bends the waves over a profile.
 and H where people are, for one watt.
 """
 
+from boomwright.reach.ahead import front_to_rear, take_off
 from boomwright.reach.at_height import (
     free_space_elevation,
     image_lobe_deg,
@@ -195,6 +196,7 @@ __all__ = [
     "first_fresnel_zone",
     "forward_lobes",
     "free_space_elevation",
+    "front_to_rear",
     "gain_at_elevation",
     "gain_over_terrain",
     "great_circle",
@@ -243,6 +245,7 @@ __all__ = [
     "stack_system",
     "stacking_gain",
     "sweep_ring",
+    "take_off",
     "trace_footprint",
     "turn_angle",
     "turn_time",

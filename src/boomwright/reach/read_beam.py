@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.parts import Beam, IdleFeed
+from boomwright.reach.ahead import LOBE_STEP_DEG, front_to_rear, strongest_ahead
 from boomwright.reach.beside import notices_of, read_beside
 from boomwright.reach.carried_bands import carried_band, carried_gain, carried_impedance
 from boomwright.reach.lobes import forward_lobes
@@ -42,14 +43,10 @@ from boomwright.solver import (
 
 Floats = NDArray[np.float64]
 
-#: step of the elevation cut over ground, fine enough for the lobes of a high beam [deg]
-_LOBE_STEP_DEG = 0.25
 #: the same while a hand moves [deg]
 _QUICK_LOBE_STEP_DEG = 0.5
 #: step of azimuth cuts while a hand moves [deg]
 _QUICK_AZIMUTH_STEP_DEG = 2.0
-#: step of the search for the strongest gain in the rear half-plane [deg]
-_REAR_STEP_DEG = 2.5
 
 
 def read_beam(
@@ -231,11 +228,7 @@ def _at(figures: Figures, frequencies: Floats) -> Figures:
 def _sweep_points(
     solution: BeamSolution, figures: Figures, band: ErrorBand, reference: float
 ) -> tuple[SweepPoint, ...]:
-    rear = np.radians(np.arange(90.0, 180.0 + _REAR_STEP_DEG / 2.0, _REAR_STEP_DEG))
-    both_sides = rear if solution.symmetric else np.concatenate([rear, -rear])
-    behind = gain_dbi(
-        solution=solution, azimuth=both_sides, elevation=np.zeros(len(both_sides))
-    ).max(axis=1)
+    to_rear = front_to_rear(solution)
     swr = standing_wave_ratio(impedance=figures.impedance, reference=reference)
     return tuple(
         SweepPoint(
@@ -244,7 +237,7 @@ def _sweep_points(
             swr=float(swr[row]),
             gain_dbi=float(figures.gain_dbi[row]),
             front_to_back_db=float(figures.front_to_back_db[row]),
-            front_to_rear_db=float(figures.gain_dbi[row] - behind[row]),
+            front_to_rear_db=float(to_rear[row]),
             efficiency=float(solution.efficiency[row]),
             impedance_error=float(band.impedance[row]),
             swr_error=float(band.swr[row]),
@@ -274,12 +267,12 @@ def _over_ground(
         0,
         ground=ground,
         height=beam.height,
-        step=_QUICK_LOBE_STEP_DEG if quick else _LOBE_STEP_DEG,
+        step=_QUICK_LOBE_STEP_DEG if quick else LOBE_STEP_DEG,
         last=180.0,
     )
     lobes, nulls = forward_lobes(elevation_deg=cut.angle_deg, gain_dbi=cut.gain_dbi)
     found = tuple(Lobe(elevation_deg=place, gain_dbi=level) for place, level in lobes)
-    peak = max(found, key=lambda lobe: lobe.gain_dbi) if found else _most_ahead(cut)
+    peak = strongest_ahead(found, cut)
     around = azimuth_cut(
         solution,
         0,
@@ -310,13 +303,6 @@ def _over_ground(
         azimuth_pattern=around,
         main_lobe=_main_lobe(peak, cut, around),
     )
-
-
-def _most_ahead(cut: PatternCut) -> Lobe:
-    """The strongest place ahead of a pattern that has no lobe there."""
-    front = cut.angle_deg <= 90.0
-    best = int(np.argmax(cut.gain_dbi[front]))
-    return Lobe(elevation_deg=float(cut.angle_deg[best]), gain_dbi=float(cut.gain_dbi[best]))
 
 
 def _main_lobe(peak: Lobe, cut: PatternCut, around: PatternCut) -> MainLobe:

@@ -108,6 +108,11 @@ def book_bytes(
         system=system,
         paper="us-letter" if paper == "letter" else "a4",
         issued=issued or computation.plan.dated,
+        measured=(
+            [each.measured for each in feed.beams]
+            if feed is not None and feed.plan is computation.plan
+            else computation.as_measured
+        ),
         reach=shown,
         feed=fed,
         structure=stood,

@@ -45,6 +45,8 @@ from boomwright.session.search_records import keep_found, keep_record, shown_rec
 from boomwright.session.search_workers import usual_workers
 from boomwright.session.user_state import UserState
 from boomwright.solver import Preparer, prepare_run
+from boomwright.study.adopting import written_match
+from boomwright.study.as_measured import measure_beam
 from boomwright.study.computing import compute
 from boomwright.study.cost import price_plan
 from boomwright.study.element_fixes import fix_offers, take_fix
@@ -64,7 +66,7 @@ if TYPE_CHECKING:
     from boomwright.reach import BeamReadings, QuickLook, WavePicture
     from boomwright.report.model import Canvas, Report
     from boomwright.solver import Ground
-    from boomwright.study.feed_parts.results import FeedResult
+    from boomwright.study.feed_parts.results import AsMeasured, FeedResult, NotMeasured
     from boomwright.study.reach_results import ReachResult
     from boomwright.study.tuning_results import TuneResult
 
@@ -247,6 +249,32 @@ class PlanSession:
         from boomwright.report.feed import feed_report
 
         return _laid(feed_report(self._feed_of(plan), number=number), canvas)
+
+    def measure(self, plan: Plan, *, number: int) -> AsMeasured | NotMeasured:
+        """Solve what the owner will measure of a beam."""
+        if self._feed is not None and self._feed.plan is plan:
+            return self._feed.beams[number].measured
+        return measure_beam(plan, plan.beams[number])
+
+    def take_match(self, text: str, plan: Plan, *, number: int) -> str:
+        """Write the proposed match of a beam into the plan.
+
+        Args:
+            text: the plan's text
+            number: number of the beam, from 0
+
+        Raises:
+            PlanError: when nothing is proposed
+        """
+        each = self._feed_of(plan).beams[number]
+        if each.proposed is None:
+            fault = Fault(
+                path=f"beam[{number}].feed",
+                message=f"no match is proposed: {each.proposed_words}",
+                remedy="choose another kind of match",
+            )
+            raise PlanError((fault,))
+        return written_match(text, plan, number=number, match=each.proposed)
 
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
         """Write one end of the first beam's line as a one-port file.

@@ -172,6 +172,8 @@ if TYPE_CHECKING:
         normal_component_area as normal_component_area,
     )
     from boomwright.structure.weather.beam_wind import older_worst_area as older_worst_area
+    from boomwright.structure.weather.drag import PLATE_DRAG as PLATE_DRAG
+    from boomwright.structure.weather.drag import ROUND_DRAG as ROUND_DRAG
     from boomwright.structure.weather.drag import AreaConventions as AreaConventions
     from boomwright.structure.weather.drag import en_cylinder_drag as en_cylinder_drag
     from boomwright.structure.weather.drag import lattice_round_drag_asce as lattice_round_drag_asce
@@ -265,7 +267,8 @@ __getattr__ = on_demand(
         "nominal_from_ultimate require_same_kind "
         "ultimate_from_nominal",
         "weather.beam_wind": "beam_wind least_area normal_component_area older_worst_area",
-        "weather.drag": "AreaConventions en_cylinder_drag lattice_round_drag_asce "
+        "weather.drag": "PLATE_DRAG ROUND_DRAG "
+        "AreaConventions en_cylinder_drag lattice_round_drag_asce "
         "round_drag_asce tia_regime_number wind_force",
         "weather.en_wind": "TERRAIN_LAWS EnWind aerodynamic_decrement en_peak_pressure "
         "structural_factor turbulence_length",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,7 +16,9 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan, plan_notices
 from boomwright.reach import BeamReadings
 from boomwright.solver import Preparer, prepare_run
+from boomwright.study.as_measured import measure_plan
 from boomwright.study.effort import refuse_long_work
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.requests import RequestError
 
 #: frequencies over the band when nothing else is asked
@@ -28,7 +31,7 @@ MOST_POINTS = 10_001
 _FURTHER_SOLUTIONS = 8
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Computation:
     """A plan and everything computed for it."""
 
@@ -42,6 +45,11 @@ class Computation:
         """Notices of the plan and of every beam."""
         of_beams = (notice for readings in self.beams for notice in readings.notices)
         return (*self.notices, *of_beams)
+
+    @cached_property
+    def as_measured(self) -> tuple[AsMeasured | NotMeasured, ...]:
+        """What the owner will measure of each beam; solved when first asked (n_beams,)."""
+        return measure_plan(self.plan)
 
     def one_port(self, number: int = 0) -> OnePort:
         """The feed point of a beam in free space as a one-port network, as if split.

@@ -20,31 +20,40 @@ from boomwright.feed import (
     design_stack_lines,
     gamma_adjustment,
     matched_sweep,
-    solve_planned,
     split_load,
 )
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.plan.resolve import coax_type, duty_factor, feed_line, stacked_beams
+from boomwright.plan.resolve import duty_factor, feed_line, stacked_beams
 from boomwright.reach import beside_notices
-from boomwright.solver import Preparer, remembering
-from boomwright.study.effort import refuse_long_work
+from boomwright.solver import Preparer
+from boomwright.study.as_measured import (
+    drawn_match,
+    field_setting,
+    line_resistance,
+    proposed_match,
+    read_as_measured,
+    refuse_long_match,
+)
 from boomwright.study.feed_parts.braid import braid_cases
 from boomwright.study.feed_parts.notices import feed_notices
-from boomwright.study.feed_parts.power import choke_work, rate_parts, read_feed_line
-from boomwright.study.feed_parts.results import BeamFeed, BraidCase, ChokeWork, FeedResult, Turn
-from boomwright.study.feed_parts.shapes import assumed_notices, drawn_shape, propose, rod_sizes
+from boomwright.study.feed_parts.power import choke_work, rate_parts
+from boomwright.study.feed_parts.results import (
+    AsMeasured,
+    BeamFeed,
+    BraidCase,
+    ChokeWork,
+    FeedResult,
+    Turn,
+)
+from boomwright.study.feed_parts.shapes import assumed_notices, rod_sizes
 from boomwright.study.feed_parts.tries import circuit_tries
 
-#: resistance of the line when the plan has none [ohm]
-USUAL_LINE = 50.0
 _USUAL_VELOCITY_FACTOR = 0.66
 #: examples of what to turn first: a strap off by this share, a capacitor by this factor
 _STRAP_OFF, _CAPACITOR_OFF = 0.1, 1.3
 #: suppression when the plan wants none stated [dB]
 _USUAL_SUPPRESSION_DB = 30.0
-#: solutions of a beam by itself that match and braid are worth
-_SOLUTIONS = 150
 #: least line from a feed of a stack to the junction beyond half the distance of the beams [m]
 _STACK_SLACK = 1.0
 
@@ -58,16 +67,8 @@ def feed_plan(plan: Plan, *, prepare: Preparer | None = None) -> FeedResult:
     Raises:
         BoomwrightError: when a beam itself cannot be solved, or the work is too much
     """
-    refuse_long_work(
-        plan.beams,
-        ground=plan.site.ground,
-        solutions=_SOLUTIONS,
-        asked="with match and line in the field",
-        remedy="take out elements",
-    )
-    setting = FieldSetting(
-        ground=plan.site.ground, prepare=remembering() if prepare is None else prepare
-    )
+    refuse_long_match(plan)
+    setting = field_setting(plan, prepare=prepare)
     power = plan.transmitter.power if plan.transmitter else None
     return FeedResult(
         plan=plan,
@@ -92,24 +93,28 @@ def feed_touchstone(result: FeedResult, *, number: int = 0) -> dict[str, str]:
 
 def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSetting) -> BeamFeed:
     line = feed_line(plan)
-    reference = line[0].impedance if line else USUAL_LINE
+    reference = line_resistance(plan)
     bare = split_load(beam=beam, setting=setting)
-    drawn, drawn_words = _drawn(beam, reference, setting)
-    proposed, proposed_words = _proposed(plan, beam, reference, setting)
+    drawn, drawn_words = drawn_match(plan, beam, setting)
+    proposed, proposed_words = proposed_match(plan, beam, setting)
     used = drawn or proposed
+    measured = read_as_measured(
+        plan,
+        beam,
+        drawn=drawn,
+        proposed=proposed,
+        refusal="; ".join(each for each in (drawn_words, proposed_words) if each),
+    )
     cases, braid_notices = braid_cases(plan, beam, setting=setting)
     adjustment, turns = _adjustment(used, proposed, setting)
-    at_line = None
-    if used is not None and line is not None:
-        at_line = read_feed_line(
-            used, line=line[0], length=line[1], power=power, duty_factor=duty_factor(plan)
-        )
+    at_line = measured.line if isinstance(measured, AsMeasured) else None
     ratings = rate_parts(used, power=power, setting=setting) if used and power else ()
     needed, work = _choke(plan, used, cases, power)
     speed = beam.feed.velocity_factor or (line[0].velocity_factor if line else None)
     return BeamFeed(
         beam=beam,
         reference=reference,
+        measured=measured,
         bare=bare,
         before=matched_sweep(
             stages=(),
@@ -121,6 +126,11 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
         drawn_words=drawn_words,
         proposed=proposed,
         proposed_words=proposed_words,
+        offered=(
+            read_as_measured(plan, beam, drawn=None, proposed=proposed)
+            if drawn is not None and proposed is not None
+            else None
+        ),
         tries=circuit_tries(
             beam,
             load=bare,
@@ -149,37 +159,6 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
             ),
         ),
     )
-
-
-def _drawn(beam: Beam, reference: float, setting: FieldSetting) -> tuple[FieldMatch | None, str]:
-    try:
-        found = drawn_shape(beam)
-        if found is None:
-            return None, "the plan does not give every dimension of the match"
-        shape, behind, kind = found
-        match = solve_planned(
-            beam=beam,
-            shape=shape,
-            behind=behind,
-            kind=kind,
-            reference=reference,
-            setting=setting,
-        )
-    except BoomwrightError as refusal:
-        return None, str(refusal)
-    return match, ""
-
-
-def _proposed(
-    plan: Plan, beam: Beam, reference: float, setting: FieldSetting
-) -> tuple[FieldMatch | None, str]:
-    if beam.feed.kind == "split":
-        return None, "a split element fed straight has nothing to adjust but its length"
-    speed = coax_type(plan.line.line_type).velocity_factor if plan.line else None
-    try:
-        return propose(beam, reference=reference, velocity_factor=speed, setting=setting), ""
-    except BoomwrightError as refusal:
-        return None, str(refusal)
 
 
 def _adjustment(
@@ -258,7 +237,6 @@ def _stack_lines(plan: Plan) -> StackLines | None:
     beams = stacked_beams(plan)
     if len(beams) < 2:
         return None
-    line = feed_line(plan)
     heights = [beam.height for beam in beams]
     return design_stack_lines(
         beams=len(beams),
@@ -266,7 +244,7 @@ def _stack_lines(plan: Plan) -> StackLines | None:
         frequency=float(np.mean([beam.design_frequency for beam in beams])),
         line_impedance=75.0,
         velocity_factor=_USUAL_VELOCITY_FACTOR,
-        reference=line[0].impedance if line else USUAL_LINE,
+        reference=line_resistance(plan),
     )
 
 

@@ -33,7 +33,9 @@ from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import design_targets, design_wish, wished_beam
 from boomwright.reach import beside_notices
 from boomwright.solver import Preparer, remembering
+from boomwright.study.as_measured import measure_beam
 from boomwright.study.build_errors import build_errors
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import frontier_bytes, read_frontier
 from boomwright.study.requests import RequestError
@@ -61,6 +63,9 @@ class ImproveResult:
     after: Beam
     figures_before: BandFigures  #: figures of both beams by the full solver, as the plans give them
     figures_after: BandFigures
+    #: what the owner will measure of both: matched, over the ground, through the line
+    measured_before: AsMeasured | NotMeasured
+    measured_after: AsMeasured | NotMeasured
     #: even and free spacing side by side; empty when not asked
     compared: tuple[ComparedSpacing, ...]
     tolerance: Tolerance | None  #: how far the new beam may be off; None when not asked
@@ -165,6 +170,7 @@ def improve_plan(
         chosen=chosen, text=new_text, improved=improved, after=after,
         figures_before=found[chosen].before,
         figures_after=_checked(after, new_beam, found[chosen], wish, keep),
+        measured_before=measure_beam(plan, before), measured_after=measure_beam(improved, after),
         compared=compared, tolerance=allowed,
         notices=(*usual_notices(plan), *found[chosen].notices,
                  *beside_notices(beam=after, prepare=keep),

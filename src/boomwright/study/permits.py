@@ -25,7 +25,6 @@ from boomwright.permits import (
 )
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
-from boomwright.structure import StructureReport, check_structure
 from boomwright.study.permits_exposure import exposure_findings
 
 #: airfields further away than this are left out [m]: rules look 15 km far, and a runway may reach
@@ -124,23 +123,19 @@ def permit_plan(
     plan: Plan,
     *,
     exposure: tuple[PermitFinding, ...] | None = None,
-    structure: StructureReport | None = None,
     prepare: Preparer = prepare_run,
 ) -> PermitCheck:
     """Hold a plan against the rules that may apply to it.
 
     Args:
         exposure: findings on fields where people are; None to compute the fields
-        structure: what the structure room found, for the place of the mast on each boom; None
-            to ask it
         prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
 
     Raises:
         PlanError: when values of the plan contradict each other
     """
-    from boomwright.plan.resolve import installation, structure_inputs
+    from boomwright.plan.resolve import installation
 
-    report = structure or check_structure(inputs=structure_inputs(plan))
     latitude, longitude = plan.site.latitude, plan.site.longitude
     around, lies_in, tables = None, None, ""
     if latitude is not None and longitude is not None:
@@ -153,7 +148,6 @@ def permit_plan(
         lies_in=lies_in,
         tables=tables,
         jurisdictions=known_jurisdictions(),
-        reports={beam.name: beam for beam in report.beams},
     )
     fields = exposure_findings(plan, prepare=prepare) if exposure is None else exposure
     return PermitCheck(

@@ -47,7 +47,7 @@ def judge_plan(
     report, found = _structure(plan, structure)
 
     def check_permits() -> PermitCheck:
-        return permits or permit_plan(plan, structure=report, prepare=prepare)
+        return permits or permit_plan(plan, prepare=prepare)
 
     found += _asked("permits", lambda: (each.finding for each in check_permits().sheet.findings))
     if plan.prices is not None and plan.prices.budget is not None:

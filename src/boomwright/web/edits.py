@@ -82,6 +82,13 @@ class Strengthen:
     number: int  #: number of the fix among those offered for it, from 0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Adopt:
+    """Adopt the proposed match of a beam."""
+
+    beam: int  #: number of the beam, from 0
+
+
 DeskAction = Literal[
     "undo",
     "redo",
@@ -137,6 +144,7 @@ Edit = (
     | Name
     | Drop
     | Strengthen
+    | Adopt
     | Take
     | Tune
     | Show
@@ -224,6 +232,8 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
                 element=_count(raw, "element"),
                 number=_count(raw, "number", high=9),
             )
+        case "adopt":
+            return Adopt(beam=_count(raw, "beam"))
         case "take" if "curve" in raw:
             return Take(
                 beam=_count(raw, "beam"),

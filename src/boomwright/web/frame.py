@@ -26,6 +26,7 @@ from boomwright.web.view import View
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam, Element
+    from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 DOWNLOADS = (
     Download(label="Book (PDF)", address="/book.pdf"),
@@ -154,7 +155,7 @@ def frame_context(
         beams=tuple(beam.name for beam in plan.beams),
         system=view.system,
         revision=look.revision,
-        numbers=numbers_of(look, readings),
+        numbers=numbers_of(look, readings, _measured(desk, view, look)),
         frequency=_frequency(look),
         height=_height(look.beam, view),
         elements=_rows(look.beam, view),
@@ -166,6 +167,11 @@ def frame_context(
         downloads=DOWNLOADS,
         lesson=step_card(desk, system=view.system),
     )
+
+
+def _measured(desk: PlanDesk, view: View, look: Look) -> AsMeasured | NotMeasured | None:
+    """What the owner will measure in the state looked at, where it was solved."""
+    return desk.known_measured(view.beam, revision=look.revision)
 
 
 def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
@@ -190,7 +196,9 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
         paint["plan_view"] = pictures.plan_view(look.beam, system=view.system)
     if look.quick is not None:
         paint["moving"] = known is None
-        paint["numbers"] = [asdict(number) for number in numbers_of(look, known)]
+        paint["numbers"] = [
+            asdict(number) for number in numbers_of(look, known, _measured(desk, view, look))
+        ]
     return paint
 
 
@@ -206,7 +214,8 @@ def frame_full(desk: PlanDesk, view: View) -> Paint:
     }
     if readings is None or look.quick is None:
         return paint
-    return paint | {"numbers": [asdict(number) for number in numbers_of(look, readings)]}
+    measured = _measured(desk, view, look)
+    return paint | {"numbers": [asdict(number) for number in numbers_of(look, readings, measured)]}
 
 
 def frame_verdict(desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[Sheet]) -> Paint:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from boomwright.base import Fault, SolverError
-from boomwright.web.readout import Readout, four_numbers
+from boomwright.web.readout import Readout, four_numbers, measured_numbers
 from boomwright.web.service import PlanDesk
 from boomwright.web.view import View
 
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from boomwright.parts import Beam
     from boomwright.reach import BeamReadings, QuickLook
     from boomwright.solver import Ground
+    from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 
 #: resistance the standing wave ratio of a look is held against [ohm]
@@ -81,17 +82,23 @@ def read_whole(desk: PlanDesk, view: View) -> tuple[Look, BeamReadings | None]:
         desk.readings(view.beam)
     except SolverError:
         return look_at(desk, view), None
+    desk.measured(view.beam)
     look = look_at(desk, view)
     if look.quick is None:
         return look, None
     return look, desk.known_readings(view.beam, revision=look.revision)
 
 
-def numbers_of(look: Look, readings: BeamReadings | None) -> tuple[Readout, ...]:
-    """Write the four numbers of a look.
+def numbers_of(
+    look: Look,
+    readings: BeamReadings | None,
+    measured: AsMeasured | NotMeasured | None,
+) -> tuple[Readout, ...]:
+    """Write the four numbers of a look: as measured where that is known.
 
     Args:
         readings: readings over the band of the same state, or None while they are computed
+        measured: what the owner will measure in that state, or None while it is solved
 
     Returns:
         the four numbers; none when the geometry is refused
@@ -100,6 +107,7 @@ def numbers_of(look: Look, readings: BeamReadings | None) -> tuple[Readout, ...]
         return ()
     # Loads all rooms below, which a look that was refused must not wait for.
     from boomwright.plan.resolve import match_label, matched_points
+    from boomwright.study.feed_parts.results import NotMeasured
 
     beam, point = look.beam, look.quick.point
     reference = readings.reference_resistance if readings else _REFERENCE
@@ -107,9 +115,16 @@ def numbers_of(look: Look, readings: BeamReadings | None) -> tuple[Readout, ...]
     if readings is not None and look.frequency == look.beam.design_frequency:
         # At rest the exact ground counts, not the quick image that follows a hand.
         over_ground = readings.over_ground
-    return four_numbers(
+    free = four_numbers(
         point=matched_points(beam, (point,), reference=reference)[0],
         over_ground=over_ground,
         sweep=matched_points(beam, readings.sweep, reference=reference) if readings else (),
         swr_words=match_label(beam),
     )
+    if measured is None or isinstance(measured, NotMeasured):
+        return free
+    shown = measured_numbers(measured, point=point, over_ground=over_ground)
+    if over_ground is None or over_ground.fires_forward:
+        return shown
+    # A beam that does not fire forward says so in its take-off.
+    return (*shown[:3], free[3])

@@ -6,11 +6,14 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from boomwright.base import UnitSystem, feet_inches_sixteenths, inches_sixteenths
 
 if TYPE_CHECKING:
     from boomwright.reach import OverGround
     from boomwright.solver import SweepPoint
+    from boomwright.study.feed_parts.results import AsMeasured
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,15 +107,15 @@ def four_numbers(
     return (
         Readout(
             name="gain",
-            label="Gain",
+            label="Gain, free space",
             value=signed(point.gain_dbi, 2),
             unit="dBi",
             band=band_text(point.gain_error_db, decimals=2, unit="dB"),
             note=f"free space, {at}",
         ),
         Readout(
-            name="front-to-back",
-            label="Front-to-back",
+            name="rear",
+            label="Front-to-back, free space",
             value=signed(point.front_to_back_db, 1),
             unit="dB",
             band=band_text(point.front_to_back_error_db, decimals=1, unit="dB"),
@@ -120,6 +123,69 @@ def four_numbers(
         ),
         _swr_readout(point=point, sweep=sweep, words=swr_words),
         _take_off(over_ground),
+    )
+
+
+def measured_numbers(
+    measured: AsMeasured, *, point: SweepPoint, over_ground: OverGround | None
+) -> tuple[Readout, ...]:
+    """Write the four numbers that the owner will measure.
+
+    Args:
+        point: figures in free space at the frequency looked at, for the notes
+        over_ground: lobes of the beam without its match, whose bands hold with it too; None in
+            free space
+    """
+    error = point.gain_error_db if over_ground is None else over_ground.gain_error_db
+    rear, worst = measured.front_to_rear_worst, measured.swr_worst
+    low, high = float(measured.frequency[0]), float(measured.frequency[-1])
+    at = min(max(point.frequency, low), high)
+    here = float(np.interp(at, measured.frequency, measured.swr))
+    where = "at the match" if measured.line is None else "at the radio"
+    kind = measured.match.kind + (", proposed" if measured.proposed else "")
+    lobe = "none" if measured.take_off_deg is None else f"{signed(measured.take_off_deg, 1)}°"
+    gain = "along the horizon, free space" if measured.take_off_deg is None else f"at {lobe}"
+    ground = measured.ground.name or measured.ground.kind
+    return (
+        Readout(
+            name="gain",
+            label="Gain as measured",
+            value=signed(measured.gain_dbi, 2),
+            unit="dBi",
+            band=band_text(error, decimals=2, unit="dB"),
+            note=f"{gain}; free space {signed(point.gain_dbi, 2)} "
+            f"{band_text(point.gain_error_db, decimals=2, unit='dBi')}, "
+            f"{megahertz(point.frequency)}",
+        ),
+        Readout(
+            name="rear",
+            label="Front-to-rear, worst in band",
+            value=signed(rear[0], 1),
+            unit="dB",
+            # A null is less certain than what is not one, so this is no less than its own.
+            band=band_text(point.front_to_back_error_db, decimals=1, unit="dB"),
+            note=f"{megahertz(rear[1])}; free space, exactly backwards "
+            f"{signed(point.front_to_back_db, 1)} "
+            f"{band_text(point.front_to_back_error_db, decimals=1, unit='dB')}",
+        ),
+        Readout(
+            name="swr",
+            label="SWR as measured, worst",
+            value=swr_text(worst[0]),
+            unit="",
+            band=band_text(measured.match.error.swr, decimals=2),
+            note=f"{swr_text(here)} at {megahertz(at)}, {where}, {kind}",
+        ),
+        Readout(
+            name="take-off",
+            label="Take-off angle",
+            value=lobe,
+            unit="",
+            band=_take_off(over_ground).band,
+            note="the plan says free space"
+            if measured.take_off_deg is None
+            else f"as measured, over {ground} ground",
+        ),
     )
 
 

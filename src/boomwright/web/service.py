@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from boomwright.session.lessons import Lesson
     from boomwright.session.plan_library import PlanLibrary
     from boomwright.session.plan_session import PlanSession
+    from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: steps that can be taken back
 UNDO_LIMIT = 200
@@ -67,6 +68,7 @@ class PlanDesk:
         self._disk = threading.Lock()
         self._reading = threading.Lock()
         self._readings: dict[int, tuple[int, BeamReadings]] = {}
+        self._measured: dict[int, tuple[int, AsMeasured | NotMeasured]] = {}
         #: what windows and sheets computed last, by name and revision
         self.kept = Memo(size=_KEPT_LOOKS)
         self._text = text
@@ -161,6 +163,30 @@ class PlanDesk:
             beam: number of the beam, from 0
         """
         kept = self._readings.get(beam)
+        return kept[1] if kept is not None and kept[0] == revision else None
+
+    def measured(self, beam: int) -> AsMeasured | NotMeasured:
+        """Solve what the owner will measure, once for each state of the plan.
+
+        Args:
+            beam: number of the beam, from 0
+        """
+        with self._reading:
+            revision, plan = self.snapshot()
+            kept = self._measured.get(beam)
+            if kept is None or kept[0] != revision:
+                number = min(beam, len(plan.beams) - 1)
+                kept = (revision, self.session.measure(plan, number=number))
+                self._measured[beam] = kept
+            return kept[1]
+
+    def known_measured(self, beam: int, *, revision: int) -> AsMeasured | NotMeasured | None:
+        """Take what will be measured in a state of the plan if it was solved already.
+
+        Args:
+            beam: number of the beam, from 0
+        """
+        kept = self._measured.get(beam)
         return kept[1] if kept is not None and kept[0] == revision else None
 
     def apply(self, edit: PlanEdit, *, gesture: int) -> None:
@@ -280,7 +306,8 @@ class PlanDesk:
         if offer is not None and offer.revision != self._revision:
             offer = None
         before = Before(text=self._text, plan=self._plan, offer=offer)
-        return edited(edit, before=before, take_fix=self.session.take_fix)
+        session = self.session
+        return edited(edit, before=before, take_fix=session.take_fix, take_match=session.take_match)
 
     def save(self) -> Saving:
         """Write the plan to its file, if it is not there yet and nobody else changed it."""

@@ -11,11 +11,11 @@ from boomwright.base import Fault, PlanError
 from boomwright.parts import Beam
 from boomwright.plan import QuantityError, parse_quantity, rewrite, set_element_length
 from boomwright.plan.model import Plan
-from boomwright.web.edits import Lengthen, Move, Raise, Strengthen, Write
+from boomwright.web.edits import Adopt, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.improve_edits import Take
 from boomwright.web.list_edits import Drop, Name
 
-TextEdit = Move | Lengthen | Raise | Write | Name | Drop | Strengthen | Take
+TextEdit = Move | Lengthen | Raise | Write | Name | Drop | Strengthen | Adopt | Take
 
 #: values that may be empty again: the key then leaves the plan
 _OPTIONAL = (
@@ -82,11 +82,18 @@ class Before:
         return len(getattr(getattr(self.plan, table), key, ()) or ())
 
 
-def edited(edit: TextEdit, *, before: Before, take_fix: Callable[..., str]) -> tuple[str, str]:
+def edited(
+    edit: TextEdit,
+    *,
+    before: Before,
+    take_fix: Callable[..., str],
+    take_match: Callable[..., str],
+) -> tuple[str, str]:
     """Apply an edit to a plan's text.
 
     Args:
         take_fix: writes a fix of a weak element into a plan
+        take_match: writes the proposed match of a beam into a plan
 
     Returns:
         the new text, and the name of the step
@@ -109,6 +116,9 @@ def edited(edit: TextEdit, *, before: Before, take_fix: Callable[..., str]) -> t
         case Strengthen(beam=beam, element=element, number=number):
             label = f"{before.role(beam, element)} strengthened"
             return take_fix(before.text, beam=beam, element=element, number=number), label
+        case Adopt(beam=beam):
+            label = f"match of {before.beam(beam).name} adopted"
+            return take_match(before.text, before.plan, number=beam), label
         case Take():
             return _taken(edit, before)
         case Name():

@@ -6,15 +6,11 @@ import numpy as np
 import pytest
 
 from boomwright.cost import (
-    GuyLevel,
-    LineParts,
     Services,
-    SupportParts,
     beam_bill,
     join_bills,
-    line_bill,
+    parts_bill,
     services_bill,
-    support_bill,
     tube_pieces,
 )
 from boomwright.parts import (
@@ -22,14 +18,22 @@ from boomwright.parts import (
     Beam,
     BeamFrame,
     BoomTube,
+    ConcreteBlock,
     Element,
     Feed,
+    GuyRing,
     Hardware,
     Joints,
+    LatticeTower,
+    LineRun,
     TubeSection,
     Wire,
     boom_parts,
     element_parts,
+    ground_parts,
+    guy_parts,
+    line_parts,
+    tower_parts,
     wire_parts,
 )
 
@@ -129,36 +133,43 @@ def test_beam_bill_buys_what_is_cut():
     assert all(line.driver for line in bill.lines)
 
 
-def test_support_bill():
-    bill = support_bill(
-        SupportParts(
-            tower_height=15.0,
-            section_length=3.0,
-            mast_length=4.0,
-            guy_levels=(GuyLevel(height=12.0, anchor_distance=9.0),),
-            anchors=3,
-            footing_volume=2.0,
-            rotator=True,
-        )
-    )
+def test_what_stands_and_runs_is_billed_by_its_parts():
+    ring = GuyRing(height=12.0, radius=9.0, count=3, first=0.0, anchor_height=0.0, strand="s",
+                   diameter=0.005, mass=0.1)  # fmt: skip
+    base = ConcreteBlock(width=1.0, length=1.0, high=2.0, top=0.0)
+    anchor = ConcreteBlock(width=0.5, length=1.0, high=0.4, top=-1.0)
+    bill = parts_bill((
+        *tower_parts(LatticeTower(height=15.0, section=3.0)),
+        *guy_parts((ring,), from_axis=0.0),
+        *ground_parts((ring,), base=base, anchor=anchor),
+        *line_parts(LineRun(name="feed line", length=33.0, connectors=4, legs=3, rods=2)),
+    ))  # fmt: skip
     items = {line.item: line.quantity for line in bill.lines}
-    assert items["tower section"] == 5
-    assert items["guy strand"] == pytest.approx(3 * 15.0 * 1.05, rel=1e-12)
-    assert items["turnbuckle"] == 3
-    assert items["concrete"] == pytest.approx(2.16, rel=1e-12)
-    assert items["reinforcing steel"] == pytest.approx(150.0, rel=1e-12)
-    assert items["excavation and spoil"] == pytest.approx(2.0, rel=1e-12)
-    assert support_bill(SupportParts()).lines == ()
-
-
-def test_line_and_services_bills():
-    line = line_bill(LineParts(run=30.0, loop=3.0, connectors=4, tower_legs=3, rods=2))
-    items = {entry.item: entry.quantity for entry in line.lines}
+    # By hand: guys of 15 m; 2 m3 of footing and three blocks of 0.2 m3, dug down to 1.4 m.
     assert items == {
+        "tower section": 5,
+        "guy strand s": pytest.approx(3 * 15.0 * 1.05, rel=1e-12),
+        "guy grip": 6,
+        "thimble": 6,
+        "turnbuckle": 3,
+        "guy anchor": 3,
+        "concrete": pytest.approx(2.6 * 1.08, rel=1e-12),
+        "reinforcing steel": pytest.approx(2.6 * 75.0, rel=1e-12),
+        "anchor bolts and template": 1,
+        "excavation and spoil": pytest.approx(2.0 + 3 * 0.5 * 1.4, rel=1e-12),
         "feed line": pytest.approx(36.3, rel=1e-12),
         "connector": 4,
         "earth rod with clamp": 5,
     }
+    assert [line.group for line in bill.lines] == sorted(
+        (line.group for line in bill.lines),
+        key=["Support", "Guys", "Ground", "Line and earth"].index,
+    )
+    assert all(line.driver for line in bill.lines)
+    assert parts_bill(()).lines == ()
+
+
+def test_services_bill():
     hire = services_bill(Services(crane_days=0.2, lift_truck_days=1.1, owner_hours=40.0))
     items = {entry.item: entry.quantity for entry in hire.lines}
     assert items == {"lift truck": 1.5, "crane with operator": 0.5}

@@ -9,15 +9,10 @@ from boomwright.base import PlanError
 from boomwright.cost import (
     Bill,
     BillLine,
-    GuyLevel,
-    LineParts,
-    SupportParts,
     estimate,
     join_bills,
-    line_bill,
     read_prices,
     sensitivities,
-    support_bill,
 )
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import plan_estimate
@@ -117,12 +112,10 @@ def test_sensitivities_estimate_again():
     prices = read_prices(LIST + "guy strand,m,1,1,1,EUR,x,2026-06-01\n")
 
     def run(choices):
-        bills = (
-            line_bill(LineParts(run=choices["height"] + choices["run"])),
-            support_bill(
-                SupportParts(guy_levels=(GuyLevel(height=choices["height"], anchor_distance=8.0),))
-            ),
-        )
+        guys = 3 * math.hypot(choices["height"], 8.0)
+        strand = BillLine(group="g", name="guy strand", quantity=1.05 * guys, unit="m", driver="t")
+        line = bill_of(feed_line=1.1 * (choices["height"] + choices["run"]))
+        bills = (line, Bill(lines=(strand,), tubes=(), labour_hours=0.0, notices=()))
         return estimate(
             join_bills(bills), prices=prices, currency="EUR", today=TODAY, contingency=0.0
         )

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import dataclasses
-import math
 
 import numpy as np
 import pytest
 from svg_reading import SVG, every, parsed
 
 from boomwright.base import length_text
-from boomwright.charts import element_detail, element_labels, plan_view, turning_radius
+from boomwright.charts import element_detail, element_labels, plan_view
 from boomwright.parts import Beam, Wire
 from fakes.readings import fake_beam, fake_beam_of
 
@@ -75,11 +74,6 @@ def test_half_lengths_are_written_even_where_elements_are_short() -> None:
         assert length_text(element.half_length, system="us") in written
 
 
-def test_turning_radius_by_pythagoras() -> None:
-    beam = fake_beam()
-    assert turning_radius(beam) == pytest.approx(math.hypot(2.95, 5.40), rel=1e-12)
-
-
 def test_wires_are_drawn_and_counted_in() -> None:
     tail = Wire(name="tail", diameter=2e-3, points=np.array([[0, 0, 0], [-3.0, 7.0, 0]]))
     beam = dataclasses.replace(fake_beam(), wires=(tail,))
@@ -90,7 +84,6 @@ def test_wires_are_drawn_and_counted_in() -> None:
     last = group.find(SVG + "path").attrib["d"].split()[-1].split(",")
     assert (float(last[0]) - x0) / scale == pytest.approx(-3.0, abs=HALF_MILLIMETRE)
     assert (y0 - float(last[1])) / scale == pytest.approx(7.0, abs=HALF_MILLIMETRE)
-    assert turning_radius(beam) == pytest.approx(math.hypot(3.0 + 2.95, 7.0), rel=1e-12)
 
 
 def test_labels_number_directors_by_place() -> None:

@@ -15,7 +15,6 @@ from boomwright.permits import (
     local_findings,
     power_line_findings,
     standing_gap,
-    turning_radius,
 )
 
 
@@ -56,11 +55,7 @@ def test_power_line_verdicts(distance, voltage, verdicts):
     assert [finding.verdict for finding in findings] == verdicts
 
 
-def test_turning_radius_and_circles():
-    radius = turning_radius(half_elements=(5.3, 5.0, 4.8), boom_arms=(2.5, 0.2, 2.9))
-    assert radius == pytest.approx(math.hypot(5.3, 2.5), rel=1e-12)
-    with pytest.raises(ValueError, match="1 elements and 2 arms"):
-        turning_radius(half_elements=(1.0,), boom_arms=(1.0, 2.0))
+def test_fall_and_swing_circles():
     findings = circle_findings(
         heights=StructureHeights(structure_top=15.0, antenna_top=16.0),
         around=Neighbourhood(swing_radius=6.0, boundary_distance=16.5, walkway_distance=5.0),

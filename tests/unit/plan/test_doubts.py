@@ -48,7 +48,7 @@ CASES = [
     ("plan.driven-length", '"1.44 m", "1.47 mm"', '"0.14 m", "1.47 mm"', "7.680 m"),
     ("plan.element-far", 'at = "6.00 m"', 'at = "500 m"', "497.400 m"),
     ("plan.element-off-boom", 'at = "6.00 m"', 'at = "500 m"', "500.000 m"),
-    ("plan.fitting-off-boom", 'at = "2.87 m"', 'at = "28.7 m"', "28.700 m"),
+    ("plan.fitting-off-boom", 'stands_for = "feed box"', 'at = "28.7 m"', "28.700 m"),
     ("plan.boom-thin", 'diameter = "51 mm"', 'diameter = "25 mm"', "25.00 mm"),
     ("plan.tie-flat", 'material = "6061-T6"\n  fitting',
      'material = "6061-T6"\n  tie = { share = 0.65, rise = "0.4 m", area = "12 mm2", '

@@ -15,7 +15,7 @@ GRAVITY = 9.80665  # {nist-sp-811}: standard acceleration
 
 def load(*, mass=24.0, boom=6.2, balance: float | None = 2.97) -> Load:
     return Load(
-        name="beam", mass=mass, drag_area=0.8, element_span=11.0, boom_length=boom,
+        name="beam", mass=mass, drag_area=0.8, element_span=11.0, boom_length=boom, reach=6.3,
         balance_place=balance,
     )  # fmt: skip
 

@@ -159,7 +159,6 @@ def _scale_bar(
 def footer(
     *,
     boom: float,
-    turning: float,
     thickening: float,
     scale: float,
     width: float,
@@ -171,7 +170,6 @@ def footer(
 
     Args:
         boom: distance from the first to the last element [m]
-        turning: turning radius about mid-boom [m]
         thickening: factor by which diameters are drawn larger [-]
         scale: user units per metre [1/m]
         width: width of the picture [user units]
@@ -181,10 +179,7 @@ def footer(
     Returns:
         finished elements, and the lower edge of the picture [user units]
     """
-    facts = (
-        f"first to last element {length_text(boom, system=system)} · "
-        f"turning radius about mid-boom {length_text(turning, system=system)}"
-    )
+    facts = f"first to last element {length_text(boom, system=system)}"
     unit = "lengths in mm · " if system == "metric" else ""
     thick = (
         f"tube diameters drawn {thickening:.0f} times as thick"

@@ -26,21 +26,6 @@ from boomwright.charts.sentences import summary_sentence
 from boomwright.parts import Beam, Element
 
 
-def turning_radius(beam: Beam) -> float:
-    """Greatest distance of an element tip or wire corner from the middle of the boom.
-
-    Returns:
-        radius of the circle swept about mid-boom [m]
-    """
-    places = [element.position for element in beam.elements]
-    middle = 0.5 * (min(places) + max(places)) if places else 0.0
-    tips = [math.hypot(e.position - middle, e.half_length) for e in beam.elements]
-    corners = [
-        math.hypot(float(p[0]) - middle, float(p[1])) for wire in beam.wires for p in wire.points
-    ]
-    return max(tips + corners, default=0.0)
-
-
 def _tubes(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]:
     x = frame.x(element.position)
     fill = palette.accent if element.role == "driven" else palette.metal
@@ -269,7 +254,7 @@ def plan_view(
     )  # fmt: skip
     body += drawn
     foot, height = footer(
-        boom=beam.boom_length, turning=turning_radius(beam), thickening=frame.thickening,
+        boom=beam.boom_length, thickening=frame.thickening,
         scale=frame.scale, width=width, y=bottom + 24.0, palette=palette, system=system,
     )  # fmt: skip
     body += foot
@@ -280,11 +265,10 @@ def plan_view(
     ]  # fmt: skip
     if len(labels) > 1:
         body += _mid_boom(beam=beam, frame=frame, palette=palette)
-    radius = length_text(turning_radius(beam), system=system)
     return document(
         kind="plan-view",
         title=title or f"{beam.name}: plan view",
-        description=f"{summary_sentence(beam, system=system)} Turning radius {radius}.",
+        description=summary_sentence(beam, system=system),
         width=width,
         height=height,
         palette=palette,

@@ -13,7 +13,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from boomwright.plan.resolve.assembly import beam_frame, station_assembly
+    from boomwright.plan.resolve.assembly import beam_frame, station_assembly, swing_radius
     from boomwright.plan.resolve.cost import beam_cutting, plan_bill, plan_estimate
     from boomwright.plan.resolve.design import (
         band_uses,
@@ -46,7 +46,6 @@ if TYPE_CHECKING:
         mast_place,
         structure_top,
         support_height,
-        swing_radius,
     )
     from boomwright.plan.resolve.raising import raising_gaps, raising_job
     from boomwright.plan.resolve.reach import (
@@ -66,6 +65,7 @@ _HOMES = {
     "boomwright.plan.resolve.assembly": (
         "beam_frame",
         "station_assembly",
+        "swing_radius",
     ),
     "boomwright.plan.resolve.cost": (
         "beam_cutting",
@@ -103,7 +103,6 @@ _HOMES = {
         "mast_place",
         "structure_top",
         "support_height",
-        "swing_radius",
     ),
     "boomwright.plan.resolve.raising": (
         "raising_gaps",

@@ -39,6 +39,7 @@ from boomwright.parts import (
     mast_plate_unplaced,
     pole_parts,
     ring_parts,
+    share_totals,
     tower_parts,
     turning_parts,
     wire_parts,
@@ -56,6 +57,8 @@ DEFAULT_SECTION = 3.048
 #: from the top bearing down to the rotator where the plan does not say [m]
 #: {common-practice-hardware}
 DEFAULT_DROP = 1.0
+#: steps in which a beam is balanced at most, and how near two of them end it [m]
+_BALANCING, _BALANCED = 40, 1e-12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +96,28 @@ def station_assembly(plan: Plan, *, structure: StructureReport | None = None) ->
     return Assembly(parts=tuple(parts), carriers=tuple(carriers))
 
 
+def swing_radius(plan: Plan, beam: Beam) -> float:
+    """Radius of the circle that a turning beam sweeps, by its parts.
+
+    Returns:
+        farthest outside of any part from what it turns about; where nothing is known to hold it,
+        from its clamp or balance point, without those from the worse end of the boom [m]
+    """
+    station = station_assembly(plan)
+    placed = station.reach(beam.name)
+    if placed is not None:
+        return placed
+    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
+    clamp = None if boom is None else boom.clamp
+    known = station.balance(beam.name) if clamp is None else clamp - rear
+    beside = 0.0 if boom is None else abs(boom.offset or 0.0)
+    places = [each.position - rear for each in beam.elements]
+    places += [float(x) - rear for wire in beam.wires for x in wire.points[:, 0]]
+    places += [] if boom is None else [0.0, boom.length]
+    stands = [known] if known is not None else [min(places), max(places)]
+    return max(station.reach(beam.name, about=(at, beside)) or 0.0 for at in stands)
+
+
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
     """What the parts of one beam have in common: stock, overlaps, hardware, rear end."""
     boom, paid = plan.boom_of(beam.name), plan.prices
@@ -122,7 +147,11 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
         tie=None if tie is None else BoomTie(share=tie.share, rise=tie.rise, area=tie.area),
         fittings=tuple(
             BoomFitting(
-                name=each.name, place=each.position - boom.rear_end, mass=each.mass, span=each.span
+                name=each.name,
+                place=None if each.at is None else each.at - boom.rear_end,
+                mass=each.mass,
+                span=each.span,
+                stands_for=each.stands_for,
             )
             for each in boom.fitting
         ),
@@ -134,28 +163,65 @@ def _beam(
 ) -> tuple[list[Part], Carrier]:
     """List the parts of one beam and place it on what holds it."""
     beam = frame.beam
-    parts = [*element_parts(frame), *wire_parts(frame)]
     if boom is None:
-        parts += [boom_unsaid(frame), *feed_parts(frame, None)]
+        parts = [*element_parts(frame), *wire_parts(frame), boom_unsaid(frame),
+                 *feed_parts(frame, None)]  # fmt: skip
         return parts, _unplaced(beam, "the plan does not give its boom")
-    if boom.clamp is None:
-        # Without a report the parts themselves say where the boom balances.
-        alone = Assembly(
-            parts=(*parts, *boom_parts(frame, boom), *feed_parts(frame, boom)),
-            carriers=(_unplaced(beam, ""),),
-        )
-        boom = replace(boom, clamp=alone.balance(beam.name))
-    parts += [*boom_parts(frame, boom), *feed_parts(frame, boom)]
     holder = _holder(plan, beam, mast)
     missing = "what holds the boom is not given" if holder is None else ""
     if holder is not None and holder.diameter == 0.0:
         missing = "the width of the tower that its ring goes round is not given"
-    missing = missing or ("" if boom.clamp is not None else "the place of its clamp is not known")
-    if missing or holder is None or boom.clamp is None:
-        return [*parts, mast_plate_unplaced(frame, missing)], _unplaced(beam, missing)
-    beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
-    parts += mast_plate_parts(frame, boom, mast=holder.diameter, beside=beside)
-    return parts, _placed(beam, boom.clamp, beside, holder.rotor)
+    beside = 0.0
+    if holder is not None and not missing:
+        beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
+    across = 0.0 if holder is None else holder.diameter
+    parts, clamp = _balanced(frame, boom, across, beside, missing)
+    if clamp is None:
+        missing = missing or "the place of its clamp is not known"
+    if missing or holder is None or clamp is None:
+        return parts, _unplaced(beam, missing)
+    return parts, _placed(beam, clamp, beside, holder.rotor)
+
+
+def _balanced(
+    frame: BeamFrame, boom: BoomTube, across: float, beside: float, missing: str
+) -> tuple[list[Part], float | None]:
+    """List the parts of a beam with its clamp where the plan says, else where all of it balances.
+
+    Args:
+        across: diameter of what the boom is clamped to [m]
+        beside: its axis to the left of the boom's [m]
+        missing: what the place of the mast plate lacks, in words
+
+    Returns:
+        parts, and place of the clamp from the rear end; None while a mass is not known [m]
+    """
+    tubes = (*element_parts(frame), *wire_parts(frame))
+
+    def at(clamp: float | None) -> list[Part]:
+        held = replace(boom, clamp=clamp)
+        lacks = missing or ("" if clamp is not None else "the place of its clamp is not known")
+        plate = (
+            (mast_plate_unplaced(frame, lacks),)
+            if lacks
+            else mast_plate_parts(frame, held, mast=across, beside=beside)
+        )
+        rest = (*boom_parts(frame, held), *feed_parts(frame, held), *plate)
+        return list(share_totals(frame, held, (*tubes, *rest)))
+
+    clamp, parts = boom.clamp, at(boom.clamp)
+    if clamp is not None:
+        return parts, clamp
+    for _ in range(_BALANCING):
+        # The truss and the rods stand where the clamp lets them, so they move what they balance.
+        found = Assembly(parts=tuple(parts), carriers=(_unplaced(frame.beam, ""),)).balance(
+            frame.beam.name
+        )
+        if found is None or (clamp is not None and abs(found - clamp) < _BALANCED):
+            break
+        clamp = min(max(found, 0.0), boom.length)
+        parts = at(clamp)
+    return parts, clamp
 
 
 def _unplaced(beam: Beam, missing: str) -> Carrier:
@@ -245,7 +311,9 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         parts += tower_parts(tower)
     if tube is not None:
         pole = Pole(diameter=tube.diameter, wall=tube.wall, height=tube.height,
-                    material=tube.material)  # fmt: skip
+                    material=tube.material,
+                    foot=0.0 if tube.brackets is None else tube.brackets.foot,
+                    brackets=() if tube.brackets is None else tube.brackets.heights)  # fmt: skip
         parts += pole_parts(pole, buried=_buried(support))
     across = _across(support)
     for ring in plan.rings:

@@ -2,34 +2,25 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from boomwright.base import METRES_PER_INCH, Notice
-from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
+from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.cost import (
     DEFAULT_STOCK,
     Bill,
     Estimate,
-    GuyLevel,
-    LineParts,
     Price,
     Services,
-    SupportParts,
     beam_bill,
     estimate,
     join_bills,
-    line_bill,
+    parts_bill,
     services_bill,
-    support_bill,
 )
 from boomwright.cost.estimate import CONTINGENCY, OLD_AFTER_DAYS
-from boomwright.parts import Assembly, Beam
+from boomwright.parts import GROUND, MAST, Assembly, Beam, Part
 from boomwright.plan.model import Plan
-from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.model_work import PricesPlan
-from boomwright.plan.resolve.assembly import station_assembly
-from boomwright.plan.resolve.structure import structure_inputs
-from boomwright.structure import PadBase
+from boomwright.plan.resolve.assembly import DEFAULT_DROP, DEFAULT_SECTION, station_assembly
 
 _DAY = 86400.0
 
@@ -43,10 +34,9 @@ def plan_bill(plan: Plan) -> Bill:
     paid = plan.prices or PricesPlan(currency="")
     assembly = station_assembly(plan)
     bills = [_beam_bill(plan, assembly, beam) for beam in plan.beams]
-    if plan.support is not None:
-        bills += _support_bills(plan, plan.support, paid.owned)
-    if plan.line is not None and "line" not in paid.owned:
-        bills.append(line_bill(_line_parts(plan)))
+    had = {role for owned in paid.owned for role in _OWNED.get(owned, ())}
+    standing = (*assembly.of(GROUND), *_of_mast(assembly))
+    bills.append(parts_bill(part for part in standing if part.role not in had))
     if paid.hire is not None:
         bills.append(services_bill(_services(paid)))
     bills.append(Bill(lines=(), tubes=(), labour_hours=0.0, notices=_gaps(plan)))
@@ -89,102 +79,23 @@ def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estim
     )
 
 
-def _support_bills(plan: Plan, support: SupportPlan, owned: tuple[str, ...]) -> list[Bill]:
-    tower = None if "tower" in owned else support.tower
-    tube = None if "tower" in owned else support.tube
-    mast = None if "mast" in owned else support.mast
-    guys = () if "guys" in owned else support.guy
-    footing, dug = (0.0, 0.0) if "footing" in owned else _ground_works(plan, support)
-    section: dict[str, Any] = (
-        {} if tower is None or tower.section is None else {"section_length": tower.section}
-    )
-    bills = [
-        support_bill(
-            SupportParts(
-                tower_height=0.0 if tower is None else tower.height,
-                mast_length=0.0
-                if mast is None
-                else mast.top - mast.bearing + (mast.rotator_below or 0.0),
-                mast="mast tube" if mast is None else _tube_name("mast", mast.diameter, mast.wall),
-                guy_levels=tuple(_guy_level(ring) for ring in guys),
-                anchors=0 if "guys" in owned else _anchors(support),
-                footing_volume=footing,
-                excavation_volume=dug,
-                rotator=support.rotator is not None and "rotator" not in owned,
-                rings=0 if "ring" in owned else len(plan.rings),
-                **section,
-            )
-        )
-    ]
-    if tube is not None:
-        name, held = _tube_name("support tube", tube.diameter, tube.wall), tube.brackets
-        bills.append(
-            support_bill(
-                SupportParts(
-                    mast_length=tube.height - (0.0 if held is None else held.foot),
-                    mast=name,
-                    brackets=0 if held is None else len(held.heights),
-                )
-            )
-        )
-    return bills
+#: roles of the parts that an owner has when the plan says so
+_OWNED = {
+    "tower": ("tower section", "tower outline", "pole", "house bracket", "bearing", "shelf"),
+    "mast": ("mast",),
+    "rotator": ("rotator",),
+    "ring": ("ring mount",),
+    "guys": ("guy", "guy grip", "turnbuckle", "anchor"),
+    "footing": ("concrete", "reinforcement", "anchor bolts"),
+    "line": (
+        "line", "control cable", "connector", "lightning arrester", "ferrite core", "earth rod",
+        "earth",
+    ),
+}  # fmt: skip
 
 
-def _tube_name(use: str, diameter: float, wall: float) -> PerSystem:
-    inches = f"{diameter / METRES_PER_INCH:.3f} x {wall / METRES_PER_INCH:.3f} in"
-    return PerSystem(
-        metric=f"{use} {1000 * diameter:.1f} x {1000 * wall:.1f} mm", us=f"{use} {inches}"
-    )
-
-
-def _guy_level(ring: GuyPlan) -> GuyLevel:
-    return GuyLevel(
-        height=ring.height - ring.anchor_height,
-        anchor_distance=ring.radius,
-        guys=ring.count,
-        strand=f"guy strand {ring.strand.name}",
-    )
-
-
-def _anchors(support: SupportPlan) -> int:
-    # Rings that end at the same places share their anchors.
-    places = {(ring.radius, ring.first, ring.anchor_height, ring.count) for ring in support.guy}
-    return sum(count for _, _, _, count in places)
-
-
-def _ground_works(plan: Plan, support: SupportPlan) -> tuple[float, float]:
-    """Concrete and soil dug, of the footing and of all anchor blocks."""
-    inputs = structure_inputs(plan)
-    concrete = dug = 0.0
-    if inputs.base is not None:
-        concrete = dug = inputs.base.concrete.volume
-        if isinstance(inputs.base, PadBase):
-            dug = inputs.base.side**2 * inputs.base.depth
-    if inputs.anchor is not None:
-        count, block = _anchors(support), inputs.anchor
-        concrete += count * block.volume
-        dug += count * block.length * block.width * (block.thickness + block.cover)
-    return concrete, dug
-
-
-def _line_parts(plan: Plan) -> LineParts:
-    line, support = plan.line, plan.support
-    if line is None:
-        return LineParts()
-    tower = None if support is None else support.tower
-    name = line.line_type if isinstance(line.line_type, str) else line.line_type.name
-    return LineParts(
-        run=line.length - line.loop,
-        loop=line.loop,
-        line=f"feed line {name}",
-        connectors=line.connectors,
-        control_run=line.control_cable,
-        tower_legs=0 if tower is None else tower.legs or 0,
-        rods=line.earth_rods,
-        bonding_length=line.bonding,
-        arresters=line.arresters,
-        choke_cores=line.choke_cores,
-    )
+def _of_mast(assembly: Assembly) -> tuple[Part, ...]:
+    return assembly.of(MAST) if any(each.name == MAST for each in assembly.carriers) else ()
 
 
 def _services(paid: PricesPlan) -> Services:
@@ -211,7 +122,7 @@ def _gaps(plan: Plan) -> tuple[Notice, ...]:
     else:
         if support.tower is not None and "tower" not in paid.owned:
             if support.tower.section is None:
-                counted = Quantity(SupportParts().section_length, "bought length")
+                counted = Quantity(DEFAULT_SECTION, "bought length")
                 words = "the length of a tower section: sections of {length} are counted"
                 missing.append(phrase(words, length=counted))
             if support.tower.legs is None and plan.line is not None:
@@ -221,7 +132,10 @@ def _gaps(plan: Plan) -> tuple[Notice, ...]:
             and support.mast.rotator_below is None
             and "mast" not in paid.owned
         ):
-            missing.append("how far the mast goes down to its rotator: only its upper part counts")
+            words = (
+                "how far the mast goes down to its rotator: {length} below its bearing are counted"
+            )
+            missing.append(phrase(words, length=Quantity(DEFAULT_DROP, "bought length")))
         if support.base is None and "footing" not in paid.owned:
             missing.append("the footing")
         if support.guy and support.anchor is None and "footing" not in paid.owned:

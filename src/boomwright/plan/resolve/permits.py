@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from boomwright.parts import Beam
@@ -21,8 +20,8 @@ from boomwright.permits import (
 )
 from boomwright.plan.model import Plan
 from boomwright.plan.model_permits import PermitsPlan, RunwayPlan
-from boomwright.plan.resolve.places import antenna_top, structure_top, swing_radius, turned
-from boomwright.structure.report import BeamReport
+from boomwright.plan.resolve.assembly import swing_radius
+from boomwright.plan.resolve.places import antenna_top, structure_top, turned
 
 
 def installation(
@@ -32,7 +31,6 @@ def installation(
     lies_in: tuple[str, ...] | None = None,
     tables: str = "",
     jurisdictions: tuple[Jurisdiction, ...] = (),
-    reports: Mapping[str, BeamReport] | None = None,
 ) -> Installation:
     """Turn a plan into the inputs of the permits room.
 
@@ -42,7 +40,6 @@ def installation(
         tables: how old the tables are in which they were looked up
     """
     asked = plan.permits or PermitsPlan()
-    found = reports or {}
     site = plan.site
     return Installation(
         heights=StructureHeights(
@@ -53,7 +50,7 @@ def installation(
             raises_another_structure=asked.on_another_structure,
         ),
         around=Neighbourhood(
-            swing_radius=max(swing_radius(plan, beam, found.get(beam.name)) for beam in plan.beams),
+            swing_radius=max(swing_radius(plan, beam) for beam in plan.beams),
             boundary_distance=asked.boundary,
             walkway_distance=asked.walkway,
         ),

@@ -90,38 +90,6 @@ def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> floa
     return None if report is None else report.clamp
 
 
-def swing_radius(plan: Plan, beam: Beam, report: BeamReport | None = None) -> float:
-    """Radius of the circle that a turning beam sweeps.
-
-    Args:
-        report: what the structure room found about it; None without
-
-    Returns:
-        farthest tip from the mast; with the mast at the worse end of the boom where its place
-        is not known
-            [m]
-    """
-    from boomwright.permits import turning_radius
-
-    reach = [(element.half_length, element.position) for element in beam.elements]
-    for wire in beam.wires:
-        reach += [(abs(float(y)), float(x)) for x, y, _ in wire.points]
-    boom = plan.boom_of(beam.name)
-    if boom is not None:
-        reach += [(0.0, boom.rear_end), (0.0, boom.rear_end + boom.length)]
-    mast = mast_place(plan, beam, report)
-    places = [place for _, place in reach]
-    stands = [mast] if mast is not None else [min(places), max(places)]
-    offset = 0.0 if boom is None else abs(boom.offset or 0.0)
-    return max(
-        turning_radius(
-            half_elements=tuple(half + offset for half, _ in reach),
-            boom_arms=tuple(abs(place - at) for _, place in reach),
-        )
-        for at in stands
-    )
-
-
 def turned(bearing: float, heading: float) -> tuple[float, float]:
     """Part of a direction along the heading and across it, to the left.
 

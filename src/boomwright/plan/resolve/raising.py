@@ -10,7 +10,7 @@ from boomwright.parts import RIGGING_MASS, Beam
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
 from boomwright.plan.model_work import TiltPlan
-from boomwright.plan.resolve.assembly import station_assembly
+from boomwright.plan.resolve.assembly import station_assembly, swing_radius
 from boomwright.plan.resolve.places import support_height
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.raising import (
@@ -99,6 +99,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
             drag_area=report.wind.worst.drag,
             element_span=max(element.length for element in beam.elements),
             boom_length=beam.boom_length if boom is None else boom.length,
+            reach=swing_radius(plan, beam),
             balance_place=balance,
         ),
         tower_height=height,

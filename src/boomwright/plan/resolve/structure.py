@@ -17,6 +17,8 @@ from boomwright.plan.model_support import (
     TowerPlan,
 )
 from boomwright.plan.model_wind import WindBasisPlan
+from boomwright.plan.resolve.assembly import beam_frame, station_assembly
+from boomwright.plan.resolve.carried import Carried, carried_by
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
@@ -62,10 +64,13 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         PlanError: when values contradict each other, such as an ultimate speed with a nominal
             edition
     """
-    site = plan.site
+    site, assembly = plan.site, station_assembly(plan)
     beams = tuple(
         MountedBeam(
-            beam=beam, boom=None if (boom := plan.boom_of(beam.name)) is None else _boom(boom)
+            beam=beam,
+            boom=None
+            if (boom := plan.boom_of(beam.name)) is None
+            else _boom(boom, carried_by(assembly, beam_frame(plan, beam))),
         )
         for beam in plan.beams
     )
@@ -246,7 +251,7 @@ def _ice(site: Site) -> IceBasis | None:
     )
 
 
-def _boom(boom: BoomPlan) -> Boom:
+def _boom(boom: BoomPlan, carried: Carried) -> Boom:
     return Boom(
         diameter=boom.diameter,
         wall=boom.wall,
@@ -254,10 +259,10 @@ def _boom(boom: BoomPlan) -> Boom:
         rear_end=boom.rear_end,
         material=MATERIALS[boom.material],
         clamp=boom.clamp,
-        offset=boom.offset or 0.0,
+        offset=carried.offset if boom.offset is None else boom.offset,
         tie=boom.tie,
-        fittings=boom.fitting,
-        extra_drag_area=boom.drag_area,
+        fittings=carried.masses,
+        extra_drag_area=max(boom.drag_area, carried.drag_area),
     )
 
 

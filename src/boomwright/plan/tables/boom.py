@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from boomwright.parts import Hardware
+from boomwright.parts import STOOD_FOR, Hardware
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import THINNEST_WALL, above_zero, choice, either_sign, from_zero, words
 from boomwright.plan.lists import Row
-from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.model_boom import BoomPlan, FittingPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.element import WIDEST
@@ -48,14 +48,29 @@ TIE = TableSpec(
     ),
 )
 
+
+def _check_fitting(values: Values, at: Place) -> None:
+    if values.get("at") is None and not values.get("stands_for"):
+        message = "the fitting has no place along the boom"
+        remedy = "give at, or stands_for when its mass is that of plates and clamps along the boom"
+        at.child("at").fault(message, remedy=remedy)
+
+
 FITTING = TableSpec(
     noun="fitting",
-    model="structure.beam.boom:PointMass",
+    model=FittingPlan,
+    check=_check_fitting,
     fields=(
         words("name", "What it is, e.g. balun or mast clamp.", longest=64, required=True),
-        either_sign("at", "length", "Place along the boom.", required=True).fills("position"),
+        either_sign("at", "length", "Place along the boom; not needed with stands_for."),
         from_zero("mass", "mass", "Its mass.", high=1e4, required=True),
         from_zero("span", "length", "Length across the boom over which it is spread."),
+        choice(
+            "stands_for",
+            tuple(STOOD_FOR),
+            "group of parts",
+            "Parts whose whole mass this is: it is shared among them and not added.",
+        ),
     ),
 )
 
@@ -124,7 +139,8 @@ BOOM = TableSpec(
         either_sign("clamp", "length", "Mast clamp along the boom; left out, the balance point."),
         either_sign("offset", "length", "Boom axis to the left of the mast axis; left out, "
                     "as far as plate and tubes need.", size=10.0),
-        from_zero("drag_area", "area", "Drag area of boxes, brackets and coils.", high=100.0),
+        from_zero("drag_area", "area", "Drag area of boxes, brackets and coils; what their parts "
+                  "come to counts where it is larger.", high=100.0),
         Field(key="tie", kind=TIE, help="Tie from the mast down to both arms."),
         Field(
             key="fitting",

@@ -42,6 +42,7 @@ from boomwright.report.beam.facts import (
     summary_table,
     title_facts,
 )
+from boomwright.report.beam.measured import measured_words
 from boomwright.report.beam.readings import lobe_table, sweep_table
 from boomwright.report.beam.tables import (
     boom_table,
@@ -53,6 +54,7 @@ from boomwright.report.build.dimensions import CutLength, ElementCut, cut_list
 from boomwright.report.chapter import Chapter
 from boomwright.report.model import Table
 from boomwright.report.wording import clean, shortened
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")
@@ -148,7 +150,11 @@ def _element_entry(
 
 
 def _beam_entry(
-    readings: BeamReadings, *, system: UnitSystem, boom: BoomPlan | None
+    readings: BeamReadings,
+    *,
+    measured: AsMeasured | NotMeasured | None,
+    system: UnitSystem,
+    boom: BoomPlan | None,
 ) -> dict[str, Any]:
     beam = readings.beam
     cuts = cut_list(beam=beam, boom=boom)
@@ -161,7 +167,10 @@ def _beam_entry(
     return {
         "name": clean(beam.name),
         "title": fact_rows(title_facts(beam), system=system),
-        "headline": fact_rows(headline(readings), system=system),
+        "headline": fact_rows(headline(readings, measured), system=system),
+        "measured": (
+            clean(write(measured_words(measured), system=system)) + "." if measured else ""
+        ),
         "inputs": fact_rows(input_facts(readings), system=system),
         "summary": written(summary_table(readings))["rows"],
         "plan": plan_picture(readings, system=system, boom=boom),
@@ -221,6 +230,7 @@ def book_contents(
     version: str,
     digest: str,
     sources: Mapping[str, str],
+    measured: Sequence[AsMeasured | NotMeasured] = (),
     subjects: Sequence[ShownSubject] = (),
     tuned: Sequence[ShownSubject] = (),
     work: Sequence[Chapter] = (),
@@ -232,6 +242,7 @@ def book_contents(
         readings: readings of the beams the book is about, in the order wanted (n_beams,)
         system: unit system shown first
         issued: date or issue mark for the title page, or empty
+        measured: what the owner will measure of them, as far as it is known (n_measured,)
         subjects: subjects of the annex, a chapter each (n_subjects,)
         tuned: what measured sweeps say, for the book (n_tuned,)
         summary: label and text of the figures of the whole station (n_facts, 2)
@@ -265,7 +276,13 @@ def book_contents(
         "verdict": _verdict_entry(verdict, system=system),
         "site": fact_rows(site_facts(plan.site), system=system),
         "beams": [
-            _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings
+            _beam_entry(
+                one,
+                measured=next((each for each in measured if each.beam is one.beam), None),
+                system=system,
+                boom=plan.boom_of(one.beam.name),
+            )
+            for one in readings
         ],
         "summary": [[clean(label), clean(text)] for label, text in summary],
         "subjects": [shown_chapter(subject, cite=numbered) for subject in subjects],

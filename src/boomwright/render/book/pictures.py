@@ -96,7 +96,7 @@ def detail_picture(
 def pattern_pictures(readings: BeamReadings) -> list[Picture]:
     """Draw the free-space patterns."""
     at = megahertz(readings.free_space.frequency)
-    facts = fact_rows(headline(readings), system="metric")  # no lengths among them
+    facts = fact_rows(headline(readings, None), system="metric")  # no lengths among them
     numbers = "; ".join(f"{label} {value}" for label, value in facts)
     return [
         _picture(

@@ -16,6 +16,7 @@ from boomwright.reach import BeamReadings
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.fonts import book_fonts
 from boomwright.report.chapter import PARTS, Chapter, Part
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 Paper = Literal["a4", "us-letter"]
 
@@ -79,6 +80,7 @@ def make_book(
     system: UnitSystem = "metric",
     paper: Paper = "a4",
     issued: str = "",
+    measured: Sequence[AsMeasured | NotMeasured] = (),
     reach: Sequence[ShownSubject] = (),
     feed: Sequence[ShownSubject] = (),
     structure: Sequence[ShownSubject] = (),
@@ -101,6 +103,7 @@ def make_book(
         system: unit system shown first; both are always shown in the dimension tables
         paper: ``a4`` or ``us-letter``
         issued: date or issue mark for the title page, or empty
+        measured: what the owner will measure of them, as far as it is known (n_measured,)
         summary: label and text of the figures of the whole station on the first page (n_facts, 2)
         parts: which to set
 
@@ -121,6 +124,7 @@ def make_book(
         version=version,
         digest=digest,
         sources=sources,
+        measured=measured,
         subjects=(*searched, *feed, *structure, *permits, *reach),
         tuned=tuning,
         work=work,

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from boomwright.reach import BeamReadings, Beside, BesideFigures, OverGround
+from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import notice_rows
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
@@ -21,7 +22,10 @@ def computation_document(computation: Computation) -> dict[str, Any]:
         the document; the unit of each figure is in its name
     """
     return {
-        "beams": [_beam(readings) for readings in computation.beams],
+        "beams": [
+            {**_beam(readings), "as_measured": measured_document(measured)}
+            for readings, measured in zip(computation.beams, computation.as_measured, strict=True)
+        ],
         "notices": notice_rows(computation.notices),
     }
 

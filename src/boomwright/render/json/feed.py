@@ -8,9 +8,11 @@ from typing import Any
 
 from boomwright.base.quantity import write
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
+from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain
 from boomwright.report.feed import band_swr
+from boomwright.study.adopting import Adoption
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_parts.results import (
     BeamFeed,
@@ -53,6 +55,20 @@ def feed_document(result: FeedResult) -> dict[str, Any]:
     }
 
 
+def adoption_document(made: Adoption) -> dict[str, Any]:
+    """Write what adopting a match changes."""
+    beam = made.after.beam
+    return {
+        "name": beam.name,
+        "kind": beam.feed.kind,
+        "before": measured_document(made.before),
+        "after": measured_document(made.after),
+        "driven_length_m": [
+            each.elements[each.driven_index].length for each in (made.before.beam, beam)
+        ],
+    }
+
+
 def _finite(value: float) -> float | None:
     return float(value) if math.isfinite(value) else None
 
@@ -68,6 +84,7 @@ def _beam(each: BeamFeed) -> dict[str, Any]:
         "kind": each.beam.feed.kind,
         "design_frequency_hz": each.beam.design_frequency,
         "reference_ohm": each.reference,
+        "as_measured": measured_document(each.measured),
         "bare": [
             {"frequency_hz": float(f), "impedance_ohm": _pair(complex(z)), "swr": _finite(float(s))}
             for f, z, s in zip(

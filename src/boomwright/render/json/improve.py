@@ -15,8 +15,10 @@ from boomwright.design import (
 )
 from boomwright.parts import Beam
 from boomwright.plan.resolve import boom_order
+from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import notice_rows
 from boomwright.report.improve.found import WORST, wish_words
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.improve import ImproveResult
 from boomwright.study.several_bands import BandsResult
 
@@ -31,8 +33,8 @@ def improve_document(result: ImproveResult) -> dict[str, Any]:
         "finished": result.finished,
         "kept": result.best.kept,
         "chosen": result.chosen,
-        "before": _beam(result.before, result.figures_before),
-        "after": _beam(result.after, result.figures_after),
+        "before": _beam(result.before, result.figures_before, result.measured_before),
+        "after": _beam(result.after, result.figures_after, result.measured_after),
         "searches": [_search(one) for one in result.found],
         "wish": list(wish_words(result.wish)),
         "compared": [compared_document(one) for one in result.compared],
@@ -74,8 +76,9 @@ def _notices(notices: Sequence[Notice]) -> list[dict[str, Any]]:
     return [{name: row[name] for name in names} for row in notice_rows(notices)]
 
 
-def _beam(beam: Beam, figures: BandFigures) -> dict[str, Any]:
+def _beam(beam: Beam, figures: BandFigures, measured: AsMeasured | NotMeasured) -> dict[str, Any]:
     return {
+        "as_measured": measured_document(measured),
         "elements": [
             {
                 "role": each.role,

@@ -9,8 +9,10 @@ from rich.text import Text
 
 from boomwright.base import UnitSystem
 from boomwright.base.owner_text import plain
+from boomwright.base.quantity import write
 from boomwright.parts import Beam
 from boomwright.reach import BeamReadings, OverGround
+from boomwright.render.rows import fact_rows
 from boomwright.render.terminal.lines import (
     banded,
     impedance_text,
@@ -21,17 +23,21 @@ from boomwright.render.terminal.lines import (
     words,
 )
 from boomwright.render.terminal.report import print_table
+from boomwright.report.beam.measured import measured_facts, measured_words
 from boomwright.report.beam.readings import lobe_table, sweep_table
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 
 def print_computation(computation: Computation, *, system: UnitSystem = "metric") -> None:
     """Print all readings."""
     console = make_console()
     console.print(words(computation.plan.title, style="bold"))
-    for readings in computation.beams:
+    for readings, measured in zip(computation.beams, computation.as_measured, strict=True):
         console.print()
+        console.print(_headline(readings.beam, system=system))
+        print_measured(console, measured, system=system)
         _print_readings(console, readings, system=system)
     if computation.notices:
         console.print()
@@ -39,7 +45,6 @@ def print_computation(computation: Computation, *, system: UnitSystem = "metric"
 
 
 def _print_readings(console: Console, readings: BeamReadings, *, system: UnitSystem) -> None:
-    console.print(_headline(readings.beam, system=system))
     print_table(
         console,
         sweep_table(readings.sweep, reference=readings.reference_resistance),
@@ -48,12 +53,23 @@ def _print_readings(console: Console, readings: BeamReadings, *, system: UnitSys
     console.print(_at_design(readings.free_space))
     _print_matched(console, readings)
     console.print(
-        "Impedance, SWR, gain and ratios are those in free space; gain is towards the heading. "
+        "Impedance, SWR, gain and ratios of this table are those in free space, without the "
+        "match; gain is towards the heading. "
         f"Power balance {readings.power_balance:.1e}."
     )
     if readings.over_ground is not None:
         _print_over_ground(console, readings.over_ground, system=system)
     print_notices(console, readings.notices, system=system)
+
+
+def print_measured(
+    console: Console, measured: AsMeasured | NotMeasured, *, system: UnitSystem
+) -> None:
+    """Print what the owner will measure, and what that stands for."""
+    if isinstance(measured, AsMeasured):
+        for label, value in fact_rows(measured_facts(measured), system=system):
+            console.print(words(f"{label}: {value}", style="bold"))
+    console.print(words(write(measured_words(measured), system=system) + "."))
 
 
 def _headline(beam: Beam, *, system: UnitSystem) -> Text:

@@ -11,9 +11,11 @@ from boomwright.parts import Beam
 from boomwright.plan import Site
 from boomwright.plan.resolve import match_words, matched_points
 from boomwright.reach import BeamReadings
+from boomwright.report.beam.measured import measured_facts
 from boomwright.report.model import Fact, Table, column
 from boomwright.report.wording import clean
 from boomwright.solver import Ground
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 
 def ground_text(ground: Ground) -> str:
@@ -166,16 +168,22 @@ def _swr(readings: BeamReadings) -> tuple[Value, float]:
     return phrase("{lowest} to {highest}", lowest=lowest, highest=highest), worst.frequency
 
 
-def headline(readings: BeamReadings) -> tuple[Fact, ...]:
-    """Pick the four numbers that stand on the first page."""
+def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
+    """Pick the four numbers that stand on the first page: what the owner will measure.
+
+    Args:
+        measured: None when nobody asked; the labels of the figures without a match say so
+    """
+    if isinstance(measured, AsMeasured):
+        return measured_facts(measured)
     over = readings.over_ground
     lobe: Value = "free space"
     if over is not None:
         lobe = Quantity(over.peak_elevation_deg, "angle")
     return (
         Fact(label="Gain, free space", value=_gain(readings)),
-        Fact(label="Front-to-back", value=_front_to_back(readings)),
-        Fact(label="SWR over the band", value=_swr(readings)[0]),
+        Fact(label="Front-to-back, free space", value=_front_to_back(readings)),
+        Fact(label=f"SWR, {match_words(readings.beam)}", value=_swr(readings)[0]),
         Fact(label="Take-off angle", value=lobe),
     )
 

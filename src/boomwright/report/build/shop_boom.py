@@ -67,11 +67,11 @@ def shop_boom(
         places.append((place, "element", f"{cut.number} {cut.label}"))
     if mast is not None:
         places.append((cut_length(mast - hook), "mast", "mast plate, centre"))
-    # What is spread along the boom is a weight for the structure, not a place to mark.
+    # What is spread, or is the total of other parts, is a weight and not a place to mark.
     places += [
-        (cut_length(fitting.position - hook), "fitting", fitting.name)
+        (cut_length(fitting.at - hook), "fitting", fitting.name)
         for fitting in (() if boom is None else boom.fitting)
-        if fitting.span == 0.0
+        if fitting.at is not None and fitting.span == 0.0 and not fitting.stands_for
     ]
     places += [(joint, "joint", "joint of the boom, centre of the sleeve") for joint in joints]
     places.sort(key=lambda entry: entry[0].thousandths)

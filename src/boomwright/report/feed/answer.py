@@ -7,27 +7,25 @@ from numpy.typing import NDArray
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed import FieldMatch, standing_wave_ratio
+from boomwright.report.beam.measured import measured_facts, measured_words
 from boomwright.report.model import Fact
-from boomwright.study.feed_parts.results import BeamFeed, FeedResult
+from boomwright.study.feed_parts.power import matched_band
+from boomwright.study.feed_parts.results import AsMeasured, BeamFeed, FeedResult
 
 Floats = NDArray[np.float64]
-
-#: frequencies over the band
-POINTS = 61
 
 
 def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
     """Say what match, line, capacitor and choke come to."""
-    facts = []
+    facts = list(measured_facts(each.measured)) if isinstance(each.measured, AsMeasured) else []
     for words, match in (("as drawn", each.drawn), ("proposed", each.proposed)):
         if match is not None:
             worst = float(band_swr(match)[1].max())
             value = phrase("{here}, {worst}", here=swr(match.swr), worst=swr(worst))
-            facts.append(Fact(label=f"SWR {words}, design and worst in band", value=value))
+            facts.append(Fact(label=f"SWR at the match {words}, design and worst", value=value))
     facts.append(Fact(label="Worst without a match", value=swr(float(np.max(each.before.swr)))))
     if each.line is not None:
-        radio, lost = float(each.line.shack_swr.max()), float(each.line.loss_db.max())
-        facts.append(Fact(label="Worst at the radio", value=swr(radio)))
+        lost = float(each.line.loss_db.max())
         facts.append(Fact(label="Most lost in the line", value=Quantity(lost, "loss")))
     capacitors = [item for item in each.ratings if item.rated_voltage]
     if capacitors:
@@ -60,7 +58,8 @@ def _conditions(result: FeedResult, each: BeamFeed) -> Value:
     if result.power:
         power = phrase("{power} peak envelope power", power=Quantity(result.power, "power"))
     return phrase(
-        "SWR against {line} over the plan's ground; {power}{refusals}",
+        "{measured}; SWR against {line}; {power}{refusals}",
+        measured=measured_words(each.measured),
         line=Quantity(each.reference, "nominal resistance"),
         power=power,
         refusals="".join(f"; {each}" for each in refusals),
@@ -82,8 +81,6 @@ def band_swr(match: FieldMatch) -> tuple[Floats, Floats]:
     Returns:
         frequency [Hz] and ratio (n,)
     """
-    low = max(match.beam.band[0], float(match.load.frequency[0]))
-    high = min(match.beam.band[1], float(match.load.frequency[-1]))
-    at = np.unique(np.append(np.linspace(low, high, POINTS), match.frequency))
+    at = matched_band(match)
     seen = match.match.transform(impedance=match.load.at(at), frequency=at)
     return at, standing_wave_ratio(seen, reference=match.reference)

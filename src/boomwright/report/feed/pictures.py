@@ -13,9 +13,10 @@ from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed import FieldMatch, HairpinShape, Leg, Stage, impedance_travel
 from boomwright.feed import standing_wave_ratio as ratio_of
 from boomwright.plan.resolve import feed_stages
-from boomwright.report.feed.answer import POINTS, Floats, swr
+from boomwright.report.feed.answer import Floats, swr
 from boomwright.report.model import Canvas, Picture, Table, column
 from boomwright.solver import PatternCut
+from boomwright.study.feed_parts.power import POINTS
 from boomwright.study.feed_parts.results import BeamFeed, BraidCase
 
 #: SWR charts end here; a feed without match can be far above

@@ -7,6 +7,7 @@ from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed import Comparison
+from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
 from boomwright.report.model import Column, Table, column
 from boomwright.study.feed import phase_lengths
@@ -20,6 +21,7 @@ def feed_tables(result: FeedResult, each: BeamFeed) -> tuple[Table[Any], ...]:
     """Gather all tables of one beam's feed."""
     tables = (
         _dimensions(each),
+        _comparison(each),
         _ratings(result, each),
         _turning(each),
         _line(each),
@@ -67,6 +69,13 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
             mounts=Quantity(match.error.mounts, "resistance"),
         ),
     )
+
+
+def _comparison(each: BeamFeed) -> Table[Any] | None:
+    """What adopting the proposal would change; nothing when the plan has it already."""
+    if each.offered is None:
+        return None
+    return comparison_table(each.measured, each.offered)
 
 
 def _cells(*heads: str) -> tuple[Column[Any], ...]:

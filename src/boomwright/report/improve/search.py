@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from itertools import zip_longest
 from typing import Any, TypeVar
 
@@ -15,6 +16,7 @@ from boomwright.charts.beam.spacing_comparison import (
     spacing_swr_chart,
 )
 from boomwright.design import Tolerance
+from boomwright.report.beam.measured import measured_line, measured_words
 from boomwright.report.improve.found import (
     WORST,
     Found,
@@ -44,7 +46,13 @@ _CAUSES = {
 
 def improve_report(result: ImproveResult) -> Report:
     """Say what a search found just now."""
-    return found_report(found_by(result), name=result.before.name)
+    report = found_report(found_by(result), name=result.before.name)
+    measured = (
+        Fact(label="As measured, before", value=measured_line(result.measured_before)),
+        Fact(label="As measured, after", value=measured_line(result.measured_after)),
+        Fact(label="What that stands for", value=measured_words(result.measured_after)),
+    )
+    return replace(report, answer=(*measured, *report.answer))
 
 
 def found_report(found: Found, *, name: str) -> Report:

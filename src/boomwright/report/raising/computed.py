@@ -40,16 +40,13 @@ def _span(length: float) -> Quantity:
 def _lift(lift: LiftPlan) -> Iterator[Row]:
     job = lift.job
     top, swing = _span(max(job.tower_height, job.lift_height)), _span(job.swing_radius)
-    half = phrase(
-        "half the diagonal of {span} by {boom} = {swing}",
-        span=_span(job.load.element_span), boom=_span(job.load.boom_length), swing=swing,
-    )  # fmt: skip
+    farthest = phrase("{swing} from the mast to the farthest part of the beam", swing=swing)
     kept = phrase(
         "higher of support and clamp, {top}, + {swing} = {radius}",
         top=top, swing=swing, radius=_span(lift.exclusion_radius),
     )  # fmt: skip
     nobody = phrase("half of {top} = {radius}", top=top, radius=_span(lift.dropped_tool_radius))
-    yield "Turns within", half, "geometry"
+    yield "Turns within", farthest, "geometry"
     yield "Kept empty", kept, "common practice"
     yield "Nobody at all", nobody, "common practice"
     if lift.falls is not None:

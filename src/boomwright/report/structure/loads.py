@@ -208,4 +208,4 @@ def _base(base: BaseReport, iced: str) -> Iterator[Row]:
             "{volume}{bags}", volume=Quantity(base.concrete.volume, "concrete"),
             bags=PerSystem(metric="", us=f", {base.concrete.bags} bags of 0.6 ft³ (80 lb)"),
         )  # fmt: skip
-        yield "Concrete", bags, "without waste"
+        yield "Concrete of the footing", bags, "without waste"

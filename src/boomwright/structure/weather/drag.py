@@ -9,6 +9,9 @@ from typing import Literal
 #: coefficient used for every element, boom and mast {asce-7-10, fig. 29.5-1}, {tia-222-g}:
 #: the low value past the drag crisis is never claimed for them
 ROUND_DRAG = 1.2
+#: coefficient of plates and boxes: square, up to seven times as high as wide, wind straight on
+#: a face {asce-7-10, fig. 29.5-1}
+PLATE_DRAG = 1.4
 #: old flat-equivalent share of the projected area of round members (common practice)
 FLAT_EQUIVALENT = 2.0 / 3.0
 #: limit of the flow regime by D sqrt(q) {asce-7-10, fig. 29.5-1} [m sqrt(Pa)]

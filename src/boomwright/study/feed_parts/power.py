@@ -32,7 +32,7 @@ from boomwright.study.feed_parts.shapes import coil_for
 from boomwright.study.feed_parts.tries import stage_phrase
 
 #: frequencies over the band at which parts and line are read
-_POINTS = 21
+POINTS = 61
 
 
 def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tuple[PartRating, ...]:
@@ -44,7 +44,7 @@ def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tup
     load, pieces = match.load, match.match
     if isinstance(match.shape, HairpinShape):
         load, pieces = _with_hairpin_as_piece(match, match.shape, setting)
-    at = _band(match)
+    at = matched_band(match)
     impedances = load.at(at)
     worst = max(
         (math.sqrt(2.0 * power / z.real) * abs(z), math.sqrt(power / z.real)) for z in impedances
@@ -71,13 +71,15 @@ def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tup
     return tuple(found)
 
 
-def _band(match: FieldMatch) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-    low, high = match.beam.band
-    return np.linspace(
-        max(low, float(match.load.frequency[0])),
-        min(high, float(match.load.frequency[-1])),
-        _POINTS,
-    )
+def matched_band(match: FieldMatch) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+    """Frequencies over the band at which a match is read, the design frequency among them.
+
+    Returns:
+        rising frequencies [Hz] (n,)
+    """
+    low = max(match.beam.band[0], float(match.load.frequency[0]))
+    high = min(match.beam.band[1], float(match.load.frequency[-1]))
+    return np.unique(np.append(np.linspace(low, high, POINTS), match.frequency))
 
 
 def _port_words(match: FieldMatch) -> str:
@@ -142,7 +144,7 @@ def read_feed_line(
         power: peak envelope power; None when not known [W]
         duty_factor: mean over peak envelope power [-]
     """
-    at = np.unique(np.append(_band(match), match.frequency))
+    at = matched_band(match)
     seen = match.match.transform(impedance=match.load.at(at), frequency=at)
     readings = [
         read_line(line=line, length=length, load=complex(z), frequency=float(f))

@@ -27,6 +27,7 @@ from boomwright.feed import (
 )
 from boomwright.parts import Beam
 from boomwright.plan import Plan
+from boomwright.solver import Ground
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +74,57 @@ class LineResult:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class AsMeasured:
+    """What the owner will measure of one beam."""
+
+    beam: Beam  #: the beam as planned
+    reference: float  #: resistance of the line [ohm]
+    ground: Ground  #: ground below it
+    match: FieldMatch  #: the match as solved
+    proposed: bool  #: whether its dimensions are proposed, because the plan's give no match
+    line: LineResult | None  #: the line it is measured through; None without one in the plan
+    frequency: NDArray[np.float64]  #: rising frequencies over the band [Hz] (n,)
+    #: standing wave ratio at the radio, or at the match without a line [-] (n,)
+    swr: NDArray[np.float64]
+    match_swr: NDArray[np.float64]  #: standing wave ratio between match and line [-] (n,)
+    #: rising frequencies of the front-to-rear ratio [Hz] (n_solved,)
+    solved: NDArray[np.float64]
+    #: gain ahead over the strongest in the rear half-plane, at the take-off angle [dB] (n_solved,)
+    front_to_rear_db: NDArray[np.float64]
+    take_off_deg: float | None  #: elevation of the strongest lobe ahead; None in free space [deg]
+    gain_dbi: float  #: gain there at the design frequency, without what the line loses [dBi]
+
+    def __post_init__(self) -> None:
+        for name in ("frequency", "swr", "match_swr", "solved", "front_to_rear_db"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+    @property
+    def swr_worst(self) -> tuple[float, float]:
+        """Greatest ratio over the band [-] and its frequency [Hz]."""
+        at = int(np.argmax(self.swr))
+        return float(self.swr[at]), float(self.frequency[at])
+
+    @property
+    def swr_design(self) -> float:
+        """Ratio at the design frequency [-]."""
+        return float(np.interp(self.beam.design_frequency, self.frequency, self.swr))
+
+    @property
+    def front_to_rear_worst(self) -> tuple[float, float]:
+        """Least front-to-rear ratio over the band [dB] and its frequency [Hz]."""
+        at = int(np.argmin(self.front_to_rear_db))
+        return float(self.front_to_rear_db[at]), float(self.solved[at])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotMeasured:
+    """A beam whose match cannot be solved, so that nothing is said of what will be measured."""
+
+    beam: Beam  #: the beam as planned
+    refusal: str  #: why not
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BraidCase:
     """The braid on one way down, with some chokes."""
 
@@ -113,6 +165,7 @@ class BeamFeed:
 
     beam: Beam  #: the beam as planned
     reference: float  #: resistance of the line [ohm]
+    measured: AsMeasured | NotMeasured  #: what the owner will measure of it
     bare: FeedLoad  #: impedance of the driven element as if split, over ground and band
     before: MatchedSweep  #: the line tied to that split without any match
     #: the plan's own dimensions solved in the field; None when some are missing or cannot be solved
@@ -121,6 +174,8 @@ class BeamFeed:
     #: dimensions solved in the field until they match; None when nothing matches
     proposed: FieldMatch | None
     proposed_words: str  #: why not, or empty
+    #: what would be measured with the proposal; None when there is none, or none beside it
+    offered: AsMeasured | NotMeasured | None
     tries: tuple[CircuitTry, ...]  #: all kinds of feed by their circuit equations
     ratings: tuple[PartRating, ...]  #: parts at the owner's power; none when it is not known
     line: LineResult | None  #: the line to the radio; None when the plan has none

@@ -95,8 +95,14 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
     parts = subject_parts(found, groups=_GROUPS)
     cautions = {notice.code for notice in FEED_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
+    number = min(view.beam, len(plan.beams) - 1)
+    offered = any(each.name == "dimensions" for each in parts["lists"])
     return FeedContext(
-        lacks=_lacks(plan, view), asked=_asked(plan, view), cautions=FEED_CAUTIONS, **parts
+        lacks=_lacks(plan, view),
+        asked=_asked(plan, view),
+        adopt=number if offered else None,
+        cautions=FEED_CAUTIONS,
+        **parts,
     )
 
 

@@ -14,6 +14,9 @@ class FeedContext(SubjectContext):
     """Everything the Feed sheet shows."""
 
     lacks: tuple[Lack, ...] = field(metadata=helped("What the plan does not say yet."))
+    adopt: int | None = field(
+        metadata=helped("Beam whose proposed match can be adopted; none when there is none.")
+    )
     cautions: tuple[Notice, ...] = field(
         metadata=helped("What can hurt people at the feed; shown before anything is computed.")
     )

@@ -97,7 +97,7 @@ class FrameContext:
     system: str = field(metadata=helped("Units shown: metric or us."))
     revision: int = field(metadata=helped("Number that grows with every change of the plan."))
     numbers: tuple[Readout, ...] = field(
-        metadata=helped("Gain, front-to-back, SWR across the band and take-off angle, with bands.")
+        metadata=helped("Gain, front-to-rear, SWR, take-off: as measured where that is known.")
     )
     frequency: Slider = field(metadata=helped("Frequency looked at, in Hz; not part of the plan."))
     height: Slider = field(metadata=helped("Boom above ground, in metres."))

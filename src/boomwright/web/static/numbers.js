@@ -17,6 +17,7 @@ export class Numbers {
       const parts = ["value", "unit", "band", "note"];
       const stale = !number.value;
       node.toggleAttribute("data-stale", stale);
+      if (!stale) node.querySelector("dt").textContent = number.label;
       for (const part of parts) {
         if (stale && part !== "note") continue;
         const target = node.querySelector(`.${part}`);

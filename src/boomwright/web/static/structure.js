@@ -1,4 +1,5 @@
-// The sheets of structure and permits: exact reading of the charts, and fixes taken with one key.
+// The sheets of structure, permits and feed: exact reading of the charts, fixes and matches taken
+// with one key.
 
 import { openSheet } from "/static/sheet.js";
 import { Readers } from "/static/reading.js";
@@ -22,6 +23,12 @@ function taken({ refusals }) {
 const { send } = openSheet({ onQuick: taken });
 
 sheet.addEventListener("click", (event) => {
+  const adopt = event.target.closest("button[data-adopt]");
+  if (adopt) {
+    adopt.disabled = true;
+    send({ kind: "adopt", beam: +adopt.dataset.adopt });
+    return;
+  }
   const button = event.target.closest(".changes button");
   if (!button) return;
   const { beam, element, number } = button.dataset;

@@ -1,0 +1,168 @@
+"""What the owner will measure: matched, over the ground, at the height, beside its neighbours.
+
+Every command that names such a figure asks for it here; the feed solves its match here too.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from boomwright.base import BoomwrightError
+from boomwright.feed import FieldMatch, FieldSetting, solve_planned, standing_wave_ratio
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.plan.resolve import coax_type, duty_factor, feed_line
+from boomwright.reach import front_to_rear, take_off
+from boomwright.solver import Preparer, remembering
+from boomwright.study.effort import refuse_long_work
+from boomwright.study.feed_parts.power import matched_band, read_feed_line
+from boomwright.study.feed_parts.results import AsMeasured, LineResult, NotMeasured
+from boomwright.study.feed_parts.shapes import drawn_shape, propose
+
+#: resistance of the line when the plan has none [ohm]
+USUAL_LINE = 50.0
+#: solutions of a beam by itself that match and braid are worth
+_SOLUTIONS = 150
+
+
+def measure_plan(
+    plan: Plan, *, prepare: Preparer | None = None
+) -> tuple[AsMeasured | NotMeasured, ...]:
+    """Solve what the owner will measure of every beam, in plan order (n_beams,)."""
+    return tuple(measure_beam(plan, beam, prepare=prepare) for beam in plan.beams)
+
+
+def measure_beam(
+    plan: Plan, beam: Beam, *, prepare: Preparer | None = None
+) -> AsMeasured | NotMeasured:
+    """Solve what the owner will measure of one beam of a plan.
+
+    Args:
+        prepare: prepares one run of wire; pass one that remembers to save time
+    """
+    try:
+        refuse_long_match(plan)
+        setting = field_setting(plan, prepare=prepare)
+        drawn, words = drawn_match(plan, beam, setting)
+        proposed = None
+        if drawn is None:
+            proposed, more = proposed_match(plan, beam, setting)
+            words = "; ".join(each for each in (words, more) if each)
+    except BoomwrightError as refusal:
+        return NotMeasured(beam=beam, refusal=str(refusal))
+    return read_as_measured(plan, beam, drawn=drawn, proposed=proposed, refusal=words)
+
+
+def refuse_long_match(plan: Plan) -> None:
+    """Refuse to solve matches that would take longer than anyone waits.
+
+    Raises:
+        BoomwrightError: naming what to leave out
+    """
+    refuse_long_work(
+        plan.beams,
+        ground=plan.site.ground,
+        solutions=_SOLUTIONS,
+        asked="with match and line in the field",
+        remedy="take out elements",
+    )
+
+
+def field_setting(plan: Plan, *, prepare: Preparer | None = None) -> FieldSetting:
+    """Take what surrounds the beams of a plan while their feeds are solved."""
+    return FieldSetting(
+        ground=plan.site.ground, prepare=remembering() if prepare is None else prepare
+    )
+
+
+def line_resistance(plan: Plan) -> float:
+    """Resistance that a match of the plan works into [ohm]."""
+    line = feed_line(plan)
+    return line[0].impedance if line else USUAL_LINE
+
+
+def drawn_match(plan: Plan, beam: Beam, setting: FieldSetting) -> tuple[FieldMatch | None, str]:
+    """Solve the match with the plan's own dimensions; None and why not when it cannot be."""
+    try:
+        found = drawn_shape(beam)
+        if found is None:
+            return None, "the plan does not give every dimension of the match"
+        shape, behind, kind = found
+        match = solve_planned(
+            beam=beam,
+            shape=shape,
+            behind=behind,
+            kind=kind,
+            reference=line_resistance(plan),
+            setting=setting,
+        )
+    except BoomwrightError as refusal:
+        return None, str(refusal)
+    return match, ""
+
+
+def proposed_match(plan: Plan, beam: Beam, setting: FieldSetting) -> tuple[FieldMatch | None, str]:
+    """Solve for dimensions of the plan's kind of match; None and why not when none match."""
+    if beam.feed.kind == "split":
+        return None, "a split element fed straight has nothing to adjust but its length"
+    speed = coax_type(plan.line.line_type).velocity_factor if plan.line else None
+    reference = line_resistance(plan)
+    try:
+        return propose(beam, reference=reference, velocity_factor=speed, setting=setting), ""
+    except BoomwrightError as refusal:
+        return None, str(refusal)
+
+
+def read_as_measured(
+    plan: Plan,
+    beam: Beam,
+    *,
+    drawn: FieldMatch | None,
+    proposed: FieldMatch | None,
+    refusal: str = "",
+) -> AsMeasured | NotMeasured:
+    """Read a solved match as it will be measured.
+
+    Args:
+        drawn, proposed: the match with the plan's own dimensions, else with proposed ones
+        refusal: why there is neither
+    """
+    match = drawn or proposed
+    if match is None:
+        return NotMeasured(beam=beam, refusal=refusal)
+    ground, line = plan.site.ground, line_result(plan, match)
+    at = matched_band(match)
+    seen = match.match.transform(impedance=match.load.at(at), frequency=at)
+    match_swr = standing_wave_ratio(seen, reference=match.reference)
+    solution = match.solution
+    design = int(np.argmin(np.abs(solution.frequencies - match.frequency)))
+    lobe = take_off(solution, design, ground=ground)
+    ratio = front_to_rear(solution, ground=ground, elevation_deg=lobe.elevation_deg)
+    low, high = (min(*beam.band, match.frequency), max(*beam.band, match.frequency))
+    inside = (solution.frequencies >= low) & (solution.frequencies <= high)
+    return AsMeasured(
+        beam=beam,
+        reference=match.reference,
+        ground=ground,
+        match=match,
+        proposed=drawn is None,
+        line=line,
+        frequency=at,
+        swr=match_swr if line is None else line.shack_swr,
+        match_swr=match_swr,
+        solved=solution.frequencies[inside],
+        front_to_rear_db=ratio[inside],
+        take_off_deg=None if ground.kind == "free space" else lobe.elevation_deg,
+        gain_dbi=lobe.gain_dbi,
+    )
+
+
+def line_result(plan: Plan, match: FieldMatch) -> LineResult | None:
+    """Follow the plan's line from a match to the radio; None without a line."""
+    line = feed_line(plan)
+    if line is None:
+        return None
+    power = plan.transmitter.power if plan.transmitter else None
+    return read_feed_line(
+        match, line=line[0], length=line[1], power=power, duty_factor=duty_factor(plan)
+    )

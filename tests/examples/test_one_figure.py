@@ -1,0 +1,253 @@
+"""Every room names one figure for one thing: structure, raising, cost, book, CSV, DXF and GLB.
+
+The walk writes down what each room says of a thing, files are read back as their readers do; then
+no two rooms may differ by more than their rounding.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import math
+import struct
+from collections import defaultdict
+from importlib.resources import files
+from pathlib import Path
+
+import ezdxf
+import numpy as np
+import pytest
+from ezdxf import bbox
+
+from boomwright.export.assembly_gltf import assembly_glb
+from boomwright.export.cut_list_table import cut_list_csv
+from boomwright.parts import RIGGING_MASS
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import feed_line, plan_bill, station_assembly
+from boomwright.render.json.structure import structure_document
+from boomwright.session.work_files import work_drawings
+from boomwright.study.permits import permit_plan
+from boomwright.study.raising import raise_plan
+from boomwright.study.structure import structure_plan
+
+STATIONS = sorted((Path(__file__).parents[2] / "examples" / "stations").glob("*.toml"))
+DEMO = files("boomwright.session").joinpath("data/demo.toml")
+GRAVITY = 9.80665  # {nist-sp-811}: standard acceleration
+#: bought over needed, as the bill says beside its lines {common-practice-estimating} [-]
+WASTE = {"guy strand": 1.05, "concrete": 1.08, "feed line": 1.10}
+TODAY = "2026-11-25"
+
+
+class Figures:
+    """What each room says of each thing."""
+
+    def __init__(self):
+        self.said = defaultdict(list)
+
+    def say(self, thing, room, value, *, within=1e-6):
+        """Write a figure down, with how far the room may round it [unit of the figure]."""
+        if value is not None:
+            self.said[thing].append((room, float(value), within))
+
+    def quarrels(self):
+        return [
+            f"{thing}: {one} {a:.6g}, {other} {b:.6g}"
+            for thing, told in self.said.items()
+            for k, (one, a, near) in enumerate(told)
+            for other, b, far in told[k + 1 :]
+            if abs(a - b) > near + far + 1e-6 * abs(a)
+        ]
+
+    def rooms(self, thing):
+        return {room for room, _, _ in self.said[thing]}
+
+
+def nodes(data):
+    """Nodes of a GLB: name, extras, and corners along x, y (left) and z (up) of their frame."""
+    size = struct.unpack_from("<I", data, 12)[0]
+    document, binary = json.loads(data[20 : 20 + size]), data[28 + size :]
+    for node in document["nodes"]:
+        (part,) = document["meshes"][node["mesh"]]["primitives"]
+        place = document["accessors"][part["attributes"]["POSITION"]]
+        start = document["bufferViews"][place["bufferView"]]["byteOffset"]
+        points = np.frombuffer(binary, "<f4", place["count"] * 3, start).reshape(-1, 3)
+        yield node["name"], node["extras"], points[:, [2, 0, 1]].astype(float)
+
+
+def walk_structure(figures, plan):
+    found = structure_plan(plan, fixes=False)
+    document = structure_document(found)
+    for row, report in zip(document["beams"], found.report.beams, strict=True):
+        boom, name = plan.boom_of(report.name), report.name
+        for room, weight in (("structure", report.weight), ("JSON", row["weight_n"])):
+            if boom is not None and weight is not None:
+                figures.say(f"{name} mass", room, weight / GRAVITY)
+        figures.say(f"{name} drag area", "structure", report.wind.worst.drag)
+        figures.say(f"{name} drag area", "JSON", row["wind"]["worst_m2"]["drag"], within=1e-4)
+        if boom is not None and report.balance is not None:
+            figures.say(f"{name} balance", "structure", report.balance - boom.rear_end)
+            figures.say(f"{name} clamp", "structure", report.clamp - boom.rear_end)
+    if found.report.base is not None:
+        figures.say("concrete of the footing", "structure", found.report.base.concrete.volume)
+    inputs = found.report.inputs
+    if inputs.anchor is not None:
+        figures.say("concrete of one anchor", "structure", inputs.anchor.volume)
+    figures.say("guys", "structure", sum(level.count for level in inputs.guying) or None)
+    return found
+
+
+def walk_raising(figures, plan, raising):
+    for lift in raising.lifts:
+        if lift.lift is None:
+            continue
+        job, name = lift.lift.job, lift.beam.name
+        if plan.raising.mass is None:
+            figures.say(f"{name} mass", "raising", job.load.mass - RIGGING_MASS)
+            if job.tilt is not None:
+                mine = [part.weight / GRAVITY for part in job.tilt.parts if part.name == name]
+                figures.say(f"{name} mass", "tilting", sum(mine) if mine else None)
+        figures.say(f"{name} balance", "raising", job.load.balance_place)
+        figures.say(f"{name} drag area", "raising", job.load.drag_area)
+        figures.say(f"{name} swing", "raising", job.swing_radius)
+        figures.say("guys", "raising", sum(ring.count for ring in job.guys) or None)
+
+
+def walk_glb(figures, plan, station):
+    stands = defaultdict(list)
+    for mark, extras, points in nodes(assembly_glb(station)):
+        stands[extras["carrier"]].append((mark, extras, points))
+        if extras["carrier"] == "ground" and extras["name"] == "footing":
+            figures.say("concrete of the footing", "GLB", extras["mass_kg"] / 2403.0)
+        if extras["name"].startswith("anchor block"):
+            figures.say("concrete of one anchor", "GLB", extras["mass_kg"] / 2403.0)
+    for beam in plan.beams:
+        on_it = stands[beam.name]
+        if not on_it or any(extras["mass_kg"] is None for _, extras, _ in on_it):
+            continue
+        if station.carrier(beam.name).origin is not None:
+            figures.say(f"{beam.name} mass", "GLB", sum(e["mass_kg"] for _, e, _ in on_it))
+            far = max(float(np.hypot(p[:, 0], p[:, 1]).max()) for _, _, p in on_it)
+            # Its sixteen corners lie a little outside of the round tube that they stand for.
+            figures.say(f"{beam.name} swing", "GLB", far, within=2e-3)
+        for mark, _, points in nodes(assembly_glb(station, beam=beam.name)):
+            sides = points.max(axis=0) - points.min(axis=0)
+            figures.say(f"{beam.name} {mark} long", "GLB", sides.max(), within=1e-4)
+            if mark == "MP":
+                figures.say(f"{beam.name} clamp", "GLB",
+                            0.5 * (points[:, 0].max() + points[:, 0].min()))  # fmt: skip
+                figures.say(f"{beam.name} mast plate wide", "GLB", sides[0])
+                figures.say(f"{beam.name} mast plate high", "GLB", sides[2])
+    return stands
+
+
+def walk_cost(figures, plan, station, stands):
+    bill = plan_bill(plan)
+    lines = {line.item: line.quantity for line in bill.lines}
+    for order, piece in ((tube, piece) for tube in bill.tubes for piece in tube.pieces):
+        if len(plan.beams) == 1:
+            figures.say(f"{plan.beams[0].name} {piece.mark} long", "cost", piece.length,
+                        within=1e-6 * order.packing.needed)  # fmt: skip
+    ground = stands["ground"]
+    drawn = {
+        "tower section": sum(e["name"].startswith("tower section") for _, e, _ in ground),
+        "turnbuckle": sum(e["name"] == "turnbuckle" for _, e, _ in ground),
+        "guy anchor": sum(e["name"].startswith("guy anchor") for _, e, _ in ground),
+        "top bearing": sum(e["name"] == "top bearing" for _, e, _ in ground),
+        "boom cap": sum(len(station.of(beam.name, "cap")) for beam in plan.beams),
+    }
+    owned = () if plan.prices is None else plan.prices.owned
+    for item, count in drawn.items():
+        if item in lines or not owned:
+            figures.say(f"count of {item}", "cost", lines.get(item, 0))
+            figures.say(f"count of {item}", "GLB", count)
+    figures.say("guys", "GLB", drawn["turnbuckle"] or None)
+    if "concrete" in lines:
+        poured = [e["mass_kg"] / 2403.0 for _, e, _ in ground if e["material"] == "concrete"]
+        figures.say("concrete of the station", "GLB", sum(poured))
+        figures.say("concrete of the station", "cost", lines["concrete"] / WASTE["concrete"])
+        figures.say("steel in concrete", "cost", lines["reinforcing steel"])
+        steel = [e["mass_kg"] for _, e, _ in ground if e["name"].startswith("steel in")]
+        figures.say("steel in concrete", "GLB", sum(steel))
+    strands = [(item, much) for item, much in lines.items() if item.startswith("guy strand")]
+    if strands:
+        guys = [math.hypot(ring.height - ring.anchor_height, ring.radius) * ring.count
+                for ring in plan.support.guy]  # fmt: skip
+        figures.say("guy strand", "plan, by hand", sum(guys))
+        figures.say("guy strand", "cost", sum(m for _, m in strands) / WASTE["guy strand"])
+    line = feed_line(plan)
+    for item, much in lines.items():
+        if item.startswith("feed line") and line is not None:
+            figures.say("feed line", "feed", line[1])
+            figures.say("feed line", "cost", much / WASTE["feed line"])
+    for _, extras, points in stands["mast"]:
+        billed = [much for item, much in lines.items() if item.startswith("mast ")]
+        if extras["name"] == "mast" and billed:
+            figures.say("mast long", "GLB", points[:, 2].max() - points[:, 2].min(), within=1e-4)
+            figures.say("mast long", "cost", billed[0])
+
+
+def walk_sheets(figures, plan, raising):
+    for number, beam in enumerate(plan.beams):
+        text = cut_list_csv(plan, beam).decode("utf-8")
+        rows = list(csv.DictReader(io.StringIO(text, newline="")))
+        for row in rows:
+            for mark in row["marks"].split():
+                # Places are rounded from the boom outwards, so a piece may be off by two.
+                figures.say(f"{beam.name} {mark} long", "CSV",
+                            int(row["sawn_length [mm]"]) / 1e3, within=2.1e-3)  # fmt: skip
+        drawings = work_drawings(raising, number=number, system="metric")
+        for name, data in drawings.items():
+            if not name.endswith(".dxf"):
+                continue
+            document = ezdxf.read(io.StringIO(data.decode()))
+            space = document.modelspace()
+            drawn = sorted(each.get_measurement() for each in space.query("DIMENSION"))
+            if name.startswith("element-") and name[8:-4].isdigit():
+                mine = [row for row in rows if row["element_number"] == name[8:-4]]
+                shown = sorted(int(r["exposed_length [mm]"]) for r in mine
+                               if r["exposed_length [mm]"])  # fmt: skip
+                for k, (a, b) in enumerate(zip(drawn, shown, strict=True)):
+                    thing = f"{beam.name} element {name[8:-4]}, exposed length {k}"
+                    figures.say(thing, "DXF", a / 1e3, within=1e-5)
+                    figures.say(thing, "CSV", b / 1e3, within=1e-5)
+            elif name == "mast-plate.dxf":
+                wide, high = bbox.extents(space.query('*[layer=="OUTLINE"]')).size.vec2
+                figures.say(f"{beam.name} mast plate wide", "DXF", wide / 1e3, within=1e-3)
+                figures.say(f"{beam.name} mast plate high", "DXF", high / 1e3, within=1e-3)
+            elif name == "boom.dxf":
+                size = bbox.extents(space.query('*[layer=="TUBES"]')).size
+                figures.say(f"{beam.name} boom long", "DXF", size[0] / 1e3, within=1e-3)
+        boom = plan.boom_of(beam.name)
+        if boom is not None:
+            figures.say(f"{beam.name} boom long", "plan", boom.length)
+
+
+@pytest.mark.parametrize("path", [DEMO, *STATIONS], ids=lambda path: path.name[:-5])
+def test_no_room_has_a_second_figure_for_a_thing(path):
+    plan = read_plan(path.read_text(encoding="utf-8"))
+    figures = Figures()
+    report = walk_structure(figures, plan).report
+    raising = raise_plan(plan, structure=report, today=TODAY)
+    walk_raising(figures, plan, raising)
+    station = station_assembly(plan, structure=report)
+    stands = walk_glb(figures, plan, station)
+    walk_cost(figures, plan, station, stands)
+    walk_sheets(figures, plan, raising)
+    swings = [value for thing, told in figures.said.items() if thing.endswith(" swing")
+              for room, value, _ in told if room == "raising"]  # fmt: skip
+    if len(swings) == len(plan.beams):
+        figures.say("largest swing", "raising", max(swings))
+        figures.say("largest swing", "permits", permit_plan(plan, exposure=())
+                    .installation.around.swing_radius)  # fmt: skip
+    assert figures.quarrels() == []
+    # The walk meets something: a thing that one room alone speaks of compares nothing.
+    met = [thing for thing in figures.said if len(figures.rooms(thing)) > 1]
+    assert len(met) >= 5
+    if path is DEMO:
+        assert {"structure", "JSON", "raising", "GLB"} <= figures.rooms("20m mass")
+        assert {"raising", "GLB"} <= figures.rooms("20m swing")
+        assert {"structure", "GLB"} <= figures.rooms("concrete of the footing")
+        assert {"cost", "GLB"} <= figures.rooms("concrete of the station")
+        assert {"cost", "CSV", "GLB"} <= figures.rooms("20m 1.2L long")
+        assert {"raising", "permits"} <= figures.rooms("largest swing")

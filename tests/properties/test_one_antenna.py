@@ -1,0 +1,143 @@
+"""Computed, improved, fed, on the page and in the book: one antenna, told once.
+
+Plans are drawn at random from fixed seeds: kind of match, with and without its dimensions, ground,
+height, line, second beam on the mast. Whoever tells what will be measured must tell the same.
+"""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+
+import pytest
+
+from boomwright.plan import read_plan
+from boomwright.plan.model import Plan
+from boomwright.render.json.computation import computation_document
+from boomwright.render.json.feed import feed_document
+from boomwright.render.json.improve import improve_document
+from boomwright.render.rows import fact_rows
+from boomwright.report.beam.facts import headline
+from boomwright.study.computing import compute
+from boomwright.study.feed import feed_plan
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
+from boomwright.study.improve import improve_plan, wished_search
+from boomwright.web.readout import measured_numbers
+
+_HAIRPIN = 'kind = "hairpin", gap = "30 mm"'
+_RODS = 'rod_diameter = "8 mm", rod_spacing = "80 mm"'
+
+
+def _feed(rng: random.Random) -> str:
+    length = rng.randint(200, 500)
+    return rng.choice(
+        [
+            f'{_HAIRPIN}, {_RODS}, rod_length = "{length} mm"',
+            f"{_HAIRPIN}, {_RODS}",
+            'kind = "split", gap = "20 mm"',
+            'kind = "split", gap = "20 mm", balun = 4',
+            'kind = "quarter-wave", gap = "20 mm", section_impedance = "35 ohm", '
+            f'section_length = "{length / 250} m", velocity_factor = 0.66',
+            f'kind = "gamma", {_RODS}, rod_length = "{length} mm", capacitance = "70 pF"',
+        ]
+    )
+
+
+def _beam(rng: random.Random, name: str, low: float, height: float) -> str:
+    wave = 299.8 / low
+    roles = ["reflector", "driven", *["director"] * rng.randint(0, 1)]
+    shares = {"reflector": 0.246, "driven": 0.235, "director": 0.226}
+    at, rows = 0.0, []
+    for role in roles:
+        half = shares[role] * wave * rng.uniform(0.99, 1.01)
+        rows.append(
+            f'  [[beam.element]]\n  role = "{role}"\n  at = "{at:.3f} m"\n'
+            f'  half = [["25 mm", "1.2 m"], ["19 mm", "{half - 1.2:.3f} m"]]\n'
+        )
+        at += rng.uniform(0.12, 0.2) * wave
+    return (
+        f'[[beam]]\nname = "{name}"\nband = ["{low} MHz", "{low * 1.01:.3f} MHz"]\n'
+        f'design = "{low * 1.005:.3f} MHz"\nheight = "{height:.1f} m"\nheading = "0 deg"\n'
+        f'material = "6061-T6"\nfeed = {{ {_feed(rng)} }}\n' + "".join(rows)
+    )
+
+
+def random_text(seed: int) -> str:
+    """Draw a plan."""
+    rng = random.Random(seed)  # noqa: S311 - a seed for tests
+    ground = rng.choice(["free space", "medium dry", "wet", "perfect"])
+    height = rng.uniform(7.0, 20.0)
+    text = f'boomwright = 1\ntitle = "One antenna {seed}"\n[site]\nground = "{ground}"\n'
+    text += _beam(rng, "lower", rng.choice([21.0, 24.9, 28.0]), height)
+    if rng.random() < 0.25:
+        text += _beam(rng, "upper", 28.4, height + rng.uniform(1.0, 3.0))
+    text += '[wish]\nbeam = "lower"\n'
+    if rng.random() < 0.6:
+        text += f'[line]\ntype = "RG-213"\nlength = "{rng.randint(15, 60)} m"\n'
+    return text
+
+
+def _told(documents: list[dict]) -> list[dict]:
+    return [document["as_measured"] for document in documents]
+
+
+def _same(one: dict, other: dict) -> None:
+    assert one.keys() == other.keys()
+    for key, value in one.items():
+        if isinstance(value, float):
+            assert other[key] == pytest.approx(value, abs=1e-6, rel=1e-9)
+        elif key != "sweep":
+            assert other[key] == value
+    if "sweep" in one:
+        ratios = [[point["swr"] for point in each["sweep"]] for each in (one, other)]
+        assert ratios[1] == pytest.approx(ratios[0], abs=1e-6)
+
+
+def _page_and_book(plan: Plan, told: dict, measured: AsMeasured | NotMeasured) -> None:
+    """The digits of the page's card and of the book's first page."""
+    readings = compute(plan, points=3).beams[0]
+    point, over = readings.free_space, readings.over_ground
+    book = dict(fact_rows(headline(readings, measured), system="metric"))
+    if isinstance(measured, NotMeasured):
+        assert told == {"refusal": measured.refusal}
+        assert "SWR as measured, worst" not in book
+        return
+    card = {each.name: each for each in measured_numbers(measured, point=point, over_ground=over)}
+    swr = told["swr_worst"]
+    if swr < 10.0:
+        assert book["SWR as measured, worst"].startswith(f"{swr:.2f}, ")
+        assert card["swr"].value == f"{swr:.2f}"
+    rear = f"{told['front_to_rear_worst_db']:.1f}"
+    assert book["Front-to-rear, worst in band"].replace("−", "-") == f"{rear} dB"
+    assert card["rear"].value.replace("−", "-") == rear
+
+
+def _one_antenna(seed: int) -> None:
+    text = random_text(seed)
+    plan = read_plan(text)
+    fed = feed_plan(plan)
+    by_feed = _told(feed_document(fed)["beams"])
+    by_compute = _told(computation_document(compute(plan, points=3))["beams"])
+    search = replace(
+        wished_search(plan), starts=2, on_progress=lambda _doing, now: now is None or not now.done
+    )
+    found = improve_plan(search, text=text)
+    by_improve = improve_document(found)
+    for one, other in zip(by_feed, by_compute, strict=True):
+        _same(one, other)
+    number = plan.beams.index(found.before)
+    _same(by_feed[number], by_improve["before"]["as_measured"])
+    improved = feed_document(feed_plan(read_plan(found.text)))["beams"][number]
+    _same(improved["as_measured"], by_improve["after"]["as_measured"])
+    _page_and_book(plan, by_feed[0], fed.beams[0].measured)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_compute_feed_and_improve_tell_one_antenna(seed):
+    _one_antenna(seed)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", range(1000, 1200))
+def test_two_hundred_plans_tell_one_antenna(seed):
+    _one_antenna(seed)
