@@ -25,8 +25,9 @@ Written from the commands by `tools/command_pages.py`; change the help texts in
 
 A plan is a path, or `-` for standard input. Exit status: 0 done; 1 boomwright itself failed;
 2 bad input, each fault on the error stream as `file:line place: message (value) -> remedy`;
-3 a limit is exceeded under `--strict`. With `--json`, standard output holds exactly one JSON
-document; its names are in [nomenclature.md](nomenclature.md).
+3 a limit is exceeded under `--strict`. An answer has at most 40 lines, verdict, exceeded checks and
+cautions apart; `--full` prints every table, doubt and note. With `--json`, standard output holds
+exactly one JSON document; its names are in [nomenclature.md](nomenclature.md).
 """
 
 

@@ -8,20 +8,22 @@ from pathlib import Path
 import pytest
 
 import boomwright as bw
+from boomwright.__main__ import open_page
+from boomwright.cli import run
 from boomwright.render.json.computation import computation_document
-from boomwright.render.terminal.computation import print_computation
 
 ROOT = Path(__file__).resolve().parents[2]
 PAGE = (ROOT / "docs" / "how_a_figure_travels.md").read_text(encoding="utf-8")
+DEMO = ROOT / "src/boomwright/session/data/demo.toml"
 #: readers of the table that the page follows the figure through
 READERS = re.findall(
-    r"`(src/boomwright/(?:render/terminal/computation|web/sheets|render/book)[^`]*)`", PAGE
+    r"`(src/boomwright/(?:report/beam/computed|web/sheets|render/book)[^`]*)`", PAGE
 )
 
 
 @pytest.fixture(scope="module")
 def computed():
-    return bw.compute(bw.load(ROOT / "src/boomwright/session/data/demo.toml"))
+    return bw.compute(bw.load(DEMO))
 
 
 def test_every_file_named_is_there() -> None:
@@ -44,7 +46,7 @@ def test_the_figure_arrives_as_the_page_says(computed, capsys) -> None:
     assert number in PAGE
     assert error in PAGE
     report = bw.report_on(computed)
-    print_computation(computed)
+    assert run(["compute", str(DEMO), "--full"], open_page=open_page) == 0
     for text in (capsys.readouterr().out, str(report), report._repr_html_()):
         assert said in text
         assert "gain, dBi" in text

@@ -60,7 +60,7 @@ def keys(value: object) -> set[str]:
 def test_table_shows_every_figure_with_its_band(
     shell: Shell, plan: Path, asked: list[dict[str, Any]]
 ) -> None:
-    ran = shell("compute", plan)
+    ran = shell("compute", plan, "--full")
     assert (ran.status, ran.err) == (0, "")
     point = fake_readings(beam=asked[0]["beam"]).sweep[0]
     for text in ("14.000", f"{point.gain_dbi:.2f} ±", f"{point.swr:.2f} ±", "front-to-back"):
@@ -124,7 +124,7 @@ def test_figures_without_end_become_null(
     point = json.loads(shell("compute", plan, "--json").out)["beams"][0]["sweep"][0]
     assert point["front_to_back_db"] is None
     assert point["front_to_rear_db"] is None
-    assert "no limit" in shell("compute", plan).out
+    assert "no limit" in shell("compute", plan, "--full").out
 
 
 def test_band_is_swept_evenly_edges_included(
@@ -287,7 +287,7 @@ def test_owners_text_cannot_reach_the_terminal_as_commands(
 ) -> None:
     text = plan.read_text(encoding="utf-8").replace('"20m"', '"[red]20m[/red]"')
     plan.write_text(text, encoding="utf-8")
-    assert "[red]20m[/red]" in shell("compute", plan).out
+    assert "[red]20m[/red]" in shell("compute", plan, "--full").out
 
 
 def test_as_a_program_with_the_real_solver(plan: Path) -> None:

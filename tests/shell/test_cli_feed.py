@@ -32,7 +32,7 @@ def plan(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_the_table_says_what_to_cut_what_it_stands_and_what_the_radio_sees(
     shell: Shell, plan: Path
 ) -> None:
-    ran = shell("feed", plan)
+    ran = shell("feed", plan, "--full")
     assert ran.status == 0
     for told in (
         "Feed of 15m",

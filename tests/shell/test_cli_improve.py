@@ -269,7 +269,7 @@ def test_comparison_and_tolerance_are_added(shell, plan):
     assert all(f'data-series="{one}"' in gain for one in ("even, close", "even, best", "free"))
     assert shell("improve", plan, "--figures", folder).status == 2
     assert "Even against free spacing" in ran.out
-    assert "Cut every half to within" in ran.out
+    assert "Cut every half to within: ±" in ran.out
 
 
 def test_without_wishes_it_says_what_counted(shell):
@@ -329,7 +329,9 @@ def test_the_frontier_answers_with_table_and_document(shell, tmp_path):
     ran = shell(*words, "--figures", tmp_path)
     assert (tmp_path / "trade-off-4-elements.svg").read_text().count("data-choice") == 40
     assert ran.status == 0
-    assert "8.00 m asked" in ran.out
+    assert "Boom: 8.00 m" in ran.out
+    assert "On the boom asked for" in ran.out
+    assert "Gain against boom" in shell(*words, "--full").out
     made = document(shell(*words, "--json"))
     assert [one["front_to_rear_wanted_db"] for one in made["asked"]] == [0, 12, 16, 20, 25]
     gains = [one["gain_dbi"] for one in made["asked"]]

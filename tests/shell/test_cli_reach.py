@@ -34,7 +34,7 @@ def plan(tmp_path):
 
 
 def test_the_table_tells_lobes_splits_and_what_is_missing(shell, plan):
-    ran = shell("reach", plan)
+    ran = shell("reach", plan, "--full")
     assert ran.status == 0
     for told in ("strongest lobe", "there are 2 lobes", "quarter-wave vertical", "[transmitter]"):
         assert told in ran.out

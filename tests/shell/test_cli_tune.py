@@ -102,7 +102,7 @@ def test_every_name_of_the_document_is_in_the_nomenclature(result) -> None:
 
 
 def test_the_table_gives_moves_bands_and_cautions_in_the_readers_units(shell: Shell) -> None:
-    out = shell("tune", PLAN, "--system", "us").out
+    out = shell("tune", PLAN, "--full", "--system", "us").out
     for told in ("shorten each driven tip 11/16 in ±1/16 in", "−11/16 in ±1/16 in", "95 % band",
                  "caution", "cannot tell apart", "Record of trials"):  # fmt: skip
         assert told in " ".join(out.split())

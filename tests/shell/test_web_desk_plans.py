@@ -271,7 +271,7 @@ def test_plans_opened_lately_are_listed_and_those_elsewhere_with_their_command(t
             ("club.toml", True),
         ]
         assert rows[0]["command"] == f"boomwright open '{elsewhere / 'old.toml'}'"
-        assert "Opened lately" in client.get("/plans").text
+        assert "Recent plans" in client.get("/plans").text
     hidden = PlanLibrary(folder, state=memory, elsewhere=False).recent()
     assert [plan.name for plan in hidden] == ["club.toml"]
 

@@ -66,7 +66,7 @@ def test_the_document_holds_the_context_field_by_field():
     client = _client(_tuned())
     document = client.get("/tuning.json").json()
     assert document["searching"]
-    assert "Faults held against" not in client.get("/tuning").text
+    assert "Faults that could explain" not in client.get("/tuning").text
     fields = {field.name for field in dataclasses.fields(TuningContext)}
     assert set(document) == {"frame", *fields}
     assert set(document["figures"]) == {"swr", "r", "x", "heard-1"}

@@ -41,7 +41,7 @@ class Notice:
         text, value, limit = (
             write(each, system=system) for each in (self.text, self.value, self.limit)
         )
-        held = f"{value} against {limit}" if limit else value
+        held = f"{value}, limit {limit}" if limit else value
         return f"{text} ({held})" if held else text
 
 

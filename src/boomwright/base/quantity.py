@@ -139,8 +139,8 @@ KINDS: Final[dict[str, Kind]] = {
     "force": Kind(unit="N", figures=3),
     "moment": Kind(unit="N m", figures=3),
     "stiffness": Kind(unit="kN/m", scale=1e-3, figures=3),
-    "stress": Kind(unit="MPa", scale=1e-6, figures=4),
-    "pressure": Kind(unit="kPa", scale=1e-3, figures=4),
+    "stress": Kind(unit="MPa", scale=1e-6, figures=3),
+    "pressure": Kind(unit="kPa", scale=1e-3, figures=3),
     "area": Kind(unit="m2", figures=3),
     "volume": Kind(unit="m3", figures=3),
     "speed": Kind(unit="m/s", decimals=1, us_decimals=0),
@@ -218,6 +218,16 @@ Value = str | int | Quantity | Phrase | PerSystem | None
 def phrase(words: str, /, **values: Value) -> Phrase:
     """Put quantities into words: ``phrase("{a} of {b}", a=length, b="RG-213")``."""
     return Phrase(words, values)
+
+
+def with_part(value: Value, part: Value, instead: str) -> Value:
+    """Put other words in place of a part of a value, wherever it stands in it."""
+    if value == part and part:
+        return instead
+    if not isinstance(value, Phrase):
+        return value
+    values = {name: with_part(each, part, instead) for name, each in value.values.items()}
+    return type(value)(value.words, values)
 
 
 def listed(values: Sequence[Value], *, between: str = ", ") -> Listed:
@@ -322,7 +332,7 @@ def _number(value: float, *, kind: Kind, system: UnitSystem) -> str:
     if decimals is None:
         text = f"{printed:.{kind.figures}g}"
         # Three figures of a large number would come with an exponent.
-        text = f"{printed:.0f}" if "e" in text and abs(printed) >= 1.0 else text
+        text = f"{float(text):.0f}" if "e" in text and abs(printed) >= 1.0 else text
     else:
         text = f"{printed:{'_' if kind.grouped else ''}.{decimals}f}".replace("_", "\u202f")
     if not text.strip("-0."):

@@ -25,7 +25,8 @@ from boomwright.cli.structure_command import structure
 from boomwright.cli.tune_command import tune
 
 if TYPE_CHECKING:
-    pass
+    from boomwright.base import UnitSystem
+    from boomwright.study.computing import Computation
 
 
 class OpenPage(Protocol):
@@ -147,6 +148,7 @@ def compute(
     points: options.Points = 21,
     reference: options.Reference = "50",
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -171,11 +173,18 @@ def compute(
     if as_json:
         _print_json(computation_document(computation))
     else:
-        from boomwright.render.terminal.computation import print_computation
-
-        print_computation(computation, system=units)
+        _show(computation, system=units, full=full)
     if strict:
         end_over_limit(exceeded_limits(computation), system=units)
+
+
+def _show(computation: Computation, *, system: UnitSystem, full: bool) -> None:
+    from boomwright.render.terminal.subject import print_subject
+    from boomwright.report.beam.computed import computed_reports
+
+    reports = computed_reports(computation)
+    notices = [*computation.notices, *(each for one in reports for each in one.notices)]
+    print_subject(computation.plan.title, reports, notices=notices, system=system, full=full)
 
 
 app.command("improve")(improve)
@@ -342,7 +351,6 @@ def demo(
     """
     from boomwright.cli import verdict_head
     from boomwright.render.json.computation import computation_document
-    from boomwright.render.terminal.computation import print_computation
     from boomwright.session.demo import write_demo
 
     units = options.units(system, otherwise="metric")
@@ -352,7 +360,7 @@ def demo(
         verdict_head.print_document(made.verdict, files | computation_document(made.computation))
         return
     verdict_head.print_verdict(made.verdict, system=units)
-    print_computation(made.computation, system=units)
+    _show(made.computation, system=units, full=False)
     typer.echo("")
     typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")
     for path in made.files:

@@ -23,6 +23,7 @@ def cost(
         typer.Option("--date", metavar="DAY", help="Day the ages of prices are counted to."),
     ] = "",
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -52,8 +53,13 @@ def cost(
         from boomwright.render.terminal.subject import print_subject
         from boomwright.report.cost import cost_report
 
-        verdict_head.print_verdict(verdict, system=units)
-        reports = (cost_report(result),)
-        print_subject(loaded.plan.title, reports, notices=result.notices, system=units)
+        print_subject(
+            loaded.plan.title,
+            (cost_report(result),),
+            notices=result.notices,
+            system=units,
+            verdict=verdict,
+            full=full,
+        )
     if strict:
         end_over_limit(result.exceeded, system=units)

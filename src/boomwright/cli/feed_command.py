@@ -49,6 +49,7 @@ def feed(
     ] = "",
     touchstone: TouchstoneFolder = None,
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -71,7 +72,7 @@ def feed(
             return
         loaded = load_plan(plan)
     told = write or bool(kind)
-    _tell(loaded, touchstone, as_json=as_json, strict=strict, system=units, told=told)
+    _tell(loaded, touchstone, as_json=as_json, strict=strict, system=units, full=full, told=told)
 
 
 def _tell(
@@ -81,6 +82,7 @@ def _tell(
     as_json: bool,
     strict: bool,
     system: UnitSystem,
+    full: bool,
     told: bool,
 ) -> None:
     """Solve the feed and tell of it, unless that was told already; strict ends over a limit."""
@@ -101,7 +103,7 @@ def _tell(
         from boomwright.report.feed import feed_report
 
         reports = (feed_report(result, number=number) for number in range(len(result.beams)))
-        print_subject(result.plan.title, reports, notices=result.notices, system=system)
+        print_subject(result.plan.title, reports, notices=result.notices, system=system, full=full)
         for path in written:
             typer.echo(str(path))
     if strict:

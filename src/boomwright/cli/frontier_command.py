@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from boomwright.cli import options
 from boomwright.cli.faults import say
-
-if TYPE_CHECKING:
-    from boomwright.base import UnitSystem
-    from boomwright.study.frontier import TradeOff
 
 
 def frontier(
@@ -46,6 +42,7 @@ def frontier(
         typer.Option("--figures", metavar="FOLDER", help="Also write the picture as SVG there."),
     ] = None,
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
 ) -> None:
     """Show the trade-off of gain, boom and front-to-rear ratio.
@@ -67,63 +64,7 @@ def frontier(
         document = trade_off_document(made)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
         return
-    _print_trade_off(made, system=units)
+    from boomwright.render.terminal.subject import print_subject
+    from boomwright.report.improve import trade_off_report
 
-
-def _print_trade_off(made: TradeOff, *, system: UnitSystem) -> None:
-    from boomwright.render.terminal.lines import (
-        make_console,
-        make_table,
-        megahertz,
-        span_text,
-        words,
-    )
-
-    console = make_console()
-    low, high = (megahertz(edge) for edge in made.band)
-    console.print(
-        words(
-            f"{made.elements} elements of {1e3 * made.diameter:.1f} mm, {low} to {high} MHz",
-            style="bold",
-        )
-    )
-    demands = [_demand(row.rear_db) for row in made.asked]
-    table = make_table("boom", *(f"gain, {words_}" for words_ in demands))
-    count = len(demands)
-    rows = [made.curve[i : i + count] for i in range(0, len(made.curve), count)]
-    for row in sorted([*rows, made.asked], key=lambda row: row[0].boom):
-        mark = " asked" if row is made.asked else ""
-        table.add_row(
-            span_text(row[0].boom, system=system) + mark,
-            *(f"{one.point.gain_dbi:.2f}{'' if one.point.kept else ' *'}" for one in row),
-            style="bold" if mark else "",
-        )
-    console.print(table)
-    console.print("Worst gain in the band, dBi. * The front-to-rear ratio is not reached there.")
-    console.print(
-        "Read closer in band and angle than they were computed, designs fall short by a third of a "
-        "decibel of ratio and 0.12 in SWR at most."
-    )
-    console.print()
-    boom = span_text(made.boom, system=system)
-    console.print(words(f"Designs for a boom of {boom}", style="bold"))
-    table = make_table("front to rear", "reached, dB", "SWR", "ohm", "places", "lengths")
-    for demand, one in zip(demands, made.asked, strict=True):
-        point = one.point
-        table.add_row(
-            demand,
-            f"{point.front_to_rear_db:.1f}",
-            f"{point.swr:.2f}",
-            f"{point.resistance:.1f}",
-            ", ".join(f"{at * made.wavelength:.2f}" for at in point.positions),
-            ", ".join(f"{2.0 * half * made.wavelength:.3f}" for half in point.half_lengths),
-        )
-    console.print(table)
-    console.print(
-        "Places and lengths in metres, for the next shorter boom and the next wider band of the "
-        "table, of plain tube.\nSearch with your own tubing: boomwright improve."
-    )
-
-
-def _demand(rear_db: float) -> str:
-    return f"rear {rear_db:.0f} dB" if rear_db else "any rear"
+    print_subject("", (trade_off_report(made),), notices=(), system=units, full=full)

@@ -70,6 +70,7 @@ def improve(
         typer.Option("--figures", metavar="FOLDER", help="Write the pictures of --compare there."),
     ] = None,
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -115,7 +116,7 @@ def improve(
             tolerance=tolerance,
             on_progress=told,
         )
-    _tell(result, as_json=as_json, system=options.units(system, otherwise=loaded.system))
+    _tell(result, as_json=as_json, full=full, system=options.units(system, otherwise=loaded.system))
     _keep(result, (out, loaded.path), figures=figures)
     _write(result.text, loaded, out=out, write=write, quiet=as_json)
     if strict:
@@ -129,15 +130,28 @@ def _refuse(contradictions: dict[str, bool]) -> None:
             raise typer.BadParameter(message)
 
 
-def _tell(result: ImproveResult | BandsResult, *, as_json: bool, system: UnitSystem) -> None:
+def _tell(
+    result: ImproveResult | BandsResult, *, as_json: bool, full: bool, system: UnitSystem
+) -> None:
     import json
 
     from boomwright.render.json.improve import bands_document, improve_document
-    from boomwright.render.terminal.improve import print_improvement
+    from boomwright.render.terminal.subject import print_subject
+    from boomwright.report.improve import bands_report, improve_report
     from boomwright.study.improve import ImproveResult
 
     if not as_json:
-        print_improvement(result, system=system)
+        report = (
+            improve_report(result) if isinstance(result, ImproveResult) else bands_report(result)
+        )
+        print_subject(
+            result.plan.title,
+            (report,),
+            notices=result.notices,
+            system=system,
+            full=full,
+            end=f"Searched for {result.seconds:.1f} s.",
+        )
         return
     document = (
         improve_document(result) if isinstance(result, ImproveResult) else bands_document(result)

@@ -44,6 +44,9 @@ Json = Annotated[
     bool,
     typer.Option("--json", help="Print one JSON document on standard output and nothing else."),
 ]
+Full = Annotated[
+    bool, typer.Option("--full", help="Print every table, doubt and note, not only the answer.")
+]
 Strict = Annotated[
     bool, typer.Option("--strict", help="End with status 3 when a limit is exceeded.")
 ]
@@ -77,9 +80,7 @@ Points = Annotated[
 ]
 Reference = Annotated[
     str,
-    typer.Option(
-        "--reference", metavar="OHM", help="Resistance that the SWR is held against, in ohm."
-    ),
+    typer.Option("--reference", metavar="OHM", help="Resistance that the SWR refers to, in ohm."),
 ]
 Units = Annotated[
     UnitChoice | None,

@@ -10,6 +10,7 @@ def permits(
     plan: options.PlanFile,
     *,
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -35,8 +36,10 @@ def permits(
         from boomwright.render.terminal.subject import print_subject
         from boomwright.report.permits import permits_report
 
-        verdict_head.print_verdict(verdict, system=units)
-        print_subject(loaded.plan.title, (permits_report(found),), notices=(), system=units)
+        reports = (permits_report(found),)
+        print_subject(
+            loaded.plan.title, reports, notices=(), system=units, verdict=verdict, full=full
+        )
     if strict:
         notices = [finding_notice(finding) for finding in found.exceeded]
         end_over_limit(notices, system=units)

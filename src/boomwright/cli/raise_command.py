@@ -17,6 +17,7 @@ def raise_(
         typer.Option("--date", metavar="DAY", help="Day of the magnetic declination."),
     ] = "",
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
     strict: options.StrictHold = False,
 ) -> None:
@@ -45,14 +46,14 @@ def raise_(
         from boomwright.render.terminal.subject import print_subject
         from boomwright.report.raising import SAID_IN_THE_ANSWER, raising_report
 
-        verdict_head.print_verdict(verdict, system=units)
         reports = (raising_report(result, number=number) for number in range(len(result.lifts)))
         print_subject(
             result.plan.title,
             reports,
             notices=result.notices,
             system=units,
-            folded=False,
+            verdict=verdict,
+            full=full,
             told=SAID_IN_THE_ANSWER,
         )
     if strict:

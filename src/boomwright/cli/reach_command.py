@@ -13,13 +13,14 @@ def reach(
     *,
     system: options.Units = None,
     figures: options.FiguresFolder = None,
+    full: options.Full = False,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
     """Say what the height gives, where it goes, and who stands near it.
 
     Lobes against height, paths to the plan's targets with hop angles and gains, stacked beams,
-    and the fields where people are, held against the limits.
+    and the fields where people are, with their limits.
     """
     from boomwright.session.files import load_plan
     from boomwright.study.reach import exceeded_reach_limits, reach_plan
@@ -40,7 +41,7 @@ def reach(
 
         numbers = range(len(result.beams))
         reports = (reach_report(result, number=n, together=n == 0) for n in numbers)
-        print_subject(result.plan.title, reports, notices=result.notices, system=units)
+        print_subject(result.plan.title, reports, notices=result.notices, system=units, full=full)
     if figures is not None:
         from boomwright.session.drawings import write_reach_figures
 

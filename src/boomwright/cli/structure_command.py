@@ -9,6 +9,7 @@ def structure(
     plan: options.PlanFile,
     *,
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
     strict: options.StrictHold = False,
 ) -> None:
@@ -33,8 +34,14 @@ def structure(
         from boomwright.render.terminal.subject import print_subject
         from boomwright.report.structure import structure_report
 
-        verdict_head.print_verdict(verdict, system=units)
         report = structure_report(found)
-        print_subject(found.plan.title, (report,), notices=report.notices, system=units, full=True)
+        print_subject(
+            found.plan.title,
+            (report,),
+            notices=report.notices,
+            system=units,
+            verdict=verdict,
+            full=full,
+        )
     if strict:
         verdict_head.end_strict(verdict, ("structure",), system=units)

@@ -29,6 +29,7 @@ def tune(
     sweep: SweepFile = None,
     faults: Faults = False,
     system: options.Units = None,
+    full: options.Full = False,
     as_json: options.Json = False,
 ) -> None:
     """Read the measured sweep of a plan and say what to move, by how much, and what it will do.
@@ -58,4 +59,4 @@ def tune(
 
     units = options.units(system, otherwise=loaded.system)
     reports = (tuning_report(result),)
-    print_subject(loaded.plan.title, reports, notices=result.notices, system=units)
+    print_subject(loaded.plan.title, reports, notices=result.notices, system=units, full=full)

@@ -7,52 +7,24 @@ from collections.abc import Iterable
 from typing import Any, Final
 
 import typer
-from rich.padding import Padding
 
-from boomwright.base import (
-    PlanVerdict,
-    UnitSystem,
-    exceeded_texts,
-    finding_text,
-    open_text,
-    verdict_text,
-)
+from boomwright.base import PlanVerdict, UnitSystem, finding_text
 from boomwright.base.owner_text import plain
 from boomwright.cli.faults import Status, say
 from boomwright.render.json.plan import verdict_document
-from boomwright.render.terminal.lines import make_console, words
-
-#: command that lists the checks of a subject, in the order of the job
-_COMMANDS: Final = {
-    "structure": "structure",
-    "permits": "permits",
-    "cost": "cost",
-    "raising": "raise",
-}
+from boomwright.render.terminal.lines import make_console
+from boomwright.render.terminal.verdict import COMMANDS
+from boomwright.render.terminal.verdict import print_verdict as print_lines
 
 #: every subject that the verdict counts
-SUBJECTS: Final = tuple(_COMMANDS)
+SUBJECTS: Final = tuple(COMMANDS)
 
 
 def print_verdict(verdict: PlanVerdict, *, system: UnitSystem) -> None:
-    """Print the verdict, every exceeded check, and where the open ones are listed."""
+    """Print the verdict before what a command made."""
     console = make_console()
-    style = "bold red" if verdict.word == "exceeded" else "bold"
-    console.print(words(verdict_text(verdict), style=style))
-    for text in exceeded_texts(verdict, system=system):
-        console.print(Padding(words(text, style="bold red"), (0, 0, 0, 2)))
-    told = open_text(verdict)
-    if told:
-        console.print(words(f"{told} {_where(verdict)}"))
+    print_lines(console, verdict, system=system)
     console.print()
-
-
-def _where(verdict: PlanVerdict) -> str:
-    open_ = {finding.subject for finding in verdict.worst if finding.verdict != "exceeded"}
-    *others, last = (name for subject, name in _COMMANDS.items() if subject in open_)
-    if not others:
-        return f"The command {last} lists them."
-    return f"The commands {', '.join(others)} and {last} list them."
 
 
 def print_document(verdict: PlanVerdict, document: dict[str, Any]) -> None:

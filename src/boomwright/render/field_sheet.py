@@ -75,6 +75,6 @@ def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
         ),
         align=align + "l" * len(tick),
         shares=(*shares, *(float(len(table.tick)) for _ in tick)),
-        note=write(table.note, system=canvas.system),
+        note=write(table.around, system=canvas.system),
         large=table.large,
     )

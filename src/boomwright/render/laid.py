@@ -67,7 +67,7 @@ def _table(table: Table[object], canvas: Canvas, kept: Kept) -> ShownTable:
         name=table.name,
         caption=write(table.caption, system=canvas.system),
         table=kept[same],
-        note=write(table.note, system=canvas.system),
+        note=write(table.around, system=canvas.system),
         group=table.group,
         folded=table.folded,
     )

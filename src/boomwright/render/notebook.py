@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from html import escape
 
-from boomwright.base import Notice, PlanVerdict, UnitSystem, written_notices
+from boomwright.base import Notice, PlanVerdict, UnitSystem, verdict_text, written_notices
 from boomwright.charts import ShownPicture, ShownTable
 from boomwright.charts.palette import LIGHT
 from boomwright.render.laid import lay_out
-from boomwright.render.verdict import verdict_words
 from boomwright.report.model import Canvas, Report
 
 
@@ -26,7 +25,7 @@ def report_html(
         verdict: what its checks come to; None where nothing is checked
         notices: doubts, cautions and exceeded limits, said once for all reports
     """
-    said = "" if verdict is None else f"<p><strong>{escape(verdict_words(verdict))}</strong></p>"
+    said = "" if verdict is None else f"<p><strong>{escape(verdict_text(verdict))}</strong></p>"
     inside = "".join(_report(report, system) for report in reports)
     items = "".join(
         f"<li><strong>{escape(notice.severity)}</strong>: {escape(_held(notice))}</li>"

@@ -10,10 +10,9 @@ from typing import Any, Final
 from boomwright.base import BoomwrightError, Notice, PlanVerdict, UnitSystem, plan_verdict
 from boomwright.plan import Plan, written_system
 from boomwright.render.notebook import report_html
-from boomwright.render.terminal.lines import make_console, print_notices, words
-from boomwright.render.terminal.report import print_report
-from boomwright.render.verdict import verdict_words
-from boomwright.report.beam.computed import beam_report
+from boomwright.render.terminal.lines import make_console
+from boomwright.render.terminal.subject import write_subject
+from boomwright.report.beam.computed import computed_reports
 from boomwright.report.cost import cost_report
 from boomwright.report.feed import feed_report
 from boomwright.report.improve import bands_report, improve_report, trade_off_report
@@ -73,13 +72,10 @@ class WrittenReport:
             quick: whether to leave out what only the full account shows
         """
         out = StringIO()
-        console = make_console(out)
-        if self.verdict is not None:
-            console.print(words(verdict_words(self.verdict)))
-        for report in self.reports:
-            print_report(console, report, system=self.system, folded=not quick, full=not quick)
-            console.print()
-        print_notices(console, self.notices, system=self.system)
+        write_subject(
+            make_console(out), "", self.reports, notices=self.notices, system=self.system,
+            verdict=self.verdict, full=not quick,
+        )  # fmt: skip
         return "\n".join(line.rstrip() for line in out.getvalue().splitlines()).rstrip()
 
     def __str__(self) -> str:
@@ -110,7 +106,7 @@ def _once(report: Callable[[Any], Report]) -> Callable[[Any], tuple[Report, ...]
 
 #: every kind of result with what tells it; a new subject needs a line here
 SUBJECTS: Final[dict[type, Callable[[Any], tuple[Report, ...]]]] = {
-    Computation: lambda result: tuple(map(beam_report, result.beams)),
+    Computation: computed_reports,
     ImproveResult: _once(improve_report),
     BandsResult: _once(bands_report),
     TradeOff: _once(trade_off_report),

@@ -12,8 +12,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, Literal, TypeVar
 
-from boomwright.base import Finding, Notice, UnitSystem
-from boomwright.base.quantity import Quantity, Value
+from boomwright.base import Finding, Notice, UnitSystem, plan_verdict
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.charts import Palette, ReadingTable
 from boomwright.charts.blocks import Block
 
@@ -50,6 +50,7 @@ class Table(Generic[Item]):
     caption: Value  #: what it holds
     columns: tuple[Column[Item], ...]  #: how each item is told (n_columns,)
     items: Sequence[Item]  #: what is told, a row each (n_items,)
+    basis: Value = None  #: what all its rows rest on, said once above them
     note: Value = None  #: a sentence below it
     group: str = ""  #: part of the sheet it belongs to
     #: whether its cells are sentences, which want lines of their own where room is short
@@ -62,6 +63,13 @@ class Table(Generic[Item]):
     under: Callable[[Item], Value] | None = None
     under_heading: bool = False  #: whether a heading of its sheet stands above it already
     tick: str = ""  #: head of a column to tick by hand on paper; empty for none
+
+    @property
+    def around(self) -> Value:
+        """What is said beside its rows by a reader that has one place for it: basis and note."""
+        if self.basis is None or self.note is None:
+            return self.basis or self.note
+        return phrase("{basis} {note}", basis=self.basis, note=self.note)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,6 +125,9 @@ class Report:
     subject: str  #: its short name: ``feed``, ``structure`` ...
     title: str  #: what it is about
     answer: tuple[Fact, ...] = ()  #: the figures that count most, at most five of them first
+    next: tuple[Value, ...] = ()  #: what to do next, most pressing first
+    #: what a quick look shows: tables in order, the rows that matter first
+    brief: tuple[Table[Any], ...] = ()
     pictures: tuple[Picture, ...] = ()  #: pictures in order
     tables: tuple[Table[Any], ...] = ()  #: tables in order
     changes: tuple[Change, ...] = ()  #: changes offered
@@ -125,6 +136,20 @@ class Report:
     notices: tuple[Notice, ...] = ()  #: doubts, cautions, exceeded limits
     #: whether its tables tell all that its notices say, so that nobody lists them a second time
     notices_in_tables: bool = False
+
+    @property
+    def steps(self) -> tuple[Value, ...]:
+        """What to do next: as it says itself, or what would settle its checks, worst first."""
+        worst = () if self.next else plan_verdict(self.findings).worst
+        mend = ["change what is exceeded; each check above says how"]
+        return self.next or (
+            *mend[: any(one.verdict == "exceeded" for one in worst)],
+            *(
+                phrase("{name}: {change}", name=one.name, change=one.change)
+                for one in worst
+                if one.change and one.verdict != "exceeded"
+            ),
+        )
 
     @property
     def further_notices(self) -> tuple[Notice, ...]:
@@ -178,6 +203,14 @@ def column(
     """
     told = measured(kind, get) if kind else get
     return Column(head=head, get=told, kind=kind, key=key, full=full, below=below)
+
+
+def thinned(items: Sequence[Item], count: int) -> tuple[Item, ...]:
+    """Take so many items spread evenly, the first and the last among them."""
+    last, steps = len(items) - 1, max(count - 1, 1)
+    if last < count:
+        return tuple(items)
+    return tuple(items[round(number * last / steps)] for number in range(count))
 
 
 def facts_table(

@@ -147,7 +147,7 @@ FOOTING_CARE = ReminderList(
         Reminder(text="Three inches of cover over rebar towards earth.", known="from memory"),
         Reminder(text="Set anchor bolts by the maker's template."),
         Reminder(text="Cure 7 days before stacking and 28 before full load."),
-        Reminder(text="Order 5 to 10 % over; a truck has a least load."),
+        Reminder(text="Order 5 to 10 % over; delivered concrete has a minimum order."),
     ),
 )
 

@@ -102,7 +102,7 @@ def price_words(costing: Costing | str, budget: str) -> str:
         budget: budget as typed, or empty
     """
     if isinstance(costing, str) or costing.estimate is None:
-        against = f", so not held against the budget of {budget}" if budget else ""
+        against = f", so not compared with the budget of {budget}" if budget else ""
         return f"not priced, because {costing}{against}"
     estimate = costing.estimate
     total, unit = estimate.total, estimate.currency

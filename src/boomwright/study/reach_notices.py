@@ -114,7 +114,7 @@ def _missing(plan: Plan) -> list[Notice]:
         lacking.append(
             (
                 "reach.no-place",
-                "places with people, each named and held against the limits: add "
+                "places with people, whose fields are compared with the limits: add "
                 "[[permits.exposure]] with place, distance and height",
             )
         )

@@ -98,7 +98,7 @@ def test_without_a_price_list_the_reason_is_said(prices, reason, tmp_path):
     price = work_out(choice, wishes=wishes, files=PlanFolder(tmp_path)).price
     assert price.startswith("not priced, because")
     assert reason in price
-    assert price.endswith("not held against the budget of 300 EUR")
+    assert price.endswith("not compared with the budget of 300 EUR")
 
 
 @pytest.mark.parametrize(

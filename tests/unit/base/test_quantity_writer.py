@@ -18,7 +18,7 @@ from boomwright.base.quantity import KINDS, Quantity, listed, phrase, unit_of, w
         (0.0254, "tube size", "25.4 mm", "1 in"),
         (40.0, "speed", "40.0 m/s", "89 mph"),
         (1000.0, "force", "1000 N", "225 lbf"),
-        (126.6e6, "stress", "126.6 MPa", "18.36 ksi"),
+        (126.6e6, "stress", "127 MPa", "18.4 ksi"),
         (0.9449, "use", "94 %", "94 %"),
         (14.175e6, "frequency", "14.175 MHz", "14.175 MHz"),
         (60e-12, "capacitance", "60 pF", "60 pF"),

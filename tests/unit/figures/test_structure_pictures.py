@@ -32,7 +32,9 @@ GUYED, SEA, PIPE, UNKNOWN = (_loaded(start) for start in ("05", "10", "01", "09"
 def _ledger(report, *, most_rows=None, system="metric", width=640.0, palette=LIGHT):
     """Draw the ledger, in as many pictures as its lines want."""
     canvas = Canvas(palette=palette, system=system, width=width)
-    made = ledger_pictures(report, table=ledger(report.ledger), most_rows=most_rows)
+    made = ledger_pictures(
+        report, table=ledger(report.ledger, wind=report.basis), most_rows=most_rows
+    )
     return [picture.draw(canvas) for picture in made]
 
 

@@ -38,7 +38,7 @@ def told(monkeypatch, capsys):
     def read(found: PermitCheck) -> dict[str, str]:
         monkeypatch.setattr("boomwright.study.permits.permit_plan", lambda _plan: found)
         report = permits.permits_report(found)
-        print_subject(found.plan.title, (report,), notices=(), system="metric")
+        print_subject(found.plan.title, (report,), notices=(), system="metric", full=True)
         shown = lay_out(report, canvas=Canvas(palette=LIGHT, system="metric"))
         page = subject_parts(shown, groups=(("findings", "Findings"), ("pictures", "Near")))
         (chapter,) = shown_permits(found.plan, system="metric")

@@ -123,11 +123,11 @@ def test_the_answer_names_what_counts_most(result):
     labels = [write(fact.label, system="us") for fact in facts]
     assert labels == [
         "Take-off angle",
-        "Second lobe from",
         "Ten feet more",
         "Over a dipole at 33 ft at 5°",
         "Stack, in phase",
         "Closest to its limit: terrace",
+        "Height from which there is a second lobe",
     ]
 
 

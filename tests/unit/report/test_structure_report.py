@@ -109,7 +109,7 @@ def test_page_book_and_prompt_say_the_same_rows() -> None:
     written = report_on(FOUND, system="us")
     for table in REPORT.tables:
         assert page[table.name] == text_table(written.table(table.name), system="us").rows
-    assert shown.facts[3] == ("Furthest over its limit", "172 %, base: pressure on the soil")
+    assert shown.facts[1] == ("Furthest over its limit", "172 %, base: pressure on the soil")
     told = str(written)
     assert all(label in told for label, _ in shown.facts)
     assert [(each.element, each.number) for each in shown.changes] == [(0, 0), (1, 0)]

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import os
+import re
 from collections.abc import Iterable
 from typing import IO
 
@@ -13,15 +15,25 @@ from rich.text import Text
 from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
 from boomwright.base.owner_text import plain
 
-# Narrower, the sweep's columns would break within a figure.
-_LEAST_WIDTH = 112
+#: columns of a page of text, and the fewest that tables are laid out for [characters]
+WIDTH, _LEAST_WIDTH = 100, 60
+
+#: a key of the register of sources, as texts carry it for the list at the end of the annex
+_KEY = r"[a-z][a-z0-9]*(?:-[a-z0-9]+)+"
+_KEYS = re.compile(rf" \({_KEY}\)|(?<=from memory): {_KEY}|(?<=known published), {_KEY}")
 
 
 def make_console(file: IO[str] | None = None) -> Console:
-    """Make a console that prints plain text, wide enough for the sweep; None prints."""
+    """Make a console that prints plain text, as wide as the terminal up to a page; None prints."""
     console = Console(file=file, highlight=False, markup=False, emoji=False)
-    console.width = max(console.width, _LEAST_WIDTH)
+    known = console.is_terminal or "COLUMNS" in os.environ
+    console.width = min(max(console.width, _LEAST_WIDTH), WIDTH) if known else WIDTH
     return console
+
+
+def without_keys(text: str) -> str:
+    """Leave out the keys of the register of sources: the owner reads names, not keys."""
+    return _KEYS.sub("", text)
 
 
 def make_table(*headings: str) -> Table:
@@ -34,15 +46,14 @@ def make_table(*headings: str) -> Table:
 
 def words(text: str, style: str = "") -> Text:
     """Make text of the owner fit for a terminal."""
-    return Text(plain(text), style=style)
+    return Text(plain(without_keys(text)), style=style)
 
 
 def print_notices(console: Console, notices: Iterable[Notice], *, system: UnitSystem) -> None:
     """Print notices, each with its severity."""
     for notice in notices:
-        source = f" [{notice.source}]" if notice.source else ""
         style = {"caution": "bold", "limit": "bold red"}.get(notice.severity, "")
-        console.print(words(f"{notice.severity}: {notice.said(system)}{source}", style=style))
+        console.print(words(f"{notice.severity}: {notice.said(system)}", style=style))
 
 
 def span_text(length: float, *, system: UnitSystem) -> str:

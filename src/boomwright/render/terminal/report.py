@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any, Final, Literal
 
@@ -25,29 +25,26 @@ _LONG: Final = 60
 _BETWEEN: Final = 2
 
 
-def print_report(
-    console: Console,
-    report: Report,
-    *,
-    system: UnitSystem,
-    folded: bool = True,
-    full: bool = False,
+def print_report(console: Console, report: Report, *, system: UnitSystem) -> None:
+    """Print title, answer and all tables; notices are the command's, which says each once."""
+    print_answer(console, report, system=system)
+    for table in (*_behind(report), *report.tables):
+        console.print()
+        print_table(console, table, system=system, full=True)
+
+
+def print_answer(
+    console: Console, report: Report, *, system: UnitSystem, most: int | None = None
 ) -> None:
-    """Print title, answer and tables; notices are the command's, which says each once.
+    """Print title and answer.
 
     Args:
-        folded: whether tables that a quick look leaves out are printed
-        full: whether columns of the full account are printed
+        most: most figures of the answer; None for all
     """
     console.print(words(report.title, style="bold"))
-    for fact in report.answer:
+    for fact in report.answer[:most]:
         label, value = (write(said, system=system) for said in (fact.label, fact.value))
         console.print(words(f"{label}: {value}"))
-    for table in (*_behind(report), *report.tables):
-        if table.folded and not folded:
-            continue
-        console.print()
-        print_table(console, table, system=system, full=full)
 
 
 def _behind(report: Report) -> Iterator[Table[Any]]:
@@ -59,12 +56,26 @@ def _behind(report: Report) -> Iterator[Table[Any]]:
 
 
 def print_table(
-    console: Console, table: Table[Any], *, system: UnitSystem, full: bool = False
+    console: Console,
+    table: Table[Any],
+    *,
+    system: UnitSystem,
+    full: bool = False,
+    rows: int | None = None,
 ) -> None:
-    """Print a table; sentences get lines of their own, not columns."""
+    """Print a table; sentences get lines of their own, not columns.
+
+    Args:
+        full: whether columns of the full account are printed
+        rows: the most rows of a quick look, which leaves out the note; None for all
+    """
+    if rows is not None:
+        table = replace(table, items=table.items[:rows], note=None)
     console.print(words(write(table.caption, system=system), style="bold"))
-    written = text_table(table, system=system, full=full)
-    widths = None if table.sentences else _widths(written, console.width)
+    if table.basis is not None:
+        console.print(words(write(table.basis, system=system)))
+    written = _told(text_table(table, system=system, full=full))
+    widths = None if table.sentences and rows is None else _widths(written, console.width)
     if widths is None:
         written = text_table(table, system=system, full=full, in_heads=False)
         for row in written.rows:
@@ -73,6 +84,25 @@ def print_table(
         console.print(_columns(written, widths))
     if table.note is not None:
         console.print(words(write(table.note, system=system)))
+
+
+def _told(written: ReadingTable) -> ReadingTable:
+    """Leave out columns without a single cell, such as those that are filled in on paper."""
+    kept = [
+        number
+        for number in range(len(written.header))
+        if number == 0 or any(row[number] for row in written.rows)
+    ]
+
+    def keep(cells: Sequence[Any]) -> tuple[Any, ...]:
+        return tuple(cells[number] for number in kept)
+
+    return replace(
+        written,
+        header=keep(written.header),
+        rows=tuple(map(keep, written.rows)),
+        figures=keep(written.figures),
+    )
 
 
 def _print_row(console: Console, header: tuple[str, ...], row: tuple[str, ...]) -> None:
@@ -115,7 +145,8 @@ def _widths(written: ReadingTable, room: int) -> list[int] | None:
 def _columns(written: ReadingTable, widths: list[int]) -> rich.table.Table:
     table = make_table()
     for number, (head, width) in enumerate(zip(written.header, widths, strict=True)):
-        justify: Literal["left", "right"] = "left" if number == 0 else "right"
+        figures = number > 0 and written.figures[number]
+        justify: Literal["left", "right"] = "right" if figures else "left"
         table.add_column(words(head), justify=justify, width=width, overflow="fold")
     for number, row in enumerate(written.rows):
         style = "bold" if number in written.headings else ""

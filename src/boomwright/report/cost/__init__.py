@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any, Final
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
@@ -45,6 +46,8 @@ def cost_report(result: Costing) -> Report:
         # The build sheets have the cutting plans, beside the saw.
         sheet=(facts_table("answer", "", answer), *tables),
         tables=(*tables, *map(cutting_table, result.bill.tubes)),
+        brief=(_dearest(tables[0]),),
+        next=_steps(result),
         notices=result.notices,
     )
 
@@ -125,6 +128,32 @@ def _bill(result: Costing) -> Table[Any]:
         tick="Here",
         under_heading=True,
     )
+
+
+def _dearest(bill: Table[Any]) -> Table[Any]:
+    """Put the dearest lines first; lines without a price keep their order behind them."""
+
+    def likely(line: BillLine | EstimateLine) -> float:
+        amounts = line.amounts if isinstance(line, EstimateLine) else None
+        return 0.0 if amounts is None else -amounts.likely
+
+    keep = {"item", "quantity", "likely", "priced"}
+    columns = tuple(one for one in bill.columns if one.head in keep)
+    priced = any(map(likely, bill.items))
+    caption = phrase("{bill}, dearest first", bill=bill.caption) if priced else bill.caption
+    return replace(
+        bill, caption=caption, columns=columns, items=sorted(bill.items, key=likely), under=None
+    )
+
+
+def _steps(result: Costing) -> tuple[Value, ...]:
+    made = result.estimate
+    if made is None:
+        return ("name a price list of your own in the plan: list under [prices]",)
+    order = "order tube first: the cutting plans of --full say which lengths and how to saw them"
+    if not made.unpriced:
+        return (order,)
+    return (f"write your own prices into the price list: {len(made.unpriced)} are missing", order)
 
 
 def _of(line: BillLine | EstimateLine) -> BillLine:

@@ -2,7 +2,7 @@
 
 from boomwright.report.feed.answer import band_swr, feed_answer
 from boomwright.report.feed.pictures import feed_pictures
-from boomwright.report.feed.tables import feed_tables
+from boomwright.report.feed.tables import feed_brief, feed_tables
 from boomwright.report.model import Report
 from boomwright.study.feed_parts.results import FeedResult
 
@@ -16,11 +16,15 @@ def feed_report(result: FeedResult, *, number: int) -> Report:
         number: number of the beam, from 0
     """
     each = result.beams[number]
+    tables = feed_tables(result, each)
+    brief, steps = feed_brief(tables)
     return Report(
         subject="feed",
         title=f"Feed of {each.beam.name}",
         answer=feed_answer(result, each),
         pictures=feed_pictures(each),
-        tables=feed_tables(result, each),
+        tables=tables,
+        brief=brief,
+        next=steps,
         notices=each.notices,
     )

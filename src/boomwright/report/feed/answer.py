@@ -17,16 +17,23 @@ Floats = NDArray[np.float64]
 
 def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
     """Say what match, line, capacitor and choke come to."""
-    facts = list(measured_facts(each.measured)) if isinstance(each.measured, AsMeasured) else []
+    measured = each.measured
+    facts = list(measured_facts(measured)) if isinstance(measured, AsMeasured) else []
+    further = []
     for words, match in (("as drawn", each.drawn), ("proposed", each.proposed)):
         if match is not None:
-            worst = float(band_swr(match)[1].max())
-            value = phrase("{here}, {worst}", here=swr(match.swr), worst=swr(worst))
-            facts.append(Fact(label=f"SWR at the match {words}, design and worst", value=value))
-    facts.append(Fact(label="Worst without a match", value=swr(float(np.max(each.before.swr)))))
+            value = phrase(
+                "{here} at design, {worst} at worst in the band",
+                here=swr(match.swr),
+                worst=swr(float(band_swr(match)[1].max())),
+            )
+            further.append(Fact(label=f"SWR at the match, {words}", value=value))
+    further.append(
+        Fact(label="SWR without a match", value=_at_worst(float(np.max(each.before.swr))))
+    )
     if each.line is not None:
         lost = float(each.line.loss_db.max())
-        facts.append(Fact(label="Most lost in the line", value=Quantity(lost, "loss")))
+        further.append(Fact(label="Loss in the line, at worst", value=Quantity(lost, "loss")))
     capacitors = [item for item in each.ratings if item.rated_voltage]
     if capacitors:
         needs = max(capacitors, key=lambda item: item.rated_voltage)
@@ -37,15 +44,19 @@ def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
         )
         facts.append(Fact(label="Capacitor to buy", value=value))
     if each.braids:
-        facts.append(Fact(label="Choke enough", value=_choke(each)))
-    return (*facts, Fact(label="At", value=_conditions(result, each)))
+        facts.append(Fact(label="Choke", value=_choke(each)))
+    return (*facts, *further, Fact(label="At", value=_conditions(result, each)))
 
 
 def _choke(each: BeamFeed) -> Value:
     known = [case.enough for case in each.braids if case.enough is not None]
     if len(known) < len(each.braids):
-        return "none found"
-    return Quantity(max(known), "choke impedance")
+        return "no choke is enough"
+    return phrase("at least {least}", least=Quantity(max(known), "choke impedance"))
+
+
+def _at_worst(ratio: float) -> Value:
+    return phrase("{worst} at worst in the band", worst=swr(ratio))
 
 
 def _conditions(result: FeedResult, each: BeamFeed) -> Value:

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 import math
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any, Final
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed import Comparison
 from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
-from boomwright.report.model import Column, Table, column
+from boomwright.report.model import Column, Table, column, thinned
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_parts.results import BeamFeed, BraidCase, CircuitTry, FeedResult
 from boomwright.study.feed_parts.tries import stages_phrase
 
 _KIND_OF_UNIT = {"m": "sawn length", "F": "capacitance", "ohm": "resistance"}
+#: frequencies over the band that a quick look shows
+_FEW: Final = 5
 
 
 def feed_tables(result: FeedResult, each: BeamFeed) -> tuple[Table[Any], ...]:
@@ -31,6 +35,26 @@ def feed_tables(result: FeedResult, each: BeamFeed) -> tuple[Table[Any], ...]:
         _stack(result),
     )
     return tuple(table for table in tables if table is not None)
+
+
+def feed_brief(
+    tables: Sequence[Table[Any]],
+) -> tuple[tuple[Table[Any], ...], tuple[Value, ...]]:
+    """Choose what a quick look shows of the tables, and say what to do next."""
+    known = {table.name: table for table in tables}
+    line = known.get("line")
+    few = () if line is None else (replace(line, items=thinned(line.items, _FEW)),)
+    if "dimensions" in known:
+        steps = (
+            "cut as in the column field: cut this, and leave sliding joints loose",
+            "measure the SWR over the band and read it with boomwright tune",
+        )
+        return (known["dimensions"], *few), steps
+    kinds = sorted(known["kinds"].items, key=lambda one: one.swr_worst)
+    columns = tuple(one for one in known["kinds"].columns if one.head != "first values")
+    chosen = replace(known["kinds"], items=kinds, columns=columns, sentences=False)
+    step = "choose a kind of feed for this beam and write it into the plan: kind under [beam.feed]"
+    return (*few, chosen), () if few else (step,)
 
 
 def _dimensions(each: BeamFeed) -> Table[Any] | None:

@@ -68,9 +68,17 @@ def found_report(found: Found, *, name: str) -> Report:
         tables.append(_spacings(found.compared))
     if found.tolerance is not None:
         tables.append(_tolerance(found.tolerance))
+        within = Quantity(found.tolerance.cut_within, "small length")
+        cut = phrase("± {within}", within=within)
+        answer = (*answer, Fact(label="Cut every half to within", value=cut))
     title = f"Size and spacing of {name}"
     return Report(
-        subject="improve", title=title, answer=answer, pictures=pictures, tables=tuple(tables)
+        subject="improve",
+        title=title,
+        answer=answer,
+        pictures=pictures,
+        tables=tuple(tables),
+        brief=tuple(tables),
     )
 
 

@@ -27,6 +27,7 @@ def trade_off_report(made: TradeOff) -> Report:
             width=canvas.width,
         )
 
+    asked, designs = _rows("asked", "On the boom asked for", made.asked), _designs(made)
     best = max(made.asked, key=lambda row: row.point.gain_dbi)
     return Report(
         subject="frontier",
@@ -34,6 +35,7 @@ def trade_off_report(made: TradeOff) -> Report:
         answer=(
             Fact(label="Band", value=phrase("{low} to {high}", low=low, high=high)),
             Fact(label="Boom", value=Quantity(made.boom, "span")),
+            Fact(label="Diameter of the elements", value=Quantity(made.diameter, "diameter")),
             Fact(
                 label="Most gain on it, worst in the band",
                 value=Quantity(best.point.gain_dbi, "gain"),
@@ -47,7 +49,11 @@ def trade_off_report(made: TradeOff) -> Report:
                 behind=_rows("curve", "Gain against boom", made.curve),
             ),
         ),
-        tables=(_rows("asked", "On the boom asked for", made.asked), _designs(made)),
+        tables=(asked, designs),
+        brief=(asked, designs),
+        next=(
+            "search with your own tubing: write the wishes into a plan and run boomwright improve",
+        ),
     )
 
 
@@ -112,10 +118,12 @@ def _rows(name: str, caption: str, rows: tuple[FrontierRow, ...]) -> Table[Front
             column("reached", lambda row: row.point.front_to_rear_db, kind="ratio"),
             column("gain", lambda row: row.point.gain_dbi, kind="gain"),
             column("SWR", lambda row: row.point.swr, kind="swr"),
+            column("at the feed", lambda row: row.point.resistance, kind="resistance"),
             column("", lambda row: "" if row.point.kept else "not reached"),
         ),
         items=rows,
-        note="Worst in the band, of plain tubes without loss in free space.",
+        rows=len(rows),
+        basis="Worst in the band, of plain tubes without loss in free space.",
     )
 
 
@@ -132,6 +140,8 @@ def _designs(made: TradeOff) -> Table[FrontierRow]:
             column("lengths", lambda row: lengths(row.point.half_lengths, 2.0 * made.wavelength)),
         ),
         items=made.asked,
-        note="For the next shorter boom and the next wider band of the table.",
+        note="For the next shorter boom and the next wider band of the table. Looked at closer in "
+        "band and angle than they were computed, designs fall short by a third of a decibel of "
+        "ratio and 0.12 in SWR at most.",
         sentences=True,
     )

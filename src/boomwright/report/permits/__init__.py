@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import Any, Final
 
 from boomwright import charts
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.permits import (
     Installation,
     PermitFinding,
@@ -59,6 +59,8 @@ def permits_report(found: PermitCheck) -> Report:
             *((_airports(found, surfaces),) if drawn else ()),
         ),
         tables=lists if shown_elsewhere else (surfaces, *lists),
+        brief=(_open(sheet.findings),),
+        next=_steps(found),
         findings=tuple(one.finding for one in sheet.findings),
         notices=sheet.notices,
         notices_in_tables=True,
@@ -67,10 +69,14 @@ def permits_report(found: PermitCheck) -> Report:
 
 def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     held, counted = found.installation, found.sheet.counted()
-    facts = [
-        Fact(label=words, value=counted[verdict])
+    told = [
+        phrase("{count} {words}", count=counted[verdict], words=words.lower())
         for verdict, words in _VERDICTS.items()
         if verdict in counted
+    ]
+    facts = [
+        Fact(label="Rules looked at", value=listed(told)),
+        Fact(label="Note", value=found.sheet.general_information),
     ]
     lengths = (
         ("Highest part above ground", held.heights.highest),
@@ -80,7 +86,7 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     facts.append(Fact(label="Country", value=held.country or "not given"))
     if held.tables:
         facts.append(Fact(label="Tables of airfields", value=held.tables))
-    return (*facts, Fact(label="Note", value=found.sheet.general_information))
+    return tuple(facts)
 
 
 def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
@@ -101,6 +107,33 @@ def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
         group="findings",
         sentences=True,
         folded=verdict == "within",
+    )
+
+
+def _steps(found: PermitCheck) -> tuple[Value, ...]:
+    counted = found.sheet.counted()
+    steps = []
+    if "exceeded" in counted:
+        steps.append("change what is exceeded; each check above says how")
+    if set(counted) - {"exceeded", "within"}:
+        steps.append("ask the offices below before you spend money; the annex has their folder")
+    return tuple(steps)
+
+
+def _open(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
+    """List what is not within, gravest first and what concerns this plan before what all ask."""
+    order = list(_VERDICTS)
+    items = [one for one in findings if one.verdict != "within"]
+    return Table(
+        name="open",
+        caption="Whom to ask",
+        columns=(
+            column("rule", lambda one: one.subject),
+            column("answer", lambda one: one.verdict),
+            column("limit", lambda one: one.limit),
+            column("ask", lambda one: one.whom_to_ask),
+        ),
+        items=sorted(items, key=lambda one: (order.index(one.verdict), one.finding.standing)),
     )
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps, Words
 from boomwright.charts.lift_views import lift_ground_view, lift_side_view
 from boomwright.plan.resolve import match_words
@@ -67,6 +68,7 @@ def raising_report(result: RaisingResult, *, number: int) -> Report:
         answer=_answer(result, each),
         pictures=() if lift is None else _pictures(lift),
         tables=tuple(table for table in tables if table.items),
+        brief=() if lift is None else _brief(lift),
         sheet=tuple(_sheet(each)),
         # What holds the beam up and is not within stands against every lift.
         findings=each.findings if lift is None else (*lift.carried, *each.findings),
@@ -74,14 +76,22 @@ def raising_report(result: RaisingResult, *, number: int) -> Report:
     )
 
 
+def _brief(lift: LiftPlan) -> tuple[Table[Any], ...]:
+    """Who stands where, and the ways up without what each asks for."""
+    ways = methods(lift)
+    return crew(lift), replace(ways, columns=(*ways.columns[:2], ways.columns[3]), sentences=False)
+
+
 def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
     lift = each.lift
-    facts = [Fact(label="Missing", value=gap) for gap in each.gaps]
-    if lift is not None:
-        against = [Fact(label="Stands against a go", value=reason) for reason in lift.reasons]
-        way, *others = _job(lift)
-        facts += [way, *against, *others]
-    return (*facts, Fact(label="Heading", value=_heading(result, each)))
+    heading = Fact(label="Heading", value=_heading(result, each))
+    gaps = [Fact(label="Missing", value=listed(each.gaps, between="; "))] if each.gaps else []
+    if lift is None:
+        return (*gaps, heading)
+    reasons = listed(lift.reasons, between="; ")
+    against = [Fact(label="Stands against a go", value=reasons)] if lift.reasons else []
+    way, weight, *others, weather_ = _job(lift)
+    return (*gaps, way, *against, weather_, weight, heading, *others)
 
 
 def _job(lift: LiftPlan) -> tuple[Fact, ...]:

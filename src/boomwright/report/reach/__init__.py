@@ -2,8 +2,8 @@
 
 from boomwright.report.model import Report
 from boomwright.report.reach.answer import reach_answer
-from boomwright.report.reach.heights import height_pictures, height_tables
-from boomwright.report.reach.paths import path_pictures, path_tables
+from boomwright.report.reach.heights import height_brief, height_pictures, height_tables
+from boomwright.report.reach.paths import path_brief, path_pictures, path_steps, path_tables
 from boomwright.report.reach.people import people_pictures, people_tables
 from boomwright.report.reach.together import together_pictures, together_tables
 from boomwright.study.reach_results import ReachResult
@@ -35,5 +35,7 @@ def reach_report(result: ReachResult, *, number: int, together: bool = True) -> 
             *(together_tables(result) if together else ()),
             *people_tables(each),
         ),
+        brief=(path_brief(each), height_brief(each)),
+        next=path_steps(each),
         notices=result.notices,
     )

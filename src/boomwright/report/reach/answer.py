@@ -16,9 +16,6 @@ def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
         height=Quantity(each.beam.height, "height"),
     )
     facts = [Fact(label="Take-off angle", value=lobe)]
-    if each.scan.splits:
-        first = Quantity(each.scan.splits[0].height, "height")
-        facts.append(Fact(label="Second lobe from", value=first))
     more = step_up(each, "{gains}; {price}", each.wanted_deg[:1])
     facts.append(Fact(label=PerSystem(metric="One metre more", us="Ten feet more"), value=more))
     over = each.advantages[1]
@@ -33,4 +30,7 @@ def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
         worst = max(applying, key=lambda check: check.governing)
         closest = f"Closest to its limit: {worst.place.place}"
         facts.append(Fact(label=closest, value=Quantity(worst.governing, "use")))
+    if each.scan.splits:
+        first = Quantity(each.scan.splits[0].height, "height")
+        facts.append(Fact(label="Height from which there is a second lobe", value=first))
     return tuple(facts)

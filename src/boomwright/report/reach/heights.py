@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from boomwright import charts
 from boomwright.base.quantity import PerSystem, Phrase, Quantity, Value, listed, phrase, write
 from boomwright.reach import LOW_DIPOLE_HEIGHT, Advantage
-from boomwright.report.model import Canvas, Column, Picture, Table, column, drawing
+from boomwright.report.model import Canvas, Column, Picture, Table, column, drawing, thinned
 from boomwright.report.reach.curves import curves, front_gain
 from boomwright.study.reach_results import BeamReach
 
@@ -28,6 +28,8 @@ _PLAIN_NAMES: Final[dict[str, Value]] = {
     "half-wave dipole at 10 m": phrase("dipole at {height}", height=_LOW),
     "quarter-wave vertical": "vertical",
 }
+#: heights that a quick look shows
+_FEW: Final = 6
 
 
 def plain_name(name: str) -> Value:
@@ -183,6 +185,16 @@ def _heights(each: BeamReach) -> Table[int]:
         items=range(len(scan.heights)),
         note=listed(splits, between=" ") if splits else None,
         rows=_ROWS,
+    )
+
+
+def height_brief(each: BeamReach) -> Table[int]:
+    """Gain at the wanted elevations for a few heights, all that a quick look shows of them."""
+    table = _heights(each)
+    columns = (table.columns[0], *table.columns[-len(each.wanted_deg) :])
+    few = thinned(table.items, _FEW)
+    return replace(
+        table, caption="Gain by height of the boom", columns=columns, items=few, note=None
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -114,6 +115,27 @@ def _paths(each: BeamReach) -> Table[PathReading]:
         ),
         items=each.paths,
         note="Geodesics of WGS84; the place of a locator is the middle of its square.",
+    )
+
+
+def path_brief(each: BeamReach) -> Table[PathReading]:
+    """List the short ways, all that a quick look shows of the paths."""
+    table = _paths(each)
+    short = tuple(path for path in each.paths if path.path.way == "short")
+    columns = tuple(one for one in table.columns if one.head != "way")
+    return replace(table, caption="Paths, the short way", columns=columns, items=short)
+
+
+def path_steps(each: BeamReach) -> tuple[Value, ...]:
+    """Where to turn the beam for the first target, where there is one."""
+    if not each.paths:
+        return ()
+    first = each.paths[0]
+    bearing = Quantity(first.path.bearing_deg, "angle")
+    return (
+        phrase(
+            "turn the beam to {bearing} true for {target}", bearing=bearing, target=first.target
+        ),
     )
 
 

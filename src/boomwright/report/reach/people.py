@@ -156,7 +156,7 @@ def check_table(exposure: ExposureReading) -> Table[LimitCheck]:
         name="places",
         group="people",
         sentences=True,
-        caption="Places with people held against the limits",
+        caption="Fields where people are, and their limits",
         columns=(
             column("place", lambda check: check.place.place),
             column("limit", lambda check: _standard(check.limit)),

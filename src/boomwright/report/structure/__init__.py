@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Notice, PlanError
+from boomwright.report.beam.facts import wind_told
 from boomwright.report.model import Fact, Report, Table
 from boomwright.report.structure.beams import beam_pictures, beam_tables
 from boomwright.report.structure.ledger import answer, changes, fixes, ledger, ledger_pictures
@@ -32,14 +34,14 @@ def structure_report(
         for place, beam in enumerate(wanted, start=1)
         if beam.name in known
     ]
-    margins = ledger(report.ledger)
+    margins = ledger(report.ledger, wind=report.basis)
     tables: list[Table[Any]] = [margins, fixes(found.fixes)]
     tables += [table for _, beam, _ in beams for table in beam_tables(beam, report=report)]
     tables += [loads(report), *(reminders(each) for each in report.reminders)]
     return Report(
         subject="structure",
         title="Structure",
-        answer=answer(report),
+        answer=answer(report, wind=wind_told(found.plan.site)),
         pictures=(
             *ledger_pictures(report, table=margins, most_rows=most_rows),
             *(
@@ -50,6 +52,7 @@ def structure_report(
             *support_pictures(report),
         ),
         tables=tuple(table for table in tables if table.items),
+        brief=(replace(margins, caption="Closest to their limits", basis=None),),
         changes=changes(found.fixes),
         findings=tuple(line.finding for line in report.ledger),
         notices=found.all_notices,

@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from boomwright import charts
 from boomwright.base import STANDARD_GRAVITY, UnitSystem
-from boomwright.base.quantity import Quantity, Value, phrase, write
+from boomwright.base.quantity import Quantity, Value, listed, phrase, with_part, write
 from boomwright.report.model import Canvas, Change, Fact, Picture, Table, column
 from boomwright.structure import Margin, StructureReport
 from boomwright.study.element_fixes import FixOffer
@@ -30,20 +30,25 @@ _KINDS: Final = {
 }
 
 
-def answer(report: StructureReport) -> tuple[Fact, ...]:
-    """Count the verdicts; name the check nearest to its limit, or furthest beyond, and the wind."""
+def answer(report: StructureReport, *, wind: Value) -> tuple[Fact, ...]:
+    """Count the verdicts; name the check nearest to its limit, or furthest beyond, and the wind.
+
+    Args:
+        wind: design wind as the plan gives it
+    """
     lines = report.ledger
-    facts = [
-        Fact(label=word.capitalize(), value=sum(line.verdict == word for line in lines))
+    counts = [
+        phrase("{count} {word}", count=sum(line.verdict == word for line in lines), word=word)
         for word in ("exceeded", "not checked", "within")
     ]
+    facts = [Fact(label="Checks", value=listed(counts))]
     used = [(line.use, line.name) for line in lines if line.use is not None]
     if used:
         use, name = max(used, key=lambda each: each[0])
         label = "Furthest over its limit" if use > 1.0 else "Closest to its limit"
         said = phrase("{use}, {name}", use=Quantity(use, "use"), name=name)
         facts.append(Fact(label=label, value=said))
-    return (*facts, Fact(label="Wind", value=report.basis))
+    return (*facts, Fact(label="Design wind", value=wind))
 
 
 def held(line: Margin, value: float | None) -> Value:
@@ -70,18 +75,27 @@ def _demand(line: Margin) -> Value:
     return line.reason if line.demand is None else held(line, line.demand)
 
 
-def _basis(line: Margin) -> Value:
-    """What the verdict rests on and what would change it."""
+def _basis(line: Margin, wind: Value = None) -> Value:
+    """What the verdict rests on and what would change it.
+
+    Args:
+        wind: design wind that is told once above; each line only names it
+    """
     basis = (
         phrase("because {why}", why=line.reason) if line.verdict == "not checked" else line.basis
     )
+    basis = with_part(basis, wind, "design wind")
     if line.verdict == "within" or not line.change:
         return basis
     return phrase("{basis}. To change it: {change}", basis=basis, change=line.change)
 
 
-def ledger(lines: tuple[Margin, ...]) -> Table[Margin]:
-    """Put beside every verdict what it rests on."""
+def ledger(lines: tuple[Margin, ...], *, wind: Value) -> Table[Margin]:
+    """Put beside every verdict what it rests on.
+
+    Args:
+        wind: design wind of the lines, told once above them
+    """
     return Table(
         name="ledger",
         caption="Margins, worst first",
@@ -91,9 +105,10 @@ def ledger(lines: tuple[Margin, ...]) -> Table[Margin]:
             column("use", _use),
             column("demand", _demand),
             column("limit", lambda line: held(line, line.capacity)),
-            column("basis", _basis, full=True),
+            column("basis", lambda line: _basis(line, wind), full=True),
         ),
         items=lines,
+        basis=phrase("Design wind: {wind}.", wind=wind),
         note="Use is demand over limit. A check that lacks an input is never a pass.",
         group="margins",
         sentences=True,

@@ -8,7 +8,7 @@ from typing import Any, Final
 import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
+from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase, with_part
 from boomwright.report.model import Table, column
 from boomwright.structure import (
     BaseReport,
@@ -38,8 +38,9 @@ def loads(report: StructureReport) -> Table[Row]:
         columns=(
             column("what", lambda row: row[0]),
             column("load", lambda row: row[1]),
-            column("basis", lambda row: row[2]),
+            column("basis", lambda row: with_part(row[2], report.basis, "design wind")),
         ),
+        basis=phrase("Design wind: {wind}.", wind=report.basis),
         items=tuple(_rows(report)),
         group="support",
         sentences=True,

@@ -36,6 +36,8 @@ def tuning_report(result: TuneResult) -> Report:
         subject="tuning",
         title=f"Tuning of {result.beam.name}",
         answer=_answer(result),
+        next=_next(result),
+        brief=tuple(table for table in tables[:2] if table.items),
         pictures=tuning_pictures(result),
         tables=tuple(table for table in tables if table.items),
         notices=result.notices,
@@ -83,6 +85,16 @@ def _answer(result: TuneResult) -> tuple[Fact, ...]:
         )
         facts.append(Fact(label="Line as measured", value=measured))
     return tuple(facts)
+
+
+def _next(result: TuneResult) -> tuple[Value, ...]:
+    """The moves of the advice, and to measure again."""
+    advice = result.last.advice
+    if not advice.steps:
+        return ("nothing to move; keep this sweep as the one to compare later ones with",)
+    moves = tuple(phrase("{text}", text=step.text) for step in advice.steps)
+    record = "measure again and write the new sweep into the plan as a [[measured.trial]]"
+    return (listed(moves, between="; "), record)
 
 
 def _explained(result: TuneResult) -> Value:
@@ -229,7 +241,7 @@ def _faults(result: TuneResult) -> Table[Any]:
         name="faults",
         group="told",
         sentences=True,
-        caption="Faults held against the first sweep",
+        caption="Faults that could explain the first sweep",
         columns=(
             column("kind", lambda each: each.kind),
             column("in words", lambda each: each.text),

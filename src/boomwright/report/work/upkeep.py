@@ -132,7 +132,7 @@ def upkeep_blocks(
         Heading(text="Sign-off"),
         *_sign_off(),
         NewPage(),
-        Heading(text="Looking again"),
+        Heading(text="Inspections"),
         Words(
             text="Write the dates in on the day of the lift: they count from it. The calendar "
             "file that is made with the drawings reminds of the same, counted from the day of "

@@ -164,8 +164,8 @@ def _doubts(label: str, strength: ElementStrength, half: float, findings: Findin
     if strength.large_deflection:
         findings.doubt(
             "large-deflection",
-            f"{label} bends past the range of the plain figure, which then overstates wind "
-            "stress and droop; the large-deflection ratio stands beside it.",
+            f"{label} bends too far for the simple formula, which overstates its stress and "
+            "droop; the full calculation stands beside it.",
             value=phrase(
                 "iced droop {droop} of {half}",
                 droop=Quantity(strength.iced_droop, "span"),

@@ -30,7 +30,7 @@ export function fillNotices(list, notices) {
     const word = document.createElement("strong");
     word.textContent = notice.severity;
     item.append(word, ` ${notice.text}`);
-    if (notice.value) item.append(` Seen: ${notice.value}${notice.limit ? `; held against ${notice.limit}` : ""}.`);
+    if (notice.value) item.append(` Your value: ${notice.value}${notice.limit ? `; limit: ${notice.limit}` : ""}.`);
     return item;
   });
   if (!items.length) {
