@@ -23,11 +23,10 @@ HEAVY = (
     "ezdxf", "geographiclib", "jinja2", "jsonschema", "matplotlib", "numpy",
     "pandas", "pydantic", "scipy", "skrf", "starlette", "tomlkit", "typst", "uvicorn",
 )  # fmt: skip
-# Rooms that compute or draw: reading a plan needs none of them, and of study its ``files`` only.
-COMPUTING = {
-    "charts", "cost", "design", "export", "feed", "permits", "raising", "reach", "report",
-    "structure", "tuning", "web",
-}  # fmt: skip
+# Rooms that compute or draw: reading a plan needs none of them, and of those whose classes it
+# makes only the modules where they stand.
+COMPUTING = {"charts", "cost", "export", "feed", "reach", "report", "tuning", "web"}
+CHECKS = {"structure.check", "structure.checks", "raising.lift_plan", "permits.sheet"}
 
 
 def trees(package: Path) -> Iterator[tuple[Path, ast.Module]]:
@@ -132,6 +131,7 @@ def test_checking_a_plan_loads_no_room_that_computes(package: Path, more: list[s
     rooms_loaded = {name.split(".")[1] for name in loaded if name.startswith("boomwright.")}
     assert not set(HEAVY) - {"numpy"} & tops, "numpy holds the wires of a beam"
     assert not rooms_loaded & COMPUTING
+    assert not {f"boomwright.{module}" for module in CHECKS} & set(loaded)
     assert "numpy" in tops, "the test looks where something is loaded"
 
 

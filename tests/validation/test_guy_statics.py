@@ -124,7 +124,7 @@ def test_sag_softens_a_guy():
     strand = Strand(
         name="1/4 in",
         breaking_strength=29581.0,
-        weight_per_length=1.76586,
+        mass_per_length=0.180068,
         axial_stiffness=4.0758e6,
     )
     found = [sagging_share(strand=strand, span=24.0, tension=t) for t in (1000.0, 2960.0)]

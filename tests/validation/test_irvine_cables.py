@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from structure_reference import expected
 
+from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure import (
     STRANDS,
     GuyedMast,
@@ -72,7 +73,8 @@ def test_its_stiffness_at_rest_is_the_softened_one(tension):
     found = float(hung.pull(np.zeros(1)).slope[0])
     share = sagging_share(
         strand=type(strand)(
-            name="x", breaking_strength=1.0, weight_per_length=WEIGHT, axial_stiffness=AXIAL
+            name="x", breaking_strength=1.0, mass_per_length=WEIGHT / STANDARD_GRAVITY,
+            axial_stiffness=AXIAL,
         ),
         span=OUT, tension=tension,
     )  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from boomwright.base.quantity import Quantity, Value, write
+from boomwright.base.quantity import Quantity, write
 from boomwright.base.unit_text import UnitSystem
 from boomwright.base.verdicts import NOT_AN_APPROVAL, Finding, PlanVerdict, VerdictWord
 
@@ -49,7 +49,7 @@ def verdict_text(verdict: PlanVerdict) -> str:
 
 def finding_text(finding: Finding, *, system: UnitSystem) -> str:
     """Say what one check found, why, and what would change it."""
-    said = f"{_spoken(finding.name, system)}: {_found(finding)}"
+    said = f"{write(finding.name, system=system)}, {_found(finding)}"
     reason, change = (write(each, system=system) for each in (finding.reason, finding.change))
     if reason:
         said += f", because {reason}" if finding.verdict != "ask" else f". {reason}"
@@ -87,12 +87,8 @@ def stamp_text(verdict: PlanVerdict, *, system: UnitSystem) -> str:
     more = ", ".join(
         f"{words.count(word)} {word}" for word in ("exceeded", "not checked") if word in words
     )
-    named = f"{_spoken(first.name, system)}, {_found(first)}"
+    named = f"{write(first.name, system=system)}, {_found(first)}"
     return f"Not to be built from: {named}{f'; besides {more}' if more else ''}"
-
-
-def _spoken(name: Value, system: UnitSystem) -> str:
-    return write(name, system=system).replace(": ", ", ")
 
 
 def _found(finding: Finding) -> str:

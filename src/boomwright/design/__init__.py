@@ -11,65 +11,60 @@ Underneath, ``array_slopes`` solves batches of parallel arrays over a band with 
 resume. How it works and what it was held against stands in ``docs/design_search.md``.
 """
 
-from boomwright.design.compare import ComparedSpacing, compare_spacings
-from boomwright.design.figures_of import BandFigures, band_figures
-from boomwright.design.frontier import (
-    FrontierPoint,
-    FrontierTable,
-    frontier_at,
-    frontier_table,
-)
-from boomwright.design.improve import Improvement, improve_beam, improve_counts
-from boomwright.design.limits import TubePrice
-from boomwright.design.many_bands import (
-    BandUse,
-    ManyBands,
-    search_bands,
-)
-from boomwright.design.search import OnProgress, Progress
-from boomwright.design.search_state import ClimbedStart, SearchState, state_from
-from boomwright.design.space import LinearLimit, WishError
-from boomwright.design.stock import TubeStock
-from boomwright.design.targets import Targets
-from boomwright.design.tolerance import (
-    Allowance,
-    BuildErrors,
-    Spread,
-    Tolerance,
-    tolerance_of,
-)
-from boomwright.design.wish import Tips, Wish
+from __future__ import annotations
 
-__all__ = [
-    "Allowance",
-    "BandFigures",
-    "BandUse",
-    "BuildErrors",
-    "ClimbedStart",
-    "ComparedSpacing",
-    "FrontierPoint",
-    "FrontierTable",
-    "Improvement",
-    "LinearLimit",
-    "ManyBands",
-    "OnProgress",
-    "Progress",
-    "SearchState",
-    "Spread",
-    "Targets",
-    "Tips",
-    "Tolerance",
-    "TubePrice",
-    "TubeStock",
-    "Wish",
-    "WishError",
-    "band_figures",
-    "compare_spacings",
-    "frontier_at",
-    "frontier_table",
-    "improve_beam",
-    "improve_counts",
-    "search_bands",
-    "state_from",
-    "tolerance_of",
-]
+from typing import TYPE_CHECKING
+
+from boomwright.base.faces import on_demand
+
+if TYPE_CHECKING:
+    from boomwright.design.compare import ComparedSpacing as ComparedSpacing
+    from boomwright.design.compare import compare_spacings as compare_spacings
+    from boomwright.design.figures_of import BandFigures as BandFigures
+    from boomwright.design.figures_of import band_figures as band_figures
+    from boomwright.design.frontier import FrontierPoint as FrontierPoint
+    from boomwright.design.frontier import FrontierTable as FrontierTable
+    from boomwright.design.frontier import frontier_at as frontier_at
+    from boomwright.design.frontier import frontier_table as frontier_table
+    from boomwright.design.improve import Improvement as Improvement
+    from boomwright.design.improve import improve_beam as improve_beam
+    from boomwright.design.improve import improve_counts as improve_counts
+    from boomwright.design.limits import TubePrice as TubePrice
+    from boomwright.design.many_bands import BandUse as BandUse
+    from boomwright.design.many_bands import ManyBands as ManyBands
+    from boomwright.design.many_bands import search_bands as search_bands
+    from boomwright.design.search import OnProgress as OnProgress
+    from boomwright.design.search import Progress as Progress
+    from boomwright.design.search_state import ClimbedStart as ClimbedStart
+    from boomwright.design.search_state import SearchState as SearchState
+    from boomwright.design.search_state import state_from as state_from
+    from boomwright.design.space import LinearLimit as LinearLimit
+    from boomwright.design.space import WishError as WishError
+    from boomwright.design.stock import TubeStock as TubeStock
+    from boomwright.design.targets import Targets as Targets
+    from boomwright.design.tolerance import Allowance as Allowance
+    from boomwright.design.tolerance import BuildErrors as BuildErrors
+    from boomwright.design.tolerance import Spread as Spread
+    from boomwright.design.tolerance import Tolerance as Tolerance
+    from boomwright.design.tolerance import tolerance_of as tolerance_of
+    from boomwright.design.wish import Tips as Tips
+    from boomwright.design.wish import Wish as Wish
+
+__getattr__ = on_demand(
+    __name__,
+    {
+        "compare": "ComparedSpacing compare_spacings",
+        "figures_of": "BandFigures band_figures",
+        "frontier": "FrontierPoint FrontierTable frontier_at frontier_table",
+        "improve": "Improvement improve_beam improve_counts",
+        "limits": "TubePrice",
+        "many_bands": "BandUse ManyBands search_bands",
+        "search": "OnProgress Progress",
+        "search_state": "ClimbedStart SearchState state_from",
+        "space": "LinearLimit WishError",
+        "stock": "TubeStock",
+        "targets": "Targets",
+        "tolerance": "Allowance BuildErrors Spread Tolerance tolerance_of",
+        "wish": "Tips Wish",
+    },
+)

@@ -6,6 +6,7 @@ at y = z = 0. Heights and headings belong to the beam as a whole.
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -22,6 +23,10 @@ Role = Literal["reflector", "driven", "director"]
 IdleFeed = Literal["", "open", "shorted", "matched"]
 
 
+#: what a rounded size may be off; a tube that is thicker than its bore by more does not go in [m]
+_ROUNDED = 1e-4
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeSection:
     """One exposed length of tube in an element half."""
@@ -29,6 +34,15 @@ class TubeSection:
     diameter: float  #: outer diameter [m]
     length: float  #: exposed length, overlap not counted [m]
     wall: float = 0.0  #: wall thickness, 0 when not given [m]
+
+    def takes(self, inner: TubeSection) -> bool:
+        """Whether the next tube outwards goes into this one; True while no wall is known.
+
+        One size with a thicker wall towards the boom is a tube with a second one pushed in.
+        """
+        if math.isclose(self.diameter, inner.diameter, rel_tol=1e-9):
+            return 0.0 < inner.wall < self.wall - 1e-9
+        return self.wall <= 0.0 or inner.diameter <= self.diameter - 2.0 * self.wall + _ROUNDED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

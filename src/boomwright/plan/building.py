@@ -6,7 +6,7 @@ from typing import Any
 
 from boomwright.plan.kinds import Kind
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.spec import NameOrTable, Tables, TableSpec, Values
+from boomwright.plan.spec import NameOrTable, Tables, TableSpec, Values, at_home
 
 
 def build_table(spec: TableSpec, values: Values, **further: Any) -> Any:
@@ -20,23 +20,27 @@ def build_table(spec: TableSpec, values: Values, **further: Any) -> Any:
         msg = f"the {spec.noun} table has no model; give its TableSpec one"
         raise TypeError(msg)
     fields = {
-        entry.attribute or entry.key: _built(entry.kind, values[entry.key])
+        entry.attribute or entry.key: build_value(entry.kind, values[entry.key])
         for entry in spec.fields
         if entry.key in values
     }
-    return spec.model(**fields, **further)
+    model = at_home(spec.model) if isinstance(spec.model, str) else spec.model
+    return model(**dict(spec.always), **fields, **further)
 
 
-def _built(kind: Kind, value: Any) -> Any:
+def build_value(kind: Kind, value: Any) -> Any:
+    """Make what a key holds out of what was read, free of faults [SI]."""
     if isinstance(kind, NameOrTable):
-        return build_table(kind.table, value) if isinstance(value, dict) else value
+        if isinstance(value, dict):
+            return build_table(kind.table, value)
+        return at_home(kind.named)[value] if kind.named else value
     if isinstance(kind, TableSpec):
         return build_table(kind, value)
     if isinstance(kind, Tables):
         return tuple(build_table(kind.spec, member) for member in value)
     if isinstance(kind, ListOf):
-        return tuple(_built(kind.item, member) for member in value)
+        return tuple(build_value(kind.item, member) for member in value)
     if isinstance(kind, Row):
         pairs = zip(kind.items, value, strict=False)
-        return tuple(_built(item, member) for item, member in pairs)
+        return tuple(build_value(item, member) for item, member in pairs)
     return value

@@ -13,10 +13,10 @@ from boomwright.parts import Beam
 from boomwright.plan.beam_doubts import beam_doubts
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_support import GuyPlan, SupportPlan
-from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.mount_doubts import mount_doubts
 from boomwright.plan.quantity import RECORD_GUST
 from boomwright.plan.surroundings import unsaid_guys
+from boomwright.raising.answers import UNSIGNED
 
 #: common practice {common-practice-plan-doubts}: gusts that a code asks for anywhere [m/s]
 _DESIGN_GUSTS = (20.0, 95.0)
@@ -123,7 +123,7 @@ def _ring_notices(support: SupportPlan) -> list[Notice]:
 
 
 def _doubt(
-    code: str, text: str, *, value: Value = "", limit: Value = "", source: str = ""
+    code: str, text: Value, *, value: Value = "", limit: Value = "", source: str = ""
 ) -> Notice:
     return Notice(
         code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit, source=source
@@ -232,9 +232,13 @@ def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
     if apart < BRACKET_SHARE * free:
         yield _doubt(
             "brackets-close",
-            f"The uppermost house brackets stand {_high(apart)} apart and {_high(free)} stands "
-            "free above them: the wind pulls on the wall like a long lever. A third of the free "
-            "length is usual, half is better.",
+            phrase(
+                "The uppermost house brackets stand {apart} apart and {free} stands free above "
+                "them: the wind pulls on the wall like a long lever. A third of the free length "
+                "is usual, half is better.",
+                apart=_high(apart),
+                free=_high(free),
+            ),
             value=f"{apart / free:.2f} of the free length",
             limit=f"{BRACKET_SHARE:.2f} (common practice)",
         )
@@ -244,7 +248,7 @@ def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
             "More of the tube stands free than its brackets hold. Set them higher, or guy it as "
             "a pole without brackets.",
             value=_high(free),
-            limit=f"{_high(top)} (common practice)",
+            limit=_usual(_high(top)),
         )
 
 
@@ -324,14 +328,12 @@ def _unsigned_doubts(table: Any, place: str) -> Iterator[Notice]:
     """Ask who stands behind each bare answer that would let a lift go ahead."""
     for entry in fields(table):
         value, inner = getattr(table, entry.name), f"{place}.{entry.name}"
-        if entry.name == "on_another_structure":
-            continue
-        if isinstance(value, bool) and value is (entry.name != "guys_in_the_way"):
-            answer = "true" if value else "false"
+        if value in UNSIGNED.values() and value.yes is (entry.name != "guys_in_the_way"):
+            answer = "true" if value.yes else "false"
             yield _doubt(
                 "unsigned-answer",
                 f"{inner} is a bare {answer}: who says so, and when? Until somebody does, the "
                 f'lift is no go. Write {{ answer = {answer}, by = "...", on = "2026-05-01" }}.',
             )
-        elif is_dataclass(value) and not isinstance(value, AnswerPlan):
+        elif is_dataclass(value):
             yield from _unsigned_doubts(value, inner)

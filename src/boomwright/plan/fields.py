@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 from boomwright.plan.kinds import Choice, Day, Flag, Text
-from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, NameOrTable, TableSpec
 from boomwright.plan.units import EXAMPLES, Dimension
@@ -159,10 +158,10 @@ def number(key: str, text: str, *, low: float, high: float) -> Field:
 
 _ANSWER = TableSpec(
     noun="answer",
-    model=AnswerPlan,
+    model="raising.answers:Said",
     fields=(
         Field(key="answer", kind=Flag(), help="Whether it holds.", required=True,
-              example="answer = true"),
+              example="answer = true", attribute="yes"),
         words("by", "Who says so.", longest=64, required=True),
         Field(key="on", kind=Day(), help="Day it was said.", required=True,
               example='on = "2026-05-01"'),
@@ -177,7 +176,7 @@ def question(key: str, text: str) -> Field:
     """
     return Field(
         key=key,
-        kind=NameOrTable(name=Flag(), table=_ANSWER),
+        kind=NameOrTable(name=Flag(), table=_ANSWER, named="raising.answers:UNSIGNED"),
         help=text,
         example=f'{key} = {{ answer = true, by = "...", on = "2026-05-01" }}',
     )

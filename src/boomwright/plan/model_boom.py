@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from boomwright.parts import Hardware, StandsFor
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BoomTiePlan:
-    """A tie from the mast down to the boom on both sides."""
-
-    share: float  #: place of the tie along each boom arm [-]
-    rise: float  #: height of its upper end above the boom [m]
-    area: float  #: cross section of the tie [m^2]
-    elastic_modulus: float  #: Young's modulus of the tie [Pa]
+if TYPE_CHECKING:
+    from boomwright.structure import BoomTie
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +38,6 @@ class BoomPlan:
     #: boom axis to the left of the mast axis; None lets its plate decide [m]
     offset: float | None = None
     drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
-    tie: BoomTiePlan | None = None  #: tie from above, or None
+    tie: BoomTie | None = None  #: tie from above, or None
     fitting: tuple[FittingPlan, ...] = ()  #: what sits on it (n_fittings,)
     hardware: Hardware | None = None  #: its plates and clamps; None takes those of the trade

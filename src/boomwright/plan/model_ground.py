@@ -6,17 +6,6 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AnchorPlan:
-    """A buried block of concrete that holds one anchor."""
-
-    length: float  #: length square to the guy [m]
-    width: float  #: width along the guy [m]
-    thickness: float  #: thickness [m]
-    cover: float  #: soil on top of it [m]
-    water_table: bool = False  #: True when ground water may reach it
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class BasePlan:
     """The footing of the support."""
 
@@ -30,18 +19,6 @@ class BasePlan:
     #: True when half an inch of movement of the pier at the ground does no harm
     may_move: bool = False
     water_table: bool = False  #: True when ground water may reach the pad
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SoilPlan:
-    """Soil as the building office or a test gives it."""
-
-    name: str
-    bearing: float | None = None  #: allowable pressure under a footing [Pa]
-    lateral: float | None = None  #: allowable sideways pressure for each metre of depth [Pa/m]
-    friction: float | None = None  #: coefficient of sliding under concrete [-]
-    cohesion: float | None = None  #: sliding resistance of clay [Pa]
-    weight: float | None = None  #: weight of one cubic metre; None when not tested [N/m^3]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,31 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from boomwright.plan.model_work import AnswerPlan
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PowerLinePlan:
-    """An overhead line near the support."""
-
-    name: str  #: owner's name for it
-    #: horizontal distance from the foot of the support to its nearest conductor [m]
-    distance: float
-    height: float  #: height of that conductor above the foot [m]
-    voltage: float | None = None  #: line voltage; None when unknown [V]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LocalLimitPlan:
-    """Figures from a local rule that the owner looked up."""
-
-    basis: str  #: ordinance, covenant or letter, with its paragraph
-    dated: str  #: day of that text or of the enquiry, ``2026-01-31``
-    ask: str = ""  #: office that gave it, or empty
-    height: float | None = None  #: highest part allowed above ground [m]
-    setback: float | None = None  #: least distance to the boundary [m]
-    setback_ratio: float | None = None  #: least distance to the boundary over height [-]
+if TYPE_CHECKING:
+    from boomwright.permits import LocalLimits, PowerLine
+    from boomwright.raising import Said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,9 +43,9 @@ class PermitsPlan:
     crane: float = 0.0
     on_another_structure: bool = False  #: True when it stands on an existing antenna structure
     #: whether somebody has looked for power lines
-    power_lines_surveyed: bool | AnswerPlan | None = None
-    power_line: tuple[PowerLinePlan, ...] = ()  #: power lines near (n_lines,)
-    local_limit: tuple[LocalLimitPlan, ...] = ()  #: limits the owner looked up (n_lists,)
+    power_lines_surveyed: Said | None = None
+    power_line: tuple[PowerLine, ...] = ()  #: power lines near (n_lines,)
+    local_limit: tuple[LocalLimits, ...] = ()  #: limits the owner looked up (n_lists,)
     runway: tuple[RunwayPlan, ...] = ()  #: runways near by their ends (n_runways,)
     exposure: tuple[ExposurePlan, ...] = ()  #: places where people are (n_places,)
 
@@ -73,4 +53,4 @@ class PermitsPlan:
     def lines_surveyed(self) -> bool:
         """Whether anybody, named or not, has looked for power lines."""
         said = self.power_lines_surveyed
-        return said.answer if isinstance(said, AnswerPlan) else bool(said)
+        return said is not None and said.yes

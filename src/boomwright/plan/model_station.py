@@ -3,6 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from boomwright.solver import Ground
+
+if TYPE_CHECKING:
+    from boomwright.reach.hops import Layer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,28 +64,11 @@ class TargetPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LayerPlan:
-    """A reflecting layer."""
-
-    name: str  #: its letter
-    lowest: float  #: lowest mirror height [m]
-    highest: float  #: highest mirror height [m]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GroundPlan:
-    """A ground by its two constants."""
-
-    permittivity: float  #: relative permittivity [-]
-    conductivity: float  #: conductivity [S/m]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class FarGroundPlan:
     """Ground that begins at some distance, e.g. the sea."""
 
     distance: float  #: where it begins, from the support towards the heading [m]
-    ground: str | GroundPlan  #: name of the ground there, or its constants
+    ground: Ground  #: ground there
     drop: float = 0.0  #: how much lower it lies [m]
 
 
@@ -90,7 +79,7 @@ class ReachPlan:
     target: tuple[TargetPlan, ...] = ()  #: places to be reached (n_targets,)
     terrain: str = ""  #: file with the terrain profile towards the heading, or empty
     #: layers to count with in place of the usual ones (n_layers,)
-    layer: tuple[LayerPlan, ...] = ()
+    layer: tuple[Layer, ...] = ()
     #: grounds that begin at some distance, nearest first (n_zones,)
     far_ground: tuple[FarGroundPlan, ...] = ()
     stack: tuple[str, ...] = ()  #: names of the beams that are fed together (n_beams,)

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from boomwright.design import TubeStock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,16 +26,6 @@ class BandPlan:
     design_frequency: float  #: frequency it is matched at [Hz]
     driven: int  #: number of the element fed in this band, counted from 1 in the order of the plan
     handicap_db: float = 0.0  #: what this band may fall short of the others in gain [dB]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockPlan:
-    """Tubes of one kind that the owner has."""
-
-    diameter: float  #: outer diameter [m]
-    length: float  #: length of each [m]
-    count: int  #: how many
-    wall: float = 0.0  #: wall thickness, 0 when not said [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +53,7 @@ class WishPlan:
     wind_area: float | None = None  #: largest area that the elements show broadside [m^2]
     mass: float | None = None  #: largest mass of the elements [kg]
     cost: float | None = None  #: largest cost of the elements' tubes [currency of the prices]
-    stock: tuple[StockPlan, ...] = ()  #: tubes on hand that elements must be cut from (n_kinds,)
+    stock: tuple[TubeStock, ...] = ()  #: tubes on hand that elements must be cut from (n_kinds,)
     cutting_error: float | None = None  #: error of every half length that the design must bear [m]
     matters: MattersPlan | None = None  #: how much each aim counts; None when not said
     frozen: tuple[str, ...] = ()  #: places of the plan that must stay as they are (n_places,)

@@ -7,6 +7,10 @@ older plan is kept as it stands, and asked about.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from boomwright.raising import BackLine, Crane, GinPole, HaulLine, LiftTruck, Said, Tram
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,103 +43,12 @@ class PricesPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AnswerPlan:
-    """An answer to a question."""
-
-    answer: bool  #: whether it holds
-    by: str  #: who says so
-    on: str  #: day it was said, ``2026-05-01``
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CapstanPlan:
-    """A capstan winch for the hauling rope."""
-
-    rated_pull: float | None = None  #: pull its maker allows [N]
-    fastening: float | None = None  #: pull that what it is fastened to may take [N]
-    turns: int = 3  #: turns of rope on its drum
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HaulLinePlan:
-    """Rope and blocks for hauling."""
-
-    breaking_strength: float  #: marked breaking strength of the rope [N]
-    #: marked breaking strength of the weakest block, shackle or sling [N]
-    block_breaking_strength: float | None = None
-    parts: int = 1  #: rope parts that carry the load
-    bearing: str = ""  #: ``ball``, ``bush`` or ``plain``, or empty
-    ends: str = "knot"  #: ``eye`` or ``knot``; a knot when the plan does not say
-    capstan: CapstanPlan | None = None  #: capstan winch
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GinPolePlan:
-    """A gin pole with its maker's figures."""
-
-    overhang: float  #: pole above its upper grip as it will be used [m]
-    rated_load: float | None = None  #: rated load at this overhang [N]
-    maximum_overhang: float | None = None  #: maker's largest overhang [m]
-    offset_angle: float | None = None  #: angle of the hoist rope from upright [rad]
-    tag_slope: float | None = None  #: angle of the tag line below level [rad]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TramPlan:
-    """A carrier line from the top of the support to a ground anchor."""
-
-    span: float  #: horizontal distance from support to anchor [m]
-    sag: float  #: sag below the chord with the load at midspan [m]
-    breaking_strength: float  #: marked breaking strength of the carrier [N]
-    line_mass: float = 0.0  #: mass of one metre of the carrier [kg/m]
-    anchor: float | None = None  #: pull its ground anchor may take [N]
-    back_guyed: bool | AnswerPlan | None = None  #: whether the top is guyed against the pull
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CranePlan:
-    """A hired crane, figures from its chart."""
-
-    radius: float  #: working radius [m]
-    hook_height: float  #: highest hook position at that radius [m]
-    capacity: float | None = None  #: rated load at the working radius [kg]
-    #: marked breaking strength of the weakest sling or shackle of the bridle [N]
-    slings: float | None = None
-    wind_limit: float | None = None  #: gust at which it stops [m/s]
-    operator: bool | AnswerPlan | None = None  #: whether a trained operator runs it
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LiftTruckPlan:
-    """A hired lift truck with a platform for people, figures from its chart."""
-
-    platform_height: float  #: highest platform floor at the needed outreach [m]
-    outreach: float  #: largest horizontal reach at that height [m]
-    needed_outreach: float  #: horizontal distance from where it can stand to the mast [m]
-    platform_capacity: float | None = None  #: rated load of the platform [kg]
-    wind_limit: float | None = None  #: gust at which it stops [m/s]
-    operator: bool | AnswerPlan | None = None  #: whether a trained operator runs it
-    #: whether its maker or hirer allows the platform to carry the beam
-    carries_beam: bool | AnswerPlan | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TiltPartPlan:
     """Something that turns with the support and that no other table weighs."""
 
     name: str  #: what it is
     mass: float  #: mass [kg]
     at: float  #: its middle, along the support from the hinge [m]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BackLinePlan:
-    """The hold-back line."""
-
-    breaking_strength: float  #: marked breaking strength [N]
-    line_at: float  #: where it takes hold of the support, from the hinge [m]
-    distance: float  #: its anchor from the hinge, on the side where the support lies [m]
-    anchor: float | None = None  #: pull its anchor may take [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,9 +60,9 @@ class TiltPlan:
     line_at: float  #: where the line takes hold of the support, from the hinge [m]
     winch_distance: float | None = None  #: gin pole: ground anchor of the line from the hinge [m]
     sheave_behind: float = 0.0  #: fixed sheave: from the hinge away from the lying support [m]
-    hinged: bool | AnswerPlan | None = None  #: whether the foot turns in a hinge made for it
+    hinged: Said | None = None  #: whether the foot turns in a hinge made for it
     #: whether side guys on the hinge axis hold throughout
-    side_guys: bool | AnswerPlan | None = None
+    side_guys: Said | None = None
     #: length of the support while it turns, when that is not its height [m]
     length: float | None = None
     allowed_moment: float | None = None  #: bending moment that the support may take [N m]
@@ -163,7 +76,7 @@ class TiltPlan:
     ends: str = "knot"  #: ``eye`` or ``knot``; a knot when the plan does not say
     anchor: float | None = None  #: pull the ground anchor of the winch line may take [N]
     operator_out: float | None = None  #: whoever works the winch from the hinge [m]
-    back_line: BackLinePlan | None = None  #: hold-back line
+    back_line: BackLine | None = None  #: hold-back line
     part: tuple[TiltPartPlan, ...] = ()  #: what else turns with the support (n_parts,)
 
 
@@ -174,25 +87,25 @@ class RaisingPlan:
     trained_climbers: int = 0  #: people trained and equipped to climb and to rescue
     ground_crew: int = 0  #: people on the ground, lift director and spotter included
     #: whether the climbers' training and equipment have been looked at
-    training: bool | AnswerPlan | None = None
+    training: Said | None = None
     #: whether a rescue plan is written and the kit is on site
-    rescue_plan: bool | AnswerPlan | None = None
+    rescue_plan: Said | None = None
     #: whether a support tube is made to be climbed
-    climbable: bool | AnswerPlan | None = None
-    trained_rigger: bool | AnswerPlan | None = None  #: whether somebody trained in rigging leads
-    guys_in_the_way: bool | AnswerPlan | None = None  #: whether the beam cannot go up past the guys
+    climbable: Said | None = None
+    trained_rigger: Said | None = None  #: whether somebody trained in rigging leads
+    guys_in_the_way: Said | None = None  #: whether the beam cannot go up past the guys
     #: whether a truck can stand level and firm beside the support
-    level_access: bool | AnswerPlan | None = None
+    level_access: Said | None = None
     #: whether ground and ways beyond the boundary are kept empty during the lift
-    ground_beyond: bool | AnswerPlan | None = None
+    ground_beyond: Said | None = None
     #: horizontal load the maker or an engineer allows at the top [N]
     top_rating: float | None = None
     forecast_gust: float | None = None  #: highest gust forecast for the hours of the lift [m/s]
     #: mass of the load as weighed, with balun, coax, clamp, bridle and hook [kg]
     mass: float | None = None
-    haul_line: HaulLinePlan | None = None  #: rope and blocks
-    gin_pole: GinPolePlan | None = None
-    tram: TramPlan | None = None  #: tram line
-    crane: CranePlan | None = None
-    lift_truck: LiftTruckPlan | None = None
+    haul_line: HaulLine | None = None  #: rope and blocks
+    gin_pole: GinPole | None = None
+    tram: Tram | None = None  #: tram line
+    crane: Crane | None = None
+    lift_truck: LiftTruck | None = None
     tilt: TiltPlan | None = None  #: gear for laying the support over

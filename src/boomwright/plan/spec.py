@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from functools import cache
+from importlib import import_module
 from typing import Any
 
 from boomwright.base import SPEED_OF_LIGHT
@@ -32,6 +34,21 @@ class Field:
     example: str = ""  #: TOML to write when it is missing
     attribute: str = ""  #: field of the model it fills, when that is not named like the key
 
+    def fills(self, attribute: str) -> Field:
+        """Say which field of the model it fills."""
+        return replace(self, attribute=attribute)
+
+
+@cache
+def at_home(place: str) -> Any:
+    """Load what a room holds when it is first needed.
+
+    Args:
+        place: ``module:name``
+    """
+    module, _, name = place.partition(":")
+    return getattr(import_module(f"boomwright.{module}"), name)
+
 
 def _no_check(values: Values, at: Place) -> None:
     return
@@ -51,9 +68,12 @@ class TableSpec:
     gone: tuple[tuple[str, str], ...] = ()
     #: key of the frequency that ``wl`` belongs to in this table and below, or empty
     wavelength_key: str = ""
-    #: frozen class with one field for each key, for ``building`` and ``writing``; None when a
-    #: builder of its own makes the value
-    model: type[Any] | None = None
+    #: frozen class with a field for each key, for ``building`` and ``writing``, or its
+    #: ``module:name`` in a room that reading alone shall not load; None when a builder of its own
+    #: makes the value
+    model: type[Any] | str | None = None
+    #: what every such table says without a key, by field of the model
+    always: tuple[tuple[str, Any], ...] = ()
 
     def read(self, raw: Any, at: Place) -> Values | None:
         """Read a table into plain values; what is at fault is None, what is not written absent.
@@ -171,6 +191,9 @@ class NameOrTable:
 
     name: Kind  #: kind of the short form
     table: TableSpec  #: the long form
+    #: ``module:name`` of the mapping from the short form to the value it stands for; empty when it
+    #: stands for itself
+    named: str = ""
 
     def read(self, raw: Any, at: Place) -> Any:
         """Read whichever form is there.

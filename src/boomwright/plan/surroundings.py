@@ -69,7 +69,7 @@ def _guys(beam: Beam, rings: Sequence[GuyPlan]) -> list[Conductor]:
     for number, ring in enumerate(rings):
         if not ring.longest_piece:
             continue
-        diameter = _USUAL_STRAND if isinstance(ring.strand, str) else ring.strand.diameter
+        diameter = _USUAL_STRAND if ring.strand.known else ring.strand.diameter
         for guy in range(ring.count):
             # Directions run clockwise from north, angles in these axes counter-clockwise.
             turn = -(ring.first + math.tau * guy / ring.count)

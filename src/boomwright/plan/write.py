@@ -14,9 +14,8 @@ from boomwright.plan.tables.feed import FEED
 from boomwright.plan.tables.further import further_lines
 from boomwright.plan.tables.mount import INSULATION, MOUNT
 from boomwright.plan.tables.root import PLAN_VERSION
-from boomwright.plan.tables.site import WIND_BASIS
-from boomwright.plan.writing import inline_table, table_lines
-from boomwright.solver import GROUND_CLASSES
+from boomwright.plan.tables.site import GROUND_FIELD, WIND_BASIS
+from boomwright.plan.writing import inline_table, table_lines, value_text
 
 
 def _quoted(value: float, unit: str) -> str:
@@ -27,19 +26,11 @@ def _text(value: str) -> str:
     return json.dumps(value, ensure_ascii=False)
 
 
-def _ground(site: Site) -> str:
-    if GROUND_CLASSES.get(site.ground.name) == site.ground:
-        return _text(site.ground.name)
-    conductivity = quantity_text(site.ground.conductivity, "S/m", digits=14)
-    permittivity = decimal_text(site.ground.permittivity, digits=14)
-    return f'{{ permittivity = {permittivity}, conductivity = "{conductivity}" }}'
-
-
 def _site_lines(site: Site) -> list[str]:
     lines = ["[site]"]
     if site.latitude is not None and site.longitude is not None:
         lines.append(f'position = "{position_text((site.latitude, site.longitude))}"')
-    lines.append(f"ground = {_ground(site)}")
+    lines.append(f"ground = {value_text(GROUND_FIELD.kind, site.ground)}")
     if site.wind_speed is not None:
         lines.append(f"wind = {_quoted(site.wind_speed, 'm/s')}")
     if site.ice_thickness is not None:

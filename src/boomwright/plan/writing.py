@@ -10,14 +10,14 @@ from boomwright.plan.format import decimal_text, default_unit, quantity_text
 from boomwright.plan.kinds import Kind, Parsed
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Quantity
-from boomwright.plan.spec import NameOrTable, Tables, TableSpec
+from boomwright.plan.spec import NameOrTable, Tables, TableSpec, at_home
 
 # Digits enough to read the same plan back to twelve or better.
 _DIGITS = 14
 
 
 def table_lines(spec: TableSpec, value: Any, header: str, *, listed: bool = False) -> list[str]:
-    """Write a table with all tables below it; what equals the default is left out.
+    """Write a table with all tables below it; what may be left out and equals the default is.
 
     Args:
         header: dotted name, e.g. ``support.mast``
@@ -52,7 +52,7 @@ def _members(spec: TableSpec, value: Any) -> list[tuple[str, Kind, Any]]:
     for entry in spec.fields:
         attribute = entry.attribute or entry.key
         member, default = getattr(value, attribute), defaults[attribute]
-        if default is MISSING or member != default:
+        if entry.required or default is MISSING or member != default:
             found.append((entry.key, entry.kind, member))
     return found
 
@@ -64,8 +64,8 @@ def value_text(kind: Kind, value: Any) -> str:
         value: [SI]
     """
     if isinstance(kind, NameOrTable):
-        short = isinstance(value, str | bool)
-        return value_text(kind.name, value) if short else inline_table(kind.table, value)
+        short = _short_form(kind, value)
+        return inline_table(kind.table, value) if short is None else value_text(kind.name, short)
     if isinstance(kind, TableSpec):
         return inline_table(kind, value)
     if isinstance(kind, Tables):
@@ -76,6 +76,12 @@ def value_text(kind: Kind, value: Any) -> str:
         pairs = zip(kind.items, value, strict=False)
         return f"[{', '.join(value_text(item, member) for item, member in pairs)}]"
     return _leaf_text(kind, value)
+
+
+def _short_form(kind: NameOrTable, value: Any) -> Any:
+    if kind.named:
+        return next((name for name, one in at_home(kind.named).items() if one == value), None)
+    return value if isinstance(value, str | bool) else None
 
 
 def _leaf_text(kind: Kind, value: Any) -> str:

@@ -25,6 +25,10 @@ class Said:
         return f"{self.by}, {self.on}" if self.signed else ""
 
 
+#: bare answers, with nobody behind them
+UNSIGNED: Final = {yes: Said(yes=yes) for yes in (True, False)}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
     """Something that only a look at the place, the gear or the papers can tell."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from boomwright.base import STANDARD_GRAVITY
 from boomwright.raising.answers import Said
 from boomwright.raising.tackle import Bearing
 from boomwright.raising.tilt_statics import Lifter, Part
@@ -80,9 +81,14 @@ class Tram:
     span: float  #: horizontal distance from tower to anchor [m]
     sag: float  #: sag below the chord with the load at midspan [m]
     breaking_strength: float  #: marked breaking strength of the carrier [N]
-    line_weight: float = 0.0  #: weight of the carrier for each metre [N/m]
+    line_mass: float = 0.0  #: mass of a metre of the carrier [kg/m]
     anchor: float | None = None  #: pull its ground anchor may take; None when nobody knows [N]
     back_guyed: Said | None = None  #: whether the tower top is guyed against the pull
+
+    @property
+    def line_weight(self) -> float:
+        """Weight of a metre of the carrier [N/m]."""
+        return self.line_mass * STANDARD_GRAVITY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

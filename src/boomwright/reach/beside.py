@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
-from boomwright.base import Notice, both_quantities
+from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.parts import Beam, IdleFeed
 from boomwright.reach.readings import Beside, BesideFigures
 from boomwright.solver import (
@@ -83,10 +86,12 @@ def notices_of(beside: Beside) -> tuple[Notice, ...]:
         found.append(
             Notice(
                 code="beside.together",
-                text=(
-                    f"Computed together with {names}. Free-space gain at the design frequency: "
-                    f"{beside.together.gain_dbi:.2f} dBi; the beam alone would have "
-                    f"{beside.alone.gain_dbi:.2f} dBi."
+                text=phrase(
+                    "Computed together with {names}. Free-space gain at the design frequency: "
+                    "{together}; the beam alone would have {alone}.",
+                    names=names,
+                    together=Quantity(beside.together.gain_dbi, "gain"),
+                    alone=Quantity(beside.alone.gain_dbi, "gain"),
                 ),
                 severity="note" if beside.loss_db < 1.0 else "doubt",
             )
@@ -97,10 +102,12 @@ def notices_of(beside: Beside) -> tuple[Notice, ...]:
             Notice(
                 code="beside.feed-unsaid",
                 severity="doubt",
-                text=(
-                    f"The plan does not say what hangs on the feed of {_listed(beside.asked)} "
-                    f"while this beam is in use: {gains}. The figures are those with the least "
-                    'gain. Write idle_feed = "open", "shorted" or "matched" into its [[beam]].'
+                text=phrase(
+                    "The plan does not say what hangs on the feed of {asked} while this beam is "
+                    "in use: {gains}. The figures are those with the least gain. Write idle_feed "
+                    '= "open", "shorted" or "matched" into its [[beam]].',
+                    asked=_listed(beside.asked),
+                    gains=gains,
                 ),
             )
         )
@@ -146,11 +153,13 @@ def _left_out(beside: Beside) -> list[Notice]:
     return found
 
 
-def _beside(name: str, closest: float) -> str:
-    return f"{name}, {both_quantities(closest, unit='m', form='.2f', us_form='.1f')} away"
+def _beside(name: str, closest: float) -> Value:
+    return phrase("{name}, {closest} away", name=name, closest=Quantity(closest, "clearance"))
 
 
-def _listed(names: tuple[str, ...] | list[str]) -> str:
+def _listed(names: Sequence[Value]) -> Value:
     if len(names) > 4:
-        return f"{', '.join(names[:3])} and {len(names) - 3} more"
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+        return phrase("{names} and {more} more", names=listed(names[:3]), more=str(len(names) - 3))
+    if len(names) == 1:
+        return names[0]
+    return phrase("{names} and {last}", names=listed(names[:-1]), last=names[-1])

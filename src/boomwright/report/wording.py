@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import math
 
-from boomwright.base import UnitSystem, feet_inches_sixteenths
-
 NOT_COMPUTED = "not computed"
 
 
@@ -86,18 +84,3 @@ def megahertz(frequency: float) -> str:
         frequency: [Hz]
     """
     return f"{fixed(frequency / 1e6, 3)} MHz"
-
-
-def metres_and_feet(length: float, *, system: UnitSystem) -> str:
-    """Write a length in metres and in feet, the reader's own first.
-
-    Args:
-        length: [m]
-        system: ``metric`` or ``us``
-
-    Returns:
-        ``16.00 m (52 ft 5-15/16 in)`` or the other way round [m, ft, in]
-    """
-    metric, us = f"{fixed(length, 2)} m", feet_inches_sixteenths(length)
-    first, second = (metric, us) if system == "metric" else (us, metric)
-    return f"{first} ({second})"

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from boomwright.base import Finding, both_quantities
+from boomwright.base import Finding
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import GROUND, MAST, Assembly, Bar, Clash, Part, find_clashes
 from boomwright.plan import Plan
 from boomwright.structure import StructureReport
@@ -57,15 +58,22 @@ def _finding(clash: Clash, assembly: Assembly) -> Finding:
             subject="build",
             name=name,
             verdict="ask",
-            reason=f"They overlap by {deep}{turning}; the size of the {guessed.name} is assumed",
-            change=f"measure yours and enter it under [beam.boom.hardware], or "
-            f"{_remedy(clash, assembly)}",
+            reason=phrase(
+                "They overlap by {deep}{turning}; the size of the {guessed} is assumed",
+                deep=deep,
+                turning=turning,
+                guessed=guessed.name,
+            ),
+            change=phrase(
+                "measure yours and enter it under [beam.boom.hardware], or {remedy}",
+                remedy=_remedy(clash, assembly),
+            ),
         )
     return Finding(
         subject="build",
         name=name,
         verdict="exceeded",
-        reason=f"they overlap by {deep}{turning}",
+        reason=phrase("they overlap by {deep}{turning}", deep=deep, turning=turning),
         change=_remedy(clash, assembly),
         holds_up=True,
     )
@@ -77,28 +85,34 @@ def _named(part: Part, beside: Part) -> str:
     return f"{part.name} of {part.carrier}"
 
 
-def _small(length: float) -> str:
-    return both_quantities(1e3 * length, unit="mm", form=".0f", us_form=".2f")
+def _small(length: float) -> Quantity:
+    return Quantity(length, "whole millimetres")
 
 
-def _remedy(clash: Clash, assembly: Assembly) -> str:
+def _remedy(clash: Clash, assembly: Assembly) -> Value:
     one, other, deep = clash.one, clash.other, _small(clash.overlap)
     if other.carrier == GROUND:
         what = "the guys" if other.role == "guy" else f"the {other.name}"
-        return f"hang the beam {deep} or more higher or lower, or bring {what} out of its way"
+        return phrase(
+            "hang the beam {deep} or more higher or lower, or bring {what} out of its way",
+            deep=deep,
+            what=what,
+        )
     if other.carrier not in {one.carrier, MAST}:
-        return f"hang the two beams {deep} or more further apart in height"
+        return phrase("hang the two beams {deep} or more further apart in height", deep=deep)
     roles = {one.role, other.role}
     if "U-bolt" in roles and "mast plate" in {one.group, other.group}:
         held = next((part for part in (one, other) if part.role in {"boom", "mast"}), None)
         if held is not None and isinstance(held.solids[0], Bar):
             size = _small(held.solids[0].diameter)
-            return f"take clamps made for a tube of {size}"
+            return phrase("take clamps made for a tube of {size}", size=size)
     if roles == {"boom", "mast"}:
-        return f"set the boom {deep} or more further beside the mast (offset in [beam.boom])"
+        return phrase(
+            "set the boom {deep} or more further beside the mast (offset in [beam.boom])", deep=deep
+        )
     if "match" in roles:
         return (
             "let its rods run the other way (rods in [beam.boom.hardware]), or move the mast "
             "clamp beyond their end"
         )
-    return f"move the mast clamp or that part {deep} or more along the boom"
+    return phrase("move the mast clamp or that part {deep} or more along the boom", deep=deep)

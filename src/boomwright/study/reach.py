@@ -230,7 +230,7 @@ def _paths(
     if station is None:
         return ()
     support = plan.support
-    speed = support.rotator.turning_speed if support and support.rotator else None
+    speed = support.rotator.turning_rate if support and support.rotator else None
     ahead = float(np.interp(0.0, azimuth.angle_deg, azimuth.gain_dbi))
     found = []
     for name, place in target_places(plan):

@@ -67,16 +67,16 @@ def test_a_limit_that_is_passed_never_reads_as_kept(use, text):
 
 def test_an_exceeded_check_has_its_share_and_what_to_do():
     (line,) = exceeded_texts(plan_verdict([OVER, OPEN, ASK]), system="metric")
-    assert line == "boom, bending in wind: 155 % of its limit. Next: take a larger boom."
+    assert line == "boom: bending in wind, 155 % of its limit. Next: take a larger boom."
     assert finding_text(found("exceeded", reason="no way up fits"), system="metric") == (
-        "boom, bending in wind: exceeded, because no way up fits."
+        "boom: bending in wind, exceeded, because no way up fits."
     )
     assert (
         finding_text(OPEN, system="metric")
-        == "rotator, side force: not checked, because no rating is given."
+        == "rotator: side force, not checked, because no rating is given."
     )
     assert finding_text(ASK, system="metric") == (
-        "Aerodrome near: ask. Ask before a crane comes. Next: ask them."
+        "Aerodrome near, ask. Ask before a crane comes. Next: ask them."
     )
 
 
@@ -88,11 +88,11 @@ def test_what_is_open_is_counted_by_subject():
 
 def test_the_stamp_names_the_worst_that_holds_the_beam_up_and_counts_the_rest():
     assert stamp_text(plan_verdict([OVER, OPEN, OPEN, OVER, ASK]), system="metric") == (
-        "Not to be built from: boom, bending in wind, 155 % of its limit; "
+        "Not to be built from: boom: bending in wind, 155 % of its limit; "
         "besides 1 exceeded, 2 not checked"
     )
     assert stamp_text(plan_verdict([OPEN, KEPT]), system="metric") == (
-        "Not to be built from: rotator, side force, not checked"
+        "Not to be built from: rotator: side force, not checked"
     )
     # A budget passed or a question to the authority lets nothing fall down.
     budget = found("exceeded", "estimate", "cost", use=1.2)
@@ -108,7 +108,7 @@ def test_the_readers_own_unit_comes_first():
         change=phrase("double the wall of {tube}", tube=Quantity(38.1e-3, "diameter")),
     )
     assert finding_text(anchor, system="us") == (
-        "anchor at 26.2 ft, uplift: 130 % of its limit. Next: double the wall of 1.500 in."
+        "anchor at 26.2 ft: uplift, 130 % of its limit. Next: double the wall of 1.500 in."
     )
     stamp = stamp_text(plan_verdict([anchor]), system="us")
-    assert stamp == "Not to be built from: anchor at 26.2 ft, uplift, 130 % of its limit"
+    assert stamp == "Not to be built from: anchor at 26.2 ft: uplift, 130 % of its limit"

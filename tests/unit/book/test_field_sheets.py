@@ -86,13 +86,15 @@ def test_the_hairpin_is_drawn_as_the_plan_says_and_opens_in_cad():
 
 
 @pytest.mark.parametrize(
-    ("system", "gap"), [("metric", "40 mm / 1 5/8 in"), ("us", "1 5/8 in / 40 mm")]
+    ("system", "gap", "foreign"), [("metric", "40 mm", " in"), ("us", "1 5/8 in", " mm")]
 )
-def test_one_gap_on_every_sheet(system, gap):
+def test_one_gap_on_every_sheet(system, gap, foreign):
     """Twice 13/16 in, which each half keeps off the centre line; 40 mm alone would be 1 9/16 in."""
     text = sheet(PLAN, system)
     assert text.count(gap) >= 3
     assert gap in drawn(PLAN, system).description
+    assert f"{gap} / " not in text
+    assert foreign not in re.sub(r"[A-Za-z] in ", "", drawn(PLAN, system).description)
     assert "1 9/16" not in text
 
 

@@ -8,9 +8,9 @@ from boomwright.base import PlanError, exceeded_texts, plan_verdict
 from boomwright.permits import (
     PermitSite,
     StructureHeights,
-    jurisdiction_findings,
     read_jurisdiction,
 )
+from boomwright.permits.jurisdiction_findings import jurisdiction_findings
 
 SHIPPED = sorted(
     entry.name
@@ -73,7 +73,7 @@ def test_a_height_rule_that_is_exceeded_counts_with_its_share():
     assert (found.finding.verdict, found.finding.use) == ("exceeded", pytest.approx(1.5))
     verdict = plan_verdict((found.finding,))
     assert exceeded_texts(verdict, system="metric") == (
-        "A town, Height of masts: 150 % of its limit. Next: ask town office.",
+        "A town: Height of masts, 150 % of its limit. Next: ask town office.",
     )
 
 

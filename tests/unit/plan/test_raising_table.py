@@ -8,7 +8,7 @@ import pytest
 
 from boomwright.base import PlanError
 from boomwright.plan import plan_notices, read_plan, write_plan
-from boomwright.plan.model_work import AnswerPlan
+from boomwright.raising import Said
 
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 HEAD = DEMO[: DEMO.index("[raising]")].replace(
@@ -50,17 +50,17 @@ def test_bare_and_signed_answers_survive_a_rewrite() -> None:
     again = read_plan(write_plan(plan))
     assert again.raising == plan.raising
     assert again.raising is not None
-    assert again.raising.level_access is True
+    assert again.raising.level_access == Said(yes=True)
     signed = read_plan(write_plan(read_plan(DEMO))).raising
     assert signed is not None
-    assert signed.level_access == AnswerPlan(answer=True, by="club chairman", on="2026-10-04")
+    assert signed.level_access == Said(yes=True, by="club chairman", on="2026-10-04")
 
 
 def test_a_day_of_toml_is_a_day() -> None:
     text = DEMO.replace('on = "2026-10-04"', "on = 2026-10-04")
     raising = read_plan(text).raising
     assert raising is not None
-    assert isinstance(raising.level_access, AnswerPlan)
+    assert isinstance(raising.level_access, Said)
     assert raising.level_access.on == "2026-10-04"
 
 

@@ -137,7 +137,7 @@ def test_an_answer_that_is_missing_is_the_worst_and_is_asked_for():
     assert told["beside.together"].severity == "doubt"
     assert told["beside.feed-unsaid"].severity == "doubt"
     for idle in ANSWERS:
-        assert f"{idle} {gains[idle]:.2f} dBi" in told["beside.feed-unsaid"].text
+        assert f"{idle} {gains[idle]:.2f} dBi" in told["beside.feed-unsaid"].said("us")
 
 
 def test_an_answer_that_is_given_is_taken():

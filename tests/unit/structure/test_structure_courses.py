@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from station_example import GUYED
 
+from boomwright.parts import Element, TubeSection
 from boomwright.structure import element_fixes, highest_stress
+from boomwright.structure.checks.fixes import offered_remedies
 from fakes.told import check_structure
 
 
@@ -48,3 +52,21 @@ def test_fixes_lower_the_stress_and_keep_the_tip_where_it_is():
             assert effect.remedy.element.half_length == pytest.approx(
                 element.half_length, rel=1e-12
             )
+
+
+def test_a_doubled_wall_ends_where_the_next_tube_begins_unless_that_goes_in():
+    def doubled(next_diameter):
+        tubes = ((0.0318, 1.3, 0.0021), (next_diameter, 1.2, 0.0009))
+        half = tuple(TubeSection(diameter=d, length=long, wall=w) for d, long, w in tubes)
+        element = Element(role="driven", position=0.0, half=half)
+        offers = offered_remedies(element=element, section=0)
+        assert all(
+            outer.takes(inner) for offer in offers for outer, inner in pairwise(offer.element.half)
+        )
+        return [(s.length, s.wall) for s in offers[0].element.half]
+
+    # 31.8 mm with twice 2.1 mm leaves a bore of 23.4 mm.
+    assert doubled(0.0230)[0] == (pytest.approx(1.3), pytest.approx(0.0042))
+    part, rest, _ = doubled(0.0254)
+    assert part == (pytest.approx(1.2), pytest.approx(0.0042))
+    assert rest == (pytest.approx(0.1), pytest.approx(0.0021))

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from boomwright.base import STANDARD_GRAVITY
 from boomwright.cost import DEFAULT_STOCK
 from boomwright.parts import (
     GROUND,
@@ -47,10 +46,10 @@ from boomwright.parts import (
 )
 from boomwright.plan.model import Plan
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.plan.model_ground import AnchorPlan, BasePlan
+from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.resolve.places import mast_place, support_height
-from boomwright.structure import STRANDS
+from boomwright.structure import AnchorBlock
 from boomwright.structure.report import StructureReport
 
 #: length of a tower section where the plan does not say, 10 ft [m] {common-practice-tubing}
@@ -339,23 +338,15 @@ def _buried(support: SupportPlan) -> float:
 
 
 def _guy(ring: GuyPlan) -> GuyRing:
-    if isinstance(ring.strand, str):
-        strand = STRANDS[ring.strand]
-        name, size = strand.name, strand.outer_diameter
-        mass = strand.weight_per_length / STANDARD_GRAVITY
-    else:
-        name, mass = ring.strand.name, ring.strand.mass
-        # Seven steel wires of that mass.
-        size = ring.strand.diameter or math.sqrt(4.0 * mass / 7850.0 / math.pi * 9.0 / 7.0)
     return GuyRing(
         height=ring.height,
         radius=ring.radius,
         count=ring.count,
         first=ring.first,
         anchor_height=ring.anchor_height,
-        strand=name,
-        diameter=size,
-        mass=mass,
+        strand=ring.strand.name,
+        diameter=ring.strand.outer_diameter,
+        mass=ring.strand.mass_per_length,
     )
 
 
@@ -376,7 +367,7 @@ def _base(base: BasePlan) -> ConcreteBlock:
     )
 
 
-def _anchor(block: AnchorPlan) -> ConcreteBlock:
+def _anchor(block: AnchorBlock) -> ConcreteBlock:
     return ConcreteBlock(
         width=block.width, length=block.length, high=block.thickness, top=-block.cover
     )

@@ -8,7 +8,7 @@ from typing import Any
 from boomwright.base import Fault, PlanError
 from boomwright.cost import DEFAULT_STOCK, Price
 from boomwright.cost.prices import listed_price, price_key
-from boomwright.design import BandUse, Targets, Tips, TubePrice, TubeStock, Wish
+from boomwright.design import BandUse, Targets, Tips, TubePrice, Wish
 from boomwright.design.frontier import LEAST_RESISTANCE, MOST_SWR
 from boomwright.parts import Beam, Joints, TubeKind
 from boomwright.plan.faults import split_path
@@ -119,10 +119,7 @@ def design_wish(plan: Plan, *, prices: tuple[Price, ...] = ()) -> Wish:
         most_mass=wish.mass,
         most_cost=wish.cost,
         tube_prices=() if wish.cost is None else _tube_prices(plan, prices),
-        stock=tuple(
-            TubeStock(diameter=one.diameter, length=one.length, count=one.count, wall=one.wall)
-            for one in wish.stock
-        ),
+        stock=wish.stock,
         length_error=wish.cutting_error or 0.0,
     )
 

@@ -10,9 +10,7 @@ from boomwright.permits import (
     Airport,
     Installation,
     Jurisdiction,
-    LocalLimits,
     Neighbourhood,
-    PowerLine,
     Runway,
     RunwayEnd,
     StructureHeights,
@@ -21,7 +19,7 @@ from boomwright.permits import (
     with_entered_runways,
 )
 from boomwright.plan.model import Plan
-from boomwright.plan.model_permits import LocalLimitPlan, PermitsPlan, RunwayPlan
+from boomwright.plan.model_permits import PermitsPlan, RunwayPlan
 from boomwright.plan.resolve.assembly import swing_radius
 from boomwright.plan.resolve.places import antenna_top, structure_top, turned
 
@@ -64,26 +62,9 @@ def installation(
         airports=None if airports is None else with_planned_runways(plan, airports),
         tables=tables,
         lines_surveyed=asked.lines_surveyed,
-        power_lines=tuple(
-            PowerLine(
-                name=line.name, distance=line.distance, height=line.height, voltage=line.voltage
-            )
-            for line in asked.power_line
-        ),
-        local_limits=tuple(_local_limits(limit) for limit in asked.local_limit),
+        power_lines=asked.power_line,
+        local_limits=asked.local_limit,
         jurisdictions=jurisdictions,
-    )
-
-
-def _local_limits(limit: LocalLimitPlan) -> LocalLimits:
-    asked = {"whom_to_ask": limit.ask} if limit.ask else {}
-    return LocalLimits(
-        basis=limit.basis,
-        dated=limit.dated,
-        maximum_height=limit.height,
-        setback=limit.setback,
-        setback_ratio=limit.setback_ratio,
-        **asked,
     )
 
 

@@ -2,41 +2,27 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.parts import RIGGING_MASS, Beam
-from boomwright.permits import least_clearance
+from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
-from boomwright.plan.model_permits import PowerLinePlan
-from boomwright.plan.model_work import (
-    AnswerPlan,
-    GinPolePlan,
-    HaulLinePlan,
-    RaisingPlan,
-    TiltPlan,
-    TramPlan,
-)
+from boomwright.plan.model_work import TiltPlan
 from boomwright.plan.resolve.assembly import station_assembly, swing_radius
 from boomwright.plan.resolve.places import support_height
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.raising import (
-    BackLine,
-    Capstan,
-    Crane,
     Crew,
-    GinPole,
     GuyRing,
-    HaulLine,
     Lifter,
-    LiftTruck,
     LineNear,
     Load,
     Part,
     Raising,
     Said,
     Tilt,
-    Tram,
     WeatherStops,
     wind_force,
 )
@@ -121,44 +107,35 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
         crew=Crew(
             trained_climbers=job.trained_climbers,
             ground=job.ground_crew,
-            training=_said(job.training),
-            rescue_plan=_said(job.rescue_plan),
-            trained_rigger=_said(job.trained_rigger),
+            training=job.training,
+            rescue_plan=job.rescue_plan,
+            trained_rigger=job.trained_rigger,
         ),
-        lines_surveyed=None if asked is None else _said(asked.power_lines_surveyed),
+        lines_surveyed=None if asked is None else asked.power_lines_surveyed,
         power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),
         guys=_guys(plan),
-        clear_of_guys=_turned_round(_said(job.guys_in_the_way)),
-        level_access=_said(job.level_access),
+        clear_of_guys=_turned_round(job.guys_in_the_way),
+        level_access=job.level_access,
         on_tube=plan.support is not None and plan.support.tube is not None,
-        climbable=_said(job.climbable),
+        climbable=job.climbable,
         foot_set=_foot_set(plan),
         boundary=None if asked is None else asked.boundary,
         walkway=None if asked is None else asked.walkway,
-        ground_beyond=_said(job.ground_beyond),
+        ground_beyond=job.ground_beyond,
         others=tuple((other.name, other.height) for other in plan.beams if other is not beam),
         tower_top_horizontal_rating=job.top_rating,
         forecast_gust=job.forecast_gust,
-        haul_line=None if job.haul_line is None else _haul_line(job.haul_line),
-        gin_pole=None if job.gin_pole is None else _gin_pole(job.gin_pole),
-        tram=None if job.tram is None else _tram(job.tram),
-        crane=_crane(job),
-        lift_truck=_lift_truck(job),
+        haul_line=job.haul_line,
+        gin_pole=job.gin_pole,
+        tram=job.tram,
+        crane=job.crane,
+        lift_truck=job.lift_truck,
         tilt=None if job.tilt is None else _tilt(plan, job.tilt, beam, report),
     )
 
 
-def _said(answer: bool | AnswerPlan | None) -> Said | None:
-    """Take an answer as it stands; a bare yes or no has nobody behind it."""
-    if answer is None:
-        return None
-    if isinstance(answer, bool):
-        return Said(yes=answer)
-    return Said(yes=answer.answer, by=answer.by, on=answer.on)
-
-
 def _turned_round(said: Said | None) -> Said | None:
-    return None if said is None else Said(yes=not said.yes, by=said.by, on=said.on)
+    return None if said is None else replace(said, yes=not said.yes)
 
 
 def _guys(plan: Plan) -> tuple[GuyRing, ...]:
@@ -174,7 +151,7 @@ def _foot_set(plan: Plan) -> bool:
     return tube is not None and not tube.hinged
 
 
-def _line(line: PowerLinePlan) -> LineNear:
+def _line(line: PowerLine) -> LineNear:
     clearance = least_clearance(voltage=line.voltage)
     return LineNear(
         name=line.name,
@@ -183,70 +160,6 @@ def _line(line: PowerLinePlan) -> LineNear:
         required_clearance=clearance.distance,
         basis=clearance.basis,
         voltage_known=line.voltage is not None,
-    )
-
-
-def _haul_line(rope: HaulLinePlan) -> HaulLine:
-    winch = rope.capstan
-    return HaulLine(
-        breaking_strength=rope.breaking_strength,
-        block_breaking_strength=rope.block_breaking_strength,
-        parts=rope.parts,
-        bearing=cast(Any, rope.bearing or None),
-        ends=cast(Any, rope.ends),
-        capstan=None
-        if winch is None
-        else Capstan(rated_pull=winch.rated_pull, fastening=winch.fastening, turns=winch.turns),
-    )
-
-
-def _gin_pole(pole: GinPolePlan) -> GinPole:
-    angles = {"offset_angle": pole.offset_angle, "tag_slope": pole.tag_slope}
-    return GinPole(
-        overhang=pole.overhang,
-        rated_load=pole.rated_load,
-        maximum_overhang=pole.maximum_overhang,
-        **{key: value for key, value in angles.items() if value is not None},
-    )
-
-
-def _tram(tram: TramPlan) -> Tram:
-    return Tram(
-        span=tram.span,
-        sag=tram.sag,
-        breaking_strength=tram.breaking_strength,
-        line_weight=tram.line_mass * STANDARD_GRAVITY,
-        anchor=tram.anchor,
-        back_guyed=_said(tram.back_guyed),
-    )
-
-
-def _crane(job: RaisingPlan) -> Crane | None:
-    crane = job.crane
-    if crane is None:
-        return None
-    return Crane(
-        radius=crane.radius,
-        hook_height=crane.hook_height,
-        capacity=crane.capacity,
-        slings=crane.slings,
-        wind_limit=crane.wind_limit,
-        operator=_said(crane.operator),
-    )
-
-
-def _lift_truck(job: RaisingPlan) -> LiftTruck | None:
-    truck = job.lift_truck
-    if truck is None:
-        return None
-    return LiftTruck(
-        platform_height=truck.platform_height,
-        outreach=truck.outreach,
-        needed_outreach=truck.needed_outreach,
-        platform_capacity=truck.platform_capacity,
-        wind_limit=truck.wind_limit,
-        operator=_said(truck.operator),
-        carries_beam=_said(truck.carries_beam),
     )
 
 
@@ -274,7 +187,6 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
     parts += [
         Part(name=part.name, weight=part.mass * STANDARD_GRAVITY, at=part.at) for part in tilt.part
     ]
-    line = tilt.back_line
     return Tilt(
         parts=(*parts, load),
         unknown_parts=tuple(unknown),
@@ -285,8 +197,8 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
             winch=tilt.winch_distance or 0.0,
             behind=tilt.sheave_behind,
         ),
-        hinged=_said(tilt.hinged),
-        side_guys=_said(tilt.side_guys),
+        hinged=tilt.hinged,
+        side_guys=tilt.side_guys,
         winch=tilt.winch,
         winch_parts=tilt.winch_parts,
         rope=tilt.rope,
@@ -296,14 +208,7 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
         anchor=tilt.anchor,
         hinge_rating=tilt.hinge_rating,
         allowed_moment=_allowed_moment(tilt, inputs),
-        back_line=None
-        if line is None
-        else BackLine(
-            breaking_strength=line.breaking_strength,
-            line_at=line.line_at,
-            distance=line.distance,
-            anchor=line.anchor,
-        ),
+        back_line=tilt.back_line,
         operator_out=tilt.operator_out,
     )
 

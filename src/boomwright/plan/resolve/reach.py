@@ -6,13 +6,11 @@ from boomwright.parts import Beam
 from boomwright.plan.directions import locator_centre
 from boomwright.plan.doubts import stack_without_band
 from boomwright.plan.model import Plan
-from boomwright.plan.model_station import GroundPlan
 from boomwright.plan.resolve.places import beam_named
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.reach.geodesy import Place
 from boomwright.reach.ground_zones import GroundZone, ZonedGround
 from boomwright.reach.hops import E_LAYER, F2_LAYER, Layer
-from boomwright.solver import GROUND_CLASSES, Ground
 
 
 def station_place(plan: Plan) -> Place | None:
@@ -38,12 +36,7 @@ def target_places(plan: Plan) -> tuple[tuple[str, Place], ...]:
 
 def layers(plan: Plan) -> tuple[Layer, ...]:
     """Layers to count with."""
-    own = plan.reach.layer if plan.reach else ()
-    if not own:
-        return (E_LAYER, F2_LAYER)
-    return tuple(
-        Layer(name=layer.name, lowest=layer.lowest, highest=layer.highest) for layer in own
-    )
+    return (plan.reach.layer if plan.reach else ()) or (E_LAYER, F2_LAYER)
 
 
 def ground_zones(plan: Plan) -> ZonedGround | None:
@@ -63,18 +56,12 @@ def ground_zones(plan: Plan) -> ZonedGround | None:
         lambda: ZonedGround(
             near=plan.site.ground,
             beyond=tuple(
-                GroundZone(ground=_ground(zone.ground), begins=zone.distance, drop=zone.drop)
+                GroundZone(ground=zone.ground, begins=zone.distance, drop=zone.drop)
                 for zone in zones
             ),
         ),
         remedy="give [site] a ground, or remove the far ground",
     )
-
-
-def _ground(given: str | GroundPlan) -> Ground:
-    if isinstance(given, str):
-        return GROUND_CLASSES[given]
-    return Ground(kind="real", permittivity=given.permittivity, conductivity=given.conductivity)
 
 
 def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:

@@ -9,18 +9,12 @@ from boomwright.parts import MATERIALS
 from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.plan.model_ground import BasePlan, SoilPlan
+from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import (
-    BracketsPlan,
     GuyPlan,
-    LatticePlan,
     RingPlan,
-    RotatorPlan,
-    StrandPlan,
     SupportPlan,
-    TowerDrawingPlan,
     TowerPlan,
-    TowerRatingPlan,
 )
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
@@ -30,17 +24,11 @@ from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
     EDITIONS,
     MAST_STEELS,
-    PRESUMPTIVE_SOILS,
-    STRANDS,
-    AnchorBlock,
     BaseReactions,
     Boom,
-    BoomTie,
     EnWind,
     GuyLevel,
-    HouseBrackets,
     IceBasis,
-    Lattice,
     Mast,
     MountedBeam,
     NominalSpeed,
@@ -49,12 +37,9 @@ from boomwright.structure import (
     RingMount,
     Rotator,
     SiteWind,
-    Soil,
     StatedWind,
-    Strand,
     StructureInputs,
     Tower,
-    TowerDrawing,
     TowerRating,
     TubularSupport,
     UltimateSpeed,
@@ -99,15 +84,15 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         ice=ice,
         method=cast(Any, support.method),
         mast=_mast(support),
-        rotator=None if support.rotator is None else _rotator(support.rotator),
+        rotator=support.rotator,
         rings=_rings(plan),
         tower=None if support.tower is None else _tower(support.tower),
         tube=_tube(support),
         guying=tuple(_guy(ring) for ring in support.guy),
-        anchor=None if support.anchor is None else _anchor(support),
+        anchor=support.anchor,
         base=None if support.base is None else _base(support.base),
         base_reactions=_base_reactions(support),
-        soil=_soil(support.soil),
+        soil=support.soil,
         frost_depth=support.frost_depth,
         damping=support.damping,
         sway_hz=support.sway,
@@ -267,7 +252,6 @@ def _ice(site: Site) -> IceBasis | None:
 
 
 def _boom(boom: BoomPlan, carried: Carried) -> Boom:
-    tie = boom.tie
     return Boom(
         diameter=boom.diameter,
         wall=boom.wall,
@@ -276,11 +260,7 @@ def _boom(boom: BoomPlan, carried: Carried) -> Boom:
         material=MATERIALS[boom.material],
         clamp=boom.clamp,
         offset=carried.offset if boom.offset is None else boom.offset,
-        tie=None
-        if tie is None
-        else BoomTie(
-            share=tie.share, rise=tie.rise, area=tie.area, elastic_modulus=tie.elastic_modulus
-        ),
+        tie=boom.tie,
         fittings=carried.masses,
         extra_drag_area=max(boom.drag_area, carried.drag_area),
     )
@@ -331,35 +311,12 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
         wall=tube.wall,
         height=tube.height,
         fixed=not tube.hinged,
-        brackets=None if tube.brackets is None else _brackets(tube.brackets),
+        brackets=tube.brackets,
         **_metal(tube.material, tube.wall, tube.yield_strength),
     )
 
 
-def _brackets(brackets: BracketsPlan) -> HouseBrackets:
-    return HouseBrackets(
-        heights=brackets.heights,
-        foot=brackets.foot,
-        side_force=brackets.side_force,
-        vertical_load=brackets.vertical_load,
-        said_by=brackets.said_by,
-    )
-
-
-def _rotator(rotator: RotatorPlan) -> Rotator:
-    return Rotator(
-        place=cast(Any, rotator.place),
-        **_ratings(rotator),
-        **_given(
-            area_inside=rotator.area_inside,
-            area_on_mast=rotator.area_on_mast,
-            least_mast=rotator.least_mast,
-            greatest_mast=rotator.greatest_mast,
-        ),
-    )
-
-
-def _ratings(part: RotatorPlan | RingPlan) -> dict[str, Any]:
+def _ratings(part: RingPlan) -> dict[str, Any]:
     return _given(
         turning_torque=part.turning_torque,
         holding_torque=part.holding_torque,
@@ -367,7 +324,7 @@ def _ratings(part: RotatorPlan | RingPlan) -> dict[str, Any]:
         vertical_load=part.vertical_load,
         side_force=part.side_force,
         area_rule=part.area_rule,
-        turning_rate=part.turning_speed,
+        turning_rate=part.turning_rate,
         stop_angle=part.stop_angle,
         turning_gust=part.turning_gust,
         friction=part.friction,
@@ -395,82 +352,18 @@ def _rings(plan: Plan) -> tuple[RingMount, ...]:
 
 
 def _tower(tower: TowerPlan) -> Tower:
-    stated = tower.rating
-    rating = TowerRating()
-    if stated is not None:
-        rating = made_at(
-            "support.tower.rating",
-            lambda: _rating(stated),
-            remedy="let edition, averaging, exposure and kind of the rating belong together",
-        )
     return Tower(
         kind=cast(Any, tower.kind),
         height=tower.height,
-        rating=rating,
+        rating=tower.rating or TowerRating(),
         drag_area_per_length=tower.drag_width,
-        lattice=None if tower.lattice is None else _lattice(tower.lattice),
+        lattice=tower.lattice,
         weight=None if tower.mass is None else tower.mass * STANDARD_GRAVITY,
         bending_stiffness=tower.bending_stiffness,
         top_drift=tower.top_drift,
         bracket_height=tower.bracket,
         joints=cast(Any, tower.joints or None),
-        drawing=None if tower.drawing is None else _drawing(tower.drawing),
-    )
-
-
-def _drawing(drawing: TowerDrawingPlan) -> TowerDrawing:
-    return TowerDrawing(
-        height=drawing.height,
-        guy_levels=drawing.guys,
-        anchor_radius=drawing.radius,
-        said_by=drawing.said_by,
-    )
-
-
-def _rating(stated: TowerRatingPlan) -> TowerRating:
-    return TowerRating(
-        **_given(
-            area=stated.area,
-            area_rule=stated.area_rule,
-            area_height=stated.area_height,
-            speed=stated.speed,
-            averaging=stated.averaging,
-            kind=stated.kind,
-            exposure=stated.exposure,
-            edition=stated.edition,
-            pressure=stated.pressure,
-            ice=stated.ice,
-            ice_gust=stated.ice_gust,
-            mast_extension=stated.mast_extension,
-            base_moment=stated.base_moment,
-            base_shear=stated.base_shear,
-            axial=stated.axial,
-            section_moment=stated.section_moment,
-            section_shear=stated.section_shear,
-            leg_load=stated.leg_load,
-        )
-    )
-
-
-def _lattice(lattice: LatticePlan) -> Lattice:
-    return Lattice(
-        faces=cast(Any, lattice.faces),
-        face_width=lattice.face_width,
-        leg=lattice.leg,
-        brace=lattice.brace,
-        brace_length=lattice.braces,
-    )
-
-
-def _strand(strand: str | StrandPlan) -> Strand:
-    if isinstance(strand, str):
-        return STRANDS[strand]
-    return Strand(
-        name=strand.name,
-        breaking_strength=strand.breaking_strength,
-        weight_per_length=strand.mass * STANDARD_GRAVITY,
-        axial_stiffness=strand.stiffness,
-        diameter=strand.diameter,
+        drawing=tower.drawing,
     )
 
 
@@ -478,24 +371,11 @@ def _guy(ring: GuyPlan) -> GuyLevel:
     return GuyLevel(
         height=ring.height,
         anchor_radius=ring.radius,
-        strand=_strand(ring.strand),
+        strand=ring.strand,
         initial_tension=ring.tension,
         count=ring.count,
         first_azimuth=ring.first,
         anchor_height=ring.anchor_height,
-    )
-
-
-def _anchor(support: SupportPlan) -> AnchorBlock | None:
-    block = support.anchor
-    if block is None:
-        return None
-    return AnchorBlock(
-        length=block.length,
-        width=block.width,
-        thickness=block.thickness,
-        cover=block.cover,
-        water_table=block.water_table,
     )
 
 
@@ -526,19 +406,4 @@ def _base_reactions(support: SupportPlan) -> BaseReactions | None:
         axial=loads.axial,
         kind=cast(Any, loads.kind),
         text="stated by the tower's maker, entered by the owner",
-    )
-
-
-def _soil(soil: str | SoilPlan | None) -> Soil | None:
-    if soil is None or isinstance(soil, str):
-        return None if soil is None else PRESUMPTIVE_SOILS[soil]
-    return Soil(
-        name=soil.name,
-        **_given(
-            bearing=soil.bearing,
-            lateral=soil.lateral,
-            friction=soil.friction,
-            cohesion=soil.cohesion,
-            weight_per_volume=soil.weight,
-        ),
     )

@@ -6,7 +6,7 @@ from boomwright.parts import STOOD_FOR, Hardware
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import THINNEST_WALL, above_zero, choice, either_sign, from_zero, words
 from boomwright.plan.lists import Row
-from boomwright.plan.model_boom import BoomPlan, BoomTiePlan, FittingPlan
+from boomwright.plan.model_boom import BoomPlan, FittingPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.element import WIDEST
@@ -27,7 +27,7 @@ def check_wall(values: Values, at: Place) -> None:
 
 TIE = TableSpec(
     noun="boom tie",
-    model=BoomTiePlan,
+    model="structure.beam.boom:BoomTie",
     fields=(
         Field(
             key="share",

@@ -31,8 +31,6 @@ _DIAMETER = Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True)
 _LENGTH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
 _WALL = Quantity(dimension="length", low=THINNEST_WALL, high=WIDEST)
 
-#: what a rounded size may be off; a tube that is thicker than its bore by more does not go in [m]
-_ROUNDED = 1e-4
 # In wavelengths: beyond these a unit was forgotten or mistyped. The widest is also where
 # a thin-tube field computation ends {common-practice-magnitudes}.
 _LONGEST_WL = 10.0
@@ -122,20 +120,22 @@ def _check_fit(
     """
     if not outer or outer[0] is None:
         return
-    around = outer[2] if len(outer) > 2 else None
+    around = (outer[2] if len(outer) > 2 else None) or 0.0
+    tube = TubeSection(diameter=outer[0], length=0.0, wall=around)
+    if tube.takes(TubeSection(diameter=inner, length=0.0, wall=wall or 0.0)):
+        return
     if math.isclose(outer[0], inner, rel_tol=1e-9):
-        # One size with a thicker wall towards the boom is a tube with a second one pushed in.
-        if around is None or wall is None or wall >= around - 1e-9:
-            message = "this tube is as wide as the one before it and does not go into it"
-            remedy = "write both as one section, or a smaller diameter"
-            place.child(0).fault(message, remedy=remedy)
-    elif around is not None and 0.0 < outer[0] - 2.0 * around < inner - _ROUNDED:
+        message = "this tube is as wide as the one before it and does not go into it"
+        remedy = "write both as one section, or a smaller diameter"
+    elif outer[0] <= 2.0 * around:
+        return  # that wall has its own fault
+    else:
         bore = both_quantities(
             1e3 * (outer[0] - 2.0 * around), unit="mm", form=".2f", us_form=".3f"
         )
         message = f"this tube does not go into the bore of the one before it, {bore}"
         remedy = "write a smaller diameter, or a thinner wall or a larger diameter before it"
-        place.child(0).fault(message, remedy=remedy)
+    place.child(0).fault(message, remedy=remedy)
 
 
 def _check_magnitudes(values: Values, at: Place) -> None:

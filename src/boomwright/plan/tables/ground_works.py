@@ -5,7 +5,7 @@ from __future__ import annotations
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, choice, flag, from_zero, number, words
 from boomwright.plan.kinds import Flag
-from boomwright.plan.model_ground import AnchorPlan, BaseLoadsPlan, BasePlan, SoilPlan
+from boomwright.plan.model_ground import BaseLoadsPlan, BasePlan
 from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.vocabulary import SPEED_KINDS
 
@@ -13,7 +13,7 @@ _DEEPEST = 50.0
 
 SOIL = TableSpec(
     noun="soil",
-    model=SoilPlan,
+    model="structure.ground.soils:Soil",
     fields=(
         words("name", "What it is, and who tested it.", longest=64, required=True),
         above_zero("bearing", "pressure", "Allowable pressure under a footing.",
@@ -22,13 +22,15 @@ SOIL = TableSpec(
                    "Allowable sideways pressure for each metre of depth."),
         number("friction", "Coefficient of sliding under concrete.", low=0.05, high=1.0),
         above_zero("cohesion", "pressure", "Sliding resistance of clay.", example="6 kPa"),
-        above_zero("weight", "weight per volume", "Weight of one cubic metre."),
+        above_zero("weight", "weight per volume", "Weight of one cubic metre.").fills(
+            "weight_per_volume"
+        ),
     ),
 )  # fmt: skip
 
 ANCHOR = TableSpec(
     noun="guy anchor",
-    model=AnchorPlan,
+    model="structure.ground.anchors:AnchorBlock",
     fields=(
         above_zero("length", "length", "Length of the block square to the guy.", required=True,
                    high=_DEEPEST, example="0.9 m"),

@@ -11,9 +11,7 @@ from boomwright.plan.kinds import Day, Parsed
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_permits import (
     ExposurePlan,
-    LocalLimitPlan,
     PermitsPlan,
-    PowerLinePlan,
     RunwayPlan,
 )
 from boomwright.plan.numbers import Quantity
@@ -44,7 +42,7 @@ def _country(text: str) -> str:
 
 POWER_LINE = TableSpec(
     noun="power line",
-    model=PowerLinePlan,
+    model="permits.power_lines:PowerLine",
     fields=(
         words("name", "Owner's name for it.", longest=64, required=True),
         above_zero("distance", "length",
@@ -58,13 +56,15 @@ POWER_LINE = TableSpec(
 
 LOCAL_LIMIT = TableSpec(
     noun="local limit",
-    model=LocalLimitPlan,
+    model="permits.local_limits:LocalLimits",
     fields=(
         words("basis", "Ordinance, covenant or letter, with its paragraph.", required=True),
         Field(key="dated", kind=Day(), help="Day of that text or of the enquiry.",
               required=True, example='dated = "2026-01-31"'),
-        words("ask", "Office that gave it."),
-        above_zero("height", "length", "Highest part allowed above ground."),
+        words("ask", "Office that gave it.").fills("whom_to_ask"),
+        above_zero("height", "length", "Highest part allowed above ground.").fills(
+            "maximum_height"
+        ),
         above_zero("setback", "length", "Least distance from support to boundary."),
         Field(key="setback_ratio", kind=Quantity(dimension="ratio", low=0.0, high=20.0),
               help="Least distance to the boundary over height."),

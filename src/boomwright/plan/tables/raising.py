@@ -5,16 +5,9 @@ from __future__ import annotations
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, choice, count, from_zero, question, words
 from boomwright.plan.model_work import (
-    BackLinePlan,
-    CapstanPlan,
-    CranePlan,
-    GinPolePlan,
-    HaulLinePlan,
-    LiftTruckPlan,
     RaisingPlan,
     TiltPartPlan,
     TiltPlan,
-    TramPlan,
 )
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
 
@@ -24,7 +17,7 @@ _ENDS = choice("ends", ("eye", "knot"), "rope end",
 
 CAPSTAN = TableSpec(
     noun="capstan winch",
-    model=CapstanPlan,
+    model="raising.job:Capstan",
     fields=(
         above_zero("rated_pull", "force", "Pull its maker allows.", example="4.5 kN"),
         above_zero("fastening", "force", "Pull that what it is fastened to may take."),
@@ -34,7 +27,7 @@ CAPSTAN = TableSpec(
 
 HAUL_LINE = TableSpec(
     noun="haul line",
-    model=HaulLinePlan,
+    model="raising.job:HaulLine",
     fields=(
         above_zero("breaking_strength", "force", "Marked breaking strength of the rope.",
                    required=True, example="20 kN"),
@@ -52,7 +45,7 @@ HAUL_LINE = TableSpec(
 
 GIN_POLE = TableSpec(
     noun="gin pole",
-    model=GinPolePlan,
+    model="raising.job:GinPole",
     fields=(
         above_zero("overhang", "length", "Pole above its upper grip as it will be used.",
                    high=20.0, required=True, example="2.5 m"),
@@ -67,7 +60,7 @@ GIN_POLE = TableSpec(
 
 TRAM = TableSpec(
     noun="tram line",
-    model=TramPlan,
+    model="raising.job:Tram",
     fields=(
         above_zero("span", "length", "Horizontal distance from support to anchor.",
                    required=True, example="40 m"),
@@ -83,7 +76,7 @@ TRAM = TableSpec(
 
 CRANE = TableSpec(
     noun="crane",
-    model=CranePlan,
+    model="raising.job:Crane",
     fields=(
         above_zero("radius", "length", "Working radius.", high=200.0, required=True,
                    example="12 m"),
@@ -99,7 +92,7 @@ CRANE = TableSpec(
 
 LIFT_TRUCK = TableSpec(
     noun="lift truck",
-    model=LiftTruckPlan,
+    model="raising.job:LiftTruck",
     fields=(
         above_zero("platform_height", "length",
                    "Highest platform floor at the needed outreach.", high=200.0, required=True,
@@ -119,7 +112,7 @@ LIFT_TRUCK = TableSpec(
 
 BACK_LINE = TableSpec(
     noun="hold-back line",
-    model=BackLinePlan,
+    model="raising.job:BackLine",
     fields=(
         above_zero("breaking_strength", "force", "Marked breaking strength.", required=True,
                    example="15 kN"),

@@ -9,7 +9,7 @@ from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, from_zero, words
 from boomwright.plan.kinds import Parsed, Text
 from boomwright.plan.lists import ListOf
-from boomwright.plan.model_station import FarGroundPlan, LayerPlan, ReachPlan, TargetPlan
+from boomwright.plan.model_station import FarGroundPlan, ReachPlan, TargetPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.permits import POSITION
@@ -56,7 +56,7 @@ def _height(key: str, text: str) -> Field:
 
 LAYER = TableSpec(
     noun="layer",
-    model=LayerPlan,
+    model="reach.hops:Layer",
     check=_check_layer,
     fields=(
         words("name", "Its letter, e.g. F2.", longest=8, required=True),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from boomwright.plan.building import build_table
+from boomwright.plan.building import build_table, build_value
 from boomwright.plan.directions import (
     LOCATOR_EXAMPLE,
     checked_locator,
@@ -16,7 +16,6 @@ from boomwright.plan.fields import above_zero, choice, count, flag, number, word
 from boomwright.plan.kinds import Choice, Parsed, Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model import Site
-from boomwright.plan.model_station import GroundPlan
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, NameOrTable, TableSpec, Values
@@ -28,7 +27,8 @@ _GROUND_EXAMPLE = 'ground = "medium dry"'
 
 GROUND = TableSpec(
     noun="ground",
-    model=GroundPlan,
+    model=Ground,
+    always=(("kind", "real"),),
     fields=(
         Field(
             key="permittivity",
@@ -50,7 +50,11 @@ GROUND = TableSpec(
 #: the ground by its class or its constants
 GROUND_FIELD = Field(
     key="ground",
-    kind=NameOrTable(name=Choice(options=tuple(GROUND_CLASSES), noun="ground"), table=GROUND),
+    kind=NameOrTable(
+        name=Choice(options=tuple(GROUND_CLASSES), noun="ground"),
+        table=GROUND,
+        named="solver:GROUND_CLASSES",
+    ),
     help="Ground below the antennas: a class, or its two constants.",
     required=True,
     example=_GROUND_EXAMPLE,
@@ -215,7 +219,7 @@ def build_site(values: Values) -> Site:
         place = locator_centre(values["locator"])
     basis, ice = values.get("wind_basis"), values.get("ice_basis", {})
     return Site(
-        ground=_build_ground(values["ground"]),
+        ground=build_value(GROUND_FIELD.kind, values["ground"]),
         latitude=place[0] if place else None,
         longitude=place[1] if place else None,
         wind_speed=values.get("wind"),
@@ -226,12 +230,4 @@ def build_site(values: Values) -> Site:
         ice_mapped=ice.get("mapped"),
         ice_density=ice.get("density"),
         ice_importance=ice.get("importance"),
-    )
-
-
-def _build_ground(value: str | Values) -> Ground:
-    if isinstance(value, str):
-        return GROUND_CLASSES[value]
-    return Ground(
-        kind="real", permittivity=value["permittivity"], conductivity=value["conductivity"]
     )

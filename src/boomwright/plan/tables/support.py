@@ -18,12 +18,9 @@ from boomwright.plan.fields import (
 from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_support import (
-    BracketsPlan,
     GuyPlan,
     MastPlan,
     RingPlan,
-    RotatorPlan,
-    StrandPlan,
     SupportPlan,
     TubePlan,
 )
@@ -72,7 +69,7 @@ _BRACKETS_APART = 0.05
 
 BRACKETS = TableSpec(
     noun="house brackets",
-    model=BracketsPlan,
+    model="structure.support.house_brackets:HouseBrackets",
     fields=(
         Field(
             key="heights",
@@ -169,7 +166,9 @@ _TORQUES = (
     above_zero("side_force", "force", "Side force it may carry."),
 )
 _TURNING = (
-    above_zero("turning_speed", "turning speed", "Speed of turning.", high=10.0),
+    above_zero("turning_speed", "turning speed", "Speed of turning.", high=10.0).fills(
+        "turning_rate"
+    ),
     above_zero("stop_angle", "angle", "Angle in which it comes to rest.", high=1.6,
                example="1 deg"),
     above_zero("turning_gust", "speed", "Nominal gust (3 s) in which it shall still turn.",
@@ -179,7 +178,7 @@ _TURNING = (
 
 ROTATOR = TableSpec(
     noun="rotator",
-    model=RotatorPlan,
+    model="structure.support.rotator:Rotator",
     fields=(
         choice("place", ROTATOR_PLACES, "place of a rotator",
                "Below a bearing inside the tower, or on the mast and carrying it alone.",
@@ -213,13 +212,15 @@ RING = TableSpec(
 
 STRAND = TableSpec(
     noun="guy strand",
-    model=StrandPlan,
+    model="structure.support.guys:Strand",
     fields=(
         words("name", "Size and grade.", longest=64, required=True),
         above_zero("breaking_strength", "force", "Minimum breaking strength.", required=True),
-        above_zero("mass", "mass per length", "Mass of one metre.", required=True),
+        above_zero("mass", "mass per length", "Mass of one metre.", required=True).fills(
+            "mass_per_length"
+        ),
         above_zero("stiffness", "force", "EA: cross section times Young's modulus.",
-                   required=True, example="2700 kN"),
+                   required=True, example="2700 kN").fills("axial_stiffness"),
         above_zero("diameter", "length",
                    "Outer diameter, for wind and ice; that of seven steel wires when left out.",
                    high=0.1, example="6 mm"),
@@ -245,7 +246,8 @@ GUY = TableSpec(
                    example="11 m"),
         Field(
             key="strand",
-            kind=NameOrTable(name=Choice(options=STRANDS, noun="strand"), table=STRAND),
+            kind=NameOrTable(name=Choice(options=STRANDS, noun="strand"), table=STRAND,
+                             named="structure.support.guys:STRANDS"),
             help="Strand by its size and grade, or by its figures.",
             required=True,
             example=f'strand = "{STRANDS[1]}"',
@@ -296,7 +298,8 @@ SUPPORT = TableSpec(
                   high=10.0),
         Field(
             key="soil",
-            kind=NameOrTable(name=Choice(options=SOILS, noun="soil class"), table=SOIL),
+            kind=NameOrTable(name=Choice(options=SOILS, noun="soil class"), table=SOIL,
+                             named="structure.ground.soils:PRESUMPTIVE_SOILS"),
             help="Soil by its class where nobody tested it, or by its figures.",
         ),
         Field(key="tower", kind=TOWER, help="Lattice tower."),

@@ -4,12 +4,7 @@ from __future__ import annotations
 
 from boomwright.plan.fields import LONGEST, above_zero, choice, count, from_zero, words
 from boomwright.plan.lists import ListOf
-from boomwright.plan.model_support import (
-    LatticePlan,
-    TowerDrawingPlan,
-    TowerPlan,
-    TowerRatingPlan,
-)
+from boomwright.plan.model_support import TowerPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec
 from boomwright.plan.vocabulary import (
@@ -26,7 +21,7 @@ from boomwright.plan.vocabulary import (
 
 RATING = TableSpec(
     noun="tower rating",
-    model=TowerRatingPlan,
+    model="structure.support.tower_rating:TowerRating",
     fields=(
         above_zero("area", "area", "Rated antenna area.", high=100.0),
         choice("area_rule", AREA_RULES, "convention of an area",
@@ -60,7 +55,7 @@ RATING = TableSpec(
 
 DRAWING = TableSpec(
     noun="maker's drawing",
-    model=TowerDrawingPlan,
+    model="structure.support.tower:TowerDrawing",
     fields=(
         above_zero("height", "length", "Height of the tower as drawn.", required=True,
                    example="18 m"),
@@ -73,16 +68,17 @@ DRAWING = TableSpec(
             help="Heights of the guy rings as drawn.",
             required=True,
             example='guys = ["9 m", "17 m"]',
+            attribute="guy_levels",
         ),
         above_zero("radius", "length", "Anchors of the top guys out from the tower, as drawn.",
-                   required=True, example="14 m"),
+                   required=True, example="14 m").fills("anchor_radius"),
         words("said_by", "Which drawing it is, who read it, and when.", required=True),
     ),
 )  # fmt: skip
 
 LATTICE = TableSpec(
     noun="lattice",
-    model=LatticePlan,
+    model="structure.support.lattice:Lattice",
     fields=(
         count("faces", "Faces, and as many legs.", least=3, most=4, required=True),
         above_zero("face_width", "length", "From leg middle to leg middle.", high=20.0,
@@ -91,7 +87,8 @@ LATTICE = TableSpec(
                    example="32 mm"),
         above_zero("brace", "length", "Outer diameter of the braces.", high=1.0, required=True,
                    example="11 mm"),
-        Field(key="braces", kind=Number(low=0.01, high=50.0), required=True,
+        Field(key="braces", attribute="brace_length", required=True,
+              kind=Number(low=0.01, high=50.0),
               help="Length of all braces of one face for each length of tower, metre per metre.",
               example="braces = 2.2"),
     ),

@@ -6,7 +6,7 @@ from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, count, flag, from_zero, number, words
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.model_wish import BandPlan, MattersPlan, StockPlan, WishPlan
+from boomwright.plan.model_wish import BandPlan, MattersPlan, WishPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 
@@ -29,7 +29,7 @@ MATTERS = TableSpec(
 _STOCK_EXAMPLE = '[{ diameter = "19 mm", length = "1.83 m", count = 6 }]'
 STOCK = TableSpec(
     noun="stock",
-    model=StockPlan,
+    model="design.stock:TubeStock",
     fields=(
         above_zero("diameter", "length", "Outer diameter.", high=1.0, required=True,
                    example="19 mm"),

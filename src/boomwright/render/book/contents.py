@@ -124,9 +124,8 @@ def _font_notice(data: object) -> Notice | None:
     )
 
 
-def _both(length: CutLength, *, system: UnitSystem) -> str:
-    metric, us = length.metric_text, length.us_text
-    return f"{metric} ({us})" if system == "metric" else f"{us} ({metric})"
+def _sawn(length: CutLength, *, system: UnitSystem) -> str:
+    return length.metric_text if system == "metric" else length.us_text
 
 
 def _element_entry(
@@ -137,8 +136,8 @@ def _element_entry(
     half_gap = write(Quantity(beam.feed.gap / 2.0, "small length"), system=system)
     return {
         "title": f"{cut.number} · {cut.label}",
-        "half": _both(cut.half_length, system=system),
-        "full": _both(cut.full_length, system=system),
+        "half": _sawn(cut.half_length, system=system),
+        "full": _sawn(cut.full_length, system=system),
         "picture": detail_picture(readings, index=cut.index, label=cut.label, system=system),
         "tubes": tube_table(cut=cut, system=system),
         "note": (

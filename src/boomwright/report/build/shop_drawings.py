@@ -15,14 +15,11 @@ from boomwright.report.build.shop_boom import ShopBoom
 _LETTERS = 1.0 / 58.0
 
 
-def both_texts(length: CutLength, *, system: UnitSystem) -> tuple[str, str]:
-    """Write a length in both systems, the reader's own first, without feet.
-
-    Args:
-        system: unit system shown first
-    """
-    metric, us = f"{length.millimetres} mm", f"{length.sixteenths_text.removeprefix('0 ')} in"
-    return (metric, us) if system == "metric" else (us, metric)
+def shop_length(length: CutLength, *, system: UnitSystem) -> str:
+    """Write a length as a tape in the workshop reads it: millimetres, or inches without feet."""
+    if system == "metric":
+        return length.metric_text
+    return f"{length.sixteenths_text.removeprefix('0 ')} in"
 
 
 def tube_size(tube: ShopTube, *, system: UnitSystem) -> str:
@@ -55,7 +52,7 @@ def element_drawing(element: ShopElement, *, system: UnitSystem = "metric") -> D
     """Draw one half of an element as it is put together.
 
     Args:
-        system: unit system shown first
+        system: unit system of its lengths
     """
     long = float(element.cut.half_length.millimetres)
     high = long * _LETTERS
@@ -87,7 +84,7 @@ def element_drawing(element: ShopElement, *, system: UnitSystem = "metric") -> D
         )
     shapes += _element_rows(element, tall=tall, high=high, system=system)
     cut = element.cut
-    half = " / ".join(both_texts(cut.half_length, system=system))
+    half = shop_length(cut.half_length, system=system)
     return Drawing(
         name=f"element-{cut.number}",
         title=f"Element {cut.number}, {cut.label}: one half, from the boom centre line to the tip",
@@ -113,30 +110,28 @@ def _element_rows(
             Note(at=(middle, 0.5 * tall + 1.1 * high), text=tube_size(tube, system=system),
                  size=0.82, anchor="middle"),
         ]  # fmt: skip
-        first, second = both_texts(tube.exposed, system=system)
         shapes.append(
-            Measure(start=(start, -0.5 * tall), end=(end, -0.5 * tall), place=chain, text=first,
-                    below=second)
+            Measure(start=(start, -0.5 * tall), end=(end, -0.5 * tall), place=chain,
+                    text=shop_length(tube.exposed, system=system))
         )  # fmt: skip
         ends.append(end)
     shapes.append(Stroke(layer="DIMENSIONS", points=((0.0, tape), (ends[-1], tape))))
-    labels = [both_texts(tube.reaches, system=system) for tube in element.tubes]
+    labels = [shop_length(tube.reaches, system=system) for tube in element.tubes]
     room = 6.5 * high
     places = spread(ends[1:], room=room)
     shift = min(0.0, ends[-1] - places[-1])
-    for place, wished, (first, second) in zip(ends[1:], places, labels, strict=True):
+    for place, wished, label in zip(ends[1:], places, labels, strict=True):
         at = wished + shift
         shapes += [
             Stroke(
                 layer="DIMENSIONS", points=((place, tape - 0.5 * high), (place, tape + 0.5 * high))
             ),
-            Note(at=(at, tape - 1.4 * high), text=first, anchor="end"),
-            Note(at=(at, tape - 2.8 * high), text=second, size=0.9, anchor="end"),
+            Note(at=(at, tape - 1.4 * high), text=label, anchor="end"),
         ]
     shapes.append(Note(at=(0.0, tape - 1.4 * high), text="0"))
     shapes.append(
         Note(
-            at=(0.4 * high, tape - 4.6 * high), text="one tape from the boom centre line", size=0.9
+            at=(0.4 * high, tape - 3.2 * high), text="one tape from the boom centre line", size=0.9
         )
     )
     return shapes
@@ -154,7 +149,7 @@ def boom_drawing(shop: ShopBoom, *, system: UnitSystem = "metric") -> Drawing:
     """Draw a boom with every station along one tape.
 
     Args:
-        system: unit system shown first
+        system: unit system of its lengths
 
     Returns:
         the boom to true scale; each station with its reading from the rear end
@@ -180,15 +175,15 @@ def boom_drawing(shop: ShopBoom, *, system: UnitSystem = "metric") -> Drawing:
     for station, place, at in zip(shop.stations, places, wished, strict=True):
         foot, top = 0.5 * tall, 0.5 * tall + 2.2 * high
         x = at - middle
-        first, second = both_texts(station.tape, system=system)
+        reading = shop_length(station.tape, system=system)
         shapes += [
             Stroke(layer="DIMENSIONS", points=((place, -foot), (place, foot), (x, top))),
-            Note(at=(x - 0.55 * high, top + 0.4 * high), text=f"{first} · {second}", upright=True),
+            Note(at=(x - 0.55 * high, top + 0.4 * high), text=reading, upright=True),
             Note(
                 at=(x + 0.75 * high, top + 0.4 * high), text=station.name, size=0.85, upright=True
             ),
         ]
-    gaps = [f"{b - a:.0f}" for a, b in pairwise(places)]
+    gaps = [shop_length(b.tape - a.tape, system=system) for a, b in pairwise(shop.stations)]
     shapes.append(
         Note(at=(0.0, -0.5 * tall - 1.6 * high), text="rear: tape hooked here at 0", size=0.9)
     )
@@ -199,7 +194,7 @@ def boom_drawing(shop: ShopBoom, *, system: UnitSystem = "metric") -> Drawing:
     return Drawing(
         name="boom",
         title="Boom: stations along one tape from the rear end",
-        description=f"{len(shop.stations)} stations; steps of {', '.join(gaps)} mm.",
+        description=f"{len(shop.stations)} stations; steps of {', '.join(gaps)}.",
         shapes=tuple(shapes),
         text_height=high,
         thickening=thickening,

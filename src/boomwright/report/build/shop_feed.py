@@ -20,7 +20,7 @@ from boomwright.charts.drawing import (
 )
 from boomwright.parts import Beam
 from boomwright.report.build.dimensions import CutLength, cut_length
-from boomwright.report.build.shop_drawings import both_texts
+from boomwright.report.build.shop_drawings import shop_length
 
 #: lettering over the width drawn [-]
 _LETTERS = 1.0 / 62.0
@@ -52,18 +52,15 @@ def feed_drawing(
     return _rod_view(beam, diameter=diameter, system=system)
 
 
-def _both(millimetres: float, system: UnitSystem) -> str:
-    return " / ".join(both_texts(cut_length(millimetres / 1000.0), system=system))
+def _length(millimetres: float, system: UnitSystem) -> str:
+    return shop_length(cut_length(millimetres / 1000.0), system=system)
 
 
 def _measure(
     start: Point, end: Point, *, place: float, system: UnitSystem, upright: bool = False
 ) -> Measure:
     long = abs(end[1] - start[1]) if upright else abs(end[0] - start[0])
-    first, second = both_texts(cut_length(long / 1000.0), system=system)
-    if upright:
-        return Measure(start=start, end=end, place=place, text=f"{first} / {second}", upright=True)
-    return Measure(start=start, end=end, place=place, text=first, below=second)
+    return Measure(start=start, end=end, place=place, text=_length(long, system), upright=upright)
 
 
 def _box(left: float, low: float, right: float, high: float, layer: Layer) -> Stroke:
@@ -109,7 +106,7 @@ def _cut_view(
     # Seen from above with the rear to the right, the left half lies below.
     left_half = (2.0 * high - tip) if rearward else (tip - 2.0 * high)
     point, back = (right - 4.4 * high, -1.0) if rearward else (right, 1.0)
-    gap_text = " / ".join(both_texts(gap, system=system))
+    gap_text = shop_length(gap, system=system)
     shapes += [
         Note(at=(name, left_half), text="left half L: inner conductor", anchor="end"),
         Note(at=(name, -left_half), text="right half R: shield", anchor="end"),
@@ -129,8 +126,8 @@ def _cut_view(
     if rods is not None:
         shapes += _hairpin(*rods, tip=tip, high=high, system=system)
         words += (
-            f"; rods Ø {_both(rods[0], system)}, {_both(rods[1], system)} between axes, "
-            f"{_both(rods[2], system)} from the element's axis to the short's"
+            f"; rods Ø {_length(rods[0], system)}, {_length(rods[1], system)} between axes, "
+            f"{_length(rods[2], system)} from the element's axis to the short's"
         )
     way = "left" if rearward else "right"
     return _drawing(f"{words}. Seen from above, heading to the {way}.", shapes, high)
@@ -170,8 +167,8 @@ def _hairpin(
             )
             for side in (1.0, -1.0)
         ),
-        Note(at=(beside + 0.9 * high, 0.0), text=_both(spacing, system)),
-        Note(at=(0.5 * length, half + 1.6 * high), text=f"rods Ø {_both(diameter, system)}",
+        Note(at=(beside + 0.9 * high, 0.0), text=_length(spacing, system)),
+        Note(at=(0.5 * length, half + 1.6 * high), text=f"rods Ø {_length(diameter, system)}",
              anchor="middle"),
         Note(at=(length, half + 1.6 * high), text="short", size=0.9, anchor="middle"),
     ]  # fmt: skip
@@ -202,13 +199,13 @@ def _rod_view(beam: Beam, *, diameter: float, system: UnitSystem) -> Drawing | N
         _measure((-length, -spacing), (-length, 0.0), place=-length - 2.4 * high, system=system,
                  upright=True),
         Note(at=(-0.5 * length, -spacing - 0.5 * rod - 1.4 * high),
-             text=f"rod Ø {_both(rod, system)}", anchor="middle"),
+             text=f"rod Ø {_length(rod, system)}", anchor="middle"),
     ]  # fmt: skip
     sides = "a rod along each half" if both else "one rod, along the left half"
     return _drawing(
-        f"{sides[0].upper()}{sides[1:]}: Ø {_both(rod, system)}, {_both(spacing, system)} below "
-        f"the element between axes, strap {_both(length, system)} from the middle. Seen from "
-        "behind the rear end.",
+        f"{sides[0].upper()}{sides[1:]}: Ø {_length(rod, system)}, {_length(spacing, system)} "
+        f"below the element between axes, strap {_length(length, system)} from the middle. "
+        "Seen from behind the rear end.",
         shapes,
         high,
     )

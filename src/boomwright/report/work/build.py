@@ -31,8 +31,8 @@ from boomwright.report.build.shop import ShopElement, ShopTube, shop_elements, s
 from boomwright.report.build.shop_boom import ShopBoom, shop_boom
 from boomwright.report.build.shop_drawings import (
     boom_drawing,
-    both_texts,
     element_drawing,
+    shop_length,
     size_text,
     tube_size,
 )
@@ -203,18 +203,17 @@ def _gap(elements: Sequence[ShopElement]) -> CutLength:
     return cut_length(0.0) if driven is None else driven.half_gap + driven.half_gap
 
 
-def _pair(length: CutLength, system: UnitSystem) -> tuple[str, str]:
-    first, second = both_texts(length, system=system)
-    return first.rsplit(" ", 1)[0], second.rsplit(" ", 1)[0]
+def _bare(length: CutLength, system: UnitSystem) -> str:
+    return shop_length(length, system=system).rsplit(" ", 1)[0]
 
 
-def _units(system: UnitSystem) -> tuple[str, str]:
-    return ("mm", "in") if system == "metric" else ("in", "mm")
+def _unit(system: UnitSystem) -> str:
+    return "mm" if system == "metric" else "in"
 
 
 def cut_grid(build: Build, system: UnitSystem) -> Grid:
     """List every piece to be sawn."""
-    first, second = _units(system)
+    unit = _unit(system)
     rows: list[tuple[str, ...]] = []
     for element in build.elements:
         rows.append((f"Element {element.cut.number}, {element.cut.label}",))
@@ -225,16 +224,15 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
         for number, part in enumerate(boom.parts):
             mark = "B" if len(boom.parts) == 1 else f"B{chr(ord('a') + number)}"
             size = size_text(boom.boom.diameter, boom.boom.wall, system=system)
-            rows.append((mark, size, *_pair(part, system), "–", TICK, ""))
+            rows.append((mark, size, _bare(part, system), "–", TICK, ""))
     rows += _further_rows(build.parts, system)
     return Grid(
-        columns=("Marks", "Tube, mm" if system == "metric" else "Tube, in", f"Saw to, {first}",
-                 second, "Ring at", "Sawn", "Initials"),
+        columns=("Marks", f"Tube, {unit}", f"Saw to, {unit}", "Ring at", "Sawn", "Initials"),
         rows=tuple(rows),
-        align="llrrrll",
-        shares=(1.9, 2.1, 1.2, 1.4, 1.1, 0.7, 1.1),
+        align="llrrll",
+        shares=(1.9, 2.1, 1.4, 1.2, 0.8, 1.3),
         note="Each mark is one piece: two marks, two pieces. Ring at: distance from the inner end "
-        f"at which the larger tube ends, {first}.",
+        f"at which the larger tube ends, {unit}.",
         large=True,
     )  # fmt: skip
 
@@ -246,16 +244,16 @@ def _further_rows(parts: tuple[Part, ...], system: UnitSystem) -> list[tuple[str
         if part.role in _SHORT and part.cut is not None:
             kind = part.cut.kind
             size = f"{size_text(kind.diameter, kind.wall, system=system)}, {_SHORT[part.role]}"
-            row = (size, *_pair(cut_length(part.cut.sawn), system))
+            row = (size, _bare(cut_length(part.cut.sawn), system))
             alike.setdefault(row, []).append(part.mark)
     return [(", ".join(marks), *row, "–", TICK, "") for row, marks in alike.items()]
 
 
 def _cut_row(tube: ShopTube, system: UnitSystem) -> tuple[str, ...]:
-    ring = "–" if tube.overlap.millimetres == 0 else _pair(tube.overlap, system)[0]
+    ring = "–" if tube.overlap.millimetres == 0 else _bare(tube.overlap, system)
     marks = ", ".join(tube.marks)
     length = tube.cut if len(tube.parts) == 1 else tube.parts[0]
-    return marks, tube_size(tube, system=system), *_pair(length, system), ring, TICK, ""
+    return marks, tube_size(tube, system=system), _bare(length, system), ring, TICK, ""
 
 
 def _drawing(build: Build, name: str) -> Drawing:
@@ -281,38 +279,37 @@ def _element_blocks(
     of_beam: str,
 ) -> list[Block]:
     cut = element.cut
-    first, second = _units(system)
+    unit = _unit(system)
     rows = tuple(
         (
             ", ".join(tube.marks),
             tube_size(tube, system=system),
-            *_pair(tube.exposed, system),
-            *_pair(tube.reaches, system),
+            _bare(tube.exposed, system),
+            _bare(tube.reaches, system),
             TICK,
         )
         for tube in element.tubes
     )
-    half = " / ".join(both_texts(cut.half_length, system=system))
-    full = " / ".join(both_texts(cut.full_length, system=system))
+    half = shop_length(cut.half_length, system=system)
+    full = shop_length(cut.full_length, system=system)
     blocks: list[Block] = [
         Heading(text=f"Element {cut.number}{of_beam}: {cut.label}"),
         Facts(rows=(("Boom centre to tip", half), ("Tip to tip", full))),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(
-            columns=("Marks", "Tube", f"Shows, {first}", second, f"Ends at, {first}", second,
-                     "OK"),
+            columns=("Marks", "Tube", f"Shows, {unit}", f"Ends at, {unit}", "OK"),
             rows=rows,
-            align="llrrrrl",
-            shares=(1.9, 2.0, 1.2, 1.3, 1.3, 1.4, 0.6),
+            align="llrrl",
+            shares=(1.9, 2.2, 1.5, 1.6, 0.7),
             large=True,
         ),
     ]  # fmt: skip
     if element.is_cut:
-        gap = " / ".join(both_texts(element.half_gap + element.half_gap, system=system))
+        gap = shop_length(element.half_gap + element.half_gap, system=system)
         blocks.append(
             Words(
                 text=f"This element is cut in the middle: gap {gap}. Inner ends start "
-                f"{' / '.join(both_texts(element.half_gap, system=system))} from the boom centre "
+                f"{shop_length(element.half_gap, system=system)} from the boom centre "
                 "line.",
                 tone="loud",
             )
@@ -343,16 +340,16 @@ def _boom_blocks(
 
 def station_grid(build: Build, system: UnitSystem) -> Grid:
     """List where every clamp stands along the boom."""
-    first, second = _units(system)
+    unit = _unit(system)
     rows = tuple(
-        (clean(each.name), *_pair(each.tape, system), _pair(each.from_last, system)[0], TICK)
+        (clean(each.name), _bare(each.tape, system), _bare(each.from_last, system), TICK)
         for each in build.boom.stations
     )
     return Grid(
-        columns=("Station", f"Tape, {first}", second, f"From the last, {first}", "OK"),
+        columns=("Station", f"Tape, {unit}", f"From the last, {unit}", "OK"),
         rows=rows,
-        align="lrrrl",
-        shares=(3.6, 1.3, 1.4, 1.6, 0.6),
+        align="lrrl",
+        shares=(3.6, 1.6, 1.8, 0.7),
         note="Tape: reading at the centre of the clamp, tape hooked over the rear end. From the "
         "last: for checking only.",
         large=True,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts.blocks import Blanks, Block, Facts, Heading, NewPage, SheetPicture, Words
 from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
@@ -10,8 +11,8 @@ from boomwright.charts.palette import Palette
 from boomwright.parts import Beam
 from boomwright.plan.model_station import LinePlan
 from boomwright.report.build.dimensions import CutLength, cut_length
-from boomwright.report.build.shop_drawings import both_texts
-from boomwright.report.wording import clean, metres_and_feet
+from boomwright.report.build.shop_drawings import shop_length
+from boomwright.report.wording import clean
 from boomwright.report.work.steps import feed_steps
 
 #: taken off both tips in the rule for trimming [m]
@@ -43,7 +44,7 @@ def feed_blocks(
     driven = next((each for each in beam.elements if each.role == "driven"), None)
     if driven is None:
         return ()
-    feed, wide = beam.feed, " / ".join(both_texts(gap, system=system))
+    feed, wide = beam.feed, shop_length(gap, system=system)
     pictures = [] if drawing is None else [
         SheetPicture(
             name=drawing.name,
@@ -63,8 +64,8 @@ def feed_blocks(
     )
 
 
-def _both(length: float, system: UnitSystem) -> str:
-    return " / ".join(both_texts(cut_length(length), system=system))
+def _length(length: float, system: UnitSystem) -> str:
+    return shop_length(cut_length(length), system=system)
 
 
 def _match_rows(beam: Beam, gap: str, system: UnitSystem) -> list[tuple[str, str]]:
@@ -73,7 +74,7 @@ def _match_rows(beam: Beam, gap: str, system: UnitSystem) -> list[tuple[str, str
     if feed.cuts_element:
         rows.append(("Gap in the middle", gap))
     rows += [
-        (name, _both(length, system))
+        (name, _length(length, system))
         for name, length in (
             ("Rods, diameter", feed.rod_diameter),
             ("Rods, between axes", feed.rod_spacing),
@@ -100,10 +101,11 @@ def _line_rows(line: LinePlan | None, system: UnitSystem) -> list[tuple[str, str
     if line is None:
         return []
     name = line.line_type if isinstance(line.line_type, str) else line.line_type.name
-    long = f"{clean(name)}, {metres_and_feet(line.length, system=system)}"
-    if line.loop:
-        long += f", of it {metres_and_feet(line.loop, system=system)} as turning loop at the mast"
-    rows = [("Feed line", long)]
+    long, loop = (
+        write(Quantity(length, "span"), system=system) for length in (line.length, line.loop)
+    )
+    turning = f", of it {loop} as turning loop at the mast" if line.loop else ""
+    rows = [("Feed line", f"{clean(name)}, {long}{turning}")]
     if line.choke is not None:
         resistance, reactance = line.choke
         cores = f"{line.choke_cores} cores; " if line.choke_cores else ""
@@ -118,7 +120,7 @@ def _trim_words(beam: Beam, *, half: float, system: UnitSystem) -> str:
     kilohertz = beam.design_frequency * _TRIM / half / 1e3
     return (
         "These sheets follow the plan; a proposal of the feed chapter counts only once it is "
-        f"written into the plan. Trimming: {_both(_TRIM, system)} off both tips of the driven "
+        f"written into the plan. Trimming: {_length(_TRIM, system)} off both tips of the driven "
         f"element moves the dip of the SWR up by about {kilohertz:.0f} kHz (length and frequency "
         "in proportion, common practice); the match sets how deep it is. Change one thing at a "
         "time, write it down, and sweep again at the same place."

@@ -53,7 +53,7 @@ def plate_sheets(
     """Write the sheet of all plates and one drilling pattern for each.
 
     Args:
-        system: unit system shown first
+        system: unit system of the sizes
 
     Returns:
         the sheets; none without plates
@@ -64,18 +64,16 @@ def plate_sheets(
     return tuple(blocks)
 
 
-def _both(*millimetres: float, system: UnitSystem) -> str:
-    """Sizes in both systems, the reader's own first, the other on a line below."""
-    metric = " x ".join(f"{each:g}" for each in millimetres) + " mm"
+def _sizes(*millimetres: float, system: UnitSystem) -> str:
+    if system == "metric":
+        return " x ".join(f"{each:g}" for each in millimetres) + " mm"
     inches = (inches_sixteenths(each / 1000.0).removesuffix(" in") for each in millimetres)
-    us = " x ".join(inches) + " in"
-    return f"{metric}\n{us}" if system == "metric" else f"{us}\n{metric}"
+    return " x ".join(inches) + " in"
 
 
 def _bolts(thread: float, diameter: float, system: UnitSystem) -> str:
-    metric, us = f"{diameter:g} mm", f"{diameter / 25.4:.3f} in"
-    first, second = (metric, us) if system == "metric" else (us, metric)
-    return f"two M{thread:g} for {first}\n{second}"
+    tube = f"{diameter:g} mm" if system == "metric" else f"{diameter / 25.4:.3f} in"
+    return f"two M{thread:g} for {tube}"
 
 
 def _plate_words(plates: tuple[ClampPlate, ...], system: UnitSystem) -> list[Block]:
@@ -84,7 +82,7 @@ def _plate_words(plates: tuple[ClampPlate, ...], system: UnitSystem) -> list[Blo
     rows = [
         (
             plate.name,
-            _both(plate.width, plate.height, plate.thickness, system=system),
+            _sizes(plate.width, plate.height, plate.thickness, system=system),
             _bolts(plate.level_bolt, plate.level_diameter, system),
             _bolts(plate.upright_bolt, plate.upright_diameter, system),
         )
@@ -110,7 +108,8 @@ def _plate_words(plates: tuple[ClampPlate, ...], system: UnitSystem) -> list[Blo
             title="Each plate",
             items=(
                 "Measure the check line of its page, glue the pattern on, centre punch every hole.",
-                "Drill 3 mm (1/8 in), then full size; deburr; round the corners.",
+                f"Drill {'3 mm' if system == 'metric' else '1/8 in'}, then full size; deburr; "
+                "round the corners.",
                 "Try the U-bolts on the real tubes before painting or galvanizing.",
             ),
         ),

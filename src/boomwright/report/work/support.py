@@ -11,10 +11,11 @@ from collections.abc import Iterator
 from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
 from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps
 from boomwright.charts.drawing_svg import drawing_svg
-from boomwright.plan.model_ground import AnchorPlan, BasePlan
-from boomwright.plan.model_support import BracketsPlan, GuyPlan, SupportPlan
+from boomwright.plan.model_ground import BasePlan
+from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.report.build.shop_support import setting_out_drawing
 from boomwright.report.model import Canvas, Part, Picture, Said, Table, column, facts_table
+from boomwright.structure import AnchorBlock, HouseBrackets
 
 _DIG = Steps(
     title="Foot and anchors",
@@ -110,7 +111,7 @@ def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
             yield "Rotator", phrase("{below} below the bearing", below=_span(mast.rotator_below))
 
 
-def _brackets(brackets: BracketsPlan) -> Iterator[tuple[Value, Value]]:
+def _brackets(brackets: HouseBrackets) -> Iterator[tuple[Value, Value]]:
     heights = listed([_span(height) for height in brackets.heights], between="; ")
     yield "House brackets", phrase("at {heights}", heights=heights)
     if brackets.foot > 0.0:
@@ -125,7 +126,7 @@ def _brackets(brackets: BracketsPlan) -> Iterator[tuple[Value, Value]]:
 def _ground(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
     soil = support.soil
     if soil is not None:
-        yield "Soil, as entered", soil if isinstance(soil, str) else soil.name
+        yield "Soil, as entered", soil.name
     if support.frost_depth is not None:
         yield "Frost depth", _span(support.frost_depth)
     if support.base is not None:
@@ -148,7 +149,7 @@ def _base(base: BasePlan) -> Value:
     return listed([base.kind, *told])
 
 
-def _anchor(anchor: AnchorPlan) -> Value:
+def _anchor(anchor: AnchorBlock) -> Value:
     sides = [_span(side) for side in (anchor.length, anchor.width, anchor.thickness)]
     return phrase(
         "{sides}, under {cover} of soil",
@@ -178,10 +179,7 @@ def _guys(guys: tuple[GuyPlan, ...]) -> Table[GuyPlan]:
             column("held at", lambda guy: _span(guy.height)),
             column("anchors out", lambda guy: _span(guy.radius)),
             column("true bearings", _bearings),
-            column(
-                "strand",
-                lambda guy: guy.strand if isinstance(guy.strand, str) else guy.strand.name,
-            ),
+            column("strand", lambda guy: guy.strand.name),
             column("straight length", lambda guy: _span(_straight(guy))),
             column("tension, no wind", tension),
             column("read", lambda guy: ""),

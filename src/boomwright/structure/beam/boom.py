@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import atan, cos, hypot, sin, tan
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.faults import StructureInputError
+
+if TYPE_CHECKING:
+    from boomwright.structure.beam.tubing import TubeShape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

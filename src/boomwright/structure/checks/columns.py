@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value, phrase
 from boomwright.structure.checks.cases import LoadCase
 from boomwright.structure.checks.findings import Findings
@@ -148,7 +149,7 @@ def check_braces(
         gaps = [abs(level.height - place) for place in places if place != level.height]
         basis = case.basis(height=level.height / 2.0)
         load = case.guy_load(level=level)
-        strand = replace(level.strand, weight_per_length=load.weight_per_length)
+        strand = replace(level.strand, mass_per_length=load.weight_per_length / STANDARD_GRAVITY)
         findings.add(
             margin(
                 name=level.check(f"strength as a brace{case.suffix}"),

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
+from itertools import pairwise
 
-from boomwright.parts import Element
+from boomwright.parts import Element, Joints
 from boomwright.structure.beam.elements import ElementStrength, element_strength
 from boomwright.structure.checks.elements import element_trouble, element_yield
 from boomwright.structure.checks.findings import is_steel, site_loads
@@ -35,13 +37,14 @@ def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
     """List the changes that fit a weak section.
 
     Returns:
-        doubled wall, next tube pushed in over the whole section, larger tube let out; those
-        that do not fit
-            are left out
+        doubled wall, next tube pushed in over the whole section, larger tube let out; left out
+        where a tube would not go into the one before it
     """
     tube = element.half[section]
     attempts: tuple[Callable[[], Remedy], ...] = (
-        lambda: double_wall(element=element, section=section),
+        lambda: double_wall(
+            element=element, section=section, length=_room_inside(element, section)
+        ),
         lambda: lengthen_overlap(element=element, section=section + 1, by=tube.length),
         lambda: extend_outer_tube(element=element, section=section, by=REACH_SHARE * tube.length),
     )
@@ -49,7 +52,24 @@ def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
     for attempt in attempts:
         with suppress(StructureInputError):
             found.append(attempt())
-    return tuple(found)
+    return tuple(remedy for remedy in found if _goes_together(remedy.element))
+
+
+def _room_inside(element: Element, section: int) -> float | None:
+    """Length of a section that a second tube may fill.
+
+    Returns:
+        None for all of it; where the next tube does not go into the second one, what its end
+        inside the section leaves [m]
+    """
+    tube, outwards = element.half[section], element.half[section + 1 :]
+    if not outwards or replace(tube, wall=2.0 * tube.wall).takes(outwards[0]):
+        return None
+    return tube.length - Joints().overlap(outwards[0].diameter)
+
+
+def _goes_together(element: Element) -> bool:
+    return all(outer.takes(inner) for outer, inner in pairwise(element.half))
 
 
 def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[RemedyEffect, ...]:

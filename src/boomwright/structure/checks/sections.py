@@ -13,8 +13,7 @@ from math import inf
 
 import numpy as np
 
-from boomwright.base import both_quantities
-from boomwright.base.quantity import Value, listed, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.structure.checks.cases import LoadCase
 from boomwright.structure.checks.findings import Findings
 from boomwright.structure.checks.margins import margin
@@ -228,7 +227,7 @@ class _Figure:
     def text(self) -> Value:
         if self.demand is None:
             return f"{self.name} not known without its legs and face width"
-        told = both_quantities(self.demand, unit=self.unit)
+        told = Quantity(self.demand, "moment" if self.unit == "N m" else "force")
         return phrase(
             "{self} {told} at {height}", self=self.name, told=told, height=span(self.height)
         )

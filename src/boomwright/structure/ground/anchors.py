@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, sin
+from typing import TYPE_CHECKING
 
 from boomwright.structure.faults import require_not_negative, require_positive
 from boomwright.structure.ground.piers import DEEPEST_LATERAL
 from boomwright.structure.ground.soils import CONCRETE_WEIGHT, WATER_WEIGHT, Soil
-from boomwright.structure.support.guy_solver import GuyedState
-from boomwright.structure.support.guys import GuyLevel
+
+if TYPE_CHECKING:
+    from boomwright.structure.support.guy_solver import GuyedState
+    from boomwright.structure.support.guys import GuyLevel
 
 #: factor wanted on uplift and slide of an anchor, 1.5 to 2 (common practice)
 ANCHOR_FACTOR = 2.0

@@ -31,39 +31,44 @@ class Strand:
 
     name: str  #: size and grade
     breaking_strength: float  #: minimum breaking strength [N]
-    weight_per_length: float  #: weight of a metre [N/m]
+    mass_per_length: float  #: mass of a metre [kg/m]
     axial_stiffness: float  #: EA [N]
-    #: outer diameter; None takes that of seven steel wires of this weight [m]
+    #: outer diameter; None takes that of seven steel wires of this mass [m]
     diameter: float | None = None
     known: Value = ""  #: how the stiffness is known, in words
 
     def __post_init__(self) -> None:
         require_positive(place="strand breaking strength", value=self.breaking_strength, unit="N")
-        require_positive(place="strand weight", value=self.weight_per_length, unit="N/m")
+        require_positive(place="strand mass", value=self.mass_per_length, unit="kg/m")
         require_positive(place="strand stiffness", value=self.axial_stiffness, unit="N")
         if self.diameter is not None:
             require_positive(place="strand diameter", value=self.diameter, unit="m")
+
+    @property
+    def weight_per_length(self) -> float:
+        """Weight of a metre [N/m]."""
+        return self.mass_per_length * STANDARD_GRAVITY
 
     @property
     def outer_diameter(self) -> float:
         """Diameter the wind and the ice see [m]."""
         if self.diameter is not None:
             return self.diameter
-        return sqrt(4.0 * _metal(self.weight_per_length) / (pi * _SEVEN_WIRES))
+        return sqrt(4.0 * _metal(self.mass_per_length) / (pi * _SEVEN_WIRES))
 
 
-def _metal(weight_per_length: float) -> float:
-    """Steel in a strand of some weight [m^2]."""
-    return weight_per_length / STANDARD_GRAVITY / 7850.0
+def _metal(mass_per_length: float) -> float:
+    """Steel in a strand of some mass [m^2]."""
+    return mass_per_length / 7850.0
 
 
 def _strand(size: str, inches: float, pounds: float, pounds_per_1000_ft: float) -> Strand:
-    weight = pounds_per_1000_ft * POUND_FORCE / 304.8
+    mass = pounds_per_1000_ft * POUND_FORCE / 304.8 / STANDARD_GRAVITY
     return Strand(
         name=f"{size} in EHS",
         breaking_strength=pounds * POUND_FORCE,
-        weight_per_length=weight,
-        axial_stiffness=_metal(weight) * STRAND_MODULUS,
+        mass_per_length=mass,
+        axial_stiffness=_metal(mass) * STRAND_MODULUS,
         diameter=inches * 0.0254,
         known=recalled("strand-modulus"),
     )

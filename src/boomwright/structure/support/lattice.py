@@ -7,10 +7,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import sqrt
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from boomwright.structure.faults import StructureInputError, require_positive
-from boomwright.structure.weather.ice import IceCoat
+
+if TYPE_CHECKING:
+    from boomwright.structure.weather.ice import IceCoat
 
 Faces = Literal[3, 4]
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import radians
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from boomwright.structure.faults import StructureInputError, require_positive
-from boomwright.structure.weather.drag import AreaRule
+
+if TYPE_CHECKING:
+    from boomwright.structure.weather.drag import AreaRule
 
 RotatorPlace = Literal["inside tower", "mast-mounted", "ring"]
 #: holding torque wanted over the wind torque of the survival gust (common practice)

@@ -79,8 +79,7 @@ def _grounds(plan: Plan, length: Callable[[float], str], unit: str) -> NamedList
         place="reach.far_ground",
         heading="Ground further out",
         entries=_entries(
-            f"from {length(zone.distance)}: "
-            + (zone.ground if isinstance(zone.ground, str) else "by its constants")
+            f"from {length(zone.distance)}: " + (zone.ground.name or "by its constants")
             for zone in zones
         ),
         fields=(
