@@ -70,7 +70,7 @@ def _brief(readings: BeamReadings) -> Table[SweepPoint]:
 
 
 def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
-    standing = Fact(label="These stand for", value=measured_words(measured))
+    standing = Fact(label="For", value=measured_words(measured))
     if isinstance(measured, AsMeasured):
         return (*measured_facts(measured), standing, *_computed(readings), *_further(readings))
     return (*_computed(readings), standing, *_further(readings))

@@ -265,7 +265,7 @@ def _picture(drawing: Drawing, palette: Palette) -> SheetPicture:
     return SheetPicture(
         name=drawing.name,
         svg=drawing_svg(drawing, palette=palette, width=DRAWING_WIDTH),
-        caption=f"{drawing.title}. Lengths to scale, diameters drawn {thick:.1f} times as thick.",
+        caption=f"Lengths to scale, diameters drawn {thick:.1f} times as thick.",
         units=DRAWING_WIDTH,
     )
 
@@ -294,7 +294,7 @@ def _element_blocks(
     full = shop_length(cut.full_length, system=system)
     blocks: list[Block] = [
         Heading(text=f"Element {cut.number}{of_beam}: {cut.label}"),
-        Facts(rows=(("Boom centre to tip", half), ("Tip to tip", full))),
+        Facts(rows=(("Tip to tip", f"{full}; boom centre to tip {half}"),)),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(
             columns=("Marks", "Tube", f"Shows, {unit}", f"Ends at, {unit}", "OK"),
