@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from typing import Any
 
+from boomwright.base import BoomwrightError
 from boomwright.plan.kinds import Kind
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.spec import NameOrTable, Tables, TableSpec, Values, at_home
+
+
+class UnfitError(BoomwrightError):
+    """Keys of a table that are each in order and together contradict each other."""
+
+    path: tuple[str | int, ...] = ()
 
 
 def build_table(spec: TableSpec, values: Values, **further: Any) -> Any:
@@ -20,16 +27,33 @@ def build_table(spec: TableSpec, values: Values, **further: Any) -> Any:
         msg = f"the {spec.noun} table has no model; give its TableSpec one"
         raise TypeError(msg)
     fields = {
-        entry.attribute or entry.key: build_value(entry.kind, values[entry.key])
+        entry.attribute or entry.key: build_value(entry.kind, values[entry.key], entry.key)
         for entry in spec.fields
         if entry.key in values
     }
     model = at_home(spec.model) if isinstance(spec.model, str) else spec.model
-    return model(**dict(spec.always), **fields, **further)
+    try:
+        return model(**dict(spec.always), **fields, **further)
+    except UnfitError:
+        raise
+    except BoomwrightError as refusal:
+        raise UnfitError(str(refusal)) from refusal
 
 
-def build_value(kind: Kind, value: Any) -> Any:
-    """Make what a key holds out of what was read, free of faults [SI]."""
+def build_value(kind: Kind, value: Any, *steps: str | int) -> Any:
+    """Make what a key holds out of what was read, free of faults [SI].
+
+    Args:
+        steps: key or index it stands at, for the place of a refusal
+    """
+    try:
+        return _built(kind, value)
+    except UnfitError as unfit:
+        unfit.path = (*steps, *unfit.path)
+        raise
+
+
+def _built(kind: Kind, value: Any) -> Any:
     if isinstance(kind, NameOrTable):
         if isinstance(value, dict):
             return build_table(kind.table, value)
@@ -37,9 +61,9 @@ def build_value(kind: Kind, value: Any) -> Any:
     if isinstance(kind, TableSpec):
         return build_table(kind, value)
     if isinstance(kind, Tables):
-        return tuple(build_table(kind.spec, member) for member in value)
+        return tuple(build_value(kind.spec, each, place) for place, each in enumerate(value))
     if isinstance(kind, ListOf):
-        return tuple(build_value(kind.item, member) for member in value)
+        return tuple(build_value(kind.item, each, place) for place, each in enumerate(value))
     if isinstance(kind, Row):
         pairs = zip(kind.items, value, strict=False)
         return tuple(build_value(item, member) for item, member in pairs)

@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import Any, Final
 
 from boomwright.base import Fault, PlanError
+from boomwright.plan.building import UnfitError
 from boomwright.plan.faults import FaultList, Place, shown
 from boomwright.plan.layout import Layout, lay_out
 from boomwright.plan.model import Plan
@@ -140,11 +141,15 @@ def read_plan(text: str | bytes, *, source: str = "") -> Plan:
     plain = _decoded(text, source)
     data = parse_toml(plain, source=source)
     faults = FaultList(_laid_out(plain))
-    values = ROOT.read(data, Place(faults=faults))
-    found = faults.sorted()
-    if found or values is None:
-        raise PlanError(found, source=source)
-    return build_plan(values)
+    root = Place(faults=faults)
+    values = ROOT.read(data, root)
+    if values is not None and not faults.sorted():
+        try:
+            return build_plan(values)
+        except UnfitError as unfit:
+            remedy = "make these keys agree, or take out the one that does not belong"
+            root.child(*unfit.path).fault(str(unfit), remedy=remedy)
+    raise PlanError(faults.sorted(), source=source)
 
 
 def _laid_out(text: str) -> Layout:

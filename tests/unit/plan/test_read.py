@@ -6,6 +6,7 @@ import math
 import subprocess
 import sys
 from importlib.resources import files
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -242,3 +243,15 @@ def test_what_goes_in_or_is_lined_or_unknown_is_no_fault() -> None:
     # a second tube pushed into the inner part doubles its wall
     assert not fit_faults('["1.25 in", "1.2 m", "0.116 in"], ["1.25 in", "4 m", "0.058 in"]')
     assert not fit_faults('["1.5 in", "1.2 m"], ["1.375 in", "4 m", "0.058 in"]')
+
+
+def test_keys_that_contradict_each_other_are_a_fault_of_their_table() -> None:
+    """Each is in order; together no maker could have meant them."""
+    stations = Path(__file__).parents[3] / "examples" / "stations"
+    text = next(stations.glob("04*.toml")).read_text(encoding="utf-8")
+    with pytest.raises(PlanError) as refused:
+        read_plan(text.replace('kind = "nominal"\nexposure', 'kind = "design"\nexposure'))
+    (fault,) = refused.value.faults
+    assert fault.path == "support.tower.rating"
+    assert "'design' does not go with TIA-222-F" in fault.message
+    assert fault.line == 1 + text[: text.index("[support.tower.rating]")].count("\n")

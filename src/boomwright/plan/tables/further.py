@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from boomwright.plan.building import build_table
+from boomwright.plan.building import build_value
 from boomwright.plan.faults import Place, split_path
 from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import Path
@@ -53,7 +53,9 @@ def build_further(values: Values) -> dict[str, Any]:
     Args:
         values: fault-free values of the root [SI]
     """
-    return {key: build_table(spec, values[key]) for key, spec in SPECS.items() if key in values}
+    return {
+        key: build_value(spec, values[key], key) for key, spec in SPECS.items() if key in values
+    }
 
 
 def further_lines(plan: Any) -> list[str]:
