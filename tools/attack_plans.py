@@ -226,9 +226,11 @@ def _tame(plan: dict[str, Any], chance: random.Random) -> None:
 
 def _low(plan: dict[str, Any], chance: random.Random) -> None:
     """Hang a beam low, its elements out of tune: it may fire backwards, or straight up."""
+    if not plan.get("beam"):
+        return
     beam = chance.choice(plan["beam"])
     beam["height"] = f"{chance.uniform(0.02, 0.3):.3f} wl"
-    for element in beam["element"]:
+    for element in beam.get("element", ()):
         factor = chance.uniform(0.85, 1.15)
         for tube in element.get("half", ()):
             tube[1] = _scaled(tube[1], factor)
@@ -245,7 +247,9 @@ def _scaled(text: str, factor: float) -> str:
 
 def _crowded(plan: dict[str, Any], chance: random.Random) -> None:
     """Give a beam many directors in a row."""
-    beam = chance.choice(plan["beam"])
+    beam = chance.choice(plan.get("beam") or [{}])
+    if not beam.get("element"):
+        return
     step, last = chance.uniform(0.01, 0.3), copy.deepcopy(beam["element"][-1])
     for number in range(chance.choice((1, 2, 5, 20, 90))):
         beam["element"].append({**last, "role": "director", "at": f"{1 + step * number:.4g} wl"})
