@@ -262,7 +262,8 @@ def test_comparison_and_tolerance_are_added(shell, plan):
     ]  # fmt: skip
     assert made["tolerance"]["cut_within_m"] > 0.0
     folder = plan.parent / "pictures"
-    ran = shell("improve", plan, "--workers", "1", "--compare", "--tolerance", "--figures", folder)
+    told = ("--compare", "--tolerance", "--figures", folder, "--full")
+    ran = shell("improve", plan, "--workers", "1", *told)
     drawn = {path.name for path in folder.iterdir()}
     assert drawn == {"spacing-gain.svg", "spacing-pattern.svg", "spacing-swr.svg"}
     gain = (folder / "spacing-gain.svg").read_text()

@@ -96,7 +96,7 @@ def test_places_grounds_and_people_are_named_and_taken_out_again():
     assert desk.plan.permits.exposure[0].place == "terrace"
     reach = desk.plan.reach
     assert [target.name for target in reach.target] == ["far", "north"]
-    assert reach.far_ground[0].ground == "sea water"
+    assert reach.far_ground[0].ground.name == "sea water"
     _typed(desk, kind="drop", place="reach.target", number=0)
     assert [target.name for target in desk.plan.reach.target] == ["north"]
     assert desk.text.startswith(PLAN.rstrip("\n"))

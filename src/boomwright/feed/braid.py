@@ -116,7 +116,9 @@ class BraidSolution:
         change = gain - self.plain_gain_dbi
         mirrored = np.roll(gain[::-1], 1)
         lobe = self.plain_gain_dbi > self.plain_gain_dbi.max() - MAIN_LOBE_DB
-        lobe &= np.cos(self.azimuth) > 0.0
+        ahead = lobe & (np.cos(self.azimuth) > 0.0)
+        # A beam out of tune may have its main lobe behind it alone.
+        lobe = ahead if ahead.any() else lobe
         back = len(gain) // 2
         return BraidReading(
             choke=choke,

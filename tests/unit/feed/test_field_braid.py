@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -132,3 +133,11 @@ def test_what_cannot_be_is_refused(quarter_wave):
         quarter_wave.reading(choke=-5.0 + 3j)
     with pytest.raises(BoomwrightError, match="above 0"):
         smallest_choke(solution=quarter_wave, within_db=0.0)
+
+
+def test_a_beam_that_fires_behind_alone_has_a_change_in_its_own_lobe(quarter_wave):
+    """Badly mistuned, its main lobe has no direction ahead; what changes there is told."""
+    behind = np.where(np.cos(quarter_wave.azimuth) > 0.0, -60.0, 5.0)
+    reading = replace(quarter_wave, plain_gain_dbi=behind).reading(choke=1000.0)
+    assert np.isfinite(reading.pattern_change_db)
+    assert np.isfinite(reading.left_right_db)
