@@ -87,7 +87,7 @@ def test_the_four_numbers_are_spoken_once_they_rest():
         page, _ = opened(context, url)
         page.wait_for_timeout(1600)
         spoken = page.text_content("#spoken")
-        for word in ("Gain", "Front-to-back", "SWR across the band", "Take-off angle", "±"):
+        for word in ("Gain", "Front-to-rear", "SWR as measured", "Take-off angle", "±"):
             assert word in spoken
         page.focus("[data-element='1'][data-part='boom']")
         for _ in range(5):
