@@ -57,16 +57,6 @@ def band(half_width: float, decimals: int) -> str:
     return f"± {math.ceil(half_width * step - 1e-9) / step:.{decimals}f}"
 
 
-def with_band(value: float, half_width: float, decimals: int) -> str:
-    """Write a number with its error band [same unit].
-
-    Args:
-        value: the number [any unit]
-        half_width: half width of the band [same unit]
-    """
-    return f"{fixed(value, decimals)} {band(half_width, decimals)}"
-
-
 def impedance_text(impedance: complex) -> str:
     """Write an impedance for e^(+jwt), inductive reactance positive [ohm].
 

@@ -259,11 +259,6 @@ def at_antenna(match: Match) -> str:
     return _COMPONENTS.get(type(match.stages[0]), "") if match.stages else ""
 
 
-def capacitor_parts(beam: Beam) -> int:
-    """How many equal capacitors share the one of the circuit."""
-    return 2 if beam.feed.kind == "tee" else 1
-
-
 def coil_for(*, reactance: float, frequency: float) -> float:
     """Coil in place of a hairpin [H].
 
