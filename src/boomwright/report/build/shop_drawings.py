@@ -137,10 +137,6 @@ def _element_rows(
     return shapes
 
 
-def _tick(x: float, y: float, half: float) -> Stroke:
-    return Stroke(layer="DIMENSIONS", points=((x, y - half), (x, y + half)))
-
-
 def _upward(x: float, y: float, text: str, size: float) -> Note:
     return Note(at=(x, y), text=text, size=size, upright=True)
 

@@ -137,9 +137,7 @@ class SiteLoads:
         Returns:
             pressure, None without wind [Pa]
         """
-        if self.member is None:
-            return None
-        return velocity_pressure(basis=self.member, height=max(0.0, height))
+        return _pressure(self.member, height=height)
 
     def ice_pressure(self, *, height: float) -> VelocityPressure | None:
         """Pressure that comes with ice, for members.
@@ -150,9 +148,7 @@ class SiteLoads:
         Returns:
             pressure, None without wind or gust [Pa]
         """
-        if self.member is None or self.ice_gust is None:
-            return None
-        return velocity_pressure(basis=self.member, height=max(0.0, height), gust=self.ice_gust)
+        return self._with_ice(self.member, height=height)
 
     def nominal_pressure(self, *, height: float) -> VelocityPressure | None:
         """Nominal pressure.
@@ -163,9 +159,7 @@ class SiteLoads:
         Returns:
             pressure, None without wind [Pa]
         """
-        if self.nominal is None:
-            return None
-        return velocity_pressure(basis=self.nominal, height=max(0.0, height))
+        return _pressure(self.nominal, height=height)
 
     def nominal_ice_pressure(self, *, height: float) -> VelocityPressure | None:
         """Nominal pressure that comes with ice.
@@ -176,9 +170,13 @@ class SiteLoads:
         Returns:
             pressure, None without wind or gust [Pa]
         """
-        if self.nominal is None or self.ice_gust is None:
+        return self._with_ice(self.nominal, height=height)
+
+    def _with_ice(self, wind: SiteWind | None, *, height: float) -> VelocityPressure | None:
+        """Pressure of the gust that comes with ice; None without it [Pa]."""
+        if self.ice_gust is None:
             return None
-        return velocity_pressure(basis=self.nominal, height=max(0.0, height), gust=self.ice_gust)
+        return _pressure(wind, height=height, gust=self.ice_gust)
 
     def coat(self, *, height: float) -> IceCoat | None:
         """Ice at a height.
@@ -330,6 +328,20 @@ class Findings:
         self.notices.append(
             Notice(code=f"structure.{code}", text=text, severity="doubt", value=value, limit=limit)
         )
+
+
+def _pressure(
+    wind: SiteWind | None, *, height: float, gust: float | None = None
+) -> VelocityPressure | None:
+    """Pressure of a wind, below ground as at the ground; None without wind.
+
+    Args:
+        height: height above ground [m]
+        gust: another gust under the same code [m/s]
+    """
+    if wind is None:
+        return None
+    return velocity_pressure(basis=wind, height=max(0.0, height), gust=gust)
 
 
 def is_steel(material: Material) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import exp, pow, sqrt
+from math import exp, pow
 from typing import Literal
 
 from boomwright.base.quantity import Value, phrase
@@ -49,11 +49,6 @@ class VelocityPressure:
     kind: SpeedKind  #: kind of wind behind it
     height: float  #: height above ground [m]
     text: Value  #: the basis in one line
-
-    @property
-    def local_speed(self) -> float:
-        """Speed that gives this pressure in standard air with no other factor [m/s]."""
-        return sqrt(self.for_force / PRESSURE_CONSTANT)
 
     def with_gusts(self, response: GustResponse) -> VelocityPressure:
         """Give the pressure on something that sways, with its gust factor in it."""
