@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from typing import Any
+from xml.etree import ElementTree
 
 from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
-from boomwright.render.book.fonts import FONT_FAMILY
+from boomwright.render.book.pictures import print_svg
 from boomwright.render.rows import column_widths
 from boomwright.report.wording import clean, first_upper
 
 #: width of one user unit on paper [pt]
 _POINTS_PER_UNIT = 0.8
-_FAMILY = re.compile(r'font-family="[^"]*"')
-_DESCRIPTION = re.compile(r"<desc[^>]*>([^<]*)</desc>")
 
 
 def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
@@ -39,11 +37,11 @@ def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
 
 
 def _picture(picture: ShownPicture) -> dict[str, Any]:
-    said = _DESCRIPTION.search(picture.svg)
+    said = ElementTree.fromstring(picture.svg).findtext("{*}desc")  # noqa: S314 - our own drawing
     return {
-        "svg": _FAMILY.sub(f'font-family="{FONT_FAMILY}"', picture.svg),
+        "svg": print_svg(picture.svg),
         "caption": clean(f"{picture.words}. {picture.caption}"),
-        "alt": clean(said.group(1)) if said else clean(picture.words),
+        "alt": clean(said or picture.words),
         "width": picture.units * _POINTS_PER_UNIT,
     }
 
