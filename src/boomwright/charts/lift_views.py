@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from boomwright.base import UnitSystem
 from boomwright.charts.canvas import document, group, line, number, tag, text
@@ -87,16 +88,17 @@ def lift_side_view(
         body += _power_line(near, place(near.distance, near.height), scale, palette, system)
     body += _machines(lift, place, scale, palette)
     body.append(_scale_bar(x=16.0, y=height - 12.0, scale=scale, palette=palette, system=system))
+    long = partial(_length, system=system)
     lines = "; ".join(
-        f"{near.name} {near.distance:.0f} m away and {near.height:.0f} m up"
+        f"{near.name} {long(near.distance)} away and {long(near.height)} up"
         for near in job.power_lines
     )
     return document(
         kind="lift-side",
         title=f"Lift of {job.load.name} from the side, to scale",
         description=(
-            f"The clamp is {job.lift_height:.1f} m up, the support {job.tower_height:.1f} m, the "
-            f"beam {span:.1f} m wide. Power lines: {lines or 'none entered'}."
+            f"The clamp is {long(job.lift_height)} up, the support {long(job.tower_height)}, the "
+            f"beam {long(span)} wide. Power lines: {lines or 'none entered'}."
         ),
         width=width,
         height=height,
@@ -313,9 +315,9 @@ def lift_ground_view(
         kind="lift-ground",
         title="Ground around the foot, from above, to scale",
         description=(
-            f"Kept empty to {lift.exclusion_radius:.1f} m from the foot, nobody within "
-            f"{lift.dropped_tool_radius:.1f} m while people work above, the beam turns within "
-            f"{job.swing_radius:.1f} m. " + "; ".join(_told_edges(lift))
+            f"Kept empty to {_length(lift.exclusion_radius, system)} from the foot, nobody within "
+            f"{_length(lift.dropped_tool_radius, system)} while people work above, the beam turns "
+            f"within {_length(job.swing_radius, system)}. {'; '.join(_told_edges(lift, system))}"
         ),
         width=width,
         height=height,
@@ -384,9 +386,9 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[_Circle]:
     return found
 
 
-def _told_edges(lift: LiftPlan) -> list[str]:
-    told = [f"{name} at {distance:.1f} m" for name, distance in _edges(lift)]
-    return told + [f"anchors at {ring.radius:.1f} m" for ring in lift.job.guys]
+def _told_edges(lift: LiftPlan, system: UnitSystem) -> list[str]:
+    told = [f"{name} at {_length(distance, system)}" for name, distance in _edges(lift)]
+    return told + [f"anchors at {_length(ring.radius, system)}" for ring in lift.job.guys]
 
 
 def _guys_from_above(

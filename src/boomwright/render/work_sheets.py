@@ -260,7 +260,7 @@ def _appendix(costing: Costing, raising: RaisingResult, *, canvas: Canvas) -> Ch
     rules = shop_rules(plan)
     for number, each in enumerate(raising.lifts):
         build = build_of(plan, raising.structure, number=number, system=canvas.system)
-        blocks += build_appendix(build, rules=rules)
+        blocks += part_blocks(build_appendix(build, rules=rules), canvas=canvas)
         figures = computed(each)
         blocks += part_blocks([figures] if figures.items else [], canvas=canvas)
     return Chapter(

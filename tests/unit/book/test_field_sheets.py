@@ -57,7 +57,8 @@ def words(blocks) -> str:
 
 def sheet(plan, system="metric") -> str:
     made = make_build(plan, plan.beams[0], mast=2.87, system=system)
-    return words(build_blocks([made], bills=[None], palette=LIGHT, system=system))
+    parts = build_blocks([made], bills=[None], palette=LIGHT, system=system)
+    return words(part_blocks(parts, canvas=Canvas(palette=LIGHT, system=system)))
 
 
 def test_one_element_alone_has_no_boom_to_draw():

@@ -97,7 +97,7 @@ def test_plate_holes_clear_tubes_and_each_other():
     for boom, mast in ((0.051, 0.0603), (0.0762, 0.0508), (0.1016, 0.0603), (0.0254, 0.0381)):
         plate = clamp_plate(name="mast plate", level="boom", level_diameter=boom,
                             upright="mast", upright_diameter=mast)  # fmt: skip
-        rings = [s for s in plate_drawing(plate).shapes if isinstance(s, Ring)]
+        rings = [s for s in plate_drawing(plate, system="us").shapes if isinstance(s, Ring)]
         assert len(rings) == 8
         for ring in rings:
             x, y = map(abs, ring.centre)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
 from boomwright.charts.canvas import arrow_head, document, line, number, tag, text
@@ -287,24 +288,22 @@ def _half_words(match: FieldMatch, sheet: _Sheet, y: float) -> str:
 
 
 def _said(match: FieldMatch, sheet: _Sheet) -> str:
-    shape = match.shape
+    shape, long = match.shape, partial(length_text, system=sheet.system)
     half = match.beam.elements[match.beam.driven_index].half_length
     said = [f"{match.kind}"]
     if isinstance(shape, GammaShape | TeeShape):
         said.append(
-            f"rod {shape.rod_length * 1e3:.0f} mm, {shape.spacing * 1e3:.0f} mm from the element, "
+            f"rod {long(shape.rod_length)}, {long(shape.spacing)} from the element, "
             f"capacitor {shape.capacitance * 1e12:.0f} pF"
         )
     elif isinstance(shape, HairpinShape):
-        said.append(
-            f"hairpin {shape.length * 1e3:.0f} mm long, rods {shape.spacing * 1e3:.0f} mm apart"
-        )
+        said.append(f"hairpin {long(shape.length)} long, rods {long(shape.spacing)} apart")
     elif isinstance(shape, FoldedShape):
-        said.append(f"conductors {shape.spacing * 1e3:.0f} mm apart")
+        said.append(f"conductors {long(shape.spacing)} apart")
     else:
-        said.append(f"split {shape.gap * 1e3:.0f} mm")
+        said.append(f"split {long(shape.gap)}")
     return (
-        f"{', '.join(said)}; driven element {half * 1e3:.0f} mm from its middle to each tip; "
+        f"{', '.join(said)}; driven element {long(half)} from its middle to each tip; "
         f"standing wave ratio {match.swr:.2f} at {match.frequency / 1e6:.3f} MHz."
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import write
 from boomwright.charts.drawing import Drawing, DrawnTube, Measure, Note, Shape, Stroke
 from boomwright.charts.labels import spread
 from boomwright.report.build.dimensions import CutLength
@@ -17,9 +18,7 @@ _LETTERS = 1.0 / 58.0
 
 def shop_length(length: CutLength, *, system: UnitSystem) -> str:
     """Write a length as a tape in the workshop reads it: millimetres, or inches without feet."""
-    if system == "metric":
-        return length.metric_text
-    return f"{length.sixteenths_text.removeprefix('0 ')} in"
+    return write(length.told, system=system)
 
 
 def tube_size(tube: ShopTube, *, system: UnitSystem) -> str:

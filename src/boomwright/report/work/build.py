@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
+from boomwright.base.quantity import listed, phrase, write
 from boomwright.charts.blocks import (
     TICK,
     Blanks,
@@ -41,7 +42,8 @@ from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.build.shop_plates import plate_drawing
 from boomwright.report.cost import cutting_table
 from boomwright.report.model import Part as SheetPart
-from boomwright.report.wording import clean, first_upper
+from boomwright.report.model import Said
+from boomwright.report.wording import clean
 from boomwright.report.work.feed import feed_blocks
 from boomwright.report.work.plates import DRAWING_WIDTH, beam_plates, plate_sheets
 from boomwright.report.work.steps import (
@@ -86,7 +88,7 @@ def make_build(
     rules, tube = shop_rules(plan), plan.boom_of(beam.name)
     elements = shop_elements(beam=beam, rules=rules, boom=tube)
     boom = shop_boom(beam=beam, boom=tube, rules=rules, mast=mast)
-    plates = beam_plates(plan, beam)
+    plates = beam_plates(plan, beam, system=system)
     parts = station_assembly(plan).of(beam.name)
     middle = feed_drawing(
         beam,
@@ -107,7 +109,7 @@ def make_build(
             *((boom_drawing(boom, system=system),) if boom.length.millimetres else ()),
             *(element_drawing(each, system=system) for each in elements),
             *(() if middle is None else (middle,)),
-            *(plate_drawing(plate) for plate in plates),
+            *(plate_drawing(plate, system=system) for plate in plates),
         ),
         notices=(*fit_notices(elements), *boom.notices),
     )
@@ -137,7 +139,7 @@ def build_blocks(
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Words(text=first_upper("; ".join(TOOLS)) + "."),
+        Said(phrase("{tools}.", tools=listed(TOOLS, between="; "))),
         BEFORE,
     ]
     for build, bill in zip(builds, bills, strict=True):
@@ -154,7 +156,7 @@ def build_blocks(
     blocks += plate_sheets(_plates(builds), palette=palette, system=system)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
-    blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(),
+    blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(system),
                Heading(text="Metal, water, sun"), Facts(rows=CARE),
                Blanks(labels=("Built by", "Checked by", "Date", "Weight and unit"))]  # fmt: skip
     return tuple(blocks)
@@ -204,7 +206,7 @@ def _gap(elements: Sequence[ShopElement]) -> CutLength:
 
 
 def _bare(length: CutLength, system: UnitSystem) -> str:
-    return shop_length(length, system=system).rsplit(" ", 1)[0]
+    return write(length.bare, system=system)
 
 
 def _unit(system: UnitSystem) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from boomwright.base import UnitSystem, inches_sixteenths
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts.blocks import Block, Grid, Heading, NewPage, SheetPicture, Steps, Words
 from boomwright.charts.drawing_svg import TRUE_SIZE_EDGE, drawing_svg
 from boomwright.charts.palette import Palette
@@ -17,7 +18,7 @@ DRAWING_WIDTH = 600.0
 _WIDEST_PRINT = 170.0
 
 
-def beam_plates(plan: Plan, beam: Beam) -> tuple[ClampPlate, ...]:
+def beam_plates(plan: Plan, beam: Beam, *, system: UnitSystem) -> tuple[ClampPlate, ...]:
     """Work out the clamp plates of a beam.
 
     Returns:
@@ -37,7 +38,7 @@ def beam_plates(plan: Plan, beam: Beam) -> tuple[ClampPlate, ...]:
         )  # fmt: skip
     sizes = sorted({element.half[0].diameter for element in beam.elements}, reverse=True)
     for size in sizes:
-        which = "" if len(sizes) == 1 else f" {size * 1000.0:.1f} mm"
+        which = "" if len(sizes) == 1 else " " + write(Quantity(size, "diameter"), system=system)
         plates.append(
             clamp_plate(
                 name=f"element plate{which}", level="element", level_diameter=size,
@@ -60,7 +61,7 @@ def plate_sheets(
     """
     blocks = _plate_words(plates, system)
     for plate in plates:
-        blocks += _plate_blocks(plate, palette)
+        blocks += _plate_blocks(plate, palette, system)
     return tuple(blocks)
 
 
@@ -116,8 +117,8 @@ def _plate_words(plates: tuple[ClampPlate, ...], system: UnitSystem) -> list[Blo
     ]
 
 
-def _plate_blocks(plate: ClampPlate, palette: Palette) -> list[Block]:
-    drawing = plate_drawing(plate)
+def _plate_blocks(plate: ClampPlate, palette: Palette, system: UnitSystem) -> list[Block]:
+    drawing = plate_drawing(plate, system=system)
     left, _, right, _ = drawing.extents
     wide = right - left + 2.0 * TRUE_SIZE_EDGE
     fits = wide <= _WIDEST_PRINT

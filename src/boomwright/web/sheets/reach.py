@@ -5,7 +5,7 @@ from __future__ import annotations
 from boomwright.plan import Plan
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.frame_context import Mark
-from boomwright.web.sheets.reach_asked import asked_fields, named_lists
+from boomwright.web.sheets.reach_asked import asked_of_reach, named_lists
 from boomwright.web.sheets.reach_context import ReachContext
 from boomwright.web.sheets.sheet import Sheet
 from boomwright.web.sheets.shown_context import beam_subject, subject_parts
@@ -33,7 +33,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
         desk, view, name="reach", compute=desk.session.reach, whole=whole, widest=_WIDTH
     )
     return ReachContext(
-        asked=asked_fields(plan, view),
+        asked=asked_of_reach(plan, view),
         named=named_lists(plan, view),
         lacking=bool(_lacks(plan)),
         **subject_parts(found, groups=_GROUPS),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from boomwright.base import BoomwrightError, Notice, UnitSystem
-from boomwright.base.quantity import write
+from boomwright.base.quantity import Value, write
 from boomwright.charts import ShownPicture, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
@@ -78,6 +78,18 @@ class AskedField:
     words: str = field(metadata=helped("Its name beside the field."))
     value: Field = field(metadata=helped("The field."))
     hint: str = field(metadata=helped("How to write it."))
+
+
+def asked_fields(rows: Iterable[tuple[str, str, str, Value]], view: View) -> tuple[AskedField, ...]:
+    """Make fields of rows: label, place in the plan, what it says now, and how to write it."""
+    return tuple(
+        AskedField(
+            words=words,
+            value=Field(place=place, label=words, text=text),
+            hint=write(hint, system=view.system),
+        )
+        for words, place, text, hint in rows
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
