@@ -56,12 +56,14 @@ _BOOM = """
   rear_end = "-0.1 m"
   material = "6063-T6"
   clamp = "2.9 m"
+  joints = ["1.2 m", "4.6 m"]
   offset = "80 mm"
   drag_area = "0.02 m2"
   tie = { share = "65 %", rise = "0.9 m", area = "12 mm2", elastic_modulus = "100 GPa" }
   [beam.boom.hardware]
   element_plate = ["6 in", "5 in", "1/4 in"]
   mast_plate = ["10 in", "10 in", "3/8 in"]
+  sleeve = ["44 mm", "3 mm", "500 mm"]
   boom_clamp = "2 in"
   mast_clamp = "2 in"
   rods = "rearward"

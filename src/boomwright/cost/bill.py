@@ -65,6 +65,12 @@ class Bill:
     notices: tuple[Notice, ...]  #: what is missing or doubtful
 
 
+def _bought(stock: tuple[float, ...], pieces: list[TubePiece]) -> tuple[float, ...]:
+    """Lengths to buy; a tube wanted longer than the stock is bought to its length [m]."""
+    longest = max(piece.length for piece in pieces)
+    return stock if longest <= max(stock) else (*stock, longest)
+
+
 def _tube_lines(order: TubeOrder) -> list[BillLine]:
     bars = order.packing.bars
     lines: list[BillLine] = []
@@ -158,7 +164,9 @@ def beam_bill(
         TubeOrder(
             kind=kind,
             packing=pack(
-                tuple(piece.length for piece in mine), stock_lengths=stock_lengths, kerf=kerf
+                tuple(piece.length for piece in mine),
+                stock_lengths=_bought(stock_lengths, mine),
+                kerf=kerf,
             ),
             pieces=tuple(mine),
         )

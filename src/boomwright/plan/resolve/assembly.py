@@ -144,6 +144,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
         length=boom.length,
         material=boom.material,
         clamp=None if place is None else place - boom.rear_end,
+        joints=None if boom.joints is None else tuple(at - boom.rear_end for at in boom.joints),
         tie=None if tie is None else BoomTie(share=tie.share, rise=tie.rise, area=tie.area),
         fittings=tuple(
             BoomFitting(
