@@ -141,7 +141,8 @@ def blank_prices(
 def _cells(price: Price) -> tuple[str, ...]:
     amounts = (f"{each:.15g}" for each in (price.low, price.likely, price.high))
     texts = (price.item, price.unit, *amounts, price.currency, price.supplier, price.dated)
-    return tuple(" ".join(text.split()) for text in texts)
+    # A remark begins a line, so no cell may hold the end of one.
+    return tuple(" ".join(text.splitlines()) for text in texts)
 
 
 def _amount(text: str) -> float | None:
