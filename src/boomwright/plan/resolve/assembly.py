@@ -118,6 +118,25 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
     return max(station.reach(beam.name, about=(at, beside)) or 0.0 for at in stands)
 
 
+def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
+    """Where the vertical over the foot of the support stands in a beam's axes, by its parts.
+
+    Returns:
+        along x and y; while nothing is known to hold the boom, its clamp or balance point, else
+        the middle between its outer elements [m] (2,)
+    """
+    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
+    station = station_assembly(plan)
+    axis = station.carrier(beam.name).axis
+    if axis is not None:
+        return axis[0] + rear, axis[1]
+    clamp = None if boom is None else boom.clamp
+    if clamp is None:
+        balance = station.balance(beam.name)
+        clamp = beam.boom_middle if boom is None or balance is None else balance + rear
+    return clamp, 0.0 if boom is None else -(boom.offset or 0.0)
+
+
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
     """What the parts of one beam have in common: stock, overlaps, hardware, rear end."""
     boom, paid = plan.boom_of(beam.name), plan.prices
@@ -144,6 +163,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
         length=boom.length,
         material=boom.material,
         clamp=None if place is None else place - boom.rear_end,
+        joints=None if boom.joints is None else tuple(at - boom.rear_end for at in boom.joints),
         tie=None if tie is None else BoomTie(share=tie.share, rise=tie.rise, area=tie.area),
         fittings=tuple(
             BoomFitting(
