@@ -368,7 +368,7 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
                               diameter=rod)))  # fmt: skip
         straps.append(("RS", "short of the hairpin",
                        Block(middle=(x + way * long, 0.0, z + 0.5 * rod + 0.5 * STRAP[1]),
-                             size=(STRAP[0], apart + rod, STRAP[1]))))  # fmt: skip
+                             size=(STRAP[0], apart + max(rod, STRAP[0]), STRAP[1]))))  # fmt: skip
     elif feed.kind in {"gamma", "tee"}:
         sides = (1.0,) if feed.kind == "gamma" else (1.0, -1.0)
         for k, sign in enumerate(sides, start=1):
@@ -376,10 +376,11 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
             lines.append((f"R{k}", f"rod of the {feed.kind}",
                           Bar(start=(x + way * apart, sign * 0.02 * long, z),
                               end=(x + way * apart, sign * long, z), diameter=rod)))  # fmt: skip
+            over = z + 0.5 * max(rod, element) + 0.5 * STRAP[1]
             straps.append((f"RS{k}", "strap to the element",
-                           Block(middle=(x + way * 0.5 * apart, sign * long,
-                                         z + 0.5 * max(rod, element) + 0.5 * STRAP[1]),
-                                 size=(apart + rod, STRAP[0], STRAP[1]))))  # fmt: skip
+                           Block(middle=(x + way * 0.5 * apart, sign * long, over),
+                                 size=(apart + max(rod, STRAP[0]), STRAP[0],
+                                       STRAP[1]))))  # fmt: skip
     kind = TubeKind(material=base.material, diameter=rod, is_rod=True)
     # The terminal screw of the half holds the rod of a hairpin at its end.
     held = (Hole(diameter=TERMINAL_HOLE, at=(0.5 * rod,), purpose="feed terminal",
@@ -408,7 +409,9 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
     return found
 
 
-def _capacitors(frame: BeamFrame, boom: BoomTube | None, base: Part, rods: list[Part]) -> list[Part]:
+def _capacitors(
+    frame: BeamFrame, boom: BoomTube | None, base: Part, rods: list[Part]
+) -> list[Part]:
     """Capacitor of a gamma or of each rod of a tee, in a box at the rod's inner end."""
     feed = frame.beam.feed
     if feed.kind not in {"gamma", "tee"} or (feed.kind == "tee" and feed.capacitance is None):

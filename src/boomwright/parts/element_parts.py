@@ -241,8 +241,12 @@ def _joint_holes(
         near_end = (long - 0.75 * deep, long - 0.25 * deep)
         at = (0.25 * deep, 0.75 * deep, *near_end) if both else near_end
         holes.append(
-            Hole(diameter=_rivet(following.diameter) + _DRILL_OVER, at=at, purpose="joint",
-                 way=_JOINT_WAY)
+            Hole(
+                diameter=_rivet(following.diameter) + _DRILL_OVER,
+                at=at,
+                purpose="joint",
+                way=_JOINT_WAY,
+            )
         )
     return tuple(holes)
 
@@ -250,7 +254,8 @@ def _joint_holes(
 def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
     """Part a run that is longer than the stock into equal pieces, with sleeves between them."""
     (solid,) = run.solids
-    if run.cut is None or not isinstance(solid, Bar):
+    cut = run.cut
+    if cut is None or not isinstance(solid, Bar):
         return [run]
     count = part_count(solid.length, longest_stock=frame.longest_stock)
     sleeves = []
@@ -270,8 +275,10 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
         return [run, *sleeves]
     pieces = []
     for k in range(count):
-        part = replace(solid, start=_along(solid, k / count), end=_along(solid, (k + 1) / count))
-        hidden = run.cut.overlap if k == 0 else 0.0
+        ends = (_along(solid, k / count), _along(solid, (k + 1) / count))
+        part = replace(solid, start=ends[0] if k else solid.start,
+                       end=ends[1] if k < count - 1 else solid.end)  # fmt: skip
+        hidden = cut.overlap if k == 0 else 0.0
         pieces.append(
             replace(
                 run,
@@ -280,8 +287,8 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
                 solids=(part,),
                 mass=None if run.mass is None else run.mass / count,
                 quantity=part.length,
-                cut=replace(run.cut, sawn=part.length, exposed=part.length - hidden,
-                            overlap=hidden),
+                cut=replace(cut, sawn=part.length, exposed=part.length - hidden, overlap=hidden),
+                fasteners=run.fasteners if k == 0 else (),
                 holes=_holes_of_piece(run.holes, k, part.length),
             )
         )  # fmt: skip
