@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Citing, uncited
 from boomwright.charts import Palette
 from boomwright.charts.blocks import Block, Words, WorkSheet
 from boomwright.plan import Plan
@@ -152,19 +153,25 @@ def upkeep_sheet(result: RaisingResult) -> WorkSheet:
 
 
 def work_chapters(
-    costing: Costing, raising: RaisingResult, *, palette: Palette, system: UnitSystem
+    costing: Costing,
+    raising: RaisingResult,
+    *,
+    palette: Palette,
+    system: UnitSystem,
+    cite: Citing = uncited,
 ) -> tuple[Chapter, ...]:
     """Put all work sheets of a plan in the order of the job.
 
     Args:
         system: unit system shown first
+        cite: gives what stands for a source
     """
     from boomwright.report.chapter import Chapter
     from boomwright.report.model import Canvas
 
     plan = raising.plan
     numbers = range(len(plan.beams))
-    canvas = Canvas(palette=palette, system=system)
+    canvas = Canvas(palette=palette, system=system, cite=cite)
     sheets = [("Whoever buys", cost_sheet(costing, canvas=canvas))]
     built = build_sheet(plan, numbers=numbers, palette=palette, system=system)
     sheets.append(("The workshop", built))
