@@ -375,7 +375,7 @@ class PlanSession:
         Args:
             subject: ``cost``, ``build`` or ``raising``
         """
-        from boomwright.charts.blocks import Heading, WorkSheet, stamped_sheet
+        from boomwright.charts.blocks import Heading, stamped_sheet
         from boomwright.render import work_sheets as sheets
 
         palette, system = canvas.palette, canvas.system
@@ -398,9 +398,7 @@ class PlanSession:
         result = raise_plan(plan, readings=readings)
         lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
         after = sheets.upkeep_sheet(result)
-        both = WorkSheet(
-            title=lift.title, blocks=(*lift.blocks, *after.blocks), notices=lift.notices
-        )
+        both = replace(lift, blocks=(*lift.blocks, *after.blocks))
         return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
 
     # A better beam. What a search finds is kept beside the plan.
