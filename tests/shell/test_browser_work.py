@@ -10,7 +10,7 @@ from axe_playwright_python.sync_playwright import Axe
 
 from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk
-from fakes.browser import browsing, opened, served
+from fakes.browser import browsing, opened, served, unfold
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 DATA = files("boomwright.session").joinpath("data")
@@ -41,6 +41,7 @@ def test_work_sheets_fill_in_fit_and_are_accessible(desk, width, height):
         ):
             page.goto(f"{home}/{subject}")
             page.wait_for_selector(".work .title", timeout=60_000)
+            unfold(page)
             assert page.text_content(".work .title") == words
             assert page.evaluate("document.documentElement.scrollWidth") <= width
             found = Axe().run(page).response["violations"]

@@ -25,7 +25,11 @@ from boomwright.web.view import View
 _GROUPS = (
     ("margins", "Margins", "Every check: demand, limit, what to change"),
     ("beam", "Elements and boom", "Bending, sag and vibration of each element; the boom's load"),
-    ("support", "Mast, support, guys, footing", "What each part carries, from wind, weight and ice"),
+    (
+        "support",
+        "Mast, support, guys, footing",
+        "What each part carries, from wind, weight and ice",
+    ),
     ("reminders", "To remember", "What to look at when building and every year after"),
 )
 

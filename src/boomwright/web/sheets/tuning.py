@@ -106,7 +106,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     found, searching, trouble = _found(desk, view, plan, whole=whole)
     parts = subject_parts(
         found,
-        system=view.system, groups=_GROUPS,
+        system=view.system,
+        groups=_GROUPS,
     )
     if trouble:
         parts["trouble"] = f"No fault was looked for: {trouble}"

@@ -6,14 +6,14 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from boomwright.base import BoomwrightError, Notice, written_notices
-from boomwright.charts.blocks import WorkSheet, block_data
+from boomwright.base import BoomwrightError, Notice, UnitSystem
+from boomwright.charts.blocks import Words, WorkSheet, block_data
 from boomwright.plan import Plan
 from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import helped
-from boomwright.web.sheets.shown_context import AskedField, Lack, Opening, opening
+from boomwright.web.sheets.shown_context import AskedField, Lack, Opening, opening, read_notices
 from boomwright.web.view import View
 
 _PALETTE = page_palette()
@@ -51,7 +51,7 @@ def _says(block: dict[str, Any]) -> str:
         return str(block["title"])
     if kind == "facts":
         return ", ".join(label for label, _ in block["rows"])
-    return {"heading": block.get("text", ""), "picture": "drawing"}.get(kind, "")
+    return str(block["text"]) if kind == "heading" else "drawing" if kind == "picture" else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,7 +133,15 @@ def work_context(
         opening=(
             opening(made.findings, steps=made.steps, system=view.system) if made else opening()
         ),
-        notices=written_notices(made.notices, system=view.system) if made else (),
+        notices=_untold(made, system=view.system) if made else (),
+    )
+
+
+def _untold(made: WorkSheet, *, system: UnitSystem) -> tuple[Notice, ...]:
+    """Take the notices that its words do not say already."""
+    told = {block.text for block in made.blocks if isinstance(block, Words)}
+    return tuple(
+        each for each in read_notices(made.notices, system=system) if each.text not in told
     )
 
 

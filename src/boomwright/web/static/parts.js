@@ -12,6 +12,23 @@ export function showPlace() {
   place.scrollIntoView();
 }
 
+// A picture over the whole window; Escape or a click anywhere closes it.
+function openLarge(picture) {
+  const drawn = picture.querySelector(".drawing svg");
+  if (!drawn) return;
+  const large = document.createElement("dialog");
+  large.className = "large-picture";
+  large.setAttribute("aria-label", drawn.getAttribute("aria-label") ?? "Picture");
+  const close = document.createElement("button");
+  close.type = "button";
+  close.textContent = "Close";
+  large.append(close, drawn.cloneNode(true));
+  large.addEventListener("click", () => large.close());
+  large.addEventListener("close", () => large.remove());
+  document.body.append(large);
+  large.showModal();
+}
+
 export function watchParts() {
   showPlace();
   addEventListener("hashchange", showPlace);
@@ -22,6 +39,10 @@ export function watchParts() {
       shown = "";
       showPlace();
     }
+  });
+  document.addEventListener("click", (event) => {
+    const picture = event.target.closest("[data-large]")?.closest("[data-picture]");
+    if (picture) openLarge(picture);
   });
   addEventListener("beforeprint", () => {
     for (const part of document.querySelectorAll("details.part")) part.open = true;
