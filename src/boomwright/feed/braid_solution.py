@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from boomwright.base import BoomwrightError
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.braid import Braid, BraidSolution, pattern_gain_dbi
-from boomwright.feed.field_model import FieldSetting, beam_paths, solve_wires, whole_system
+from boomwright.feed.field_model import FieldSetting, solve_wires, whole_system
 from boomwright.feed.field_shapes import SplitShape
 from boomwright.parts import Beam
 from boomwright.solver import (
@@ -19,6 +19,7 @@ from boomwright.solver import (
     GapPlace,
     Moments,
     WirePath,
+    beam_paths,
     far_field,
     moments,
 )
@@ -150,6 +151,7 @@ def braid_path(
     tube = element.half[0].diameter
     aside = max(split, tube, 2.0 * braid.diameter)
     least = max(2.0 * _CHOKE_GAP, 2.0 * tube, 2.0 * braid.diameter)
+    middle = element.corners[0][2]
     grounded = braid.grounded
     if grounded and setting.ground.kind != "perfect":
         msg: Value = (
@@ -157,7 +159,7 @@ def braid_path(
             "perfect ground, or end the line above real ground"
         )
         raise BoomwrightError(msg)
-    down = beam.height - braid.drop if grounded else braid.down
+    down = beam.height + middle - braid.drop if grounded else braid.down
     if braid.drop < least or down < least:
         msg = phrase(
             "braid: {drop} down from the element and {down} down the mast; give each at least "
@@ -167,8 +169,8 @@ def braid_path(
             least=Quantity(least, "sawn length"),
         )
         raise BoomwrightError(msg)
-    x, low = element.position, -braid.drop
-    points = [(x, -aside, 0.0), (x, -aside, low)]
+    x, low = element.position, middle - braid.drop
+    points = [(x, -aside, middle), (x, -aside, low)]
     if abs(braid.mast_at - x) > 2.0 * braid.diameter:
         points.append((braid.mast_at, -aside, low))
         x = braid.mast_at

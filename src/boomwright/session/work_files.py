@@ -96,20 +96,20 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
         number: number of the beam, from 0
         system: unit system shown first
     """
-    from boomwright.charts.drawing import stamped
+    from boomwright.charts.drawing import headed
     from boomwright.charts.drawing_svg import drawing_svg
     from boomwright.export.assembly_gltf import assembly_glb
     from boomwright.export.drawing_dxf import drawing_dxf
     from boomwright.plan.resolve import station_assembly
 
     plan = result.plan
-    build = build_of(plan, result.structure, number=number, system=system)
+    build = build_of(plan, number=number, system=system)
     files: dict[str, bytes] = {}
-    stamp = build_stamp(plan, system=system, structure=result.structure)
-    for drawing in (stamped(each, stamp) for each in build.drawings):
-        files[f"{drawing.name}.dxf"] = drawing_dxf(drawing)
-        width = None if "plate" in drawing.name else 900.0
-        files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=width).encode()
+    stamps = (build.stamp, build_stamp(plan, system=system, structure=result.structure))
+    stamp = ". ".join(filter(None, stamps))
+    for drawing in (headed(each, title=True, stamp=stamp) for each in build.drawings):
+        files[f"{drawing.name}.dxf"] = drawing_dxf(drawing, system=system)
+        files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=None).encode()
     assembly = station_assembly(plan, structure=result.structure)
     files["assembly.glb"] = assembly_glb(assembly, beam=plan.beams[number].name)
     return files

@@ -8,15 +8,14 @@ from typing import Final
 from boomwright.base.quantity import PerSystem, Quantity, Value, cited, phrase
 from boomwright.charts.blocks import Heading, Words
 from boomwright.cost import Bill, Estimate, in_currency
-from boomwright.parts import ClampPlate, Joints
 from boomwright.report.build.dimensions import CutLength
-from boomwright.report.build.shop import ShopRules, ShopTube
+from boomwright.report.build.shop import ShopTube
 from boomwright.report.model import Part, Table, column
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.build import Build
 
 Row = tuple[Value, Value, Value]
-_UNIT: Final = PerSystem(metric="mm", us="in")
+_PRACTICE: Final = "common practice"
 
 
 def _reasons(name: str, rows: Sequence[Row]) -> Table[Row]:
@@ -32,11 +31,10 @@ def _reasons(name: str, rows: Sequence[Row]) -> Table[Row]:
     )
 
 
-def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Part, ...]:
+def build_appendix(build: Build) -> tuple[Part, ...]:
     """Show how the shop figures of one beam were computed."""
-    joints = rules.joints
     rows: list[Row] = [
-        (f"{tube.marks[0]}, saw to", *_cut_reason(element.half_gap, tube, joints))
+        (f"{tube.marks[0]}, saw to", *_cut_reason(element.half_gap, tube))
         for element in build.elements
         for tube in element.tubes
     ]
@@ -51,7 +49,19 @@ def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Part, ...]:
         )
         for station in build.boom.stations
     ]
-    rows += [(first_upper(plate.name), _plate_reason(plate), _PRACTICE) for plate in build.plates]
+    rows += [
+        (
+            f"{first_upper(plate.name)}, {', '.join(plate.marks)}",
+            phrase(
+                "holes across each tube: tube, with its shells where it is insulated, + thread, "
+                "halves rounded to {step}; holes along each tube: beyond the other tube's bolts by "
+                "2.5 threads; edge two hole diameters",
+                step=PerSystem(metric="0.5 mm", us="0.02 in"),
+            ),
+            _PRACTICE,
+        )
+        for plate in build.plates
+    ]
     return (
         Heading(text=f"Build sheets of {clean(build.beam.name)}"),
         Words(
@@ -64,39 +74,15 @@ def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Part, ...]:
     )
 
 
-_PRACTICE: Final = "common practice"
-
-
-def _plate_reason(plate: ClampPlate) -> Value:
-    sizes = {
-        "level": plate.level_diameter, "level_bolt": plate.level_bolt,
-        "upright": plate.upright_diameter, "upright_bolt": plate.upright_bolt,
-    }  # fmt: skip
-    return phrase(
-        "holes across each tube: tube + thread, {level} + {level_bolt} and {upright} + "
-        "{upright_bolt} {unit}, halves rounded to {step}; holes along each tube: beyond the other "
-        "tube's bolts by 2.5 threads; edge two hole diameters",
-        unit=_UNIT,
-        step=PerSystem(metric="0.5 mm", us="0.020 in"),
-        **{
-            name: PerSystem(metric=f"{size:g}", us=f"{size / 25.4:.3f}")
-            for name, size in sizes.items()
-        },
-    )
-
-
-def _cut_reason(half_gap: CutLength, tube: ShopTube, joints: Joints) -> tuple[Value, Value]:
+def _cut_reason(half_gap: CutLength, tube: ShopTube) -> tuple[Value, Value]:
     reaches, cut = tube.reaches.bare, tube.cut.told
     if tube.overlap.millimetres:
         return phrase(
-            "shows {exposed} + overlap {overlap} = {cut}; overlap: the greater of {least} and "
-            "{times} x {diameter}",
+            "shows {exposed} + overlap {overlap} = {cut}; overlap: the plan's least, or three "
+            "diameters of the inner tube where that is more",
             exposed=tube.exposed.bare,
             overlap=tube.overlap.bare,
             cut=cut,
-            least=Quantity(joints.least_overlap, "whole millimetres"),
-            times=f"{joints.overlap_diameters:g}",
-            diameter=Quantity(tube.diameter, "wire size"),
         ), _PRACTICE
     if half_gap.millimetres:
         said = "ends at {reaches} less half the gap {gap} = {cut}"
