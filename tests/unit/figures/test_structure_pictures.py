@@ -33,7 +33,10 @@ def _ledger(report, *, most_rows=None, system="metric", width=640.0, palette=LIG
     """Draw the ledger, in as many pictures as its lines want."""
     canvas = Canvas(palette=palette, system=system, width=width)
     made = ledger_pictures(
-        report, table=ledger(report.ledger, wind=report.basis), most_rows=most_rows
+        report,
+        wind=report.basis,
+        table=ledger(report.ledger, wind=report.basis),
+        most_rows=most_rows,
     )
     return [picture.draw(canvas) for picture in made]
 
