@@ -102,14 +102,19 @@ class Assembly:
         masses = [part.mass for part in self.of(carrier)]
         return None if None in masses else sum(mass for mass in masses if mass is not None)
 
-    def balance(self, beam: str) -> float | None:
+    def balance(self, beam: str, *, without: str = "") -> float | None:
         """Balance point of a beam from the rear end of its boom.
+
+        Args:
+            without: role of the parts that are left out
 
         Returns:
             place along the boom; None while a mass is not known [m]
         """
         moment = whole = 0.0
         for part in self.of(beam):
+            if part.role == without:
+                continue
             if not part.solids:  # a plate whose place is not known hangs at the balance point
                 continue
             if part.mass is None:

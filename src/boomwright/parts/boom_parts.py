@@ -10,21 +10,29 @@ from typing import Final, Literal, get_args
 
 from boomwright.parts.beams import Feed
 from boomwright.parts.element_parts import (
+    TERMINAL_WAY,
     BeamFrame,
     element_group,
     element_height,
     is_cut,
     plate_holes,
+    u_bolt_nuts,
 )
 from boomwright.parts.hardware import (
     BOX_MASS,
     BOX_SIZE,
+    CABLE,
     CAP_THICKNESS,
+    CAPACITOR_MASS,
+    CAPACITOR_SIZE,
+    LINE_MASS,
     MAST_PLATE_MASS,
     SLEEVE_PLAY,
     SLEEVE_REACH,
     SLEEVE_WALL,
     STRAP,
+    TERMINAL,
+    TERMINAL_HOLE,
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
 from boomwright.parts.plates import ClampPlate, clamp_plate, u_bolt
@@ -37,6 +45,8 @@ STOOD_FOR: Final[tuple[StandsFor, ...]] = get_args(StandsFor)[1:]
 _TRADE = "common practice"
 #: through bolts of a boom's sleeve, and the hole over them [m] {common-practice-building}
 _BOLT, _BOLT_HOLE = 0.008, 0.0085
+#: how the holes of a sleeve are drilled {common-practice-building}
+_SLEEVE_WAY = "level, square to the boom, through boom and sleeve together"
 #: what hangs this near to the feed is taken for its box [m]
 _AT_FEED = 0.3
 
@@ -114,7 +124,8 @@ def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
                 name="boom" if count == 1 else f"boom, part {k + 1} of {count}",
                 solids=(bar,), mass=weighed(boom.material, (bar,)) if boom.wall else None,
                 drag="round", cut=Cut(kind=kind, sawn=long, exposed=long),
-                holes=(Hole(diameter=_BOLT_HOLE, at=at, purpose="sleeve"),) if at else (),
+                holes=(Hole(diameter=_BOLT_HOLE, at=at, purpose="through bolt of the sleeve",
+                            way=_SLEEVE_WAY),) if at else (),
                 price_key=kind.name, quantity=long, unit="m",
                 known="plan" if boom.wall else "unknown",
                 basis="" if boom.wall else "the wall is not given",
@@ -143,8 +154,10 @@ def _boom_sleeve(
         mass=weighed(boom.material, (bar,)),
         cut=Cut(kind=TubeKind(material=boom.material, diameter=outer, wall=thick),
                 sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
-        holes=(Hole(diameter=_BOLT_HOLE, at=tuple(sorted(at)), purpose="through bolt"),),
-        fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4),),
+        holes=(Hole(diameter=_BOLT_HOLE, at=tuple(sorted(at)), purpose="through bolt",
+                    way=_SLEEVE_WAY),),
+        fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4,
+                            how="through bolt, stainless, with lock nut,", size=_BOLT),),
         price_key="sleeve", known="plan" if given else "assumed", basis="" if given else _TRADE,
     )  # fmt: skip
 
@@ -282,7 +295,7 @@ def mast_plate_parts(
                 base, mark=mark, name=f"U-bolt round the {what}", role="U-bolt", form="rod",
                 material="stainless steel", solids=solids, drag="none", holes=(), joins=(),
                 mass=weighed("stainless steel", solids), price_key="",
-                fasteners=(Fastener(name="nut and washer, stainless", count=2),),
+                fasteners=(u_bolt_nuts(solids),),
                 known="assumed" if sizes == (boom.diameter, mast) else "plan",
                 basis=_TRADE if sizes == (boom.diameter, mast) else "",
             )
@@ -329,8 +342,12 @@ def _mast_bolts(
     return found
 
 
-def feed_parts(frame: BeamFrame, boom: BoomTube | None) -> tuple[Part, ...]:
-    """List rods, straps and box of the feed of a beam."""
+def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tuple[Part, ...]:
+    """List rods, straps, capacitor, box and cable of the feed of a beam.
+
+    Args:
+        line: feed line that runs along the boom; empty while the plan gives none
+    """
     number, driven = next(
         (number, each) for number, each in enumerate(frame.order, 1) if each.role == "driven"
     )
@@ -346,10 +363,11 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None) -> tuple[Part, ...]:
         known="plan" if frame.hardware.rods else "assumed",
         basis="" if frame.hardware.rods else "rods run away from the mast",
     )  # fmt: skip
-    parts = _rods(frame.beam.feed, base, x, z, way, driven.half[0].diameter)
+    rods = _rods(frame.beam.feed, base, x, z, way, driven.half[0].diameter)
+    parts = [*rods, *_capacitors(frame, boom, base, rods)]
     if is_cut(frame.beam, driven) or parts:
         parts += _box(frame, boom, base, x, way)
-    return tuple(parts)
+    return tuple(parts if boom is None else [*parts, *_cable(frame, boom, base, x, line)])
 
 
 def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float) -> list[Part]:
@@ -366,7 +384,7 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
                               diameter=rod)))  # fmt: skip
         straps.append(("RS", "short of the hairpin",
                        Block(middle=(x + way * long, 0.0, z + 0.5 * rod + 0.5 * STRAP[1]),
-                             size=(STRAP[0], apart + rod, STRAP[1]))))  # fmt: skip
+                             size=(STRAP[0], apart + max(rod, STRAP[0]), STRAP[1]))))  # fmt: skip
     elif feed.kind in {"gamma", "tee"}:
         sides = (1.0,) if feed.kind == "gamma" else (1.0, -1.0)
         for k, sign in enumerate(sides, start=1):
@@ -374,29 +392,84 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
             lines.append((f"R{k}", f"rod of the {feed.kind}",
                           Bar(start=(x + way * apart, sign * 0.02 * long, z),
                               end=(x + way * apart, sign * long, z), diameter=rod)))  # fmt: skip
+            over = z + 0.5 * max(rod, element) + 0.5 * STRAP[1]
             straps.append((f"RS{k}", "strap to the element",
-                           Block(middle=(x + way * 0.5 * apart, sign * long,
-                                         z + 0.5 * max(rod, element) + 0.5 * STRAP[1]),
-                                 size=(apart + rod, STRAP[0], STRAP[1]))))  # fmt: skip
+                           Block(middle=(x + way * 0.5 * apart, sign * long, over),
+                                 size=(apart + max(rod, STRAP[0]), STRAP[0],
+                                       STRAP[1]))))  # fmt: skip
     kind = TubeKind(material=base.material, diameter=rod, is_rod=True)
+    # The terminal screw of the half holds the rod of a hairpin at its end.
+    held = (Hole(diameter=TERMINAL_HOLE, at=(0.5 * rod,), purpose="feed terminal",
+                 way=TERMINAL_WAY),) if feed.kind == "hairpin" else ()  # fmt: skip
     found = [
         replace(
             base, mark=mark, name=name, solids=(bar,), mass=weighed(base.material, (bar,)),
             drag="round", cut=Cut(kind=kind, sawn=bar.length, exposed=bar.length),
-            price_key=kind.name, quantity=bar.length, unit="m",
+            price_key=kind.name, quantity=bar.length, unit="m", holes=held,
         )
         for mark, name, bar in lines
     ]  # fmt: skip
+    clamped = Hole(diameter=TERMINAL_HOLE, at=(-0.5 * apart, 0.5 * apart), purpose="clamp screw",
+                   way="square through the strap")  # fmt: skip
     found += [
         replace(
             base, mark=mark, name=name, form="plate", solids=(block,),
             mass=weighed(base.material, (block,)), known="assumed", basis=_TRADE,
-            fasteners=(Fastener(name="clamp screw, stainless", count=2),),
+            holes=(clamped,),
+            fasteners=(Fastener(name="clamp screw, stainless", count=2,
+                                how="clamp screw, stainless,", size=TERMINAL),),
             price_key="strap with clamps",
         )
         for mark, name, block in straps
     ]  # fmt: skip
     return found
+
+
+def _capacitors(
+    frame: BeamFrame, boom: BoomTube | None, base: Part, rods: list[Part]
+) -> list[Part]:
+    """Capacitor of a gamma or of each rod of a tee, in a box at the rod's inner end."""
+    feed = frame.beam.feed
+    if feed.kind not in {"gamma", "tee"} or (feed.kind == "tee" and feed.capacitance is None):
+        return []
+    known = feed.capacitance is not None
+    radius = 0.0 if boom is None else 0.5 * boom.diameter
+    found = []
+    for part in rods:
+        rod = part.solids[0]
+        if not part.mark.startswith("R") or part.form != "rod" or not isinstance(rod, Bar):
+            continue
+        x, y, z = rod.start
+        side = math.copysign(1.0, rod.end[1])
+        inner = side * max(abs(y), radius)
+        box = Block(middle=(x, inner + side * 0.5 * CAPACITOR_SIZE[1],
+                            z - 0.5 * rod.diameter - 0.5 * CAPACITOR_SIZE[2]),
+                    size=CAPACITOR_SIZE)  # fmt: skip
+        found.append(
+            replace(
+                base, mark=part.mark.replace("R", "KC"), name="capacitor of the match in its box",
+                role="capacitor", form="bought", material="as bought", solids=(box,),
+                mass=CAPACITOR_MASS, conductor=False, drag="flat", price_key="capacitor in its box",
+                known="assumed", basis=_TRADE if known else "its capacitance is not given",
+            )
+        )  # fmt: skip
+    return found
+
+
+def _cable(frame: BeamFrame, boom: BoomTube, base: Part, x: float, line: str) -> list[Part]:
+    """Feed line along the underside of the boom, from the feed to the mast."""
+    if not line or boom.clamp is None or abs(boom.clamp - x) < CABLE:
+        return []
+    z = -0.5 * boom.diameter - 0.5 * CABLE
+    run = Bar(start=(x, 0.0, z), end=(boom.clamp, 0.0, z), diameter=CABLE)
+    return [
+        replace(
+            base, mark="LB", name="feed line along the boom", role="boom cable", form="cable",
+            material="as bought", solids=(run,), mass=LINE_MASS * run.length, group="line",
+            joins=(), conductor=False, quantity=run.length, unit="m", known="assumed",
+            basis=_TRADE,
+        )
+    ]  # fmt: skip
 
 
 def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: float) -> list[Part]:

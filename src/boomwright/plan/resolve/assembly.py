@@ -93,7 +93,8 @@ def station_assembly(plan: Plan, *, structure: StructureReport | None = None) ->
     if plan.support is not None:
         parts += _support(plan, plan.support, mast)
     if plan.line is not None:
-        parts += line_parts(_line(plan))
+        on_booms = sum(part.quantity for part in parts if part.role == "boom cable")
+        parts += line_parts(replace(_line(plan), on_booms=on_booms))
     return Assembly(parts=tuple(parts), carriers=tuple(carriers))
 
 
@@ -207,7 +208,8 @@ def _beam(
     if holder is not None and not missing:
         beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
     across = 0.0 if holder is None else holder.diameter
-    parts, clamp = _balanced(frame, boom, across, beside, missing)
+    line = "" if plan.line is None else "feed line"
+    parts, clamp = _balanced(frame, boom, across, beside, missing, line)
     if clamp is None:
         missing = missing or "the place of its clamp is not known"
     if missing or holder is None or clamp is None:
@@ -216,7 +218,7 @@ def _beam(
 
 
 def _balanced(
-    frame: BeamFrame, boom: BoomTube, across: float, beside: float, missing: str
+    frame: BeamFrame, boom: BoomTube, across: float, beside: float, missing: str, line: str
 ) -> tuple[list[Part], float | None]:
     """List the parts of a beam with its clamp where the plan says, else where all of it balances.
 
@@ -224,6 +226,7 @@ def _balanced(
         across: diameter of what the boom is clamped to [m]
         beside: its axis to the left of the boom's [m]
         missing: what the place of the mast plate lacks, in words
+        line: feed line that runs along the boom; empty while the plan gives none
 
     Returns:
         parts, and place of the clamp from the rear end; None while a mass is not known [m]
@@ -238,7 +241,7 @@ def _balanced(
             if lacks
             else mast_plate_parts(frame, held, mast=across, beside=beside)
         )
-        rest = (*boom_parts(frame, held), *feed_parts(frame, held), *plate)
+        rest = (*boom_parts(frame, held), *feed_parts(frame, held, line=line), *plate)
         return list(share_totals(frame, held, (*tubes, *rest)))
 
     clamp, parts = boom.clamp, at(boom.clamp)
