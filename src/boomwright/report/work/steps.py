@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from boomwright.charts.blocks import Grid, Steps
+from boomwright.charts.blocks import Steps
 
 TOOLS: Final = (
     "tape of 8 m (26 ft) or more, steel rule, square, fine marker that weather does not wash off",
@@ -97,7 +97,7 @@ BOOM: Final = Steps(
         "Fit the mast plate at its station, bolts finger tight, boom upper side up.",
         "Fit one element plate at each element station; bring all plates into one plane by eye "
         "along the boom, with a line level on the first and the last.",
-        "Tighten the plates by the torque list; paint marks.",
+        "Tighten the plates as the maker of the U-bolts states; paint marks.",
         "Cap both ends; drill one 4 mm (5/32 in) weep hole on the lower side 30 mm (1 1/4 in) "
         "from each end.",
     ),
@@ -172,27 +172,6 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             "Feed line along the boom to the mast with a tie every 300 mm (12 in); leave the "
             "turning loop of the line sheet at the mast.",
         ),
-    )
-
-
-def torque_grid() -> Grid:
-    """Tightening of common fasteners, from memory, for where the maker says nothing."""
-    rows = (
-        ("M5, stainless A2-70", "4", "3", "3.5", "2.5"),
-        ("M6, stainless A2-70", "7", "5", "5.5", "4"),
-        ("M8, stainless A2-70 (U-bolts on 2 to 2 1/2 in tube)", "17", "12", "13", "10"),
-        ("M10, stainless A2-70", "33", "24", "26", "19"),
-        ("worm-drive hose clamp, 12 mm (1/2 in) band", "5", "3.5", "5", "3.5"),
-    )
-    return Grid(
-        columns=("Fastener", "Dry, N m", "Dry, ft lbf", "With anti-seize, N m", "ft lbf"),
-        rows=rows,
-        align="lrrrr",
-        shares=(4.0, 1.0, 1.1, 1.6, 1.0),
-        caption="Torque where the maker gives none",
-        note="From memory, for steel nuts on steel bolts: the maker's list comes first. On a thin "
-        "tube stop earlier, as soon as the U-bolt no longer slides; an oval tube is spoilt.",
-        large=True,
     )
 
 
