@@ -26,12 +26,12 @@ _DIAMETER_WL = 0.0012
 
 _MOST_ELEMENTS = 40
 
-_HEADER = (
-    "# A first guess, not computed yet: driven element 0.473 wavelengths (the usual figure for",
-    "# tube of one diameter), reflector 5 % longer, directors 5 % shorter, spaced evenly.",
-    "# Elements of telescoping tube come out about 1 to 2 % longer: give them as",
-    '# half = [["diameter", "exposed length"], ...] from the boom outwards, and compute again.',
-    "",
+#: remark above such a plan
+FIRST_GUESS = (
+    "# A first guess, not computed yet: driven element 0.473 wavelengths (the usual figure for\n"
+    "# tube of one diameter), reflector 5 % longer, directors 5 % shorter, spaced evenly.\n"
+    "# Elements of telescoping tube come out about 1 to 2 % longer: give them as\n"
+    '# half = [["diameter", "exposed length"], ...] from the boom outwards, and compute again.\n'
 )
 
 
@@ -232,7 +232,7 @@ def starter_plan(
     gap = min(0.04, round(0.01 * wavelength, 3))
     diameter = round(min(0.025, max(0.005, _DIAMETER_WL * wavelength)), 3)
     lines = [
-        *_HEADER,
+        FIRST_GUESS,
         f"boomwright = {PLAN_VERSION}",
         f"title = {_text(title or f'{element_count} elements for {label}')}",
         "",
