@@ -409,7 +409,9 @@ def _held_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> list
         f"{write.wire(0.0025)}]"
         for part in (1.0, 0.8, 0.6)
     )
-    lines = [] if guess.hub is None else [f"  hub = {write.length(guess.hub * wavelength)}"]
+    lines = []
+    if guess.hub is not None:
+        lines = [f"  hub = {write.length(guess.hub * wavelength)}", '  hub_mass = "2 kg"']
     return [
         *lines,
         f'  pull = "{_FRAME_PULL:g} N"',
