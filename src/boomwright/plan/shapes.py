@@ -374,6 +374,13 @@ def shape_plan(
     for element in guess.elements:
         lines += ["", *_element_lines(element, wavelength, scale, write)]
     lines += ["", "[line]", 'type = "RG-213"', f"length = {write.length(middle + _LINE)}"]
+    if len(guess.elements) > 1 and not section:
+        lines += [
+            "",
+            "# Fed straight, so the search shall keep the SWR low as it stands.",
+            "[wish]",
+        ]
+        lines += ["swr = 1.8", "matched = false"]
     return "\n".join(lines + (_pole_lines(middle, write) if guess.pole else [])) + "\n"
 
 
