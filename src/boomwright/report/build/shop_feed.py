@@ -19,7 +19,7 @@ from boomwright.report.build.shop_drawings import shop_length
 #: lettering over the width drawn [-]
 _LETTERS: Final = 1.0 / 62.0
 #: what is drawn to either side of the boom of an element without rods [mm]
-_PLAIN: Final = 220.0
+_PLAIN: Final = 110.0
 #: place along the boom and across it, from the driven element's middle, to a place on the drawing
 _View = Callable[[float, float], Point]
 
@@ -176,10 +176,10 @@ def _measures(
         half = 1e3 * element.half_gap.metres(system=system)
         text = told(2.0 * half)
         # On the side where no rod runs.
-        ahead = any(_span(part.solids[0], place)[1][0] > _PLAIN for part in match)
+        ahead = any(_span(part.solids[0], place)[1][0] > 2.0 * _PLAIN for part in match)
         found.append(
             Measure(start=view(0.0, -half), end=view(0.0, half), text=text, upright=True,
-                    place=(-1.0 if ahead else 1.0) * (0.4 * _PLAIN + 2.0 * high))
+                    place=(-1.0 if ahead else 1.0) * (0.8 * _PLAIN + 2.0 * high))
         )  # fmt: skip
         words.append(f"gap {text} between the halves")
     bars = [part.solids[0] for part in match if isinstance(part.solids[0], Bar)]

@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from boomwright.base import UnitSystem
 from boomwright.base.quantity import PerSystem, Value, phrase
-from boomwright.charts.blocks import Grid, Steps
+from boomwright.charts.blocks import Steps
 
 
 def _native(metric: str, us: str) -> PerSystem:
@@ -118,7 +117,7 @@ BOOM: Final = Steps(
         "Fit the mast plate at its station, bolts finger tight, boom upper side up.",
         "Fit one element plate at each element station; bring all plates into one plane by eye "
         "along the boom, with a line level on the first and the last.",
-        "Tighten the plates by the torque list; paint marks.",
+        "Tighten the plates as the maker of the U-bolts states; paint marks.",
         phrase(
             "Cap both ends; drill one {hole} weep hole on the lower side {off} from each end.",
             hole=_native("4 mm", "5/32 in"),
@@ -202,37 +201,6 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
                 apart=_native("300 mm", "12 in"),
             ),
         ),
-    )
-
-
-def torque_grid(system: UnitSystem) -> Grid:
-    """Tightening of common fasteners, from memory, for where the maker says nothing."""
-    metric = system == "metric"
-    rows = (
-        ("M5, stainless A2-70", ("4", "3.5"), ("3", "2.5")),
-        ("M6, stainless A2-70", ("7", "5.5"), ("5", "4")),
-        (
-            f"M8, stainless A2-70 (U-bolts on {'50 to 63 mm' if metric else '2 to 2 1/2 in'} tube)",
-            ("17", "13"),
-            ("12", "10"),
-        ),
-        ("M10, stainless A2-70", ("33", "26"), ("24", "19")),
-        (
-            f"worm-drive hose clamp, {'12 mm' if metric else '1/2 in'} band",
-            ("5", "5"),
-            ("3.5", "3.5"),
-        ),
-    )
-    unit = "N m" if metric else "ft lbf"
-    return Grid(
-        columns=("Fastener", f"Dry, {unit}", f"With anti-seize, {unit}"),
-        rows=tuple((name, *(own if metric else other)) for name, own, other in rows),
-        align="lrr",
-        shares=(4.0, 1.2, 1.8),
-        caption="Torque where the maker gives none",
-        note="From memory, for steel nuts on steel bolts: the maker's list comes first. On a thin "
-        "tube stop earlier, as soon as the U-bolt no longer slides; an oval tube is spoilt.",
-        large=True,
     )
 
 
