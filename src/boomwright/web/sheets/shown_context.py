@@ -30,7 +30,7 @@ from boomwright.web.view import View
 
 _PALETTE = page_palette()
 #: widths of pictures on a wide and on a narrow window [user units]
-WIDTH, NARROW_WIDTH = 560.0, 390.0
+WIDTH, NARROW_WIDTH = 420.0, 350.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,19 +181,17 @@ def beam_subject(
     name: str,
     compute: Callable[..., ShownSubject],
     whole: bool,
-    widest: float = WIDTH,
 ) -> ShownSubject | str | None:
     """Take a subject of the beam in view as :func:`known_subject` does.
 
     Args:
         compute: computes and draws it: what the desk's session has for the subject
         whole: whether to compute; otherwise only what is known already is taken
-        widest: its pictures are no wider [user units]
     """
     revision, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
-        canvas = Canvas(palette=_PALETTE, system=view.system, width=min(width, widest))
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
         return compute(plan, number=min(view.beam, len(plan.beams) - 1), canvas=canvas)
 
     return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)
