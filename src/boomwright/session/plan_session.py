@@ -390,9 +390,7 @@ class PlanSession:
         if subject == "build":
             report = raise_plan(plan).structure
             stamp = build_stamp(plan, system=system, structure=report)
-            build = sheets.build_sheet(
-                plan, report, numbers=(number,), palette=palette, system=system
-            )
+            build = sheets.build_sheet(plan, numbers=(number,), palette=palette, system=system)
             support = sheets.support_sheet(plan, palette=palette, system=system)
             if support is not None:
                 headed = (Heading(text=support.title), *support.blocks)

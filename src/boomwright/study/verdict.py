@@ -115,6 +115,14 @@ def budget_finding(result: Costing) -> Finding:
             reason="lines of the bill have no price",
             change="price every line of the bill",
         )
+    if made.unsaid and made.budget_verdict == "cannot tell":
+        return Finding(
+            subject="cost",
+            name=name,
+            verdict="not checked",
+            reason=f"nobody has said how much of: {', '.join(made.unsaid)}",
+            change="say it under [prices], 0 where there is none",
+        )
     if made.budget_verdict == "cannot tell":
         return Finding(
             subject="cost",
