@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from boomwright.base import (
@@ -15,12 +15,10 @@ from boomwright.base import (
     counts_text,
     exceeded_texts,
     plan_verdict,
-    written_notices,
 )
 from boomwright.base.quantity import write
 from boomwright.charts import ShownPicture, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
-from boomwright.render.source_keys import without_keys
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.colours import page_palette
@@ -135,11 +133,7 @@ def report_table(table: ReportTable[Any], *, system: UnitSystem) -> Table:
 
 def subject_table(shown: ShownTable) -> Table:
     """Turn a shown table into the table of a sheet."""
-    return Table(
-        caption=without_keys(shown.caption),
-        columns=shown.table.header,
-        rows=tuple(tuple(map(without_keys, row)) for row in shown.table.rows),
-    )
+    return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
 
 
 def known_subject(
@@ -195,14 +189,6 @@ def beam_subject(
         return compute(plan, number=min(view.beam, len(plan.beams) - 1), canvas=canvas)
 
     return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)
-
-
-def read_notices(notices: Sequence[Notice], *, system: UnitSystem) -> tuple[Notice, ...]:
-    """Write notices for the page, without the keys of their sources."""
-    return tuple(
-        replace(each, text=without_keys(str(each.text)))
-        for each in written_notices(notices, system=system)
-    )
 
 
 def opening(
@@ -268,17 +254,17 @@ def subject_parts(
             )
             for each in found.pictures
         ),
-        "figures": {each.name: without_keys(each.svg) for each in found.pictures},
+        "figures": {each.name: each.svg for each in found.pictures},
         "tables": {each.name: subject_table(each.behind) for each in found.pictures},
         "lists": tuple(
             SubjectList(
                 name=each.name,
                 group=group(each),
                 table=subject_table(each),
-                note=without_keys(each.note),
+                note=each.note,
                 folded=folded(each.name) if folded else each.folded,
             )
             for each in found.tables
         ),
-        "notices": read_notices(found.notices, system=system),
+        "notices": found.notices,
     }
