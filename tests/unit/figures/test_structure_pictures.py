@@ -74,7 +74,7 @@ def _pictures(station, **options):
 @pytest.mark.parametrize("station", [GUYED, SEA, PIPE, UNKNOWN], ids=["guyed", "sea", "pipe", "?"])
 @pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
 @pytest.mark.parametrize("system", ["metric", "us"])
-@pytest.mark.parametrize("width", [390.0, 600.0])
+@pytest.mark.parametrize("width", [350.0, 600.0])
 def test_every_picture_is_whole_and_described(station, palette, system, width):
     for name, svg in _pictures(station, palette=palette, system=system, width=width).items():
         root = parsed(svg)

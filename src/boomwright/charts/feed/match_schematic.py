@@ -24,7 +24,7 @@ from boomwright.feed import (
 _SIDE, _TOP = 30.0, 46.0
 #: a spacing is drawn at least so wide; a larger scale across is then said [user units]
 _LEAST_SPACING = 38.0
-_SIZE = 9.5
+_SIZE = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,7 +143,7 @@ def match_schematic(
         foot += CHAIN_HEIGHT + 6.0
     times = sheet.across / sheet.along
     scale = "to scale" if times < 1.05 else f"along to scale, across {times:.1f} times larger"
-    body.append(text(14.0, foot + 10.0, scale, fill=palette.quiet, size=9.0))
+    body.append(text(14.0, foot + 10.0, scale, fill=palette.quiet, size=10.0))
     return document(
         kind="match-schematic", title=title or f"Match to cut: {match.kind}",
         description=said, width=width, height=foot + 24.0, palette=palette, body=body,
@@ -283,7 +283,7 @@ def _split(
 
 def _half_words(match: FieldMatch, sheet: _Sheet, y: float) -> str:
     half = match.beam.elements[match.beam.driven_index].half_length
-    return text(14.0, y, f"driven element, middle to tip: {length_text(half, system=sheet.system)}",
+    return text(14.0, y, f"driven, middle to tip: {length_text(half, system=sheet.system)}",
                 fill=sheet.palette.ink, size=_SIZE)  # fmt: skip
 
 

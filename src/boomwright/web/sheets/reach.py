@@ -11,8 +11,6 @@ from boomwright.web.sheets.sheet import Sheet
 from boomwright.web.sheets.shown_context import beam_subject, subject_parts
 from boomwright.web.view import View
 
-#: a picture of this sheet is no wider [user units]
-_WIDTH = 500.0
 #: parts of the sheet
 _GROUPS = (
     ("height", "What the height gives", "Gain at low angles for every height, and what it costs"),
@@ -29,9 +27,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
         whole: whether to compute; otherwise only what is known already is shown
     """
     plan = desk.plan
-    found = beam_subject(
-        desk, view, name="reach", compute=desk.session.reach, whole=whole, widest=_WIDTH
-    )
+    found = beam_subject(desk, view, name="reach", compute=desk.session.reach, whole=whole)
     return ReachContext(
         asked=asked_of_reach(plan, view),
         named=named_lists(plan, view),

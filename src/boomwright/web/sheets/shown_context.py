@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
@@ -15,7 +15,6 @@ from boomwright.base import (
     counts_text,
     exceeded_texts,
     plan_verdict,
-    written_notices,
 )
 from boomwright.base.quantity import Value, write
 from boomwright.charts import ShownPicture, ShownSubject, ShownTable
@@ -29,7 +28,7 @@ from boomwright.web.view import View
 
 _PALETTE = page_palette()
 #: widths of pictures on a wide and on a narrow window [user units]
-WIDTH, NARROW_WIDTH = 560.0, 390.0
+WIDTH, NARROW_WIDTH = 420.0, 350.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,11 +145,7 @@ def report_table(table: ReportTable[Any], *, system: UnitSystem) -> Table:
 
 def subject_table(shown: ShownTable) -> Table:
     """Turn a shown table into the table of a sheet."""
-    return Table(
-        caption=shown.caption,
-        columns=shown.table.header,
-        rows=shown.table.rows,
-    )
+    return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
 
 
 def known_subject(
@@ -192,19 +187,17 @@ def beam_subject(
     name: str,
     compute: Callable[..., ShownSubject],
     whole: bool,
-    widest: float = WIDTH,
 ) -> ShownSubject | str | None:
     """Take a subject of the beam in view as :func:`known_subject` does.
 
     Args:
         compute: computes and draws it: what the desk's session has for the subject
         whole: whether to compute; otherwise only what is known already is taken
-        widest: its pictures are no wider [user units]
     """
     revision, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
-        canvas = Canvas(palette=_PALETTE, system=view.system, width=min(width, widest))
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
         return compute(plan, number=min(view.beam, len(plan.beams) - 1), canvas=canvas)
 
     return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)
@@ -285,5 +278,5 @@ def subject_parts(
             )
             for each in found.tables
         ),
-        "notices": written_notices(found.notices, system=system),
+        "notices": found.notices,
     }
