@@ -67,6 +67,7 @@ from boomwright.report.work.steps import (
     JOINTS,
     TOOLS,
 )
+from boomwright.report.work.wires import wire_blocks
 
 #: what a piece that is no tube of an element or of the boom is called in the cut list
 _SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
@@ -190,8 +191,10 @@ def build_blocks(
 def _beam_blocks(
     build: Build, palette: Palette, system: UnitSystem, *, several: bool
 ) -> list[SheetPart]:
-    blocks: list[SheetPart] = []
     of_beam = f" of {clean(build.beam.name)}" if several else ""
+    blocks: list[SheetPart] = [
+        *wire_blocks(build.beam, build.parts, system=system, of_beam=of_beam)
+    ]
     for place, element in enumerate(build.elements):
         # Three elements share a page.
         blocks += [NewPage()] if place % 3 == 0 else []
