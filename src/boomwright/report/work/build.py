@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -236,7 +237,7 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
                  f"Ring at, {unit}", f"From, {unit}", f"Holes, {unit}", "Sawn"),
         rows=tuple(rows),
         align="lrlrrrrll",
-        shares=(1.5, 0.75, 2.0, 0.9, 0.9, 0.8, 0.9, 3.4, 0.6),
+        shares=(1.5, 0.75, 2.0, 1.0, 1.0, 0.9, 1.1, 3.1, 0.6),
         note="Each mark is one piece. Shows: length that is seen when it is built, of an inner "
         "tube from the boom centre line. Ring at: distance from the inner end at which the larger "
         "tube ends. From: bought length that the cutting plan takes it from. Holes: diameter and "
@@ -255,7 +256,7 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
     lengths = dict.fromkeys(bought[mark] for mark in piece.marks if mark in bought)
     stock = [bare_length(cut_length(length), system=system) for length in lengths]
     overlap = bare_length(piece.overlap, system=system)
-    return (
+    cells = (
         ", ".join(piece.marks),
         str(len(piece.marks)),
         f"{size}, {short}" if short else size,
@@ -266,6 +267,8 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
         holes_text(piece.part.holes, system=system),
         TICK,
     )
+    # A fraction stays beside its inches.
+    return tuple(re.sub(r"(\d) (\d+/)", "\\1\u00a0\\2", cell) for cell in cells)
 
 
 def saw_grid(build: Build, bill: Bill, system: UnitSystem) -> Grid:
