@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.parts.part import Part
-from boomwright.parts.solids import Bar, Block, Point, Solid, reach_of
+from boomwright.parts.solids import Bar, Block, Point, Solid, lowest_beyond, reach_of
 from boomwright.parts.support_parts import GROUND, MAST
 
 #: groups that parts of any carrier may be fastened to
@@ -137,6 +137,26 @@ class Assembly:
             return None
         solids = [solid for part in self.of(carrier) for solid in part.solids]
         return max((reach_of(solid, axis) for solid in solids), default=0.0)
+
+    def lowest_beyond(self, distance: float) -> tuple[float, Part] | None:
+        """Find the lowest part of any beam further out than a circle round the foot.
+
+        Args:
+            distance: radius of that circle [m]
+
+        Returns:
+            its lowest height above the foot [m] and the part; None where nothing reaches so far
+        """
+        found: tuple[float, Part] | None = None
+        for carrier in self.carriers:
+            if carrier.origin is None or carrier.name in {GROUND, MAST}:
+                continue
+            for part in self.of(carrier.name):
+                for solid in part.solids:
+                    low = lowest_beyond(carrier.solid_at_foot(solid), distance)
+                    if low is not None and (found is None or low < found[0]):
+                        found = low, part
+        return found
 
     def joined(self, one: Part, other: Part) -> bool:
         """Whether two parts are made to touch."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Final, Literal, get_args
 
 from boomwright.parts.beams import Feed
@@ -79,6 +80,9 @@ class BoomTube:
     wall: float = 0.0  #: wall thickness, 0 when not said [m]
     material: str = "6061-T6"  #: alloy and temper
     clamp: float | None = None  #: mast clamp from the rear end; None while it is not known [m]
+    #: where its tubes meet, from the rear end; None parts it into equal ones that fit the stock [m]
+    #: (n_joints,)
+    joints: tuple[float, ...] | None = None
     tie: BoomTie | None = None
     fittings: tuple[BoomFitting, ...] = ()  #: what the owner hangs on it (n_fittings,)
 
@@ -98,14 +102,19 @@ def boom_parts(frame: BeamFrame, boom: BoomTube) -> tuple[Part, ...]:
 
 
 def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
-    count = part_count(boom.length, longest_stock=frame.longest_stock)
-    long, kind = boom.length / count, TubeKind(material=boom.material, diameter=boom.diameter,
-                                               wall=boom.wall)  # fmt: skip
+    kind = TubeKind(material=boom.material, diameter=boom.diameter, wall=boom.wall)
     bore = max(0.0, boom.diameter - 2.0 * boom.wall) if boom.wall else 0.0
-    reach = SLEEVE_REACH * boom.diameter
+    given = frame.hardware.sleeve
+    reach = 0.5 * given[2] if given else SLEEVE_REACH * boom.diameter
+    joints = boom.joints
+    if joints is None:
+        pieces = part_count(boom.length, longest_stock=frame.longest_stock)
+        joints = tuple(boom.length * k / pieces for k in range(1, pieces))
+    count = len(joints) + 1
     parts: list[Part] = []
-    for k in range(count):
-        bar = Bar(start=(k * long, 0.0, 0.0), end=((k + 1) * long, 0.0, 0.0),
+    for k, (start, stop) in enumerate(pairwise((0.0, *joints, boom.length))):
+        long = stop - start
+        bar = Bar(start=(start, 0.0, 0.0), end=(stop, 0.0, 0.0),
                   diameter=boom.diameter, bore=bore)  # fmt: skip
         ends = [0.0] * (k > 0) + [long] * (k < count - 1)
         at = tuple(abs(end - step * reach) for end in ends for step in (0.25, 0.75))
@@ -122,14 +131,21 @@ def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
                 basis="" if boom.wall else "the wall is not given",
             )
         )  # fmt: skip
-    parts += [_boom_sleeve(boom, base, k * long, reach, k) for k in range(1, count)]
+    parts += [
+        _boom_sleeve(boom, base, place, reach, number, given)
+        for number, place in enumerate(joints, start=1)
+    ]
     return parts
 
 
-def _boom_sleeve(boom: BoomTube, base: Part, place: float, reach: float, number: int) -> Part:
+def _boom_sleeve(
+    boom: BoomTube, base: Part, place: float, reach: float, number: int, given: tuple[float, ...]
+) -> Part:
     wall = boom.wall or SLEEVE_WALL
     outer = boom.diameter - 2.0 * wall - 2.0 * SLEEVE_PLAY
     thick = min(max(wall, SLEEVE_WALL), 0.4 * outer)
+    if given:
+        outer, thick = given[:2]
     bar = Bar(start=(place - reach, 0.0, 0.0), end=(place + reach, 0.0, 0.0), diameter=outer,
               bore=outer - 2.0 * thick)  # fmt: skip
     at = tuple(reach + sign * step * reach for sign in (-1.0, 1.0) for step in (0.25, 0.75))
@@ -142,7 +158,7 @@ def _boom_sleeve(boom: BoomTube, base: Part, place: float, reach: float, number:
                     way=_SLEEVE_WAY),),
         fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4,
                             how="through bolt, stainless, with lock nut,", size=_BOLT),),
-        price_key="sleeve", known="assumed", basis=_TRADE,
+        price_key="sleeve", known="plan" if given else "assumed", basis="" if given else _TRADE,
     )  # fmt: skip
 
 

@@ -107,10 +107,12 @@ def element_group(number: int) -> str:
 
 
 def element_parts(frame: BeamFrame) -> tuple[Part, ...]:
-    """List every part of every element, as placed from the rear end of the boom."""
+    """List every part of every straight element, as placed from the rear end of the boom."""
     labels = dict(zip(map(id, frame.beam.elements), frame.beam.element_labels, strict=True))
     found: list[Part] = []
     for number, element in enumerate(frame.order, start=1):
+        if element.bent:
+            continue
         label = labels[id(element)]
         found += _tubes(frame, element, number, label)
         found += _tips(frame, element, number, label)

@@ -22,6 +22,9 @@ class Hardware:
     mast_plate: tuple[float, ...] = ()
     boom_clamp: float | None = None  #: diameter that the boom's clamps are made for [m]
     mast_clamp: float | None = None  #: diameter that the mast's clamps are made for [m]
+    #: sleeve in the boom: outer diameter, wall, whole length; empty takes one that fits its bore
+    #: [m] (3,)
+    sleeve: tuple[float, ...] = ()
     #: way the rods of a match run along the boom; empty takes them away from the mast
     rods: Way = ""
     box_mass: float | None = None  #: choke or balun box at the feed [kg]

@@ -20,7 +20,7 @@ _BOOM_OVER_ELEMENT = 2.0
 
 def mount_doubts(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
     """Say what a metal boom may do to elements whose mount is not said, where that matters."""
-    unsaid = [element for element in beam.elements if element.mount is None]
+    unsaid = [element for element in beam.elements if element.mount is None and not element.bent]
     thickest = max(element.half[0].diameter for element in beam.elements)
     diameter = _BOOM_OVER_ELEMENT * thickest if boom is None else boom.diameter
     # Of all mounts, bonded through the boom takes most away.

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Citing, uncited
 from boomwright.charts import Palette
 from boomwright.charts.blocks import Block, Words, WorkSheet
 from boomwright.plan import Plan
@@ -29,11 +30,16 @@ _WIDTH = 560.0
 def cost_sheet(result: Costing, *, canvas: Canvas) -> WorkSheet:
     """Write the sheet of quantities and cost."""
     from boomwright.render.field_sheet import sheet_blocks
+    from boomwright.render.laid import steps_of
     from boomwright.report.cost import cost_report
 
     report = cost_report(result)
     return WorkSheet(
-        title=report.title, blocks=sheet_blocks(report, canvas=canvas), notices=report.notices
+        title=report.title,
+        blocks=sheet_blocks(report, canvas=canvas),
+        notices=report.notices,
+        findings=report.findings,
+        steps=steps_of(report, canvas=canvas),
     )
 
 
@@ -108,13 +114,18 @@ def raising_sheet(
         system: unit system shown first
     """
     from boomwright.render.field_sheet import sheet_blocks
+    from boomwright.render.laid import steps_of
     from boomwright.report.model import Canvas
     from boomwright.report.raising import raising_report
 
     report = raising_report(result, number=number)
     canvas = Canvas(palette=palette, system=system, width=_WIDTH)
     return WorkSheet(
-        title=report.title, blocks=sheet_blocks(report, canvas=canvas), notices=report.notices
+        title=report.title,
+        blocks=sheet_blocks(report, canvas=canvas),
+        notices=report.notices,
+        findings=report.findings,
+        steps=steps_of(report, canvas=canvas),
     )
 
 
@@ -152,19 +163,25 @@ def upkeep_sheet(result: RaisingResult) -> WorkSheet:
 
 
 def work_chapters(
-    costing: Costing, raising: RaisingResult, *, palette: Palette, system: UnitSystem
+    costing: Costing,
+    raising: RaisingResult,
+    *,
+    palette: Palette,
+    system: UnitSystem,
+    cite: Citing = uncited,
 ) -> tuple[Chapter, ...]:
     """Put all work sheets of a plan in the order of the job.
 
     Args:
         system: unit system shown first
+        cite: gives what stands for a source
     """
     from boomwright.report.chapter import Chapter
     from boomwright.report.model import Canvas
 
     plan = raising.plan
     numbers = range(len(plan.beams))
-    canvas = Canvas(palette=palette, system=system)
+    canvas = Canvas(palette=palette, system=system, cite=cite)
     sheets = [("Whoever buys", cost_sheet(costing, canvas=canvas))]
     built = build_sheet(plan, numbers=numbers, palette=palette, system=system)
     sheets.append(("The workshop", built))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.base.files import ReadFile
+from boomwright.base.quantity import Citing, uncited
 from boomwright.plan import Plan
 from boomwright.render.work_sheets import build_of, reminders_of, station_summary, work_chapters
 from boomwright.session.files import save_bytes
@@ -33,13 +34,19 @@ NO_WORK: Final = WorkPages()
 
 
 def work_for_book(
-    computation: Computation, *, files: ReadFile, system: UnitSystem, today: str = ""
+    computation: Computation,
+    *,
+    files: ReadFile,
+    system: UnitSystem,
+    today: str = "",
+    cite: Citing = uncited,
 ) -> WorkPages:
     """Make the chapters of work sheets, and the figures of the first page.
 
     Args:
         system: unit system shown first
         today: day of prices and declination; when empty the plan's, else that of the newest price
+        cite: gives what stands for a source
 
     Raises:
         PlanError: with every fault of the price list
@@ -53,7 +60,7 @@ def work_for_book(
     costing = price_plan(plan, files=files, today=day)
     raising = raise_plan(plan, readings=computation.beams, today=day)
     summary = station_summary(costing, raising, system=system)
-    chapters = work_chapters(costing, raising, palette=PRINT_PALETTE, system=system)
+    chapters = work_chapters(costing, raising, palette=PRINT_PALETTE, system=system, cite=cite)
     if not issued:
         first, *others = chapters
         chapters = (replace(first, notices=(*first.notices, _undated(day))), *others)

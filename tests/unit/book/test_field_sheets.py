@@ -12,7 +12,6 @@ import ezdxf
 import pytest
 from ezdxf import bbox
 
-from boomwright.charts import ShownSubject
 from boomwright.charts.blocks import TICK, Facts, Grid, Steps, Words
 from boomwright.charts.drawing import Measure, Ring
 from boomwright.charts.palette import LIGHT
@@ -20,9 +19,7 @@ from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import matched_points, plan_bill
 from boomwright.render.book.chapters import chapter_data
-from boomwright.render.book.citations import cited_cells
 from boomwright.render.field_sheet import part_blocks
-from boomwright.render.source_keys import cite
 from boomwright.render.work_sheets import cost_sheet, raising_sheet
 from boomwright.report.build.shop_support import setting_out_drawing
 from boomwright.report.chapter import Chapter
@@ -249,15 +246,3 @@ def test_a_cell_to_tick_is_drawn_not_typed():
     grid = Grid(columns=("A", "B"), rows=(("a", TICK),), align="ll", shares=(1.0, 1.0))
     (data,) = chapter_data((Chapter(title="", blocks=(grid,)),), place="body")[0]["blocks"]
     assert data["rows"] == [["a", {"tick": True}]]
-
-
-def test_keys_of_sources_in_tables_become_numbers():
-    rows = (("x", "nist-sp-811"), ("y", "published, tia-222-g"), ("z", "common practice"))
-    grid = Grid(columns=("Figure", "Source"), rows=rows, align="ll", shares=(1.0, 1.0))
-    chapter = Chapter(title="", blocks=(grid,))
-    subject = ShownSubject(title="", facts=(), pictures=(), tables=(), notices=())
-    assert {"nist-sp-811", "tia-222-g"} <= cited_cells(subjects=(subject,), work=(chapter,))
-    numbers = {"nist-sp-811": 4, "tia-222-g": 7}
-    assert [cite(row[1], numbers=numbers) for row in rows] == [
-        "[4]", "published, [7]", "common practice",
-    ]  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, cited, phrase
 from boomwright.charts.blocks import Block, Grid, Heading, Words
 from boomwright.cost import Bill, Estimate, in_currency
 from boomwright.report.build.dimensions import CutLength
@@ -89,7 +89,7 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
                 bought=Quantity(order.packing.bought, "bought length"),
                 least=Quantity(order.packing.lower_bound, "bought length"),
             ),
-            "gilmore-gomory-1961",
+            cited("Gilmore and Gomory 1961", "gilmore-gomory-1961"),
         )
         for order in bill.tubes
     ]
