@@ -178,12 +178,12 @@ def build_blocks(
     for build in builds:
         of_beam = f" of {clean(build.beam.name)}" if several else ""
         blocks += plate_list(build.plates, system=system, of_beam=of_beam)
+        blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
         blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
     blocks += [Heading(text="Order of assembly"), FINISH,
-               Heading(text="Metal, water, sun"), Facts(rows=CARE),
-               Blanks(labels=("Built by", "Checked by", "Date", "Weight and unit"))]  # fmt: skip
+               Heading(text="Metal, water, sun"), Facts(rows=CARE)]  # fmt: skip
     return tuple(blocks)
 
 
