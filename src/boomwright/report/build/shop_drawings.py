@@ -235,10 +235,13 @@ def _piece(same: list[SawnPiece], system: UnitSystem) -> Drawing:
 
 def holes_text(holes: Iterable[Hole], *, system: UnitSystem) -> str:
     """Say every hole of a piece, from its inner or rear end."""
+    places: dict[float, list[float]] = {}
+    for hole in holes:
+        places.setdefault(hole.diameter, []).extend(hole.at)
     told = [
-        f"{drill_size(hole.diameter, system=system)} at "
-        + ", ".join(bare_length(cut_length(at), system=system) for at in hole.at)
-        for hole in holes
+        f"{drill_size(diameter, system=system)} at "
+        + ", ".join(bare_length(cut_length(at), system=system) for at in sorted(mine))
+        for diameter, mine in places.items()
     ]
     return "; ".join(told) if told else "no holes"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -179,12 +180,12 @@ def build_blocks(
     for build in builds:
         of_beam = f" of {clean(build.beam.name)}" if several else ""
         blocks += plate_list(build.plates, system=system, of_beam=of_beam)
+        blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
         blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
     blocks += [Heading(text="Order of assembly"), FINISH,
-               Heading(text="Metal, water, sun"), Facts(rows=CARE),
-               Blanks(labels=("Built by", "Checked by", "Date", "Weight and unit"))]  # fmt: skip
+               Heading(text="Metal, water, sun"), Facts(rows=CARE)]  # fmt: skip
     return tuple(blocks)
 
 
@@ -240,7 +241,7 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
                  f"Ring at, {unit}", f"From, {unit}", f"Holes, {unit}", "Sawn"),
         rows=tuple(rows),
         align="lrlrrrrll",
-        shares=(1.5, 0.75, 2.0, 0.9, 0.9, 0.8, 0.9, 3.4, 0.6),
+        shares=(1.5, 0.75, 2.0, 1.0, 1.0, 0.9, 1.1, 3.1, 0.6),
         note="Each mark is one piece. Shows: length that is seen when it is built, of an inner "
         "tube from the boom centre line. Ring at: distance from the inner end at which the larger "
         "tube ends. From: bought length that the cutting plan takes it from. Holes: diameter and "
@@ -259,7 +260,7 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
     lengths = dict.fromkeys(bought[mark] for mark in piece.marks if mark in bought)
     stock = [bare_length(cut_length(length), system=system) for length in lengths]
     overlap = bare_length(piece.overlap, system=system)
-    return (
+    cells = (
         ", ".join(piece.marks),
         str(len(piece.marks)),
         f"{size}, {short}" if short else size,
@@ -270,6 +271,8 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
         holes_text(piece.part.holes, system=system),
         TICK,
     )
+    # A fraction stays beside its inches.
+    return tuple(re.sub(r"(\d) (\d+/)", "\\1\u00a0\\2", cell) for cell in cells)
 
 
 def saw_grid(build: Build, bill: Bill, system: UnitSystem) -> Grid:

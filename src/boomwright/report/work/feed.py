@@ -28,7 +28,7 @@ from boomwright.report.work.steps import feed_steps
 
 #: taken off both tips in the rule for trimming [m]
 _TRIM = 0.010
-_WIDTH = 600.0
+_WIDTH = 540.0
 
 
 def feed_blocks(

@@ -15,7 +15,7 @@ from boomwright.report.build.shop_plates import (
 from boomwright.report.wording import first_upper
 
 #: width of a drawing on a sheet that is not printed at its true size [user units]
-DRAWING_WIDTH = 600.0
+DRAWING_WIDTH = 540.0
 #: a plate wider than this does not fit between the margins of either paper [mm]
 _WIDEST_PRINT = 170.0
 
