@@ -15,10 +15,12 @@ from boomwright.parts.beams import (
     Conductor,
     Element,
     Feed,
+    Frame,
     FramePoint,
     IdleFeed,
     Radials,
     Role,
+    Spreader,
     Trap,
     TubeSection,
     Wire,
@@ -39,6 +41,7 @@ from boomwright.parts.boom_parts import (
 )
 from boomwright.parts.clashes import Clash, find_clashes
 from boomwright.parts.element_parts import BeamFrame, element_group, element_parts, is_cut
+from boomwright.parts.frame_parts import KNOT, corner_marks, frame_parts
 from boomwright.parts.hardware import RIGGING_MASS, Hardware
 from boomwright.parts.line_parts import LineRun, line_parts
 from boomwright.parts.materials import MATERIALS, Material
@@ -66,6 +69,7 @@ from boomwright.parts.tubes import Joints, TubeKind, part_count, part_letter
 
 __all__ = [
     "GROUND",
+    "KNOT",
     "MAST",
     "MATERIALS",
     "PLATE_PLAY",
@@ -88,6 +92,7 @@ __all__ = [
     "Element",
     "Fastener",
     "Feed",
+    "Frame",
     "FramePoint",
     "GuyRing",
     "Hardware",
@@ -107,6 +112,7 @@ __all__ = [
     "Radials",
     "Role",
     "Solid",
+    "Spreader",
     "StandsFor",
     "Trap",
     "TubeKind",
@@ -116,10 +122,12 @@ __all__ = [
     "boom_unsaid",
     "centre_of",
     "clamp_plate",
+    "corner_marks",
     "element_group",
     "element_parts",
     "feed_parts",
     "find_clashes",
+    "frame_parts",
     "ground_parts",
     "guy_parts",
     "is_cut",
