@@ -361,10 +361,11 @@ def test_permits_of_the_demo() -> None:
     plan = demo()
     asked = installation(plan, airports=())
     assert asked.heights.structure_top == 16.4
-    # The bow of the 8 mm U-bolt round the 31.75 mm tubes, which lie on saddles over the boom.
+    # The bow of the 8 mm U-bolt round the 31.75 mm tubes, and a few millimetres of what insulates
+    # them from it.
     (tube, *_) = station_assembly(plan).of("20m", "element tube")
     bow = tube.solids[0].start[2] + 0.5 * 0.03175 + 0.008
-    assert asked.heights.antenna_top == pytest.approx(16.0 + bow)
+    assert 16.0 + bow - 1e-9 <= asked.heights.antenna_top <= 16.0 + bow + 0.005
     assert bow > 0.5 * 0.051 + 0.03175
     assert (asked.country, asked.site_elevation, asked.lines_surveyed) == ("GB", 22.0, True)
     assert asked.around.boundary_distance == 22.0
