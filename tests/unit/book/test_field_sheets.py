@@ -57,7 +57,8 @@ def words(blocks) -> str:
 
 def sheet(plan, system="metric") -> str:
     made = make_build(plan, plan.beams[0], system=system)
-    return words(build_blocks([made], bills=[None], palette=LIGHT, system=system))
+    parts = build_blocks([made], bills=[None], palette=LIGHT, system=system)
+    return words(part_blocks(parts, canvas=Canvas(palette=LIGHT, system=system)))
 
 
 def test_one_element_alone_has_no_boom_to_draw():
@@ -67,7 +68,10 @@ def test_one_element_alone_has_no_boom_to_draw():
     assert names[:3] == ["element-1", "feed", "exploded"]
     assert all(name.startswith("piece-1.") for name in names[3:])
     assert "tape hooked" not in words(
-        build_blocks([made], bills=[None], palette=LIGHT, system="metric")
+        part_blocks(
+            build_blocks([made], bills=[None], palette=LIGHT, system="metric"),
+            canvas=Canvas(palette=LIGHT, system="metric"),
+        )
     )
 
 

@@ -136,7 +136,7 @@ def plate_drawing(plate: MadePlate, *, system: UnitSystem = "metric") -> Drawing
         shapes += _bores(hole, label=label, unit=unit, system=system)
     shapes += _measures(plate, w, h, system)
     if plate.tubes:
-        shapes += _check_lengths(-h - 24.0)
+        shapes += _check_length(-h - 24.0, system)
     size = plate_size(plate, system=system)
     return Drawing(
         name=plate.file_name,
@@ -199,19 +199,12 @@ def _measures(plate: MadePlate, w: float, h: float, system: UnitSystem) -> list[
     return shapes
 
 
-def _check_lengths(y: float) -> list[Shape]:
-    """Give a metric and an inch length to hold a ruler against."""
-    shapes: list[Shape] = []
-    for length, step, words, way in (
-        (100.0, 10.0, "100 mm and 4 in: measure them", 1.0),
-        (101.6, 12.7, "", -1.0),
-    ):
-        left = -50.0
-        shapes.append(Stroke(layer="DIMENSIONS", points=((left, y), (left + length, y))))
-        for number in range(round(length / step) + 1):
-            x = left + number * step
-            tall = way * (4.0 if number % 2 == 0 else 2.4)
-            shapes.append(Stroke(layer="DIMENSIONS", points=((x, y), (x, y + tall))))
-        if words:
-            shapes.append(Note(at=(left, y - 7.5), text=words, size=0.9))
-    return shapes
+def _check_length(y: float, system: UnitSystem) -> list[Shape]:
+    """Give a length to hold a ruler against."""
+    long, step, words = (100.0, 10.0, "100 mm") if system == "metric" else (101.6, 12.7, "4 in")
+    left = -50.0
+    shapes: list[Shape] = [Stroke(layer="DIMENSIONS", points=((left, y), (left + long, y)))]
+    for number in range(round(long / step) + 1):
+        x, tall = left + number * step, 4.0 if number % 2 == 0 else 2.4
+        shapes.append(Stroke(layer="DIMENSIONS", points=((x, y), (x, y + tall))))
+    return [*shapes, Note(at=(left, y - 7.5), text=f"{words}: measure it", size=0.9)]

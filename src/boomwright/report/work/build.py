@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
-from boomwright.base.quantity import write
+from boomwright.base.quantity import listed, phrase, write
 from boomwright.charts.blocks import (
     TICK,
     Blanks,
@@ -53,6 +53,7 @@ from boomwright.report.build.shop_feed import feed_drawing
 from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.build.shop_plates import MadePlate, made_plates, plate_drawing
 from boomwright.report.model import Part as SheetPart
+from boomwright.report.model import Said
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.feed import feed_blocks
 from boomwright.report.work.plates import DRAWING_WIDTH, plate_list, plate_patterns
@@ -67,6 +68,7 @@ from boomwright.report.work.steps import (
     JOINTS,
     TOOLS,
 )
+from boomwright.report.work.wires import wire_blocks
 
 #: what a piece that is no tube of an element or of the boom is called in the cut list
 _SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
@@ -158,7 +160,7 @@ def build_blocks(
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Words(text=first_upper("; ".join(TOOLS)) + "."),
+        Said(phrase("{tools}.", tools=listed(TOOLS, between="; "))),
         BEFORE,
     ]
     for build, bill in zip(builds, bills, strict=True):
@@ -190,8 +192,10 @@ def build_blocks(
 def _beam_blocks(
     build: Build, palette: Palette, system: UnitSystem, *, several: bool
 ) -> list[SheetPart]:
-    blocks: list[SheetPart] = []
     of_beam = f" of {clean(build.beam.name)}" if several else ""
+    blocks: list[SheetPart] = [
+        *wire_blocks(build.beam, build.parts, system=system, of_beam=of_beam)
+    ]
     for place, element in enumerate(build.elements):
         # Three elements share a page.
         blocks += [NewPage()] if place % 3 == 0 else []
