@@ -9,7 +9,7 @@ from axe_playwright_python.sync_playwright import Axe
 
 from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk
-from fakes.browser import browsing, served
+from fakes.browser import browsing, served, unfold
 from fakes.feed_plans import GAMMA, plan_text
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -31,6 +31,7 @@ def _opened(context, url):
     page.goto(url)
     page.goto(url.split("?")[0].rstrip("/") + "/feed")
     page.wait_for_selector(".subject .facts", timeout=120_000)
+    unfold(page)
     return page, said
 
 

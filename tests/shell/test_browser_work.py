@@ -12,7 +12,7 @@ import pytest
 
 from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk
-from fakes.browser import browsing, opened, served
+from fakes.browser import browsing, opened, served, unfold
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 DATA = files("boomwright.session").joinpath("data")
@@ -39,5 +39,6 @@ def test_work_sheets_fill_in(desk):
         ):
             page.goto(f"{home}/{subject}")
             page.wait_for_selector(".work .title", timeout=60_000)
+            unfold(page)
             assert page.text_content(".work .title") == words
         assert watch.said == []

@@ -48,7 +48,7 @@ from boomwright.parts.materials import MATERIALS, Material
 from boomwright.parts.mounts import Insulation, Mount, MountKind
 from boomwright.parts.part import Cut, Fastener, Hole, Part
 from boomwright.parts.plates import PLATE_PLAY, ClampPlate, clamp_plate
-from boomwright.parts.solids import Bar, Block, Point, Solid
+from boomwright.parts.solids import Bar, Block, Point, Solid, top_of
 from boomwright.parts.support_parts import (
     GROUND,
     MAST,
@@ -140,6 +140,7 @@ __all__ = [
     "pole_parts",
     "ring_parts",
     "share_totals",
+    "top_of",
     "tower_parts",
     "turning_parts",
     "wire_parts",

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
 from boomwright.parts import Beam, Mount
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.plan.tables.mount import MOUNT_EXAMPLE
+from boomwright.plan.tables.mount import MOUNT_EXAMPLE, MOUNT_EXAMPLE_US
 from boomwright.solver import acts_longer, mount_effect
 
 #: share of its length by which an element must be off to be worth a doubt: at a quarter of a
@@ -50,7 +50,7 @@ def mount_doubts(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
                 beam=beam.name,
                 thick=thick,
                 most=most,
-                mount=MOUNT_EXAMPLE,
+                mount=PerSystem(metric=MOUNT_EXAMPLE, us=MOUNT_EXAMPLE_US),
                 none='"non-conducting boom"',
             ),
             severity="doubt",

@@ -32,7 +32,14 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
             )
             for each in report.changes
         ),
+        findings=report.findings,
+        steps=steps_of(report, canvas=canvas),
     )
+
+
+def steps_of(report: Report, *, canvas: Canvas) -> tuple[str, ...]:
+    """Write what to do next."""
+    return tuple(canvas.write(step) for step in report.steps)
 
 
 def _picture(picture: Picture, canvas: Canvas, kept: Kept) -> ShownPicture:

@@ -30,11 +30,16 @@ _WIDTH = 560.0
 def cost_sheet(result: Costing, *, canvas: Canvas) -> WorkSheet:
     """Write the sheet of quantities and cost."""
     from boomwright.render.field_sheet import sheet_blocks
+    from boomwright.render.laid import steps_of
     from boomwright.report.cost import cost_report
 
     report = cost_report(result)
     return WorkSheet(
-        title=report.title, blocks=sheet_blocks(report, canvas=canvas), notices=report.notices
+        title=report.title,
+        blocks=sheet_blocks(report, canvas=canvas),
+        notices=report.notices,
+        findings=report.findings,
+        steps=steps_of(report, canvas=canvas),
     )
 
 
@@ -109,13 +114,18 @@ def raising_sheet(
         system: unit system shown first
     """
     from boomwright.render.field_sheet import sheet_blocks
+    from boomwright.render.laid import steps_of
     from boomwright.report.model import Canvas
     from boomwright.report.raising import raising_report
 
     report = raising_report(result, number=number)
     canvas = Canvas(palette=palette, system=system, width=_WIDTH)
     return WorkSheet(
-        title=report.title, blocks=sheet_blocks(report, canvas=canvas), notices=report.notices
+        title=report.title,
+        blocks=sheet_blocks(report, canvas=canvas),
+        notices=report.notices,
+        findings=report.findings,
+        steps=steps_of(report, canvas=canvas),
     )
 
 
@@ -256,7 +266,7 @@ def _appendix(costing: Costing, raising: RaisingResult, *, canvas: Canvas) -> Ch
     ]
     for number, each in enumerate(raising.lifts):
         build = build_of(plan, number=number, system=canvas.system)
-        blocks += build_appendix(build)
+        blocks += part_blocks(build_appendix(build), canvas=canvas)
         figures = computed(each)
         blocks += part_blocks([figures] if figures.items else [], canvas=canvas)
     return Chapter(

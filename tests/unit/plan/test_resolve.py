@@ -361,7 +361,8 @@ def test_permits_of_the_demo() -> None:
     plan = demo()
     asked = installation(plan, airports=())
     assert asked.heights.structure_top == 16.4
-    assert asked.heights.antenna_top == pytest.approx(16.015875)
+    # Half the boom, a plate, a saddle of half a diameter, the tube, and the bow of its U-bolt.
+    assert asked.heights.antenna_top == pytest.approx(16.0 + 0.0255 + 0.006 + 1.5 * 0.03175 + 0.008)
     assert (asked.country, asked.site_elevation, asked.lines_surveyed) == ("GB", 22.0, True)
     assert asked.around.boundary_distance == 22.0
     assert asked.power_lines[0].voltage == 11e3
@@ -578,7 +579,8 @@ def test_estimate_takes_budget_contingency_and_age() -> None:
     found = plan_estimate(plan, prices=(price,), today="2026-01-31")
     assert found is not None
     assert (found.currency, found.budget) == ("USD", 2500)
-    assert found.contingency == pytest.approx(0.12 * 600)
+    assert found.tax == pytest.approx(0.08 * 600)
+    assert found.contingency == pytest.approx(0.12 * 1.08 * 600)
     assert found.old == ("crane with operator",)  # 122 days, 90 allowed
     assert found.labour_hours == pytest.approx(40)
     items = {line.bill.item for line in found.lines}

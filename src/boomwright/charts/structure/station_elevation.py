@@ -18,7 +18,7 @@ from boomwright.permits import Installation, least_clearance
 from boomwright.plan import Plan
 
 _MARGIN, _TOP, _FOOT = 16.0, 34.0, 50.0
-_SIZE = 9.0
+_SIZE = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -361,8 +361,8 @@ def station_elevation(
         *_lines(sheet, installation),
         *_standing(sheet, plan, installation),
         *_rule(sheet, width=width, height=height),
-        text(_MARGIN, height - 12.0, "what is near stands at its distance, not in its direction",
-             fill=palette.quiet, size=8.5),
+        text(_MARGIN, height - 12.0, "distances to scale, directions not",
+             fill=palette.quiet, size=10.0),
     ]  # fmt: skip
     return document(
         kind="station-elevation",

@@ -41,6 +41,7 @@ from boomwright.parts import (
     pole_parts,
     ring_parts,
     share_totals,
+    top_of,
     tower_parts,
     turning_parts,
     wire_parts,
@@ -118,6 +119,17 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
     places += [] if boom is None else [0.0, boom.length]
     stands = [known] if known is not None else [min(places), max(places)]
     return max(station.reach(beam.name, about=(at, beside)) or 0.0 for at in stands)
+
+
+def antenna_top(plan: Plan) -> float:
+    """Highest part of any beam above ground, truss and wires included [m]."""
+    station = station_assembly(plan)
+    return max(
+        beam.height + top_of(solid)
+        for beam in plan.beams
+        for part in station.of(beam.name)
+        for solid in part.solids
+    )
 
 
 def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:

@@ -210,7 +210,7 @@ def _notices(*, boom: BoomPlan | None, stations: Sequence[BoomStation]) -> tuple
                     text=f"The boom's joint lies under {', '.join(near)}: buy longer tube, or cut "
                     "the parts unequal so that the joint lies clear of every clamp.",
                     severity="caution",
-                    value=joint.tape.metric_text,
+                    value=joint.tape.told,
                 )
             )
     return tuple(found)
