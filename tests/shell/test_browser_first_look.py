@@ -102,6 +102,12 @@ def test_no_letter_of_a_picture_is_below_ten_pixels(desk, place):
             page = _opened(context, url, sheet)
             unfold(page)
             page.evaluate("document.getElementById('fold').open = true")
+            if place:  # first comes what a wide window was shown, then it is drawn anew
+                page.wait_for_function(
+                    "() => [...document.querySelectorAll('#sheet .drawing svg')]"
+                    ".every((each) => each.viewBox.baseVal.width !== 420)",
+                    timeout=30_000,
+                )
             sizes = page.evaluate(SIZES)
             assert len(sizes) > 20, sheet
             assert [each for each in sizes if each[0] < 9.9] == [], sheet
