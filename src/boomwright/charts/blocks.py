@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass, replace
 from typing import Any, ClassVar, Final, Literal
 
-from boomwright.base import Notice
+from boomwright.base import Finding, Notice
 
 #: a cell to tick
 TICK: Final = "☐"
@@ -103,6 +103,8 @@ class WorkSheet:
     title: str
     blocks: tuple[Block, ...]  #: its blocks (n_blocks,)
     notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
+    findings: tuple[Finding, ...] = ()  #: what its checks found
+    steps: tuple[str, ...] = ()  #: what to do next, most pressing first
 
 
 def stamped_sheet(sheet: WorkSheet, stamp: str) -> WorkSheet:

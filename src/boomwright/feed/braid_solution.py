@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, both_lengths
 from boomwright.feed.braid import Braid, BraidSolution, pattern_gain_dbi
-from boomwright.feed.field_model import FieldSetting, beam_paths, solve_wires, whole_system
+from boomwright.feed.field_model import FieldSetting, solve_wires, whole_system
 from boomwright.feed.field_shapes import SplitShape
 from boomwright.parts import Beam
 from boomwright.solver import (
@@ -18,6 +18,7 @@ from boomwright.solver import (
     GapPlace,
     Moments,
     WirePath,
+    beam_paths,
     far_field,
     moments,
 )
@@ -149,6 +150,7 @@ def braid_path(
     tube = element.half[0].diameter
     aside = max(split, tube, 2.0 * braid.diameter)
     least = max(2.0 * _CHOKE_GAP, 2.0 * tube, 2.0 * braid.diameter)
+    middle = element.corners[0][2]
     grounded = braid.grounded
     if grounded and setting.ground.kind != "perfect":
         msg = (
@@ -156,15 +158,15 @@ def braid_path(
             "perfect ground, or end the line above real ground"
         )
         raise BoomwrightError(msg)
-    down = beam.height - braid.drop if grounded else braid.down
+    down = beam.height + middle - braid.drop if grounded else braid.down
     if braid.drop < least or down < least:
         msg = (
             f"braid: {both_lengths(braid.drop)} down from the element and {both_lengths(down)} "
             f"down the mast; give each at least {both_lengths(least)}"
         )
         raise BoomwrightError(msg)
-    x, low = element.position, -braid.drop
-    points = [(x, -aside, 0.0), (x, -aside, low)]
+    x, low = element.position, middle - braid.drop
+    points = [(x, -aside, middle), (x, -aside, low)]
     if abs(braid.mast_at - x) > 2.0 * braid.diameter:
         points.append((braid.mast_at, -aside, low))
         x = braid.mast_at

@@ -5,20 +5,19 @@ Rods hang below the element (negative z); hairpins lie along the boom.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import BoomwrightError
 from boomwright.feed.field_model import (
     FieldSetting,
-    beam_paths,
     check_spacing,
     mirrored_system,
     whole_system,
 )
 from boomwright.parts import Beam
-from boomwright.solver import GapPlace, WirePath, WireSystem
+from boomwright.solver import GapPlace, WirePath, WireSystem, beam_paths, beam_wires
 
 #: share of the short wire between element and rod that is the port of a gamma
 _GAMMA_GAP_SHARE = 0.2
@@ -38,11 +37,13 @@ class SplitShape:
         return _split(beam, self.gap)
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires."""
-        gap = GapPlace(path=beam.driven_index, along=0.0, width=_split(beam, self.gap))
-        return mirrored_system(
-            beam=beam, paths=beam_paths(beam=beam, halves=True), gaps=(gap,), setting=setting
+        """Lay out the wires: those of the beam by itself, whatever its feed, traps left out."""
+        split = replace(
+            beam.alone,
+            feed=replace(beam.feed, gap=self.gap),
+            elements=tuple(replace(element, traps=()) for element in beam.elements),
         )
+        return beam_wires(beam=split, ground=setting.ground)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

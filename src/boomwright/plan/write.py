@@ -11,6 +11,7 @@ from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.feed import FEED
+from boomwright.plan.tables.frame import RADIALS, through_names
 from boomwright.plan.tables.further import further_lines
 from boomwright.plan.tables.mount import INSULATION, MOUNT
 from boomwright.plan.tables.root import PLAN_VERSION
@@ -85,6 +86,8 @@ def _element_lines(element: Element) -> list[str]:
 
 def _further_element_lines(element: Element) -> list[str]:
     lines = _trap_lines(element)
+    if element.bent:
+        lines.append(f"through = [{', '.join(_text(name) for name in through_names(element))}]")
     if element.mount is not None:
         lines.append(f"mount = {inline_table(MOUNT, element.mount)}")
     return lines + _insulation_lines(element.insulation)
@@ -117,6 +120,19 @@ def _wire_lines(wire: Wire) -> list[str]:
     ]
 
 
+def _frame_lines(beam: Beam) -> list[list[str]]:
+    found = []
+    if beam.points:
+        rows = [
+            f"  [{_text(point.name)}, {', '.join(_quoted(value, 'm') for value in point.place)}],"
+            for point in beam.points
+        ]
+        found.append(["[beam.frame]", "points = [", *rows, "]"])
+    if beam.radials is not None:
+        found.append(table_lines(RADIALS, beam.radials, "beam.radials"))
+    return found
+
+
 def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
     low, high = (_quoted(frequency, "MHz") for frequency in beam.band)
     lines = [
@@ -132,6 +148,7 @@ def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
         *([f"on_boom_of = {_text(beam.on_boom_of)}"] if beam.on_boom_of else []),
     ]
     below = [] if boom is None else [table_lines(BOOM, boom, "beam.boom")]
+    below += _frame_lines(beam)
     below += [_element_lines(element) for element in beam.elements]
     below += [_wire_lines(wire) for wire in beam.wires]
     for table in below:

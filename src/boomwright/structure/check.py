@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from boomwright.base import Notice
-from boomwright.base.quantity import phrase
+from boomwright.base.quantity import Source, cited, listed, phrase
 from boomwright.structure.checks.base import check_base
 from boomwright.structure.checks.beams import check_beam
 from boomwright.structure.checks.cases import LoadCase, load_cases
@@ -186,10 +186,14 @@ def _ice_notice(cases: Sequence[LoadCase]) -> tuple[Notice, ...]:
     return (
         Notice(
             code="structure.ice-cases",
-            text="Ice is looked at alone and with its own gust: weight, weight of ice and wind on "
-            "the iced areas, ice and its wind in full (tia-222-combinations). Allowable design "
-            "may take 0.7 of both (asce-7-ice-combinations); that share is not taken. Ice counts "
-            "as weight where it presses down, not where it would hold a footing.",
+            text=phrase(
+                "Ice is looked at alone and with its own gust: weight, weight of ice and wind on "
+                "the iced areas, ice and its wind in full{full}. Allowable design may take 0.7 of "
+                "both{share}; that share is not taken. Ice counts as weight where it presses "
+                "down, not where it would hold a footing.",
+                full=Source("tia-222-combinations"),
+                share=Source("asce-7-ice-combinations"),
+            ),
             source="tia-222-combinations",
         ),
     )
@@ -199,12 +203,15 @@ def _recalled(ledger: Sequence[Margin]) -> tuple[Notice, ...]:
     keys = recalled_keys(line.basis for line in ledger)
     if not keys:
         return ()
-    told = "; ".join(f"{FROM_MEMORY[key]} ({key})" for key in keys)
+    told = listed([cited(FROM_MEMORY[key], key) for key in keys], between="; ")
     return (
         Notice(
             code="structure.from-memory",
-            text=f"From memory, named beside each check that used it: {told}. Hold them against "
-            "the edition named before they count.",
+            text=phrase(
+                "From memory, named beside each check that used it: {told}. Hold them against "
+                "the edition named before they count.",
+                told=told,
+            ),
             severity="doubt",
         ),
     )

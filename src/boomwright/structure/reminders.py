@@ -21,7 +21,7 @@ class Reminder:
 
     text: Value  #: what to do or look for
     known: Known = "common practice"  #: how it is known
-    source: Value = ""  #: key of its source, or empty
+    source: str = ""  #: key of its source, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -20,6 +19,7 @@ from boomwright.design.frontier import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.model_work import PricesPlan
+from boomwright.plan.starter import FIRST_GUESS
 from boomwright.study.candidate_prices import price_words, priced, prices_text, within
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import read_frontier
@@ -197,7 +197,7 @@ def work_out(choice: Choice, *, wishes: Wishes, files: ReadFile = no_files) -> C
     )
     body = put_found_beam(choice.text, plan, before=before, after=after)
     # The first guess's own words hold no more.
-    body = re.sub(r"\A(?:#[^\n]*\n)+", "", body)
+    body = body.removeprefix(FIRST_GUESS)
     aim = f"gain, with {choice.rear_db:.0f} dB front to rear" if choice.rear_db else "gain alone"
     text = _HEAD.format(aim=aim) + body
     made = read_plan(text)

@@ -7,13 +7,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from boomwright.base import BoomwrightError, Fault, Notice, PlanError
+from boomwright.base import BoomwrightError, Fault, Notice, PlanError, UnitSystem
 from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
 from boomwright.cost import (
     Bill,
     Estimate,
     Price,
     Sensitivity,
+    blank_prices,
     read_price_tables,
     read_prices,
     sensitivities,
@@ -158,6 +159,30 @@ def price_plan(
     )
 
 
+def blank_price_list(
+    plan: Plan, *, files: ReadFile = no_files, prices: PriceList | None = None, system: UnitSystem
+) -> str:
+    """Write the price list that a plan asks for, with every price that is known already.
+
+    Args:
+        prices: a price list in place of the plan's
+
+    Raises:
+        PlanError: with every fault of the price list
+        OSError: when a price list that was asked for cannot be read
+    """
+    from boomwright.plan.resolve import plan_bill
+
+    found, _, _ = _prices_of(plan, files, prices)
+    lines = [line for line in plan_bill(plan).lines if not line.is_open]
+    return blank_prices(
+        [(line.group, line.name, line.unit) for line in lines],
+        prices=found,
+        currency="" if plan.prices is None else plan.prices.currency,
+        system=system,
+    )
+
+
 def _prices_of(
     plan: Plan, files: ReadFile, given: PriceList | None
 ) -> tuple[tuple[Price, ...], str, list[Notice]]:
@@ -176,7 +201,7 @@ def _missing(text: str) -> Notice:
     return Notice(
         code="cost.no-price-list",
         text=f"{text}: write your own dated prices into a file and name it as list in [prices]. "
-        "No prices come with this program.",
+        "No prices come with this program; cost --blank prices.csv writes the rows to fill in.",
         severity="doubt",
     )
 

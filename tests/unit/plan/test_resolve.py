@@ -45,7 +45,6 @@ from boomwright.plan.resolve import (
     design_targets,
     design_wish,
     duty_factor,
-    exposure_points,
     feed_line,
     feed_stages,
     frozen_places,
@@ -67,6 +66,7 @@ from boomwright.plan.resolve import (
     target_places,
     trial_moves,
     tuning_installation,
+    turning_axis,
     usual_wishes,
     wished_beam,
 )
@@ -407,14 +407,17 @@ def test_runways_of_the_plan_go_to_their_airport_or_make_one() -> None:
     assert math.degrees(made.latitude) == pytest.approx(52.11)
 
 
-def test_places_with_people_in_the_axes_of_the_beam() -> None:
+def test_a_beam_turns_about_what_holds_it() -> None:
     plan = demo()
-    (point,) = exposure_points(plan, plan.beams[0], mast=2.9)
-    assert point.point == (pytest.approx(11.9), pytest.approx(0.0), 1.8)
-    # Heading 300 deg; a place at 30 deg lies a quarter turn clockwise, to the right: -y.
-    turned = read_plan(DEMO.replace('distance = "9 m"', 'distance = "9 m"\n  bearing = "30 deg"'))
-    (point,) = exposure_points(turned, turned.beams[0], mast=2.9)
-    assert point.point == (pytest.approx(2.9), pytest.approx(-9.0), 1.8)
+    x, y = turning_axis(plan, plan.beams[0])
+    boom, mast = plan.boom_of("20m"), plan.support.mast
+    # The mast stands to the right of the boom: half of both and the plate between them.
+    assert y == pytest.approx(-(boom.offset or 0.0) or -(0.5 * (boom.diameter + mast.diameter)
+                                                         + 0.006), abs=1e-9)  # fmt: skip
+    assert x == pytest.approx(boom.clamp) if boom.clamp is not None else boom.rear_end < x < 3.0
+    # Nothing known to hold it: the clamp, and the boom's own offset.
+    loose = replace(plan, support=None, booms=(replace(boom, clamp=1.7, offset=0.08),))
+    assert turning_axis(loose, loose.beams[0]) == pytest.approx((1.7, -0.08))
 
 
 def test_average_power_counts_in_full_what_is_not_said() -> None:

@@ -118,7 +118,7 @@ def boom_dimensions(
     running = [bare_length(element.position - first, system=system) for element in elements]
     level = _fits(wished=xs, contents=running)
     for element, x in zip(elements, xs, strict=True):
-        tip = origin_y + scale * element.half_length
+        tip = origin_y + scale * element.reach
         # Extension lines are broken where the texts of the spacings stand.
         made.append(line(x, tip + 3.0, x, top + 12.0, **quiet))
         made.append(line(x, y - 4.0, x, y + 4.0, stroke=palette.ink, stroke_width="0.7"))

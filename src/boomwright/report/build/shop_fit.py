@@ -19,8 +19,9 @@ def fit_notices(elements: tuple[ShopElement, ...]) -> tuple[Notice, ...]:
     found: dict[tuple[float, float, float], list[str]] = {}
     for element in elements:
         for outer, inner in pairwise(element.tubes):
-            if inner.diameter < outer.diameter:
-                key = (outer.diameter, outer.wall, inner.diameter)
+            large, small = outer.kind, inner.kind
+            if small.diameter < large.diameter:
+                key = (large.diameter, large.wall, small.diameter)
                 found.setdefault(key, []).append(f"{element.cut.number}.{inner.section}")
     notices = [_judge(key, joints) for key, joints in found.items()]
     return tuple(notice for notice in notices if notice is not None)

@@ -46,7 +46,8 @@ def feed_brief(
     few = () if line is None else (replace(line, items=thinned(line.items, _FEW)),)
     if "dimensions" in known:
         steps = (
-            "cut as in the column field: cut this, and leave sliding joints loose",
+            "cut to the column “field: cut this”; leave sliding joints loose until "
+            "you have measured",
             "measure the SWR over the band and read it with boomwright tune",
         )
         return (known["dimensions"], *few), steps

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, cited, phrase
 from boomwright.charts.blocks import Block, Grid, Heading, Words
 from boomwright.cost import Bill, Estimate, in_currency
-from boomwright.parts import Joints
 from boomwright.report.build.dimensions import CutLength
-from boomwright.report.build.shop import ShopRules, ShopTube
+from boomwright.report.build.shop import ShopTube
 from boomwright.report.model import Part, Table, column
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.build import Build
@@ -24,11 +23,10 @@ def _grid(rows: list[Row]) -> Grid:
     )
 
 
-def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Block, ...]:
+def build_appendix(build: Build) -> tuple[Block, ...]:
     """Show how the shop figures of one beam were computed."""
-    joints = rules.joints
     rows: list[Row] = [
-        (f"{tube.marks[0]}, saw to", *_cut_reason(element.half_gap, tube, joints))
+        (f"{tube.marks[0]}, saw to", *_cut_reason(element.half_gap, tube))
         for element in build.elements
         for tube in element.tubes
     ]
@@ -43,11 +41,10 @@ def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Block, ...]:
     ]
     rows += [
         (
-            first_upper(plate.name),
-            f"holes across each tube: tube + thread, {plate.level_diameter:g} + "
-            f"{plate.level_bolt:g} and {plate.upright_diameter:g} + {plate.upright_bolt:g} mm, "
-            "halves rounded to 0.5 mm; holes along each tube: beyond the other tube's bolts by "
-            "2.5 threads; edge two hole diameters",
+            f"{first_upper(plate.name)}, {', '.join(plate.marks)}",
+            "holes across each tube: tube, with its shells where it is insulated, + thread, halves "
+            "rounded to 0.5 mm; holes along each tube: beyond the other tube's bolts by 2.5 "
+            "threads; edge two hole diameters",
             "common practice",
         )
         for plate in build.plates
@@ -64,14 +61,12 @@ def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Block, ...]:
     )
 
 
-def _cut_reason(half_gap: CutLength, tube: ShopTube, joints: Joints) -> tuple[str, str]:
+def _cut_reason(half_gap: CutLength, tube: ShopTube) -> tuple[str, str]:
     reaches, cut = tube.reaches.millimetres, tube.cut.millimetres
     if tube.overlap.millimetres:
-        inner = 1000.0 * tube.diameter
         return (
             f"shows {tube.exposed.millimetres} + overlap {tube.overlap.millimetres} = {cut} mm; "
-            f"overlap: the greater of {1000.0 * joints.least_overlap:.0f} mm and "
-            f"{joints.overlap_diameters:g} x {inner:.2f} mm",
+            "overlap: the plan's least, or three diameters of the inner tube where that is more",
             "common practice",
         )
     if half_gap.millimetres:
@@ -94,7 +89,7 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
                 bought=Quantity(order.packing.bought, "bought length"),
                 least=Quantity(order.packing.lower_bound, "bought length"),
             ),
-            "gilmore-gomory-1961",
+            cited("Gilmore and Gomory 1961", "gilmore-gomory-1961"),
         )
         for order in bill.tubes
     ]

@@ -54,11 +54,25 @@ JOINTS: Final = Steps(
         "compound, go on at once.",
         "Slide the inner tube in, turning it, until the scribed ring meets the outer tube's end.",
         "Check the reading of the tape at the joint from the boom centre line against the sheet.",
-        "Fasten at a quarter and three quarters of the overlap, on opposite sides, with the joint "
-        "hardware of the bill: two blind rivets or stainless screws through both walls, 4.8 mm "
-        "(3/16 in) or M5 from 19 mm (3/4 in) tube upwards, 3.2 mm (1/8 in) or M4 below; the drill "
-        "0.1 mm larger (common practice).",
+        "Fasten at a quarter and three quarters of the overlap with the rivets or screws of the "
+        "fastener list, in the holes of the cut list.",
         "Pull and twist: nothing may move. Paint a line across the joint.",
+    ),
+)
+
+FASTENING: Final = Steps(
+    title="Holes and fasteners",
+    items=(
+        "Drill a joint with its tubes slid together to the ring, through outer and inner tube at "
+        "once: the holes then meet. Mark both tubes before they are pulled apart.",
+        "Joints of elements: rivets or screws, one from above, one from below. Sleeves of the "
+        "boom: through bolts, level, lock nuts on one side.",
+        "Terminals: upright, from the outside in: lock nut, washer, tube with its rod inside, "
+        "washer, rod of the match or ring terminal, washer, nut. Then a coat of sealer.",
+        "U-bolts: saddle, then tube in its shells, then the bolt from above; washer and lock nut "
+        "below the plate, both legs in turn.",
+        "Order: first the plates on the boom, then the elements, then match and box.",
+        "Torque: as its maker states. Tighten a second time when the beam is complete.",
     ),
 )
 
@@ -125,8 +139,10 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
     centre: tuple[str, ...]
     if cut:
         centre = (
-            f"Set the two halves in the insulated mount with a gap of {gap} between their ends, "
-            "the boom centre line in its middle; an insulating rod inside both keeps them in line.",
+            f"Slide both halves on their insulating rod until {gap} are left between their ends, "
+            "the boom centre line in the middle; drill the terminals through tube and rod.",
+            "Put the shells round both halves, set them on their saddles, close the U-bolts: no "
+            "U-bolt touches a half.",
             "With an ohmmeter: no contact between the halves, nor of either half to the boom "
             "(before the match is on).",
         )

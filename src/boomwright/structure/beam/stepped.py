@@ -130,6 +130,24 @@ def cantilever(*, segments: Sequence[Segment], loads: Sequence[float]) -> Cantil
     )
 
 
+def moment_at(*, segments: Sequence[Segment], loads: Sequence[float], place: float) -> float:
+    """Bending moment of the line loads further out than a place [N m].
+
+    Args:
+        segments: segments from the clamp outwards (n_segments,)
+        loads: even load on each segment, across the tube [N/m] (n_segments,)
+        place: distance from the clamp [m]
+    """
+    moment = near = 0.0
+    for segment, load in zip(segments, loads, strict=True):
+        far = near + segment.length
+        first = max(near, place)
+        if far > first:
+            moment += load * ((far - place) ** 2 - (first - place) ** 2) / 2.0
+        near = far
+    return moment
+
+
 def weight_loads(*, segments: Sequence[Segment], ice: IceCoat | None = None) -> tuple[float, ...]:
     """Weight of each segment as a line load [N/m] (n_segments,).
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
-from boomwright.base import written_notices
 from boomwright.report.beam.readings import current_table, cut_table, lobe_table, sweep_table
 from boomwright.web import pictures
+from boomwright.web.mending import mended
 from boomwright.web.quick_figures import Look, look_at, read_whole
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.beam_context import BeamContext
 from boomwright.web.sheets.context_parts import Table
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Paint, Sheet
-from boomwright.web.sheets.shown_context import report_table
+from boomwright.web.sheets.shown_context import read_notices, report_table
 from boomwright.web.view import View
 
 if TYPE_CHECKING:
@@ -100,7 +100,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
         figures=drawn.figures,
         keys=drawn.keys,
         tables=_tables(look, readings, view) if readings else {},
-        notices=written_notices(readings.notices, system=view.system) if readings else (),
+        notices=read_notices(readings.notices, system=view.system) if readings else (),
     )
 
 
@@ -121,7 +121,8 @@ def full(desk: PlanDesk, view: View) -> Paint:
         "keys": _plain_keys(drawn),
         "tables": {name: asdict(table) for name, table in _tables(look, readings, view).items()},
         "notices": [
-            asdict(notice) for notice in written_notices(readings.notices, system=view.system)
+            asdict(notice) | {"place": asdict(place) if (place := mended(notice.code)) else None}
+            for notice in read_notices(readings.notices, system=view.system)
         ],
     }
 

@@ -15,12 +15,12 @@ from boomwright.web.view import View
 
 #: parts of the sheet
 _GROUPS = (
-    ("match", "What to cut"),
-    ("turning", "At the antenna"),
-    ("power", "What the power does"),
-    ("line", "The line to the radio"),
-    ("braid", "Outside of the line"),
-    ("kinds", "Other feeds and lengths"),
+    ("match", "What to cut", "Drawing and dimensions of the match, SWR before and after"),
+    ("turning", "At the antenna", "Which way to turn, slide or trim when the SWR is off"),
+    ("power", "What the power does", "Voltage, current and heat at each part"),
+    ("line", "The line to the radio", "SWR, loss and impedance at the radio over the band"),
+    ("braid", "Outside of the line", "What the choke must do, and what it costs without one"),
+    ("kinds", "Other feeds and lengths", "The other matches compared; line cut for a delay"),
 )
 
 _LINE_EXAMPLE = """[line]
@@ -92,7 +92,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
     """
     plan = desk.plan
     found = beam_subject(desk, view, name="feed", compute=desk.session.feed, whole=whole)
-    parts = subject_parts(found, groups=_GROUPS)
+    parts = subject_parts(found, system=view.system, groups=_GROUPS)
     cautions = {notice.code for notice in FEED_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
     number = min(view.beam, len(plan.beams) - 1)

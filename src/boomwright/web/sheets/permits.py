@@ -21,7 +21,10 @@ from boomwright.web.sheets.shown_context import (
 from boomwright.web.view import View
 
 _PALETTE = page_palette()
-_GROUPS = (("pictures", "What stands near"), ("findings", "Findings"))
+_GROUPS = (
+    ("pictures", "What stands near", "Map of lines, ways and boundary; slopes of the airports"),
+    ("findings", "Findings", "Each rule: what it asks of you, and which office decides"),
+)
 
 _PERMITS_EXAMPLE = """[permits]
 country = "GB"
@@ -105,11 +108,10 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
         return desk.session.permits(plan, canvas=canvas)
 
     found = known_subject(desk, view, name="permits", make=make, whole=whole)
-    return PermitsContext(
-        lacks=_lacks(plan),
-        asked=_asked(plan, view),
-        **subject_parts(found, groups=_GROUPS),
-    )
+    parts = subject_parts(found, system=view.system, groups=_GROUPS)
+    # The sheet begins with it.
+    parts["facts"] = tuple(each for each in parts["facts"] if each.label != "Note")
+    return PermitsContext(lacks=_lacks(plan), asked=_asked(plan, view), **parts)
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:

@@ -15,10 +15,10 @@ from boomwright.web.view import View
 _WIDTH = 500.0
 #: parts of the sheet
 _GROUPS = (
-    ("height", "What the height gives"),
-    ("paths", "Where it goes"),
-    ("stack", "Beams together"),
-    ("people", "Who stands near it"),
+    ("height", "What the height gives", "Gain at low angles for every height, and what it costs"),
+    ("paths", "Where it goes", "Angles and gain towards each place, and who hears the back"),
+    ("stack", "Beams together", "Gain and angle of the beams fed as one"),
+    ("people", "Who stands near it", "Fields where people are, and how far to stay away"),
 )
 
 
@@ -36,7 +36,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
         asked=asked_fields(plan, view),
         named=named_lists(plan, view),
         lacking=bool(_lacks(plan)),
-        **subject_parts(found, groups=_GROUPS),
+        **subject_parts(found, system=view.system, groups=_GROUPS),
     )
 
 

@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
-from typing import Any
+from dataclasses import dataclass, field, replace
+from typing import Any, Literal
 
-from boomwright.base import BoomwrightError, Notice, UnitSystem
+from boomwright.base import (
+    BoomwrightError,
+    Finding,
+    Notice,
+    UnitSystem,
+    VerdictWord,
+    counts_text,
+    exceeded_texts,
+    plan_verdict,
+    written_notices,
+)
 from boomwright.base.quantity import write
 from boomwright.charts import ShownPicture, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
+from boomwright.render.source_keys import without_keys
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.colours import page_palette
@@ -28,6 +39,18 @@ class SubjectFact:
 
     label: str = field(metadata=helped("What it is."))
     value: str = field(metadata=helped("Its value with unit."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """What a sheet says first: its verdict, and what to do next."""
+
+    word: VerdictWord | Literal[""] = field(
+        metadata=helped("Worst word of its checks; empty for a subject without checks.")
+    )
+    text: str = field(metadata=helped("Its checks that are not within, counted."))
+    exceeded: tuple[str, ...] = field(metadata=helped("Every exceeded check, and what changes it."))
+    steps: tuple[str, ...] = field(metadata=helped("What to do next, most pressing first."))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +103,10 @@ class AskedField:
     hint: str = field(metadata=helped("How to write it."))
 
 
+#: short name of a part of a sheet, its heading, and a line that says what is inside
+Group = tuple[str, str, str]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SubjectContext:
     """What every sheet shows that lays out a subject."""
@@ -87,9 +114,10 @@ class SubjectContext:
     asked: tuple[AskedField, ...] = field(metadata=helped("Values of the plan, to type."))
     ready: bool = field(metadata=helped("Whether the figures are computed."))
     trouble: str = field(metadata=helped("Why nothing can be computed, or empty."))
+    opening: Opening = field(metadata=helped("Its verdict, and what to do next."))
     facts: tuple[SubjectFact, ...] = field(metadata=helped("Figures that count most."))
-    groups: tuple[tuple[str, str], ...] = field(
-        metadata=helped("Parts of the sheet in order: short name and heading.")
+    groups: tuple[Group, ...] = field(
+        metadata=helped("Parts of the sheet in order: short name, heading, what is inside.")
     )
     pictures: tuple[SubjectPicture, ...] = field(metadata=helped("Pictures in order."))
     figures: dict[str, str] = field(metadata=helped("SVG by name."))
@@ -107,7 +135,11 @@ def report_table(table: ReportTable[Any], *, system: UnitSystem) -> Table:
 
 def subject_table(shown: ShownTable) -> Table:
     """Turn a shown table into the table of a sheet."""
-    return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
+    return Table(
+        caption=without_keys(shown.caption),
+        columns=shown.table.header,
+        rows=tuple(tuple(map(without_keys, row)) for row in shown.table.rows),
+    )
 
 
 def known_subject(
@@ -167,10 +199,35 @@ def beam_subject(
     return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)
 
 
+def read_notices(notices: Sequence[Notice], *, system: UnitSystem) -> tuple[Notice, ...]:
+    """Write notices for the page, without the keys of their sources."""
+    return tuple(
+        replace(each, text=without_keys(str(each.text)))
+        for each in written_notices(notices, system=system)
+    )
+
+
+def opening(
+    findings: Sequence[Finding] = (), *, steps: Sequence[str] = (), system: UnitSystem = "metric"
+) -> Opening:
+    """Say the verdict of a sheet's checks first."""
+    verdict = plan_verdict(findings)
+    counts = counts_text(verdict)
+    exceeded = exceeded_texts(verdict, system=system)
+    return Opening(
+        word=verdict.word if findings else "",
+        text=f"{counts[0].upper()}{counts[1:]}." if findings else "",
+        exceeded=exceeded,
+        # Each exceeded check says already what changes it.
+        steps=tuple(steps) if not exceeded else (),
+    )
+
+
 def subject_parts(
     found: ShownSubject | str | None,
     *,
-    groups: Sequence[tuple[str, str]],
+    system: UnitSystem,
+    groups: Sequence[Group],
     group_of: Callable[[str], str] | None = None,
     folded: Callable[[str], bool] | None = None,
 ) -> dict[str, Any]:
@@ -178,7 +235,7 @@ def subject_parts(
 
     Args:
         found: the subject, words why it cannot be, or None when not computed yet
-        groups: short name and heading of the parts of the sheet, in order
+        groups: the parts of the sheet, in order
         group_of, folded: the part a name belongs to, and whether a list is folded away at
             first; None where
             the report says so itself
@@ -191,6 +248,7 @@ def subject_parts(
         return {
             "ready": isinstance(found, str),
             "trouble": found if isinstance(found, str) else "",
+            "opening": opening(),
             "facts": (),
             "groups": (),
             "pictures": (),
@@ -203,6 +261,7 @@ def subject_parts(
     return {
         "ready": True,
         "trouble": "",
+        "opening": opening(found.findings, steps=found.steps, system=system),
         "facts": tuple(SubjectFact(label=label, value=value) for label, value in found.facts),
         "groups": tuple(part for part in groups if part[0] in used),
         "pictures": tuple(
@@ -211,17 +270,17 @@ def subject_parts(
             )
             for each in found.pictures
         ),
-        "figures": {each.name: each.svg for each in found.pictures},
+        "figures": {each.name: without_keys(each.svg) for each in found.pictures},
         "tables": {each.name: subject_table(each.behind) for each in found.pictures},
         "lists": tuple(
             SubjectList(
                 name=each.name,
                 group=group(each),
                 table=subject_table(each),
-                note=each.note,
+                note=without_keys(each.note),
                 folded=folded(each.name) if folded else each.folded,
             )
             for each in found.tables
         ),
-        "notices": found.notices,
+        "notices": read_notices(found.notices, system=system),
     }

@@ -23,10 +23,14 @@ from boomwright.web.view import View
 
 #: parts of the sheet, and what belongs to each
 _GROUPS = (
-    ("margins", "Margins"),
-    ("beam", "Elements and boom"),
-    ("support", "Mast, support, guys, footing"),
-    ("reminders", "To remember"),
+    ("margins", "Margins", "Every check: demand, limit, what to change"),
+    ("beam", "Elements and boom", "Bending, sag and vibration of each element; the boom's load"),
+    (
+        "support",
+        "Mast, support, guys, footing",
+        "What each part carries, from wind, weight and ice",
+    ),
+    ("reminders", "To remember", "What to look at when building and every year after"),
 )
 
 
@@ -158,7 +162,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
         lacks=_lacks(plan, view),
         asked=_asked(plan, view),
         changes=tuple(SubjectChange(**asdict(each)) for each in changes),
-        **subject_parts(found, groups=_GROUPS),
+        **subject_parts(found, system=view.system, groups=_GROUPS),
     )
 
 

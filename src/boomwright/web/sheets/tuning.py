@@ -20,11 +20,11 @@ from boomwright.web.view import View
 
 _PALETTE = page_palette()
 _GROUPS = (
-    ("advice", "What to move"),
-    ("compared", "Measured against computed"),
-    ("told", "What the sweep tells, and what it does not"),
-    ("air", "On the air"),
-    ("trials", "Trials"),
+    ("advice", "What to move", "Which tip or rod, by how much, and what it will bring"),
+    ("compared", "Measured against computed", "Your sweep beside the model, before and after"),
+    ("told", "What the sweep tells, and what it does not", "Lengths and errors it can settle"),
+    ("air", "On the air", "Your signal reports against the computed pattern"),
+    ("trials", "Trials", "What was moved, and what each move did"),
 )
 _EXAMPLE = """[measured]
 sweep = "antenna.s1p"
@@ -106,6 +106,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     found, searching, trouble = _found(desk, view, plan, whole=whole)
     parts = subject_parts(
         found,
+        system=view.system,
         groups=_GROUPS,
     )
     if trouble:
