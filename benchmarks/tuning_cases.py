@@ -93,7 +93,9 @@ def run_sbc(task: tuple[int, int]) -> dict:
         "misfit": found.misfit, "strain": found.strain, "now": now,
         "chance": float(np.mean(swr <= GOOD_SWR)),
         "modes": len(found.posterior.modes), "effective": found.posterior.effective,
-        "narrowed": {c.key: float(s / c.spread) for c, s in zip(found.causes, found.spread)},
+        "narrowed": dict(
+            zip(found.model.index, (found.spread / found.model.spreads).tolist(), strict=True)
+        ),
         "seconds": time.perf_counter() - begun,
     }  # fmt: skip
 

@@ -16,7 +16,7 @@ from tuning_truth import DESIGNS, Truth, draw_truth, moved, spreads
 from boomwright.feed import Braid, HairpinShape, SplitShape, TeeShape, solve_braid
 from boomwright.feed.field_model import FieldSetting, beam_paths, solve_wires, whole_system
 from boomwright.solver import GapPlace, WirePath
-from boomwright.tuning.faults import find_fault
+from boomwright.tuning.faults import find_fault, list_suspects
 from boomwright.tuning.readings import METERS
 
 KINDS = (
@@ -48,7 +48,10 @@ def run_fault(task: tuple[int, int]) -> dict:
         if kind == "no fault" or effect >= LEAST:
             break
     found = fitted_to(number, truth, [reading], case)
-    report = find_fault(found=found, reading=found.model.readings[0], meter=METERS["hand-held"])
+    report = find_fault(
+        suspects=list_suspects(found.model.surrogate, found.causes),
+        reading=found.model.readings[0], meter=METERS["hand-held"],
+    )  # fmt: skip
     return {
         "design": number, "kind": kind, "effect": float(effect), "verdict": report.verdict,
         "kinds": report.kinds, "explained": found.explained, "advice": found.advice.verdict,

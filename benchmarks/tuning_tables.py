@@ -50,8 +50,9 @@ def calibration(cases: list[dict]) -> list[str]:
     lines += ["", *reliability([(c["chance"], c["now"] <= 1.2) for c in cases], "as it stands")]
     strain = np.percentile([c["strain"] for c in cases], [50, 95, 99, 99.9])
     misfit = np.percentile([c["misfit"] for c in cases], [50, 95, 99, 99.9])
+    seconds = np.mean([c["seconds"] for c in cases])
     lines += ["", f"Strain at 50, 95, 99, 99.9 %: {np.round(strain, 2)}; misfit: "
-              f"{np.round(misfit, 2)}; seconds {np.mean([c['seconds'] for c in cases]):.1f}."]  # fmt: skip
+              f"{np.round(misfit, 2)}; seconds {seconds:.1f}."]  # fmt: skip
     return lines
 
 

@@ -88,12 +88,33 @@ UPRIGHT = """\
 """
 
 
-def hexagon(ground="free space", height="10.6 m"):
-    return HEAD.format(ground=ground, height=height) + HEXAGON
+#: ropes at the ends of a dipole
+HELD = '  pull = "40 N"\n  held = "ropes"\n'
+
+#: what carries the hexagon, with every key of a frame
+SPREADER = """\
+  hub = "0 m"
+  hub_mass = "1.5 kg"
+  pull = "15 N"
+    [beam.frame.spreader]
+    to = ["front", "side", "rear"]
+    sections = [["32 mm", "1.1 m", "2.5 mm"], ["26 mm", "1.1 m", "2.5 mm"], ["19 mm", "1.1 m"]]
+    elastic_modulus = "20 GPa"
+    density = "1900 kg/m3"
+    strength = "200 MPa"
+"""
 
 
-def vee(x=0.0, y=6.0, z=0.0, length=10.2, diameter=0.002, ground="free space", height="12 m"):
+def hexagon(ground="free space", height="10.6 m", spreader=""):
+    text = HEAD.format(ground=ground, height=height) + HEXAGON
+    return text.replace("  ]\n", f"  ]\n{spreader}", 1)
+
+
+def vee(
+    x=0.0, y=6.0, z=0.0, length=10.2, diameter=0.002, ground="free space", height="12 m", held=""
+):
     body = VEE.format(x=x, y=y, z=z, length=length, diameter=diameter)
+    body = body.replace('m"]]\n', f'm"]]\n{held}', 1)
     return HEAD.format(ground=ground, height=height) + body
 
 

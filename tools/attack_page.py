@@ -368,8 +368,8 @@ def attack_files(page: Page, chance: random.Random, count: int) -> None:
                 _refuse_secret(page.text(f"/{sheet}.json")[1], f"{place} = {name}")
     for name in (*_NAMES, "notes.toml"):
         for sheet in ("compare", "plans"):
-            said = page.text(f"/{sheet}.json?with={name.replace('/', '%2F').replace(' ', '+')}")[1]
-            _refuse_secret(said, f"{sheet} with {name}")
+            shown = page.text(f"/{sheet}.json?with={name.replace('/', '%2F').replace(' ', '+')}")[1]
+            _refuse_secret(shown, f"{sheet} with {name}")
     with page.window("plans") as window:
         for name in (*_NAMES, "notes.toml"):
             tell(window, {"kind": "shelve", "action": "open", "name": name})

@@ -15,7 +15,12 @@ pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
 #: most a sheet may measure at first, at 1440 by 900 and 390 by 844 [px]; the structure sheet
 #: measured 12 647 and 25 607 before its parts were folded
-MOST = {"structure": (1500, 1600), "permits": (1100, 1100), "cost": (900, 1200), "feed": (1700, 2100)}
+MOST = {
+    "structure": (1500, 1600),
+    "permits": (1100, 1100),
+    "cost": (900, 1200),
+    "feed": (1700, 2100),
+}
 WINDOWS = ((1440, 900), (390, 844))
 
 
@@ -79,3 +84,25 @@ def test_what_is_wider_than_its_column_shows_that_there_is_more(desk):
         )
         assert wide
         assert all("local" in attachment for attachment in wide)
+
+
+#: size at which the letters of every picture stand, and the picture they stand in [px]
+SIZES = """() => [...document.querySelectorAll('#sheet .drawing svg text, #plan svg text')]
+  .filter((each) => each.textContent.trim() && each.getScreenCTM())
+  .map((each) => { const m = each.getScreenCTM();
+    return [parseFloat(getComputedStyle(each).fontSize) * Math.hypot(m.a, m.b),
+            each.closest('[data-picture]')?.dataset.picture ?? 'plan', each.textContent]; })"""
+
+
+@pytest.mark.parametrize("place", [0, 1], ids=["desk", "phone"])
+def test_no_letter_of_a_picture_is_below_ten_pixels(desk, place):
+    width, height = WINDOWS[place]
+    with served(desk) as url, browsing(width=width, height=height, bypass_csp=True) as context:
+        for sheet in ("structure", "feed", "permits", "raising"):
+            page = _opened(context, url, sheet)
+            unfold(page)
+            page.evaluate("document.getElementById('fold').open = true")
+            sizes = page.evaluate(SIZES)
+            assert len(sizes) > 20, sheet
+            assert [each for each in sizes if each[0] < 9.9] == [], sheet
+            page.close()

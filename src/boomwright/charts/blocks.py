@@ -9,6 +9,7 @@ from dataclasses import asdict, dataclass, replace
 from typing import Any, ClassVar, Final, Literal
 
 from boomwright.base import Finding, Notice
+from boomwright.base.quantity import Value
 
 #: a cell to tick
 TICK: Final = "☐"
@@ -75,7 +76,7 @@ class Steps:
 
     kind: ClassVar[str] = "steps"
     title: str  #: what they do
-    items: tuple[str, ...]  #: the steps (n_items,)
+    items: tuple[Value, ...]  #: the steps; written once a page is laid out (n_items,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

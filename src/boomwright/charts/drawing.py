@@ -159,7 +159,7 @@ def scaled(drawing: Drawing, factor: float) -> Drawing:
     """Give a drawing in another unit of length.
 
     Args:
-        factor: one millimetre in the new unit
+        factor: one millimetre in the new unit [new unit/mm]
     """
 
     def moved(point: Point) -> Point:

@@ -236,10 +236,17 @@ def _layer_of(shape: Shape) -> Layer:
     return "HOLES" if isinstance(shape, Bore) else shape.layer
 
 
-def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | None = 600.0) -> str:
+def drawing_svg(
+    drawing: Drawing,
+    *,
+    palette: Palette = LIGHT,
+    width: float | None = 600.0,
+    titled: bool = True,
+) -> str:
     """Draw a workshop drawing.
 
     Args:
+        titled: whether its title stands above it; without where a heading says so already
         width: width of the picture; None draws one unit a millimetre, without a title, and says
             so in its size, so that it prints at 1:1 wherever it is opened [user units]
 
@@ -250,7 +257,8 @@ def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | No
     left, bottom, right, top = drawing.extents
     edge = TRUE_SIZE_EDGE if width is None else _EDGE
     scale = 1.0 if width is None else (width - 2.0 * edge) / (right - left)
-    head = edge if width is None else _HEAD
+    bare = width is None or not titled
+    head = edge if bare else _HEAD
     wide = right - left + 2.0 * edge if width is None else width
     sheet = _Sheet(
         drawing, scale=scale, palette=palette, head=head, edge=edge, true_size=width is None
@@ -264,7 +272,7 @@ def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | No
     ]
     return document(
         kind=f"drawing-{drawing.name}",
-        title="" if width is None else drawing.title,
+        title="" if bare else drawing.title,
         description=drawing.description,
         width=wide,
         height=head + (top - bottom) * scale + edge,

@@ -39,7 +39,7 @@ def cost(
     """
     from boomwright.cli import verdict_head
     from boomwright.render.json.cost import cost_document
-    from boomwright.session.files import load_plan, load_prices, save_bytes
+    from boomwright.session.files import day_of_today, load_plan, load_prices, save_bytes
     from boomwright.study.cost import blank_price_list, price_plan
     from boomwright.study.verdict import judge_plan
 
@@ -54,7 +54,9 @@ def cost(
             "the file as list in [prices]."
         )
         return
-    result = price_plan(loaded.plan, files=loaded.files, prices=given, today=options.day(today))
+    result = price_plan(
+        loaded.plan, files=loaded.files, prices=given, today=options.day(today) or day_of_today()
+    )
     verdict = judge_plan(loaded.plan, costing=result)
     if as_json:
         verdict_head.print_document(verdict, cost_document(result))

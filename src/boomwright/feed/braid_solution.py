@@ -8,7 +8,8 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError, both_lengths
+from boomwright.base import BoomwrightError
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.braid import Braid, BraidSolution, pattern_gain_dbi
 from boomwright.feed.field_model import FieldSetting, solve_wires, whole_system
 from boomwright.feed.field_shapes import SplitShape
@@ -153,16 +154,19 @@ def braid_path(
     middle = element.corners[0][2]
     grounded = braid.grounded
     if grounded and setting.ground.kind != "perfect":
-        msg = (
+        msg: Value = (
             "braid: a lower end bonded to earth is modelled over perfect ground only; take "
             "perfect ground, or end the line above real ground"
         )
         raise BoomwrightError(msg)
     down = beam.height + middle - braid.drop if grounded else braid.down
     if braid.drop < least or down < least:
-        msg = (
-            f"braid: {both_lengths(braid.drop)} down from the element and {both_lengths(down)} "
-            f"down the mast; give each at least {both_lengths(least)}"
+        msg = phrase(
+            "braid: {drop} down from the element and {down} down the mast; give each at least "
+            "{least}",
+            drop=Quantity(braid.drop, "sawn length"),
+            down=Quantity(down, "sawn length"),
+            least=Quantity(least, "sawn length"),
         )
         raise BoomwrightError(msg)
     x, low = element.position, middle - braid.drop

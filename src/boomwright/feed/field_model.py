@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.matches import FeedLoad
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.solver import (
@@ -170,9 +171,11 @@ def with_driven_tips(*, beam: Beam, change: float) -> Beam:
     element = beam.elements[number]
     last: TubeSection = element.half[-1]
     if last.length + change < _SHORTEST_TIP:
-        msg = (
-            f"driven element: its tips would have to change by {change * 1e3:.0f} mm, and the "
-            f"tip section is {last.length * 1e3:.0f} mm long; shorten a section further in"
+        msg = phrase(
+            "driven element: its tips would have to change by {change}, and the tip section is "
+            "{length} long; shorten a section further in",
+            change=Quantity(change, "sawn length"),
+            length=Quantity(last.length, "sawn length"),
         )
         raise BoomwrightError(msg)
     tip = replace(last, length=last.length + change)
@@ -209,13 +212,18 @@ def check_spacing(*, kind: str, spacing: float, diameters: tuple[float, ...]) ->
         BoomwrightError: naming the least distance, or a diameter that is not above 0
     """
     if not min(diameters) > 0.0:
-        msg = f"{kind}: diameter {min(diameters) * 1e3:g} mm; give diameters above 0"
+        thinnest = Quantity(min(diameters), "small length")
+        msg = phrase("{kind}: diameter {d}; give diameters above 0", kind=kind, d=thinnest)
         raise BoomwrightError(msg)
     least = CLOSEST_RADII * max(diameters) / 2.0
     if not spacing >= least:
-        msg = (
-            f"{kind}: {spacing * 1e3:.1f} mm between axes; conductors of {max(diameters) * 1e3:g} "
-            f"mm are modelled from {least * 1e3:.1f} mm on, and builders keep "
-            f"{USUAL_DIAMETERS * max(diameters) * 1e3:.0f} mm"
+        msg = phrase(
+            "{kind}: {spacing} between axes; conductors of {diameter} are modelled from {least} "
+            "on, and builders keep {usual}",
+            kind=kind,
+            spacing=Quantity(spacing, "small length"),
+            diameter=Quantity(max(diameters), "small length"),
+            least=Quantity(least, "small length"),
+            usual=Quantity(USUAL_DIAMETERS * max(diameters), "whole millimetres"),
         )
         raise BoomwrightError(msg)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright.base import BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_model import (
     FieldSetting,
     check_spacing,
@@ -147,9 +148,11 @@ class HairpinShape:
         element = beam.elements[beam.driven_index]
         least = max(_split(beam, self.gap), element.half[0].diameter)
         if self.spacing < least:
-            msg = (
-                f"hairpin: {self.spacing * 1e3:g} mm between its rods, but split and tube take "
-                f"{least * 1e3:g} mm; set the rods wider apart"
+            msg = phrase(
+                "hairpin: {spacing} between its rods, but split and tube take {least}; set the "
+                "rods wider apart",
+                spacing=Quantity(self.spacing, "small length"),
+                least=Quantity(least, "small length"),
             )
             raise BoomwrightError(msg)
         along = self.length if self.forward else -self.length

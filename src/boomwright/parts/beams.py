@@ -157,6 +157,46 @@ class Conductor:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Spreader:
+    """Poles from the hub of a frame to points of it, all alike."""
+
+    to: tuple[str, ...]  #: names of the points they hold, each for both sides (n,)
+    sections: tuple[TubeSection, ...]  #: from the hub outwards; wall 0 for a rod (n_sections,)
+    elastic_modulus: float = 0.0  #: Young's modulus; 0 when not given [Pa]
+    density: float = 0.0  #: mass density; 0 when not given [kg/m^3]
+    strength: float = 0.0  #: bending strength as its maker states it; 0 when not given [Pa]
+
+    @property
+    def known(self) -> bool:
+        """Whether its weight and stiffness are known."""
+        return self.elastic_modulus > 0.0 and self.density > 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """What wire with corners runs along, and how that is held."""
+
+    points: tuple[FramePoint, ...] = ()  #: points of one side and the middle (n_points,)
+    #: where spreaders meet along the boom, and the mast holds them; None when each starts from the
+    #: boom beside its point [m]
+    hub: float | None = None
+    hub_mass: float = 0.0  #: of hub, clamp and feed block [kg]
+    pull: float | None = None  #: in each wire in still air; None when not given [N]
+    spreader: Spreader | None = None  #: its poles; None when ropes hold its points
+    held: str = ""  #: ``ropes`` when trees, roofs or poles hold its ends; empty when not said
+
+    def root(self, point: FramePoint) -> Corner:
+        """Where the spreader to a point starts [m] (3,)."""
+        return (point.place[0] if self.hub is None else self.hub, 0.0, 0.0)
+
+    @property
+    def spreader_count(self) -> int:
+        """Poles of both sides."""
+        held = () if self.spreader is None else self.spreader.to
+        return sum(2 if p.place[1] > 0.0 else 1 for p in self.points if p.name in held)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Radials:
     """Wires spread evenly around the foot of upright elements."""
 
@@ -219,7 +259,7 @@ class Beam:
     feed: Feed  #: feed of the driven element
     elements: tuple[Element, ...]  #: elements, in the order of the plan (n_elements,)
     wires: tuple[Wire, ...] = ()  #: further wires (n_wires,)
-    points: tuple[FramePoint, ...] = ()  #: points of its frame (n_points,)
+    frame: Frame | None = None  #: what its wire runs along; None for straight elements alone
     radials: Radials | None = None  #: at the foot of upright elements; None without
     idle_feed: IdleFeed = ""  #: what hangs on its feed while another beam is in use
     #: name of the beam on whose boom its elements sit, places counted alike; empty for its own boom
@@ -259,6 +299,8 @@ class Beam:
     @property
     def boom_middle(self) -> float:
         """Place along the boom where the mast holds it [m]."""
+        if self.frame is not None and self.frame.hub is not None:
+            return self.frame.hub
         places = [element.position for element in self.elements]
         return 0.5 * (min(places) + max(places))
 

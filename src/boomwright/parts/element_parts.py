@@ -30,7 +30,7 @@ _LARGE_TUBE = 0.019
 _RIVETS, _DRILL_OVER = (0.0048, 0.0032), 0.0001
 _TRADE = "common practice"
 #: how the holes of a joint, of a terminal and of a plate are drilled {common-practice-building}
-_JOINT_WAY = "one from above, one from below, through outer and inner tube together"
+_JOINT_WAY = "from above and from below in turn, both tubes at once"
 TERMINAL_WAY = "upright, through both walls"
 _PLATE_WAY = "square through the plate"
 
@@ -107,10 +107,12 @@ def element_group(number: int) -> str:
 
 
 def element_parts(frame: BeamFrame) -> tuple[Part, ...]:
-    """List every part of every element, as placed from the rear end of the boom."""
+    """List every part of every straight element, as placed from the rear end of the boom."""
     labels = dict(zip(map(id, frame.beam.elements), frame.beam.element_labels, strict=True))
     found: list[Part] = []
     for number, element in enumerate(frame.order, start=1):
+        if element.bent:
+            continue
         label = labels[id(element)]
         found += _tubes(frame, element, number, label)
         found += _tips(frame, element, number, label)

@@ -97,6 +97,19 @@ def reach_of(solid: Solid, about: tuple[float, float]) -> float:
     )
 
 
+def top_of(solid: Solid) -> float:
+    """Highest place of a solid, in the frame it stands in [m]."""
+    if isinstance(solid, Block):
+        return solid.middle[2] + 0.5 * solid.size[2]
+    return max(solid.start[2], solid.end[2]) + 0.5 * solid.diameter * _level(solid)
+
+
+def _level(bar: Bar) -> float:
+    """Share of a bar's length that lies level; 1 for one without length."""
+    (ax, ay, _), (bx, by, _) = bar.start, bar.end
+    return math.hypot(bx - ax, by - ay) / bar.length if bar.length else 1.0
+
+
 def lowest_beyond(solid: Solid, distance: float) -> float | None:
     """Find the lowest place of a solid further out than a circle round the vertical at x = y = 0.
 
@@ -123,5 +136,5 @@ def lowest_beyond(solid: Solid, distance: float) -> float | None:
         for share in shares
         if 0.0 <= share <= 1.0 and math.hypot(ax + share * dx, ay + share * dy) >= out - 1e-9
     ]
-    level = math.hypot(dx, dy) / (solid.length or 1.0)
-    return min((az + share * (bz - az) for share in inside), default=az) - radius * level
+    lowest = min((az + share * (bz - az) for share in inside), default=az)
+    return lowest - radius * _level(solid)

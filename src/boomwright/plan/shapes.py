@@ -31,6 +31,11 @@ _LOW, _HIGH = 8.0, 12.0
 _OUT_OF_REACH = 3.0
 #: fall of elevated radials, which brings a quarter wave near 50 ohm [deg]
 _SLOPE_DEG = 40.0
+#: pull in wires on ropes and on a frame {common-practice-wire-factors} [N]
+_ROPE_PULL, _FRAME_PULL = 40.0, 15.0
+#: thinnest pole at its root [m], and share of its length that is usual
+#: {common-practice-wire-factors}
+_LEAST_POLE, _POLE_SHARE = 0.016, 0.010
 #: line from the foot of the support to the radio in a first plan [m]
 _LINE = 15.0
 
@@ -56,6 +61,9 @@ class ShapeGuess:
     reactance: float = 0.0  #: at the design frequency when trimmed [ohm]
     section: float | None = None  #: impedance of a quarter-wave section at its feed [ohm]
     radials: tuple[int, float, str] | None = None  #: how many, length [wavelengths], how laid
+    spread: tuple[str, ...] = ()  #: points on spreaders; none where ropes hold the ends
+    hub: float | None = None  #: where spreaders meet; None from the boom [wavelengths]
+    boom: float = 0.0  #: length of a boom; 0 for none [wavelengths]
     pole: bool = True  #: whether a pole carries its middle
     height: float | None = field(default=None)  #: of its middle when that is not free [m]
 
@@ -119,6 +127,7 @@ def _square(at: float, half: float, name: str = "") -> dict[str, Place]:
     }
 
 
+_SIDES = ("lower", "upper")
 _SECTION_WORDS = "Fed through a quarter wave of 75 ohm line, which brings it near 50 ohm."
 
 
@@ -162,6 +171,8 @@ def _two_square_loops(wavelength: float, height: float) -> ShapeGuess:
             _SECTION_WORDS,
         ),
         reactance=SQUARE_LOOPS_REACTANCE,
+        spread=tuple(f"{loop}{side} corner" for loop in (back, front) for side in _SIDES),
+        boom=spacing,
         section=75.0,
     )
 
@@ -183,6 +194,8 @@ def _two_triangle_loops(wavelength: float, height: float) -> ShapeGuess:
         ),
         words=("Two loops of one wave, points up, the larger one behind.", _SECTION_WORDS),
         reactance=TRIANGLE_LOOPS_REACTANCE,
+        spread=tuple(f"{loop}{which}" for loop in (back, front) for which in ("corner", "top")),
+        boom=spacing,
         section=75.0,
     )
 
@@ -221,6 +234,8 @@ def _hexagon(wavelength: float, height: float) -> ShapeGuess:
             "the sides, the reflector round the rear ones. Cord holds their ends apart.",
         ),
         reactance=HEXAGON_REACTANCE,
+        spread=("front", "side", "rear"),
+        hub=0.0,
     )
 
 
@@ -235,6 +250,8 @@ def _rectangle(wavelength: float, height: float) -> ShapeGuess:
         ),
         words=("Two wires with their ends bent towards each other. Cord holds them apart.",),
         reactance=RECTANGLE_REACTANCE,
+        spread=("rear", "front"),
+        hub=0.5 * depth,
     )
 
 
@@ -357,6 +374,13 @@ def shape_plan(
     for element in guess.elements:
         lines += ["", *_element_lines(element, wavelength, scale, write)]
     lines += ["", "[line]", 'type = "RG-213"', f"length = {write.length(middle + _LINE)}"]
+    if len(guess.elements) > 1 and not section:
+        lines += [
+            "",
+            "# Fed straight, so the search shall keep the SWR low as it stands.",
+            "[wish]",
+        ]
+        lines += ["swr = 1.8", "matched = false"]
     return "\n".join(lines + (_pole_lines(middle, write) if guess.pole else [])) + "\n"
 
 
@@ -367,6 +391,7 @@ def _frame_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> lis
         where = ", ".join(write.length(wavelength * value) for value in place)
         lines.append(f'    ["{name}", {where}],')
     lines.append("  ]")
+    lines += _held_lines(guess, wavelength, write)
     if guess.radials is not None:
         count, length, laid = guess.radials
         lines += ["", "  [beam.radials]", f"  count = {count}"]
@@ -374,6 +399,51 @@ def _frame_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> lis
         lines += [f"  diameter = {write.wire(_WIRE)}", f'  laid = "{laid}"']
         lines += [f'  slope = "{_SLOPE_DEG:g} deg"'] if laid == "elevated" else []
     return lines
+
+
+def _held_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> list[str]:
+    """What holds the points: spreaders of usual size, on a hub or a boom; or ropes."""
+    if not guess.spread:
+        return [f'  pull = "{_ROPE_PULL:g} N"', '  held = "ropes"']
+    arm = wavelength * max(
+        math.dist((guess.points[name][0] if guess.hub is None else guess.hub, 0.0, 0.0),
+                  guess.points[name])
+        for name in guess.spread
+    )  # fmt: skip
+    root = max(_LEAST_POLE, _POLE_SHARE * arm)
+    tubes = ", ".join(
+        f"[{write.wire(round(root * part, 3))}, {write.length(arm / 3.0 + 0.02)}, "
+        f"{write.wire(0.0025)}]"
+        for part in (1.0, 0.8, 0.6)
+    )
+    lines = []
+    if guess.hub is not None:
+        lines = [f"  hub = {write.length(guess.hub * wavelength)}", '  hub_mass = "2 kg"']
+    return [
+        *lines,
+        f'  pull = "{_FRAME_PULL:g} N"',
+        "    [beam.frame.spreader]",
+        f"    to = {json.dumps(guess.spread)}",
+        f"    sections = [{tubes}]",
+        "    # Usual fibreglass tube; its maker knows better, and its strength too.",
+        '    elastic_modulus = "20 GPa"',
+        '    density = "1900 kg/m3"',
+        *_boom_lines(guess.boom * wavelength, write),
+    ]
+
+
+def _boom_lines(length: float, write: PlanWriter) -> list[str]:
+    if not length:
+        return []
+    return [
+        "",
+        "  [beam.boom]",
+        f"  diameter = {write.diameter(0.0508)}",
+        f"  wall = {write.wire(0.003)}",
+        f"  length = {write.length(length + 0.2)}",
+        f"  rear_end = {write.length(-0.1)}",
+        '  material = "6061-T6"',
+    ]
 
 
 def _element_lines(
@@ -398,12 +468,12 @@ def _pole_lines(height: float, write: PlanWriter) -> list[str]:
         f"diameter = {write.diameter(0.0603)}",
         f"wall = {write.wire(0.0039)}",
         f"height = {write.length(pole)}",
-        'material = "steel"',
+        'material = "A53 B"',
         "",
         "[support.mast]",
         f"diameter = {write.diameter(0.0483)}",
         f"wall = {write.wire(0.0037)}",
         f"bearing = {write.length(pole)}",
         f"top = {write.length(height)}",
-        'material = "steel"',
+        'material = "A53 B"',
     ]

@@ -18,6 +18,7 @@ from boomwright.parts import Beam
 from boomwright.reach.at_height import solve_at_height
 from boomwright.solver import (
     FREE_SPACE,
+    PERFECT_GROUND,
     BeamSolution,
     Ground,
     Preparer,
@@ -111,6 +112,9 @@ def make_radiator(
     Raises:
         SolverError: when the wires cannot be modelled
     """
+    if beam.stands_on_ground and ground.kind == "real":
+        # A wire in the soil has no near field in the model; a perfect plane gives the larger one.
+        ground = PERFECT_GROUND
     solution = solve_at_height(beam=beam, ground=ground, height=beam.height, prepare=prepare)
     stands = (beam.boom_middle, 0.0) if axis is None else axis
     return Radiator(
@@ -130,7 +134,7 @@ def _laid(
     beam = solution.beam
     laid = near_sources(
         assembly=solution.currents.assembly,
-        unknowns=solution.currents.unknowns[0, :, 0] * solution.impedance[0],
+        unknowns=solution.currents.unknowns[0, :, 0] * solution.ampere[0],
         frequency=beam.design_frequency,
         nearest=nearest,
     )

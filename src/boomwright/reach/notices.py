@@ -59,7 +59,7 @@ def reading_notices(
         balance: power balance at the design frequency [-]
         over_ground: what it does over its ground; None in free space
     """
-    unsaid = any(element.mount is None for element in beam.elements)
+    unsaid = any(element.mount is None and not element.bent for element in beam.elements)
     notices = [
         Notice(
             code="solver.model",

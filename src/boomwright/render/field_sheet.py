@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Any
 
-from boomwright.charts.blocks import TICK, Block, Facts, Grid, Heading, SheetPicture, Words
+from boomwright.charts.blocks import TICK, Block, Facts, Grid, Heading, SheetPicture, Steps, Words
 from boomwright.render.rows import column_widths, text_table
 from boomwright.report.model import Canvas, Part, Picture, Report, Said, Table
 from boomwright.report.wording import clean, first_upper
@@ -42,6 +42,8 @@ def _blocks(part: Part, canvas: Canvas) -> Iterator[Block]:
             if caption:
                 yield Heading(text=caption)
             yield grid
+        case Steps():
+            yield replace(part, items=tuple(canvas.write(step) for step in part.items))
         case _:
             yield part
 

@@ -39,7 +39,7 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
 
 def steps_of(report: Report, *, canvas: Canvas) -> tuple[str, ...]:
     """Write what to do next."""
-    return tuple(write(step, system=canvas.system) for step in report.steps)
+    return tuple(canvas.write(step) for step in report.steps)
 
 
 def _picture(picture: Picture, canvas: Canvas, kept: Kept) -> ShownPicture:

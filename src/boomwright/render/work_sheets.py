@@ -266,7 +266,7 @@ def _appendix(costing: Costing, raising: RaisingResult, *, canvas: Canvas) -> Ch
     ]
     for number, each in enumerate(raising.lifts):
         build = build_of(plan, number=number, system=canvas.system)
-        blocks += build_appendix(build)
+        blocks += part_blocks(build_appendix(build), canvas=canvas)
         figures = computed(each)
         blocks += part_blocks([figures] if figures.items else [], canvas=canvas)
     return Chapter(

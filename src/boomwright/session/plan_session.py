@@ -27,6 +27,7 @@ from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep, Paper, book_of, unwatched
 from boomwright.session.files import (
     PlanFolder,
+    day_of_today,
     draft_path,
     found_text,
     load_text,
@@ -383,7 +384,7 @@ class PlanSession:
 
         palette, system = canvas.palette, canvas.system
         if subject == "cost":
-            costing = price_plan(plan, files=self._files)
+            costing = price_plan(plan, files=self._files, today=day_of_today())
             sheet = sheets.cost_sheet(costing, canvas=canvas)
             budget = plan.prices is not None and plan.prices.budget is not None
             return replace(sheet, findings=(budget_finding(costing),)) if budget else sheet
@@ -399,7 +400,7 @@ class PlanSession:
         readings: tuple[BeamReadings, ...] = ()
         if plan.raising is not None:
             readings = compute(plan, points=_POINTS_ON_STANDS, prepare=self._prepare).beams
-        result = raise_plan(plan, readings=readings)
+        result = raise_plan(plan, readings=readings, today=day_of_today())
         lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
         after = sheets.upkeep_sheet(result)
         both = replace(lift, blocks=(*lift.blocks, *after.blocks))
@@ -551,7 +552,7 @@ class PlanSession:
         from boomwright.session.drawings import file_stem
         from boomwright.session.work_files import calendar_bytes, work_drawings
 
-        result = raise_plan(plan)
+        result = raise_plan(plan, today=day_of_today())
         packed = io.BytesIO()
         with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
 

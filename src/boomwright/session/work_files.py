@@ -11,7 +11,7 @@ from boomwright.base.files import ReadFile
 from boomwright.base.quantity import Citing, uncited
 from boomwright.plan import Plan
 from boomwright.render.work_sheets import build_of, reminders_of, station_summary, work_chapters
-from boomwright.session.files import save_bytes
+from boomwright.session.files import day_of_today, save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.cost import newest_price_day, price_plan
 from boomwright.study.declination import middle_of_model
@@ -132,7 +132,7 @@ def write_work(
     from boomwright.plan.resolve import station_assembly
     from boomwright.session.drawings import file_stem
 
-    result = raise_plan(plan, today=today or plan.dated)
+    result = raise_plan(plan, today=today or plan.dated or day_of_today())
     written = []
     for number, beam in enumerate(plan.beams):
         stem = file_stem(beam, number=number + 1)

@@ -49,6 +49,11 @@ class BeamSolution:
         return self.currents.frequencies
 
     @property
+    def ampere(self) -> Complexes:
+        """Voltage at the gap that drives one ampere; the ground at a foot is not in it [V] (f,)."""
+        return np.asarray(1.0 / self.currents.admittance[:, 0, 0])
+
+    @property
     def efficiency(self) -> Floats:
         """Radiated over accepted power (f,)."""
         return 1.0 - self.lost / self.accepted
@@ -241,7 +246,7 @@ def element_currents(
 ) -> tuple[ElementCurrent, ...]:
     """Current along every element for one ampere at the feed."""
     assembly = solution.currents.assembly
-    unknowns = assembly.raw(solution.currents.unknowns[at, :, 0]) * solution.impedance[at]
+    unknowns = assembly.raw(solution.currents.unknowns[at, :, 0]) * solution.ampere[at]
     mirrored = any(not mirror.material for mirror in assembly.system.mirrors)
     found = []
     director = 0

@@ -12,6 +12,7 @@ from boomwright.structure.checks.beams import check_beam
 from boomwright.structure.checks.cases import LoadCase, load_cases
 from boomwright.structure.checks.clearance import check_clearance
 from boomwright.structure.checks.findings import Findings, SiteLoads, site_loads
+from boomwright.structure.checks.frame import frame_unsaid
 from boomwright.structure.checks.margins import Margin, worst_first
 from boomwright.structure.checks.mast import check_mast, offsets_of, total_torque
 from boomwright.structure.checks.ring import check_rings, off_rings
@@ -116,7 +117,10 @@ def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
     if known < len(inputs.beams):
         return "the wind area of a beam on it is not known"
     for each in inputs.beams:
-        if each.boom is None:
+        held = frame_unsaid(beam=each.beam)
+        if held:
+            return f"{each.beam.name}: {held}"
+        if each.boom is None and not each.beam.bent:
             return f"the boom of {each.beam.name} is not given, so its wind area is not known"
     return ""
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from boomwright.base import both_lengths, feet_inches_sixteenths
+from boomwright.base import feet_inches_sixteenths
 from boomwright.base.files import ReadFile, no_files
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import FrontierPoint, band_figures, frontier_at
 from boomwright.design.frontier import (
     BANDWIDTHS,
@@ -144,9 +145,12 @@ def choice_of(wishes: Wishes) -> Choice:
 
 def _long_enough(boom: float, *, least: float, elements: int) -> None:
     if boom < least * (1.0 - 1e-9):
-        message = (
-            f"the boom is too short ({both_lengths(boom)}): {elements} elements on this band need "
-            f"{both_lengths(least)} or more -> allow a longer boom, or choose a higher band"
+        message = phrase(
+            "the boom is too short ({boom}): {elements} elements on this band need {least} or more "
+            "-> allow a longer boom, or choose a higher band",
+            boom=Quantity(boom, "span"),
+            elements=elements,
+            least=Quantity(least, "span"),
         )
         raise RequestError(message)
 

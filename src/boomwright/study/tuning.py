@@ -24,6 +24,7 @@ from boomwright.plan.resolve.tuning import (
 )
 from boomwright.solver import Ground
 from boomwright.study.effort import refuse_long_work
+from boomwright.study.requests import RequestError
 from boomwright.study.tuning_line import measured_line
 from boomwright.study.tuning_on_air import aimed_at, heard_runs
 from boomwright.study.tuning_results import Trial, TuneResult
@@ -43,6 +44,7 @@ from boomwright.tuning import (
     check_sweep,
     find_fault,
     identify,
+    list_suspects,
     trim,
 )
 from boomwright.tuning.cautions import TUNING_CAUTIONS
@@ -91,12 +93,18 @@ def tune_plan(
     measured = _measured(plan, sweep)
     plan = replace(plan, measured=measured)
     beam = measured_beam(plan)
+    if beam.stands_on_ground:
+        message = (
+            f"beam {beam.name} stands on its ground: what soil and radials do to a measured sweep "
+            "is not modelled -> cut it by the reading at its foot"
+        )
+        raise RequestError(message)
     _refuse_long_fit(beam, plan.site.ground)
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
-    noise, reference = measured.noise or 0.0, measured.reference
+    given = {"reference": measured.reference, "noise": measured.noise or 0.0}
     whole = [
-        load_sweep(name, files=files, reference=reference, place=place, noise=noise)
+        load_sweep(name, files=files, place=place, **given)
         for name, place in zip(names, places, strict=True)
     ]
     line = measured_line(
@@ -113,9 +121,8 @@ def tune_plan(
     trials = _trials(plan, surrogate, measured, used, progress)
     last = trials[-1]
     identification = identify(last.trimming)
-    heard = heard_runs(
-        plan, measured, surrogate.bench, standing(surrogate.bench.installation, last)
-    )
+    stands = standing(surrogate.bench.installation, last)
+    heard = heard_runs(plan, measured, surrogate.bench, stands)
     aimed = aimed_at(plan, measured)
     checks = [
         n for each in whole for n in (*each.notices, *check_sweep(sweep=each, band=beam.band))
@@ -175,10 +182,20 @@ def _as_planned(bench: Bench, last: Trial, sweep: Sweep) -> np.ndarray:
     return at_meter(installation=changed, impedance=start, frequencies=at)
 
 
-def with_fault(result: TuneResult) -> TuneResult:
-    """Look for a fault in the first sweep; takes some seconds."""
+def with_fault(result: TuneResult, *, progress: Progress | None = None) -> TuneResult:
+    """Look for a fault in the first sweep; takes some seconds.
+
+    Args:
+        progress: told the share that is done; may raise to stop
+    """
     first = result.trials[0].trimming
-    report = find_fault(found=first, reading=first.model.readings[0], meter=meter_of(result.plan))
+    suspects = list_suspects(first.model.surrogate, first.causes, _part(progress, 0.0, 0.6))
+    report = find_fault(
+        suspects=suspects,
+        reading=first.model.readings[0],
+        meter=meter_of(result.plan),
+        progress=_part(progress, 0.6, 0.4),
+    )
     return replace(result, faults=report, notices=(*report.notices, *result.notices))
 
 

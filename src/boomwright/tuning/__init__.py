@@ -17,7 +17,7 @@ from boomwright.tuning.aiming import Aim, Alignment, align
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.causes import Cause, Tolerance, element_labels, usual_causes
 from boomwright.tuning.errors import MeasurementError
-from boomwright.tuning.faults import FaultKind, FaultReport, NamedFault, find_fault
+from boomwright.tuning.faults import FaultKind, FaultReport, NamedFault, find_fault, list_suspects
 from boomwright.tuning.identify import AlikeGroup, FurtherMeasurement, Identification, identify
 from boomwright.tuning.installation import (
     Installation,
@@ -112,6 +112,7 @@ __all__ = [
     "identify",
     "level_of_s_meter",
     "line_chain",
+    "list_suspects",
     "make_sweep",
     "middle_currents",
     "read_open_and_short",

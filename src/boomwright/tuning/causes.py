@@ -44,7 +44,7 @@ class Tolerance:
     line_loss: float = 0.15  #: loss of the line, as a share [-]
     line_impedance: float = 0.02  #: impedance of the line, as a share [-]
     plane: float = 0.02  #: place the meter was calibrated at, in front of the connector [m]
-    #: stray capacitance across the feed and wire in series with it, as a share of the usual ones
+    #: stray capacitance across the feed and wire in series with it, as a share of the usual [-]
     stray: float = 1.0
 
 

@@ -28,7 +28,7 @@ from boomwright.tuning.posterior import Mode, find_modes
 from boomwright.tuning.readings import Meter, Reading
 from boomwright.tuning.surrogate import Surrogate
 from boomwright.tuning.sweep_model import SweepModel
-from boomwright.tuning.trimming import LARGEST_STRAIN, Trimming, believed, strain_of, tie
+from boomwright.tuning.trimming import LARGEST_STRAIN, believed, strain_of, tie
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -52,6 +52,8 @@ _SOUND_ODDS: Final = 5.0
 LEAST_EFFECT: Final = 0.04
 #: suspects less probable than this are not named, and so many are looked at closely
 _LEAST_ODDS, _CLOSELY = 0.02, 4
+#: starts of the search followed at first sight
+_FOLLOWED: Final = 2
 #: where one half of a plain tube breaks, as shares of its half length
 _BREAKS: Final = (0.6, 0.8)
 #: what is left of an element whose halves do not touch, as a share of its length
@@ -115,22 +117,27 @@ class FaultReport:
 
 
 def find_fault(
-    *, found: Trimming, reading: Reading, meter: Meter, progress: Progress | None = None
+    *,
+    suspects: list[Suspect],
+    reading: Reading,
+    meter: Meter,
+    progress: Progress | None = None,
 ) -> FaultReport:
     """Match a sweep against every suspect; takes seconds.
 
     Args:
-        found: what the sweeps say of the antenna without a fault
+        suspects: what is looked for, as :func:`list_suspects` gives it
         reading: the sweep that is looked at
         meter: the kind of meter that read it
         progress: told the share that is done; may raise to stop
     """
-    suspects = list_suspects(found.model.surrogate, found.causes, progress)
     plain = suspects[0]
     held: list[tuple[Suspect, SweepModel, Mode]] = []
-    for suspect in suspects:
+    for number, suspect in enumerate(suspects):
+        if progress is not None:
+            progress(0.6 * number / len(suspects))
         model = _model(suspect, reading, meter)
-        held.append((suspect, model, find_modes(model)[0]))
+        held.append((suspect, model, find_modes(model, followed=_FOLLOWED)[0]))
     held.sort(key=lambda each: -each[2].log_evidence)
     close = held[:_CLOSELY]
     if not any(each[0] is plain for each in close):
@@ -142,7 +149,7 @@ def find_fault(
         at = mode
         for _ in range(2):
             tie(model, at)
-            at = find_modes(model, start=at.place)[0]
+            at = find_modes(model, start=at.place, followed=_FOLLOWED)[0]
         tied.append((suspect, model, at))
     sound = next(each for each in tied if each[0] is plain)
     kept = [e for e in tied if e[0] is plain or _effect(e, sound) >= LEAST_EFFECT]
@@ -174,10 +181,10 @@ def list_suspects(
     found = [sound, *_feeder_faults(sound)]
     planned = surrogate.bench.installation
     # A beam with further wires or bent elements keeps its faults of the feeder.
-    metal = [] if planned.beam.wires else _metal_faults(planned)
+    metal = [] if planned.beam.wires or planned.beam.bent else _metal_faults(planned)
     for number, (kind, text, beam) in enumerate(metal):
         if progress is not None:
-            progress(0.5 * number / len(metal))
+            progress(number / len(metal))
         faulty = _with_installation(surrogate, replace(planned, beam=beam))
         if faulty is not None:
             found.append(Suspect(kind=kind, text=text, surrogate=faulty, causes=causes))
@@ -345,7 +352,11 @@ def _keeps(stages: tuple[object, ...], key: str) -> bool:
 def _braids(sound: Suspect) -> list[Suspect]:
     """The line's outside tied to a feed that is even about the boom, from every likely length."""
     planned = sound.surrogate.bench.installation
-    if (planned.shape is not None and planned.strap is None) or planned.beam.wires:
+    if (
+        (planned.shape is not None and planned.strap is None)
+        or planned.beam.wires
+        or planned.beam.bent
+    ):
         return []
     if planned.stages and planned.shape is not None:
         # A gamma or tee ties the braid to the middle of the element, which hardly drives it.

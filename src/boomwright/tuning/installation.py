@@ -127,9 +127,11 @@ def _strap_moved(installation: Installation, amount: float) -> GammaShape | TeeS
     shape = installation.shape
     if isinstance(shape, HairpinShape):
         return replace(shape, length=max(_SHORTEST_SHARE * shape.length, shape.length + amount))
-    assert isinstance(shape, GammaShape | TeeShape)
-    length = max(_SHORTEST_SHARE * shape.rod_length, shape.rod_length + amount)
-    return replace(shape, rod_length=length)
+    if isinstance(shape, GammaShape | TeeShape):
+        length = max(_SHORTEST_SHARE * shape.rod_length, shape.rod_length + amount)
+        return replace(shape, rod_length=length)
+    msg = f"strap: a {type(shape).__name__} has nothing that slides"
+    raise BoomwrightError(msg)
 
 
 def _stage_changed(stage: Stage, amount: float, key: str) -> Stage:

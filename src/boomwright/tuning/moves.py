@@ -45,7 +45,7 @@ _LEAST_SHARE, _MOST_SHARE = -0.6, 1.5
 #: a parasitic element is put right when it is off by so many standard deviations, and by more
 #: than this share of the wavelength
 _CLEARLY_OFF, _WORTH_A_CLIMB = 3.0, 7e-4
-#: chances stated are widened by this share of not knowing what was left out
+#: shares of the draws below the ends and the middle of a band, in per cent
 _BANDS = (2.5, 50.0, 97.5)
 
 
@@ -63,9 +63,9 @@ class Step:
 class Foretold:
     """Standing wave ratio at the design frequency, at the start of the line."""
 
-    low: float  #: 2.5, 50 and 97.5 % of the draws lie below [-]
-    middle: float
-    high: float
+    low: float  #: 2.5 % of the draws lie below [-]
+    middle: float  #: half of the draws lie below [-]
+    high: float  #: 97.5 % of the draws lie below [-]
     chance: float  #: probability that it is at most :data:`GOOD_SWR` [-]
 
 
@@ -135,7 +135,7 @@ class Outlook:
         tilt = 0.4 * float((2.0 * self.design[0] - low - high) / (high - low))
         size = size * model.installation.feed_error
         off = terms[:, 0] + tilt * terms[:, 2] + 1j * (terms[:, 1] + tilt * terms[:, 3])
-        found: Complexes = 1.0 + size * off
+        found: Complexes = np.asarray(1.0 + size * off, dtype=complex)
         return found
 
     def line_impedance(self, moves: Mapping[str, float], *, exact: bool = False) -> Complexes:
@@ -159,19 +159,31 @@ class Outlook:
         return seen[:, 0]
 
     def reflection(self, moves: Mapping[str, float]) -> Complexes:
-        """Reflection against what the antenna is to be matched to (n,)."""
+        """Reflection against what the antenna is to be matched to (n,).
+
+        Args:
+            moves: amounts by key, mixed units [-]
+        """
         seen, target = self.line_impedance(moves), self.model.installation.target
         found: Complexes = (seen - target) / (seen + target)
         return found
 
     def swr(self, moves: Mapping[str, float]) -> Floats:
-        """Standing wave ratio at the start of the line (n,) [-]."""
+        """Standing wave ratio at the start of the line (n,) [-].
+
+        Args:
+            moves: amounts by key, mixed units [-]
+        """
         size = np.minimum(np.abs(self.reflection(moves)), 0.998)
         found: Floats = (1.0 + size) / (1.0 - size)
         return found
 
     def tie_at(self, moves: Mapping[str, float]) -> None:
-        """Hold the antenna against a full solution where the moves lead."""
+        """Hold the antenna against a full solution where the moves lead.
+
+        Args:
+            moves: amounts by key, mixed units [-]
+        """
         count = len(self.model.surrogate.keys)
         amounts = self.amounts[:, :count].mean(axis=0)
         for key, amount in moves.items():

@@ -4,7 +4,8 @@ The most probable unknowns are searched by Gauss-Newton steps from every line le
 may be the right one {tarantola-2005, sec. 3.2}. A mixture of wide t distributions about them is
 drawn from, the draws are weighed {robert-casella-2004, sec. 3.3} and then moved by Metropolis
 steps, half of them anew from the mixture and half by differences of other draws
-{terbraak-2006}, so that the result does not rest on the mixture.
+{terbraak-2006}, so that the result does not rest on the mixture. Held by simulation-based
+calibration {talts-2018}.
 """
 
 from __future__ import annotations
@@ -44,9 +45,9 @@ class Mode:
 
     place: Floats  #: unknowns there, in standard deviations (d,)
     root: Floats  #: root of their covariance about it (d, d)
-    log_density: float  #: log of prior times likelihood there
-    log_evidence: float  #: log of the integral about it
-    #: sum of squares of what is left and of the unknowns, as many degrees of freedom as readings
+    log_density: float  #: log of prior times likelihood there [-]
+    log_evidence: float  #: log of the integral about it [-]
+    #: sum of squares of what is left and of the unknowns, with a degree of freedom a reading [-]
     strain: float
 
 
@@ -89,11 +90,14 @@ def _marginal(given: Linear) -> Floats:
     return found
 
 
-def find_modes(model: SweepModel, *, start: Floats | None = None) -> tuple[Mode, ...]:
+def find_modes(
+    model: SweepModel, *, start: Floats | None = None, followed: int = _STARTS
+) -> tuple[Mode, ...]:
     """Search the places that explain the readings, best first.
 
     Args:
         start: unknowns to start from too, of an earlier search (d,)
+        followed: starts that are followed to the end
     """
     starts = _starts(model)
     if start is not None:
@@ -101,7 +105,7 @@ def find_modes(model: SweepModel, *, start: Floats | None = None) -> tuple[Mode,
     quick = [(_descend(model, each, 4), number) for number, each in enumerate(starts)]
     quick.sort(key=lambda each: -each[0][1])
     found: list[Mode] = []
-    for (place, _), _ in quick[:_STARTS]:
+    for (place, _), _ in quick[:followed]:
         place, _ = _descend(model, place, _ITERATIONS)
         if any(np.linalg.norm(place - mode.place) < _SAME for mode in found):
             continue

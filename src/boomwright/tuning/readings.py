@@ -59,4 +59,4 @@ class SideReading:
     spread: float  #: its standard deviation, mixed units [-, dB]
     element: int = 0  #: element of the probe
     frequency: float = 0.0  #: frequency it was read at [Hz]
-    moves: Mapping[str, float] = field(default_factory=dict)  #: as for a sweep
+    moves: Mapping[str, float] = field(default_factory=dict)  #: as for a sweep, mixed units [-]

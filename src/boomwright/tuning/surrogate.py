@@ -43,7 +43,7 @@ class Surrogate:
     keys: tuple[str, ...]  #: what may deviate (p,)
     spreads: Floats  #: unit of each deviation, mixed units (p,)
     nodes: Floats  #: frequencies [Hz] (k,)
-    powers: NDArray[np.int64]  #: exponents of each term (t, p)
+    powers: NDArray[np.int64]  #: exponents of each term [-] (t, p)
     terms: Complexes  #: their coefficients [ohm] (t, k)
     #: how far each part may deviate, mixed units (p,)
     reach: Floats
@@ -87,7 +87,8 @@ class Surrogate:
             amounts: deviations from the plan, mixed units (p,)
         """
         try:
-            return self.solved(amounts) - self.at_nodes(amounts[None])[0]
+            found: Complexes = self.solved(amounts) - self.at_nodes(amounts[None])[0]
+            return found
         except BoomwrightError:
             # The deviations tried cannot be built; the polynomial has nothing to agree with.
             return np.zeros(len(self.nodes), dtype=complex)

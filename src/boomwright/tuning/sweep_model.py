@@ -169,13 +169,13 @@ class SweepModel:
         self, amounts: Floats, impedance: Complexes, frequencies: Floats
     ) -> Complexes:
         """Impedance behind stray parts and match, where the line begins [ohm] (n, f)."""
-        omega = 2.0 * np.pi * frequencies
+        turn: Complexes = np.asarray(2j * np.pi * frequencies, dtype=complex)
 
         def value(key: str) -> Floats:
             return amounts[:, self.index[key]][:, None]
 
-        seen = 1.0 / (1.0 / impedance + 1j * omega * value("stray"))
-        seen = seen + 1j * omega * value("lead")
+        seen: Complexes = 1.0 / (1.0 / impedance + turn * value("stray"))
+        seen = seen + turn * value("lead")
         for number, stage in enumerate(self.installation.stages):
             key = f"stage.{number}"
             piece: Any = _changed(stage, value(key)) if key in self.index else stage
@@ -188,10 +188,9 @@ class SweepModel:
             seen = (m[..., 0, 0] * seen + m[..., 0, 1]) / (m[..., 1, 0] * seen + m[..., 1, 1])
         if "hidden.leak" in self.index:
             ratio = frequencies / self.installation.beam.design_frequency
-            water = 1j * ratio / np.exp(value("hidden.water"))
-            seen = 1.0 / (1.0 / seen + 1.0 / np.exp(value("hidden.leak")) + water)
-        found: Complexes = seen
-        return found
+            leak = np.exp(-value("hidden.leak")) + 1j * ratio * np.exp(-value("hidden.water"))
+            seen = 1.0 / (1.0 / seen + leak)
+        return seen
 
 
 class _Prepared:

@@ -12,6 +12,7 @@ from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.causes import Cause, Tolerance, usual_causes
+from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.installation import Installation
 from boomwright.tuning.moves import Advice, Outlook, adjustable_keys, advise
 from boomwright.tuning.posterior import Mode, Posterior, draw_posterior, find_modes
@@ -131,7 +132,11 @@ def trim(
         adjustable: keys of what may be moved; None for everything that can be
         seed: seed of the draws
         progress: told the share that is done; may raise to stop
+
+    Raises:
+        MeasurementError: when a sweep is held against another resistance than the installation's
     """
+    _same_reference(surrogate.bench.installation, readings)
     causes = usual_causes(installation=surrogate.bench.installation, tolerance=tolerance)
     model = SweepModel(
         surrogate=surrogate,
@@ -171,6 +176,16 @@ def trim(
         advice=advice,
         notices=_doubts(misfit, strain, explained),
     )
+
+
+def _same_reference(installation: Installation, readings: tuple[Reading, ...]) -> None:
+    for each in readings:
+        if each.sweep.reference != installation.reference:
+            msg = (
+                f"the sweep is held against {each.sweep.reference:g} ohm, the installation against "
+                f"{installation.reference:g} ohm; read both against one"
+            )
+            raise MeasurementError(msg)
 
 
 def _within(causes: tuple[Cause, ...], care: MovingCare) -> dict[str, float]:

@@ -56,7 +56,7 @@ def test_one_row_per_tube_with_its_dimensions():
     assert first["exposed_length [in 1/16]"] == "72 1/16"
 
 
-@pytest.mark.parametrize("count", [1, 3, 12])
+@pytest.mark.parametrize("count", [1, 3, 6])
 def test_sums_hold_in_every_unit(count):
     beam = fake_beam_of(elements=max(count, 2), design_frequency=50.1e6)
     rows = _rows(beam)

@@ -50,7 +50,7 @@ def told_marks(found):
     for each in found:
         if not isinstance(each, Grid) or "Marks" not in each.columns:
             continue
-        if "OK" in each.columns or {"Fastener", "For"} & set(each.columns):
+        if "Left measured" in each.columns or {"Fastener", "For"} & set(each.columns):
             continue  # lists of what was counted out already
         column = each.columns.index("Marks")
         for row in each.rows:

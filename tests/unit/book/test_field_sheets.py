@@ -57,7 +57,8 @@ def words(blocks) -> str:
 
 def sheet(plan, system="metric") -> str:
     made = make_build(plan, plan.beams[0], system=system)
-    return words(build_blocks([made], bills=[None], palette=LIGHT, system=system))
+    parts = build_blocks([made], bills=[None], palette=LIGHT, system=system)
+    return words(part_blocks(parts, canvas=Canvas(palette=LIGHT, system=system)))
 
 
 def test_one_element_alone_has_no_boom_to_draw():
@@ -67,7 +68,10 @@ def test_one_element_alone_has_no_boom_to_draw():
     assert names[:3] == ["element-1", "feed", "exploded"]
     assert all(name.startswith("piece-1.") for name in names[3:])
     assert "tape hooked" not in words(
-        build_blocks([made], bills=[None], palette=LIGHT, system="metric")
+        part_blocks(
+            build_blocks([made], bills=[None], palette=LIGHT, system="metric"),
+            canvas=Canvas(palette=LIGHT, system="metric"),
+        )
     )
 
 
@@ -237,8 +241,9 @@ def test_the_cut_list_keeps_to_one_unit_for_sizes():
         grids = [block for block in laid if isinstance(block, Grid)]
         (row,) = (row for row in grids[0].rows if row[0] == "B")
         assert row[2] == boom
-        captions = [block.caption for block in laid if isinstance(block, Grid)]
-        assert any("1.250 x 0.116 in" in caption for caption in captions) == (system == "us")
+        # The cutting plan names each tube above its bars.
+        heads = [row[0] for row in grids[1].rows if len(row) == 1]
+        assert any("1.250 x 0.116 in" in head for head in heads) == (system == "us")
 
 
 def test_a_cell_to_tick_is_drawn_not_typed():

@@ -10,7 +10,7 @@ import tomllib
 import pytest
 from jsonschema import Draft202012Validator
 
-from bent_plans import hexagon, upright
+from bent_plans import HELD, SPREADER, hexagon, upright, vee
 from boomwright.base import PlanError
 from boomwright.plan import Plan, plan_notices, plan_schema, read_plan, write_plan
 from boomwright.plan.kinds import Kind
@@ -67,7 +67,14 @@ def test_every_key_has_its_field_in_the_model() -> None:
 
 def test_the_full_plan_writes_every_key() -> None:
     """So that the tests that walk through it miss none."""
-    texts = [FULL, *WINDS, *map(with_feed, FEEDS), hexagon(), upright(slope=30)]
+    texts = [
+        FULL,
+        *WINDS,
+        *map(with_feed, FEEDS),
+        hexagon(spreader=SPREADER),
+        vee(held=HELD),
+        upright(slope=30),
+    ]
     seen = {path[-1] for text in texts for path in lay_out(text).keys}
     tables = {path[-1] for text in texts for path in lay_out(text).bodies if path}
     # A tube and a pier stand in place of the tower and pad; their tests are below.

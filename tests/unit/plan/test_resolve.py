@@ -361,7 +361,8 @@ def test_permits_of_the_demo() -> None:
     plan = demo()
     asked = installation(plan, airports=())
     assert asked.heights.structure_top == 16.4
-    assert asked.heights.antenna_top == pytest.approx(16.015875)
+    # Half the boom, a plate, a saddle of half a diameter, the tube, and the bow of its U-bolt.
+    assert asked.heights.antenna_top == pytest.approx(16.0 + 0.0255 + 0.006 + 1.5 * 0.03175 + 0.008)
     assert (asked.country, asked.site_elevation, asked.lines_surveyed) == ("GB", 22.0, True)
     assert asked.around.boundary_distance == 22.0
     assert asked.power_lines[0].voltage == 11e3
@@ -578,7 +579,8 @@ def test_estimate_takes_budget_contingency_and_age() -> None:
     found = plan_estimate(plan, prices=(price,), today="2026-01-31")
     assert found is not None
     assert (found.currency, found.budget) == ("USD", 2500)
-    assert found.contingency == pytest.approx(0.12 * 600)
+    assert found.tax == pytest.approx(0.08 * 600)
+    assert found.contingency == pytest.approx(0.12 * 1.08 * 600)
     assert found.old == ("crane with operator",)  # 122 days, 90 allowed
     assert found.labour_hours == pytest.approx(40)
     items = {line.bill.item for line in found.lines}
@@ -718,11 +720,24 @@ def test_tuning_from_the_full_plan() -> None:
     assert (built.line, built.line_length, built.reference) == (COAX_TYPES["RG-58"], 30.0, 75.0)
     assert [stage.ratio for stage in built.stages] == [0.25]  # type: ignore[union-attr]
     assert plan.measured is not None
-    assert trial_moves(plan.measured.trial[0]) == {
+    # A plan counts the pieces of its match; the room the lumped ones behind the wires.
+    (trial,) = plan.measured.trial
+    matched = tuning_installation(read_plan(with_feed(FEEDS[-1])))
+    assert trial_moves(trial, installation=matched, path="") == {
         "tip.1": -0.01,
         "stage.0": 0.005,
         "stage.1": pytest.approx(-0.1),
     }
+    gamma = tuning_installation(read_plan(with_feed(FEEDS[2])))
+    moves = (replace(trial.moved[1], stage=1), replace(trial.moved[2], stage=2))
+    assert trial_moves(replace(trial, moved=moves), installation=gamma, path="") == {
+        "strap": 0.005,
+        "stage.0": pytest.approx(-0.1),
+    }
+    with pytest.raises(PlanError) as refused:
+        trial_moves(trial, installation=built, path="measured.trial[0]")
+    assert refused.value.faults[0].path == "measured.trial[0].moved[2]"
+    assert refused.value.faults[0].remedy == "write numbers out of 0"
     unfinished = read_plan(with_feed('{ kind = "gamma" }'))
     with pytest.raises(PlanError) as caught:
         tuning_installation(unfinished)

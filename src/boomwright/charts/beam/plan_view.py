@@ -160,7 +160,7 @@ def _fitting(
         inches = [inches_sixteenths(length) for length in lengths]
         forms = [forms[0], [f"{prefix} {written}" for written in inches], full, inches]
     for form in forms:
-        if all(text_width(t, size=9.0) <= r for t, r in zip(form, rooms, strict=True)):
+        if all(text_width(t, size=10.0) <= r for t, r in zip(form, rooms, strict=True)):
             return form
     return [""] * len(lengths)
 
@@ -194,7 +194,7 @@ def _length_marks(
                     frame.y(across),
                     content,
                     fill=palette.quiet,
-                    size=9.0,
+                    size=10.0,
                     anchor="middle",
                     upright=True,
                 )
@@ -221,8 +221,8 @@ def _boom(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
             fill=palette.paper, stroke=palette.ink, stroke_width="0.9", data_part="boom"),
         line(start, y, start + 24.0, y, stroke=palette.accent, stroke_width="1.6"),
         arrow_head(start + 31.0, y, angle=0.0, fill=palette.accent, size=9.0),
-        text(start + 36.0, y - 6.0, "heading", fill=palette.ink, size=9.5),
-        text(start + 36.0, y + 6.0, f"{degrees}° true", fill=palette.ink, size=9.5),
+        text(start + 36.0, y - 6.0, "heading", fill=palette.ink, size=10.0),
+        text(start + 36.0, y + 6.0, f"{degrees}° true", fill=palette.ink, size=10.0),
     ]  # fmt: skip
 
 

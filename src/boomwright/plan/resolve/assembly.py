@@ -31,6 +31,7 @@ from boomwright.parts import (
     clamp_plate,
     element_parts,
     feed_parts,
+    frame_parts,
     ground_parts,
     guy_parts,
     line_parts,
@@ -40,6 +41,7 @@ from boomwright.parts import (
     pole_parts,
     ring_parts,
     share_totals,
+    top_of,
     tower_parts,
     turning_parts,
     wire_parts,
@@ -112,11 +114,22 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
     clamp = None if boom is None else boom.clamp
     known = station.balance(beam.name) if clamp is None else clamp - rear
     beside = 0.0 if boom is None else abs(boom.offset or 0.0)
-    places = [each.position - rear for each in beam.elements]
+    places = [x - rear for each in beam.elements for x, _, _ in each.outline]
     places += [float(x) - rear for wire in beam.wires for x in wire.points[:, 0]]
     places += [] if boom is None else [0.0, boom.length]
     stands = [known] if known is not None else [min(places), max(places)]
     return max(station.reach(beam.name, about=(at, beside)) or 0.0 for at in stands)
+
+
+def antenna_top(plan: Plan) -> float:
+    """Highest part of any beam above ground, truss and wires included [m]."""
+    station = station_assembly(plan)
+    return max(
+        beam.height + top_of(solid)
+        for beam in plan.beams
+        for part in station.of(beam.name)
+        for solid in part.solids
+    )
 
 
 def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
@@ -185,8 +198,10 @@ def _beam(
     """List the parts of one beam and place it on what holds it."""
     beam = frame.beam
     if boom is None:
-        parts = [*element_parts(frame), *wire_parts(frame), boom_unsaid(frame),
-                 *feed_parts(frame, None)]  # fmt: skip
+        wires = (*wire_parts(frame), *frame_parts(frame))
+        if beam.bent:
+            return _hung(plan, frame, wires, mast)
+        parts = [*element_parts(frame), *wires, boom_unsaid(frame), *feed_parts(frame, None)]
         return parts, _unplaced(beam, "the plan does not give its boom")
     holder = _holder(plan, beam, mast)
     missing = "what holds the boom is not given" if holder is None else ""
@@ -205,6 +220,21 @@ def _beam(
     return parts, _placed(beam, clamp, beside, holder.rotor)
 
 
+def _hung(
+    plan: Plan, frame: BeamFrame, wires: tuple[Part, ...], mast: MastTube | None
+) -> tuple[list[Part], Carrier]:
+    """Place wire on a frame with its hub, or its middle, on what holds it."""
+    beam, holder = frame.beam, _holder(plan, frame.beam, mast)
+    parts = [*element_parts(frame), *wires]
+    if beam.upright:
+        return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, "")
+    if holder is None:
+        return parts, _unplaced(beam, "what holds the frame is not given")
+    held = beam.frame is not None and beam.frame.held
+    rotor = "" if held else holder.rotor
+    return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, rotor)
+
+
 def _balanced(
     frame: BeamFrame, boom: BoomTube, across: float, beside: float, missing: str, line: str
 ) -> tuple[list[Part], float | None]:
@@ -219,7 +249,7 @@ def _balanced(
     Returns:
         parts, and place of the clamp from the rear end; None while a mass is not known [m]
     """
-    tubes = (*element_parts(frame), *wire_parts(frame))
+    tubes = (*element_parts(frame), *wire_parts(frame), *frame_parts(frame))
 
     def at(clamp: float | None) -> list[Part]:
         held = replace(boom, clamp=clamp)

@@ -20,8 +20,8 @@ from boomwright.permits import (
 )
 from boomwright.plan.model import Plan
 from boomwright.plan.model_permits import PermitsPlan, RunwayPlan
-from boomwright.plan.resolve.assembly import station_assembly, swing_radius
-from boomwright.plan.resolve.places import antenna_top, structure_top
+from boomwright.plan.resolve.assembly import antenna_top, station_assembly, swing_radius
+from boomwright.plan.resolve.places import structure_top
 
 
 def installation(

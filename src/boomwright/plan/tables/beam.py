@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from boomwright.parts import MATERIALS, Beam, FramePoint, IdleFeed
+from boomwright.parts import MATERIALS, Beam, IdleFeed
 from boomwright.plan.building import build_table
 from boomwright.plan.directions import HEADING_EXAMPLE
 from boomwright.plan.faults import Place
@@ -15,7 +15,14 @@ from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.element import ELEMENT, build_element, centre_section
 from boomwright.plan.tables.feed import FEED, FEED_EXAMPLE, build_feed
-from boomwright.plan.tables.frame import FRAME, RADIALS, bent_element, check_bent, points_of
+from boomwright.plan.tables.frame import (
+    FRAME,
+    RADIALS,
+    bent_element,
+    build_frame,
+    check_bent,
+    drooped,
+)
 from boomwright.plan.tables.heading import HEADING
 from boomwright.plan.tables.mount import MOUNT, MOUNT_EXAMPLE, check_mounts, mount_of
 from boomwright.plan.tables.wire import WIRE, build_wire
@@ -215,7 +222,7 @@ def build_beam(values: Values) -> Beam:
         for element in values["element"]
     )
     driven = next(i for i, element in enumerate(elements) if element.role == "driven")
-    return Beam(
+    beam = Beam(
         name=values["name"],
         band=(low, high),
         design_frequency=values["design"],
@@ -225,10 +232,9 @@ def build_beam(values: Values) -> Beam:
         feed=build_feed(values["feed"], centre=elements[driven].half[0].diameter),
         elements=elements,
         wires=tuple(build_wire(wire) for wire in values.get("wire", ())),
-        points=tuple(
-            FramePoint(name=name, place=place) for name, place in points_of(values).items()
-        ),
+        frame=build_frame(values),
         radials=build_table(RADIALS, values["radials"]) if "radials" in values else None,
         idle_feed=values.get("idle_feed", ""),
         on_boom_of=values.get("on_boom_of", ""),
     )
+    return drooped(beam)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
-from boomwright.parts import Element, FramePoint, Radials, TubeSection
+from boomwright.parts import Beam, Element, Frame, FramePoint, Radials, Spreader, TubeSection
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import LONGEST, above_zero, choice
+from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, from_zero
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
@@ -15,12 +16,17 @@ from boomwright.plan.spec import Field, TableSpec, Values
 
 _WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
+_SIZE = Quantity(dimension="length", low=0.0, high=1.0, above_low=True)
+_LONG = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
+_SECTION_EXAMPLE = '["32 mm", "1.6 m", "3 mm"]'
 _POINT_EXAMPLE = '["front", "2.6 m", "1.5 m", "0 m"]'
 
 #: kinds of feed that need no straight tube beside them
 BENT_FEEDS = ("split", "quarter-wave", "stub", "L-section")
 #: a middle off the boom axis by more is a point of its own [m]
 _SAME = 1e-6
+#: spreaders may end so far before their points, for a cord [m]
+_SHORT = 0.05
 #: least straight piece each side of a bent element's middle, for feed block or line [m]
 _MIDDLE = 0.05
 
@@ -35,10 +41,76 @@ def _check_frame(values: Values, at: Place) -> None:
             message = f"points[{seen[name]}] has the same name"
             at.child("points", index, 0).fault(message, remedy="give each point its own name")
         seen.setdefault(name, index)
+    _check_spreader(values, seen, at)
 
+
+def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
+    spreader: Values | None = values.get("spreader")
+    if spreader is None:
+        return
+    if values.get("held") is not None:
+        message = "ropes hold this frame, and spreaders too"
+        at.child("held").fault(message, remedy="take out one of the two")
+    rows = spreader.get("sections") or []
+    for number, row in enumerate(rows):
+        if row and len(row) > 2 and None not in row and 2.0 * row[2] > row[0]:
+            message = "the wall is thicker than the radius of the tube"
+            remedy = "write outer diameter, exposed length, wall, in this order"
+            at.child("spreader", "sections", number, 2).fault(message, remedy=remedy)
+    whole = all(row and None not in row for row in rows)
+    long = sum(row[1] for row in rows) if whole else math.inf
+    for number, name in enumerate(spreader.get("to") or []):
+        if name is None:
+            continue
+        place = at.child("spreader", "to", number)
+        if name not in points:
+            known = ", ".join(f'"{each}"' for each in points)
+            place.fault("the frame has no such point", remedy=f"write one of {known}")
+            continue
+        row = values["points"][points[name]]
+        if None in row:
+            continue
+        hub = values.get("hub")
+        away = math.hypot(0.0 if hub is None else row[1] - hub, row[2], row[3])
+        if long < away - _SHORT:
+            message = f"the spreader is {away - long:.2f} m too short for this point"
+            place.fault(message, remedy="make a section longer, or move the point inwards")
+
+
+SPREADER = TableSpec(
+    noun="spreader",
+    model=Spreader,
+    fields=(
+        Field(
+            key="to",
+            kind=ListOf(item=Text(longest=64), most=50, example='["front", "side", "rear"]'),
+            help="Points that the spreaders hold, one spreader to each on both sides.",
+            required=True,
+            example='to = ["front", "side", "rear"]',
+        ),
+        Field(
+            key="sections",
+            kind=ListOf(
+                item=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE),
+                most=20,
+                example=f"[{_SECTION_EXAMPLE}]",
+            ),
+            help="Tubes from the hub outwards: outer diameter, exposed length, wall; no wall for a "
+            "rod.",
+            required=True,
+            example=f"sections = [{_SECTION_EXAMPLE}]",
+        ),
+        above_zero("elastic_modulus", "pressure", "Young's modulus, from its maker.",
+                   example="20 GPa"),
+        above_zero("density", "density", "Mass density of its material.", example="1900 kg/m3"),
+        above_zero("strength", "pressure", "Bending strength, from its maker.",
+                   example="200 MPa"),
+    ),
+)  # fmt: skip
 
 FRAME = TableSpec(
     noun="frame",
+    model=Frame,
     check=_check_frame,
     fields=(
         Field(
@@ -57,8 +129,15 @@ FRAME = TableSpec(
             required=True,
             example=f"points = [{_POINT_EXAMPLE}]",
         ),
+        either_sign("hub", "length", "Where the spreaders meet along the boom, and the mast holds "
+                    "them; left out, each starts from the boom beside its point."),
+        from_zero("hub_mass", "mass", "Mass of hub, clamp and feed block.", high=1e3),
+        above_zero("pull", "force", "Pull in each wire in still air.", high=1e5, example="15 N"),
+        choice("held", ("ropes",), "way to hold a frame",
+               "Ropes to trees, roof or poles, when no spreaders hold its points."),
+        Field(key="spreader", kind=SPREADER, help="Poles from the hub to points of the frame."),
     ),
-)
+)  # fmt: skip
 
 RADIALS = TableSpec(
     noun="set of radials",
@@ -95,6 +174,51 @@ def points_of(values: Values) -> dict[str, tuple[float, float, float]]:
     """
     rows = (values.get("frame") or {}).get("points") or []
     return {row[0]: (row[1], row[2], row[3]) for row in rows if row and None not in row}
+
+
+def build_frame(values: Values) -> Frame | None:
+    """Make the frame of a beam out of fault-free values; None without one.
+
+    Args:
+        values: what ``BEAM`` read [SI]
+    """
+    given = values.get("frame")
+    if given is None:
+        return None
+    points = tuple(FramePoint(name=name, place=at) for name, at in points_of(values).items())
+    spreader = given.get("spreader")
+    rest = {key: given[key] for key in ("hub", "hub_mass", "pull", "held") if key in given}
+    if spreader is not None:
+        tubes = tuple(
+            TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0)
+            for row in spreader["sections"]
+        )
+        known = {key: value for key, value in spreader.items() if key not in {"to", "sections"}}
+        rest["spreader"] = Spreader(to=tuple(spreader["to"]), sections=tubes, **known)
+    return Frame(points=points, **rest)
+
+
+def drooped(beam: Beam) -> Beam:
+    """Let the spreaders hang as they will: their points, and the wire through them, come down.
+
+    The plan's points are those of the frame as drawn; what is solved is the shape in still air.
+    """
+    frame = beam.frame
+    if frame is None or frame.spreader is None or not frame.spreader.known:
+        return beam
+    from boomwright.structure.beam.frame import still_droops
+
+    down = still_droops(beam=beam, frame=frame)
+
+    def hung(point: FramePoint) -> FramePoint:
+        x, y, z = point.place
+        return replace(point, place=(x, y, z - down.get(point.name, 0.0)))
+
+    elements = tuple(
+        replace(element, path=tuple(hung(point) for point in element.path))
+        for element in beam.elements
+    )
+    return replace(beam, elements=elements)
 
 
 def _named(element: Values, points: dict[str, tuple[float, float, float]]) -> list[FramePoint]:

@@ -8,6 +8,7 @@ from typing import Any
 
 from boomwright.render.json.fields import notice_rows
 from boomwright.render.rows import plain
+from boomwright.study.tuning_on_air import AimedAt, HeardRun
 from boomwright.study.tuning_results import Trial, TuneResult
 from boomwright.tuning import BAND
 
@@ -59,29 +60,8 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
                 for each in report.named
             ],
         },
-        "on_air": [
-            {
-                "heard": each.name,
-                "day": each.day,
-                "note": each.note,
-                "bearing_deg": math.degrees(each.bearing),
-                "front_to_back_db": each.reading.front_to_back_db,
-                "computed_front_to_back_db": each.reading.computed_front_to_back_db,
-                "beam_width_deg": math.degrees(each.reading.beam_width),
-                "computed_beam_width_deg": math.degrees(each.reading.computed_beam_width),
-                "rotator_offset_deg": math.degrees(each.reading.offset),
-                "rotator_offset_band_deg": math.degrees(each.reading.offset_band),
-                "scatter_db": each.reading.scatter_db,
-            }
-            for each in result.heard
-        ],
-        "alignment": None
-        if result.aimed is None
-        else {
-            "rotator_offset_deg": math.degrees(result.aimed.alignment.offset),
-            "rotator_offset_band_deg": math.degrees(result.aimed.alignment.band),
-            "left_deg": [math.degrees(left) for left in result.aimed.alignment.left],
-        },
+        "on_air": [_heard(each) for each in result.heard],
+        "alignment": _alignment(result.aimed),
         "notices": notice_rows(result.notices),
     }
 
@@ -117,4 +97,31 @@ def _trial(trial: Trial, file: str) -> dict[str, Any]:
         "reactance_after_ohm": advice.reactance,
         "frequencies_hz": advice.frequencies.tolist(),
         "expected_reflection": [[float(v.real), float(v.imag)] for v in advice.expected],
+    }
+
+
+def _heard(each: HeardRun) -> dict[str, Any]:
+    reading = each.reading
+    return {
+        "heard": each.name,
+        "day": each.day,
+        "note": each.note,
+        "bearing_deg": math.degrees(each.bearing),
+        "front_to_back_db": reading.front_to_back_db,
+        "computed_front_to_back_db": reading.computed_front_to_back_db,
+        "beam_width_deg": math.degrees(reading.beam_width),
+        "computed_beam_width_deg": math.degrees(reading.computed_beam_width),
+        "rotator_offset_deg": math.degrees(reading.offset),
+        "rotator_offset_band_deg": math.degrees(reading.offset_band),
+        "scatter_db": reading.scatter_db,
+    }
+
+
+def _alignment(aimed: AimedAt | None) -> dict[str, Any] | None:
+    if aimed is None:
+        return None
+    return {
+        "rotator_offset_deg": math.degrees(aimed.alignment.offset),
+        "rotator_offset_band_deg": math.degrees(aimed.alignment.band),
+        "left_deg": [math.degrees(left) for left in aimed.alignment.left],
     }

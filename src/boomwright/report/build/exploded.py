@@ -79,7 +79,7 @@ def exploded_drawing(
     spots = [(each, _spot(each, middle)) for each in shown]
     left = min(x for face in faces for x, _ in face.points)
     right = max(x for face in faces for x, _ in face.points)
-    high = (right - left) / 46.0
+    high = (right - left) / 33.0
     return Drawing(
         name="exploded",
         title=f"Driven element {number} taken apart, seen from behind and above",

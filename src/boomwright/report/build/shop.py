@@ -88,7 +88,9 @@ def shop_elements(
                 tubes.setdefault(part.group, []).append((part, solid))
     made = []
     for cut in cut_list(beam=beam, boom=boom):
-        mine = tubes[element_group(cut.number)]
+        mine = tubes.get(element_group(cut.number), [])
+        if not mine:
+            continue  # wire with corners is cut by its own list
         inner = min(min(abs(bar.start[1]), abs(bar.end[1])) for _, bar in mine)
         through = any(bar.start[1] * bar.end[1] < 0.0 for _, bar in mine)
         half_gap = NOTHING if through or inner < 1e-9 else cut_length(inner)

@@ -63,9 +63,11 @@ def shop_boom(station: Assembly, *, beam: Beam, boom: BoomPlan | None) -> ShopBo
     """
     parts = station.of(beam.name)
     tubes = sorted((part for part in parts if part.role == "boom" and part.solids), key=_along)
+    rear = min(e.position for e in beam.elements) if boom is None else boom.rear_end
     labels = {element_group(cut.number): cut for cut in cut_list(beam=beam, boom=boom)}
     elements = [
-        _Mark(name=f"{cut.number} {cut.label}", kind="element", at=_element_at(parts, group),
+        _Mark(name=f"{cut.number} {cut.label}", kind="element",
+              at=_element_at(parts, group, beam.elements[cut.index].position - rear),
               marks=_marks(parts, group))
         for group, cut in labels.items()
     ]  # fmt: skip
@@ -113,8 +115,10 @@ def _span(part: Part) -> tuple[float, float]:
     return bar.start[0], bar.end[0]
 
 
-def _element_at(parts: Sequence[Part], group: str) -> float:
-    return _along(next(p for p in parts if p.group == group and p.role == "element tube"))
+def _element_at(parts: Sequence[Part], group: str, otherwise: float) -> float:
+    """Place of an element by its tubes; wire with corners has none, and is where the plan says."""
+    tubes = [part for part in parts if part.group == group and part.role == "element tube"]
+    return _along(tubes[0]) if tubes else otherwise
 
 
 def _marks(parts: Sequence[Part], group: str) -> tuple[str, ...]:
@@ -206,7 +210,7 @@ def _notices(*, boom: BoomPlan | None, stations: Sequence[BoomStation]) -> tuple
                     text=f"The boom's joint lies under {', '.join(near)}: buy longer tube, or cut "
                     "the parts unequal so that the joint lies clear of every clamp.",
                     severity="caution",
-                    value=joint.tape.metric_text,
+                    value=joint.tape.told,
                 )
             )
     return tuple(found)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH, UnitSystem
+from boomwright.base.quantity import write
 from boomwright.charts.drawing import (
     LETTER_OVER_CAPITAL,
     Bore,
@@ -30,14 +31,12 @@ LETTERS: Final = 1.0 / 58.0
 
 def shop_length(length: CutLength, *, system: UnitSystem) -> str:
     """Write a length as a tape in the workshop reads it: millimetres, or inches without feet."""
-    if system == "metric":
-        return length.metric_text
-    return f"{length.sixteenths_text.removeprefix('0 ')} in"
+    return write(length.told, system=system)
 
 
 def bare_length(length: CutLength, *, system: UnitSystem) -> str:
     """Write a length as a tape reads it, without the unit that a head or a title names."""
-    return shop_length(length, system=system).rsplit(" ", 1)[0]
+    return write(length.bare, system=system)
 
 
 def drawn(length: CutLength, *, system: UnitSystem) -> float:
@@ -236,10 +235,13 @@ def _piece(same: list[SawnPiece], system: UnitSystem) -> Drawing:
 
 def holes_text(holes: Iterable[Hole], *, system: UnitSystem) -> str:
     """Say every hole of a piece, from its inner or rear end."""
+    places: dict[float, list[float]] = {}
+    for hole in holes:
+        places.setdefault(hole.diameter, []).extend(hole.at)
     told = [
-        f"{drill_size(hole.diameter, system=system)} at "
-        + ", ".join(bare_length(cut_length(at), system=system) for at in hole.at)
-        for hole in holes
+        f"{drill_size(diameter, system=system)} at "
+        + ", ".join(bare_length(cut_length(at), system=system) for at in sorted(mine))
+        for diameter, mine in places.items()
     ]
     return "; ".join(told) if told else "no holes"
 

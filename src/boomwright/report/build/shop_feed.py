@@ -15,11 +15,12 @@ from boomwright.parts import Bar, Block, Part, element_group
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.shop import ShopElement
 from boomwright.report.build.shop_drawings import shop_length
+from boomwright.report.wording import first_upper
 
 #: lettering over the width drawn [-]
-_LETTERS: Final = 1.0 / 62.0
+_LETTERS: Final = 1.0 / 50.0
 #: what is drawn to either side of the boom of an element without rods [mm]
-_PLAIN: Final = 220.0
+_PLAIN: Final = 110.0
 #: place along the boom and across it, from the driven element's middle, to a place on the drawing
 _View = Callable[[float, float], Point]
 
@@ -65,7 +66,7 @@ def feed_drawing(
     return Drawing(
         name="feed",
         title=f"Driven element {element.cut.number} from above: middle and match",
-        description=f"{'; '.join(words) or 'One piece'}. "
+        description=f"{first_upper('; '.join(words)) or 'One piece'}. "
         f"Seen from above, heading {'up' if along else 'to the right'}.",
         shapes=(*lines, *measures),
         text_height=high,
@@ -151,7 +152,8 @@ def _names(
         middle = (0.5 * (low[0] + far[0]), 0.5 * (low[1] + far[1]))
         x, v = view(*middle)
         if part.role in {"box", "capacitor"}:
-            shapes.append(Note(at=(x, v), text=part.mark, size=0.9, anchor="middle"))
+            up = 1.2 * high if level else 0.0  # clear of the centre line
+            shapes.append(Note(at=(x, v + up), text=part.mark, size=0.9, anchor="middle"))
         elif part.form == "rod":
             out = 1.3 * high * (1.0 if middle[1] > 0.0 else -1.0) if level else -1.4 * high
             shapes.append(Note(at=(x, v + out), text=part.mark, anchor="middle"))
@@ -176,10 +178,10 @@ def _measures(
         half = 1e3 * element.half_gap.metres(system=system)
         text = told(2.0 * half)
         # On the side where no rod runs.
-        ahead = any(_span(part.solids[0], place)[1][0] > _PLAIN for part in match)
+        ahead = any(_span(part.solids[0], place)[1][0] > 2.0 * _PLAIN for part in match)
         found.append(
             Measure(start=view(0.0, -half), end=view(0.0, half), text=text, upright=True,
-                    place=(-1.0 if ahead else 1.0) * (0.4 * _PLAIN + 2.0 * high))
+                    place=(-1.0 if ahead else 1.0) * (0.8 * _PLAIN + 2.0 * high))
         )  # fmt: skip
         words.append(f"gap {text} between the halves")
     bars = [part.solids[0] for part in match if isinstance(part.solids[0], Bar)]

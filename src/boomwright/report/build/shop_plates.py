@@ -124,18 +124,19 @@ def plate_drawing(plate: MadePlate, *, system: UnitSystem = "metric") -> Drawing
     for (_, diameter), upright in zip(plate.tubes, (False, True), strict=False):
         if diameter > 0.0:
             half = 500.0 * diameter
-            shapes.append(_box(half, h + 6.0, "HIDDEN") if upright else _box(w + 6.0, half,
+            shapes.append(_box(half, h + 4.0, "HIDDEN") if upright else _box(w + 4.0, half,
                                                                              "HIDDEN"))  # fmt: skip
     shapes += [
-        Stroke(layer="CENTRE", points=((-w - 8.0, 0.0), (w + 8.0, 0.0))),
+        Stroke(layer="CENTRE", points=((-w - 5.0, 0.0), (w + 5.0, 0.0))),
         Stroke(layer="CENTRE", points=((0.0, -h - 8.0), (0.0, h + 8.0))),
     ]
-    # The highest holes have the highest writing, so that no two leaders cross.
-    for number, hole in enumerate(sorted(plate.holes, key=lambda each: -each.across)):
-        shapes += _bores(hole, w=w, h=h, number=number, unit=unit, system=system)
+    # Written from left to right as the holes stand, so that no two leaders cross.
+    for number, hole in enumerate(sorted(plate.holes, key=lambda each: each.at[-1])):
+        label = (number * 0.62 * w + 3.0, -h - 11.0)
+        shapes += _bores(hole, label=label, unit=unit, system=system)
     shapes += _measures(plate, w, h, system)
     if plate.tubes:
-        shapes += _check_lengths(-h - 26.0)
+        shapes += _check_length(-h - 24.0, system)
     size = plate_size(plate, system=system)
     return Drawing(
         name=plate.file_name,
@@ -152,21 +153,15 @@ def _box(w: float, h: float, layer: Layer) -> Stroke:
     return Stroke(layer=layer, points=corners, closed=True)
 
 
-def _bores(
-    hole: Hole, *, w: float, h: float, number: int, unit: str, system: UnitSystem
-) -> list[Shape]:
-    """Holes of one kind, the diameter written beside the plate at one of them."""
+def _bores(hole: Hole, *, label: tuple[float, float], unit: str, system: UnitSystem) -> list[Shape]:
+    """Holes of one kind, the diameter written below the plate, at the lowest of them."""
     shapes: list[Shape] = []
-    sides = (1.0, -1.0) if hole.across else (1.0,)
     size = f"{hole.count} x {drill_size(hole.diameter, system=system)} {unit}"
-    for k, at in enumerate(reversed(hole.at)):
-        for side in sides:
+    for at in reversed(hole.at):
+        for side in (-1.0, 1.0) if hole.across else (1.0,):
             x, y = 1e3 * at, side * 1e3 * hole.across
-            first = k == 0 and side > 0.0
-            # Beside the plate, where no line of a dimension passes.
-            label = (w + 9.0, h - 2.0 - 8.0 * number)
             shapes += [
-                Bore(centre=(x, y), diameter=1e3 * hole.diameter, text=size if first else "",
+                Bore(centre=(x, y), diameter=1e3 * hole.diameter, text="" if shapes else size,
                      label=label),
                 Stroke(layer="CENTRE", points=((x - 7.0, y), (x + 7.0, y))),
                 Stroke(layer="CENTRE", points=((x, y - 7.0), (x, y + 7.0))),
@@ -183,36 +178,33 @@ def _measures(plate: MadePlate, w: float, h: float, system: UnitSystem) -> list[
         text = plate_length(2e-3 * half, system=system)
         return Measure(start=(x, -half), end=(x, half), place=place, text=text, upright=True)
 
-    shapes: list[Shape] = [level(w, -h, -h - 12.0), upright(-w, h, -w - 30.0)]
+    shapes: list[Shape] = [upright(-w, h, -w - 8.0)]
+    place = h + 7.0 if plate.tubes else h + 5.0
     for number, hole in enumerate(plate.holes):
         x, y = 1e3 * hole.at[-1], 1e3 * hole.across
-        shapes.append(level(x, y, h + 7.0 + 8.5 * (number if plate.tubes else 0)))
+        shapes.append(level(x, y, place))
+        place += 8.0
         if y:
-            shapes.append(upright(-x, y, -w - 11.0 - 9.0 * number))
+            # Inside the plate, so that it fits the paper; one to the right, one to the left.
+            shapes.append(upright(-x, y, -w + 9.0) if number else upright(x, y, w - 9.0))
+    shapes.append(level(w, h, place))
     unit = "mm" if system == "metric" else "in"
     for (name, diameter), turned in zip(plate.tubes, (False, True), strict=False):
         if diameter > 0.0:
             size = f"{1e3 * diameter:g}" if system == "metric" else (
                 f"{diameter / METRES_PER_INCH:.3f}")  # fmt: skip
             words = f"{name} Ø {size} {unit}"
-            at = (5.0, -h + 4.0) if turned else (-w + 4.0, 5.0)
+            at = (5.0, -h + 4.0) if turned else (-w + 13.0, 5.0)
             shapes.append(Note(at=at, text=words, size=0.9, upright=turned))
     return shapes
 
 
-def _check_lengths(y: float) -> list[Shape]:
-    """Give a metric and an inch length to hold a ruler against."""
-    shapes: list[Shape] = []
-    for length, step, words, way in (
-        (100.0, 10.0, "100 mm and 4 in: measure them", 1.0),
-        (101.6, 12.7, "", -1.0),
-    ):
-        left = -50.0
-        shapes.append(Stroke(layer="DIMENSIONS", points=((left, y), (left + length, y))))
-        for number in range(round(length / step) + 1):
-            x = left + number * step
-            tall = way * (4.0 if number % 2 == 0 else 2.4)
-            shapes.append(Stroke(layer="DIMENSIONS", points=((x, y), (x, y + tall))))
-        if words:
-            shapes.append(Note(at=(left, y - 7.5), text=words, size=0.9))
-    return shapes
+def _check_length(y: float, system: UnitSystem) -> list[Shape]:
+    """Give a length to hold a ruler against."""
+    long, step, words = (100.0, 10.0, "100 mm") if system == "metric" else (101.6, 12.7, "4 in")
+    left = -50.0
+    shapes: list[Shape] = [Stroke(layer="DIMENSIONS", points=((left, y), (left + long, y)))]
+    for number in range(round(long / step) + 1):
+        x, tall = left + number * step, 4.0 if number % 2 == 0 else 2.4
+        shapes.append(Stroke(layer="DIMENSIONS", points=((x, y), (x, y + tall))))
+    return [*shapes, Note(at=(left, y - 7.5), text=f"{words}: measure it", size=0.9)]

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
-from boomwright.base.quantity import write
+from boomwright.base.quantity import listed, phrase, write
 from boomwright.charts.blocks import (
     TICK,
     Blanks,
@@ -51,11 +52,11 @@ from boomwright.report.build.shop_drawings import (
 from boomwright.report.build.shop_feed import feed_drawing
 from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.build.shop_plates import MadePlate, made_plates, plate_drawing
-from boomwright.report.cost import cutting_table
 from boomwright.report.model import Part as SheetPart
+from boomwright.report.model import Said
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.feed import feed_blocks
-from boomwright.report.work.plates import DRAWING_WIDTH, plate_sheets
+from boomwright.report.work.plates import DRAWING_WIDTH, plate_list, plate_patterns
 from boomwright.report.work.steps import (
     BEFORE,
     BOOM,
@@ -66,8 +67,8 @@ from boomwright.report.work.steps import (
     FINISH,
     JOINTS,
     TOOLS,
-    torque_grid,
 )
+from boomwright.report.work.wires import wire_blocks
 
 #: what a piece that is no tube of an element or of the boom is called in the cut list
 _SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
@@ -159,7 +160,7 @@ def build_blocks(
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Words(text=first_upper("; ".join(TOOLS)) + "."),
+        Said(phrase("{tools}.", tools=listed(TOOLS, between="; "))),
         BEFORE,
     ]
     for build, bill in zip(builds, bills, strict=True):
@@ -168,38 +169,37 @@ def build_blocks(
         if bill is not None:
             blocks += [
                 Heading(text=f"Cutting plan{of_beam}"),
-                Words(text="Which piece comes out of which bought length, with the least waste.",
-                      tone="quiet"),
-                *map(cutting_table, bill.tubes),
+                saw_grid(build, bill, system),
             ]  # fmt: skip
         blocks += [
             Heading(text=f"Holes, fasteners and bought parts{of_beam}"),
             hole_grid(build, system), fastener_grid(build, system), part_grid(build),
         ]  # fmt: skip
-    blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING,
+    blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING,
                EVERY_ELEMENT]  # fmt: skip
     for build in builds:
         of_beam = f" of {clean(build.beam.name)}" if several else ""
-        blocks += plate_sheets(build.plates, palette=palette, system=system, of_beam=of_beam)
+        blocks += plate_list(build.plates, system=system, of_beam=of_beam)
+        blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
+        blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
-    blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(),
-               Heading(text="Metal, water, sun"), Facts(rows=CARE),
-               Blanks(labels=("Built by", "Checked by", "Date", "Weight and unit"))]  # fmt: skip
+    blocks += [Heading(text="Order of assembly"), FINISH,
+               Heading(text="Metal, water, sun"), Facts(rows=CARE)]  # fmt: skip
     return tuple(blocks)
 
 
 def _beam_blocks(
     build: Build, palette: Palette, system: UnitSystem, *, several: bool
 ) -> list[SheetPart]:
-    blocks: list[SheetPart] = []
     of_beam = f" of {clean(build.beam.name)}" if several else ""
+    blocks: list[SheetPart] = [
+        *wire_blocks(build.beam, build.parts, system=system, of_beam=of_beam)
+    ]
     for place, element in enumerate(build.elements):
-        # Two elements share a page.
-        blocks += [NewPage()] if place % 2 == 0 else []
+        # Three elements share a page.
+        blocks += [NewPage()] if place % 3 == 0 else []
         blocks += _element_blocks(build, element, palette, system, of_beam=of_beam)
-    if build.boom.length.millimetres:
-        blocks += _boom_blocks(build, palette, system, of_beam=of_beam)
     driven = next((each for each in build.elements if each.cut.role == "driven"), None)
     if driven is not None:
         blocks += feed_blocks(
@@ -212,6 +212,8 @@ def _beam_blocks(
             system=system,
             of_beam=of_beam,
         )
+    if build.boom.length.millimetres:
+        blocks += _boom_blocks(build, palette, system, of_beam=of_beam)
     return blocks
 
 
@@ -239,7 +241,7 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
                  f"Ring at, {unit}", f"From, {unit}", f"Holes, {unit}", "Sawn"),
         rows=tuple(rows),
         align="lrlrrrrll",
-        shares=(1.7, 0.8, 1.8, 1.1, 1.1, 1.0, 1.1, 2.5, 0.8),
+        shares=(1.5, 0.75, 2.0, 1.0, 1.0, 0.9, 1.1, 3.1, 0.6),
         note="Each mark is one piece. Shows: length that is seen when it is built, of an inner "
         "tube from the boom centre line. Ring at: distance from the inner end at which the larger "
         "tube ends. From: bought length that the cutting plan takes it from. Holes: diameter and "
@@ -258,7 +260,7 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
     lengths = dict.fromkeys(bought[mark] for mark in piece.marks if mark in bought)
     stock = [bare_length(cut_length(length), system=system) for length in lengths]
     overlap = bare_length(piece.overlap, system=system)
-    return (
+    cells = (
         ", ".join(piece.marks),
         str(len(piece.marks)),
         f"{size}, {short}" if short else size,
@@ -269,6 +271,33 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
         holes_text(piece.part.holes, system=system),
         TICK,
     )
+    # A fraction stays beside its inches.
+    return tuple(re.sub(r"(\d) (\d+/)", "\\1\u00a0\\2", cell) for cell in cells)
+
+
+def saw_grid(build: Build, bill: Bill, system: UnitSystem) -> Grid:
+    """Say which piece comes out of which bought length, as the bill packs them."""
+    unit = _unit(system)
+    sawn = {mark: piece.sawn for piece in build.pieces for mark in piece.marks}
+    rows: list[tuple[str, ...]] = []
+    for order in bill.tubes:
+        rows.append((first_upper(write(order.kind.told, system=system)),))
+        for number, (bar, pieces) in enumerate(order.marked_bars(), start=1):
+            cuts = "   ".join(
+                f"{each.mark}: {bare_length(sawn[each.mark], system=system)}" for each in pieces
+            )
+            rows.append(
+                (str(number), bare_length(cut_length(bar.stock_length), system=system), cuts,
+                 bare_length(cut_length(bar.rest), system=system))
+            )  # fmt: skip
+    return Grid(
+        columns=("Bar", f"Bought, {unit}", f"Saw in this order, {unit}, with the mark to write on",
+                 f"Left over, {unit}"),
+        rows=tuple(rows),
+        align="rrlr",
+        shares=(0.6, 1.1, 5.6, 1.3),
+        note="Packed for the least waste; one saw cut is counted between pieces.",
+    )  # fmt: skip
 
 
 def hole_grid(build: Build, system: UnitSystem) -> Grid:
@@ -282,7 +311,7 @@ def hole_grid(build: Build, system: UnitSystem) -> Grid:
             for each in hole_list(build.parts)
         ),
         align="lllrl",
-        shares=(1.1, 2.0, 2.6, 0.8, 3.2),
+        shares=(0.8, 2.0, 2.7, 0.7, 3.6),
         caption="Every hole",
         note="Places stand in the cut list and on the drawings of plates and pieces.",
     )  # fmt: skip
@@ -298,7 +327,7 @@ def fastener_grid(build: Build, system: UnitSystem) -> Grid:
             for each in fastener_list(build.parts)
         ),
         align="lrl",
-        shares=(4.0, 0.8, 5.0),
+        shares=(3.6, 0.7, 5.5),
         caption="Every fastener",
         note="Tighten as its maker states.",
     )  # fmt: skip
@@ -314,13 +343,14 @@ def part_grid(build: Build) -> Grid:
             for each in bought_parts(build.parts)
         ),
         align="lrll",
-        shares=(3.6, 0.8, 3.8, 1.5),
+        shares=(3.2, 0.7, 5.0, 1.0),
         caption="Every bought part",
-        note="Marks are those of the drawings, the 3D file, the bill and the steps.",
+        note="Marks are those of the drawings, the 3D file, the bill and the steps. What is "
+        "assumed is common practice: measure your own.",
     )  # fmt: skip
 
 
-_KNOWN: Final = {"plan": "yours", "maker": "its maker's", "assumed": "ours: measure your own",
+_KNOWN: Final = {"plan": "yours", "maker": "its maker's", "assumed": "assumed",
                  "unknown": "not known"}  # fmt: skip
 
 
@@ -333,7 +363,7 @@ def _picture(drawing: Drawing, palette: Palette) -> SheetPicture:
     scale = f"diameters drawn {thick:.1f} times as thick" if thick > 1.0 else "diameters too"
     return SheetPicture(
         name=drawing.name,
-        svg=drawing_svg(drawing, palette=palette, width=DRAWING_WIDTH),
+        svg=drawing_svg(drawing, palette=palette, width=DRAWING_WIDTH, titled=False),
         caption=f"Lengths to scale, {scale}.",
         units=DRAWING_WIDTH,
     )
@@ -355,21 +385,21 @@ def _element_blocks(
             tube_size(tube.kind, system=system),
             bare_length(tube.exposed, system=system),
             bare_length(tube.reaches, system=system),
-            TICK,
+            "",
+            "",
         )
         for tube in element.tubes
     )
-    half = shop_length(cut.half_length, system=system)
     full = shop_length(cut.full_length, system=system)
     blocks: list[Block] = [
-        Heading(text=f"Element {cut.number}{of_beam}: {cut.label}"),
-        Facts(rows=(("Tip to tip", f"{full}; boom centre to tip {half}"),)),
+        Heading(text=f"Element {cut.number}{of_beam}: {cut.label}, {full} tip to tip"),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(
-            columns=("Marks", "Tube", f"Shows, {unit}", f"Ends at, {unit}", "OK"),
+            columns=("Marks", "Tube", f"Shows, {unit}", f"Ends at, {unit}", "Left measured",
+                     "Right measured"),
             rows=rows,
-            align="llrrl",
-            shares=(1.9, 2.2, 1.5, 1.6, 0.7),
+            align="llrrll",
+            shares=(1.7, 2.0, 1.3, 1.4, 1.6, 1.6),
             large=True,
         ),
     ]  # fmt: skip
@@ -383,7 +413,6 @@ def _element_blocks(
                 tone="loud",
             )
         )
-    blocks.append(Blanks(labels=("Left tip measured", "Right tip measured", "Initials")))
     return blocks
 
 
@@ -391,7 +420,7 @@ def _boom_blocks(
     build: Build, palette: Palette, system: UnitSystem, *, of_beam: str
 ) -> list[Block]:
     parts = build.boom.tubes
-    blocks: list[Block] = [NewPage(), Heading(text=f"Boom{of_beam}")]
+    blocks: list[Block] = [Heading(text=f"Boom{of_beam}")]
     blocks += [
         _picture(_drawing(build, "boom"), palette),
         station_grid(build, system),

@@ -12,7 +12,6 @@ from boomwright.charts.blocks import (
     Facts,
     Grid,
     Heading,
-    NewPage,
     SheetPicture,
     Words,
 )
@@ -29,7 +28,7 @@ from boomwright.report.work.steps import feed_steps
 
 #: taken off both tips in the rule for trimming [m]
 _TRIM = 0.010
-_WIDTH = 600.0
+_WIDTH = 540.0
 
 
 def feed_blocks(
@@ -58,7 +57,7 @@ def feed_blocks(
     pictures = [
         SheetPicture(
             name=drawing.name,
-            svg=drawing_svg(drawing, palette=palette, width=_WIDTH),
+            svg=drawing_svg(drawing, palette=palette, width=_WIDTH, titled=False),
             caption="Left is left seen from behind. Lengths along the element are to scale."
             if drawing.name == "exploded"
             else f"{drawing.description} To scale.",
@@ -67,7 +66,6 @@ def feed_blocks(
         for drawing in drawings
     ]
     return (
-        NewPage(),
         Heading(text=f"Driven element and feed{of_beam}"),
         *pictures,
         Facts(rows=(*_match_rows(beam, wide, system), *_line_rows(line, system))),
@@ -141,9 +139,6 @@ def _match_rows(beam: Beam, gap: str, system: UnitSystem) -> list[tuple[str, str
     rows += [
         (name, _length(length, system))
         for name, length in (
-            ("Rods, diameter", feed.rod_diameter),
-            ("Rods, between axes", feed.rod_spacing),
-            ("Rods, length of each", feed.rod_length),
             ("Matching line, length", feed.section_length),
             ("Stub, length", feed.stub_length),
         )

@@ -15,34 +15,22 @@ from boomwright.report.build.shop_plates import (
 from boomwright.report.wording import first_upper
 
 #: width of a drawing on a sheet that is not printed at its true size [user units]
-DRAWING_WIDTH = 600.0
+DRAWING_WIDTH = 540.0
 #: a plate wider than this does not fit between the margins of either paper [mm]
 _WIDEST_PRINT = 170.0
 
 
-def plate_sheets(
-    plates: tuple[MadePlate, ...], *, palette: Palette, system: UnitSystem, of_beam: str = ""
+def plate_list(
+    plates: tuple[MadePlate, ...], *, system: UnitSystem, of_beam: str = ""
 ) -> tuple[Block, ...]:
-    """Write the sheet of all plates and straps, and one drilling pattern for each plate.
+    """List all plates and straps with every hole, and how they are made; nothing without plates.
 
     Args:
         system: unit system of the sizes
-        of_beam: what the headings add where there are several beams
-
-    Returns:
-        the sheets; none without plates
+        of_beam: what the heading adds where there are several beams
     """
     if not plates:
         return ()
-    blocks = _plate_words(plates, system, of_beam)
-    small = [plate for plate in plates if not plate.tubes]
-    blocks += [_strap_picture(plate, palette, system) for plate in small]
-    for plate in (plate for plate in plates if plate.tubes):
-        blocks += _plate_blocks(plate, palette, system, of_beam)
-    return tuple(blocks)
-
-
-def _plate_words(plates: tuple[MadePlate, ...], system: UnitSystem, of_beam: str) -> list[Block]:
     rows = [
         (
             ", ".join(plate.marks),
@@ -52,7 +40,7 @@ def _plate_words(plates: tuple[MadePlate, ...], system: UnitSystem, of_beam: str
         )
         for plate in plates
     ]
-    return [
+    return (
         Heading(text=f"Plates and straps{of_beam}"),
         Words(
             text="Sizes that the plan does not give are common practice for round tube: measure "
@@ -75,24 +63,27 @@ def _plate_words(plates: tuple[MadePlate, ...], system: UnitSystem, of_beam: str
                 "Try the U-bolts on the real tubes before painting or galvanizing.",
             ),
         ),
-    ]
-
-
-def _strap_picture(plate: MadePlate, palette: Palette, system: UnitSystem) -> SheetPicture:
-    drawing = plate_drawing(plate, system=system)
-    left, _, right, _ = drawing.extents
-    return SheetPicture(
-        name=drawing.name,
-        svg=drawing_svg(drawing, palette=palette, width=None),
-        caption=f"{', '.join(plate.marks)}, at 1:1. {drawing.description}",
-        units=right - left + 2.0 * TRUE_SIZE_EDGE,
-        true_size=right - left + 2.0 * TRUE_SIZE_EDGE <= _WIDEST_PRINT,
     )
 
 
-def _plate_blocks(
-    plate: MadePlate, palette: Palette, system: UnitSystem, of_beam: str
-) -> list[Block]:
+def plate_patterns(
+    plates: tuple[MadePlate, ...], *, palette: Palette, system: UnitSystem, of_beam: str = ""
+) -> tuple[Block, ...]:
+    """Draw a drilling pattern for each clamp plate, a page each.
+
+    Args:
+        system: unit system of the sizes
+        of_beam: what the headings add where there are several beams
+    """
+    return tuple(
+        block
+        for plate in plates
+        if plate.tubes
+        for block in _pattern(plate, palette, system, of_beam)
+    )
+
+
+def _pattern(plate: MadePlate, palette: Palette, system: UnitSystem, of_beam: str) -> list[Block]:
     drawing = plate_drawing(plate, system=system)
     left, _, right, _ = drawing.extents
     wide = right - left + 2.0 * TRUE_SIZE_EDGE

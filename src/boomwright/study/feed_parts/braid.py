@@ -69,7 +69,9 @@ def braid_cases(
         try:
             cases.append(_case(words, beam, braid, own=own, setting=setting))
         except SolverError as refusal:
-            text = f"The braid {words} is not computed: {refusal}."
+            text = phrase(
+                "The braid {words} is not computed: {why}.", words=words, why=refusal.said
+            )
             notices.append(Notice(code="feed.braid-not-computed", text=text, severity="doubt"))
     return tuple(cases), tuple(notices)
 

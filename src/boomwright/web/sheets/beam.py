@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
+from boomwright.base import written_notices
 from boomwright.report.beam.readings import current_table, cut_table, lobe_table, sweep_table
 from boomwright.web import pictures
 from boomwright.web.mending import mended
@@ -14,7 +15,7 @@ from boomwright.web.sheets.beam_context import BeamContext
 from boomwright.web.sheets.context_parts import Table
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Paint, Sheet
-from boomwright.web.sheets.shown_context import read_notices, report_table
+from boomwright.web.sheets.shown_context import report_table
 from boomwright.web.view import View
 
 if TYPE_CHECKING:
@@ -100,7 +101,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
         figures=drawn.figures,
         keys=drawn.keys,
         tables=_tables(look, readings, view) if readings else {},
-        notices=read_notices(readings.notices, system=view.system) if readings else (),
+        notices=written_notices(readings.notices, system=view.system) if readings else (),
     )
 
 
@@ -122,7 +123,7 @@ def full(desk: PlanDesk, view: View) -> Paint:
         "tables": {name: asdict(table) for name, table in _tables(look, readings, view).items()},
         "notices": [
             asdict(notice) | {"place": asdict(place) if (place := mended(notice.code)) else None}
-            for notice in read_notices(readings.notices, system=view.system)
+            for notice in written_notices(readings.notices, system=view.system)
         ],
     }
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from boomwright.base import (
@@ -15,12 +15,10 @@ from boomwright.base import (
     counts_text,
     exceeded_texts,
     plan_verdict,
-    written_notices,
 )
-from boomwright.base.quantity import write
+from boomwright.base.quantity import Value, write
 from boomwright.charts import ShownPicture, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
-from boomwright.render.source_keys import without_keys
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.colours import page_palette
@@ -30,7 +28,7 @@ from boomwright.web.view import View
 
 _PALETTE = page_palette()
 #: widths of pictures on a wide and on a narrow window [user units]
-WIDTH, NARROW_WIDTH = 560.0, 390.0
+WIDTH, NARROW_WIDTH = 420.0, 350.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +101,18 @@ class AskedField:
     hint: str = field(metadata=helped("How to write it."))
 
 
+def asked_fields(rows: Iterable[tuple[str, str, str, Value]], view: View) -> tuple[AskedField, ...]:
+    """Make fields of rows: label, place in the plan, what it says now, and how to write it."""
+    return tuple(
+        AskedField(
+            words=words,
+            value=Field(place=place, label=words, text=text),
+            hint=write(hint, system=view.system),
+        )
+        for words, place, text, hint in rows
+    )
+
+
 #: short name of a part of a sheet, its heading, and a line that says what is inside
 Group = tuple[str, str, str]
 
@@ -135,11 +145,7 @@ def report_table(table: ReportTable[Any], *, system: UnitSystem) -> Table:
 
 def subject_table(shown: ShownTable) -> Table:
     """Turn a shown table into the table of a sheet."""
-    return Table(
-        caption=without_keys(shown.caption),
-        columns=shown.table.header,
-        rows=tuple(tuple(map(without_keys, row)) for row in shown.table.rows),
-    )
+    return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
 
 
 def known_subject(
@@ -181,30 +187,20 @@ def beam_subject(
     name: str,
     compute: Callable[..., ShownSubject],
     whole: bool,
-    widest: float = WIDTH,
 ) -> ShownSubject | str | None:
     """Take a subject of the beam in view as :func:`known_subject` does.
 
     Args:
         compute: computes and draws it: what the desk's session has for the subject
         whole: whether to compute; otherwise only what is known already is taken
-        widest: its pictures are no wider [user units]
     """
     revision, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
-        canvas = Canvas(palette=_PALETTE, system=view.system, width=min(width, widest))
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
         return compute(plan, number=min(view.beam, len(plan.beams) - 1), canvas=canvas)
 
     return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)
-
-
-def read_notices(notices: Sequence[Notice], *, system: UnitSystem) -> tuple[Notice, ...]:
-    """Write notices for the page, without the keys of their sources."""
-    return tuple(
-        replace(each, text=without_keys(str(each.text)))
-        for each in written_notices(notices, system=system)
-    )
 
 
 def opening(
@@ -270,17 +266,17 @@ def subject_parts(
             )
             for each in found.pictures
         ),
-        "figures": {each.name: without_keys(each.svg) for each in found.pictures},
+        "figures": {each.name: each.svg for each in found.pictures},
         "tables": {each.name: subject_table(each.behind) for each in found.pictures},
         "lists": tuple(
             SubjectList(
                 name=each.name,
                 group=group(each),
                 table=subject_table(each),
-                note=without_keys(each.note),
+                note=each.note,
                 folded=folded(each.name) if folded else each.folded,
             )
             for each in found.tables
         ),
-        "notices": read_notices(found.notices, system=system),
+        "notices": found.notices,
     }

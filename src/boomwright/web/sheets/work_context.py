@@ -6,14 +6,14 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from boomwright.base import BoomwrightError, Notice, UnitSystem
+from boomwright.base import BoomwrightError, Notice, UnitSystem, written_notices
 from boomwright.charts.blocks import Words, WorkSheet, block_data
 from boomwright.plan import Plan
 from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import helped
-from boomwright.web.sheets.shown_context import AskedField, Lack, Opening, opening, read_notices
+from boomwright.web.sheets.shown_context import AskedField, Lack, Opening, opening
 from boomwright.web.view import View
 
 _PALETTE = page_palette()
@@ -141,7 +141,7 @@ def _untold(made: WorkSheet, *, system: UnitSystem) -> tuple[Notice, ...]:
     """Take the notices that its words do not say already."""
     told = {block.text for block in made.blocks if isinstance(block, Words)}
     return tuple(
-        each for each in read_notices(made.notices, system=system) if each.text not in told
+        each for each in written_notices(made.notices, system=system) if each.text not in told
     )
 
 
