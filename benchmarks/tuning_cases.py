@@ -12,6 +12,7 @@ from tuning_truth import (
     POINTS,
     UNMODELLED,
     Truth,
+    calibrated_anew,
     draw_truth,
     moved,
     planned,
@@ -117,8 +118,8 @@ def run_trim(task: tuple[int, int]) -> dict:
     moves: dict[str, float] = {}
     readings: list[Reading] = []
     trials = []
-    before = true_swr(truth)
-    for _ in range(MOST_TRIALS + 1):
+    before, doubted = true_swr(truth), False
+    while True:
         readings.append(reading_of(number, truth, rng, moves))
         found = fitted_to(number, truth, readings, case)
         advice = found.advice
@@ -130,7 +131,12 @@ def run_trim(task: tuple[int, int]) -> dict:
             "strain": found.strain, "middle": advice.after.middle,
         }  # fmt: skip
         trials.append(trial)
-        if advice.verdict != "move" or len(trials) > MOST_TRIALS:
+        made_before = sum("after" in each for each in trials)
+        if advice.verdict == "cannot tell" and len(trials) < MOST_TRIALS + 1 and not doubted:
+            # What the sheet says next: calibrate anew, and sweep again.
+            doubted, truth, readings = True, calibrated_anew(truth, rng), []
+            continue
+        if advice.verdict != "move" or made_before >= MOST_TRIALS:
             break
         made = {}
         for key, amount in advice.moves().items():

@@ -14,8 +14,9 @@ from tuning_cases import fitted_to, reading_of
 from tuning_truth import DESIGNS, Truth, draw_truth, moved, spreads
 
 from boomwright.feed import Braid, HairpinShape, SplitShape, TeeShape, solve_braid
-from boomwright.feed.field_model import FieldSetting, beam_paths, solve_wires, whole_system
+from boomwright.feed.field_model import FieldSetting, solve_wires, whole_system
 from boomwright.solver import GapPlace, WirePath
+from boomwright.solver.element_paths import beam_paths
 from boomwright.tuning.faults import find_fault, list_suspects
 from boomwright.tuning.readings import METERS
 

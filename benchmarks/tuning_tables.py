@@ -111,7 +111,7 @@ def _row(mine: list[dict]) -> str:
     steps = [t for c in mine for t in c["trials"] if "after" in t]
     worse = sum(t["after"] > t["before"] + 0.005 for t in steps)
     doubt = sum(any(t["verdict"] == "cannot tell" for t in c["trials"]) for c in mine)
-    told = [c for c in mine if all(t["verdict"] != "cannot tell" for t in c["trials"])]
+    told = [c for c in mine if c["trials"][-1]["verdict"] != "cannot tell"]
     inside = [v for c in told for v in c["inside"].values()]
     hit = [t["band"][0] - 0.005 <= t["after"] <= t["band"][1] + 0.005 for t in steps]
     return (

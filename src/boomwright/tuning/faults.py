@@ -28,7 +28,7 @@ from boomwright.tuning.posterior import Mode, find_modes
 from boomwright.tuning.readings import Meter, Reading
 from boomwright.tuning.surrogate import Surrogate
 from boomwright.tuning.sweep_model import SweepModel
-from boomwright.tuning.trimming import LARGEST_STRAIN, believed, strain_of, tie
+from boomwright.tuning.trimming import believed, strain_of, tie
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -50,6 +50,8 @@ FaultKind = Literal[
 _SOUND_ODDS: Final = 5.0
 #: a fault that changes the reflection by less than this, root mean square, is not told from none
 LEAST_EFFECT: Final = 0.04
+#: largest strain of an antenna with a fault, whose model is coarser than that of a sound one
+_MOST_STRAIN: Final = 3.0
 #: suspects less probable than this are not named, and so many are looked at closely
 _LEAST_ODDS, _CLOSELY = 0.02, 4
 #: starts of the search followed at first sight
@@ -409,14 +411,14 @@ def _report(
     kind = shares[0][0]
     best = next(each for each in held if each[0].kind == kind)
     said = next(each for each in named if each.kind == kind)
-    if not believed(best[1], best[2], (reading,)):
+    if not believed(best[1], best[2], (reading,), most=_MOST_STRAIN):
         notice = Notice(
             code="tuning.unknown-fault",
             severity="doubt",
             text="The sweep is not of this antenna, sound or with one of the faults looked for. Is "
             "the plan that of this antenna, and the meter calibrated?",
             value=phrase("strain {strain}", strain=Quantity(said.strain, "times")),
-            limit=phrase("{strain}", strain=Quantity(LARGEST_STRAIN, "times")),
+            limit=phrase("{strain}", strain=Quantity(_MOST_STRAIN, "times")),
         )
         return FaultReport(verdict="not one of these", named=named, kinds=shares, notices=(notice,))
     sound = kind == "no fault"

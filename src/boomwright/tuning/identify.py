@@ -16,6 +16,7 @@ from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.tuning.causes import Cause, element_labels
 from boomwright.tuning.readings import SideReading
 from boomwright.tuning.side_readings import side_slopes
+from boomwright.tuning.sweep_model import FEED_TERMS
 from boomwright.tuning.trimming import Trimming
 
 Floats = NDArray[np.float64]
@@ -138,7 +139,7 @@ def _remaining(found: Trimming, values: Floats, noise: Floats, asked: list[int])
 def _candidates(found: Trimming) -> list[tuple[Value, Floats, Floats]]:
     """Further readings: their names, their value for every draw and their scatter."""
     index, draws = found.model.index, found.deviations
-    linear = found.posterior.linear[:, :-4]
+    linear = found.posterior.linear[:, :-FEED_TERMS]
     readings: list[tuple[Value, Floats, Floats]] = [
         (
             "the meter calibrated anew, and open, short and load read back",

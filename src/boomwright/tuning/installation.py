@@ -53,7 +53,7 @@ class Installation:
     target: float = 50.0  #: resistance that the antenna is to be matched to [ohm]
     #: how far the computed impedance may be off for all that is left out, as a share and a
     #: standard deviation [-]
-    feed_error: float = 0.01
+    feed_error: float = 0.015
 
     @property
     def strap(self) -> float | None:

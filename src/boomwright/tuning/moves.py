@@ -20,7 +20,7 @@ from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.tuning.causes import element_labels, stage_name, strap_name
 from boomwright.tuning.installation import Installation, after_changes
 from boomwright.tuning.posterior import Posterior
-from boomwright.tuning.sweep_model import HYPER, SweepModel
+from boomwright.tuning.sweep_model import FEED_TERMS, HYPER, SweepModel, drift
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -128,13 +128,13 @@ class Outlook:
 
     def _feed(self, posterior: Posterior) -> Complexes:
         """Factor of the impedance that the computation leaves out (n,)."""
-        model, terms = self.model, posterior.linear[:, -4:]
+        model, terms = self.model, posterior.linear[:, -FEED_TERMS:]
         place = model.size - len(HYPER) + list(HYPER).index("computed")
         size = np.exp(HYPER["computed"] * posterior.unknowns[:, place])
         low, high = model.surrogate.nodes[0], model.surrogate.nodes[-1]
-        tilt = 0.4 * float((2.0 * self.design[0] - low - high) / (high - low))
+        shapes = drift((2.0 * self.design - low - high) / (high - low))[:, 0]
         size = size * model.installation.feed_error
-        off = terms[:, 0] + tilt * terms[:, 2] + 1j * (terms[:, 1] + tilt * terms[:, 3])
+        off = terms[:, ::2] @ shapes + 1j * (terms[:, 1::2] @ shapes)
         found: Complexes = np.asarray(1.0 + size * off, dtype=complex)
         return found
 

@@ -24,7 +24,7 @@ Progress = Callable[[float], None]
 
 #: draws that are kept
 DRAWS = 400
-_STEPS = 140
+_STEPS = 200
 _ITERATIONS = 12
 _DIFFERENCE = 1e-3
 _FREEDOM = 15.0
@@ -314,6 +314,7 @@ class _Walk:
 
     def step(self) -> None:
         self.turn += 1
+        self._rescale()
         if self.turn % 3 == 0:
             trial = self.mixture.draw(self.rng, len(self.place))
             back = self.mixture.log_density(self.place) - self.mixture.log_density(trial)
@@ -335,6 +336,20 @@ class _Walk:
             jitter = 1e-3 * self.rng.normal(size=here.shape)
             trial = here + length * (there[first] - there[second]) + jitter
             self._accept(trial, np.zeros(len(here)), mine)
+
+    def _rescale(self) -> None:
+        """Change the builder's care and all cutting errors so that the antenna stays as it is."""
+        model, cut = self.model, np.flatnonzero(self.model.cut)
+        care = model.size - len(HYPER) + list(HYPER).index("care")
+        step = self.rng.normal(size=len(self.place))
+        trial = self.place.copy()
+        trial[:, care] += step
+        trial[:, cut] *= np.exp(-HYPER["care"] * step)[:, None]
+        prior = 0.5 * (np.sum(self.place**2, axis=1) - np.sum(trial**2, axis=1))
+        ratio = prior - HYPER["care"] * step * len(cut)
+        taken = np.log(self.rng.uniform(size=len(step))) < ratio
+        self.place[taken] = trial[taken]
+        self.density[taken] += prior[taken]
 
     def _accept(self, trial: Floats, back: Floats, mine: slice) -> None:
         density = log_density(self.model, trial)

@@ -30,10 +30,11 @@ Complexes = NDArray[np.complex128]
 #: scatter of the meter; spread of the natural logarithm of each
 HYPER: Final[dict[str, float]] = {"care": 0.5, "residual": 0.5, "computed": 0.4, "scatter": 0.7}
 _SCATTER_KNOWN: Final = 0.2
-#: how far a linear term changes from the middle to the edges of the sweep, as a share
-_TILT: Final = 0.4
+#: how far a linear term changes from the middle to the edges of the sweep, as a share; directivity
+#: and the error of the computed impedance also bend
+_TILT, _BEND = 0.4, 0.25
 #: linear terms of one sweep, real and imaginary parts apart, and of the antenna
-_METER_TERMS, _FEED_TERMS = 12, 4
+_METER_TERMS, FEED_TERMS = 14, 6
 _STEP: Final = 1e-4
 #: reflection below which a size alone is not linear in its parts
 _SOFT: Final = 0.01
@@ -127,7 +128,7 @@ class SweepModel:
         Args:
             unknowns: in standard deviations (n, size)
         """
-        total = _METER_TERMS * len(self.readings) + _FEED_TERMS
+        total = _METER_TERMS * len(self.readings) + FEED_TERMS
         left, basis = [], np.zeros((len(unknowns), self.count, total))
         feed = self.installation.feed_error * self._hyper(unknowns, "computed")
         residual = self.meter.residual * self._hyper(unknowns, "residual")
@@ -144,7 +145,7 @@ class SweepModel:
             span = slice(at, at + kept.shape[1])
             first = _METER_TERMS * number
             basis[:, span, first : first + _METER_TERMS] = rows[:, :, :_METER_TERMS]
-            basis[:, span, -_FEED_TERMS:] = rows[:, :, _METER_TERMS:]
+            basis[:, span, -FEED_TERMS:] = rows[:, :, _METER_TERMS:]
             at += kept.shape[1]
         noise = self.meter.noise * self._hyper(unknowns, "scatter")
         for side in self.sides:
@@ -248,13 +249,24 @@ class _Prepared:
 def _columns(
     tilt: Floats, seen: Complexes, slope: Complexes, residual: Floats, feed: Floats
 ) -> Complexes:
-    """Effects of the linear terms on the reflection (n, f, 16)."""
+    """Effects of the linear terms on the reflection, those of the feed last (n, f, 20)."""
     one = np.ones_like(seen)
     meter = [residual[:, None] * each for each in (one, seen, seen**2)]
     found = []
-    for each in (*meter, feed[:, None] * slope):
-        found += [each, 1j * each, _TILT * tilt * each, 1j * _TILT * tilt * each]
+    for number, each in enumerate((*meter, feed[:, None] * slope)):
+        shapes = drift(tilt) if number in (0, 3) else drift(tilt)[:2]
+        found += [part * shape * each for shape in shapes for part in (1.0, 1j)]
     return np.stack(found, axis=-1)
+
+
+def drift(tilt: Floats) -> Floats:
+    """Shapes over the sweep of what drifts: constant, sloping, bent (3, f).
+
+    Args:
+        tilt: place in the sweep, from -1 to 1 [-] (f,)
+    """
+    found: Floats = np.array([np.ones_like(tilt), _TILT * tilt, _BEND * (2.0 * tilt**2 - 1.0)])
+    return found
 
 
 def _changed(stage: Any, amount: Floats) -> Any:

@@ -33,7 +33,7 @@ BAND = 1.96
 #: full solutions that the antenna is tied to, one after the other
 _TIES = 2
 #: beyond so many standard deviations of its usual scatter a strain is not believed
-LARGEST_STRAIN = 4.0
+LARGEST_STRAIN = 2.0
 #: what is left over may be so many times the meter's scatter, and no less than the least scatter
 _LARGEST_MISFIT, _LEAST_SCATTER = 2.2, 0.0025
 #: shares of the work that the surrogate and the draws take
@@ -208,10 +208,20 @@ def tie(model: SweepModel, mode: Mode) -> None:
         model.ties[number] = done[key]
 
 
-def believed(model: SweepModel, mode: Mode, readings: tuple[Reading, ...]) -> bool:
-    """Whether a mode explains the readings with errors that somebody makes."""
+def believed(
+    model: SweepModel,
+    mode: Mode,
+    readings: tuple[Reading, ...],
+    *,
+    most: float = LARGEST_STRAIN,
+) -> bool:
+    """Whether a mode explains the readings with errors that somebody makes.
+
+    Args:
+        most: largest strain [-]
+    """
     misfit = misfit_of(model, mode, readings)
-    return misfit < _LARGEST_MISFIT and strain_of(model, mode) < LARGEST_STRAIN
+    return misfit < _LARGEST_MISFIT and strain_of(model, mode) < most
 
 
 def misfit_of(model: SweepModel, mode: Mode, readings: tuple[Reading, ...]) -> float:

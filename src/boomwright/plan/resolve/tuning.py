@@ -23,7 +23,7 @@ from boomwright.tuning.trimming import MovingCare
 USUAL_TARGET: Final = 50.0
 #: how far a feed solved in the field may be off, by its kind, and one by circuit equations, as a
 #: share and a standard deviation {common-practice-feed-error}
-_FEED_ERRORS: Final = {"split": 0.01, "gamma": 0.02, "tee": 0.02, "folded": 0.02}
+_FEED_ERRORS: Final = {"split": 0.015, "gamma": 0.03, "tee": 0.03, "folded": 0.03}
 _CIRCUIT_ERROR: Final = 0.06
 
 
@@ -53,7 +53,7 @@ def tuning_installation(plan: Plan) -> Installation:
     measured = plan.measured or MeasuredPlan(sweep="")
     line, feed_line_ = measured.line, feed_line(plan)
     split = isinstance(shape, SplitShape)
-    stages, error = (*own_stages(shape), *behind), _FEED_ERRORS.get(beam.feed.kind, 0.015)
+    stages, error = (*own_stages(shape), *behind), _FEED_ERRORS.get(beam.feed.kind, 0.02)
     if isinstance(shape, HairpinShape) and not _can_be_laid_out(shape, beam):
         # Rods closer than the split is wide: the circuit equations stand in, and say less.
         split, stages, error = True, feed_stages(beam) or (), _CIRCUIT_ERROR
