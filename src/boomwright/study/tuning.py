@@ -56,6 +56,12 @@ Progress = Callable[[float], None]
 _BEYOND = 0.02
 #: solutions of the beam that surrogate and fit are worth, and further ones for each element
 _SOLUTIONS, _SOLUTIONS_BY_ELEMENT = 100, 60
+#: readings below which no fault is looked for
+_FEWEST_FOR_FAULTS = 7
+_NO_SEARCH = Notice(
+    code="tuning.no-fault-search",
+    text="No fault was looked for: that needs seven frequencies of the first sweep or more.",
+)
 #: share of the work that the antenna takes
 _ANTENNA = 0.7
 
@@ -188,6 +194,8 @@ def with_fault(result: TuneResult, *, progress: Progress | None = None) -> TuneR
     Args:
         progress: told the share that is done; may raise to stop
     """
+    if len(result.first_sweep.frequencies) < _FEWEST_FOR_FAULTS:
+        return replace(result, notices=(_NO_SEARCH, *result.notices))
     first = result.trials[0].trimming
     suspects = list_suspects(first.model.surrogate, first.causes, _part(progress, 0.0, 0.6))
     report = find_fault(

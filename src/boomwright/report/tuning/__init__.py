@@ -17,6 +17,7 @@ __all__ = ["tuning_report"]
 
 #: kinds of a deviation and of the width of its band, by the unit of its cause
 _PARTS: Final = {"m": ("move", "trim"), "share": ("signed share", "exact share")}
+_NOT_ASKED: Final = "not looked for; boomwright tune PLAN --faults does"
 _WHOLE: Final = {"F": "capacitance", "H": "inductance"}
 
 
@@ -143,7 +144,8 @@ def _explained(result: TuneResult) -> Value:
 
 def _fault(result: TuneResult) -> Value:
     if result.faults is None:
-        return "not looked for; boomwright tune PLAN --faults does"
+        few = any(notice.code == "tuning.no-fault-search" for notice in result.notices)
+        return "not looked for: too few readings" if few else _NOT_ASKED
     kind, share = result.faults.kinds[0]
     if result.faults.verdict != kind:
         return result.faults.verdict
