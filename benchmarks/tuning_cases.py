@@ -30,7 +30,14 @@ from boomwright.tuning.moves import GOOD_SWR, Outlook
 from boomwright.tuning.readings import METERS, Reading
 from boomwright.tuning.surrogate import Surrogate
 from boomwright.tuning.sweep import Sweep
-from boomwright.tuning.trimming import MOST_POINTS, MovingCare, Trimming, antenna_surrogate, trim
+from boomwright.tuning.trimming import (
+    BAND,
+    MOST_POINTS,
+    MovingCare,
+    Trimming,
+    antenna_surrogate,
+    trim,
+)
 
 LEVELS = 99
 CARE = MovingCare()
@@ -82,12 +89,12 @@ def run_sbc(task: tuple[int, int]) -> dict:
     for place, cause in enumerate(found.causes):
         column, true = found.deviations[:, place], truth.off[cause.key]
         ranks[cause.key] = int(np.sum(column[at] < true))
-        low, high = np.percentile(column, [2.5, 97.5])
-        covered[cause.key] = bool(low <= true <= high)
+        half = BAND * column.std()
+        covered[cause.key] = bool(abs(true - column.mean()) <= half)
     swr = Outlook(found.model, found.posterior, rng).swr({})
     now = true_swr(truth)
     ranks["swr"] = int(np.sum(swr[at] < now))
-    low, high = np.percentile(swr, [2.5, 97.5])
+    low, high = np.percentile(swr, [2.5, 97.5], method="weibull")
     covered["swr"] = bool(low <= now <= high)
     return {
         "design": number, "ranks": ranks, "covered": covered, "explained": found.explained,
@@ -148,8 +155,8 @@ def run_trim(task: tuple[int, int]) -> dict:
     inside = {}
     for place, cause in enumerate(found.causes):
         if cause.key in spreads(number):
-            low, high = np.percentile(found.deviations[:, place], [2.5, 97.5])
-            inside[cause.key] = bool(low <= truth.off[cause.key] <= high)
+            half = BAND * found.spread[place]
+            inside[cause.key] = bool(abs(truth.off[cause.key] - found.mean[place]) <= half)
     return {
         "design": number, "effect": effect, "before": before, "end": true_swr(truth),
         "best": best_possible(number, truth, rng), "trials": trials, "inside": inside,

@@ -266,7 +266,7 @@ def _trials(
         readings += (reading,)
         sides: tuple[SideReading, ...] = ()
         if number == len(sweeps) - 1:
-            sides = side_readings(plan, moves=moves)
+            sides = side_readings(plan)
         share = (_ANTENNA + (1.0 - _ANTENNA) * number / len(sweeps), (1.0 - _ANTENNA) / len(sweeps))
         trimming = trim(
             surrogate=surrogate,

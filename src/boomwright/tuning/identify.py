@@ -29,7 +29,7 @@ _UNTOLD = 0.8
 _PROBE_NOISE, _LEVEL_NOISE_DB, _TAPE = 0.05, 1.5, 2e-3
 _ENDS_LENGTH, _ENDS_SHARE, _CALIBRATED = 0.01, 0.02, 0.15
 #: a reading is recommended when it leaves at most this share of the spread
-_WORTHWHILE = 0.8
+_WORTHWHILE = 0.9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +158,8 @@ def _candidates(found: Trimming) -> list[tuple[Value, Floats, Floats]]:
         readings.append(("a sweep at the feed point, without the line", both, scatter))
     for number, label in enumerate(element_labels(found.model.installation)):
         column = draws[:, [index[f"tip.{number}"]]]
-        readings.append((f"the {label} measured with a tape", column, np.array([_TAPE])))
+        noun = "driven element" if label == "driven" else label
+        readings.append((f"the {noun} measured with a tape", column, np.array([_TAPE])))
     return readings + _from_currents(found)
 
 

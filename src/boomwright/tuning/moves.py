@@ -138,12 +138,11 @@ class Outlook:
         found: Complexes = np.asarray(1.0 + size * off, dtype=complex)
         return found
 
-    def line_impedance(self, moves: Mapping[str, float], *, exact: bool = False) -> Complexes:
+    def line_impedance(self, moves: Mapping[str, float]) -> Complexes:
         """Impedance at the start of the line at the design frequency (n,) [ohm].
 
         Args:
             moves: amounts by key, mixed units [-]
-            exact: whether the moves are made without errors of their own
         """
         model = self.model
         amounts = self.amounts.copy()
@@ -151,7 +150,7 @@ class Outlook:
             if amount == 0.0:
                 continue
             number = model.index[key]
-            made = 0.0 if exact else model.moved_within.get(key, 0.0)
+            made = model.moved_within.get(key, 0.0)
             amounts[:, number] += amount + made * self.slack[:, number]
         count = len(model.surrogate.keys)
         port = (model.surrogate.at_nodes(amounts[:, :count]) + self.tie) @ self.weights[0]
@@ -235,7 +234,7 @@ def advise(
 
 
 def _foretold(swr: Floats) -> Foretold:
-    low, middle, high = (float(each) for each in np.percentile(swr, _BANDS))
+    low, middle, high = (float(each) for each in np.percentile(swr, _BANDS, method="weibull"))
     return Foretold(low=low, middle=middle, high=high, chance=float(np.mean(swr <= GOOD_SWR)))
 
 

@@ -24,7 +24,7 @@ Progress = Callable[[float], None]
 
 #: draws that are kept
 DRAWS = 400
-_STEPS = 200
+_STEPS = 240
 _ITERATIONS = 12
 _DIFFERENCE = 1e-3
 _FREEDOM = 15.0

@@ -50,7 +50,7 @@ class Reading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SideReading:
-    """A figure read beside the sweeps, that the elements' currents tell."""
+    """A figure read beside the last sweep, that the elements' currents tell."""
 
     #: logarithm of the current in the middle of an element over that of the driven one, or front
     #: to back
@@ -59,4 +59,3 @@ class SideReading:
     spread: float  #: its standard deviation, mixed units [-, dB]
     element: int = 0  #: element of the probe
     frequency: float = 0.0  #: frequency it was read at [Hz]
-    moves: Mapping[str, float] = field(default_factory=dict)  #: as for a sweep, mixed units [-]

@@ -2,7 +2,7 @@
 
 The impedance at the wires' port is a polynomial in the deviations from the plan: quadratic, of
 the fourth degree in the driven element's tips and the strap, which are moved furthest. Away from
-the plan it is tied to a full solution there (:meth:`Surrogate.tied`), so that only what changes
+the plan it is tied to a full solution there (:meth:`Surrogate.tie`), so that only what changes
 from there on is approximated.
 """
 

@@ -70,11 +70,10 @@ def test_tables_become_values_of_the_tuning_room():
     meter = meter_of(plan)
     assert (meter.noise, meter.noise_known) == (0.004, True)
     assert meter.residual == METERS["careful kit"].residual < METERS["plain"].residual
-    probe, ratio = side_readings(plan, moves={"tip.1": 0.01})
+    probe, ratio = side_readings(plan)
     assert (probe.element, probe.value, probe.spread) == (0, pytest.approx(math.log(0.7)), 0.04)
     assert (ratio.kind, ratio.value, ratio.spread) == ("front to back", 14.0, 2.0)
     assert (probe.frequency, ratio.frequency) == (14.2e6, plan.beams[0].design_frequency)
-    assert probe.moves == {"tip.1": 0.01}
     (heading,) = plan.measured.heading
     run = run_of(heading)
     # S9 +15 dB and S6, six decibels an S-unit.
@@ -135,6 +134,6 @@ def test_a_probe_on_the_driven_element_tells_nothing():
         FULL.replace("[[measured.probe]]\nelement = 0", "[[measured.probe]]\nelement = 1")
     )
     with pytest.raises(PlanError) as caught:
-        side_readings(plan, moves={})
+        side_readings(plan)
     assert caught.value.faults[0].path == "measured.probe[0].element"
     assert "0" in caught.value.faults[0].remedy

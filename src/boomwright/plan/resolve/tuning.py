@@ -135,11 +135,8 @@ def meter_of(plan: Plan) -> Meter:
     return replace(found, noise=measured.noise, noise_known=True)
 
 
-def side_readings(plan: Plan, *, moves: Mapping[str, float]) -> tuple[SideReading, ...]:
+def side_readings(plan: Plan) -> tuple[SideReading, ...]:
     """Readings of a probe and of front to back.
-
-    Args:
-        moves: moves made since the plan when they were taken, by key, mixed units [-]
 
     Raises:
         PlanError: for an element that the beam does not have, or the driven one
@@ -160,7 +157,6 @@ def side_readings(plan: Plan, *, moves: Mapping[str, float]) -> tuple[SideReadin
                 value=math.log(probe.ratio),
                 spread=probe.within,
                 frequency=probe.frequency or beam.design_frequency,
-                moves=moves,
             )
         )
     found += [
@@ -169,7 +165,6 @@ def side_readings(plan: Plan, *, moves: Mapping[str, float]) -> tuple[SideReadin
             value=each.ratio,
             spread=each.within,
             frequency=each.frequency or beam.design_frequency,
-            moves=moves,
         )
         for each in measured.front_to_back
     ]
