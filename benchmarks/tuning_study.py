@@ -56,7 +56,10 @@ def main() -> None:
     with ProcessPoolExecutor(given.workers, mp_context=get_context("fork")) as pool:
         for part in PARTS:
             run_part(part, given, pool, given.limit - (time.perf_counter() - begun))
-    lines = tables({part: known(given.out, part) for part in PARTS})
+    cases = {part: known(given.out, part) for part in PARTS}
+    command = f"python benchmarks/tuning_study.py --seed {given.seed}"
+    command += "".join(f" --{part} {len(some)}" for part, some in cases.items())
+    lines = tables(cases, command=command)
     print("\n".join(lines))
     if given.write:
         PAGE.write_text("\n".join(lines) + "\n", encoding="utf-8")
