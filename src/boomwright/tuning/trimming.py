@@ -33,7 +33,7 @@ BAND = 1.96
 #: full solutions that the antenna is tied to, one after the other
 _TIES = 2
 #: beyond so many standard deviations of its usual scatter a strain is not believed
-LARGEST_STRAIN = 2.3
+LARGEST_STRAIN = 1.6
 #: what is left over may be so many times the meter's scatter, and no less than the least scatter
 _LARGEST_MISFIT, _LEAST_SCATTER = 2.2, 0.0025
 #: shares of the work that the surrogate and the draws take
