@@ -10,6 +10,7 @@ import csv
 import io
 import json
 import math
+import re
 import struct
 from collections import defaultdict
 from importlib.resources import files
@@ -20,13 +21,16 @@ import numpy as np
 import pytest
 from ezdxf import bbox
 
+from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.export.assembly_gltf import assembly_glb
 from boomwright.export.cut_list_table import cut_list_csv
 from boomwright.parts import RIGGING_MASS
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import feed_line, plan_bill, station_assembly
+from boomwright.plan.resolve import feed_line, station_assembly
 from boomwright.render.json.structure import structure_document
+from boomwright.render.work_sheets import work_chapters
 from boomwright.session.work_files import work_drawings
+from boomwright.study.cost import price_plan
 from boomwright.study.permits import permit_plan
 from boomwright.study.raising import raise_plan
 from boomwright.study.structure import structure_plan
@@ -141,8 +145,7 @@ def walk_glb(figures, plan, station):
     return stands
 
 
-def walk_cost(figures, plan, station, stands):
-    bill = plan_bill(plan)
+def walk_cost(figures, plan, station, stands, bill):
     lines = {line.item: line.quantity for line in bill.lines}
     for order, piece in ((tube, piece) for tube in bill.tubes for piece in tube.pieces):
         if len(plan.beams) == 1:
@@ -230,6 +233,67 @@ def walk_sheets(figures, plan, raising):
             figures.say(f"{beam.name} boom long", "plan", boom.length)
 
 
+def number(text):
+    """First number of a printed figure, and half its last digit."""
+    found = re.search(r"-?\d+(?:\.\d+)?", re.sub(r"(?<=\d)[\u202f\xa0 ](?=\d{3}\b)", "", text))
+    assert found, text
+    return float(found[0]), 0.5 * 10.0 ** -len(found[0].partition(".")[2])
+
+
+def walk_book(figures, plan, costing, raising):
+    """Read the printed pages of the book, as their reader does."""
+    lines = {line.item: line for line in costing.bill.lines if not line.is_open}
+    beams = {f"Build sheets of {beam.name}": beam.name for beam in plan.beams}
+    lifts = {f"Raising of {beam.name}": beam.name for beam in plan.beams}
+    for chapter in work_chapters(costing, raising, palette=PRINT_PALETTE, system="metric"):
+        rows = [row for block in chapter.blocks for row in getattr(block, "rows", ())]
+        for row in rows:
+            item = row[0].partition("\n")[0]
+            if chapter.title == "Quantities and cost" and item in lines and len(row) > 1:
+                much, half = number(row[1])
+                figures.say(f"bill of {item}", "book", much, within=half)
+                figures.say(f"bill of {item}", "cost", lines[item].quantity,
+                            within=1e-3 * lines[item].quantity)  # fmt: skip
+                if item == "concrete":
+                    figures.say("concrete of the station", "book", much / WASTE["concrete"],
+                                within=half)  # fmt: skip
+            elif chapter.title in beams:
+                walk_build_row(figures, beams[chapter.title], row)
+            elif chapter.title in lifts and row[0] == "Weight" and plan.raising.mass is None:
+                much, half = number(row[1])
+                figures.say(f"{lifts[chapter.title]} mass", "book", much - RIGGING_MASS,
+                            within=half)  # fmt: skip
+            elif chapter.title in lifts and row[0] == "Balance point":
+                figures.say(f"{lifts[chapter.title]} balance", "book", number(row[1])[0] / 1e3,
+                            within=6e-4)  # fmt: skip
+            elif chapter.title == "Support and ground" and len(row) == 7 and "°" in row[2]:
+                long, half = number(row[4])
+                count = row[2].count("°")
+                figures.say(f"guys at {number(row[0])[0]:.1f} m", "book", long * count,
+                            within=half * count)  # fmt: skip
+    for ring in plan.support.guy if plan.support else ():
+        long = math.hypot(ring.height - ring.anchor_height, ring.radius)
+        figures.say(f"guys at {ring.height:.1f} m", "plan, by hand", long * ring.count)
+
+
+def walk_build_row(figures, beam, row):
+    if len(row) == 9 and row[2].startswith("Ø") and row[1].isdigit():
+        marks = row[0].split(", ")
+        assert len(marks) == int(row[1])
+        for mark in marks:
+            figures.say(f"{beam} {mark} long", "book", number(row[3])[0] / 1e3, within=2.1e-3)
+    elif row[0].startswith("MP mast plate, centre"):
+        figures.say(f"{beam} clamp", "book", number(row[1])[0] / 1e3, within=6e-4)
+    elif row[0].startswith("balance point") and "without cable" not in row[0]:
+        figures.say(f"{beam} balance", "book", number(row[1])[0] / 1e3, within=6e-4)
+    elif row[0] == "front end":
+        figures.say(f"{beam} boom long", "book", number(row[1])[0] / 1e3, within=6e-4)
+    elif row[0] == "MP" and len(row) > 2 and " x " in row[2]:
+        wide, high, _ = row[2].split(" x ")
+        figures.say(f"{beam} mast plate wide", "book", number(wide)[0] / 1e3, within=1e-3)
+        figures.say(f"{beam} mast plate high", "book", number(high)[0] / 1e3, within=1e-3)
+
+
 @pytest.mark.parametrize("path", [DEMO, *STATIONS], ids=lambda path: path.name[:-5])
 def test_no_room_has_a_second_figure_for_a_thing(path):
     plan = read_plan(path.read_text(encoding="utf-8"))
@@ -239,8 +303,10 @@ def test_no_room_has_a_second_figure_for_a_thing(path):
     walk_raising(figures, plan, raising)
     station = station_assembly(plan, structure=report)
     stands = walk_glb(figures, plan, station)
-    walk_cost(figures, plan, station, stands)
+    costing = price_plan(plan, today=TODAY)
+    walk_cost(figures, plan, station, stands, costing.bill)
     walk_sheets(figures, plan, raising)
+    walk_book(figures, plan, costing, raising)
     swings = [value for thing, told in figures.said.items() if thing.endswith(" swing")
               for room, value, _ in told if room == "raising"]  # fmt: skip
     if len(swings) == len(plan.beams):
@@ -256,5 +322,10 @@ def test_no_room_has_a_second_figure_for_a_thing(path):
         assert {"raising", "GLB"} <= figures.rooms("20m swing")
         assert {"structure", "GLB"} <= figures.rooms("concrete of the footing")
         assert {"cost", "GLB"} <= figures.rooms("concrete of the station")
-        assert {"cost", "CSV", "DXF", "GLB"} <= figures.rooms("20m 1.2L long")
+        assert {"cost", "CSV", "DXF", "GLB", "book"} <= figures.rooms("20m 1.2L long")
+        for thing in ("mass", "balance", "clamp", "boom long", "mast plate wide"):
+            assert "book" in figures.rooms(f"20m {thing}")
+        assert "book" in figures.rooms("concrete of the station")
+        assert figures.rooms("bill of turnbuckle") == {"book", "cost"}
+        assert {"book", "plan, by hand"} <= figures.rooms("guys at 7.5 m")
         assert {"raising", "permits"} <= figures.rooms("largest swing")

@@ -88,9 +88,20 @@ def test_new_plan_is_in_order(shell: Shell, tmp_path: Path, system: str) -> None
     assert written["site"]["ground"] == "wet"
 
 
+@pytest.mark.parametrize("shape", ["hexagon", "vertical"])
+def test_new_plan_of_wire_is_in_order_and_trimmed(shell: Shell, tmp_path: Path, shape: str) -> None:
+    path = tmp_path / "wire.toml"
+    made = shell("new", path, "--band", "20 m", "--shape", shape)
+    assert (made.status, made.err) == (0, "")
+    assert shell("check", path).status == 0
+    computed = json.loads(shell("compute", path, "--points", 5, "--json").out)["beams"][0]
+    assert max(point["swr"] for point in computed["sweep"]) < 2.0
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [
+        (["--band", "20 m", "--shape", "hexagonal"], "hexagon"),
         (["--band", "21 m"], "->"),
         (["--band", "20 m", "--boom", "6"], "boom: the unit is missing (6) ->"),
         (["--band", "20 m", "--boom", "1 m"], "too short"),

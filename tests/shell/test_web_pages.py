@@ -158,6 +158,7 @@ def test_titles_and_names_cannot_become_markup():
         ("/plan.toml", "application/toml", "test.toml", b"boomwright = 1"),
         ("/book.pdf", "application/pdf", "test.pdf", b"%PDF"),
         ("/cut-list.csv", "text/csv", "test-cut-list.csv", b"element"),
+        ("/price-list.csv", "text/csv", "test-price-list.csv", b"# Fill in low, likely and high"),
         ("/plan-view.dxf", "image/vnd.dxf", "test-plan-view.dxf", b"0\nSECTION"),
     ],
 )

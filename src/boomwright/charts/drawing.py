@@ -7,6 +7,7 @@ factor the drawing states; a CAD file never does.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from textwrap import wrap
 from typing import Final, Literal
@@ -136,17 +137,19 @@ class Drawing:
 _HEADING_LINE: Final = 30
 
 
-def headed(drawing: Drawing, *, title: bool = False, stamp: str = "") -> Drawing:
-    """Write title and stamp above a drawing, as wide as the drawing is; empty ones leave it.
+def headed(drawing: Drawing, *, title: bool = False, stamps: Sequence[str] = ()) -> Drawing:
+    """Write title and stamps above a drawing, as wide as the drawing is; empty ones leave it.
 
     Args:
         title: whether its title is written, for a file that stands alone
-        stamp: what stands against building from it
+        stamps: what stands against building from it, each from a line of its own
     """
     left, _, right, top = drawing.extents
     across = text_width("n", size=1.2 * LETTER_OVER_CAPITAL * drawing.text_height)
     room = max(_HEADING_LINE, int((right - left) / across))
-    lines = [line for text in (stamp, drawing.title if title else "") for line in wrap(text, room)]
+    lines = [
+        line for text in (*stamps, drawing.title if title else "") for line in wrap(text, room)
+    ]
     step = 2.0 * drawing.text_height
     notes = (
         Note(at=(left, top + step * (len(lines) - number)), text=line, size=1.2)

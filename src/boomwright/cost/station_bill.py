@@ -68,7 +68,7 @@ def open_line(name: str, *, say: str) -> BillLine:
     Args:
         say: key that settles it, and what to write where there is none
     """
-    return BillLine(group=BESIDES, name=name, quantity=0.0, unit="", driver=f"not said: {say}",
+    return BillLine(group=BESIDES, name=name, quantity=0.0, unit="", driver=f"say {say}",
                     is_open=True)  # fmt: skip
 
 

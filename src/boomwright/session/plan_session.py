@@ -543,6 +543,17 @@ class PlanSession:
 
         return cut_list_csv(plan, plan.beams[0], stamp=build_stamp(plan, system=self._system))
 
+    def price_list_csv(self, plan: Plan) -> bytes:
+        """Make the price list that a plan asks for, known prices in their rows.
+
+        Raises:
+            PlanError: with every fault of the price list
+            OSError: when it cannot be read
+        """
+        from boomwright.study.cost import blank_price_list
+
+        return blank_price_list(plan, files=self._files, system=self._system).encode("utf-8")
+
     def plan_view_dxf(self, plan: Plan) -> bytes:
         """Make the plan view of the first beam as a drawing file."""
         from boomwright.export.plan_drawing import plan_view_dxf

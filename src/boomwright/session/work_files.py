@@ -106,8 +106,7 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
     build = build_of(plan, number=number, system=system)
     files: dict[str, bytes] = {}
     stamps = (build.stamp, build_stamp(plan, system=system, structure=result.structure))
-    stamp = ". ".join(filter(None, stamps))
-    for drawing in (headed(each, title=True, stamp=stamp) for each in build.drawings):
+    for drawing in (headed(each, title=True, stamps=stamps) for each in build.drawings):
         files[f"{drawing.name}.dxf"] = drawing_dxf(drawing, system=system)
         files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=None).encode()
     assembly = station_assembly(plan, structure=result.structure)

@@ -71,6 +71,11 @@ FILES: dict[str, FileKind] = {
         ending="-cut-list.csv",
         kind="text/csv",
     ),
+    "/price-list.csv": FileKind(
+        make=lambda desk, _: desk.session.price_list_csv(desk.plan),
+        ending="-price-list.csv",
+        kind="text/csv",
+    ),
     "/plan-view.dxf": FileKind(
         make=lambda desk, _: desk.session.plan_view_dxf(desk.plan),
         ending="-plan-view.dxf",

@@ -33,6 +33,7 @@ DOWNLOADS = (
     Download(label="Annex: every check with its basis (PDF)", address="/book-annex.pdf"),
     Download(label="Pocket sheets (PDF)", address="/book-pocket.pdf"),
     Download(label="Cut list (CSV)", address="/cut-list.csv"),
+    Download(label="Price list to fill in (CSV)", address="/price-list.csv"),
     Download(label="Plan view (DXF)", address="/plan-view.dxf"),
     Download(label="Feed point, behind the match (Touchstone)", address="/feed-point.s1p"),
     Download(label="Shack end of the line (Touchstone)", address="/shack.s1p"),

@@ -60,7 +60,7 @@ def lobe_steps(
         x = 28.0 + pitch * (place % columns)
         y = _TOP + radius + 8.0 + tall * (place // columns)
         height = float(scan.heights[row])
-        own = abs(height - scan.beam.height) <= 0.51 * float(np.diff(scan.heights).max())
+        own = abs(height - scan.beam.height) <= 0.51 * float(np.diff(scan.heights).max(initial=0.0))
         body += _panel(x, y, radius, palette)
         body.append(_pattern(scan, row, x=x, y=y, radius=radius, top=top, palette=palette))
         body.append(

@@ -12,7 +12,8 @@ def element_joints(assembly: Assembly, frame: BeamFrame) -> tuple[tuple[TubeJoin
     for number, element in enumerate(frame.order, start=1):
         mine = [part for part in assembly.of(frame.beam.name, "element tube", "sleeve")
                 if part.group == element_group(number)]  # fmt: skip
-        if all(section.wall > 0.0 for section in element.half):
+        # A bent element is wire in one piece.
+        if not element.path and all(section.wall > 0.0 for section in element.half):
             found[id(element)] = tuple(_half(mine))
     return tuple(found.get(id(element), ()) for element in frame.beam.elements)
 

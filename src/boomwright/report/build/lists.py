@@ -13,6 +13,8 @@ from boomwright.parts import Hole, Part
 _CUT_FROM: Final = frozenset({"element tube", "boom", "insulator", "sleeve", "match"})
 #: forms that are made by the builder of a sheet, sawn or drilled
 _MADE: Final = frozenset({"plate"})
+#: most marks that a stamp names
+_MOST_MARKS: Final = 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,5 +93,8 @@ def lacking(parts: Iterable[Part]) -> tuple[tuple[str, tuple[str, ...]], ...]:
 
 def cutting_stamp(parts: Sequence[Part]) -> str:
     """Stamp of the build sheets of a beam that lacks sizes; empty when it lacks none."""
-    told = [f"{basis} ({', '.join(marks)})" for basis, marks in lacking(parts)]
+    told = []
+    for basis, marks in lacking(parts):
+        more = f" and {len(marks) - _MOST_MARKS} more" if len(marks) > _MOST_MARKS else ""
+        told.append(f"{basis} ({', '.join(marks[:_MOST_MARKS])}{more})")
     return f"Not to be cut from: {'; '.join(told)}" if told else ""
