@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -21,10 +22,10 @@ from boomwright.design.frontier import (
     axis_numbers,
     cell_targets,
 )
-from boomwright.design.minimax import climb, judged
+from boomwright.design.minimax import PRICE, climb, judged
 from boomwright.design.space import Freedom, design_space
 from boomwright.design.starts import listed_starts, resonant_half_length
-from boomwright.design.targets import Problem, margins
+from boomwright.design.targets import Problem, Targets, margins, reflection_loss_db
 from boomwright.parts import MATERIALS, Beam, Element, Feed, Role, TubeSection
 from boomwright.solver import working_detail
 from boomwright.solver.element_response import ElementFamily, element_family
@@ -45,6 +46,12 @@ _POINTS = (1, 7, 11, 17)
 _ADDED_WL = 0.35
 #: rear directions a finished design is read at: every degree
 _READ_ANGLES = 90
+#: no more match is demanded than this loss leaves [dB]
+_LEAST_LOSS_DB = 0.1
+#: no more demanded than a cell does
+NOTHING_MORE = np.zeros(3)
+#: a stored design keeps its demands when it falls short by no more than this [dB]
+STORED_KEPT = 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -87,11 +94,7 @@ def cell_beam(*, cell: Cell, positions: Floats, half_lengths: Floats) -> Beam:
 
 
 def as_stored(*, design: CellDesign) -> CellDesign:
-    """Round a design as the table stores it and read its figures by the full solver.
-
-    Returns:
-        the design; its score and breach stay those of the search
-    """
+    """Round a design as the table stores it and read its figures by the full solver."""
     places = np.round(design.positions / PLACE_STEP) * PLACE_STEP
     halves = np.round(design.half_lengths / HALF_STEP) * HALF_STEP
     cell = design.cell
@@ -101,7 +104,7 @@ def as_stored(*, design: CellDesign) -> CellDesign:
     )
     gain, _, rear, swr = figures.worst
     middle = int(np.argmin(np.abs(figures.frequencies - SPEED_OF_LIGHT)))
-    return replace(
+    read = replace(
         design,
         positions=places,
         half_lengths=halves,
@@ -109,6 +112,37 @@ def as_stored(*, design: CellDesign) -> CellDesign:
         front_to_rear_db=rear,
         swr=swr,
         resistance=float(figures.impedance[middle].real),
+    )
+    breach = max(0.0, *short_of(design=read))
+    return replace(read, breach=breach, score=gain - PRICE * breach)
+
+
+def short_of(*, design: CellDesign) -> Floats:
+    """How far a design's figures fall short of the cell's demands, below 0 when they are kept.
+
+    Returns:
+        front-to-rear ratio, loss by reflection, resistance at the feed [dB] (3,)
+    """
+    targets = cell_targets(bandwidth=BANDWIDTHS[design.cell[3]], rear_db=REARS_DB[design.cell[4]])
+    most = reflection_loss_db(swr=targets.most_swr)
+    return np.array(
+        [
+            targets.least_front_to_rear_db - design.front_to_rear_db,
+            reflection_loss_db(swr=design.swr) - most,
+            10.0 * np.log10(targets.resistance[0] / design.resistance),
+        ]
+    )
+
+
+def _asked_more(targets: Targets, beyond: Floats) -> Targets:
+    """Raise the demands of a cell, in the order of :func:`short_of`."""
+    loss = max(reflection_loss_db(swr=targets.most_swr) - beyond[1], _LEAST_LOSS_DB)
+    share = math.sqrt(1.0 - 10.0 ** (-loss / 10.0))
+    return replace(
+        targets,
+        least_front_to_rear_db=targets.least_front_to_rear_db + beyond[0],
+        most_swr=(1.0 + share) / (1.0 - share) if loss < math.inf else math.inf,
+        resistance=(targets.resistance[0] * 10.0 ** (beyond[2] / 10.0), math.inf),
     )
 
 
@@ -136,8 +170,12 @@ def cell_family(*, diameter: int, bandwidth: int) -> ElementFamily:
     )
 
 
-def cell_problem(*, cell: Cell, family: ElementFamily) -> Problem:
-    """Set up one cell."""
+def cell_problem(*, cell: Cell, family: ElementFamily, beyond: Floats = NOTHING_MORE) -> Problem:
+    """Set up one cell.
+
+    Args:
+        beyond: how much more is demanded than the cell does, as :func:`short_of` has it [dB] (3,)
+    """
     count, boom, _, bandwidth, rear = cell
     tables = band_tables(families=(family,) * count, driven=_DRIVEN, closest_wl=CLOSEST_WL)
     middle = len(family.frequencies) // 2
@@ -153,7 +191,9 @@ def cell_problem(*, cell: Cell, family: ElementFamily) -> Problem:
     return Problem(
         tables=tables,
         space=design_space(freedom=freedom, driven=_DRIVEN, wavelength=1.0),
-        targets=cell_targets(bandwidth=BANDWIDTHS[bandwidth], rear_db=REARS_DB[rear]),
+        targets=_asked_more(
+            cell_targets(bandwidth=BANDWIDTHS[bandwidth], rear_db=REARS_DB[rear]), beyond
+        ),
         design_number=middle,
         shifts=np.zeros((1, 2 * count)),
     )
@@ -198,14 +238,19 @@ def moved_design(
 
 
 def exact_cell(
-    *, cell: Cell, family: ElementFamily, designs: list[tuple[Floats, Floats]]
+    *,
+    cell: Cell,
+    family: ElementFamily,
+    designs: list[tuple[Floats, Floats]],
+    beyond: Floats = NOTHING_MORE,
 ) -> CellDesign:
     """Climb exactly from some designs and keep the best.
 
     Args:
         designs: positions and half lengths to start from, at least one [wavelengths]
+        beyond: how much more is demanded than the cell does, as :func:`short_of` has it [dB] (3,)
     """
-    problem = cell_problem(cell=cell, family=family)
+    problem = cell_problem(cell=cell, family=family, beyond=beyond)
     best = max(
         (
             climb(problem=problem, start=problem.space.nearest(positions=one, half_lengths=two))

@@ -5,20 +5,24 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from boomwright.base import Fault, PlanError
-from boomwright.design import FrontierPoint, Wish, WishError
+from boomwright.design import FrontierPoint, Wish, WishError, band_figures
 from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets
 from boomwright.design.minimax import climb
-from boomwright.design.setting_up import built, set_up
-from boomwright.parts import Beam
-from boomwright.plan import read_plan
+from boomwright.design.setting_up import Setting, set_up
+from boomwright.design.shop_grid import on_grid, shop_grid
+from boomwright.parts import MATERIALS, Beam, Element, Feed, Role, TubeSection
+from boomwright.plan import QuantityError, band_edges, read_plan
 from boomwright.study.found_beam import put_found_beam
-from boomwright.study.frontier import TradeOff, read_trade_off
-from boomwright.study.requests import RequestError
+from boomwright.study.frontier import FrontierRow, TradeOff, read_trade_off
+from boomwright.study.requests import RequestError, read_quantity
 
-#: places along the boom and dimensions are whole millimetres
-_MILLIMETRE = 1e-3
+Floats = NDArray[np.float64]
+
+#: what search and full solver may differ by before a demand counts as not kept
+_SLACK_DB, _SLACK_SWR, _SLACK_OHM = 0.05, 0.02, 0.1
 
 
 def fit_point(
@@ -38,6 +42,17 @@ def fit_point(
         RequestError: when the beam has no element behind its driven one
         WishError: when its tubes cannot be pulled that far
     """
+    setting, free = _fitted(beam, point=point, rear_db=rear_db, boom=boom, diameter=diameter)
+    after, _ = on_grid(setting=setting, free=free, places=shop_grid(wavelength=beam.wavelength))
+    start = min(element.position for element in beam.elements)
+    moved = (replace(each, position=each.position + start) for each in after.elements)
+    return replace(after, elements=tuple(moved))
+
+
+def _fitted(
+    beam: Beam, *, point: FrontierPoint, rear_db: float, boom: float, diameter: float
+) -> tuple[Setting, Floats]:
+    """The search problem of a beam's own tubes, and where one climb from a design ends."""
     low, high = beam.band
     targets = cell_targets(bandwidth=(high - low) / beam.design_frequency, rear_db=rear_db)
     wish = Wish(targets=targets, boom_limit=boom * (1.0 + 1e-6))
@@ -54,11 +69,108 @@ def fit_point(
         half_lengths=point.half_lengths / own * setting.ground.resonances,
     )
     # Scaling alone leaves the match up to 2 off in SWR; one climb fits it to these tubes.
-    fitted = climb(problem=setting.problem, start=free)
-    after = built(setting=setting, free=fitted.free, places=_MILLIMETRE)
-    start = min(element.position for element in beam.elements)
-    moved = (replace(each, position=each.position + start) for each in after.elements)
-    return replace(after, elements=tuple(moved))
+    return setting, climb(problem=setting.problem, start=free).free
+
+
+def ask_trade_off(
+    *, elements: int, boom: str, band: str, diameter: str = "", region: int = 1
+) -> TradeOff:
+    """Read the trade-off for a request as people write it.
+
+    What the boom asked for reaches is fitted to band and diameter asked for and solved, so that
+    each design does what is said of it.
+
+    Args:
+        band: amateur band, such as ``20 m``, or two frequencies, such as ``14.0 to 14.35 MHz``
+        diameter: diameter of the elements with its unit, or empty
+
+    Raises:
+        RequestError: when something cannot be read, or the frontier does not reach there
+    """
+    made = read_trade_off(
+        elements=elements,
+        boom=read_quantity(boom, "length", noun="boom"),
+        band=_edges(band, region),
+        diameter=read_quantity(diameter, "length", noun="diameter") if diameter else None,
+    )
+    return replace(made, asked=tuple(_solved_row(made, row) for row in made.asked))
+
+
+def _solved_row(made: TradeOff, row: FrontierRow) -> FrontierRow:
+    """A row whose design is fitted to the very band and diameter, with figures solved."""
+    beam = _plain_beam(made)
+    setting, free = _fitted(
+        beam, point=row.point, rear_db=row.rear_db, boom=row.boom, diameter=made.diameter
+    )
+    places, halves = setting.problem.space.dimensions(free)
+    elements = (
+        replace(each, position=float(place), half=(replace(each.half[0], length=float(half)),))
+        for each, place, half in zip(beam.elements, places, halves, strict=True)
+    )
+    figures = band_figures(
+        beam=replace(beam, elements=tuple(elements)), targets=setting.problem.targets
+    )
+    gain, _, rear, swr = figures.worst
+    middle = int(np.argmin(np.abs(figures.frequencies - beam.design_frequency)))
+    ohms = float(figures.impedance[middle].real)
+    targets = setting.problem.targets
+    kept = (
+        rear >= targets.least_front_to_rear_db - _SLACK_DB
+        and swr <= targets.most_swr + _SLACK_SWR
+        and ohms >= targets.resistance[0] - _SLACK_OHM
+    )
+    point = FrontierPoint(
+        gain_dbi=gain,
+        front_to_rear_db=rear,
+        swr=swr,
+        resistance=ohms,
+        kept=kept,
+        positions=places / made.wavelength,
+        half_lengths=halves / made.wavelength,
+        interpolated=False,
+    )
+    return replace(row, point=point)
+
+
+def _plain_beam(made: TradeOff) -> Beam:
+    """As many plain elements as asked for, in free space and without loss."""
+    tube = TubeSection(diameter=made.diameter, length=0.24 * made.wavelength)
+    directors: list[Role] = ["director"] * (made.elements - 2)
+    roles: tuple[Role, ...] = ("reflector", "driven", *directors)
+    return Beam(
+        name="trade-off",
+        band=made.band,
+        design_frequency=sum(made.band) / 2.0,
+        height=0.0,
+        heading=0.0,
+        material=MATERIALS["perfect"],
+        feed=Feed(kind="hairpin", gap=made.diameter),
+        elements=tuple(
+            Element(role=role, position=0.2 * number * made.wavelength, half=(tube,))
+            for number, role in enumerate(roles)
+        ),
+    )
+
+
+def _edges(band: str, region: int) -> tuple[float, float]:
+    if " to " in band:
+        low_text, high_text = (part.strip() for part in band.split(" to ", 1))
+        unit = high_text.split()[-1] if " " in high_text else ""
+        low_text = low_text if " " in low_text else f"{low_text} {unit}"
+        low = read_quantity(low_text, "frequency", noun="band")
+        high = read_quantity(high_text, "frequency", noun="band")
+        if not 0.0 < low <= high:
+            message = f"the band runs from high to low ({band}) -> write the lower edge first"
+            raise RequestError(message)
+        return low, high
+    if region not in {1, 2, 3}:
+        message = f"there is no ITU region {region} -> give 1, 2 or 3"
+        raise RequestError(message)
+    try:
+        return band_edges(band, region=region)  # type: ignore[arg-type]
+    except QuantityError as error:
+        message = f"band: {error.message} ({band}) -> {error.remedy}"
+        raise RequestError(message) from None
 
 
 def beam_trade_off(beam: Beam) -> TradeOff:
