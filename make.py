@@ -55,7 +55,10 @@ LINT: dict[str, list[str]] = {
     "sources": ["python", "tools/sources.py", "--check"],
     "command pages": ["python", "tools/command_pages.py", "--check"],
 }
-TESTS: dict[str, list[str]] = {"tests": ["pytest", "-q", "-n", "2", "-m", "not browser"]}
+# Each process takes neighbouring tests, so that what a file prepares is prepared once.
+TESTS: dict[str, list[str]] = {
+    "tests": ["pytest", "-q", "-n", "2", "--dist", "worksteal", "-m", "not browser"]
+}
 # These run alone: two Chromium at once on a small machine time out at random.
 BROWSER_TESTS: dict[str, list[str]] = {"browser tests": ["pytest", "-q", "-m", "browser"]}
 

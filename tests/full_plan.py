@@ -56,12 +56,14 @@ _BOOM = """
   rear_end = "-0.1 m"
   material = "6063-T6"
   clamp = "2.9 m"
+  joints = ["1.2 m", "4.6 m"]
   offset = "80 mm"
   drag_area = "0.02 m2"
   tie = { share = "65 %", rise = "0.9 m", area = "12 mm2", elastic_modulus = "100 GPa" }
   [beam.boom.hardware]
   element_plate = ["6 in", "5 in", "1/4 in"]
   mast_plate = ["10 in", "10 in", "3/8 in"]
+  sleeve = ["44 mm", "3 mm", "500 mm"]
   boom_clamp = "2 in"
   mast_clamp = "2 in"
   rods = "rearward"
@@ -251,6 +253,7 @@ crane = "25 m"
 on_another_structure = true
 power_lines_surveyed = { answer = true, by = "station owner", on = "2026-05-01" }
 power_line = [{ name = "lane", distance = "45 m", height = "8 m", voltage = "11 kV" }]
+roof = [{ name = "garage", distance = "3 m", height = "4.5 m" }]
 local_limit = [{ basis = "Ordinance 12-3", dated = 2024-05-01, ask = "planning office", height = "20 m", setback = "5 m", setback_ratio = "110 %" }]
 runway = [{ airport = "XXXX", ends = [["52.1 N, 0.1 E", "14 m"], ["52.12 N, 0.1 E", "15 m"]] }]
 exposure = [{ place = "patio", distance = "9 m", height = "1.8 m", bearing = "200 deg", group = "occupational" }]
@@ -260,12 +263,14 @@ list = "prices.csv"
 currency = "usd"
 budget = 2500
 contingency = "12 %"
+tax = "8 %"
+concrete_minimum = "1 m3"
 old_after = "90 d"
 stock = ["12 ft", "6 m"]
 kerf = "3 mm"
 overlap = "0.1 m"
 owned = ["rotator"]
-hire = { lift_truck_days = 0.5, crane_days = 1, climber_days = 2, permits = 1, engineer_stamps = 1, insurance_years = 3, own_time = "40 h" }
+hire = { deliveries = 2, lift_truck_days = 0.5, crane_days = 1, climber_days = 2, permits = 1, engineer_stamps = 1, insurance_years = 3, own_time = "40 h" }
 
 [raising]
 trained_climbers = 2

@@ -250,17 +250,17 @@ def test_command_pages(root: Path, tmp_path: Path) -> None:
     assert subprocess.run(check, cwd=tmp_path, check=False, capture_output=True).returncode == 1
 
 
-@pytest.mark.parametrize(
-    ("code", "words"),
-    [
-        ("import warnings\n\ndef test_a():\n    warnings.warn('x')\n", "UserWarning"),
-        ("import pytest\n\n@pytest.mark.xfail\ndef test_a():\n    pass\n", "XPASS(strict)"),
-        ("def test_a():\n    assert 1 == 2\n", "assert 1 == 2"),
-    ],
-)
-def test_test_settings(small: Path, code: str, words: str) -> None:
+def test_test_settings(small: Path) -> None:
     check = ("pytest", "-q", "-p", "no:cacheprovider", "tests")
     write(small, "tests/test_small.py", "def test_a():\n    pass\n")
     assert run(small, *check).returncode == 0
-    write(small, "tests/test_small.py", code)
-    held(run(small, *check), words=words)
+    planted = {
+        "UserWarning": "import warnings\n\ndef test_b():\n    warnings.warn('x')\n",
+        "XPASS(strict)": "import pytest\n\n@pytest.mark.xfail\ndef test_c():\n    pass\n",
+        "assert 1 == 2": "def test_d():\n    assert 1 == 2\n",
+    }
+    for number, code in enumerate(planted.values()):
+        write(small, f"tests/test_planted_{number}.py", code)
+    done = run(small, *check)
+    for words in (*planted, "3 failed, 1 passed"):
+        held(done, words=words)

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import ast
+import tomllib
+from collections.abc import Iterator
 from pathlib import Path
+
+from boomwright.session.files import packaged_text
 
 #: who may use regular expressions, and what comes to them from outside
 READS = {
@@ -17,14 +21,6 @@ READS = {
     "tuning/sweep_table.py": "heads of a meter's table",
     "tuning/touchstone.py": "a meter's file",
     "web/": "addresses, names of files and edits that a browser sends",
-}
-#: what still searches text of ours, until it is told as values; the list may only get shorter
-OPEN = {
-    "base/quantity_text.py": "the power in the name of a unit",
-    "render/book/pictures.py": "the font of a drawing",
-    "render/book/shown.py": "the font and the description of a drawing",
-    "render/source_keys.py": "keys of sources among words",
-    "study/candidates.py": "the remark above a plan that was just written",
 }
 
 
@@ -46,8 +42,19 @@ def users(package: Path) -> set[str]:
 
 def test_patterns_read_only_what_comes_from_outside(package: Path) -> None:
     ours = {user for user in users(package) if not user.startswith(tuple(READS))}
-    assert ours <= set(OPEN), f"text of ours is searched in {sorted(ours - set(OPEN))}"
+    assert not ours, f"text of ours is searched in {sorted(ours)}"
 
 
-def test_the_list_of_what_is_left_is_no_longer_than_it_must_be(package: Path) -> None:
-    assert set(OPEN) <= users(package), f"told as values now: {sorted(set(OPEN) - users(package))}"
+def keys_said(path: Path) -> Iterator[str]:
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            last = node.args[-1] if node.args else None
+            said = node.func.id in {"Source", "cited", "recalled"}
+            if said and isinstance(last, ast.Constant) and isinstance(last.value, str):
+                yield last.value
+
+
+def test_every_source_that_is_said_is_registered(package: Path) -> None:
+    said = {key for path in package.rglob("*.py") for key in keys_said(path)}
+    assert len(said) > 15
+    assert not said - set(tomllib.loads(packaged_text("sources.toml")))

@@ -96,3 +96,10 @@ def opened(context: BrowserContext, url: str) -> tuple[Page, Watch]:
     page.goto(url)
     page.wait_for_selector("#fig-currents svg")
     return page, watch
+
+
+def unfold(page: Page) -> None:
+    """Open every part of the sheet."""
+    page.evaluate(
+        "for (const each of document.querySelectorAll('#sheet :is(.part, .rest)')) each.open = true"
+    )

@@ -6,7 +6,7 @@ import copy
 from dataclasses import fields, is_dataclass
 from typing import Any
 
-from boomwright.base.quantity import PerSystem, Phrase, Quantity, write
+from boomwright.base.quantity import PerSystem, Phrase, Quantity, keyed, write
 from boomwright.structure import StructureReport
 from boomwright.structure import check_structure as check
 
@@ -14,7 +14,7 @@ from boomwright.structure import check_structure as check
 def told(value: Any) -> Any:
     """Copy a result with every phrase and quantity in it written."""
     if isinstance(value, Phrase | PerSystem | Quantity):
-        return write(value, system="metric")
+        return write(value, system="metric", cite=keyed)
     if isinstance(value, tuple | list) and not hasattr(value, "_fields"):
         return type(value)(told(each) for each in value)
     if is_dataclass(value) and not isinstance(value, type):

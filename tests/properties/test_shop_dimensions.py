@@ -12,9 +12,11 @@ from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.cost import tube_pieces
 from boomwright.parts import (
     MATERIALS,
+    Assembly,
     Beam,
     BeamFrame,
     BoomTube,
+    Carrier,
     Element,
     Feed,
     Hardware,
@@ -22,9 +24,11 @@ from boomwright.parts import (
     TubeSection,
     boom_parts,
     element_parts,
+    mast_plate_parts,
 )
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.report.build.shop import ShopRules, shop_elements, split_evenly
+from boomwright.report.build.pieces import sawn_pieces
+from boomwright.report.build.shop import shop_elements
 from boomwright.report.build.shop_boom import shop_boom
 
 SIXTEENTH = METRES_PER_INCH / 16.0
@@ -65,11 +69,20 @@ def jobs(draw):
         beam="drawn", diameter=0.05, wall=0.002, rear_end=places[0] - over,
         length=places[-1] - places[0] + 2 * over, material="6061-T6",
     )  # fmt: skip
-    rules = ShopRules(
+    frame = BeamFrame(
+        beam=beam,
+        rear=boom.rear_end,
+        boom_diameter=boom.diameter,
+        hardware=Hardware(),
         joints=Joints(least_overlap=draw(st.floats(0.03, 0.3))),
         longest_stock=draw(st.sampled_from([1.8288, 3.6576, 6.0, 6.4])),
     )
-    return beam, boom, rules
+    tube = BoomTube(diameter=boom.diameter, wall=boom.wall, length=boom.length,
+                    clamp=0.4 * boom.length)  # fmt: skip
+    parts = (*element_parts(frame), *boom_parts(frame, tube),
+             *mast_plate_parts(frame, tube, mast=0.06, beside=0.06))  # fmt: skip
+    carrier = Carrier(name="drawn", origin=None)
+    return beam, boom, Assembly(parts=parts, carriers=(carrier,))
 
 
 def units(length):
@@ -83,10 +96,9 @@ def exact_units(length):
 @settings(max_examples=500, deadline=None)
 @given(jobs())
 def test_sheets_add_up_to_the_plan_and_rounding_never_accumulates(job):
-    beam, boom, rules = job
-    mast = boom.rear_end + 0.4 * boom.length
-    shop = shop_boom(beam=beam, boom=boom, rules=rules, mast=mast)
-    elements = shop_elements(beam=beam, rules=rules, boom=boom)
+    beam, boom, station = job
+    shop = shop_boom(station, beam=beam, boom=boom)
+    elements = shop_elements(station.parts, beam=beam, boom=boom)
     for which in (0, 1):  # millimetres, sixteenths of an inch
         for element in elements:
             plan = beam.elements[element.cut.index]
@@ -152,8 +164,7 @@ def test_a_half_that_fits_the_stock_only_without_the_gap():
     )
     joints = Joints(least_overlap=0.25, overlap_diameters=3.0)
     listed = tube_pieces(element_parts(_frame(beam, joints, 1.8288))).pieces
-    rules = ShopRules(joints=joints, longest_stock=1.8288)
-    (element,) = shop_elements(beam=beam, rules=rules)
+    (element,) = shop_elements(element_parts(_frame(beam, joints, 1.8288)), beam=beam)
     assert {piece.mark for piece in listed} == set(element.tubes[0].marks)
     assert len(element.tubes[0].parts) == 2
 
@@ -162,28 +173,16 @@ def test_a_half_that_fits_the_stock_only_without_the_gap():
 @given(jobs())
 def test_the_bill_cuts_the_same_pieces_as_the_sheets(job):
     """Cost and workshop work from the same marks; lengths differ by the rounding alone."""
-    beam, boom, rules = job
-    tube = BoomTube(diameter=boom.diameter, wall=boom.wall, length=boom.length)
-    frame = _frame(beam, rules.joints, rules.longest_stock)
-    listed = tube_pieces((*element_parts(frame), *boom_parts(frame, tube))).pieces
-    billed = {piece.mark: piece.length for piece in listed if not piece.mark.startswith("B")}
-    shown = {}
-    for element in shop_elements(beam=beam, rules=rules, boom=boom):
-        for tube_ in element.tubes:
-            for number, mark in enumerate(tube_.marks):
-                shown[mark] = tube_.parts[number % len(tube_.parts)].millimetres / 1000.0
-    assert set(billed) == set(shown)
+    beam, boom, station = job
+    listed = tube_pieces(station.parts).pieces
+    billed = {piece.mark: piece.length for piece in listed}
+    pieces = sawn_pieces(
+        station.parts,
+        elements=shop_elements(station.parts, beam=beam, boom=boom),
+        boom=shop_boom(station, beam=beam, boom=boom),
+    )
+    shown = {mark: each.sawn.millimetres / 1000.0 for each in pieces for mark in each.marks}
+    assert set(billed) <= set(shown)
+    assert set(shown) == {part.mark for part in station.parts if part.cut is not None}
     for mark, length in billed.items():
         assert shown[mark] == pytest.approx(length, rel=0, abs=0.0021)
-
-
-@given(st.integers(1, 20_000), st.integers(1, 7))
-def test_even_parts_add_up(millimetres, parts):
-    from boomwright.report.build.dimensions import cut_length
-
-    whole = cut_length(millimetres / 1000.0)
-    made = split_evenly(whole, parts)
-    assert sum(part.millimetres for part in made) == whole.millimetres
-    assert sum(part.sixteenths for part in made) == whole.sixteenths
-    even = whole.millimetres / parts
-    assert all(abs(part.millimetres - even) <= 1.0 for part in made)

@@ -13,9 +13,10 @@ from pypdf import PdfReader
 
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan import read_plan
+from boomwright.plan.resolve import station_assembly
 from boomwright.render.book.typesetting import make_book
 from boomwright.render.work_sheets import work_chapters
-from boomwright.report.build.shop import shop_elements, shop_rules
+from boomwright.report.build.shop import shop_elements
 from boomwright.session.files import PlanFolder
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
@@ -86,9 +87,8 @@ def test_the_same_plan_version_and_day_give_the_same_bytes(books):
 @pytest.mark.parametrize("which", ["metric", "us"])
 def test_every_mark_length_station_and_sheet_is_on_paper(books, which):
     text = text_of(books[which])
-    for element in shop_elements(
-        beam=PLAN.beams[0], rules=shop_rules(PLAN), boom=PLAN.boom_of("20m")
-    ):
+    parts = station_assembly(PLAN).of("20m")
+    for element in shop_elements(parts, beam=PLAN.beams[0], boom=PLAN.boom_of("20m")):
         for tube in element.tubes:
             assert squeezed(", ".join(tube.marks)) in text
             sawn = {"metric": str(tube.cut.millimetres), "us": tube.cut.sixteenths_text}

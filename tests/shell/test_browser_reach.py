@@ -8,7 +8,7 @@ from PIL import Image
 
 from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk
-from fakes.browser import browsing, served
+from fakes.browser import browsing, served, unfold
 from fakes.desk import PLAN, fake_desk
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -45,6 +45,7 @@ def _opened(context, url):
     page.goto(url)
     page.goto(url.split("?")[0].rstrip("/") + "/reach")
     page.wait_for_selector(".reach .facts", timeout=90_000)
+    unfold(page)
     page.wait_for_selector("#film:not([hidden])")
     return page, said
 

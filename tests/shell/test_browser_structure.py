@@ -9,7 +9,7 @@ from axe_playwright_python.sync_playwright import Axe
 
 from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk
-from fakes.browser import browsing, served
+from fakes.browser import browsing, served, unfold
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -31,6 +31,7 @@ def _opened(context, url, sheet):
     page.goto(url)
     page.goto(f"{url.split('?')[0].rstrip('/')}/{sheet}")
     page.wait_for_selector(".subject .facts", timeout=90_000)
+    unfold(page)
     return page, said
 
 
@@ -159,6 +160,7 @@ def test_charts_are_read_by_keys_and_a_value_is_typed_into_the_plan(tmp_path):
         assert first != second
         page.goto(f"{url.split('?')[0].rstrip('/')}/permits")
         page.wait_for_selector(".subject .facts", timeout=90_000)
+        unfold(page)
         page.focus("[data-picture='elevation'] .reader")
         page.keyboard.press("ArrowDown")
         assert "Fall circle, 32.5 m" in page.inner_text("[data-picture='elevation'] .reading")

@@ -15,7 +15,7 @@ from boomwright.session.files import PlanFolder, load_plan
 from boomwright.session.plan_session import PlanSession
 from boomwright.study.tuning import tune_plan
 from boomwright.web import PlanDesk
-from fakes.browser import browsing, served
+from fakes.browser import browsing, served, unfold
 from fakes.tuned_example import FOLDER, PLAN, SWEEP
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -38,6 +38,7 @@ def _opened(context, url):
     page.goto(url)
     page.goto(url.split("?")[0].rstrip("/") + "/tuning")
     page.wait_for_selector(".subject .facts", timeout=120_000)
+    unfold(page)
     return page, said
 
 

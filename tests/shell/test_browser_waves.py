@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from PIL import Image
 
 from fakes.browser import Watch, browsing, served
@@ -165,21 +164,3 @@ def test_who_wants_less_motion_gets_a_still_picture(context):
         page.wait_for_timeout(200)
         assert phase(page) == first
         still.close()
-
-
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
-def test_axe_finds_nothing_serious(context, scheme, width, height):
-    with served(fake_desk()) as url:
-        other = context.browser.new_context(
-            viewport={"width": width, "height": height}, color_scheme=scheme, bypass_csp=True
-        )
-        page, _ = opened(other, url)
-        assert page.evaluate("document.documentElement.scrollWidth") <= width
-        grave = [
-            (v["id"], [node["target"] for node in v["nodes"]])
-            for v in Axe().run(page).response["violations"]
-            if v["impact"] in {"serious", "critical"}
-        ]
-        other.close()
-        assert grave == []

@@ -55,20 +55,22 @@ def test_json_holds_every_line_with_its_driver_and_adds_up(shell: Shell, plan: P
 
 
 def test_one_metre_more_height_costs_what_it_buys(shell: Shell, plan: Path) -> None:
-    """By hand: pole, feed line and control cable 1 m longer, guys in proportion."""
+    """By hand: pole, line and control cable 1 m longer, guys and what is dug in proportion."""
     found = document(shell, plan)
     change = next(c for c in found["changes"] if c["name"].startswith("height"))["change"][1]
     price = {line["item"]: line["amounts"][1] / line["quantity"] for line in found["lines"]}
     import math
 
-    def guys(top: float) -> float:
-        return 3 * 1.05 * sum(math.hypot(top * h / 15.0, 11.0) for h in (14.0, 7.5))
-
+    # Guys keep their slope, and what they pull on grows with the height of what they hold.
+    guys = 3 * 1.05 * sum(math.hypot(h, 11.0) for h in (14.0, 7.5))
+    much = {line["item"]: line["amounts"][1] for line in found["lines"]}
+    in_ground = ("concrete", "reinforcing steel", "excavation and spoil")
     more = (
         price["support tube 114.3 x 5.4 mm"]
         + 1.1 * price["feed line RG-213"]
         + 1.1 * price["rotator control cable"]
-        + price["guy strand 3/16 in EHS"] * (guys(16.0) - guys(15.0))
+        + price["guy strand 3/16 in EHS"] * guys / 15.0
+        + sum(much[item] for item in in_ground) / 15.0
     )
     assert change == pytest.approx(1.15 * more, rel=1e-9)
 
@@ -126,3 +128,39 @@ def test_a_plan_without_prices_is_listed_without_money(shell: Shell, plan: Path)
     found = document(shell, plan)
     assert found["currency"] is None
     assert "cost.no-currency" in {notice["code"] for notice in found["notices"]}
+
+
+def test_nothing_priced_is_said_and_no_sum_of_nothing(shell: Shell, plan: Path) -> None:
+    (plan.parent / "prices.csv").unlink()
+    said = shell("cost", plan, "--full", *DAY).out
+    assert "Estimate: nothing priced yet" in said
+    assert "Sums, and what one step more" not in said
+
+
+def test_the_total_says_what_it_does_not_hold(shell: Shell, plan: Path) -> None:
+    assert "without" not in shell("cost", plan, *DAY).out
+    bare = DEMO.replace('tax = "0 %"', "").replace("deliveries = 2, ", "")
+    plan.write_text(bare.replace('concrete_minimum = "1 m3"', ""), encoding="utf-8")
+    said = " ".join(shell("cost", plan, *DAY).out.split())
+    assert "without freight, minimum order of concrete and tax" in said
+    assert document(shell, plan)["unsaid"] == ["freight", "minimum order of concrete", "tax"]
+    (line,) = [each for each in document(shell, plan)["lines"] if each["item"] == "tax"]
+    assert (line["quantity"], line["amounts"], line["remark"]) == (None, None, "not said")
+
+
+def test_concrete_is_not_delivered_below_the_minimum_order(shell: Shell, plan: Path) -> None:
+    plan.write_text(DEMO.replace('"1 m3"', '"4 m3"'), encoding="utf-8")
+    (line,) = [each for each in document(shell, plan)["lines"] if each["item"] == "concrete"]
+    assert line["quantity"] == 4.0
+    assert "minimum order" in line["driver"]
+
+
+def test_the_list_to_fill_in_is_written_once_and_prices_the_plan(
+    shell: Shell, plan: Path, tmp_path: Path
+) -> None:
+    blank = tmp_path / "blank.csv"
+    assert "Fill in low, likely, high" in shell("cost", plan, "--blank", blank).out
+    again = shell("cost", plan, "--blank", blank)
+    assert again.status == 2
+    assert "exists" in again.err
+    assert document(shell, plan, "--prices", blank)["total"] == document(shell, plan)["total"]

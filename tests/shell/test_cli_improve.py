@@ -256,14 +256,15 @@ def test_more_elements_are_made_like_the_last(shell, plan):
 
 @pytest.mark.slow
 def test_comparison_and_tolerance_are_added(shell, plan):
-    made = document(shell("improve", plan, "--workers", "1", "--json", "--compare", "--tolerance"))
+    few = ("--workers", "1", "--starts", "3")
+    made = document(shell("improve", plan, *few, "--json", "--compare", "--tolerance"))
     assert [one["spacing"] for one in made["compared"]] == [
         "even, close", "even, wide", "even, best", "free",
     ]  # fmt: skip
     assert made["tolerance"]["cut_within_m"] > 0.0
     folder = plan.parent / "pictures"
     told = ("--compare", "--tolerance", "--figures", folder, "--full")
-    ran = shell("improve", plan, "--workers", "1", *told)
+    ran = shell("improve", plan, *few, *told)
     drawn = {path.name for path in folder.iterdir()}
     assert drawn == {"spacing-gain.svg", "spacing-pattern.svg", "spacing-swr.svg"}
     gain = (folder / "spacing-gain.svg").read_text()

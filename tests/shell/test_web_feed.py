@@ -51,7 +51,7 @@ def test_the_document_holds_the_context_field_by_field():
     assert set(document) == {"frame", *(field.name for field in dataclasses.fields(FeedContext))}
     assert document["ready"] is True
     assert document["figures"]["match"].startswith("<svg")
-    assert {group for group, _ in document["groups"]} == {
+    assert {group for group, *_ in document["groups"]} == {
         "match", "turning", "power", "line", "braid", "kinds",
     }  # fmt: skip
 

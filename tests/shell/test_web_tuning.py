@@ -70,7 +70,7 @@ def test_the_document_holds_the_context_field_by_field():
     fields = {field.name for field in dataclasses.fields(TuningContext)}
     assert set(document) == {"frame", *fields}
     assert set(document["figures"]) == {"swr", "r", "x", "heard-1"}
-    groups = [group for group, _ in document["groups"]]
+    groups = [group for group, *_ in document["groups"]]
     assert groups == ["advice", "compared", "told", "air", "trials"]
     lists = {"advice", "deviations", "alike", "further", "heard", "aims", "trials"}
     assert {each["name"] for each in document["lists"]} == lists

@@ -28,7 +28,6 @@ from boomwright.base.quantity_text import (
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
     UnitSystem,
-    both_lengths,
     feet_inches_sixteenths,
     inches_sixteenths,
     length_text,
@@ -73,7 +72,6 @@ __all__ = [
     "SolverError",
     "UnitSystem",
     "VerdictWord",
-    "both_lengths",
     "both_quantities",
     "counts_text",
     "exceeded_texts",

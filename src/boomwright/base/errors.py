@@ -4,9 +4,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from boomwright.base.quantity import Value, phrase, write
+
 
 class BoomwrightError(Exception):
-    """Root of every error this package raises on purpose."""
+    """Root of every error this package raises on purpose.
+
+    Args:
+        said: what is wrong; its words may hold quantities
+        about: what it is about, where a reader may have named that already
+    """
+
+    def __init__(self, said: Value = "", *, about: str = "") -> None:
+        self.why = said
+        self.said = phrase("{about}: {why}", about=about, why=said) if about else said
+        super().__init__(write(self.said, system="metric"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

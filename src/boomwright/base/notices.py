@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from boomwright.base.quantity import Value, write
+from boomwright.base.quantity import Citing, Value, uncited, write
 from boomwright.base.unit_text import UnitSystem
 
 Severity = Literal["note", "doubt", "caution", "limit"]
@@ -27,11 +27,11 @@ class Notice:
     limit: Value = ""  #: what it was held against, or empty
     source: str = ""  #: key in ``docs/sources.toml`` or empty
 
-    def written(self, system: UnitSystem) -> Notice:
+    def written(self, system: UnitSystem, *, cite: Citing = uncited) -> Notice:
         """Write its figures for a reader."""
         return replace(
             self,
-            text=write(self.text, system=system),
+            text=write(self.text, system=system, cite=cite),
             value=write(self.value, system=system),
             limit=write(self.limit, system=system),
         )
@@ -45,6 +45,8 @@ class Notice:
         return f"{text} ({held})" if held else text
 
 
-def written_notices(notices: Iterable[Notice], *, system: UnitSystem) -> tuple[Notice, ...]:
+def written_notices(
+    notices: Iterable[Notice], *, system: UnitSystem, cite: Citing = uncited
+) -> tuple[Notice, ...]:
     """Write what notices say for a reader: all their values become text."""
-    return tuple(each.written(system) for each in notices)
+    return tuple(each.written(system, cite=cite) for each in notices)

@@ -211,13 +211,27 @@ class PerSystem:
     us: Value
 
 
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where words before it are from: a number where a list of sources is at hand, else nothing."""
+
+    key: str  #: key in the register of sources
+
+
 #: what a cell, a fact or a sentence may hold
-Value = str | int | Quantity | Phrase | PerSystem | None
+Value = str | int | Quantity | Phrase | PerSystem | Source | None
+#: what stands for a source by its key, with the space before it
+Citing = Callable[[str], str]
 
 
 def phrase(words: str, /, **values: Value) -> Phrase:
     """Put quantities into words: ``phrase("{a} of {b}", a=length, b="RG-213")``."""
     return Phrase(words, values)
+
+
+def cited(words: Value, key: str) -> Phrase:
+    """Put a source behind words."""
+    return Phrase("{words}{source}", {"words": words, "source": Source(key)})
 
 
 def with_part(value: Value, part: Value, instead: str) -> Value:
@@ -253,11 +267,22 @@ def unit_of(kind: str, *, system: UnitSystem) -> str:
     return in_system(0.0, unit=found.unit, system=system)[1]
 
 
-def write(value: Value, *, system: UnitSystem, unit: bool = True) -> str:
+def uncited(_key: str) -> str:
+    """Leave a source out, where the list of sources is not at hand."""
+    return ""
+
+
+def keyed(key: str) -> str:
+    """Give the key of a source, in brackets, to readers of data."""
+    return f" ({key})"
+
+
+def write(value: Value, *, system: UnitSystem, unit: bool = True, cite: Citing = uncited) -> str:
     """Write a value for a reader.
 
     Args:
         unit: whether a quantity carries its unit; a column whose head names it leaves it out
+        cite: gives what stands for a source
     """
     match value:
         case None:
@@ -266,10 +291,13 @@ def write(value: Value, *, system: UnitSystem, unit: bool = True) -> str:
             return _quantity(value, system=system, unit=unit)
         case Phrase():
             parts = value.values.items()
-            said = {name: write(each, system=system, unit=unit) for name, each in parts}
+            said = {name: write(each, system=system, unit=unit, cite=cite) for name, each in parts}
             return value.words.format(**said)
         case PerSystem():
-            return write(value.metric if system == "metric" else value.us, system=system, unit=unit)
+            own = value.metric if system == "metric" else value.us
+            return write(own, system=system, unit=unit, cite=cite)
+        case Source():
+            return cite(value.key)
         case _:
             return str(value)
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-from functools import cache
 from typing import Final
 
 from boomwright.base.constants import STANDARD_GRAVITY
@@ -33,7 +31,8 @@ _US: Final = {
     "MPa": ("ksi", 1e3 * METRES_PER_INCH**2 / _POUND_FORCE),
 }
 
-_RAISED: Final = {"2": "\u00b2", "3": "\u00b3"}
+#: powers as print has them; no unit has other figures 2 and 3 in its name
+_RAISED: Final = str.maketrans("23", "\u00b2\u00b3")
 
 
 def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, str]:
@@ -48,15 +47,9 @@ def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, st
         the value and its unit {nist-sp-811} [-]
     """
     if system == "metric" or unit not in _US:
-        return value, _printed(unit)
+        return value, unit.translate(_RAISED)
     name, factor = _US[unit]
-    return value * factor, _printed(name)
-
-
-@cache
-def _printed(unit: str) -> str:
-    """Write powers as print does: ``m2`` is typed, ``m²`` is read."""
-    return re.sub(r"(?<=[a-z])([23])", lambda found: _RAISED[found[1]], unit)
+    return value * factor, name.translate(_RAISED)
 
 
 def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".4g") -> str:

@@ -72,12 +72,3 @@ def length_text(length: float, *, system: UnitSystem) -> str:
         system: ``metric`` or ``us``
     """
     return millimetres(length) if system == "metric" else feet_inches_sixteenths(length)
-
-
-def both_lengths(length: float) -> str:
-    """Write a length for readers of either system, e.g. ``24 mm (15/16 in)``.
-
-    Args:
-        length: [m]
-    """
-    return f"{millimetres(length)} ({feet_inches_sixteenths(length)})"

@@ -12,7 +12,7 @@ from boomwright.charts.canvas import line, marker, number, number_list, path_dat
 from boomwright.charts.palette import LineStyle, Palette
 from boomwright.charts.scale import LinearScale, nice_ticks, tick_text
 
-_TICK_SIZE, _LABEL_SIZE = 9.0, 9.5
+_TICK_SIZE, _LABEL_SIZE = 10.0, 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

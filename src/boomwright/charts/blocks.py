@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass, replace
 from typing import Any, ClassVar, Final, Literal
 
-from boomwright.base import Notice
+from boomwright.base import Finding, Notice
+from boomwright.base.quantity import Value
 
 #: a cell to tick
 TICK: Final = "☐"
@@ -75,7 +76,7 @@ class Steps:
 
     kind: ClassVar[str] = "steps"
     title: str  #: what they do
-    items: tuple[str, ...]  #: the steps (n_items,)
+    items: tuple[Value, ...]  #: the steps; written once a page is laid out (n_items,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +104,8 @@ class WorkSheet:
     title: str
     blocks: tuple[Block, ...]  #: its blocks (n_blocks,)
     notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
+    findings: tuple[Finding, ...] = ()  #: what its checks found
+    steps: tuple[str, ...] = ()  #: what to do next, most pressing first
 
 
 def stamped_sheet(sheet: WorkSheet, stamp: str) -> WorkSheet:

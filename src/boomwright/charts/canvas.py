@@ -221,6 +221,7 @@ def document(
     body: Iterable[str],
     data: Mapping[str, str] | None = None,
     stamp: str = "",
+    unit: str = "",
 ) -> str:
     """Write a whole picture, named and described for those who do not see it.
 
@@ -231,6 +232,7 @@ def document(
         data: further ``data-`` attributes of the root, by name without the prefix
         stamp: what stands against building from the picture, written below it; empty when
             nothing does
+        unit: length on paper of one user unit, ``mm``; empty leaves that to the reader
     """
     inside = "".join(body)
     for stamped in wrap(stamp, int(width / _STAMP_LETTER)):
@@ -252,8 +254,8 @@ def document(
         + inside,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {number(width)} {number(height)}",
-        width=number(width),
-        height=number(height),
+        width=f"{number(width)}{unit}",
+        height=f"{number(height)}{unit}",
         role="img",
         aria_labelledby=f"{mark}-title {mark}-desc",
         font_family=FONT_FAMILY,

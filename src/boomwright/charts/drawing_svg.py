@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from boomwright.charts.canvas import (
     arrow_head,
@@ -17,14 +18,18 @@ from boomwright.charts.canvas import (
 from boomwright.charts.drawing import (
     LAYERS,
     LETTER_OVER_CAPITAL,
+    Bore,
     Drawing,
     DrawnTube,
+    Face,
     Layer,
     Measure,
     Note,
+    Reading,
     Ring,
     Shape,
     Stroke,
+    reading_notes,
 )
 from boomwright.charts.labels import text_width
 from boomwright.charts.palette import LIGHT, Palette
@@ -51,8 +56,9 @@ class _Sheet:
         self.scale, self.palette, self.drawing = scale, palette, drawing
         self._left, self._top, self._head = left, top, head
         self._edge = edge
-        # A unit printed at 1:1 is a millimetre: lines are drawn as fine as on any drawing.
-        self._pen = 0.3 if true_size else 1.0
+        # A unit printed at 1:1 is a millimetre: lines are drawn as fine as on any drawing, and
+        # thicker where a long part is looked at from further away.
+        self._pen = max(0.3, 0.06 * drawing.text_height) if true_size else 1.0
 
     def x(self, value: float) -> float:
         return self._edge + (value - self._left) * self.scale
@@ -77,9 +83,53 @@ class _Sheet:
             return self._stroke(shape)
         if isinstance(shape, Ring):
             return self._ring(shape)
+        if isinstance(shape, Bore):
+            return self._bore(shape)
+        if isinstance(shape, Reading):
+            return self._reading(shape)
+        if isinstance(shape, Face):
+            return self._face(shape)
         if isinstance(shape, Note):
             return self._note(shape)
         return self._measure(shape)
+
+    def _bore(self, bore: Bore) -> str:
+        ring = Ring(layer="HOLES", centre=bore.centre, diameter=bore.diameter)
+        if not bore.text:
+            return self._ring(ring)
+        note = Note(at=bore.label, text=bore.text, layer="DIMENSIONS")
+        x, y = (self.x(bore.centre[0]), self.y(bore.centre[1]))
+        to = (self.x(bore.label[0]) - 0.3 * self.letters, self.y(bore.label[1]))
+        long = math.hypot(to[0] - x, to[1] - y) or 1.0
+        out = 0.5 * bore.diameter * self.scale / long
+        edge = (x + out * (to[0] - x), y + out * (to[1] - y))
+        thin = {"stroke": self.palette.quiet, "stroke_width": 0.7 * self._pen}
+        return self._ring(ring) + line(*edge, *to, **thin) + self._note(note)
+
+    def _reading(self, reading: Reading) -> str:
+        x = reading.at[0] if reading.shown is None else reading.shown
+        turn = reading.place + 0.35 * (reading.at[1] - reading.place)
+        points = (reading.at, (reading.at[0], turn), (x, reading.place))
+        made = self._stroke(Stroke(layer="DIMENSIONS", points=points))
+        notes = reading_notes(reading, self.drawing.text_height)
+        return made + "".join(self._note(note) for note in notes)
+
+    def _face(self, face: Face) -> str:
+        colour, opacity = {
+            "metal": (self.palette.metal, 1.0),
+            "bolt": (self.palette.grid, 1.0),
+            "insulator": (self.palette.series[2], 0.45),
+            "hot": (self.palette.accent, 0.55),
+            "shield": (self.palette.series[0], 0.5),
+        }[face.tone]
+        shape = path_data([self.x(x) for x, _ in face.points], [self.y(y) for _, y in face.points],
+                          closed=True)  # fmt: skip
+        # What lies behind does not show through.
+        behind = "" if opacity == 1.0 else tag("path", d=shape, fill=self.palette.paper)
+        return behind + tag(
+            "path", d=shape, fill=colour, fill_opacity=number(opacity), stroke=self.palette.ink,
+            stroke_width=0.7 * self._pen, stroke_linejoin="round",
+        )  # fmt: skip
 
     def _tube(self, tube: DrawnTube) -> str:
         high = tube.diameter * self.drawing.thickening * self.scale
@@ -179,26 +229,36 @@ class _Sheet:
 def _layer_of(shape: Shape) -> Layer:
     if isinstance(shape, DrawnTube):
         return "HIDDEN" if shape.hidden else "TUBES"
-    if isinstance(shape, Measure):
+    if isinstance(shape, Measure | Reading):
         return "DIMENSIONS"
-    return shape.layer
+    if isinstance(shape, Face):
+        return "SOLIDS"
+    return "HOLES" if isinstance(shape, Bore) else shape.layer
 
 
-def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | None = 600.0) -> str:
+def drawing_svg(
+    drawing: Drawing,
+    *,
+    palette: Palette = LIGHT,
+    width: float | None = 600.0,
+    titled: bool = True,
+) -> str:
     """Draw a workshop drawing.
 
     Args:
-        width: width of the picture; None draws one unit a millimetre, without a title, for
-            printing at 1:1
-            [user units]
+        titled: whether its title stands above it; without where a heading says so already
+        width: width of the picture; None draws one unit a millimetre, without a title, and says
+            so in its size, so that it prints at 1:1 wherever it is opened [user units]
 
     Returns:
         SVG text; ``data-scale`` of the root is user units per millimetre
     """
+    drawing = replace(drawing, thickening=1.0) if width is None else drawing
     left, bottom, right, top = drawing.extents
     edge = TRUE_SIZE_EDGE if width is None else _EDGE
     scale = 1.0 if width is None else (width - 2.0 * edge) / (right - left)
-    head = edge if width is None else _HEAD
+    bare = width is None or not titled
+    head = edge if bare else _HEAD
     wide = right - left + 2.0 * edge if width is None else width
     sheet = _Sheet(
         drawing, scale=scale, palette=palette, head=head, edge=edge, true_size=width is None
@@ -212,11 +272,12 @@ def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | No
     ]
     return document(
         kind=f"drawing-{drawing.name}",
-        title="" if width is None else drawing.title,
+        title="" if bare else drawing.title,
         description=drawing.description,
         width=wide,
         height=head + (top - bottom) * scale + edge,
         palette=palette,
         body=body,
+        unit="mm" if width is None else "",
         data={"scale": number(scale, decimals=6), "thickening": number(drawing.thickening)},
     )

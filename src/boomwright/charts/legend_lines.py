@@ -10,7 +10,7 @@ from boomwright.charts.palette import LineStyle, Palette
 
 #: one more row of names moves everything below it down by this [user units]
 LEGEND_ROW = 16.0
-_SIZE, _AROUND = 9.5, 48.0
+_SIZE, _AROUND = 10.0, 48.0
 
 
 def legend_lines(

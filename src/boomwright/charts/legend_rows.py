@@ -37,7 +37,7 @@ def legend_rows(
     rows: list[list[tuple[str, LineStyle]]] = [[]]
     used = 0.0
     for entry in entries:
-        wide = _SAMPLE + text_width(entry[0], size=9.5) + _GAP
+        wide = _SAMPLE + text_width(entry[0], size=10.0) + _GAP
         if rows[-1] and used + wide - _GAP > room:
             rows.append([])
             used = 0.0
@@ -45,7 +45,7 @@ def legend_rows(
         used += wide
     made = []
     for number, row in enumerate(rows):
-        widths = [text_width(name, size=9.5) for name, _ in row]
+        widths = [text_width(name, size=10.0) for name, _ in row]
         made += legend(entries=row, x=x, y=y + number * ROW, palette=palette, widths=widths,
                        markers=markers)  # fmt: skip
     return made, (len(rows) - 1) * ROW

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from boomwright.base import UnitSystem
 from boomwright.charts.canvas import document, group, line, number, tag, text
@@ -87,16 +88,17 @@ def lift_side_view(
         body += _power_line(near, place(near.distance, near.height), scale, palette, system)
     body += _machines(lift, place, scale, palette)
     body.append(_scale_bar(x=16.0, y=height - 12.0, scale=scale, palette=palette, system=system))
+    long = partial(_length, system=system)
     lines = "; ".join(
-        f"{near.name} {near.distance:.0f} m away and {near.height:.0f} m up"
+        f"{near.name} {long(near.distance)} away and {long(near.height)} up"
         for near in job.power_lines
     )
     return document(
         kind="lift-side",
         title=f"Lift of {job.load.name} from the side, to scale",
         description=(
-            f"The clamp is {job.lift_height:.1f} m up, the support {job.tower_height:.1f} m, the "
-            f"beam {span:.1f} m wide. Power lines: {lines or 'none entered'}."
+            f"The clamp is {long(job.lift_height)} up, the support {long(job.tower_height)}, the "
+            f"beam {long(span)} wide. Power lines: {lines or 'none entered'}."
         ),
         width=width,
         height=height,
@@ -135,7 +137,7 @@ def _rings_on_ground(
         body.append(line(x, y - 4.0, x, y + 4.0, stroke=colour, stroke_width="1.2"))
         body.append(
             halo_text(x + 6.0, y, f"{words}: {_length(radius, system)}", fill=colour,
-                      palette=palette, anchor="start", size=9.5)
+                      palette=palette, anchor="start", size=10.0)
         )  # fmt: skip
     return body
 
@@ -165,7 +167,7 @@ def _edges_on_ground(
                  stroke_dasharray="2 3", data_part=name.split()[-1],
                  data_distance=number(distance)),
             halo_text(x, y - tall - 7.0, f"{name} {_length(distance, system)}", fill=palette.ink,
-                      palette=palette, anchor="middle", size=9.5),
+                      palette=palette, anchor="middle", size=10.0),
         ]  # fmt: skip
     return made
 
@@ -194,7 +196,7 @@ def _power_line(
              stroke_dasharray="3 3"),
         halo_text(x, y - near.required_clearance * scale - 9.0,
                   f"{near.name}, keep {_length(near.required_clearance, system)}",
-                  fill=palette.accent, palette=palette, anchor="end", size=9.5),
+                  fill=palette.accent, palette=palette, anchor="end", size=10.0),
     ]  # fmt: skip
 
 
@@ -210,7 +212,7 @@ def _machines(lift: LiftPlan, at: _Place, scale: float, palette: Palette) -> lis
             tag("rect", x=base[0] - 1.2 * scale, y=base[1] - 1.0 * scale, width=2.4 * scale,
                 height=1.0 * scale, fill=palette.series[1]),
             halo_text(base[0] - 1.6 * scale, base[1] - 2.2 * scale, "lift truck",
-                      fill=palette.series[1], palette=palette, anchor="end", size=9.5),
+                      fill=palette.series[1], palette=palette, anchor="end", size=10.0),
         ]  # fmt: skip
     if job.crane is not None:
         base, head = at(-job.crane.radius, 0.0), at(0.0, job.crane.hook_height)
@@ -218,7 +220,7 @@ def _machines(lift: LiftPlan, at: _Place, scale: float, palette: Palette) -> lis
             line(*base, *head, stroke=palette.series[3], stroke_width="2",
                  stroke_dasharray="9 3 2 3", data_part="crane"),
             halo_text(base[0], base[1] - 10.0, "crane", fill=palette.series[3], palette=palette,
-                      anchor="middle", size=9.5),
+                      anchor="middle", size=10.0),
         ]  # fmt: skip
     if job.tilt is not None:
         made += _lying(lift, at, palette)
@@ -252,7 +254,7 @@ def _lying(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
         line(*held, *head, **thin, data_part="lift-line"),
         line(*head, *ground, **thin, data_part="winch-line"),
         halo_text(head[0] + 6.0, head[1] - 6.0, lifter.kind, fill=colour, palette=palette,
-                  anchor="start", size=9.5),
+                  anchor="start", size=10.0),
     ]  # fmt: skip
     if pole:
         made.append(line(*at(0.0, 0.0), *head, stroke=colour, stroke_width="2.4"))
@@ -313,9 +315,9 @@ def lift_ground_view(
         kind="lift-ground",
         title="Ground around the foot, from above, to scale",
         description=(
-            f"Kept empty to {lift.exclusion_radius:.1f} m from the foot, nobody within "
-            f"{lift.dropped_tool_radius:.1f} m while people work above, the beam turns within "
-            f"{job.swing_radius:.1f} m. " + "; ".join(_told_edges(lift))
+            f"Kept empty to {_length(lift.exclusion_radius, system)} from the foot, nobody within "
+            f"{_length(lift.dropped_tool_radius, system)} while people work above, the beam turns "
+            f"within {_length(job.swing_radius, system)}. {'; '.join(_told_edges(lift, system))}"
         ),
         width=width,
         height=height,
@@ -384,9 +386,9 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[_Circle]:
     return found
 
 
-def _told_edges(lift: LiftPlan) -> list[str]:
-    told = [f"{name} at {distance:.1f} m" for name, distance in _edges(lift)]
-    return told + [f"anchors at {ring.radius:.1f} m" for ring in lift.job.guys]
+def _told_edges(lift: LiftPlan, system: UnitSystem) -> list[str]:
+    told = [f"{name} at {_length(distance, system)}" for name, distance in _edges(lift)]
+    return told + [f"anchors at {_length(ring.radius, system)}" for ring in lift.job.guys]
 
 
 def _guys_from_above(
@@ -412,7 +414,7 @@ def _north(x: float, y: float, palette: Palette) -> list[str]:
         line(x, y, x, y + 12.0, stroke=palette.quiet, stroke_width="1.2", data_part="north"),
         line(x, y, x - 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
         line(x, y, x + 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
-        text(x + 6.0, y + 6.0, "N", fill=palette.quiet, size=9.5),
+        text(x + 6.0, y + 6.0, "N", fill=palette.quiet, size=10.0),
     ]
 
 
@@ -422,5 +424,5 @@ def _key(
     return [
         line(x, y, x + 22.0, y, stroke=colour, stroke_width="2", stroke_dasharray=dash or None),
         text(x + 28.0, y, value, fill=palette.ink, size=11.0, bold=True),
-        text(x, y + 15.0, words, fill=palette.ink, size=9.5),
+        text(x, y + 15.0, words, fill=palette.ink, size=10.0),
     ]

@@ -109,7 +109,7 @@ def _lobe_sentence(over_ground: OverGround) -> str:
     nulls = [f"{null:.0f}" for null in over_ground.nulls_deg]
     tail = f", with minima at {listed(nulls)} degrees" if nulls else ""
     peak = (
-        f"At {over_ground.height:.1f} m over the ground "
+        "Over the ground "
         f"{'the strongest lobe has' if lobes else 'no lobe points ahead; at most there are'} "
         f"{signed(over_ground.peak_gain_dbi, decimals=1)} dBi at "
         f"{over_ground.peak_elevation_deg:.0f} degrees"

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from boomwright.base import Notice
+from boomwright.base import Finding, Notice
 from boomwright.charts.tables import ReadingTable
 
 
@@ -60,3 +60,5 @@ class ShownSubject:
     notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
     about: str = ""  #: its subject in one word, as notices name it; empty for its title
     changes: tuple[ShownChange, ...] = ()  #: changes offered
+    findings: tuple[Finding, ...] = ()  #: what its checks found
+    steps: tuple[str, ...] = ()  #: what to do next, most pressing first

@@ -18,6 +18,10 @@ def cost(
         Path | None,
         typer.Option("--prices", metavar="FILE", help="A price list in place of the plan's."),
     ] = None,
+    blank: Annotated[
+        Path | None,
+        typer.Option("--blank", metavar="FILE", help="Write the price list to fill in, and end."),
+    ] = None,
     today: Annotated[
         str,
         typer.Option("--date", metavar="DAY", help="Day the ages of prices are counted to."),
@@ -30,21 +34,28 @@ def cost(
     """List what to buy and hire, cut from stock lengths, and price it from your own list.
 
     Every line says what drives it; a line without a price is shown as such and never counts as
-    zero. Ends with what one metre more height and one element more cost.
+    zero. Ends with what one metre more height and one element more cost. With --blank the rows of
+    the bill are written as a price list: known prices stand, the rest is to fill in.
     """
     from boomwright.cli import verdict_head
     from boomwright.render.json.cost import cost_document
-    from boomwright.session.files import load_plan, load_prices
-    from boomwright.study.cost import price_plan
+    from boomwright.session.files import day_of_today, load_plan, load_prices, save_bytes
+    from boomwright.study.cost import blank_price_list, price_plan
     from boomwright.study.verdict import judge_plan
 
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
+    given = None if prices is None else load_prices(prices)
+    if blank is not None:
+        text = blank_price_list(loaded.plan, files=loaded.files, prices=given, system=units)
+        save_bytes(blank, text.encode("utf-8"), new=True)
+        typer.echo(
+            f"{blank} is written. Fill in low, likely, high and the day of each price, and name "
+            "the file as list in [prices]."
+        )
+        return
     result = price_plan(
-        loaded.plan,
-        files=loaded.files,
-        prices=None if prices is None else load_prices(prices),
-        today=options.day(today),
+        loaded.plan, files=loaded.files, prices=given, today=options.day(today) or day_of_today()
     )
     verdict = judge_plan(loaded.plan, costing=result)
     if as_json:

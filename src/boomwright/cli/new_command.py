@@ -18,6 +18,16 @@ def new(
     elements: Annotated[
         int, typer.Option("--elements", "-n", metavar="N", help="Number of elements.")
     ] = 3,
+    shape: Annotated[
+        str,
+        typer.Option(
+            "--shape",
+            metavar="SHAPE",
+            help="A plan of wire: dipole, vee, inverted-vee, end-loaded-dipole, hexagon, "
+            "rectangle, square-loop, triangle-loop, two-square-loops, two-triangle-loops, "
+            "vertical or raised-vertical.",
+        ),
+    ] = "",
     boom: Annotated[
         str, typer.Option("--boom", metavar="LENGTH", help='Longest boom, such as "6 m".')
     ] = "",
@@ -50,7 +60,8 @@ def new(
     """Write a new plan for a band.
 
     It is the trade's first guess, or with --searched a design that a search found for so many
-    elements on such a boom; to be computed and changed from there.
+    elements on such a boom; to be computed and changed from there. With --shape it is a plan of
+    wire, trimmed to its height and ground.
     """
     from boomwright.plan import spoken_system
     from boomwright.session.new_plan import make_searched, make_starter
@@ -59,6 +70,7 @@ def new(
     wishes = Wishes(
         band=band,
         elements=elements,
+        shape=shape,
         boom=boom,
         height=height,
         heading=heading,

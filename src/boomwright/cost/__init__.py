@@ -31,14 +31,25 @@ from boomwright.cost.estimate import (
 )
 from boomwright.cost.packing import Bar, Packing, pack
 from boomwright.cost.pieces import PieceList, TubePiece, tube_pieces
-from boomwright.cost.prices import COLUMNS, Price, listed_price, read_price_tables, read_prices
+from boomwright.cost.prices import (
+    COLUMNS,
+    Price,
+    blank_prices,
+    listed_price,
+    read_price_tables,
+    read_prices,
+    unmatched_prices,
+)
 from boomwright.cost.station_bill import (
+    BESIDES,
     Services,
+    open_line,
     parts_bill,
     services_bill,
 )
 
 __all__ = [
+    "BESIDES",
     "COLUMNS",
     "DEFAULT_STOCK",
     "Amounts",
@@ -57,11 +68,13 @@ __all__ = [
     "TubeOrder",
     "TubePiece",
     "beam_bill",
+    "blank_prices",
     "concrete_quantities",
     "estimate",
     "in_currency",
     "join_bills",
     "listed_price",
+    "open_line",
     "pack",
     "parts_bill",
     "read_price_tables",
@@ -69,4 +82,5 @@ __all__ = [
     "sensitivities",
     "services_bill",
     "tube_pieces",
+    "unmatched_prices",
 ]

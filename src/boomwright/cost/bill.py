@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from boomwright.base import Notice
-from boomwright.base.quantity import Quantity, Value, phrase, write
-from boomwright.cost.counting import counted
+from boomwright.base import METRES_PER_INCH, Notice
+from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
 from boomwright.cost.packing import Bar, Packing, pack
 from boomwright.cost.pieces import TubePiece, tube_pieces
+from boomwright.parts import Bar as Rod
 from boomwright.parts import Part, TubeKind
 
 #: 12 ft and 6 ft, the lengths sold in the United States [m] {common-practice-tubing}
@@ -29,7 +29,9 @@ class BillLine:
     name: Value  #: what it is
     quantity: float  #: how much, waste included [unit of the line]
     unit: str  #: unit it is counted in
-    driver: Value  #: what the quantity follows from, with the figures
+    driver: Value  #: what the quantity follows from, with the figures; of an open one what to say
+    #: whether the owner has not said how much; such a line has no quantity and no price
+    is_open: bool = False
 
     @property
     def item(self) -> str:
@@ -63,6 +65,21 @@ class Bill:
     tubes: tuple[TubeOrder, ...]  #: cutting plan of each tube
     labour_hours: float  #: owner's own hours [h]
     notices: tuple[Notice, ...]  #: what is missing or doubtful
+
+
+def counted(number: float, noun: str) -> str:
+    """Write a number with its noun.
+
+    Args:
+        number: [-]
+    """
+    return f"{number:g} {noun}" if number == 1 else f"{number:g} {noun}s"
+
+
+def _bought(stock: tuple[float, ...], pieces: list[TubePiece]) -> tuple[float, ...]:
+    """Lengths to buy; a tube wanted longer than the stock is bought to its length [m]."""
+    longest = max(piece.length for piece in pieces)
+    return stock if longest <= max(stock) else (*stock, longest)
 
 
 def _tube_lines(order: TubeOrder) -> list[BillLine]:
@@ -121,7 +138,7 @@ def _wire_lines(parts: list[Part]) -> list[BillLine]:
     return [
         BillLine(
             group="Wire",
-            name=part.price_key,
+            name=_wire_name(part),
             quantity=part.quantity * (1.0 + WIRE_WASTE),
             unit=part.unit,
             driver=phrase(
@@ -134,6 +151,12 @@ def _wire_lines(parts: list[Part]) -> list[BillLine]:
         for part in parts
         if part.role == "wire"
     ]
+
+
+def _wire_name(part: Part) -> PerSystem:
+    (first, *_) = part.solids
+    inches = f"{first.diameter / METRES_PER_INCH:.3f}" if isinstance(first, Rod) else ""
+    return PerSystem(metric=part.price_key, us=f"wire {inches} in")
 
 
 def beam_bill(
@@ -158,7 +181,9 @@ def beam_bill(
         TubeOrder(
             kind=kind,
             packing=pack(
-                tuple(piece.length for piece in mine), stock_lengths=stock_lengths, kerf=kerf
+                tuple(piece.length for piece in mine),
+                stock_lengths=_bought(stock_lengths, mine),
+                kerf=kerf,
             ),
             pieces=tuple(mine),
         )
@@ -188,11 +213,9 @@ def join_bills(bills: Iterable[Bill]) -> Bill:
             lines[key] = (
                 line
                 if old is None
-                else BillLine(
-                    group=line.group,
-                    name=line.name,
+                else replace(
+                    line,
                     quantity=old.quantity + line.quantity,
-                    unit=line.unit,
                     driver=phrase("{one}; {other}", one=old.driver, other=line.driver),
                 )
             )

@@ -10,8 +10,9 @@ from typing import Final, Literal
 from boomwright.base import Notice
 from boomwright.base.days import day_number
 from boomwright.base.quantity import Phrase, Quantity, Value, listed, phrase
-from boomwright.cost.bill import Bill, BillLine
-from boomwright.cost.prices import Price, listed_price, price_key
+from boomwright.cost.bill import Bill, BillLine, counted
+from boomwright.cost.prices import Price, listed_price, price_key, unmatched_prices
+from boomwright.cost.station_bill import SERVICES
 
 #: a price older than this is flagged [day] {common-practice-estimating}
 OLD_AFTER_DAYS: Final = 180
@@ -49,14 +50,21 @@ class Estimate:
     lines: tuple[EstimateLine, ...]  #: all lines, priced or not (n_lines,)
     currency: str  #: currency of all amounts
     priced: Amounts  #: sums of the priced lines: all low, all likely, all high [currency]
-    contingency: float  #: added to the likely sum [currency]
-    total: Amounts  #: likely sum with contingency and its root-sum-square band [currency]
+    tax: float  #: tax on the likely sum [currency]
+    contingency: float  #: added to the likely sum with its tax [currency]
+    total: Amounts  #: likely sum with both and its root-sum-square band, taxed alike [currency]
     unpriced: tuple[str, ...]  #: items without a price
+    unsaid: tuple[str, ...]  #: what is paid for besides, of which nobody has said how much
     old: tuple[str, ...]  #: items with an old price
     labour_hours: float  #: owner's own hours, not priced [h]
     budget: float | None  #: owner's budget; None when none was given [currency]
     budget_verdict: BudgetVerdict  #: ``within``, ``over``, ``cannot tell`` or ``no budget``
     notices: tuple[Notice, ...]  #: doubts and limits
+
+    @property
+    def nothing_priced(self) -> bool:
+        """Whether no line has a price, so that there is no sum."""
+        return all(line.amounts is None for line in self.lines)
 
 
 def _line(
@@ -67,6 +75,8 @@ def _line(
     today: int,
     old_after_days: int,
 ) -> EstimateLine:
+    if bill.is_open:
+        return EstimateLine(bill=bill, price=None, amounts=None, remark="not said", old=False)
     price, quantity = (None, 0.0) if found is None else (found[0], bill.quantity * found[1])
     if price is None or price.currency != currency:
         remark = "not priced" if price is None else f"not priced in {currency}, only in "
@@ -92,18 +102,21 @@ def _line(
     )
 
 
-def _totals(lines: tuple[EstimateLine, ...], share: float) -> tuple[Amounts, float, Amounts]:
+def _totals(
+    lines: tuple[EstimateLine, ...], share: float, tax: float
+) -> tuple[Amounts, float, float, Amounts]:
     amounts = [line.amounts for line in lines if line.amounts is not None]
     priced = Amounts(
         low=sum(a.low for a in amounts),
         likely=sum(a.likely for a in amounts),
         high=sum(a.high for a in amounts),
     )
-    contingency = share * priced.likely
-    centre = priced.likely + contingency
-    down = math.sqrt(sum((a.likely - a.low) ** 2 for a in amounts))
-    up = math.sqrt(sum((a.high - a.likely) ** 2 for a in amounts))
-    return priced, contingency, Amounts(low=centre - down, likely=centre, high=centre + up)
+    added = tax * priced.likely
+    contingency = share * (priced.likely + added)
+    centre = priced.likely + added + contingency
+    down = (1.0 + tax) * math.sqrt(sum((a.likely - a.low) ** 2 for a in amounts))
+    up = (1.0 + tax) * math.sqrt(sum((a.high - a.likely) ** 2 for a in amounts))
+    return priced, added, contingency, Amounts(low=centre - down, likely=centre, high=centre + up)
 
 
 def _budget_verdict(budget: float | None, total: Amounts, *, complete: bool) -> BudgetVerdict:
@@ -181,6 +194,7 @@ def estimate(
     today: str,
     budget: float | None = None,
     contingency: float = CONTINGENCY,
+    tax: float = 0.0,
     old_after_days: int = OLD_AFTER_DAYS,
 ) -> Estimate:
     """Price a bill.
@@ -191,6 +205,7 @@ def estimate(
         today: day the ages are counted to, ``2026-01-31``
         budget: owner's budget, or None [currency]
         contingency: share added to the likely sum [-]
+        tax: share added to every price [-]
         old_after_days: age at which a price is flagged [day]
 
     Raises:
@@ -207,10 +222,11 @@ def estimate(
         )
         for line in bill.lines
     )
-    priced, added, total = _totals(lines, contingency)
-    unpriced = [line.bill for line in lines if line.amounts is None]
+    priced, taxed, added, total = _totals(lines, contingency, tax)
+    unpriced = [line.bill for line in lines if line.amounts is None and not line.bill.is_open]
+    unsaid = [line.item for line in bill.lines if line.is_open]
     old = [line.bill for line in lines if line.old]
-    verdict = _budget_verdict(budget, total, complete=not unpriced)
+    verdict = _budget_verdict(budget, total, complete=not (unpriced or unsaid))
     notices = _notices(
         unpriced=[bill.name for bill in unpriced],
         old=[bill.name for bill in old],
@@ -224,15 +240,46 @@ def estimate(
         lines=lines,
         currency=currency,
         priced=priced,
+        tax=taxed,
         contingency=added,
         total=total,
         unpriced=tuple(bill.item for bill in unpriced),
+        unsaid=tuple(unsaid),
         old=tuple(bill.item for bill in old),
         labour_hours=bill.labour_hours,
         budget=budget,
         budget_verdict=verdict,
-        notices=(*bill.notices, *notices),
+        notices=(*bill.notices, *notices, *_unmatched(bill, prices)),
     )
+
+
+def _unmatched(bill: Bill, prices: tuple[Price, ...]) -> tuple[Notice, ...]:
+    """Name rows of the price list that nothing takes; other stock lengths of a tube may be cut."""
+    found = unmatched_prices(
+        prices,
+        [(line.name, line.unit) for line in bill.lines if not line.is_open],
+        known=(*SERVICES, *(phrase("{tube},", tube=order.kind.told) for order in bill.tubes)),
+    )
+    if not found:
+        return ()
+    rows = [
+        phrase(
+            "{place}: {item} ({unit}){meant}", place=price.place or "a row", item=price.item,
+            unit=price.unit, meant=f", perhaps {meant}" if meant else "",
+        )
+        for price, meant in found
+    ]  # fmt: skip
+    return (
+        Notice(
+            code="cost.price-matches-nothing",
+            text=phrase(
+                "{count} of the price list match nothing in the bill: {rows}. Write item and unit "
+                "as the bill does, or leave them for another plan.",
+                count=counted(len(found), "row"), rows=listed(rows, between="; "),
+            ),
+            severity="doubt",
+        ),
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ from boomwright.base import Notice
 from boomwright.parts import Part, TubeKind
 
 #: parts that are sawn from bought lengths; sleeves and insulating rods are bought by the piece
-_SAWN: Final = frozenset({"element tube", "boom", "match"})
+_SAWN: Final = frozenset({"element tube", "boom", "match", "spreader"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +38,8 @@ def tube_pieces(parts: Iterable[Part]) -> PieceList:
     Args:
         parts: parts of the beam, from its assembly
     """
-    listed = [part for part in parts if part.role in _SAWN and part.cut is not None]
+    everything = list(parts)
+    listed = [part for part in everything if part.role in _SAWN and part.cut is not None]
     pieces = tuple(
         TubePiece(kind=part.cut.kind, length=part.cut.sawn, use=part.name, mark=part.mark)
         for part in listed
@@ -47,14 +48,17 @@ def tube_pieces(parts: Iterable[Part]) -> PieceList:
     joints = sum(
         1
         for part in listed
-        if part.role == "element tube" and part.cut is not None and part.cut.overlap > 0.0
+        if part.role in {"element tube", "spreader"}
+        and part.cut is not None
+        and part.cut.overlap > 0.0
     )
-    return PieceList(pieces=pieces, tube_joints=joints, notices=_piece_notices(listed))
+    return PieceList(pieces=pieces, tube_joints=joints, notices=_piece_notices(listed, everything))
 
 
-def _piece_notices(listed: list[Part]) -> tuple[Notice, ...]:
+def _piece_notices(listed: list[Part], parts: list[Part]) -> tuple[Notice, ...]:
     notices: list[Notice] = []
-    if not any(part.role == "boom" for part in listed):
+    hung = any(part.group == "frame" for part in parts)
+    if not hung and not any(part.role == "boom" for part in listed):
         notices.append(
             Notice(
                 code="cost.boom-missing",

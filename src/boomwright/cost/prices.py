@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
 from typing import Final, get_args
 
 from boomwright.base import Fault, PlanError, UnitSystem, in_system
@@ -31,6 +32,7 @@ class Price:
     currency: str  #: currency as text, e.g. ``EUR``
     supplier: str  #: owner's note where it is from
     dated: str  #: day of the price, ``2026-01-31``
+    place: str = field(default="", compare=False)  #: where it stands in its list
 
 
 def price_key(item: str, unit: str) -> tuple[str, str]:
@@ -58,6 +60,89 @@ def listed_price(
             if price is not None:
                 return price, factor
     return None
+
+
+def unmatched_prices(
+    prices: Iterable[Price], lines: Iterable[tuple[Value, str]], *, known: Iterable[Value] = ()
+) -> tuple[tuple[Price, str], ...]:
+    """Find the rows of a price list that no line of a bill can take.
+
+    Args:
+        lines: name and unit of each line (n_lines, 2)
+        known: names that a bill may have, or what they begin with (n_known,)
+
+    Returns:
+        each with what the bill may call it and count it in, or an empty text (n_rows, 2)
+    """
+    units: dict[str, set[str]] = {}
+    shown: dict[str, str] = {}
+    begun: list[str] = []
+    for system in get_args(UnitSystem):
+        for name, unit in lines:
+            said = write(name, system=system)
+            key = price_key(said, "")[0]
+            units.setdefault(key, set()).update({unit, _SOLD_IN.get(unit, unit)})
+            shown.setdefault(key, f"{said} ({unit_for(unit, system=system)})")
+        begun += [price_key(write(name, system=system), "")[0] for name in known]
+    found = []
+    for price in prices:
+        item, unit = price_key(price.item, price.unit)
+        if unit in units.get(item, ()) or item.startswith(tuple(begun)):
+            continue
+        close = [item] if item in shown else get_close_matches(item, list(shown), n=1, cutoff=0.8)
+        found.append((price, shown[close[0]] if close else ""))
+    return tuple(found)
+
+
+def unit_for(unit: str, *, system: UnitSystem) -> str:
+    """Unit that a line of a bill is sold in."""
+    return _SOLD_IN.get(unit, unit) if system == "us" else unit
+
+
+def blank_prices(
+    bill: Iterable[tuple[str, Value, str]], *, prices: Iterable[Price], currency: str,
+    system: UnitSystem,
+) -> str:  # fmt: skip
+    """Write the price list that a bill asks for: prices that are known stand, the rest is to fill.
+
+    Args:
+        bill: heading, name and unit of each line (n_lines, 3)
+        prices: what is known already; none is left out (n_prices,)
+
+    Returns:
+        comma-separated text for :func:`read_prices`, in which a row without amounts waits
+    """
+    text = io.StringIO()
+    table = {price_key(price.item, price.unit): price for price in prices}
+    rows = csv.writer(text, lineterminator="\n")
+    text.write("# Fill in low, likely and high, and the day; a row without amounts has no price.\n")
+    rows.writerow(COLUMNS)
+    heading, written = "", set[tuple[str, str]]()
+    for group, name, unit in bill:
+        if group != heading:
+            text.write(f"# {group}\n")
+            heading = group
+        found = listed_price(table, name, unit)
+        item, sold_in = write(name, system=system), unit_for(unit, system=system)
+        cells: tuple[str, ...] = (item, sold_in, "", "", "", currency, "", "")
+        if found is not None:
+            cells = _cells(found[0])
+        key = price_key(cells[0], cells[1])
+        if key not in written:
+            rows.writerow(cells)
+            written.add(key)
+    others = [price for key, price in table.items() if key not in written]
+    if others:
+        text.write("# Not in this bill\n")
+        rows.writerows(map(_cells, others))
+    return text.getvalue()
+
+
+def _cells(price: Price) -> tuple[str, ...]:
+    amounts = (f"{each:.15g}" for each in (price.low, price.likely, price.high))
+    texts = (price.item, price.unit, *amounts, price.currency, price.supplier, price.dated)
+    # A remark begins a line, so no cell may hold the end of one.
+    return tuple(" ".join(text.splitlines()) for text in texts)
 
 
 def _amount(text: str) -> float | None:
@@ -156,7 +241,7 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
 
 
 def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:
-    """Read a price list; lines that start with ``#`` are remarks.
+    """Read a price list; lines that start with ``#`` are remarks, rows without amounts wait.
 
     Raises:
         PlanError: with every fault found, each with line, value and remedy
@@ -165,7 +250,13 @@ def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:
     return _prices(rows, source=source)
 
 
+def _waits(row: dict[str, str]) -> bool:
+    """Whether a row has no amounts yet."""
+    return bool(row["item"]) and not any(row[name] for name in ("low", "likely", "high"))
+
+
 def _prices(rows: list[tuple[str, int, dict[str, str]]], *, source: str) -> tuple[Price, ...]:
+    rows = [each for each in rows if not _waits(each[2])]
     faults = [fault for where, line, row in rows for fault in _row_faults(row, where, line)]
     seen: dict[tuple[str, str], str] = {}
     for where, line, row in rows:
@@ -193,8 +284,9 @@ def _prices(rows: list[tuple[str, int, dict[str, str]]], *, source: str) -> tupl
             currency=row["currency"],
             supplier=row["supplier"],
             dated=row["dated"],
+            place=where,
         )
-        for _, _, row in rows
+        for where, _, row in rows
     )
 
 

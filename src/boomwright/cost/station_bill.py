@@ -11,7 +11,6 @@ from typing import Final
 from boomwright.base import METRES_PER_INCH
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
 from boomwright.cost.bill import Bill, BillLine, told_marks
-from boomwright.cost.counting import counted
 from boomwright.parts import Block, Part
 
 #: ordered over computed, by the role of a part [-] {common-practice-estimating}
@@ -29,25 +28,48 @@ _HEADINGS: Final = {
 }  # fmt: skip
 
 
+#: heading of what is paid for besides parts
+BESIDES: Final = "Freight, hire and papers"
+#: what is hired or paid for: unit, and what one and several of it are called
+SERVICES: Final = {
+    "freight": ("delivery", "delivery", "deliveries"),
+    "lift truck": ("day", "day, in half days", "days, in half days"),
+    "crane with operator": ("day", "day, in half days", "days, in half days"),
+    "trained climbing crew": ("day", "crew day", "crew days"),
+    "permit or notice": ("each", "application", "applications"),
+    "engineer's stamp": ("each", "drawing", "drawings"),
+    "insurance rider": ("year", "year", "years"),
+}
+#: what nearly every job pays for, each with its name while nobody has said how much, and the key
+_UNSAID: Final = {
+    "freight": ("freight", "deliveries in [prices.hire], 0 where all is fetched"),
+    "permit or notice": ("permits", "permits in [prices.hire], 0 where none is paid for"),
+    "engineer's stamp": ("engineer", "engineer_stamps in [prices.hire], 0 where none is asked"),
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Services:
-    """Hired machines, people, papers and the owner's own hours."""
+    """Freight, hired machines, people, papers and the owner's own hours; None is not said."""
 
-    lift_truck_days: float = 0.0  #: days of a lift truck, in half days [day]
-    crane_days: float = 0.0  #: days of a crane, in half days [day]
-    climber_days: float = 0.0  #: days of a trained climbing crew [day]
-    permits: int = 0  #: permits and notices
-    engineer_stamps: int = 0  #: engineer's stamps
-    insurance_years: float = 0.0  #: years of insurance rider counted in [year]
+    deliveries: int | None = None  #: deliveries to pay freight for
+    lift_truck_days: float | None = None  #: days of a lift truck [day]
+    crane_days: float | None = None  #: days of a crane [day]
+    climber_days: float | None = None  #: days of a trained climbing crew [day]
+    permits: int | None = None  #: permits and notices
+    engineer_stamps: int | None = None  #: engineer's stamps
+    insurance_years: float | None = None  #: years of insurance rider counted in [year]
     owner_hours: float = 0.0  #: owner's own hours [h]
 
 
-def _lines(group: str, rows: tuple[tuple[Value, float, str, Value], ...]) -> list[BillLine]:
-    return [
-        BillLine(group=group, name=item, quantity=quantity, unit=unit, driver=driver)
-        for item, quantity, unit, driver in rows
-        if quantity > 0.0
-    ]
+def open_line(name: str, *, say: str) -> BillLine:
+    """Stand for something to pay of which the owner has not said how much.
+
+    Args:
+        say: key that settles it, and what to write where there is none
+    """
+    return BillLine(group=BESIDES, name=name, quantity=0.0, unit="", driver=f"not said: {say}",
+                    is_open=True)  # fmt: skip
 
 
 def parts_bill(parts: Iterable[Part]) -> Bill:
@@ -126,54 +148,30 @@ def _dug(part: Part) -> float:
 
 
 def services_bill(services: Services) -> Bill:
-    """Bill of hire, crews, papers, and the owner's own hours.
+    """Bill of freight, hire, crews, papers, and the owner's own hours.
+
+    What nearly every job pays for is named even where nobody has said how much.
 
     Returns:
         lines with their drivers; the owner's hours stand beside them, without a price
     """
-
-    def half_days(days: float) -> float:
-        return math.ceil(2.0 * days - 1e-9) / 2.0
-
-    lines = _lines(
-        "Hire and papers",
-        (
-            (
-                "lift truck",
-                half_days(services.lift_truck_days),
-                "day",
-                f"{counted(services.lift_truck_days, 'day')}, in half days",
-            ),
-            (
-                "crane with operator",
-                half_days(services.crane_days),
-                "day",
-                f"{counted(services.crane_days, 'day')}, in half days",
-            ),
-            (
-                "trained climbing crew",
-                services.climber_days,
-                "day",
-                counted(services.climber_days, "crew day"),
-            ),
-            (
-                "permit or notice",
-                services.permits,
-                "each",
-                counted(services.permits, "application"),
-            ),
-            (
-                "engineer's stamp",
-                services.engineer_stamps,
-                "each",
-                counted(services.engineer_stamps, "drawing"),
-            ),
-            (
-                "insurance rider",
-                services.insurance_years,
-                "year",
-                counted(services.insurance_years, "year"),
-            ),
-        ),
-    )
+    lift, crane = services.lift_truck_days, services.crane_days
+    machine = None if lift is None and crane is None else (lift or 0.0) + (crane or 0.0)
+    amounts = (
+        services.deliveries, lift, crane, services.climber_days, services.permits,
+        services.engineer_stamps, services.insurance_years,
+    )  # fmt: skip
+    lines: list[BillLine] = []
+    for (name, (unit, one, many)), much in zip(SERVICES.items(), amounts, strict=True):
+        if much is None and name in _UNSAID:
+            called, say = _UNSAID[name]
+            lines.append(open_line(called, say=say))
+        elif name == "lift truck" and machine is None:
+            say = "crane_days or lift_truck_days in [prices.hire], 0 where none comes"
+            lines.append(open_line("crane or lift truck", say=say))
+        elif much:
+            quantity = math.ceil(2.0 * much - 1e-9) / 2.0 if "half" in many else float(much)
+            driver = f"{much:g} {one if much == 1 else many}"
+            lines.append(BillLine(group=BESIDES, name=name, quantity=quantity, unit=unit,
+                                  driver=driver))  # fmt: skip
     return Bill(lines=tuple(lines), tubes=(), labour_hours=services.owner_hours, notices=())

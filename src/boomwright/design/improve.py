@@ -10,6 +10,7 @@ import numpy as np
 
 from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.design.bent_search import bent_problem, rounded, search_bent
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.frontier import FrontierTable, start_from
 from boomwright.design.minimax import KEPT
@@ -71,8 +72,10 @@ def improve_beam(
     count = len(beam.elements)
     if wish.elements is not None and wish.elements[0] == wish.elements[1]:
         count = wish.elements[0]
-    setting = set_up(beam=beam, wish=wish, count=count)
     keep = remembering() if prepare is None else prepare
+    if beam.bent:
+        return _improve_bent(beam, wish, seed, starts, state, executor, on_progress, keep)
+    setting = set_up(beam=beam, wish=wish, count=count)
     # First, so that whoever cancels has not to wait for it at the end.
     before = band_figures(beam=beam, targets=wish.targets, prepare=keep)
     found = search(
@@ -112,6 +115,49 @@ def improve_beam(
         evaluations=sum(one.evaluations for one in found.climbed),
         state=found,
         notices=notices,
+    )
+
+
+def _improve_bent(
+    beam: Beam,
+    wish: Wish,
+    seed: int,
+    starts: int,
+    state: SearchState | None,
+    executor: Executor | None,
+    on_progress: OnProgress | None,
+    keep: Preparer,
+) -> Improvement:
+    """The best beam of wire with corners."""
+    problem = bent_problem(beam=beam, wish=wish)
+    before = band_figures(beam=beam, targets=wish.targets, prepare=keep)
+    found = search_bent(
+        problem=problem, seed=seed, starts=starts, state=state, executor=executor,
+        on_progress=on_progress, prepare=keep,
+    )  # fmt: skip
+    best = found.best
+    if best is None:
+        message = "the search was stopped before its first design -> let it run a little longer"
+        raise WishError(message)
+    if not best.free:
+        message = (
+            "no start could be built on this frame -> give longer spreaders, or points further out"
+        )
+        raise WishError(message)
+    places = wish.places or shop_grid(wavelength=beam.wavelength)
+    better = rounded(problem.built(np.array(best.free)), places)
+    after = band_figures(beam=better, targets=wish.targets, prepare=keep)
+    agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
+    return Improvement(
+        beam=better,
+        before=before,
+        after=after,
+        kept=best.breach <= KEPT,
+        starts=len(found.climbed),
+        agreeing=len(agreeing),
+        evaluations=sum(one.evaluations for one in found.climbed),
+        state=found,
+        notices=_notices(found, best.breach, len(agreeing), after, wish.targets),
     )
 
 

@@ -174,6 +174,9 @@ def _refuse(beam: Beam, uses: tuple[BandUse, ...]) -> None:
             "correct the numbers"
         )
         raise WishError(message)
+    if beam.bent:
+        message = f"beam {beam.name} is bent wire -> search each of its bands by itself"
+        raise WishError(message)
     if beam.wires:
         message = f"beam {beam.name} has further wires, which no search moves -> take them out"
         raise WishError(message)

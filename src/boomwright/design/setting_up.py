@@ -116,6 +116,12 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
     Raises:
         WishError: when the wish contradicts itself or the beam cannot be searched
     """
+    if beam.bent:
+        message = (
+            f"beam {beam.name} is bent wire, which the tables of straight elements do not know -> "
+            "use improve, without comparing spacings, tolerance or further bands"
+        )
+        raise WishError(message)
     if beam.wires:
         message = (
             f"beam {beam.name} has further wires, which the search does not move -> take them "

@@ -1,4 +1,4 @@
-"""A workshop drawing as a CAD file: true scale, millimetres, one layer a kind of line."""
+"""A workshop drawing as a CAD file: true scale, the reader's unit, one layer a kind of line."""
 
 from __future__ import annotations
 
@@ -10,21 +10,28 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
+from boomwright.base import METRES_PER_INCH, UnitSystem
 from boomwright.charts.drawing import (
+    Bore,
     Drawing,
     DrawnTube,
+    Face,
     Layer,
     Measure,
     Note,
+    Reading,
     Ring,
     Shape,
     Stroke,
+    reading_notes,
+    scaled,
 )
 from boomwright.export.plan_drawing import dxf_bytes, fixed_stamps, one_line
 
 _STYLE: Final = "BOOMWRIGHT"
 # name: colour index (7 prints black), line type, line weight [mm/100]
 _LAYERS: Final[dict[Layer, tuple[int, str, int]]] = {
+    "SOLIDS": (7, "Continuous", 25),
     "TUBES": (7, "Continuous", 35),
     "HIDDEN": (8, "DASHED", 18),
     "CENTRE": (8, "CENTER", 13),
@@ -40,25 +47,30 @@ _ALIGN: Final = {
 }
 
 
-def drawing_dxf(drawing: Drawing) -> bytes:
+def drawing_dxf(drawing: Drawing, *, system: UnitSystem = "metric") -> bytes:
     """Write a workshop drawing as DXF.
 
+    Args:
+        system: unit system of the file: millimetres or inches
+
     Returns:
-        a DXF file, release R2010, UTF-8, millimetres at true scale; tubes are outlines of their
-        true
-            diameter whatever a picture does; the same drawing gives the same bytes
+        a DXF file, release R2010, UTF-8, at true scale; tubes are outlines of their true diameter
+        whatever a picture does; every length, reading and hole is a dimension entity that measures
+        what is drawn; the same drawing gives the same bytes
     """
+    drawn = drawing if system == "metric" else scaled(drawing, 1e-3 / METRES_PER_INCH)
     with fixed_stamps():
-        doc = _document(drawing)
+        doc = _document(drawn, system)
         space = doc.modelspace()
-        for shape in drawing.shapes:
-            _add(space, shape, drawing)
+        for shape in drawn.shapes:
+            _add(space, shape, drawn)
         return dxf_bytes(doc)
 
 
-def _document(drawing: Drawing) -> CadDocument:
-    doc = new("R2010", setup=["linetypes"], units=units.MM)
-    doc.header["$MEASUREMENT"] = 1
+def _document(drawing: Drawing, system: UnitSystem) -> CadDocument:
+    metric = system == "metric"
+    doc = new("R2010", setup=["linetypes"], units=units.MM if metric else units.IN)
+    doc.header["$MEASUREMENT"] = int(metric)
     doc.header["$LTSCALE"] = drawing.text_height / 2.0
     doc.header["$DIMSTYLE"] = _STYLE
     left, bottom, right, top = drawing.extents
@@ -74,27 +86,70 @@ def _document(drawing: Drawing) -> CadDocument:
     style.dxf.dimscale = 1.0
     style.dxf.dimtix = 1
     style.dxf.dimtxsty = "Standard"
+    style.dxf.dimdec = 1 if metric else 3
     return doc
 
 
 def _add(space: Modelspace, shape: Shape, drawing: Drawing) -> None:
-    if isinstance(shape, DrawnTube):
-        _add_tube(space, shape)
-    elif isinstance(shape, Stroke):
-        space.add_lwpolyline(
-            list(shape.points), close=shape.closed, dxfattribs={"layer": shape.layer}
-        )
-    elif isinstance(shape, Ring):
-        space.add_circle(shape.centre, 0.5 * shape.diameter, dxfattribs={"layer": shape.layer})
-    elif isinstance(shape, Note):
-        space.add_text(
-            one_line(shape.text),
-            height=shape.size * drawing.text_height,
-            rotation=90.0 if shape.upright else 0.0,
-            dxfattribs={"layer": shape.layer},
-        ).set_placement(shape.at, align=_ALIGN[shape.anchor])
-    else:
-        _add_measure(space, shape)
+    match shape:
+        case DrawnTube():
+            _add_tube(space, shape)
+        case Stroke():
+            _add_line(space, shape.points, shape.layer, closed=shape.closed)
+        case Face():
+            _add_line(space, shape.points, "SOLIDS", closed=True)
+        case Ring():
+            space.add_circle(shape.centre, 0.5 * shape.diameter, dxfattribs={"layer": shape.layer})
+        case Bore():
+            _add_bore(space, shape)
+        case Reading():
+            _add_reading(space, shape, drawing)
+        case Note():
+            _add_note(space, shape, drawing)
+        case Measure():
+            _add_measure(space, shape)
+
+
+def _add_line(
+    space: Modelspace, points: tuple[tuple[float, float], ...], layer: Layer, *, closed: bool
+) -> None:
+    space.add_lwpolyline(list(points), close=closed, dxfattribs={"layer": layer})
+
+
+def _add_note(space: Modelspace, note: Note, drawing: Drawing) -> None:
+    space.add_text(
+        one_line(note.text),
+        height=note.size * drawing.text_height,
+        rotation=90.0 if note.upright else 0.0,
+        dxfattribs={"layer": note.layer},
+    ).set_placement(note.at, align=_ALIGN[note.anchor])
+
+
+def _add_bore(space: Modelspace, bore: Bore) -> None:
+    space.add_circle(bore.centre, 0.5 * bore.diameter, dxfattribs={"layer": "HOLES"})
+    if bore.text:
+        space.add_diameter_dim(
+            center=bore.centre,
+            radius=0.5 * bore.diameter,
+            location=bore.label,
+            text=one_line(bore.text),
+            dimstyle=_STYLE,
+            dxfattribs={"layer": "DIMENSIONS"},
+        ).render()
+
+
+def _add_reading(space: Modelspace, reading: Reading, drawing: Drawing) -> None:
+    x = reading.at[0] if reading.shown is None else reading.shown
+    space.add_ordinate_x_dim(
+        feature_location=reading.at,
+        offset=(x - reading.at[0], reading.place - reading.at[1]),
+        origin=(0.0, 0.0),
+        text=one_line(reading.text),
+        dimstyle=_STYLE,
+        dxfattribs={"layer": "DIMENSIONS"},
+    ).render()
+    for note in reading_notes(reading, drawing.text_height)[1:]:
+        _add_note(space, note, drawing)
 
 
 def _add_tube(space: Modelspace, tube: DrawnTube) -> None:

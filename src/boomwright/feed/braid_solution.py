@@ -8,9 +8,10 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError, both_lengths
+from boomwright.base import BoomwrightError
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.braid import Braid, BraidSolution, pattern_gain_dbi
-from boomwright.feed.field_model import FieldSetting, beam_paths, solve_wires, whole_system
+from boomwright.feed.field_model import FieldSetting, solve_wires, whole_system
 from boomwright.feed.field_shapes import SplitShape
 from boomwright.parts import Beam
 from boomwright.solver import (
@@ -18,6 +19,7 @@ from boomwright.solver import (
     GapPlace,
     Moments,
     WirePath,
+    beam_paths,
     far_field,
     moments,
 )
@@ -149,22 +151,26 @@ def braid_path(
     tube = element.half[0].diameter
     aside = max(split, tube, 2.0 * braid.diameter)
     least = max(2.0 * _CHOKE_GAP, 2.0 * tube, 2.0 * braid.diameter)
+    middle = element.corners[0][2]
     grounded = braid.grounded
     if grounded and setting.ground.kind != "perfect":
-        msg = (
+        msg: Value = (
             "braid: a lower end bonded to earth is modelled over perfect ground only; take "
             "perfect ground, or end the line above real ground"
         )
         raise BoomwrightError(msg)
-    down = beam.height - braid.drop if grounded else braid.down
+    down = beam.height + middle - braid.drop if grounded else braid.down
     if braid.drop < least or down < least:
-        msg = (
-            f"braid: {both_lengths(braid.drop)} down from the element and {both_lengths(down)} "
-            f"down the mast; give each at least {both_lengths(least)}"
+        msg = phrase(
+            "braid: {drop} down from the element and {down} down the mast; give each at least "
+            "{least}",
+            drop=Quantity(braid.drop, "sawn length"),
+            down=Quantity(down, "sawn length"),
+            least=Quantity(least, "sawn length"),
         )
         raise BoomwrightError(msg)
-    x, low = element.position, -braid.drop
-    points = [(x, -aside, 0.0), (x, -aside, low)]
+    x, low = element.position, middle - braid.drop
+    points = [(x, -aside, middle), (x, -aside, low)]
     if abs(braid.mast_at - x) > 2.0 * braid.diameter:
         points.append((braid.mast_at, -aside, low))
         x = braid.mast_at

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import BoomwrightError, both_lengths, read_only
+from boomwright.base import BoomwrightError, read_only
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.field_match import FieldMatch
 from boomwright.feed.field_model import FieldSetting, solve_wires
 from boomwright.feed.field_shapes import GammaShape
@@ -54,7 +55,7 @@ class AdjustmentStep:
     part: str  #: ``strap`` or ``capacitor``
     #: by how much: outwards [m] or more capacitance [F]; 0 when it must be found by turning
     change: float
-    text: str  #: what to do, in a sentence
+    text: Value  #: what to do, in a sentence
     swr_after: float  #: standing wave ratio to be expected then [-]
 
 
@@ -166,10 +167,12 @@ def adjust_by_impedance(
             AdjustmentStep(
                 part="strap",
                 change=move,
-                text=(
-                    f"Slide the strap {'out' if move > 0.0 else 'in'} by about "
-                    f"{both_lengths(abs(move))}: the resistance is {measured.real:.0f} ohm and "
-                    f"only the strap changes it."
+                text=phrase(
+                    "Slide the strap {way} by about {move}: the resistance is {resistance} and "
+                    "only the strap changes it.",
+                    way="out" if move > 0.0 else "in",
+                    move=Quantity(abs(move), "sawn length"),
+                    resistance=Quantity(measured.real, "choke impedance"),
                 ),
                 swr_after=_swr(seen, reference),
             )
@@ -230,10 +233,11 @@ def adjust_by_swr(*, adjustment: GammaAdjustment, lowest: float) -> tuple[Adjust
             AdjustmentStep(
                 part="strap",
                 change=move,
-                text=(
-                    f"Slide the strap {'out' if move > 0.0 else 'in'} by up to "
-                    f"{both_lengths(abs(move))} in small steps, turning the capacitor for the "
-                    "lowest reading after each; when the lowest rises, go the other way."
+                text=phrase(
+                    "Slide the strap {way} by up to {move} in small steps, turning the capacitor "
+                    "for the lowest reading after each; when the lowest rises, go the other way.",
+                    way="out" if move > 0.0 else "in",
+                    move=Quantity(abs(move), "sawn length"),
                 ),
                 swr_after=1.0,
             )

@@ -8,7 +8,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, both_lengths
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
 from boomwright.feed.field_model import (
     USUAL_DIAMETERS,
@@ -170,10 +171,12 @@ def _turn(
     )
     if not found.converged:
         reach = f" and {target:g} ohm" if target else ""
-        msg = (
-            f"folded element: the field solution ends at {seen[-1]:.0f} ohm with "
-            f"{both_lengths(float(found.values[0]))} added to each tip and does not reach "
-            f"resonance{reach}; change the second conductor's diameter or the balun"
+        msg = phrase(
+            "folded element: the field solution ends at {end} with {tips} added to each tip and "
+            "does not reach resonance{reach}; change the second conductor's diameter or the balun",
+            end=Quantity(seen[-1], "impedance"),
+            tips=Quantity(float(found.values[0]), "sawn length"),
+            reach=reach,
         )
         raise BoomwrightError(msg)
     spacing = float(found.values[1]) if target else shape.spacing

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.matches import FeedLoad
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.solver import (
@@ -18,16 +19,17 @@ from boomwright.solver import (
     Ground,
     GroundMethod,
     Mirror,
-    PlacedRun,
     Preparer,
     WirePath,
     WireSystem,
     assemble,
-    both_halves,
+    both_sides,
     conductor_loss,
     effort,
-    element_half,
+    foot_resistance,
+    further_paths,
     ground_seen,
+    mirrored_network,
     moments,
     reference_detail,
     refuse_long,
@@ -63,83 +65,16 @@ class FieldSetting:
     split_loads: dict[Beam, FeedLoad] = field(default_factory=dict, init=False, repr=False)
 
 
-def element_path(
-    *, element: Element, name: str, conductivity: float, joint: float = 0.0
-) -> WirePath:
-    """Whole element as a wire, from the tip at negative y to the other.
-
-    Args:
-        conductivity: of its metal [S/m]
-        joint: where another wire will be joined to it, from the middle [m]
-    """
-    half = half_path(element=element, name=name, conductivity=conductivity, joint=joint)
-    flipped = half.points[:0:-1] * np.array([1.0, -1.0, 1.0])
-    wires = element_half(element=element)
-    return WirePath(
-        name=name,
-        points=np.concatenate([flipped, half.points[1:]]),
-        radii=np.concatenate([half.radii[:0:-1], half.radii]),
-        conductivity=half.conductivity,
-        inductance=both_halves(left=wires, right=wires).inductance,
-    )
-
-
-def half_path(*, element: Element, name: str, conductivity: float, joint: float = 0.0) -> WirePath:
-    """Half an element as a wire, from its middle to the tip at positive y.
-
-    A change of diameter less than a diameter from the joint is moved onto it: the piece
-    between would be shorter than the model allows, and a strap covers about as much.
-
-    Args:
-        conductivity: of its metal [S/m]
-        joint: where another wire will be joined to it, from the middle [m]
-    """
-    half = element_half(element=element)
-    along = np.cumsum([0.0, *(length for length, _ in half.sections)])
-    radii = np.array([radius for _, radius in half.sections])
-    for number in range(1, len(along) - 1):
-        thick = 2.0 * max(radii[number - 1], radii[number])
-        if 0.0 < joint < along[-1] and abs(along[number] - joint) < 1.01 * thick:
-            along[number] = joint
-    points = np.zeros((len(along), 3))
-    points[:, 0] = element.position
-    points[:, 1] = along
-    return WirePath(
-        name=name,
-        points=points,
-        radii=radii,
-        conductivity=half.metal(conductivity),
-        inductance=half.inductance,
-    )
-
-
-def beam_paths(*, beam: Beam, halves: bool, joint: float = 0.0) -> tuple[WirePath, ...]:
-    """All elements of a beam as wires.
-
-    Args:
-        beam: the beam; its further wires are left out
-        halves: only the halves at positive y
-        joint: where another wire will be joined to the driven element, from its middle [m]
-    """
-    make = half_path if halves else element_path
-    return tuple(
-        make(
-            element=element,
-            name=f"element {number + 1}",
-            conductivity=beam.material.conductivity,
-            joint=joint if number == beam.driven_index else 0.0,
-        )
-        for number, element in enumerate(beam.elements)
-    )
-
-
 def whole_system(
     *, beam: Beam, paths: tuple[WirePath, ...], gaps: tuple[GapPlace, ...], setting: FieldSetting
 ) -> WireSystem:
-    """Put whole wires over their ground, the boom at height zero."""
+    """Put whole wires and the beam's further ones over their ground, the boom at height zero."""
     kind = setting.ground.kind
     system = wire_network(
-        paths=paths, gaps=gaps, perfect_ground=kind == "perfect", ground_level=-beam.height
+        paths=(*paths, *further_paths(beam=beam)),
+        gaps=gaps,
+        perfect_ground=kind == "perfect",
+        ground_level=-beam.height,
     )
     return replace(system, ground_height=beam.height if kind == "real" else math.inf)
 
@@ -149,28 +84,21 @@ def mirrored_system(
 ) -> WireSystem:
     """Put halves of wires over their ground, mirrored in the plane through the boom.
 
+    Beside further wires, which keep to no plane, both halves are laid out.
+
     Args:
         paths: wires at y >= 0; one that starts or ends at y = 0 goes on in its image
         gaps: the ports; one at the very start of a path is cut in half by the plane
     """
-    # The plane of symmetry treats wires as perfect ground does, so it is laid down as one first.
-    turned = tuple(replace(path, points=path.points[:, [0, 2, 1]]) for path in paths)
-    system = wire_network(paths=turned, gaps=gaps, perfect_ground=True)
-    mirrors = [Mirror(axis=1)]
-    if setting.ground.kind == "perfect":
-        mirrors.append(Mirror(axis=2, offset=-beam.height, material=True))
-    return replace(
-        system,
-        runs=tuple(_turned_back(run) for run in system.runs),
-        mirrors=tuple(mirrors),
-        ground_height=beam.height if setting.ground.kind == "real" else math.inf,
-    )
-
-
-def _turned_back(run: PlacedRun) -> PlacedRun:
-    x, y, z = run.origin
-    dx, dy, dz = run.direction
-    return replace(run, origin=(x, z, y), direction=(dx, dz, dy))
+    if beam.wires:
+        paths, gaps = both_sides(paths=paths, gaps=gaps)
+        return whole_system(beam=beam, paths=paths, gaps=gaps, setting=setting)
+    kind = setting.ground.kind
+    system = mirrored_network(paths=paths, gaps=gaps)
+    if kind == "perfect":
+        ground = Mirror(axis=2, offset=-beam.height, material=True)
+        system = replace(system, mirrors=(*system.mirrors, ground))
+    return replace(system, ground_height=beam.height if kind == "real" else math.inf)
 
 
 def solve_wires(
@@ -202,7 +130,7 @@ def solve_wires(
         prepare=setting.prepare,
     )
     below = None
-    if setting.ground.kind == "real":
+    if setting.ground.kind == "real" and not beam.stands_on_ground:
         below = ground_seen(
             assembly=assembly,
             frequencies=frequencies,
@@ -211,19 +139,20 @@ def solve_wires(
         )
     currents = solve_currents(assembly=assembly, frequencies=frequencies, below=below)
     impedance = 1.0 / currents.admittance[:, 0, 0]
+    foot = foot_resistance(beam=beam, ground=setting.ground, frequencies=frequencies)
     weights = np.zeros(currents.admittance.shape[:2], dtype=complex)
     weights[:, 0] = impedance
     return BeamSolution(
         beam=beam,
         currents=currents,
-        impedance=impedance,
+        impedance=impedance + foot,
         source=moments(
             assembly=assembly,
             unknowns=currents.unknowns[:, :, 0] * impedance[:, None],
             frequencies=frequencies,
         ),
-        accepted=0.5 * impedance.real,
-        lost=conductor_loss(currents=currents, weights=weights),
+        accepted=0.5 * (impedance.real + foot),
+        lost=0.5 * foot + conductor_loss(currents=currents, weights=weights),
     )
 
 
@@ -242,9 +171,11 @@ def with_driven_tips(*, beam: Beam, change: float) -> Beam:
     element = beam.elements[number]
     last: TubeSection = element.half[-1]
     if last.length + change < _SHORTEST_TIP:
-        msg = (
-            f"driven element: its tips would have to change by {change * 1e3:.0f} mm, and the "
-            f"tip section is {last.length * 1e3:.0f} mm long; shorten a section further in"
+        msg = phrase(
+            "driven element: its tips would have to change by {change}, and the tip section is "
+            "{length} long; shorten a section further in",
+            change=Quantity(change, "sawn length"),
+            length=Quantity(last.length, "sawn length"),
         )
         raise BoomwrightError(msg)
     tip = replace(last, length=last.length + change)
@@ -281,13 +212,18 @@ def check_spacing(*, kind: str, spacing: float, diameters: tuple[float, ...]) ->
         BoomwrightError: naming the least distance, or a diameter that is not above 0
     """
     if not min(diameters) > 0.0:
-        msg = f"{kind}: diameter {min(diameters) * 1e3:g} mm; give diameters above 0"
+        thinnest = Quantity(min(diameters), "small length")
+        msg = phrase("{kind}: diameter {d}; give diameters above 0", kind=kind, d=thinnest)
         raise BoomwrightError(msg)
     least = CLOSEST_RADII * max(diameters) / 2.0
     if not spacing >= least:
-        msg = (
-            f"{kind}: {spacing * 1e3:.1f} mm between axes; conductors of {max(diameters) * 1e3:g} "
-            f"mm are modelled from {least * 1e3:.1f} mm on, and builders keep "
-            f"{USUAL_DIAMETERS * max(diameters) * 1e3:.0f} mm"
+        msg = phrase(
+            "{kind}: {spacing} between axes; conductors of {diameter} are modelled from {least} "
+            "on, and builders keep {usual}",
+            kind=kind,
+            spacing=Quantity(spacing, "small length"),
+            diameter=Quantity(max(diameters), "small length"),
+            least=Quantity(least, "small length"),
+            usual=Quantity(USUAL_DIAMETERS * max(diameters), "whole millimetres"),
         )
         raise BoomwrightError(msg)

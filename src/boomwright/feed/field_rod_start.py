@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_model import FieldSetting, mean_diameter
 from boomwright.feed.field_proximity import rod_port_impedance, thicker_middle, thin_wire_line
 from boomwright.feed.field_shapes import GammaShape, TeeShape
@@ -147,11 +148,15 @@ def published_start(*, job: RodJob, load: FeedLoad, trim_element: bool) -> Publi
             return PublishedStart(rod=rod, tip_change=tips)
     if fault is not None:
         raise fault
-    msg = (
-        f"{job.kind}: no rod of {job.shape.rod_diameter * 1e3:g} mm at "
-        f"{job.shape.spacing * 1e3:g} mm reaches {job.reference:g} ohm with a capacitor of "
-        f"{job.capacitors[0] * 1e12:g} to {job.capacitors[1] * 1e12:g} pF; change diameter or "
-        "spacing, or allow another capacitor"
+    msg = phrase(
+        "{kind}: no rod of {diameter} at {spacing} reaches {reference} with a capacitor of "
+        "{least} to {most}; change diameter or spacing, or allow another capacitor",
+        kind=job.kind,
+        diameter=Quantity(job.shape.rod_diameter, "small length"),
+        spacing=Quantity(job.shape.spacing, "small length"),
+        reference=Quantity(job.reference, "nominal resistance"),
+        least=Quantity(job.capacitors[0], "capacitance"),
+        most=Quantity(job.capacitors[1], "capacitance"),
     )
     raise BoomwrightError(msg)
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from boomwright.base import BoomwrightError, Notice
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
 from boomwright.feed.field_model import (
     USUAL_DIAMETERS,
@@ -284,19 +285,24 @@ def _finish_in_field(
     return float(trimmed.values[0]), float(trimmed.values[1]), used
 
 
-def _out_of_reach(job: RodJob, tried: Iteration, seen: complex) -> str:
-    return (
-        f"{job.kind}: the field solution comes to {seen:.0f} ohm with a rod of "
-        f"{float(tried.values[0]) * 1e3:.0f} mm and no nearer to {job.target:g} ohm with a "
-        f"capacitor of {job.capacitors[0] * 1e12:g} to {job.capacitors[1] * 1e12:g} pF; shorten "
-        "the driven element, take a thinner rod, or change the spacing"
+def _out_of_reach(job: RodJob, tried: Iteration, seen: complex) -> Value:
+    return phrase(
+        "{kind}: the field solution comes to {seen} with a rod of {length} and no nearer to "
+        "{target} with a capacitor of {least} to {most}; shorten the driven element, take a "
+        "thinner rod, or change the spacing",
+        kind=job.kind,
+        seen=Quantity(seen, "impedance"),
+        length=Quantity(float(tried.values[0]), "sawn length"),
+        target=Quantity(job.target, "nominal resistance"),
+        least=Quantity(job.capacitors[0], "capacitance"),
+        most=Quantity(job.capacitors[1], "capacitance"),
     )
 
 
 def _no_published_start(fault: BoomwrightError) -> Notice:
     return Notice(
         code="feed.no-circuit-start",
-        text=f"The published equations give no dimensions here ({fault}).",
+        text=phrase("The published equations give no dimensions here ({why}).", why=fault.said),
         severity="doubt",
         source="balanis-2005",
     )
@@ -315,8 +321,8 @@ def _notices(job: RodJob, tips: float, capacitance: float) -> tuple[Notice, ...]
                     "is less sure there, and water and insulators count more. Set it further off."
                 ),
                 severity="doubt",
-                value=f"{job.shape.spacing * 1e3:.0f} mm",
-                limit=f"{USUAL_DIAMETERS * thick * 1e3:.0f} mm",
+                value=Quantity(job.shape.spacing, "whole millimetres"),
+                limit=Quantity(USUAL_DIAMETERS * thick, "whole millimetres"),
                 source="common-practice-rod-spacing",
             )
         )
@@ -339,12 +345,13 @@ def _notices(job: RodJob, tips: float, capacitance: float) -> tuple[Notice, ...]
         notices.append(
             Notice(
                 code="feed.element-trimmed",
-                text=(
-                    f"Each half of the driven element is {abs(tips) * 1e3:.0f} mm "
-                    f"{'shorter' if tips < 0.0 else 'longer'} than in the plan, so that rod and "
-                    "capacitor come to a match."
+                text=phrase(
+                    "Each half of the driven element is {change} {way} than in the plan, so that "
+                    "rod and capacitor come to a match.",
+                    change=Quantity(abs(tips), "sawn length"),
+                    way="shorter" if tips < 0.0 else "longer",
                 ),
-                value=f"{tips * 1e3:.0f} mm",
+                value=Quantity(tips, "sawn length"),
             )
         )
     notices.append(

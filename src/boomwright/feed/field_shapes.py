@@ -5,20 +5,20 @@ Rods hang below the element (negative z); hairpins lie along the boom.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_model import (
     FieldSetting,
-    beam_paths,
     check_spacing,
     mirrored_system,
     whole_system,
 )
 from boomwright.parts import Beam
-from boomwright.solver import GapPlace, WirePath, WireSystem
+from boomwright.solver import GapPlace, WirePath, WireSystem, beam_paths, beam_wires
 
 #: share of the short wire between element and rod that is the port of a gamma
 _GAMMA_GAP_SHARE = 0.2
@@ -38,11 +38,13 @@ class SplitShape:
         return _split(beam, self.gap)
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires."""
-        gap = GapPlace(path=beam.driven_index, along=0.0, width=_split(beam, self.gap))
-        return mirrored_system(
-            beam=beam, paths=beam_paths(beam=beam, halves=True), gaps=(gap,), setting=setting
+        """Lay out the wires: those of the beam by itself, whatever its feed, traps left out."""
+        split = replace(
+            beam.alone,
+            feed=replace(beam.feed, gap=self.gap),
+            elements=tuple(replace(element, traps=()) for element in beam.elements),
         )
+        return beam_wires(beam=split, ground=setting.ground)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,9 +148,11 @@ class HairpinShape:
         element = beam.elements[beam.driven_index]
         least = max(_split(beam, self.gap), element.half[0].diameter)
         if self.spacing < least:
-            msg = (
-                f"hairpin: {self.spacing * 1e3:g} mm between its rods, but split and tube take "
-                f"{least * 1e3:g} mm; set the rods wider apart"
+            msg = phrase(
+                "hairpin: {spacing} between its rods, but split and tube take {least}; set the "
+                "rods wider apart",
+                spacing=Quantity(self.spacing, "small length"),
+                least=Quantity(least, "small length"),
             )
             raise BoomwrightError(msg)
         along = self.length if self.forward else -self.length

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import (
     Comparison,
     FieldMatch,
@@ -118,9 +119,12 @@ def trim_to_reactance(*, beam: Beam, reactance: float, setting: FieldSetting) ->
         tolerance=_TOLERANCE,
     )
     if not found.converged:
-        msg = (
-            f"driven element: no change of its tips between {low * 1e3:.0f} and "
-            f"{high * 1e3:.0f} mm gives a reactance of {reactance:.0f} ohm; check its length"
+        msg = phrase(
+            "driven element: no change of its tips between {low} and {high} gives a reactance of "
+            "{reactance}; check its length",
+            low=Quantity(low, "sawn length"),
+            high=Quantity(high, "sawn length"),
+            reactance=Quantity(reactance, "reactance"),
         )
         raise BoomwrightError(msg)
     change = float(found.values[0])

@@ -116,8 +116,8 @@ def design_single_stub(
     """
     z = complex(load.at(frequency))
     if abs(z - reference) < 1e-9 * reference:
-        msg = f"stub: the load is {reference:g} ohm already; leave the stub out"
-        raise BoomwrightError(msg)
+        msg = f"the load is {reference:g} ohm already; leave the stub out"
+        raise BoomwrightError(msg, about="stub")
     lengths = sorted(
         _stub_lengths(z, tangent=tangent, end=end, reference=reference)
         for tangent in _stub_places(z, reference=reference)

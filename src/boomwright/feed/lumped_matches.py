@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, Notice
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.matches import FeedLoad, Match, make_match
 from boomwright.feed.stages import (
     ElementTrim,
@@ -68,8 +69,8 @@ def design_l_sections(
     """
     z = _load_at(load, frequency)
     if abs(z - reference) < 1e-9 * reference:
-        msg = f"L-section: the load is {reference:g} ohm already; leave the section out"
-        raise BoomwrightError(msg)
+        msg = f"the load is {reference:g} ohm already; leave the section out"
+        raise BoomwrightError(msg, about="L-section")
     pairs = [*_shunt_at_load(z, reference=reference), *_series_at_load(z, reference=reference)]
     found = []
     for order, x, b in pairs:
@@ -146,9 +147,11 @@ def parallel_line_impedance(*, spacing: float, diameter: float) -> float:
         BoomwrightError: when the conductors touch
     """
     if not spacing > diameter > 0.0:
-        msg = (
-            f"parallel line: spacing {spacing * 1e3:g} mm, diameter {diameter * 1e3:g} mm; "
-            "the axes must be more than a diameter apart"
+        msg = phrase(
+            "parallel line: spacing {spacing}, diameter {diameter}; the axes must be more than a "
+            "diameter apart",
+            spacing=Quantity(spacing, "small length"),
+            diameter=Quantity(diameter, "small length"),
         )
         raise BoomwrightError(msg)
     return VACUUM_IMPEDANCE / math.pi * math.acosh(spacing / diameter)
@@ -207,10 +210,10 @@ def design_hairpin(
 def _refuse_step_down(z: complex, *, reference: float) -> None:
     if z.real >= reference:
         msg = (
-            f"hairpin: the feed resistance is {z.real:.1f} ohm, not below {reference:g} ohm; "
+            f"the feed resistance is {z.real:.1f} ohm, not below {reference:g} ohm; "
             "a hairpin only steps up. Feed it straight or choose another match"
         )
-        raise BoomwrightError(msg)
+        raise BoomwrightError(msg, about="hairpin")
 
 
 def _trim_notice(*, now: float, wanted: float) -> Notice:

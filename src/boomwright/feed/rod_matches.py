@@ -13,6 +13,7 @@ import math
 from dataclasses import dataclass
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, Notice
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.matches import FeedLoad, Match, make_match
 from boomwright.feed.stages import SeriesCapacitor, ShuntStub, Stage, Transformer
 
@@ -35,10 +36,13 @@ class RodGeometry:
     def __post_init__(self) -> None:
         least = (self.element_diameter + self.rod_diameter) / 2.0
         if not (min(self.element_diameter, self.rod_diameter) > 0.0 and self.spacing > least):
-            msg = (
-                f"rod: spacing {self.spacing * 1e3:g} mm between axes, diameters "
-                f"{self.element_diameter * 1e3:g} and {self.rod_diameter * 1e3:g} mm; "
-                f"set the axes more than {least * 1e3:g} mm apart"
+            msg = phrase(
+                "rod: spacing {spacing} between axes, diameters {element} and {rod}; set the axes "
+                "more than {least} apart",
+                spacing=Quantity(self.spacing, "small length"),
+                element=Quantity(self.element_diameter, "small length"),
+                rod=Quantity(self.rod_diameter, "small length"),
+                least=Quantity(least, "small length"),
             )
             raise BoomwrightError(msg)
 
@@ -188,18 +192,18 @@ def _rod_angle(
     conductance = admittance.real
     if conductance >= 1.0 / target:
         msg = (
-            f"{kind}: the stepped-up element is {1.0 / conductance:.0f} ohm in parallel form, "
+            f"the stepped-up element is {1.0 / conductance:.0f} ohm in parallel form, "
             f"not above {target:g} ohm; take a thinner rod, or set it nearer to a thick element"
         )
-        raise BoomwrightError(msg)
+        raise BoomwrightError(msg, about=kind)
     susceptance = -math.sqrt(conductance / target - conductance**2)
     stub = susceptance - admittance.imag
     if stub >= 0.0:
         msg = (
-            f"{kind}: the element is too inductive at the design frequency for a capacitor to "
+            "the element is too inductive at the design frequency for a capacitor to "
             "finish the match; shorten the element until its reactance is negative or small"
         )
-        raise BoomwrightError(msg)
+        raise BoomwrightError(msg, about=kind)
     angle = math.atan2(1.0, -stub * stub_impedance)
     return angle, -susceptance / (conductance**2 + susceptance**2)
 

@@ -15,8 +15,12 @@ from boomwright.parts.beams import (
     Conductor,
     Element,
     Feed,
+    Frame,
+    FramePoint,
     IdleFeed,
+    Radials,
     Role,
+    Spreader,
     Trap,
     TubeSection,
     Wire,
@@ -37,13 +41,14 @@ from boomwright.parts.boom_parts import (
 )
 from boomwright.parts.clashes import Clash, find_clashes
 from boomwright.parts.element_parts import BeamFrame, element_group, element_parts, is_cut
+from boomwright.parts.frame_parts import KNOT, corner_marks, frame_parts
 from boomwright.parts.hardware import RIGGING_MASS, Hardware
 from boomwright.parts.line_parts import LineRun, line_parts
 from boomwright.parts.materials import MATERIALS, Material
 from boomwright.parts.mounts import Insulation, Mount, MountKind
 from boomwright.parts.part import Cut, Fastener, Hole, Part
 from boomwright.parts.plates import PLATE_PLAY, ClampPlate, clamp_plate
-from boomwright.parts.solids import Bar, Block, Point, Solid
+from boomwright.parts.solids import Bar, Block, Point, Solid, top_of
 from boomwright.parts.support_parts import (
     GROUND,
     MAST,
@@ -64,6 +69,7 @@ from boomwright.parts.tubes import Joints, TubeKind, part_count, part_letter
 
 __all__ = [
     "GROUND",
+    "KNOT",
     "MAST",
     "MATERIALS",
     "PLATE_PLAY",
@@ -86,6 +92,8 @@ __all__ = [
     "Element",
     "Fastener",
     "Feed",
+    "Frame",
+    "FramePoint",
     "GuyRing",
     "Hardware",
     "Hole",
@@ -101,8 +109,10 @@ __all__ = [
     "Part",
     "Point",
     "Pole",
+    "Radials",
     "Role",
     "Solid",
+    "Spreader",
     "StandsFor",
     "Trap",
     "TubeKind",
@@ -112,10 +122,12 @@ __all__ = [
     "boom_unsaid",
     "centre_of",
     "clamp_plate",
+    "corner_marks",
     "element_group",
     "element_parts",
     "feed_parts",
     "find_clashes",
+    "frame_parts",
     "ground_parts",
     "guy_parts",
     "is_cut",
@@ -128,6 +140,7 @@ __all__ = [
     "pole_parts",
     "ring_parts",
     "share_totals",
+    "top_of",
     "tower_parts",
     "turning_parts",
     "wire_parts",

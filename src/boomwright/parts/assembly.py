@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.parts.part import Part
-from boomwright.parts.solids import Bar, Block, Point, Solid, reach_of
+from boomwright.parts.solids import Bar, Block, Point, Solid, lowest_beyond, reach_of
 from boomwright.parts.support_parts import GROUND, MAST
 
 #: groups that parts of any carrier may be fastened to
@@ -102,14 +102,19 @@ class Assembly:
         masses = [part.mass for part in self.of(carrier)]
         return None if None in masses else sum(mass for mass in masses if mass is not None)
 
-    def balance(self, beam: str) -> float | None:
+    def balance(self, beam: str, *, without: str = "") -> float | None:
         """Balance point of a beam from the rear end of its boom.
+
+        Args:
+            without: role of the parts that are left out
 
         Returns:
             place along the boom; None while a mass is not known [m]
         """
         moment = whole = 0.0
         for part in self.of(beam):
+            if part.role == without:
+                continue
             if not part.solids:  # a plate whose place is not known hangs at the balance point
                 continue
             if part.mass is None:
@@ -132,6 +137,26 @@ class Assembly:
             return None
         solids = [solid for part in self.of(carrier) for solid in part.solids]
         return max((reach_of(solid, axis) for solid in solids), default=0.0)
+
+    def lowest_beyond(self, distance: float) -> tuple[float, Part] | None:
+        """Find the lowest part of any beam further out than a circle round the foot.
+
+        Args:
+            distance: radius of that circle [m]
+
+        Returns:
+            its lowest height above the foot [m] and the part; None where nothing reaches so far
+        """
+        found: tuple[float, Part] | None = None
+        for carrier in self.carriers:
+            if carrier.origin is None or carrier.name in {GROUND, MAST}:
+                continue
+            for part in self.of(carrier.name):
+                for solid in part.solids:
+                    low = lowest_beyond(carrier.solid_at_foot(solid), distance)
+                    if low is not None and (found is None or low < found[0]):
+                        found = low, part
+        return found
 
     def joined(self, one: Part, other: Part) -> bool:
         """Whether two parts are made to touch."""

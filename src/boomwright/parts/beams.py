@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.parts.bends import Corner, closed_corners, crossing, cut_to
 from boomwright.parts.materials import Material
 from boomwright.parts.mounts import Insulation, Mount
 
@@ -57,8 +58,16 @@ class Trap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FramePoint:
+    """A named point of a frame that wire runs to; its mirror image across the boom goes with it."""
+
+    name: str  #: owner's name for it; empty for the middle of an element
+    place: Corner  #: x along the boom, y across, z up from the boom [m] (3,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Element:
-    """A straight element, symmetric about the boom, parallel to y."""
+    """An element symmetric about the boom: straight and parallel to y, or bent on a frame."""
 
     role: Role  #: ``reflector``, ``driven`` or ``director``
     position: float  #: place along the boom [m]
@@ -66,16 +75,62 @@ class Element:
     traps: tuple[Trap, ...] = ()  #: traps in each half, from the boom outwards (n_traps,)
     mount: Mount | None = None  #: how it is held on the boom; None when the plan does not say
     insulation: Insulation | None = None  #: layer around it; None for bare metal
+    #: points that one half runs through, from its middle; empty for a straight element (n_points,)
+    path: tuple[FramePoint, ...] = ()
+    #: straight piece across the boom each side of a bent element's middle, where its feed sits [m]
+    middle: float = 0.0
 
     @property
     def half_length(self) -> float:
-        """Half length from the boom to the tip [m]."""
+        """Half length from the boom to the tip, along the wire [m]."""
         return sum(section.length for section in self.half)
 
     @property
     def length(self) -> float:
-        """Full length from tip to tip [m]."""
-        return 2.0 * self.half_length
+        """Full length from tip to tip, along the wire [m]."""
+        return self.half_length if self.upright else 2.0 * self.half_length
+
+    @property
+    def bent(self) -> bool:
+        """Whether it is a wire with corners on a frame."""
+        return bool(self.path)
+
+    @property
+    def upright(self) -> bool:
+        """Whether it stands in the plane through the boom: one wire from its foot, no mirror."""
+        return bool(self.path) and all(point.place[1] == 0.0 for point in self.path)
+
+    @property
+    def closed(self) -> bool:
+        """Whether it is a loop: both halves meet again across the boom."""
+        return len(self.path) > 2 and self.path[-1].place[1] == 0.0 and not self.upright
+
+    @property
+    def corners(self) -> tuple[Corner, ...]:
+        """Ends and corners of one half, from its middle to its tip [m] (n, 3)."""
+        if not self.path:
+            x = self.position
+            return ((x, 0.0, 0.0), (x, self.half_length, 0.0))
+        places = [point.place for point in self.path]
+        if self.upright:
+            return cut_to(places, self.half_length)
+        straight = max(self.middle, 2.0 * self.half[0].diameter)
+        if self.closed:
+            return closed_corners(places, self.half_length, straight)
+        return cut_to(crossing(places, straight), self.half_length)
+
+    @property
+    def reach(self) -> float:
+        """Farthest from the plane through the boom [m]."""
+        return max(y for _, y, _ in self.corners)
+
+    @property
+    def outline(self) -> tuple[Corner, ...]:
+        """All ends and corners from tip to tip [m] (n, 3)."""
+        half = self.corners
+        if self.upright:
+            return half
+        return (*((x, -y, z) for x, y, z in half[:0:-1]), *half)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -99,6 +154,57 @@ class Conductor:
     diameter: float  #: outer diameter [m]
     start: tuple[float, float, float]  #: one end [m] (3,)
     end: tuple[float, float, float]  #: the other [m] (3,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spreader:
+    """Poles from the hub of a frame to points of it, all alike."""
+
+    to: tuple[str, ...]  #: names of the points they hold, each for both sides (n,)
+    sections: tuple[TubeSection, ...]  #: from the hub outwards; wall 0 for a rod (n_sections,)
+    elastic_modulus: float = 0.0  #: Young's modulus; 0 when not given [Pa]
+    density: float = 0.0  #: mass density; 0 when not given [kg/m^3]
+    strength: float = 0.0  #: bending strength as its maker states it; 0 when not given [Pa]
+
+    @property
+    def known(self) -> bool:
+        """Whether its weight and stiffness are known."""
+        return self.elastic_modulus > 0.0 and self.density > 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """What wire with corners runs along, and how that is held."""
+
+    points: tuple[FramePoint, ...] = ()  #: points of one side and the middle (n_points,)
+    #: where spreaders meet along the boom, and the mast holds them; None when each starts from the
+    #: boom beside its point [m]
+    hub: float | None = None
+    hub_mass: float = 0.0  #: of hub, clamp and feed block [kg]
+    pull: float | None = None  #: in each wire in still air; None when not given [N]
+    spreader: Spreader | None = None  #: its poles; None when ropes hold its points
+    held: str = ""  #: ``ropes`` when trees, roofs or poles hold its ends; empty when not said
+
+    def root(self, point: FramePoint) -> Corner:
+        """Where the spreader to a point starts [m] (3,)."""
+        return (point.place[0] if self.hub is None else self.hub, 0.0, 0.0)
+
+    @property
+    def spreader_count(self) -> int:
+        """Poles of both sides."""
+        held = () if self.spreader is None else self.spreader.to
+        return sum(2 if p.place[1] > 0.0 else 1 for p in self.points if p.name in held)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Radials:
+    """Wires spread evenly around the foot of upright elements."""
+
+    count: int  #: how many at each foot
+    length: float  #: of each [m]
+    diameter: float  #: of the metal [m]
+    laid: Literal["buried", "elevated"]  #: on or in the ground, or from the foot through the air
+    slope: float = 0.0  #: how far elevated ones fall below level [rad]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,6 +259,8 @@ class Beam:
     feed: Feed  #: feed of the driven element
     elements: tuple[Element, ...]  #: elements, in the order of the plan (n_elements,)
     wires: tuple[Wire, ...] = ()  #: further wires (n_wires,)
+    frame: Frame | None = None  #: what its wire runs along; None for straight elements alone
+    radials: Radials | None = None  #: at the foot of upright elements; None without
     idle_feed: IdleFeed = ""  #: what hangs on its feed while another beam is in use
     #: name of the beam on whose boom its elements sit, places counted alike; empty for its own boom
     on_boom_of: str = ""
@@ -160,6 +268,21 @@ class Beam:
     neighbours: tuple[Beam, ...] = ()
     #: mast and guys as far as they conduct (n_conductors,)
     conductors: tuple[Conductor, ...] = ()
+
+    @property
+    def bent(self) -> bool:
+        """Whether any element is a wire with corners."""
+        return any(element.bent for element in self.elements)
+
+    @property
+    def upright(self) -> bool:
+        """Whether its elements stand on end, fed at their feet."""
+        return any(element.upright for element in self.elements)
+
+    @property
+    def stands_on_ground(self) -> bool:
+        """Whether upright elements are fed against the ground and the wires in it."""
+        return self.upright and self.radials is not None and self.radials.laid == "buried"
 
     @property
     def alone(self) -> Beam:
@@ -176,6 +299,8 @@ class Beam:
     @property
     def boom_middle(self) -> float:
         """Place along the boom where the mast holds it [m]."""
+        if self.frame is not None and self.frame.hub is not None:
+            return self.frame.hub
         places = [element.position for element in self.elements]
         return 0.5 * (min(places) + max(places))
 

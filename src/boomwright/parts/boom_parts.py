@@ -5,25 +5,34 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Final, Literal, get_args
 
 from boomwright.parts.beams import Feed
 from boomwright.parts.element_parts import (
+    TERMINAL_WAY,
     BeamFrame,
     element_group,
     element_height,
     is_cut,
     plate_holes,
+    u_bolt_nuts,
 )
 from boomwright.parts.hardware import (
     BOX_MASS,
     BOX_SIZE,
+    CABLE,
     CAP_THICKNESS,
+    CAPACITOR_MASS,
+    CAPACITOR_SIZE,
+    LINE_MASS,
     MAST_PLATE_MASS,
     SLEEVE_PLAY,
     SLEEVE_REACH,
     SLEEVE_WALL,
     STRAP,
+    TERMINAL,
+    TERMINAL_HOLE,
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
 from boomwright.parts.plates import ClampPlate, clamp_plate, u_bolt
@@ -36,6 +45,8 @@ STOOD_FOR: Final[tuple[StandsFor, ...]] = get_args(StandsFor)[1:]
 _TRADE = "common practice"
 #: through bolts of a boom's sleeve, and the hole over them [m] {common-practice-building}
 _BOLT, _BOLT_HOLE = 0.008, 0.0085
+#: how the holes of a sleeve are drilled {common-practice-building}
+_SLEEVE_WAY = "level, square to the boom, through boom and sleeve together"
 #: what hangs this near to the feed is taken for its box [m]
 _AT_FEED = 0.3
 
@@ -69,6 +80,9 @@ class BoomTube:
     wall: float = 0.0  #: wall thickness, 0 when not said [m]
     material: str = "6061-T6"  #: alloy and temper
     clamp: float | None = None  #: mast clamp from the rear end; None while it is not known [m]
+    #: where its tubes meet, from the rear end; None parts it into equal ones that fit the stock [m]
+    #: (n_joints,)
+    joints: tuple[float, ...] | None = None
     tie: BoomTie | None = None
     fittings: tuple[BoomFitting, ...] = ()  #: what the owner hangs on it (n_fittings,)
 
@@ -88,14 +102,19 @@ def boom_parts(frame: BeamFrame, boom: BoomTube) -> tuple[Part, ...]:
 
 
 def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
-    count = part_count(boom.length, longest_stock=frame.longest_stock)
-    long, kind = boom.length / count, TubeKind(material=boom.material, diameter=boom.diameter,
-                                               wall=boom.wall)  # fmt: skip
+    kind = TubeKind(material=boom.material, diameter=boom.diameter, wall=boom.wall)
     bore = max(0.0, boom.diameter - 2.0 * boom.wall) if boom.wall else 0.0
-    reach = SLEEVE_REACH * boom.diameter
+    given = frame.hardware.sleeve
+    reach = 0.5 * given[2] if given else SLEEVE_REACH * boom.diameter
+    joints = boom.joints
+    if joints is None:
+        pieces = part_count(boom.length, longest_stock=frame.longest_stock)
+        joints = tuple(boom.length * k / pieces for k in range(1, pieces))
+    count = len(joints) + 1
     parts: list[Part] = []
-    for k in range(count):
-        bar = Bar(start=(k * long, 0.0, 0.0), end=((k + 1) * long, 0.0, 0.0),
+    for k, (start, stop) in enumerate(pairwise((0.0, *joints, boom.length))):
+        long = stop - start
+        bar = Bar(start=(start, 0.0, 0.0), end=(stop, 0.0, 0.0),
                   diameter=boom.diameter, bore=bore)  # fmt: skip
         ends = [0.0] * (k > 0) + [long] * (k < count - 1)
         at = tuple(abs(end - step * reach) for end in ends for step in (0.25, 0.75))
@@ -105,20 +124,28 @@ def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
                 name="boom" if count == 1 else f"boom, part {k + 1} of {count}",
                 solids=(bar,), mass=weighed(boom.material, (bar,)) if boom.wall else None,
                 drag="round", cut=Cut(kind=kind, sawn=long, exposed=long),
-                holes=(Hole(diameter=_BOLT_HOLE, at=at, purpose="sleeve"),) if at else (),
+                holes=(Hole(diameter=_BOLT_HOLE, at=at, purpose="through bolt of the sleeve",
+                            way=_SLEEVE_WAY),) if at else (),
                 price_key=kind.name, quantity=long, unit="m",
                 known="plan" if boom.wall else "unknown",
                 basis="" if boom.wall else "the wall is not given",
             )
         )  # fmt: skip
-    parts += [_boom_sleeve(boom, base, k * long, reach, k) for k in range(1, count)]
+    parts += [
+        _boom_sleeve(boom, base, place, reach, number, given)
+        for number, place in enumerate(joints, start=1)
+    ]
     return parts
 
 
-def _boom_sleeve(boom: BoomTube, base: Part, place: float, reach: float, number: int) -> Part:
+def _boom_sleeve(
+    boom: BoomTube, base: Part, place: float, reach: float, number: int, given: tuple[float, ...]
+) -> Part:
     wall = boom.wall or SLEEVE_WALL
     outer = boom.diameter - 2.0 * wall - 2.0 * SLEEVE_PLAY
     thick = min(max(wall, SLEEVE_WALL), 0.4 * outer)
+    if given:
+        outer, thick = given[:2]
     bar = Bar(start=(place - reach, 0.0, 0.0), end=(place + reach, 0.0, 0.0), diameter=outer,
               bore=outer - 2.0 * thick)  # fmt: skip
     at = tuple(reach + sign * step * reach for sign in (-1.0, 1.0) for step in (0.25, 0.75))
@@ -127,9 +154,11 @@ def _boom_sleeve(boom: BoomTube, base: Part, place: float, reach: float, number:
         mass=weighed(boom.material, (bar,)),
         cut=Cut(kind=TubeKind(material=boom.material, diameter=outer, wall=thick),
                 sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
-        holes=(Hole(diameter=_BOLT_HOLE, at=tuple(sorted(at)), purpose="through bolt"),),
-        fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4),),
-        price_key="sleeve", known="assumed", basis=_TRADE,
+        holes=(Hole(diameter=_BOLT_HOLE, at=tuple(sorted(at)), purpose="through bolt",
+                    way=_SLEEVE_WAY),),
+        fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4,
+                            how="through bolt, stainless, with lock nut,", size=_BOLT),),
+        price_key="sleeve", known="plan" if given else "assumed", basis="" if given else _TRADE,
     )  # fmt: skip
 
 
@@ -266,7 +295,7 @@ def mast_plate_parts(
                 base, mark=mark, name=f"U-bolt round the {what}", role="U-bolt", form="rod",
                 material="stainless steel", solids=solids, drag="none", holes=(), joins=(),
                 mass=weighed("stainless steel", solids), price_key="",
-                fasteners=(Fastener(name="nut and washer, stainless", count=2),),
+                fasteners=(u_bolt_nuts(solids),),
                 known="assumed" if sizes == (boom.diameter, mast) else "plan",
                 basis=_TRADE if sizes == (boom.diameter, mast) else "",
             )
@@ -313,8 +342,12 @@ def _mast_bolts(
     return found
 
 
-def feed_parts(frame: BeamFrame, boom: BoomTube | None) -> tuple[Part, ...]:
-    """List rods, straps and box of the feed of a beam."""
+def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tuple[Part, ...]:
+    """List rods, straps, capacitor, box and cable of the feed of a beam.
+
+    Args:
+        line: feed line that runs along the boom; empty while the plan gives none
+    """
     number, driven = next(
         (number, each) for number, each in enumerate(frame.order, 1) if each.role == "driven"
     )
@@ -330,10 +363,11 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None) -> tuple[Part, ...]:
         known="plan" if frame.hardware.rods else "assumed",
         basis="" if frame.hardware.rods else "rods run away from the mast",
     )  # fmt: skip
-    parts = _rods(frame.beam.feed, base, x, z, way, driven.half[0].diameter)
+    rods = _rods(frame.beam.feed, base, x, z, way, driven.half[0].diameter)
+    parts = [*rods, *_capacitors(frame, boom, base, rods)]
     if is_cut(frame.beam, driven) or parts:
         parts += _box(frame, boom, base, x, way)
-    return tuple(parts)
+    return tuple(parts if boom is None else [*parts, *_cable(frame, boom, base, x, line)])
 
 
 def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float) -> list[Part]:
@@ -350,7 +384,7 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
                               diameter=rod)))  # fmt: skip
         straps.append(("RS", "short of the hairpin",
                        Block(middle=(x + way * long, 0.0, z + 0.5 * rod + 0.5 * STRAP[1]),
-                             size=(STRAP[0], apart + rod, STRAP[1]))))  # fmt: skip
+                             size=(STRAP[0], apart + max(rod, STRAP[0]), STRAP[1]))))  # fmt: skip
     elif feed.kind in {"gamma", "tee"}:
         sides = (1.0,) if feed.kind == "gamma" else (1.0, -1.0)
         for k, sign in enumerate(sides, start=1):
@@ -358,29 +392,84 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
             lines.append((f"R{k}", f"rod of the {feed.kind}",
                           Bar(start=(x + way * apart, sign * 0.02 * long, z),
                               end=(x + way * apart, sign * long, z), diameter=rod)))  # fmt: skip
+            over = z + 0.5 * max(rod, element) + 0.5 * STRAP[1]
             straps.append((f"RS{k}", "strap to the element",
-                           Block(middle=(x + way * 0.5 * apart, sign * long,
-                                         z + 0.5 * max(rod, element) + 0.5 * STRAP[1]),
-                                 size=(apart + rod, STRAP[0], STRAP[1]))))  # fmt: skip
+                           Block(middle=(x + way * 0.5 * apart, sign * long, over),
+                                 size=(apart + max(rod, STRAP[0]), STRAP[0],
+                                       STRAP[1]))))  # fmt: skip
     kind = TubeKind(material=base.material, diameter=rod, is_rod=True)
+    # The terminal screw of the half holds the rod of a hairpin at its end.
+    held = (Hole(diameter=TERMINAL_HOLE, at=(0.5 * rod,), purpose="feed terminal",
+                 way=TERMINAL_WAY),) if feed.kind == "hairpin" else ()  # fmt: skip
     found = [
         replace(
             base, mark=mark, name=name, solids=(bar,), mass=weighed(base.material, (bar,)),
             drag="round", cut=Cut(kind=kind, sawn=bar.length, exposed=bar.length),
-            price_key=kind.name, quantity=bar.length, unit="m",
+            price_key=kind.name, quantity=bar.length, unit="m", holes=held,
         )
         for mark, name, bar in lines
     ]  # fmt: skip
+    clamped = Hole(diameter=TERMINAL_HOLE, at=(-0.5 * apart, 0.5 * apart), purpose="clamp screw",
+                   way="square through the strap")  # fmt: skip
     found += [
         replace(
             base, mark=mark, name=name, form="plate", solids=(block,),
             mass=weighed(base.material, (block,)), known="assumed", basis=_TRADE,
-            fasteners=(Fastener(name="clamp screw, stainless", count=2),),
+            holes=(clamped,),
+            fasteners=(Fastener(name="clamp screw, stainless", count=2,
+                                how="clamp screw, stainless,", size=TERMINAL),),
             price_key="strap with clamps",
         )
         for mark, name, block in straps
     ]  # fmt: skip
     return found
+
+
+def _capacitors(
+    frame: BeamFrame, boom: BoomTube | None, base: Part, rods: list[Part]
+) -> list[Part]:
+    """Capacitor of a gamma or of each rod of a tee, in a box at the rod's inner end."""
+    feed = frame.beam.feed
+    if feed.kind not in {"gamma", "tee"} or (feed.kind == "tee" and feed.capacitance is None):
+        return []
+    known = feed.capacitance is not None
+    radius = 0.0 if boom is None else 0.5 * boom.diameter
+    found = []
+    for part in rods:
+        rod = part.solids[0]
+        if not part.mark.startswith("R") or part.form != "rod" or not isinstance(rod, Bar):
+            continue
+        x, y, z = rod.start
+        side = math.copysign(1.0, rod.end[1])
+        inner = side * max(abs(y), radius)
+        box = Block(middle=(x, inner + side * 0.5 * CAPACITOR_SIZE[1],
+                            z - 0.5 * rod.diameter - 0.5 * CAPACITOR_SIZE[2]),
+                    size=CAPACITOR_SIZE)  # fmt: skip
+        found.append(
+            replace(
+                base, mark=part.mark.replace("R", "KC"), name="capacitor of the match in its box",
+                role="capacitor", form="bought", material="as bought", solids=(box,),
+                mass=CAPACITOR_MASS, conductor=False, drag="flat", price_key="capacitor in its box",
+                known="assumed", basis=_TRADE if known else "its capacitance is not given",
+            )
+        )  # fmt: skip
+    return found
+
+
+def _cable(frame: BeamFrame, boom: BoomTube, base: Part, x: float, line: str) -> list[Part]:
+    """Feed line along the underside of the boom, from the feed to the mast."""
+    if not line or boom.clamp is None or abs(boom.clamp - x) < CABLE:
+        return []
+    z = -0.5 * boom.diameter - 0.5 * CABLE
+    run = Bar(start=(x, 0.0, z), end=(boom.clamp, 0.0, z), diameter=CABLE)
+    return [
+        replace(
+            base, mark="LB", name="feed line along the boom", role="boom cable", form="cable",
+            material="as bought", solids=(run,), mass=LINE_MASS * run.length, group="line",
+            joins=(), conductor=False, quantity=run.length, unit="m", known="assumed",
+            basis=_TRADE,
+        )
+    ]  # fmt: skip
 
 
 def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: float) -> list[Part]:

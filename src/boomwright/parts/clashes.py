@@ -26,7 +26,7 @@ Floats = NDArray[np.float64]
 TOUCH = 0.0005
 #: what has no shape of its own: fittings and towers of which no plan gives one, and cables, which
 #: give way
-_SHAPELESS = frozenset({"fitting", "tower outline", "line", "control cable"})
+_SHAPELESS = frozenset({"fitting", "tower outline", "line", "boom cable", "control cable"})
 #: step of a full turn that is looked at first [rad]
 _STEP = math.radians(3.0)
 _TURNS = np.arange(0.0, 2.0 * math.pi, _STEP)

@@ -9,7 +9,16 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from boomwright.parts.beams import Beam, Element, TubeSection
-from boomwright.parts.hardware import PLUG_LENGTH, ROD_REACH, SADDLE, Hardware
+from boomwright.parts.hardware import (
+    PLUG_LENGTH,
+    ROD_REACH,
+    SADDLE,
+    SHELL,
+    TERMINAL,
+    TERMINAL_HOLE,
+    TERMINAL_PLACE,
+    Hardware,
+)
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
 from boomwright.parts.plates import PLATE_PLAY, ClampPlate, clamp_plate, u_bolt
 from boomwright.parts.solids import Bar, Block, Point, Solid
@@ -20,6 +29,10 @@ _LARGE_TUBE = 0.019
 #: the larger and the smaller rivet or screw, and the drill over it [m] {common-practice-building}
 _RIVETS, _DRILL_OVER = (0.0048, 0.0032), 0.0001
 _TRADE = "common practice"
+#: how the holes of a joint, of a terminal and of a plate are drilled {common-practice-building}
+_JOINT_WAY = "from above and from below in turn, both tubes at once"
+TERMINAL_WAY = "upright, through both walls"
+_PLATE_WAY = "square through the plate"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,10 +88,11 @@ def _plate_thickness(element: Element, boom: float) -> float:
     return usual if given is None else min(usual, given)
 
 
-def _layout(element: Element, boom: float) -> ClampPlate:
+def _layout(element: Element, boom: float, *, shell: float = 0.0) -> ClampPlate:
     return clamp_plate(
-        name="element plate", level="element", level_diameter=element.half[0].diameter,
-        upright="boom", upright_diameter=boom,
+        name="element plate", level="element",
+        level_diameter=element.half[0].diameter + 2.0 * shell, upright="boom",
+        upright_diameter=boom,
     )  # fmt: skip
 
 
@@ -93,10 +107,12 @@ def element_group(number: int) -> str:
 
 
 def element_parts(frame: BeamFrame) -> tuple[Part, ...]:
-    """List every part of every element, as placed from the rear end of the boom."""
+    """List every part of every straight element, as placed from the rear end of the boom."""
     labels = dict(zip(map(id, frame.beam.elements), frame.beam.element_labels, strict=True))
     found: list[Part] = []
     for number, element in enumerate(frame.order, start=1):
+        if element.bent:
+            continue
         label = labels[id(element)]
         found += _tubes(frame, element, number, label)
         found += _tips(frame, element, number, label)
@@ -127,12 +143,37 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
         following = element.half[index] if index < len(element.half) else None
         for side, (near, far) in ends.items():
             run = _run(frame, element, section, (near, far), slid_in)
+            holes = _joint_holes(frame, section, following, abs(far - near), slid_in,
+                                 both=side == "C")  # fmt: skip
+            if index == 1 and is_cut(frame.beam, element):
+                holes = (_terminal_hole(terminal_place(frame.beam) - abs(near)), *holes)
+                run = replace(run, fasteners=(*run.fasteners, TERMINAL_SCREW))
             run = replace(run, mark=f"{number}.{index}{side}", name=name,
-                          group=element_group(number), holes=_joint_holes(frame, section, following,
-                          abs(far - near), slid_in, both=side == "C"))  # fmt: skip
+                          group=element_group(number), holes=holes)  # fmt: skip
             parts += _in_stock(frame, run, section)
         reached = outer
     return parts
+
+
+#: screw that holds lead, and rod where there is one, to one half of a cut element
+TERMINAL_SCREW = Fastener(name=f"terminal screw {1e3 * TERMINAL:g} mm, stainless", count=1,
+                          how="terminal screw, stainless, with washers and lock nut,",
+                          size=TERMINAL)  # fmt: skip
+
+
+def terminal_place(beam: Beam) -> float:
+    """Place of a feed terminal of a cut element from its middle: where the rod of a match sits.
+
+    Returns:
+        along the element, inside the first tube of its half [m]
+    """
+    half = 0.5 * beam.feed.gap
+    rods = beam.feed.rod_spacing if beam.feed.kind == "hairpin" else None
+    return max(half + 0.5 * TERMINAL_PLACE, half + TERMINAL_PLACE if rods is None else 0.5 * rods)
+
+
+def _terminal_hole(*at: float) -> Hole:
+    return Hole(diameter=TERMINAL_HOLE, at=at, purpose="feed terminal", way=TERMINAL_WAY)
 
 
 def _run(
@@ -163,9 +204,7 @@ def _run(
         bonded=mount is not None and mount.bonded,
         drag="round",
         cut=Cut(kind=kind, sawn=solid.length, exposed=solid.length - slid_in, overlap=slid_in),
-        fasteners=() if slid_in == 0.0 else (
-            Fastener(name=f"rivet or screw {1e3 * _rivet(section.diameter):.1f} mm", count=2),
-        ),
+        fasteners=() if slid_in == 0.0 else (_joint_fastener(section.diameter, 2),),
         price_key=kind.name,
         quantity=solid.length,
         unit="m",
@@ -176,6 +215,12 @@ def _run(
 
 def _rivet(diameter: float) -> float:
     return _RIVETS[0] if diameter >= _LARGE_TUBE else _RIVETS[1]
+
+
+def _joint_fastener(diameter: float, count: int) -> Fastener:
+    size = _rivet(diameter)
+    return Fastener(name=f"rivet or screw {1e3 * size:.1f} mm", count=count, how="rivet or screw",
+                    size=size)  # fmt: skip
 
 
 def _joint_holes(
@@ -191,13 +236,19 @@ def _joint_holes(
     holes = []
     if slid_in > 0.0:
         holes.append(Hole(diameter=_rivet(section.diameter) + _DRILL_OVER,
-                          at=(0.25 * slid_in, 0.75 * slid_in), purpose="joint"))  # fmt: skip
+                          at=(0.25 * slid_in, 0.75 * slid_in), purpose="joint",
+                          way=_JOINT_WAY))  # fmt: skip
     if following is not None:
         deep = frame.joints.overlap(following.diameter)
         near_end = (long - 0.75 * deep, long - 0.25 * deep)
         at = (0.25 * deep, 0.75 * deep, *near_end) if both else near_end
         holes.append(
-            Hole(diameter=_rivet(following.diameter) + _DRILL_OVER, at=at, purpose="joint")
+            Hole(
+                diameter=_rivet(following.diameter) + _DRILL_OVER,
+                at=at,
+                purpose="joint",
+                way=_JOINT_WAY,
+            )
         )
     return tuple(holes)
 
@@ -205,22 +256,31 @@ def _joint_holes(
 def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
     """Part a run that is longer than the stock into equal pieces, with sleeves between them."""
     (solid,) = run.solids
-    if run.cut is None or not isinstance(solid, Bar):
+    cut = run.cut
+    if cut is None or not isinstance(solid, Bar):
         return [run]
     count = part_count(solid.length, longest_stock=frame.longest_stock)
     sleeves = []
     joined = [k / count for k in range(1, count)]
     number = int(run.group.rsplit(" ", 1)[1])
     element = frame.order[number - 1]
-    at_boom = run.mark.endswith(".1L") and not is_cut(frame.beam, element)
+    halved = run.mark.endswith((".1L", ".1R")) and not is_cut(frame.beam, element)
+    at_boom = halved and run.mark.endswith("L")
     for k, share in enumerate([0.0, *joined] if at_boom else joined, start=1):
         sleeves.append(_sleeve(frame, run, section, solid, share, k))
+    at = _sleeve_holes(frame, section, solid, joined, from_boom=halved)
+    if at:
+        drilled = Hole(diameter=_rivet(section.diameter) + _DRILL_OVER, at=at, purpose="sleeve",
+                       way=_JOINT_WAY)  # fmt: skip
+        run = replace(run, holes=(*run.holes, drilled))
     if count == 1:
         return [run, *sleeves]
     pieces = []
     for k in range(count):
-        part = replace(solid, start=_along(solid, k / count), end=_along(solid, (k + 1) / count))
-        hidden = run.cut.overlap if k == 0 else 0.0
+        ends = (_along(solid, k / count), _along(solid, (k + 1) / count))
+        part = replace(solid, start=ends[0] if k else solid.start,
+                       end=ends[1] if k < count - 1 else solid.end)  # fmt: skip
+        hidden = cut.overlap if k == 0 else 0.0
         pieces.append(
             replace(
                 run,
@@ -229,12 +289,24 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
                 solids=(part,),
                 mass=None if run.mass is None else run.mass / count,
                 quantity=part.length,
-                cut=replace(run.cut, sawn=part.length, exposed=part.length - hidden,
-                            overlap=hidden),
+                cut=replace(cut, sawn=part.length, exposed=part.length - hidden, overlap=hidden),
+                fasteners=run.fasteners if k == 0 else (),
                 holes=_holes_of_piece(run.holes, k, part.length),
             )
         )  # fmt: skip
     return [*pieces, *sleeves]
+
+
+def _sleeve_holes(
+    frame: BeamFrame, section: TubeSection, run: Bar, joined: list[float], *, from_boom: bool
+) -> tuple[float, ...]:
+    """Holes of a run over the sleeves inside it, from its inner end [m]."""
+    reach = frame.joints.overlap(section.diameter)
+    steps = (0.25 * reach, 0.75 * reach)
+    at = list(steps) if from_boom else []
+    for share in joined:
+        at += [share * run.length + sign * step for sign in (-1.0, 1.0) for step in steps]
+    return tuple(sorted(at))
 
 
 def _holes_of_piece(holes: tuple[Hole, ...], number: int, long: float) -> tuple[Hole, ...]:
@@ -276,8 +348,10 @@ def _sleeve(
             kind=TubeKind(material=run.material, diameter=outer, wall=0.5 * (outer - bore)),
             sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach,
         ),
-        fasteners=(Fastener(name=f"rivet or screw {1e3 * _rivet(section.diameter):.1f} mm",
-                            count=4),),
+        holes=(Hole(diameter=_rivet(section.diameter) + _DRILL_OVER, purpose="sleeve",
+                    at=tuple(reach * share for share in (0.25, 0.75, 1.25, 1.75)),
+                    way=_JOINT_WAY),),
+        fasteners=(_joint_fastener(section.diameter, 4),),
         price_key="sleeve",
         known="assumed" if section.wall > 0.0 else "unknown",
         basis=_TRADE if section.wall > 0.0 else "the wall is not given",
@@ -332,6 +406,8 @@ def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str)
             mass=weighed("glass fibre", (bar,)) if known else None, conductor=False,
             cut=Cut(kind=kind, sawn=2.0 * reach, exposed=gap, overlap=2.0 * reach - gap)
             if known else None,
+            holes=(_terminal_hole(reach - terminal_place(frame.beam),
+                                  reach + terminal_place(frame.beam)),) if known else (),
             price_key="insulated element mount", known="assumed" if known else "unknown",
             basis=_TRADE if known else "the wall of its tube is not given",
         )
@@ -344,8 +420,11 @@ def _plate_set(
     """Plate on the boom, two U-bolts round the boom, two round the element on their saddles."""
     x, z = _place(frame, element)
     mount, radius = element.mount, 0.5 * element.half[0].diameter
-    layout, thick = _layout(element, boom), _plate_thickness(element, boom)
     insulated = is_cut(frame.beam, element) or mount is None or not mount.bonded
+    shell = min(SHELL, max(0.0, _clearance(element, boom) - _plate_thickness(element, boom)))
+    shell = shell if insulated else 0.0
+    layout = _layout(element, boom, shell=shell)
+    thick = _plate_thickness(element, boom)
     wide, long = layout.width / 1000.0, layout.height / 1000.0
     given: tuple[float, ...] = () if mount is None else mount.plate
     if not given and frame.hardware.element_plate:
@@ -371,7 +450,7 @@ def _plate_set(
     ]  # fmt: skip
     clamped = frame.hardware.boom_clamp or boom
     bolts = _bolts(layout, (x, z), boom=boom, clamped=clamped, thick=thick,
-                   element=2.0 * radius)  # fmt: skip
+                   element=2.0 * (radius + shell))  # fmt: skip
     for mark, what, solids in bolts:
         parts.append(
             replace(
@@ -379,10 +458,40 @@ def _plate_set(
                 role="U-bolt", solids=solids, mass=weighed("stainless steel", solids),
                 bonded=what == "boom" or not insulated,
                 # Not joined to what it closes round: a clamp of another size runs into its tube.
-                joins=(), fasteners=(Fastener(name="nut and washer, stainless", count=2),),
+                joins=(), fasteners=(u_bolt_nuts(solids),),
             )
         )  # fmt: skip
-    return [*parts, *_saddles(layout, (x, z), plate, radius, base, insulated)]
+    parts += _shells(layout, (x, z), radius, shell, base)
+    return [*parts, *_saddles(layout, (x, z), plate, radius + shell, base, insulated)]
+
+
+def u_bolt_nuts(solids: tuple[Solid, ...]) -> Fastener:
+    """Nuts and washers of one U-bolt."""
+    size = max((each.diameter for each in solids if isinstance(each, Bar)), default=0.0)
+    return Fastener(name="nut and washer, stainless", count=2,
+                    how="lock nut with washer, stainless,", size=size)  # fmt: skip
+
+
+def _shells(
+    layout: ClampPlate, place: tuple[float, float], radius: float, shell: float, base: Part
+) -> list[Part]:
+    """Insulating shells round the element under its U-bolts, so that no bolt touches it."""
+    if shell < 1e-4:
+        return []
+    (x, z), number = place, base.group.rsplit(" ", 1)[1]
+    parts = []
+    for index, sign in enumerate((1.0, -1.0), start=1):
+        y = sign * layout.level_holes[0] / 1e3
+        bar = Bar(start=(x, y - 0.5 * SADDLE, z), end=(x, y + 0.5 * SADDLE, z),
+                  diameter=2.0 * (radius + shell), bore=2.0 * radius)  # fmt: skip
+        parts.append(
+            replace(
+                base, mark=f"{number}.J{index}", name=f"{base.name}, insulating shell",
+                role="shell", form="bought", material="polyamide", solids=(bar,),
+                mass=weighed("polyamide", (bar,)), conductor=False,
+            )
+        )  # fmt: skip
+    return parts
 
 
 def plate_holes(layout: ClampPlate) -> tuple[Hole, ...]:
@@ -390,9 +499,11 @@ def plate_holes(layout: ClampPlate) -> tuple[Hole, ...]:
     (ax, ay), (bx, by) = layout.level_holes, layout.upright_holes
     return (
         Hole(diameter=layout.level_bolt / 1e3 + PLATE_PLAY, at=(-ax / 1e3, ax / 1e3),
-             across=ay / 1e3, purpose=f"U-bolts of the {layout.level_tube}"),
+             across=ay / 1e3, purpose=f"U-bolts round the {layout.level_tube}",
+             way=_PLATE_WAY),
         Hole(diameter=layout.upright_bolt / 1e3 + PLATE_PLAY, at=(-bx / 1e3, bx / 1e3),
-             across=by / 1e3, purpose=f"U-bolts of the {layout.upright_tube}"),
+             across=by / 1e3, purpose=f"U-bolts round the {layout.upright_tube}",
+             way=_PLATE_WAY),
     )  # fmt: skip
 
 

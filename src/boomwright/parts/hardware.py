@@ -22,6 +22,9 @@ class Hardware:
     mast_plate: tuple[float, ...] = ()
     boom_clamp: float | None = None  #: diameter that the boom's clamps are made for [m]
     mast_clamp: float | None = None  #: diameter that the mast's clamps are made for [m]
+    #: sleeve in the boom: outer diameter, wall, whole length; empty takes one that fits its bore
+    #: [m] (3,)
+    sleeve: tuple[float, ...] = ()
     #: way the rods of a match run along the boom; empty takes them away from the mast
     rods: Way = ""
     box_mass: float | None = None  #: choke or balun box at the feed [kg]
@@ -40,6 +43,12 @@ SLEEVE_REACH = 5.0
 SLEEVE_WALL, SLEEVE_PLAY = 0.003, 0.0005
 #: insulating rod in a cut element: into each half, in its own diameters [-]
 ROD_REACH = 4.0
+#: insulating shell between a tube and the U-bolt that closes round it [m]
+SHELL = 0.003
+#: screw of a feed terminal, its hole, and the hole from the inner end where no rod decides [m]
+TERMINAL, TERMINAL_HOLE, TERMINAL_PLACE = 0.005, 0.0055, 0.020
+#: capacitor of a match in its box: along the boom, across, high [m]; its mass [kg]
+CAPACITOR_SIZE, CAPACITOR_MASS = (0.12, 0.08, 0.06), 0.4
 #: strap that shorts rods or ties one to its element: across its length, thickness [m]
 STRAP = (0.02, 0.003)
 #: saddle under a tube at each U-bolt: along the tube [m]
@@ -66,5 +75,9 @@ ANCHOR_ROD = 0.02
 REBAR_RATE = 75.0
 #: length of an earth rod, its diameter [m]
 EARTH_ROD = (2.44, 0.016)
+#: drip loop of a line where it leaves the support [m]
+DRIP_LOOP = 0.5
 #: mass of one metre: feed line of 10 mm, control cable [kg/m]
 LINE_MASS, CONTROL_MASS = 0.16, 0.10
+#: outer diameter of feed line, of control cable [m]
+CABLE, CONTROL_CABLE = 0.010, 0.008

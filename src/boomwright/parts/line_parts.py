@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
-from boomwright.parts.hardware import CONTROL_MASS, EARTH_ROD, LINE_MASS
+from boomwright.parts.hardware import (
+    CABLE,
+    CONTROL_CABLE,
+    CONTROL_MASS,
+    DRIP_LOOP,
+    EARTH_ROD,
+    LINE_MASS,
+)
 from boomwright.parts.part import Part, weighed
-from boomwright.parts.solids import Bar
+from boomwright.parts.solids import Bar, Point, bent
 from boomwright.parts.support_parts import GROUND
 
 _TRADE = "common practice"
@@ -27,6 +35,7 @@ class LineRun:
     arresters: int = 0
     cores: int = 0  #: ferrite cores of the choke at the feed
     top: float = 0.0  #: top of the support that it runs up, where the loop begins [m]
+    on_booms: float = 0.0  #: part of it that runs along booms [m]
 
 
 def line_parts(run: LineRun) -> tuple[Part, ...]:
@@ -38,15 +47,19 @@ def line_parts(run: LineRun) -> tuple[Part, ...]:
         ("LA", "lightning arrester", "lightning arrester", run.arresters),
         ("LF", "ferrite core", "choke core", run.cores),
     )
+    loops = _loops(run, base)
+    apart = run.on_booms + sum(each.quantity for each in loops)
     parts = [
-        replace(base, mark="L", name=f"{run.name}, {run.loop:.1f} m of it the rotation loop",
-                solids=_up(run, 0.010, 1.0),
-                mass=LINE_MASS * run.length, price_key=run.name, quantity=run.length, unit="m"),
+        # Bought whole: what loops and booms take is weighed there.
+        replace(base, mark="L", name=run.name, solids=_up(run, CABLE, 1.0),
+                mass=LINE_MASS * max(0.0, run.length - apart), price_key=run.name,
+                quantity=run.length, unit="m"),
+        *loops,
     ]  # fmt: skip
     if run.control > 0.0:
         parts.append(
             replace(base, mark="LR", name="control cable of the rotator", role="control cable",
-                    solids=_up(run, 0.008, -1.0),
+                    solids=_up(run, CONTROL_CABLE, -1.0),
                     mass=CONTROL_MASS * run.control, price_key="rotator control cable",
                     quantity=run.control, unit="m")
         )  # fmt: skip
@@ -72,6 +85,33 @@ def line_parts(run: LineRun) -> tuple[Part, ...]:
                     quantity=run.bonding, unit="m", bonded=True, known="plan", basis="")
         )  # fmt: skip
     return tuple(parts)
+
+
+def _loops(run: LineRun, base: Part) -> list[Part]:
+    """Rotation loop below the beam, and the drip loop where the line leaves the support."""
+    if run.top <= 0.0:
+        return []
+    drip = min(DRIP_LOOP, max(0.0, run.length - run.loop - run.on_booms))
+    rows = (("LL", "rotation loop of the feed line", run.loop, run.top),
+            ("LD", "drip loop of the feed line", drip, 0.5 * DRIP_LOOP))  # fmt: skip
+    return [
+        replace(base, mark=mark, name=name, solids=_hanging(long, top),
+                mass=LINE_MASS * long, quantity=long, unit="m")
+        for mark, name, long, top in rows
+        if long > 0.0
+    ]  # fmt: skip
+
+
+def _hanging(long: float, top: float) -> tuple[Bar, ...]:
+    """A half circle of cable that hangs from a height outside of the support."""
+    steps, radius = 8, long / math.pi
+    # Its straight pieces are as long together as the cable.
+    corner = 0.5 * math.pi * radius / steps / math.sin(0.5 * math.pi / steps)
+    angles = [math.pi * k / steps for k in range(steps + 1)]
+    points: list[Point] = [
+        (0.3, 0.1 + corner * (1.0 - math.cos(a)), top - corner * math.sin(a)) for a in angles
+    ]
+    return bent(tuple(points), diameter=CABLE)
 
 
 def _up(run: LineRun, size: float, side: float) -> tuple[Bar, ...]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal
 
+from boomwright.base.quantity import PerSystem
+from boomwright.base.unit_text import inches_sixteenths
 from boomwright.parts.materials import MATERIALS
 from boomwright.parts.solids import Solid
 from boomwright.parts.tubes import TubeKind
@@ -44,6 +46,12 @@ class Hole:
     at: tuple[float, ...]
     across: float = 0.0  #: from the middle line of a plate, both sides alike [m]
     purpose: str = ""  #: what goes through it
+    way: str = ""  #: how the drill is held to the piece, and what it goes through
+
+    @property
+    def count(self) -> int:
+        """How many places are drilled."""
+        return len(self.at) * (2 if self.across else 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +60,16 @@ class Fastener:
 
     name: str  #: what it is, e.g. ``rivet or screw 4.8 mm``
     count: int  #: how many
+    how: str = ""  #: its kind without the size; empty where it has no size
+    size: float = 0.0  #: thread or shank [m]
+
+    @property
+    def told(self) -> PerSystem | str:
+        """Its name for a reader, in the sizes that are sold there."""
+        if not self.how:
+            return self.name
+        us = f"{self.how} {inches_sixteenths(self.size)}"
+        return PerSystem(metric=f"{self.how} {1e3 * self.size:g} mm", us=us)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -95,3 +95,46 @@ def reach_of(solid: Solid, about: tuple[float, float]) -> float:
         for x, y in ((ax, ay), (bx, by))
         for dx, dy in tips
     )
+
+
+def top_of(solid: Solid) -> float:
+    """Highest place of a solid, in the frame it stands in [m]."""
+    if isinstance(solid, Block):
+        return solid.middle[2] + 0.5 * solid.size[2]
+    return max(solid.start[2], solid.end[2]) + 0.5 * solid.diameter * _level(solid)
+
+
+def _level(bar: Bar) -> float:
+    """Share of a bar's length that lies level; 1 for one without length."""
+    (ax, ay, _), (bx, by, _) = bar.start, bar.end
+    return math.hypot(bx - ax, by - ay) / bar.length if bar.length else 1.0
+
+
+def lowest_beyond(solid: Solid, distance: float) -> float | None:
+    """Find the lowest place of a solid further out than a circle round the vertical at x = y = 0.
+
+    Args:
+        distance: radius of that circle [m]
+
+    Returns:
+        height; None where it does not reach so far [m]
+    """
+    if reach_of(solid, (0.0, 0.0)) < distance:
+        return None
+    if isinstance(solid, Block):
+        return solid.middle[2] - 0.5 * solid.size[2]
+    (ax, ay, az), (bx, by, bz) = solid.start, solid.end
+    radius = 0.5 * solid.diameter
+    dx, dy, out = bx - ax, by - ay, max(0.0, distance - radius)
+    square, half, rest = dx * dx + dy * dy, ax * dx + ay * dy, ax * ax + ay * ay - out * out
+    shares = [0.0, 1.0]
+    root = half * half - square * rest
+    if square > 0.0 and root >= 0.0:
+        shares += [(-half + sign * math.sqrt(root)) / square for sign in (-1.0, 1.0)]
+    inside = [
+        share
+        for share in shares
+        if 0.0 <= share <= 1.0 and math.hypot(ax + share * dx, ay + share * dy) >= out - 1e-9
+    ]
+    lowest = min((az + share * (bz - az) for share in inside), default=az)
+    return lowest - radius * _level(solid)

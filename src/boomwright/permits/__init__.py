@@ -65,6 +65,10 @@ if TYPE_CHECKING:
     from boomwright.permits.local_limits import Neighbourhood as Neighbourhood
     from boomwright.permits.local_limits import circle_findings as circle_findings
     from boomwright.permits.local_limits import local_findings as local_findings
+    from boomwright.permits.overhead import OUT_OF_REACH as OUT_OF_REACH
+    from boomwright.permits.overhead import Overhead as Overhead
+    from boomwright.permits.overhead import Roof as Roof
+    from boomwright.permits.overhead import overhead_findings as overhead_findings
     from boomwright.permits.power_lines import LineClearance as LineClearance
     from boomwright.permits.power_lines import PowerLine as PowerLine
     from boomwright.permits.power_lines import fall_gap as fall_gap
@@ -102,6 +106,7 @@ __getattr__ = on_demand(
         "jurisdictions": "Jurisdiction Rule read_jurisdiction",
         "landing_table": "LandingTable",
         "local_limits": "LocalLimits Neighbourhood circle_findings local_findings",
+        "overhead": "OUT_OF_REACH Overhead Roof overhead_findings",
         "power_lines": "LineClearance PowerLine fall_gap least_clearance "
         "power_line_findings standing_gap table_a_distance "
         "untrained_distance",

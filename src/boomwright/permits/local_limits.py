@@ -9,6 +9,7 @@ from typing import Final
 from boomwright.base.quantity import Value
 from boomwright.permits.findings import PermitFinding, Verdict, clearance
 from boomwright.permits.heights import StructureHeights
+from boomwright.permits.overhead import Overhead
 
 _LOCAL: Final = "the local planning or zoning and building office"
 
@@ -32,6 +33,7 @@ class Neighbourhood:
     swing_radius: float  #: turning radius of the largest antenna [m]
     boundary_distance: float | None = None  #: tower to nearest boundary [m]
     walkway_distance: float | None = None  #: tower to nearest public way [m]
+    overhead: tuple[Overhead, ...] = ()  #: roofs and ways that beams may pass over (n_places,)
 
 
 def limit_use(value: float | None, limit: float, *, at_most: bool) -> float | None:

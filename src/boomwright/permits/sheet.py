@@ -27,6 +27,7 @@ from boomwright.permits.local_limits import (
     circle_findings,
     local_findings,
 )
+from boomwright.permits.overhead import overhead_findings
 from boomwright.permits.power_lines import PowerLine, power_line_findings
 from boomwright.permits.united_states import united_states_airspace
 
@@ -258,6 +259,7 @@ def permit_sheet(
             limits=limits, heights=installation.heights, around=installation.around
         )
     findings += circle_findings(heights=installation.heights, around=installation.around)
+    findings += overhead_findings(installation.around.overhead)
     findings += _power_lines(installation)
     findings += exposure
     return PermitSheet(

@@ -75,7 +75,8 @@ def _roles(beam: Beam) -> Iterator[Notice]:
 
 def _lengths(beam: Beam) -> Iterator[Notice]:
     # Wires and traps make an element longer or shorter than its tubes.
-    if beam.wires or any(element.traps for element in beam.elements):
+    # So do corners and the length of a loop.
+    if beam.wires or beam.bent or any(element.traps for element in beam.elements):
         return
     driven = beam.elements[beam.driven_index]
     share, (low, high) = driven.length / beam.wavelength, _DRIVEN_WL
@@ -128,7 +129,7 @@ def _places(beam: Beam) -> Iterator[Notice]:
 
 
 def _crossings(beam: Beam, ground: Ground) -> Iterator[Notice]:
-    if not beam.wires or any(element.traps for element in beam.elements):
+    if not (beam.wires or beam.bent) or any(element.traps for element in beam.elements):
         return
     try:
         beam_wires(beam=beam, ground=ground)

@@ -211,7 +211,8 @@ def _ice_doubts(site: Site) -> Iterator[Notice]:
 
 
 def _height_doubts(beam: Beam, plan: Plan) -> Iterator[Notice]:
-    if plan.site.ground.kind != "free space" and beam.height < _HEAD_ROOM:
+    low = beam.height < _HEAD_ROOM and not beam.stands_on_ground
+    if plan.site.ground.kind != "free space" and low:
         yield _doubt(
             "beam-low",
             f"{beam.name}: the boom hangs so low that people walk into it. Heights count from "

@@ -37,6 +37,9 @@ class BoomPlan:
     clamp: float | None = None
     #: boom axis to the left of the mast axis; None lets its plate decide [m]
     offset: float | None = None
+    #: where its tubes meet, on the beam's x axis; None parts it into equal ones that fit the stock
+    #: [m] (n_joints,)
+    joints: tuple[float, ...] | None = None
     drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
     tie: BoomTie | None = None  #: tie from above, or None
     fitting: tuple[FittingPlan, ...] = ()  #: what sits on it (n_fittings,)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from boomwright.permits import LocalLimits, PowerLine
+    from boomwright.permits import LocalLimits, PowerLine, Roof
     from boomwright.raising import Said
 
 
@@ -45,6 +45,7 @@ class PermitsPlan:
     #: whether somebody has looked for power lines
     power_lines_surveyed: Said | None = None
     power_line: tuple[PowerLine, ...] = ()  #: power lines near (n_lines,)
+    roof: tuple[Roof, ...] = ()  #: roofs near (n_roofs,)
     local_limit: tuple[LocalLimits, ...] = ()  #: limits the owner looked up (n_lists,)
     runway: tuple[RunwayPlan, ...] = ()  #: runways near by their ends (n_runways,)
     exposure: tuple[ExposurePlan, ...] = ()  #: places where people are (n_places,)

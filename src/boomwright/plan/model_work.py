@@ -15,14 +15,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HirePlan:
-    """Hired machines, people, papers and the owner's own hours."""
+    """Freight, hired machines, people, papers and the owner's own hours."""
 
-    lift_truck_days: float = 0.0  #: days of a lift truck [day]
-    crane_days: float = 0.0  #: days of a crane [day]
-    climber_days: float = 0.0  #: days of a trained climbing crew [day]
-    permits: int = 0  #: permits and notices
-    engineer_stamps: int = 0  #: engineer's stamps
-    insurance_years: float = 0.0  #: years of insurance rider counted in [year]
+    deliveries: int | None = None  #: deliveries to pay freight for
+    lift_truck_days: float | None = None  #: days of a lift truck [day]
+    crane_days: float | None = None  #: days of a crane [day]
+    climber_days: float | None = None  #: days of a trained climbing crew [day]
+    permits: int | None = None  #: permits and notices
+    engineer_stamps: int | None = None  #: engineer's stamps
+    insurance_years: float | None = None  #: years of insurance rider counted in [year]
     own_time: float = 0.0  #: owner's own time [s]
 
 
@@ -34,12 +35,15 @@ class PricesPlan:
     price_list: str = ""  #: file with the price list, or empty
     budget: float | None = None  #: owner's budget [currency]
     contingency: float | None = None  #: share added to the likely sum [-]
+    tax: float | None = None  #: tax on top of the prices, as a share; None when not said [-]
+    #: least volume of concrete that is delivered; None when not said [m^3]
+    concrete_minimum: float | None = None
     old_after: float | None = None  #: age at which a price is flagged [s]
     stock: tuple[float, ...] = ()  #: lengths of tube that can be bought [m] (n_stock,)
     kerf: float | None = None  #: length lost in a saw cut [m]
     overlap: float | None = None  #: least length of a tube inside the next larger one [m]
     owned: tuple[str, ...] = ()  #: what need not be bought (n_owned,)
-    hire: HirePlan | None = None  #: hire, people and papers; None when not thought of yet
+    hire: HirePlan | None = None  #: freight, hire and papers; None when not thought of yet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

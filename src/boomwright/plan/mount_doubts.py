@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
 from boomwright.parts import Beam, Mount
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.plan.tables.mount import MOUNT_EXAMPLE
+from boomwright.plan.tables.mount import MOUNT_EXAMPLE, MOUNT_EXAMPLE_US
 from boomwright.solver import acts_longer, mount_effect
 
 #: share of its length by which an element must be off to be worth a doubt: at a quarter of a
@@ -20,7 +20,7 @@ _BOOM_OVER_ELEMENT = 2.0
 
 def mount_doubts(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
     """Say what a metal boom may do to elements whose mount is not said, where that matters."""
-    unsaid = [element for element in beam.elements if element.mount is None]
+    unsaid = [element for element in beam.elements if element.mount is None and not element.bent]
     thickest = max(element.half[0].diameter for element in beam.elements)
     diameter = _BOOM_OVER_ELEMENT * thickest if boom is None else boom.diameter
     # Of all mounts, bonded through the boom takes most away.
@@ -50,7 +50,7 @@ def mount_doubts(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
                 beam=beam.name,
                 thick=thick,
                 most=most,
-                mount=MOUNT_EXAMPLE,
+                mount=PerSystem(metric=MOUNT_EXAMPLE, us=MOUNT_EXAMPLE_US),
                 none='"non-conducting boom"',
             ),
             severity="doubt",

@@ -26,12 +26,12 @@ _DIAMETER_WL = 0.0012
 
 _MOST_ELEMENTS = 40
 
-_HEADER = (
-    "# A first guess, not computed yet: driven element 0.473 wavelengths (the usual figure for",
-    "# tube of one diameter), reflector 5 % longer, directors 5 % shorter, spaced evenly.",
-    "# Elements of telescoping tube come out about 1 to 2 % longer: give them as",
-    '# half = [["diameter", "exposed length"], ...] from the boom outwards, and compute again.',
-    "",
+#: remark above such a plan
+FIRST_GUESS = (
+    "# A first guess, not computed yet: driven element 0.473 wavelengths (the usual figure for\n"
+    "# tube of one diameter), reflector 5 % longer, directors 5 % shorter, spaced evenly.\n"
+    "# Elements of telescoping tube come out about 1 to 2 % longer: give them as\n"
+    '# half = [["diameter", "exposed length"], ...] from the boom outwards, and compute again.\n'
 )
 
 
@@ -39,9 +39,18 @@ def _text(value: str) -> str:
     return json.dumps(value, ensure_ascii=False)
 
 
-def _checked_band(
+def checked_band(
     band: str | tuple[float, float], design: float | None, region: Region
 ) -> tuple[float, float, float]:
+    """Edges of a band and the design frequency in it [Hz] (3,).
+
+    Args:
+        band: amateur band such as ``20 m``, or lowest and highest frequency [Hz]
+        design: design frequency; None for the middle of the band [Hz]
+
+    Raises:
+        QuantityError: when there is none
+    """
     low, high = band_edges(band, region=region) if isinstance(band, str) else band
     if not (math.isfinite(low) and math.isfinite(high) and 0 < low < high):
         message = "the band must run from a lower to a higher frequency"
@@ -71,28 +80,53 @@ def _spacing(count: int, boom_limit: float | None, wavelength: float) -> float:
     return spacing
 
 
-class _Writer:
+class PlanWriter:
     """Quantities in the reader's units, as TOML strings."""
 
     def __init__(self, units: UnitSystem) -> None:
         self.units = units
 
     def length(self, value: float) -> str:
+        """Length to the millimetre or the sixteenth of an inch.
+
+        Args:
+            value: [m]
+        """
         if self.units == "us" and value:
             return json.dumps(feet_inches_sixteenths(value))
         unit = default_unit(value, "length")
         return json.dumps(stepped_text(round(value, 3), unit, dimension="length"))
 
     def diameter(self, value: float) -> str:
+        """Diameter of a tube or width of a gap.
+
+        Args:
+            value: [m]
+        """
         return json.dumps(inches_sixteenths(value)) if self.units == "us" else self.length(value)
+
+    def wire(self, value: float) -> str:
+        """Diameter of a wire or thickness of a wall, to the hundredth.
+
+        Args:
+            value: [m]
+        """
+        if self.units == "us":
+            return json.dumps(f"{value / 0.0254:.3f} in")
+        return json.dumps(stepped_text(round(value, 5), "mm", dimension="length"))
 
     @staticmethod
     def frequency(value: float) -> str:
+        """Frequency in megahertz.
+
+        Args:
+            value: [Hz]
+        """
         return json.dumps(stepped_text(value, "MHz", dimension="frequency"))
 
 
 def _element_lines(
-    count: int, spacing: float, wavelength: float, diameter: float, write: _Writer
+    count: int, spacing: float, wavelength: float, diameter: float, write: PlanWriter
 ) -> list[str]:
     driven = _DRIVEN_WL * wavelength
     parts = [("reflector", _REFLECTOR_PART), ("driven", 1.0)]
@@ -110,7 +144,12 @@ def _element_lines(
     return lines
 
 
-def _site_lines(ground: str, position: str) -> list[str]:
+def site_lines(ground: str, position: str) -> list[str]:
+    """Open the site.
+
+    Raises:
+        QuantityError: unknown ground, or a position that cannot be read
+    """
     if ground not in GROUND_CLASSES:
         close = nearest(ground, GROUND_CLASSES)
         message = "this ground is not known"
@@ -122,6 +161,32 @@ def _site_lines(ground: str, position: str) -> list[str]:
         parse_position(position)
         lines.append(f"position = {_text(position)}")
     return [*lines, f"ground = {_text(ground)}"]
+
+
+def band_lines(
+    name: str,
+    frequencies: tuple[float, float, float],
+    height: float,
+    heading_deg: float,
+    write: PlanWriter,
+) -> list[str]:
+    """Open a beam: its name, band, height and heading.
+
+    Args:
+        frequencies: edges of the band, then the design frequency [Hz] (3,)
+        height: boom above ground [m]
+        heading_deg: direction of fire, clockwise from true north [deg]
+    """
+    low, high, centre = frequencies
+    return [
+        "[[beam]]",
+        f"name = {_text(name)}",
+        "# Band edges differ by ITU region, country and licence: check your own first.",
+        f"band = [{write.frequency(low)}, {write.frequency(high)}]",
+        f"design = {write.frequency(centre)}",
+        f"height = {write.length(height)}  # boom above ground",
+        f'heading = "{heading_deg:.10g} deg"  # clockwise from true north',
+    ]
 
 
 def starter_plan(
@@ -158,28 +223,22 @@ def starter_plan(
         QuantityError: unknown band or ground, design outside the band, boom too short, too many
             elements
     """
-    low, high, centre = _checked_band(band, design, region)
+    low, high, centre = checked_band(band, design, region)
     wavelength = SPEED_OF_LIGHT / centre
     spacing = _spacing(element_count, boom_limit, wavelength)
     label = band.strip() if isinstance(band, str) else f"{centre / 1e6:.6g} MHz"
-    write = _Writer(units)
+    write = PlanWriter(units)
     boom_height = max(8.0, round(wavelength / 2, 1)) if height is None else height
     gap = min(0.04, round(0.01 * wavelength, 3))
     diameter = round(min(0.025, max(0.005, _DIAMETER_WL * wavelength)), 3)
     lines = [
-        *_HEADER,
+        FIRST_GUESS,
         f"boomwright = {PLAN_VERSION}",
         f"title = {_text(title or f'{element_count} elements for {label}')}",
         "",
-        *_site_lines(ground, position),
+        *site_lines(ground, position),
         "",
-        "[[beam]]",
-        f"name = {_text(name or label)}",
-        "# Band edges differ by ITU region, country and licence: check your own first.",
-        f"band = [{write.frequency(low)}, {write.frequency(high)}]",
-        f"design = {write.frequency(centre)}",
-        f"height = {write.length(boom_height)}  # boom above ground",
-        f'heading = "{heading_deg:.10g} deg"  # clockwise from true north',
+        *band_lines(name or label, (low, high, centre), boom_height, heading_deg, write),
         f"material = {_text(material)}",
         f'feed = {{ kind = "split", gap = {write.diameter(gap)} }}',
         "# A metal boom makes elements act shorter. Say how they are held, for instance:",

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 
-from boomwright.parts import Beam, Element, Insulation, Wire
+from boomwright.parts import Beam, Element, Frame, Insulation, Spreader, TubeSection, Wire
 from boomwright.plan.directions import position_text
 from boomwright.plan.format import decimal_text, quantity_text
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.feed import FEED
+from boomwright.plan.tables.frame import RADIALS, through_names
 from boomwright.plan.tables.further import further_lines
 from boomwright.plan.tables.mount import INSULATION, MOUNT
 from boomwright.plan.tables.root import PLAN_VERSION
@@ -73,18 +74,14 @@ def _element_lines(element: Element) -> list[str]:
         lines.append(f"diameter = {_quoted(sections[0].diameter, 'mm')}")
         lines.append(f"length = {_quoted(element.length, 'm')}")
         return lines + _further_element_lines(element)
-    rows = []
-    for section in sections:
-        row = [_quoted(section.diameter, "mm"), _quoted(section.length, "m")]
-        if section.wall > 0:
-            row.append(_quoted(section.wall, "mm"))
-        rows.append(f"[{', '.join(row)}]")
-    lines.append(f"half = [{', '.join(rows)}]")
+    lines.append(f"half = [{', '.join(_tube_row(section) for section in sections)}]")
     return lines + _further_element_lines(element)
 
 
 def _further_element_lines(element: Element) -> list[str]:
     lines = _trap_lines(element)
+    if element.bent:
+        lines.append(f"through = [{', '.join(_text(name) for name in through_names(element))}]")
     if element.mount is not None:
         lines.append(f"mount = {inline_table(MOUNT, element.mount)}")
     return lines + _insulation_lines(element.insulation)
@@ -117,6 +114,47 @@ def _wire_lines(wire: Wire) -> list[str]:
     ]
 
 
+def _frame_table(frame: Frame) -> list[str]:
+    rows = [
+        f"  [{_text(point.name)}, {', '.join(_quoted(value, 'm') for value in point.place)}],"
+        for point in frame.points
+    ]
+    lines = ["[beam.frame]", "points = [", *rows, "]"]
+    lines += [] if frame.hub is None else [f"hub = {_quoted(frame.hub, 'm')}"]
+    lines += [f"hub_mass = {_quoted(frame.hub_mass, 'kg')}"] if frame.hub_mass else []
+    lines += [] if frame.pull is None else [f"pull = {_quoted(frame.pull, 'N')}"]
+    lines += [f"held = {_text(frame.held)}"] if frame.held else []
+    return lines if frame.spreader is None else [*lines, *_spreader_lines(frame.spreader)]
+
+
+def _spreader_lines(spreader: Spreader) -> list[str]:
+    lines = [
+        "[beam.frame.spreader]",
+        f"to = [{', '.join(_text(name) for name in spreader.to)}]",
+        f"sections = [{', '.join(_tube_row(tube) for tube in spreader.sections)}]",
+    ]
+    for key, unit in (("elastic_modulus", "Pa"), ("density", "kg/m3"), ("strength", "Pa")):
+        if getattr(spreader, key):
+            lines.append(f"{key} = {_quoted(getattr(spreader, key), unit)}")
+    return lines
+
+
+def _tube_row(section: TubeSection) -> str:
+    row = [_quoted(section.diameter, "mm"), _quoted(section.length, "m")]
+    if section.wall > 0:
+        row.append(_quoted(section.wall, "mm"))
+    return f"[{', '.join(row)}]"
+
+
+def _frame_lines(beam: Beam) -> list[list[str]]:
+    found = []
+    if beam.frame is not None:
+        found.append(_frame_table(beam.frame))
+    if beam.radials is not None:
+        found.append(table_lines(RADIALS, beam.radials, "beam.radials"))
+    return found
+
+
 def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
     low, high = (_quoted(frequency, "MHz") for frequency in beam.band)
     lines = [
@@ -132,6 +170,7 @@ def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
         *([f"on_boom_of = {_text(beam.on_boom_of)}"] if beam.on_boom_of else []),
     ]
     below = [] if boom is None else [table_lines(BOOM, boom, "beam.boom")]
+    below += _frame_lines(beam)
     below += [_element_lines(element) for element in beam.elements]
     below += [_wire_lines(wire) for wire in beam.wires]
     for table in below:

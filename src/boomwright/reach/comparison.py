@@ -35,6 +35,8 @@ _DIPOLE_LENGTH = 0.475
 _WIRE_RADIUS = 1e-4
 #: height of the low dipole many stations have [m] {common-practice-low-dipole}
 LOW_DIPOLE_HEIGHT = 10.0
+#: a dipole below this height is no antenna to compare with [wavelengths]
+_LOWEST_DIPOLE = 0.05
 #: floor of printed gains [dBi]
 _FLOOR_DBI = -60.0
 
@@ -97,7 +99,7 @@ def plain_antennas(
     far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> tuple[PlainAntenna, ...]:
-    """Compute the three plain antennas over the same ground.
+    """Compute the plain antennas over the same ground: the first needs some height.
 
     Args:
         frequency: [Hz]
@@ -111,6 +113,8 @@ def plain_antennas(
         (height, "half-wave dipole at the same height"),
         (LOW_DIPOLE_HEIGHT, "half-wave dipole at 10 m"),
     ):
+        if where < _LOWEST_DIPOLE * SPEED_OF_LIGHT / frequency:
+            continue
         solution = solve_at_height(
             beam=half_wave_dipole(frequency=frequency, height=where),
             ground=ground,

@@ -18,6 +18,7 @@ from boomwright.parts import Beam
 from boomwright.reach.at_height import solve_at_height
 from boomwright.solver import (
     FREE_SPACE,
+    PERFECT_GROUND,
     BeamSolution,
     Ground,
     Preparer,
@@ -95,43 +96,52 @@ class Radiator:
 
 
 def make_radiator(
-    *, beam: Beam, ground: Ground, mast: float | None = None, prepare: Preparer = prepare_run
+    *,
+    beam: Beam,
+    ground: Ground,
+    axis: tuple[float, float] | None = None,
+    prepare: Preparer = prepare_run,
 ) -> Radiator:
     """Solve a beam for its near field, at its design frequency.
 
     Args:
         ground: ground below it; in free space there is none to reflect
-        mast: where the mast stands along the boom; None for the middle of the elements [m]
+        axis: where what it turns about stands along and across the boom; None for the middle of
+            the elements [m] (2,)
 
     Raises:
         SolverError: when the wires cannot be modelled
     """
+    if beam.stands_on_ground and ground.kind == "real":
+        # A wire in the soil has no near field in the model; a perfect plane gives the larger one.
+        ground = PERFECT_GROUND
     solution = solve_at_height(beam=beam, ground=ground, height=beam.height, prepare=prepare)
-    places = [element.position for element in beam.elements]
-    stands = 0.5 * (min(places) + max(places)) if mast is None else mast
+    stands = (beam.boom_middle, 0.0) if axis is None else axis
     return Radiator(
         beam=beam,
         ground=ground,
         frequency=beam.design_frequency,
-        fine=_laid(solution, ground, mast=stands, nearest=NEAREST),
-        coarse=_laid(solution, ground, mast=stands, nearest=_COARSE),
+        fine=_laid(solution, ground, axis=stands, nearest=NEAREST),
+        coarse=_laid(solution, ground, axis=stands, nearest=_COARSE),
         peak_gain_dbi=_peak_gain(beam, prepare),
     )
 
 
-def _laid(solution: BeamSolution, ground: Ground, *, mast: float, nearest: float) -> Sources:
+def _laid(
+    solution: BeamSolution, ground: Ground, *, axis: tuple[float, float], nearest: float
+) -> Sources:
     """Sources for one watt, counted from the mast, heights above ground."""
     beam = solution.beam
     laid = near_sources(
         assembly=solution.currents.assembly,
-        unknowns=solution.currents.unknowns[0, :, 0] * solution.impedance[0],
+        unknowns=solution.currents.unknowns[0, :, 0] * solution.ampere[0],
         frequency=beam.design_frequency,
         nearest=nearest,
     )
     # Only real ground lifts the sources by itself.
     lift = beam.height if ground.kind != "real" else 0.0
     return Sources(
-        points=laid.points + np.array([-mast, 0.0, lift]),
+        points=laid.points + np.array([-axis[0], -axis[1], lift]),
         moments=laid.moments / math.sqrt(solution.accepted[0]),
         frequency=beam.design_frequency,
     )

@@ -88,12 +88,19 @@ class HeightScan:
 def usual_heights(*, beam: Beam, count: int = USUAL_HEIGHTS) -> Floats:
     """Choose heights to look at: 0.15 to 2 wavelengths, further when the beam stands higher.
 
+    What stands on the ground has one height.
+
     Returns:
         rising heights [m] (count,)
     """
+    if beam.stands_on_ground:
+        return np.array([beam.height])
     wavelength = SPEED_OF_LIGHT / beam.design_frequency
     lowest = _LOWEST_WAVELENGTHS * wavelength
-    deepest = min((float(w.points[:, 2].min()) for w in beam.wires), default=0.0)
+    deepest = min(
+        [float(w.points[:, 2].min()) for w in beam.wires]
+        + [z for element in beam.elements for _, _, z in element.corners]
+    )
     highest = max(_HIGHEST_WAVELENGTHS * wavelength, 1.25 * beam.height)
     return np.linspace(lowest - min(deepest, 0.0), highest, count)
 

@@ -11,7 +11,7 @@ from boomwright.parts import Beam
 from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.mount_notices import mount_notices
 from boomwright.reach.readings import OverGround
-from boomwright.solver import PatternCut, SweepPoint
+from boomwright.solver import LEAST_RADIALS, PatternCut, SweepPoint
 
 #: power balance beyond which the solution is doubted [-]
 _BALANCE_LIMIT = 1e-3
@@ -28,6 +28,23 @@ _MOUNTS = (
 )
 
 
+def _upright_notices(beam: Beam) -> tuple[Notice, ...]:
+    """What stands behind the figures of a vertical on the ground."""
+    if not beam.stands_on_ground or beam.radials is None:
+        return ()
+    few = beam.radials.count < LEAST_RADIALS
+    more = f" With fewer than {LEAST_RADIALS} radials the model is a guide only." if few else ""
+    return (
+        Notice(
+            code="solver.ground-screen",
+            severity="doubt" if few else "note",
+            text="The loss in soil and radials is a model's: take half to twice of it. Figures for "
+            f"free space stand over a perfect plane.{more}",
+            source="wait-pope-1954",
+        ),
+    )
+
+
 def reading_notices(
     *,
     beam: Beam,
@@ -42,7 +59,7 @@ def reading_notices(
         balance: power balance at the design frequency [-]
         over_ground: what it does over its ground; None in free space
     """
-    unsaid = any(element.mount is None for element in beam.elements)
+    unsaid = any(element.mount is None and not element.bent for element in beam.elements)
     notices = [
         Notice(
             code="solver.model",
@@ -52,6 +69,7 @@ def reading_notices(
             ),
         ),
         *mount_notices(beam=beam),
+        *_upright_notices(beam),
     ]
     if abs(balance) > _BALANCE_LIMIT:
         notices.append(

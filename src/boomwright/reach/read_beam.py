@@ -30,7 +30,6 @@ from boomwright.solver import (
     gain_dbi,
     mount_edges,
     prepare_run,
-    radiated_power,
     reference_detail,
     remembering,
     settled_feeds,
@@ -82,9 +81,7 @@ def read_beam(
     points = _sweep_points(solution, figures, band, reference_resistance)
     design = len(every) - 1
     at_design = solution.at_frequency(number=design)
-    balance = 1.0 - float(
-        (radiated_power(source=at_design.source)[0] + at_design.lost[0]) / at_design.accepted[0]
-    )
+    balance = 1.0 - float((at_design.radiated[0] + at_design.lost[0]) / at_design.accepted[0])
     over_ground = _over_ground(
         beam=beam, ground=ground, frequency=beam.design_frequency, prepare=prepare
     )

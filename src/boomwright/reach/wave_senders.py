@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Element
 from boomwright.reach.wave_field import CLOSE_WAVELENGTHS
-from boomwright.solver import BeamSolution, Sources, element_currents, near_sources
+from boomwright.solver import BeamSolution, PlacedRun, Sources, element_currents, near_sources
 
 #: a run lies on an element when it is this near its axis [m]
 _ON_AXIS = 1e-6
@@ -50,19 +51,37 @@ def find_senders(solution: BeamSolution) -> list[Sender]:
         if element.role == "director":
             number += 1
             label = f"director {number}" if directors > 1 else label
-        mine = tuple(
-            run
-            for run in sorted(left)
-            if abs(placed[run].origin[0] - element.position) < _ON_AXIS
-            and abs(placed[run].origin[2]) < _ON_AXIS
-            and abs(abs(placed[run].direction[1]) - 1.0) < _ON_AXIS
-        )
+        mine = tuple(run for run in sorted(left) if _carries(element, placed[run]))
         left -= set(mine)
         found.append(Sender(label=label, role=element.role, place=element.position, runs=mine))
     if left:
         label = "further wires" if solution.beam.wires else "neighbours"
         found.append(Sender(label=label, role="wires", place=0.0, runs=tuple(sorted(left))))
     return found
+
+
+def _carries(element: Element, run: PlacedRun) -> bool:
+    """Whether a run models a stretch of an element."""
+    if element.bent:
+        return _lies_on(run, element)
+    return (
+        abs(run.origin[0] - element.position) < _ON_AXIS
+        and abs(run.origin[2]) < _ON_AXIS
+        and abs(abs(run.direction[1]) - 1.0) < _ON_AXIS
+    )
+
+
+def _lies_on(run: PlacedRun, element: Element) -> bool:
+    """Whether the middle of a run lies on a wire with corners."""
+    middle = np.array(run.origin) + 0.5 * run.shape.length * np.array(run.direction)
+    for low, high in pairwise(np.array(corner) for corner in element.outline):
+        long = float(np.linalg.norm(high - low))
+        way = (high - low) / long
+        along = float((middle - low) @ way)
+        off = float(np.linalg.norm(middle - low - along * way))
+        if off < _ON_AXIS and -_ON_AXIS < along < long + _ON_AXIS:
+            return True
+    return False
 
 
 def laying(solution: BeamSolution, sender: Sender, lift: float) -> Callable[[float], Sources]:
@@ -75,7 +94,7 @@ def laying(solution: BeamSolution, sender: Sender, lift: float) -> Callable[[flo
         sources by the distance of the nearest point they are used for, in metres
     """
     assembly = solution.currents.assembly
-    unknowns = solution.currents.unknowns[0, :, 0] * solution.impedance[0]
+    unknowns = solution.currents.unknowns[0, :, 0] * solution.ampere[0]
 
     def lay(nearest: float) -> Sources:
         every = near_sources(

@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Any
 
-from boomwright.base.quantity import write
-from boomwright.charts.blocks import TICK, Block, Facts, Grid, Heading, SheetPicture, Words
+from boomwright.charts.blocks import TICK, Block, Facts, Grid, Heading, SheetPicture, Steps, Words
 from boomwright.render.rows import column_widths, text_table
 from boomwright.report.model import Canvas, Part, Picture, Report, Said, Table
 from boomwright.report.wording import clean, first_upper
@@ -31,7 +30,7 @@ def _blocks(part: Part, canvas: Canvas) -> Iterator[Block]:
             yield SheetPicture(
                 name=part.name,
                 svg=part.draw(canvas),
-                caption=write(part.caption, system=canvas.system),
+                caption=canvas.write(part.caption),
                 units=canvas.width,
             )
         case Table():
@@ -43,22 +42,24 @@ def _blocks(part: Part, canvas: Canvas) -> Iterator[Block]:
             if caption:
                 yield Heading(text=caption)
             yield grid
+        case Steps():
+            yield replace(part, items=tuple(canvas.write(step) for step in part.items))
         case _:
             yield part
 
 
 def _words(said: Any, canvas: Canvas) -> str:
-    return first_upper(clean(write(said, system=canvas.system)))
+    return first_upper(clean(canvas.write(said)))
 
 
 def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
     """Write a table for paper, what belongs below a first cell set there."""
     beside = replace(table, columns=tuple(one for one in table.columns if not one.below))
     below = replace(table, columns=tuple(one for one in table.columns if one.below), under=None)
-    written = text_table(beside, system=canvas.system)
+    written = text_table(beside, system=canvas.system, cite=canvas.cite)
     if not any(written.header):
         return Facts(rows=tuple((clean(label), clean(value)) for label, value in written.rows))
-    small = iter(text_table(below, system=canvas.system).rows)
+    small = iter(text_table(below, system=canvas.system, cite=canvas.cite).rows)
     rows: list[tuple[str, ...]] = []
     for number, (first, *others) in enumerate(written.rows):
         lines = [first] if number in written.headings else [first, *next(small)]
@@ -75,6 +76,6 @@ def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
         ),
         align=align + "l" * len(tick),
         shares=(*shares, *(float(len(table.tick)) for _ in tick)),
-        note=write(table.around, system=canvas.system),
+        note=canvas.write(table.around),
         large=table.large,
     )

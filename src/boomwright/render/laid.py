@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from boomwright.base import written_notices
-from boomwright.base.quantity import write
 from boomwright.charts import ReadingTable, ShownChange, ShownPicture, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas, Picture, Report, Table
@@ -18,25 +17,29 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
     return ShownSubject(
         title=report.title,
         about=report.subject,
-        facts=tuple(
-            (write(fact.label, system=canvas.system), write(fact.value, system=canvas.system))
-            for fact in report.answer
-        ),
+        facts=tuple((canvas.write(fact.label), canvas.write(fact.value)) for fact in report.answer),
         pictures=tuple(_picture(each, canvas, kept) for each in report.pictures),
         tables=tuple(_table(each, canvas, kept) for each in report.tables),
-        notices=written_notices(report.notices, system=canvas.system),
+        notices=written_notices(report.notices, system=canvas.system, cite=canvas.cite),
         changes=tuple(
             ShownChange(
                 beam=each.beam,
                 element=each.element,
                 number=each.number,
-                label=write(each.label, system=canvas.system),
-                text=write(each.text, system=canvas.system),
-                gain=write(each.gain, system=canvas.system),
+                label=canvas.write(each.label),
+                text=canvas.write(each.text),
+                gain=canvas.write(each.gain),
             )
             for each in report.changes
         ),
+        findings=report.findings,
+        steps=steps_of(report, canvas=canvas),
     )
+
+
+def steps_of(report: Report, *, canvas: Canvas) -> tuple[str, ...]:
+    """Write what to do next."""
+    return tuple(canvas.write(step) for step in report.steps)
 
 
 def _picture(picture: Picture, canvas: Canvas, kept: Kept) -> ShownPicture:
@@ -44,7 +47,7 @@ def _picture(picture: Picture, canvas: Canvas, kept: Kept) -> ShownPicture:
         name=picture.name,
         words=picture.title,
         svg=picture.draw(canvas),
-        caption=write(picture.caption, system=canvas.system),
+        caption=canvas.write(picture.caption),
         behind=_behind(picture, canvas, kept),
         units=canvas.width,
         group=picture.group,
@@ -62,12 +65,12 @@ def _table(table: Table[object], canvas: Canvas, kept: Kept) -> ShownTable:
     # Several pictures may stand on the same numbers.
     same = (id(table.columns), id(table.items))
     if same not in kept:
-        kept[same] = text_table(table, system=canvas.system)
+        kept[same] = text_table(table, system=canvas.system, cite=canvas.cite)
     return ShownTable(
         name=table.name,
-        caption=write(table.caption, system=canvas.system),
+        caption=canvas.write(table.caption),
         table=kept[same],
-        note=write(table.around, system=canvas.system),
+        note=canvas.write(table.around),
         group=table.group,
         folded=table.folded,
     )

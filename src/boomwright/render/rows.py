@@ -9,7 +9,18 @@ from typing import Any
 import numpy as np
 
 from boomwright.base import UnitSystem
-from boomwright.base.quantity import Listed, PerSystem, Phrase, Quantity, Value, unit_of, write
+from boomwright.base.quantity import (
+    Citing,
+    Listed,
+    PerSystem,
+    Phrase,
+    Quantity,
+    Value,
+    keyed,
+    uncited,
+    unit_of,
+    write,
+)
 from boomwright.charts import ReadingTable
 from boomwright.report.model import Column, Fact, Table
 from boomwright.report.wording import clean
@@ -21,13 +32,19 @@ _SENTENCE, _WIDEST = 28, 60
 
 
 def text_table(
-    table: Table[Any], *, system: UnitSystem, full: bool = True, in_heads: bool = True
+    table: Table[Any],
+    *,
+    system: UnitSystem,
+    full: bool = True,
+    in_heads: bool = True,
+    cite: Citing = uncited,
 ) -> ReadingTable:
     """Write a table; the unit of a column stands once, in its head.
 
     Args:
         full: whether columns of the full account are among them
         in_heads: whether heads carry units; otherwise each cell does
+        cite: gives what stands for a source
     """
     columns = [column for column in table.columns if full or not column.full]
 
@@ -37,7 +54,7 @@ def text_table(
         return f"{said}, {unit}" if unit else said
 
     def cell(column: Column[Any], value: Value) -> str:
-        return write(value, system=system, unit=not (column.kind and in_heads))
+        return write(value, system=system, unit=not (column.kind and in_heads), cite=cite)
 
     rows: list[tuple[str, ...]] = []
     headings: list[int] = []
@@ -90,7 +107,7 @@ def plain(value: object) -> Any:
     if isinstance(value, Listed):
         return [plain(each) for each in value.values.values()]
     if isinstance(value, Phrase | PerSystem):
-        return write(value, system="metric")
+        return write(value, system="metric", cite=keyed)
     if isinstance(value, complex):
         return [value.real, value.imag]
     if isinstance(value, float):

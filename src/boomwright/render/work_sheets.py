@@ -9,10 +9,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Citing, uncited
 from boomwright.charts import Palette
 from boomwright.charts.blocks import Block, Words, WorkSheet
 from boomwright.plan import Plan
-from boomwright.structure import StructureReport
 from boomwright.study.cost import Costing
 from boomwright.study.raising import RaisingResult
 
@@ -30,15 +30,20 @@ _WIDTH = 560.0
 def cost_sheet(result: Costing, *, canvas: Canvas) -> WorkSheet:
     """Write the sheet of quantities and cost."""
     from boomwright.render.field_sheet import sheet_blocks
+    from boomwright.render.laid import steps_of
     from boomwright.report.cost import cost_report
 
     report = cost_report(result)
     return WorkSheet(
-        title=report.title, blocks=sheet_blocks(report, canvas=canvas), notices=report.notices
+        title=report.title,
+        blocks=sheet_blocks(report, canvas=canvas),
+        notices=report.notices,
+        findings=report.findings,
+        steps=steps_of(report, canvas=canvas),
     )
 
 
-def build_of(plan: Plan, structure: StructureReport, *, number: int, system: UnitSystem) -> Build:
+def build_of(plan: Plan, *, number: int, system: UnitSystem) -> Build:
     """Work out what the workshop needs for one beam.
 
     Args:
@@ -47,12 +52,11 @@ def build_of(plan: Plan, structure: StructureReport, *, number: int, system: Uni
     """
     from boomwright.report.work.build import make_build
 
-    return make_build(plan, plan.beams[number], mast=structure.beams[number].clamp, system=system)
+    return make_build(plan, plan.beams[number], system=system)
 
 
 def build_sheet(
     plan: Plan,
-    structure: StructureReport,
     *,
     numbers: Sequence[int],
     palette: Palette,
@@ -69,7 +73,7 @@ def build_sheet(
     from boomwright.report.model import Canvas
     from boomwright.report.work.build import build_blocks
 
-    builds = [build_of(plan, structure, number=number, system=system) for number in numbers]
+    builds = [build_of(plan, number=number, system=system) for number in numbers]
     bills = [beam_cutting(plan, build.beam) for build in builds]
     parts = build_blocks(builds, bills=bills, palette=palette, system=system)
     names = " and ".join(build.beam.name for build in builds)
@@ -110,13 +114,18 @@ def raising_sheet(
         system: unit system shown first
     """
     from boomwright.render.field_sheet import sheet_blocks
+    from boomwright.render.laid import steps_of
     from boomwright.report.model import Canvas
     from boomwright.report.raising import raising_report
 
     report = raising_report(result, number=number)
     canvas = Canvas(palette=palette, system=system, width=_WIDTH)
     return WorkSheet(
-        title=report.title, blocks=sheet_blocks(report, canvas=canvas), notices=report.notices
+        title=report.title,
+        blocks=sheet_blocks(report, canvas=canvas),
+        notices=report.notices,
+        findings=report.findings,
+        steps=steps_of(report, canvas=canvas),
     )
 
 
@@ -154,21 +163,27 @@ def upkeep_sheet(result: RaisingResult) -> WorkSheet:
 
 
 def work_chapters(
-    costing: Costing, raising: RaisingResult, *, palette: Palette, system: UnitSystem
+    costing: Costing,
+    raising: RaisingResult,
+    *,
+    palette: Palette,
+    system: UnitSystem,
+    cite: Citing = uncited,
 ) -> tuple[Chapter, ...]:
     """Put all work sheets of a plan in the order of the job.
 
     Args:
         system: unit system shown first
+        cite: gives what stands for a source
     """
     from boomwright.report.chapter import Chapter
     from boomwright.report.model import Canvas
 
-    plan, report = raising.plan, raising.structure
+    plan = raising.plan
     numbers = range(len(plan.beams))
-    canvas = Canvas(palette=palette, system=system)
+    canvas = Canvas(palette=palette, system=system, cite=cite)
     sheets = [("Whoever buys", cost_sheet(costing, canvas=canvas))]
-    built = build_sheet(plan, report, numbers=numbers, palette=palette, system=system)
+    built = build_sheet(plan, numbers=numbers, palette=palette, system=system)
     sheets.append(("The workshop", built))
     support = support_sheet(plan, palette=palette, system=system)
     sheets += [] if support is None else [("Ground and guys", support)]
@@ -193,7 +208,7 @@ def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...
 
     sheets: list[Chapter] = []
     for number, each in enumerate(raising.lifts):
-        build = build_of(raising.plan, raising.structure, number=number, system=system)
+        build = build_of(raising.plan, number=number, system=system)
         sheets += [cut_sheet(build, system=system), boom_sheet(build, system=system)]
         if each.lift is not None:
             sheets.append(day_sheet(each.beam.name, each.lift, system=system))
@@ -235,7 +250,6 @@ def station_summary(
 
 def _appendix(costing: Costing, raising: RaisingResult, *, canvas: Canvas) -> Chapter:
     from boomwright.render.field_sheet import part_blocks
-    from boomwright.report.build.shop import shop_rules
     from boomwright.report.chapter import Chapter
     from boomwright.report.raising.computed import computed
     from boomwright.report.work.appendix import build_appendix, cost_appendix
@@ -250,10 +264,9 @@ def _appendix(costing: Costing, raising: RaisingResult, *, canvas: Canvas) -> Ch
         ),
         *part_blocks(cost_appendix(costing.bill, costing.estimate), canvas=canvas),
     ]
-    rules = shop_rules(plan)
     for number, each in enumerate(raising.lifts):
-        build = build_of(plan, raising.structure, number=number, system=canvas.system)
-        blocks += build_appendix(build, rules=rules)
+        build = build_of(plan, number=number, system=canvas.system)
+        blocks += part_blocks(build_appendix(build), canvas=canvas)
         figures = computed(each)
         blocks += part_blocks([figures] if figures.items else [], canvas=canvas)
     return Chapter(

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Any, Generic, Literal, TypeVar
 
 from boomwright.base import Finding, Notice, UnitSystem, plan_verdict
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Citing, Quantity, Value, phrase, uncited, write
 from boomwright.charts import Palette, ReadingTable
 from boomwright.charts.blocks import Block
 
@@ -79,6 +79,11 @@ class Canvas:
     palette: Palette
     system: UnitSystem
     width: float = 520.0  #: width to draw in [user units]
+    cite: Citing = uncited  #: gives what stands for a source
+
+    def write(self, value: Value) -> str:
+        """Write a value for whom this is drawn."""
+        return write(value, system=self.system, cite=self.cite)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

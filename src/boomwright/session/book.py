@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, PlanError, PlanVerdict, UnitSystem
 from boomwright.base.files import ReadFile
+from boomwright.base.quantity import Citing, uncited
 from boomwright.plan import Plan
 from boomwright.report.structure.book import structure_chapters
 from boomwright.session.files import packaged_text, save_bytes
@@ -29,6 +30,7 @@ from boomwright.study.verdict import judge_plan
 
 if TYPE_CHECKING:
     from boomwright.charts import ShownSubject
+    from boomwright.render.book.citations import Citations
     from boomwright.report.chapter import Part
     from boomwright.report.model import Report
 
@@ -72,6 +74,7 @@ def book_bytes(
     tuning: TuneResult | None = None,
     searched: Sequence[ShownSubject] = (),
     work: WorkPages = NO_WORK,
+    citations: Citations | None = None,
     issued: str = "",
     parts: Sequence[Part] = ("book",),
 ) -> dict[Part, bytes]:
@@ -79,24 +82,25 @@ def book_bytes(
 
     Args:
         verdict: the one verdict of the plan, which stands on the first page
+        citations: what the work pages cite of the register of sources
         issued: day of issue; when empty the plan's, else left for hand entry
     """
     from importlib import metadata
 
-    from boomwright.render.book.citations import cited_cells
+    from boomwright.render.book.citations import Citations
     from boomwright.render.book.typesetting import make_book
     from boomwright.report.tuning import tuning_report
 
-    shown = _laid(_reach_reports(reach), system=system) if reach is not None else ()
-    fed = _laid(_feed_reports(feed), system=system) if feed is not None else ()
-    tuned = _laid((tuning_report(tuning),), system=system) if tuning is not None else ()
-    stood = shown_structure(computation.plan, system=system)
-    allowed = shown_permits(computation.plan, system=system)
+    citations = citations or Citations()
+    laid = partial(_laid, system=system, cite=citations)
+    shown = laid(_reach_reports(reach)) if reach is not None else ()
+    fed = laid(_feed_reports(feed)) if feed is not None else ()
+    tuned = laid((tuning_report(tuning),)) if tuning is not None else ()
+    stood = shown_structure(computation.plan, system=system, cite=citations)
+    allowed = shown_permits(computation.plan, system=system, cite=citations)
     notices = [*(feed.notices if feed else ()), *(reach.notices if reach else ())]
-    subjects = (*shown, *fed, *stood, *allowed, *tuned, *searched)
     notices += [notice for each in (*stood, *allowed, *tuned, *searched) for notice in each.notices]
     notices += [notice for chapter in work.chapters for notice in chapter.notices]
-    cited = cited_cells(subjects=subjects, work=work.chapters)
 
     return make_book(
         plan=computation.plan,
@@ -104,7 +108,8 @@ def book_bytes(
         verdict=verdict,
         version=metadata.version("boomwright"),
         digest=digest,
-        sources=sources_behind(computation, notices=notices, cited=cited),
+        sources=sources_behind(computation, notices=notices, cited=citations.listed()),
+        citations=citations,
         system=system,
         paper="us-letter" if paper == "letter" else "a4",
         issued=issued or computation.plan.dated,
@@ -142,24 +147,28 @@ def write_parts(made: Mapping[Part, bytes], path: Path) -> list[Path]:
     return written
 
 
-def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+def shown_structure(
+    plan: Plan, *, system: UnitSystem, cite: Citing = uncited
+) -> tuple[ShownSubject, ...]:
     """Check the structure and lay it out for the book; nothing where the plan says nothing."""
-    return _laid(structure_chapters(plan), system=system, width=600.0)
+    return _laid(structure_chapters(plan), system=system, width=600.0, cite=cite)
 
 
 def _laid(
-    reports: Iterable[Report], *, system: UnitSystem, width: float = 520.0
+    reports: Iterable[Report], *, system: UnitSystem, width: float = 520.0, cite: Citing = uncited
 ) -> tuple[ShownSubject, ...]:
     """Lay reports out in the colours of print; pictures of 600 units fill the text of a page."""
     from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.render.laid import lay_out
     from boomwright.report.model import Canvas
 
-    canvas = Canvas(palette=PRINT_PALETTE, system=system, width=width)
+    canvas = Canvas(palette=PRINT_PALETTE, system=system, width=width, cite=cite)
     return tuple(lay_out(report, canvas=canvas) for report in reports)
 
 
-def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+def shown_permits(
+    plan: Plan, *, system: UnitSystem, cite: Citing = uncited
+) -> tuple[ShownSubject, ...]:
     """Hold the plan against the rules; no chapter when it says nothing of its surroundings."""
     from boomwright.report.permits import permits_report
     from boomwright.report.structure import refused_report
@@ -168,7 +177,8 @@ def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]
     if plan.permits is None:
         return ()
     try:
-        return _laid((permits_report(permit_plan(plan)),), system=system, width=600.0)
+        report = permits_report(permit_plan(plan))
+        return _laid((report,), system=system, width=600.0, cite=cite)
     except PlanError as error:
         return _laid((refused_report("permits", error),), system=system)
 
@@ -239,6 +249,7 @@ def book_of(
     Raises:
         BoomwrightError: when a file or a geometry is refused
     """
+    from boomwright.render.book.citations import Citations
     from boomwright.session.search_records import found_for_book
     from boomwright.session.work_files import work_for_book
     from boomwright.study.tuning import tuning_for_book
@@ -258,7 +269,8 @@ def book_of(
     tuning = tuning_for_book(plan, files=files)
     searched = found_for_book(plan, path=path, system=system)
     begin("the workshop")
-    work = work_for_book(made, files=files, system=system, today=today)
+    citations = Citations()
+    work = work_for_book(made, files=files, system=system, today=today, cite=citations)
     begin("the pages")
     return book_bytes(
         made,
@@ -271,6 +283,7 @@ def book_of(
         tuning=tuning,
         searched=searched,
         work=work,
+        citations=citations,
         issued=today,
         parts=parts,
     )

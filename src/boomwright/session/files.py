@@ -292,6 +292,11 @@ def save_text(path: Path, text: str, *, expected: str | None, aside: bool = Fals
     return datetime.now().astimezone()
 
 
+def day_of_today() -> str:
+    """Look at the clock: the day here, ``2026-01-31``."""
+    return datetime.now().astimezone().date().isoformat()
+
+
 @contextmanager
 def _alone(folder: Path) -> Iterator[None]:
     """Keep other programs of this kind from writing in a folder between a look and a write."""

@@ -8,6 +8,7 @@ from boomwright.base.files import FileRefusedError
 from boomwright.session.files import save_text
 from boomwright.study.candidates import Candidate, choice_of, work_out
 from boomwright.study.requests import Wishes, starter_text
+from boomwright.study.shapes import shaped_text
 
 
 def make_plan(path: Path, text: str) -> None:
@@ -37,14 +38,14 @@ def refuse_existing(path: Path) -> None:
 
 
 def make_starter(path: Path, wishes: Wishes) -> None:
-    """Write a new plan by the trade's first guess.
+    """Write a new plan by the trade's first guess, or one of wire.
 
     Raises:
         RequestError: when a wish cannot be read or met
         FileRefusedError: when there is such a file already, or the name is not that of a plan
         OSError: when it cannot be written
     """
-    make_plan(path, starter_text(wishes))
+    make_plan(path, shaped_text(wishes) if wishes.shape else starter_text(wishes))
 
 
 def make_searched(path: Path, wishes: Wishes) -> Candidate:

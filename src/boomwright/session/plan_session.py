@@ -27,6 +27,7 @@ from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep, Paper, book_of, unwatched
 from boomwright.session.files import (
     PlanFolder,
+    day_of_today,
     draft_path,
     found_text,
     load_text,
@@ -58,7 +59,7 @@ from boomwright.study.reach import reach_plan
 from boomwright.study.requests import RequestError
 from boomwright.study.structure import structure_plan
 from boomwright.study.tuning import tune_plan, with_fault
-from boomwright.study.verdict import build_stamp, judge_plan
+from boomwright.study.verdict import budget_finding, build_stamp, judge_plan
 
 if TYPE_CHECKING:
     from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
@@ -74,6 +75,8 @@ if TYPE_CHECKING:
 _REMEMBERED = 128
 #: frequencies that suffice to find the best SWR of a band
 _POINTS_ON_STANDS = 5
+#: bars of margins in one picture of the page: the first picture is seen at once
+_MARGINS_A_PICTURE = 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -310,7 +313,8 @@ class PlanSession:
         from boomwright.report.structure import structure_report
 
         found = structure_plan(plan, prepare=self._prepare)
-        return _laid(structure_report(found, number=number), canvas)
+        report = structure_report(found, number=number, most_rows=_MARGINS_A_PICTURE)
+        return _laid(report, canvas)
 
     def take_fix(self, text: str, *, beam: int, element: int, number: int) -> str:
         """Write a fix of a weak element into the plan.
@@ -375,18 +379,19 @@ class PlanSession:
         Args:
             subject: ``cost``, ``build`` or ``raising``
         """
-        from boomwright.charts.blocks import Heading, WorkSheet, stamped_sheet
+        from boomwright.charts.blocks import Heading, stamped_sheet
         from boomwright.render import work_sheets as sheets
 
         palette, system = canvas.palette, canvas.system
         if subject == "cost":
-            return sheets.cost_sheet(price_plan(plan, files=self._files), canvas=canvas)
+            costing = price_plan(plan, files=self._files, today=day_of_today())
+            sheet = sheets.cost_sheet(costing, canvas=canvas)
+            budget = plan.prices is not None and plan.prices.budget is not None
+            return replace(sheet, findings=(budget_finding(costing),)) if budget else sheet
         if subject == "build":
             report = raise_plan(plan).structure
             stamp = build_stamp(plan, system=system, structure=report)
-            build = sheets.build_sheet(
-                plan, report, numbers=(number,), palette=palette, system=system
-            )
+            build = sheets.build_sheet(plan, numbers=(number,), palette=palette, system=system)
             support = sheets.support_sheet(plan, palette=palette, system=system)
             if support is not None:
                 headed = (Heading(text=support.title), *support.blocks)
@@ -395,12 +400,10 @@ class PlanSession:
         readings: tuple[BeamReadings, ...] = ()
         if plan.raising is not None:
             readings = compute(plan, points=_POINTS_ON_STANDS, prepare=self._prepare).beams
-        result = raise_plan(plan, readings=readings)
+        result = raise_plan(plan, readings=readings, today=day_of_today())
         lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
         after = sheets.upkeep_sheet(result)
-        both = WorkSheet(
-            title=lift.title, blocks=(*lift.blocks, *after.blocks), notices=lift.notices
-        )
+        both = replace(lift, blocks=(*lift.blocks, *after.blocks))
         return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
 
     # A better beam. What a search finds is kept beside the plan.
@@ -549,7 +552,7 @@ class PlanSession:
         from boomwright.session.drawings import file_stem
         from boomwright.session.work_files import calendar_bytes, work_drawings
 
-        result = raise_plan(plan)
+        result = raise_plan(plan, today=day_of_today())
         packed = io.BytesIO()
         with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from boomwright.plan import Plan, read_plan, write_plan, written_system
 from boomwright.report.chapter import PARTS, Part
 from boomwright.session.book import Paper, book_of, write_parts
-from boomwright.session.files import PlanFolder, load_prices, text_digest
+from boomwright.session.files import PlanFolder, day_of_today, load_prices, text_digest
 from boomwright.session.search import OnProgress, search_plan
 from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
 from boomwright.study.cost import Costing, price_plan
@@ -92,7 +92,7 @@ def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> C
         OSError: when a price list that was asked for cannot be read
     """
     listed = None if prices is None else load_prices(Path(prices))
-    return price_plan(plan, files=_files(plan), prices=listed, today=today)
+    return price_plan(plan, files=_files(plan), prices=listed, today=today or day_of_today())
 
 
 def plan_raising(
@@ -108,7 +108,7 @@ def plan_raising(
         BoomwrightError: when values of the plan contradict each other or a geometry is refused
     """
     made = computation or compute(plan, points=_POINTS_ON_STANDS)
-    return raise_plan(plan, readings=made.beams, today=today)
+    return raise_plan(plan, readings=made.beams, today=today or day_of_today())
 
 
 def tune(plan: Plan, *, sweep: Path | str | None = None, faults: bool = False) -> TuneResult:

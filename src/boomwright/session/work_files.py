@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Final
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.base.files import ReadFile
+from boomwright.base.quantity import Citing, uncited
 from boomwright.plan import Plan
 from boomwright.render.work_sheets import build_of, reminders_of, station_summary, work_chapters
-from boomwright.session.files import save_bytes
+from boomwright.session.files import day_of_today, save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.cost import newest_price_day, price_plan
 from boomwright.study.declination import middle_of_model
@@ -33,13 +34,19 @@ NO_WORK: Final = WorkPages()
 
 
 def work_for_book(
-    computation: Computation, *, files: ReadFile, system: UnitSystem, today: str = ""
+    computation: Computation,
+    *,
+    files: ReadFile,
+    system: UnitSystem,
+    today: str = "",
+    cite: Citing = uncited,
 ) -> WorkPages:
     """Make the chapters of work sheets, and the figures of the first page.
 
     Args:
         system: unit system shown first
         today: day of prices and declination; when empty the plan's, else that of the newest price
+        cite: gives what stands for a source
 
     Raises:
         PlanError: with every fault of the price list
@@ -53,7 +60,7 @@ def work_for_book(
     costing = price_plan(plan, files=files, today=day)
     raising = raise_plan(plan, readings=computation.beams, today=day)
     summary = station_summary(costing, raising, system=system)
-    chapters = work_chapters(costing, raising, palette=PRINT_PALETTE, system=system)
+    chapters = work_chapters(costing, raising, palette=PRINT_PALETTE, system=system, cite=cite)
     if not issued:
         first, *others = chapters
         chapters = (replace(first, notices=(*first.notices, _undated(day))), *others)
@@ -89,20 +96,20 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
         number: number of the beam, from 0
         system: unit system shown first
     """
-    from boomwright.charts.drawing import stamped
+    from boomwright.charts.drawing import headed
     from boomwright.charts.drawing_svg import drawing_svg
     from boomwright.export.assembly_gltf import assembly_glb
     from boomwright.export.drawing_dxf import drawing_dxf
     from boomwright.plan.resolve import station_assembly
 
     plan = result.plan
-    build = build_of(plan, result.structure, number=number, system=system)
+    build = build_of(plan, number=number, system=system)
     files: dict[str, bytes] = {}
-    stamp = build_stamp(plan, system=system, structure=result.structure)
-    for drawing in (stamped(each, stamp) for each in build.drawings):
-        files[f"{drawing.name}.dxf"] = drawing_dxf(drawing)
-        width = None if "plate" in drawing.name else 900.0
-        files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=width).encode()
+    stamps = (build.stamp, build_stamp(plan, system=system, structure=result.structure))
+    stamp = ". ".join(filter(None, stamps))
+    for drawing in (headed(each, title=True, stamp=stamp) for each in build.drawings):
+        files[f"{drawing.name}.dxf"] = drawing_dxf(drawing, system=system)
+        files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=None).encode()
     assembly = station_assembly(plan, structure=result.structure)
     files["assembly.glb"] = assembly_glb(assembly, beam=plan.beams[number].name)
     return files
@@ -125,7 +132,7 @@ def write_work(
     from boomwright.plan.resolve import station_assembly
     from boomwright.session.drawings import file_stem
 
-    result = raise_plan(plan, today=today or plan.dated)
+    result = raise_plan(plan, today=today or plan.dated or day_of_today())
     written = []
     for number, beam in enumerate(plan.beams):
         stem = file_stem(beam, number=number + 1)

@@ -25,6 +25,12 @@ from boomwright.solver.beam_solution import (
 )
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
 from boomwright.solver.effort import Effort, effort, refuse_long
+from boomwright.solver.element_paths import (
+    beam_paths,
+    both_sides,
+    further_paths,
+    mirrored_network,
+)
 from boomwright.solver.element_wires import ElementWires, both_halves, coat, element_half
 from boomwright.solver.error_band import (
     ErrorBand,
@@ -44,6 +50,7 @@ from boomwright.solver.ground import (
     GroundKind,
 )
 from boomwright.solver.ground_coupling import GroundMethod, ground_matrices, ground_seen
+from boomwright.solver.ground_screen import LEAST_RADIALS, foot_resistance, screen_resistance
 from boomwright.solver.half_space import GroundTable, ground_table, reflected_remainder
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.mounts import (
@@ -88,6 +95,7 @@ from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 __all__ = [
     "FREE_SPACE",
     "GROUND_CLASSES",
+    "LEAST_RADIALS",
     "LEAST_SHARE",
     "MATCHED_OHM",
     "PERFECT_GROUND",
@@ -131,8 +139,10 @@ __all__ = [
     "assemble",
     "axial_ratio",
     "beam_effort",
+    "beam_paths",
     "beam_wires",
     "both_halves",
+    "both_sides",
     "coat",
     "conductor_loss",
     "drive",
@@ -142,12 +152,15 @@ __all__ = [
     "error_band",
     "far_field",
     "feed_capacitance",
+    "foot_resistance",
     "fresnel_coefficients",
+    "further_paths",
     "gain_dbi",
     "ground_matrices",
     "ground_seen",
     "ground_table",
     "idle_cases",
+    "mirrored_network",
     "moments",
     "mount_edges",
     "mount_effect",
@@ -164,6 +177,7 @@ __all__ = [
     "refuse_long",
     "remembering",
     "scattering_parameters",
+    "screen_resistance",
     "settled_feeds",
     "solve_beam",
     "solve_beam_both",

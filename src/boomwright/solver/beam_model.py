@@ -9,18 +9,23 @@ from functools import lru_cache
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, SolverError
-from boomwright.parts import Beam, IdleFeed, Wire
+from boomwright.parts import Beam, IdleFeed
 from boomwright.solver.assembly import assemble
 from boomwright.solver.currents import solve_currents
-from boomwright.solver.element_wires import both_halves, coat, element_half
+from boomwright.solver.element_paths import (
+    beam_paths,
+    further_paths,
+    mirrored_network,
+    radial_paths,
+)
+from boomwright.solver.element_wires import element_half
 from boomwright.solver.far_field import far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.neighbours import surrounded
 from boomwright.solver.runs.mesh import Detail, RunShape
 from boomwright.solver.runs.prepared_run import Preparer, remembering
-from boomwright.solver.series_inductance import Stretch
 from boomwright.solver.trap_loads import trap_gaps, trap_loads
-from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
+from boomwright.solver.wire_network import GapPlace, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
 #: feed gaps are modelled no narrower than this share of the centre diameter: a narrower gap
@@ -175,8 +180,10 @@ def _own_wires(beam: Beam, ground: Ground, *, with_traps: bool) -> WireSystem:
             "wires, without others in a stack and not while tuning; take out one or the other"
         )
         raise SolverError(msg)
-    if beam.wires:
-        return _beam_with_wires(beam, ground)
+    if beam.wires or beam.upright:
+        return _whole_beam(beam, ground)
+    if beam.bent:
+        return _mirrored_beam(beam, ground)
     driven = beam.driven_index
     runs = tuple(_half_run(index, beam, fed=index == driven) for index in range(len(beam.elements)))
     mirrors = [Mirror(axis=1)]
@@ -190,49 +197,31 @@ def _own_wires(beam: Beam, ground: Ground, *, with_traps: bool) -> WireSystem:
     )
 
 
-def _beam_with_wires(beam: Beam, ground: Ground) -> WireSystem:
+def _whole_beam(beam: Beam, ground: Ground) -> WireSystem:
     """Elements in full and further wires; wires that touch an element are joined to it."""
-    paths = []
-    for number, element in enumerate(beam.elements):
-        half = element_half(element=element)
-        whole = both_halves(left=half, right=half)
-        along = np.cumsum([-half.length, *(length for length, _ in whole.sections)])
-        points = np.stack([np.full(len(along), element.position), along, 0.0 * along], axis=1)
-        paths.append(
-            WirePath(
-                name=f"element {number + 1}",
-                points=points,
-                radii=np.array([radius for _, radius in whole.sections]),
-                conductivity=whole.metal(beam.material.conductivity),
-                inductance=whole.inductance,
-            )
-        )
-    paths.extend(_wire_path(wire, beam.material.conductivity) for wire in beam.wires)
-    driven = beam.elements[beam.driven_index]
-    gap = GapPlace(path=beam.driven_index, along=driven.half_length, width=_gap_width(beam))
+    paths = (*beam_paths(beam=beam, halves=False), *further_paths(beam=beam))
+    driven, width = beam.elements[beam.driven_index], _gap_width(beam)
+    along = driven.half_length
+    if driven.upright:
+        along = 0.0 if beam.stands_on_ground else width
     system = wire_network(
-        paths=tuple(paths),
-        gaps=(gap,),
-        perfect_ground=ground.kind == "perfect",
-        ground_level=-beam.height,
+        paths=(*paths, *radial_paths(beam=beam)),
+        gaps=(GapPlace(path=beam.driven_index, along=along, width=width),),
+        perfect_ground=ground.kind == "perfect" or beam.stands_on_ground,
+        ground_level=driven.corners[0][2] if beam.stands_on_ground else -beam.height,
     )
+    real = ground.kind == "real" and not beam.stands_on_ground
+    return replace(system, ground_height=beam.height if real else math.inf)
+
+
+def _mirrored_beam(beam: Beam, ground: Ground) -> WireSystem:
+    """Halves of elements with corners, mirrored in the plane through the boom."""
+    gap = GapPlace(path=beam.driven_index, along=0.0, width=_gap_width(beam))
+    system = mirrored_network(paths=beam_paths(beam=beam, halves=True), gaps=(gap,))
+    if ground.kind == "perfect":
+        below = Mirror(axis=2, offset=-beam.height, material=True)
+        system = replace(system, mirrors=(*system.mirrors, below))
     return replace(system, ground_height=beam.height if ground.kind == "real" else math.inf)
-
-
-def _wire_path(wire: Wire, conductivity: float) -> WirePath:
-    """A further wire, thicker and with inductance in series where it has a coat."""
-    radius = acting = wire.diameter / 2.0
-    inductance: tuple[Stretch, ...] = ()
-    if wire.insulation is not None:
-        acting, each = coat(insulation=wire.insulation, radius=radius)
-        inductance = ((0.0, math.inf, each),)
-    return WirePath(
-        name=wire.name,
-        points=wire.points,
-        radii=np.full(len(wire.points) - 1, acting),
-        conductivity=conductivity * (radius / acting) ** 2,
-        inductance=inductance,
-    )
 
 
 def _gap_width(beam: Beam) -> float:

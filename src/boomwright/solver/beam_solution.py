@@ -13,9 +13,10 @@ from boomwright.solver.assembly import PreparedSystem, assemble
 from boomwright.solver.beam_model import beam_wires, working_detail
 from boomwright.solver.currents import Currents, conductor_loss, current_on_run, solve_currents
 from boomwright.solver.effort import Effort, effort
-from boomwright.solver.far_field import Moments, far_field, moments
-from boomwright.solver.ground import FREE_SPACE, Ground
+from boomwright.solver.far_field import Moments, far_field, moments, radiated_power
+from boomwright.solver.ground import FREE_SPACE, PERFECT_GROUND, Ground
 from boomwright.solver.ground_coupling import GroundMethod, ground_seen
+from boomwright.solver.ground_screen import foot_resistance
 from boomwright.solver.impedance import system_matrices
 from boomwright.solver.readings import ElementCurrent
 from boomwright.solver.runs.mesh import Detail
@@ -48,9 +49,25 @@ class BeamSolution:
         return self.currents.frequencies
 
     @property
+    def ampere(self) -> Complexes:
+        """Voltage at the gap that drives one ampere; the ground at a foot is not in it [V] (f,)."""
+        return np.asarray(1.0 / self.currents.admittance[:, 0, 0])
+
+    @property
     def efficiency(self) -> Floats:
         """Radiated over accepted power (f,)."""
         return 1.0 - self.lost / self.accepted
+
+    @property
+    def radiated(self) -> Floats:
+        """Power radiated, by integration over all directions [W] (f,).
+
+        What stands on the ground radiates above a perfect plane.
+        """
+        if not self.beam.stands_on_ground:
+            return radiated_power(source=self.source)
+        foot = self.beam.elements[self.beam.driven_index].corners[0][2]
+        return radiated_power(source=self.source.lifted(height=-foot), ground=PERFECT_GROUND)
 
     @property
     def symmetric(self) -> bool:
@@ -117,7 +134,7 @@ def solve_beam(
         prepare=prepare,
     )
     below = None
-    if ground.kind == "real":
+    if ground.kind == "real" and not beam.stands_on_ground:
         below = ground_seen(
             assembly=assembly, frequencies=frequencies, ground=ground, method=method
         )
@@ -127,7 +144,7 @@ def solve_beam(
         below=below,
         loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies),
     )
-    return _solution(beam, currents)
+    return _solution(beam, currents, ground)
 
 
 def solve_beam_both(
@@ -153,30 +170,36 @@ def solve_beam_both(
     alone = system_matrices(assembly=assembly, frequencies=frequencies).loaded(
         loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies)
     )
+    if beam.stands_on_ground:
+        on_ground = solve_currents(assembly=assembly, frequencies=frequencies, alone=alone)
+        return _solution(beam, on_ground, FREE_SPACE), _solution(beam, on_ground, ground)
     below = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
     free, over = (
         _solution(
             beam,
             solve_currents(assembly=assembly, frequencies=frequencies, below=more, alone=alone),
+            ground,
         )
         for more in (None, below)
     )
     return free, over
 
 
-def _solution(beam: Beam, currents: Currents) -> BeamSolution:
+def _solution(beam: Beam, currents: Currents, ground: Ground) -> BeamSolution:
     """What follows from the currents, for one ampere at the feed."""
     impedance = 1.0 / currents.admittance[:, 0, 0]
+    foot = foot_resistance(beam=beam, ground=ground, frequencies=currents.frequencies)
     unknowns = currents.unknowns[:, :, 0] * impedance[:, None]
     return BeamSolution(
         beam=beam,
         currents=currents,
-        impedance=impedance,
+        impedance=impedance + foot,
         source=moments(
             assembly=currents.assembly, unknowns=unknowns, frequencies=currents.frequencies
         ),
-        accepted=0.5 * impedance.real,
-        lost=conductor_loss(currents=currents, weights=impedance[:, None])
+        accepted=0.5 * (impedance.real + foot),
+        lost=0.5 * foot
+        + conductor_loss(currents=currents, weights=impedance[:, None])
         + trap_loss(
             assembly=currents.assembly,
             beam=beam,
@@ -196,6 +219,8 @@ def gain_dbi(
 ) -> Floats:
     """Gain, losses included, total of both polarisations {ieee-145}.
 
+    What stands on the ground has no gain in free space; over a perfect plane is as near.
+
     Args:
         azimuth: counter-clockwise from the heading [rad] (d,)
         elevation: above the horizon [rad] (d,)
@@ -204,6 +229,8 @@ def gain_dbi(
     Returns:
         gain, floored [dBi] (f, d)
     """
+    if ground.kind == "free space" and solution.beam.stands_on_ground:
+        ground = PERFECT_GROUND
     lifted = solution.source.lifted(height=height)
     vertical, horizontal = far_field(
         source=lifted, azimuth=azimuth, elevation=elevation, ground=ground
@@ -219,7 +246,7 @@ def element_currents(
 ) -> tuple[ElementCurrent, ...]:
     """Current along every element for one ampere at the feed."""
     assembly = solution.currents.assembly
-    unknowns = assembly.raw(solution.currents.unknowns[at, :, 0]) * solution.impedance[at]
+    unknowns = assembly.raw(solution.currents.unknowns[at, :, 0]) * solution.ampere[at]
     mirrored = any(not mirror.material for mirror in assembly.system.mirrors)
     found = []
     director = 0

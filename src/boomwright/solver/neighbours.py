@@ -8,6 +8,7 @@ the mast at its middle; beams that share a boom count their places alike.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -39,6 +40,8 @@ _LENGTHS = (0.05, 0.1, 0.125, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.43, 0.45, 0.48)
 _LEVELS = (-70.9, -54.4, -48.9, -44.3, -36.6, -30.1, -24.1, -18.0, -11.1, -6.2, -2.6, 0.0)
 #: that table is for wires this thin; a thicker one of the same length takes more current
 _THIN = 5e-4
+#: points along a straight wire, and along wires with corners, by which distances are told
+_POINTS, _BENT_POINTS = 17, 65
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,10 +82,10 @@ def neighbour_reach(*, beam: Beam) -> tuple[NeighbourReach, ...]:
         one a neighbour, then one for each conductor that is no beam (n,)
     """
     wavelength = SPEED_OF_LIGHT / max(beam.band[1], beam.design_frequency)
-    own = _element_lines(beam, beam)
+    own = _element_clouds(beam, beam)
     found = []
     for other in beam.neighbours:
-        lines = _element_lines(other, beam)
+        lines = _element_clouds(other, beam)
         radii = np.array([each.half[0].diameter / 2.0 for each in other.elements])
         apart = _distances(own, lines)
         least = (
@@ -102,7 +105,8 @@ def neighbour_reach(*, beam: Beam) -> tuple[NeighbourReach, ...]:
         )
     for wire in beam.conductors:
         # It mostly stands across the field: the nearest element stands for all.
-        apart = _distances(own, np.array([_ends(wire, beam)])).min(keepdims=True)
+        line = np.array([_spread(_ends(wire, beam).tolist(), _POINTS)])
+        apart = _distances(own, line).min(keepdims=True)
         length, radius = math.dist(wire.start, wire.end), wire.diameter / 2.0
         found.append(
             NeighbourReach(
@@ -275,24 +279,29 @@ def _run(wire: Conductor, beam: Beam) -> PlacedRun:
     )
 
 
-def _element_lines(other: Beam, beam: Beam) -> Floats:
-    """Both tips of each element of a beam in the axes of another (n, 2, 3)."""
+def _element_clouds(other: Beam, beam: Beam) -> Floats:
+    """Points along each element of a beam in the axes of another (n, points, 3)."""
     turn, along, rise = (0.0, (0.0, 0.0), 0.0) if other is beam else _placing(other, beam)
-    cosine, sine = math.cos(turn), math.sin(turn)
-    x = np.array([element.position for element in other.elements])[:, None] - along[0]
-    y = np.array([element.half_length for element in other.elements])[:, None] * [-1.0, 1.0]
-    flat = np.stack([x * cosine - y * sine + along[1], x * sine + y * cosine], axis=-1)
-    return np.concatenate([flat, np.full((*y.shape, 1), rise)], axis=-1)
+    cosine, sine = (1.0, 0.0) if abs(turn) < _SAME_HEADING else (math.cos(turn), math.sin(turn))
+    count = _BENT_POINTS if beam.bent or other.bent else _POINTS
+    clouds = np.array([_spread(element.outline, count) for element in other.elements])
+    x, y = clouds[..., 0] - along[0], clouds[..., 1]
+    return np.stack(
+        [x * cosine - y * sine + along[1], x * sine + y * cosine, clouds[..., 2] + rise], axis=-1
+    )
+
+
+def _spread(corners: Sequence[tuple[float, float, float]], count: int) -> Floats:
+    """Points evenly along a way (count, 3)."""
+    ends = np.array(corners)
+    walked = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(ends, axis=0), axis=1))])
+    at = np.linspace(0.0, walked[-1], count)
+    return np.stack([np.interp(at, walked, ends[:, axis]) for axis in range(3)], axis=-1)
 
 
 def _distances(first: Floats, second: Floats) -> Floats:
-    """Smallest distance of straight lines, by points on both [m] (n, m)."""
-    share = np.linspace(0.0, 1.0, 17)[:, None]
-    clouds = [
-        lines[:, None, 0] + share * (lines[:, None, 1] - lines[:, None, 0])
-        for lines in (first, second)
-    ]
-    gap = clouds[0][:, None, :, None, :] - clouds[1][None, :, None, :, :]
+    """Smallest distance of wires, by points on both [m] (n, m)."""
+    gap = first[:, None, :, None, :] - second[None, :, None, :, :]
     return np.asarray(np.sqrt((gap**2).sum(axis=-1).min(axis=(2, 3))))
 
 

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from boomwright.base import Notice
-from boomwright.base.quantity import phrase
+from boomwright.base.quantity import Source, cited, listed, phrase
 from boomwright.structure.checks.base import check_base
 from boomwright.structure.checks.beams import check_beam
 from boomwright.structure.checks.cases import LoadCase, load_cases
 from boomwright.structure.checks.clearance import check_clearance
 from boomwright.structure.checks.findings import Findings, SiteLoads, site_loads
+from boomwright.structure.checks.frame import frame_unsaid
 from boomwright.structure.checks.margins import Margin, worst_first
 from boomwright.structure.checks.mast import check_mast, offsets_of, total_torque
 from boomwright.structure.checks.ring import check_rings, off_rings
@@ -116,7 +117,10 @@ def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
     if known < len(inputs.beams):
         return "the wind area of a beam on it is not known"
     for each in inputs.beams:
-        if each.boom is None:
+        held = frame_unsaid(beam=each.beam)
+        if held:
+            return f"{each.beam.name}: {held}"
+        if each.boom is None and not each.beam.bent:
             return f"the boom of {each.beam.name} is not given, so its wind area is not known"
     return ""
 
@@ -186,10 +190,14 @@ def _ice_notice(cases: Sequence[LoadCase]) -> tuple[Notice, ...]:
     return (
         Notice(
             code="structure.ice-cases",
-            text="Ice is looked at alone and with its own gust: weight, weight of ice and wind on "
-            "the iced areas, ice and its wind in full (tia-222-combinations). Allowable design "
-            "may take 0.7 of both (asce-7-ice-combinations); that share is not taken. Ice counts "
-            "as weight where it presses down, not where it would hold a footing.",
+            text=phrase(
+                "Ice is looked at alone and with its own gust: weight, weight of ice and wind on "
+                "the iced areas, ice and its wind in full{full}. Allowable design may take 0.7 of "
+                "both{share}; that share is not taken. Ice counts as weight where it presses "
+                "down, not where it would hold a footing.",
+                full=Source("tia-222-combinations"),
+                share=Source("asce-7-ice-combinations"),
+            ),
             source="tia-222-combinations",
         ),
     )
@@ -199,12 +207,15 @@ def _recalled(ledger: Sequence[Margin]) -> tuple[Notice, ...]:
     keys = recalled_keys(line.basis for line in ledger)
     if not keys:
         return ()
-    told = "; ".join(f"{FROM_MEMORY[key]} ({key})" for key in keys)
+    told = listed([cited(FROM_MEMORY[key], key) for key in keys], between="; ")
     return (
         Notice(
             code="structure.from-memory",
-            text=f"From memory, named beside each check that used it: {told}. Hold them against "
-            "the edition named before they count.",
+            text=phrase(
+                "From memory, named beside each check that used it: {told}. Hold them against "
+                "the edition named before they count.",
+                told=told,
+            ),
             severity="doubt",
         ),
     )

@@ -5,18 +5,9 @@ from __future__ import annotations
 import math
 
 from boomwright.base import BoomwrightError
-from boomwright.base.quantity import Value, write
 
 
-class RefusedError(BoomwrightError):
-    """A refusal whose words may hold quantities."""
-
-    def __init__(self, said: Value) -> None:
-        super().__init__(write(said, system="metric"))
-        self.said = said
-
-
-class StructureInputError(RefusedError):
+class StructureInputError(BoomwrightError):
     """An input that cannot describe a real structure."""
 
 
@@ -24,7 +15,7 @@ class BucklesError(BoomwrightError):
     """A support that cannot bear its weight and the pull of its guys."""
 
 
-class BasisMixError(RefusedError):
+class BasisMixError(BoomwrightError):
     """Ultimate and nominal wind figures brought together in one comparison."""
 
 

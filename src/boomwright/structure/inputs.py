@@ -9,6 +9,7 @@ from typing import Literal
 from boomwright.base.quantity import Value
 from boomwright.parts import Beam, Material
 from boomwright.structure.beam.boom import BoomTie, PointMass
+from boomwright.structure.beam.joints import TubeJoint
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.faults import (
     StructureInputError,
@@ -47,6 +48,8 @@ class Boom:
     tie: BoomTie | None = None  #: tie from above, or None
     fittings: tuple[PointMass, ...] = ()  #: clamps, balun, coax and ballast (n_fittings,)
     extra_drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
+    joints: tuple[TubeJoint, ...] = ()  #: where its tubes meet (n_joints,)
+    held: float = 0.0  #: half the length of the plate that holds it [m]
 
     def __post_init__(self) -> None:
         require_tube(place="boom", diameter=self.diameter, wall=self.wall)
@@ -85,6 +88,9 @@ class MountedBeam:
 
     beam: Beam  #: the beam; its height says where it hangs
     boom: Boom | None = None  #: its boom; None when not known yet
+    #: joints of each element's half, in the order of the plan; empty where nobody listed them
+    #: (n_elements,)
+    joints: tuple[tuple[TubeJoint, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Final
 
-from boomwright.base.quantity import Phrase, Value, phrase
+from boomwright.base.quantity import Phrase, Source, Value, cited
 
 #: what is from memory, by the key of its source
 FROM_MEMORY: dict[str, str] = {
@@ -33,7 +33,7 @@ FROM_MEMORY: dict[str, str] = {
     "blevins-strouhal": "Strouhal number 0.2",
 }
 
-_WORDS: Final = "from memory: {key}"
+_WORDS: Final = "from memory"
 
 
 def recalled(key: str) -> Value:
@@ -46,7 +46,7 @@ def recalled(key: str) -> Value:
         return ""
     if key not in FROM_MEMORY:
         raise KeyError(key)
-    return phrase(_WORDS, key=key)
+    return cited(_WORDS, key)
 
 
 def recalled_keys(told: Iterable[Value]) -> tuple[str, ...]:
@@ -57,7 +57,8 @@ def recalled_keys(told: Iterable[Value]) -> tuple[str, ...]:
 
 def _keys(value: Value) -> Iterator[str]:
     if isinstance(value, Phrase):
-        if value.words == _WORDS:
-            yield str(value.values["key"])
+        said, source = value.values.get("words"), value.values.get("source")
+        if said == _WORDS and isinstance(source, Source):
+            yield source.key
         for each in value.values.values():
             yield from _keys(each)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
 from boomwright.structure.wording import stress
 
 Known = Literal["published", "from memory", "common practice"]
@@ -21,7 +21,7 @@ class Reminder:
 
     text: Value  #: what to do or look for
     known: Known = "common practice"  #: how it is known
-    source: Value = ""  #: key of its source, or empty
+    source: str = ""  #: key of its source, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +123,11 @@ MAST_CARE = _list(
     "mast-care",
     "Mast",
     "No drilled holes at or near the top bearing; through-bolts only low down.",
-    "A 2 in tube (2.000 in) and a 2 in pipe (2.375 in) take different clamps.",
+    PerSystem(
+        metric="Tube and pipe that are both sold as two-inch measure 50.8 mm and 60.3 mm and take "
+        "different clamps.",
+        us="A 2 in tube (2.000 in) and a 2 in pipe (2.375 in) take different clamps.",
+    ),
     phrase(
         "Pipe schedule is a wall, not a strength: take unmarked water pipe as {yield_} yield.",
         yield_=stress(207e6),

@@ -8,6 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from boomwright.base import BoomwrightError
+from boomwright.base.quantity import Value, listed
 from boomwright.feed import FieldMatch, FieldSetting, solve_planned, standing_wave_ratio
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -47,9 +48,9 @@ def measure_beam(
         proposed = None
         if drawn is None:
             proposed, more = proposed_match(plan, beam, setting)
-            words = "; ".join(each for each in (words, more) if each)
+            words = listed([each for each in (words, more) if each], between="; ")
     except BoomwrightError as refusal:
-        return NotMeasured(beam=beam, refusal=str(refusal))
+        return NotMeasured(beam=beam, refusal=refusal.said)
     return read_as_measured(plan, beam, drawn=drawn, proposed=proposed, refusal=words)
 
 
@@ -81,7 +82,7 @@ def line_resistance(plan: Plan) -> float:
     return line[0].impedance if line else USUAL_LINE
 
 
-def drawn_match(plan: Plan, beam: Beam, setting: FieldSetting) -> tuple[FieldMatch | None, str]:
+def drawn_match(plan: Plan, beam: Beam, setting: FieldSetting) -> tuple[FieldMatch | None, Value]:
     """Solve the match with the plan's own dimensions; None and why not when it cannot be."""
     try:
         found = drawn_shape(beam)
@@ -97,11 +98,13 @@ def drawn_match(plan: Plan, beam: Beam, setting: FieldSetting) -> tuple[FieldMat
             setting=setting,
         )
     except BoomwrightError as refusal:
-        return None, str(refusal)
+        return None, refusal.said
     return match, ""
 
 
-def proposed_match(plan: Plan, beam: Beam, setting: FieldSetting) -> tuple[FieldMatch | None, str]:
+def proposed_match(
+    plan: Plan, beam: Beam, setting: FieldSetting
+) -> tuple[FieldMatch | None, Value]:
     """Solve for dimensions of the plan's kind of match; None and why not when none match."""
     if beam.feed.kind == "split":
         return None, "a split element fed straight has nothing to adjust but its length"
@@ -110,7 +113,7 @@ def proposed_match(plan: Plan, beam: Beam, setting: FieldSetting) -> tuple[Field
     try:
         return propose(beam, reference=reference, velocity_factor=speed, setting=setting), ""
     except BoomwrightError as refusal:
-        return None, str(refusal)
+        return None, refusal.said
 
 
 def read_as_measured(
@@ -119,7 +122,7 @@ def read_as_measured(
     *,
     drawn: FieldMatch | None,
     proposed: FieldMatch | None,
-    refusal: str = "",
+    refusal: Value = "",
 ) -> AsMeasured | NotMeasured:
     """Read a solved match as it will be measured.
 

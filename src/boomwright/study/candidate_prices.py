@@ -108,7 +108,7 @@ def price_words(costing: Costing | str, budget: str) -> str:
     total, unit = estimate.total, estimate.currency
     words = (
         f"about {total.likely:.0f} {unit} ({total.low:.0f} to {total.high:.0f}) for the beam "
-        f"alone, by {costing.price_list}; mast, rotator and line come on top"
+        f"alone, by {costing.price_list}; mast, rotator, line, freight, tax and papers come on top"
     )
     if estimate.unpriced:
         count = len(estimate.unpriced)
@@ -116,9 +116,8 @@ def price_words(costing: Costing | str, budget: str) -> str:
     if estimate.budget is None:
         return words
     budget_text = f"the budget of {estimate.budget:.0f} {unit}"
-    match estimate.budget_verdict:
-        case "within":
-            return f"{words}. Within {budget_text}"
-        case "over":
-            return f"{words}. Over {budget_text}"
+    if estimate.budget_verdict == "over":
+        return f"{words}. Over {budget_text}"
+    if not estimate.unpriced and total.high <= estimate.budget:
+        return f"{words}. Within {budget_text}"
     return f"{words}. Whether that keeps {budget_text} cannot be told from it"

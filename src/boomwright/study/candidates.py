@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from boomwright.base import both_lengths, feet_inches_sixteenths
+from boomwright.base import feet_inches_sixteenths
 from boomwright.base.files import ReadFile, no_files
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import FrontierPoint, band_figures, frontier_at
 from boomwright.design.frontier import (
     BANDWIDTHS,
@@ -20,6 +20,7 @@ from boomwright.design.frontier import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.model_work import PricesPlan
+from boomwright.plan.starter import FIRST_GUESS
 from boomwright.study.candidate_prices import price_words, priced, prices_text, within
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import read_frontier
@@ -144,9 +145,12 @@ def choice_of(wishes: Wishes) -> Choice:
 
 def _long_enough(boom: float, *, least: float, elements: int) -> None:
     if boom < least * (1.0 - 1e-9):
-        message = (
-            f"the boom is too short ({both_lengths(boom)}): {elements} elements on this band need "
-            f"{both_lengths(least)} or more -> allow a longer boom, or choose a higher band"
+        message = phrase(
+            "the boom is too short ({boom}): {elements} elements on this band need {least} or more "
+            "-> allow a longer boom, or choose a higher band",
+            boom=Quantity(boom, "span"),
+            elements=elements,
+            least=Quantity(least, "span"),
         )
         raise RequestError(message)
 
@@ -197,7 +201,7 @@ def work_out(choice: Choice, *, wishes: Wishes, files: ReadFile = no_files) -> C
     )
     body = put_found_beam(choice.text, plan, before=before, after=after)
     # The first guess's own words hold no more.
-    body = re.sub(r"\A(?:#[^\n]*\n)+", "", body)
+    body = body.removeprefix(FIRST_GUESS)
     aim = f"gain, with {choice.rear_db:.0f} dB front to rear" if choice.rear_db else "gain alone"
     text = _HEAD.format(aim=aim) + body
     made = read_plan(text)

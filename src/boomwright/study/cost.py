@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
 
-from boomwright.base import BoomwrightError, Fault, Notice, PlanError
+from boomwright.base import BoomwrightError, Fault, Notice, PlanError, UnitSystem
 from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
 from boomwright.cost import (
     Bill,
     Estimate,
     Price,
     Sensitivity,
+    blank_prices,
     read_price_tables,
     read_prices,
     sensitivities,
 )
 from boomwright.plan import Plan
 from boomwright.plan.read import parse_toml
+from boomwright.study.declination import middle_of_model
 
 _PRICE_TABLE = re.compile(r"^[ \t]*(?:\[\[[ \t]*price[ \t]*\]\]|price[ \t]*=)", re.MULTILINE)
 #: what is changed to see what it costs: choice, step in its unit
@@ -45,9 +46,13 @@ class Costing:
         return tuple(notice for notice in self.notices if notice.severity == "limit")
 
 
-def day_of_today() -> str:
-    """Look at the clock."""
-    return datetime.now().astimezone().date().isoformat()
+def day_without_clock(plan: Plan, *, prices: Iterable[Price] = ()) -> str:
+    """Day to count to where nobody names one: the plan's, else that of its newest price.
+
+    Returns:
+        the day, ``2026-01-31``; the middle of the years of the declination without either
+    """
+    return plan.dated or max((price.dated for price in prices), default="") or middle_of_model()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +127,8 @@ def price_plan(
 
     Args:
         prices: a price list in place of the plan's
-        today: day the ages of prices are counted to; the clock's when empty
+        today: day the ages of prices are counted to; when empty the plan's, else that of the
+            newest price
 
     Raises:
         PlanError: with every fault of the price list, or when values of the plan contradict
@@ -131,8 +137,8 @@ def price_plan(
     """
     from boomwright.plan.resolve import plan_bill, plan_estimate
 
-    day = today or day_of_today()
     found, name, notices = _prices_of(plan, files, prices)
+    day = today or day_without_clock(plan, prices=found)
     bill = plan_bill(plan)
     made = plan_estimate(plan, prices=found, today=day)
     if made is None:
@@ -158,6 +164,30 @@ def price_plan(
     )
 
 
+def blank_price_list(
+    plan: Plan, *, files: ReadFile = no_files, prices: PriceList | None = None, system: UnitSystem
+) -> str:
+    """Write the price list that a plan asks for, with every price that is known already.
+
+    Args:
+        prices: a price list in place of the plan's
+
+    Raises:
+        PlanError: with every fault of the price list
+        OSError: when a price list that was asked for cannot be read
+    """
+    from boomwright.plan.resolve import plan_bill
+
+    found, _, _ = _prices_of(plan, files, prices)
+    lines = [line for line in plan_bill(plan).lines if not line.is_open]
+    return blank_prices(
+        [(line.group, line.name, line.unit) for line in lines],
+        prices=found,
+        currency="" if plan.prices is None else plan.prices.currency,
+        system=system,
+    )
+
+
 def _prices_of(
     plan: Plan, files: ReadFile, given: PriceList | None
 ) -> tuple[tuple[Price, ...], str, list[Notice]]:
@@ -176,7 +206,7 @@ def _missing(text: str) -> Notice:
     return Notice(
         code="cost.no-price-list",
         text=f"{text}: write your own dated prices into a file and name it as list in [prices]. "
-        "No prices come with this program.",
+        "No prices come with this program; cost --blank prices.csv writes the rows to fill in.",
         severity="doubt",
     )
 

@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from boomwright.base import BoomwrightError, Notice
+from boomwright.base.quantity import listed
 from boomwright.feed import (
     ChokeRequirement,
     FieldMatch,
@@ -99,7 +100,7 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
     drawn, drawn_words = drawn_match(plan, beam, setting)
     proposed, proposed_words = proposed_match(plan, beam, setting)
     used = drawn or proposed
-    words = "; ".join(each for each in (drawn_words, proposed_words) if each)
+    words = listed([each for each in (drawn_words, proposed_words) if each], between="; ")
     measured = read_as_measured(plan, beam, drawn=drawn, proposed=proposed, refusal=words)
     cases, braid_notices = braid_cases(plan, beam, setting=setting)
     adjustment, turns = _adjustment(used, proposed, setting)

@@ -35,6 +35,7 @@ def put_found_beam(text: str, plan: Plan, *, before: Beam, after: Beam) -> str:
         for old, new in pairs
         if abs(new.position - before.elements[old].position) > _LEAST_CHANGE
     }
+    moved |= _moved_points(number, before, after)
     text = rewrite(text, moved) if moved else text
     for old, new in pairs:
         if abs(new.length - before.elements[old].length) > _LEAST_CHANGE:
@@ -47,6 +48,25 @@ def put_found_beam(text: str, plan: Plan, *, before: Beam, after: Beam) -> str:
         entry = _like(listed[order[-1]], new)
         text = rewrite(text, {f"beam[{number}].element[{len(listed)}]": entry})
     return text
+
+
+def _moved_points(number: int, before: Beam, after: Beam) -> dict[str, str | float]:
+    """Places of the plan where the frame has moved, with their new values [m]."""
+    if before.frame is None or after.frame is None:
+        return {}
+    place = f"beam[{number}].frame"
+    moved: dict[str, str | float] = {
+        f"{place}.points[{index}][{axis + 1}]": new.place[axis]
+        for index, (old, new) in enumerate(
+            zip(before.frame.points, after.frame.points, strict=True)
+        )
+        for axis in range(3)
+        if abs(new.place[axis] - old.place[axis]) > _LEAST_CHANGE
+    }
+    was, hub = before.frame.hub, after.frame.hub
+    if was is not None and hub is not None and abs(hub - was) > _LEAST_CHANGE:
+        moved[f"{place}.hub"] = hub
+    return moved
 
 
 def _like(pattern: dict[str, Any], new: Element) -> dict[str, Any]:

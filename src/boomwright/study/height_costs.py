@@ -13,7 +13,7 @@ from boomwright.cost import Estimate, Price
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import plan_estimate, support_height, taller_plan
-from boomwright.study.cost import day_of_today, listed_prices
+from boomwright.study.cost import day_without_clock, listed_prices
 
 Floats = NDArray[np.float64]
 
@@ -135,7 +135,8 @@ def _tried(plan: Plan, beam: Beam, heights: Floats) -> list[float]:
 
 def _estimate(plan: Plan, step: float, prices: tuple[Price, ...]) -> Estimate | None:
     try:
-        return plan_estimate(taller_plan(plan, step=step), prices=prices, today=day_of_today())
+        day = day_without_clock(plan, prices=prices)
+        return plan_estimate(taller_plan(plan, step=step), prices=prices, today=day)
     except PlanError:
         # A taller mast may contradict another value of the plan; that height has no estimate.
         return None

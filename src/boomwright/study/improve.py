@@ -320,7 +320,7 @@ def _checked(
 
 def _in_place(before: Beam, wish: Wish, one: Improvement) -> Beam:
     """Put a found beam where the old one starts: searches that keep no place count from 0."""
-    if wish.keep_positions:
+    if wish.keep_positions or before.bent:
         return one.beam
     start = min(element.position for element in before.elements)
     moved = (replace(each, position=each.position + start) for each in one.beam.elements)

@@ -18,7 +18,7 @@ from boomwright.raising import (
 )
 from boomwright.reach import BeamReadings
 from boomwright.structure import BeamReport, StructureReport, check_structure
-from boomwright.study.cost import day_of_today
+from boomwright.study.cost import day_without_clock
 from boomwright.study.declination import Declination, declination
 
 #: boom above ground on its stands for the check before the lift [m] {common-practice-raising}
@@ -104,7 +104,7 @@ def raise_plan(
 
     Args:
         readings: readings of its beams, for the SWR check on stands; a beam without goes without it
-        today: day of the declination; the clock's when empty
+        today: day of the declination; when empty the plan's, else the middle of the model's years
         structure: what the structure room found; None to ask it
 
     Raises:
@@ -113,7 +113,7 @@ def raise_plan(
     from boomwright.plan.resolve import structure_inputs
 
     report = structure or check_structure(inputs=structure_inputs(plan))
-    day = today or day_of_today()
+    day = today or day_without_clock(plan)
     site = plan.site
     found = None
     if site.latitude is not None and site.longitude is not None:

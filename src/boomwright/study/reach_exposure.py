@@ -14,7 +14,7 @@ from boomwright.base import VACUUM_IMPEDANCE
 from boomwright.parts import Beam
 from boomwright.permits import PlaceField
 from boomwright.plan import Plan
-from boomwright.plan.resolve import average_transmitter_power, mast_place
+from boomwright.plan.resolve import average_transmitter_power, turning_axis
 from boomwright.plan.resolve.places import turned
 from boomwright.solver import Preparer
 from boomwright.study.reach_results import ExposureReading, LimitDistance
@@ -87,7 +87,7 @@ def read_places(plan: Plan, beam: Beam, *, prepare: Preparer) -> PlacesReading |
         for limit in limits
     }
     radiator = reach.make_radiator(
-        beam=beam, ground=plan.site.ground, mast=mast_place(plan, beam), prepare=prepare
+        beam=beam, ground=plan.site.ground, axis=turning_axis(plan, beam), prepare=prepare
     )
     checks = tuple(
         check

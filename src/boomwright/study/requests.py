@@ -20,6 +20,7 @@ class Wishes:
 
     band: str  #: amateur band, such as ``20 m``
     elements: int = 3  #: number of elements
+    shape: str = ""  #: shape of wire, such as ``hexagon``, or empty for a beam of tubes
     boom: str = ""  #: longest boom with its unit, or empty for no limit
     height: str = ""  #: boom above ground with its unit, or empty for a usual one
     heading: float = 0.0  #: direction of fire in degrees, clockwise from true north [deg]

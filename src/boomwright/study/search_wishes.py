@@ -12,7 +12,7 @@ from boomwright.parts import Beam, element_parts
 from boomwright.plan import Plan
 from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.resolve import beam_frame, usual_wishes
-from boomwright.study.cost import day_of_today, listed_prices
+from boomwright.study.cost import day_without_clock, listed_prices
 from boomwright.study.requests import RequestError
 
 
@@ -79,9 +79,8 @@ def cost_notices(plan: Plan, beam: Beam, *, prices: tuple[Price, ...]) -> tuple[
         **cut,
     )
     tubes = replace(bill, lines=tuple(line for line in bill.lines if line.group == "Tube"))
-    made = estimate(
-        tubes, prices=prices, currency=paid.currency, today=day_of_today(), contingency=0.0
-    )
+    day = day_without_clock(plan, prices=prices)
+    made = estimate(tubes, prices=prices, currency=paid.currency, today=day, contingency=0.0)
     likely, most = made.priced.likely, plan.wish.cost
     over = likely > most
     return (

@@ -19,6 +19,7 @@ from boomwright.plan.resolve.tuning import (
 )
 from boomwright.solver import Ground
 from boomwright.study.effort import refuse_long_work
+from boomwright.study.requests import RequestError
 from boomwright.study.tuning_line import measured_line
 from boomwright.study.tuning_on_air import aimed_at, heard_runs
 from boomwright.study.tuning_results import TuneResult
@@ -45,8 +46,8 @@ _BEYOND = 0.02
 _SOLUTIONS_BY_ELEMENT = 60
 _NO_SEARCH = Notice(
     code="tuning.no-fault-search",
-    text="No fault was looked for: the beam has further wires, and faults are known of plain "
-    "elements only.",
+    text="No fault was looked for: the beam has further wires or wire with corners, and faults "
+    "are known of straight elements only.",
 )
 
 
@@ -75,6 +76,12 @@ def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = Fa
     measured = _measured(plan, sweep)
     plan = replace(plan, measured=measured)
     beam = measured_beam(plan)
+    if beam.stands_on_ground:
+        message = (
+            f"beam {beam.name} stands on its ground: what soil and radials do to a measured sweep "
+            "is not modelled -> cut it by the reading at its foot"
+        )
+        raise RequestError(message)
     _refuse_long_fit(beam, plan.site.ground)
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
@@ -132,7 +139,7 @@ def with_fault(result: TuneResult) -> TuneResult:
         has further
             wires, which the faulty antennas would lack
     """
-    if result.beam.wires:
+    if result.beam.wires or result.beam.bent:
         return replace(result, notices=(_NO_SEARCH, *result.notices))
     sweep, measured = result.first_sweep, result.plan.measured
     antennas = compute_fault_antennas(

@@ -51,7 +51,7 @@ def judge_plan(
 
     found += _asked("permits", lambda: (each.finding for each in check_permits().sheet.findings))
     if plan.prices is not None and plan.prices.budget is not None:
-        found += _asked("cost", lambda: (_budget(costing or price_plan(plan, files=files)),))
+        found += _asked("cost", lambda: (budget_finding(costing or price_plan(plan, files=files)),))
     found += _asked("build", lambda: clash_findings(plan, structure=report))
     found += _asked("raising", lambda: (raising or raise_plan(plan, structure=report)).findings)
     return plan_verdict(found)
@@ -103,7 +103,8 @@ def _refused(subject: str, error: Exception, *, holds_up: bool = False) -> Findi
     )
 
 
-def _budget(result: Costing) -> Finding:
+def budget_finding(result: Costing) -> Finding:
+    """Hold the estimate against the budget."""
     made = result.estimate
     name = "estimate against the budget"
     if made is None or (made.unpriced and made.budget_verdict == "cannot tell"):
@@ -113,6 +114,14 @@ def _budget(result: Costing) -> Finding:
             verdict="not checked",
             reason="lines of the bill have no price",
             change="price every line of the bill",
+        )
+    if made.unsaid and made.budget_verdict == "cannot tell":
+        return Finding(
+            subject="cost",
+            name=name,
+            verdict="not checked",
+            reason=f"nobody has said how much of: {', '.join(made.unsaid)}",
+            change="say it under [prices], 0 where there is none",
         )
     if made.budget_verdict == "cannot tell":
         return Finding(

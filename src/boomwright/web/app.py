@@ -34,6 +34,7 @@ from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, UPLOAD_TIME, Guard
 from boomwright.web.live import LiveWindow
 from boomwright.web.measuring import name_sweep, read_role, refuse_role
+from boomwright.web.mending import mended
 from boomwright.web.password import PasswordCheck
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
@@ -58,13 +59,15 @@ def _load_static() -> dict[str, tuple[str, bytes]]:
 
 
 def _environment() -> Environment:
-    return Environment(
+    made = Environment(
         loader=PackageLoader("boomwright.web", "templates"),
         autoescape=select_autoescape(default=True, default_for_string=True),
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.globals["mended"] = mended
+    return made
 
 
 def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:

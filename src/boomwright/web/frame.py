@@ -159,7 +159,7 @@ def frame_context(
         frequency=_frequency(look),
         height=_height(look.beam, view),
         elements=_rows(look.beam, view),
-        plan_view=pictures.plan_view(look.beam, system=view.system),
+        plan_view=pictures.plan_view(look.beam, system=view.system, narrow=view.narrow),
         faults=look.faults,
         saving=desk.saving,
         undo_label=desk.undo_label,
@@ -193,7 +193,7 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
         "beams": len(desk.plan.beams),
     }
     if not moving:
-        paint["plan_view"] = pictures.plan_view(look.beam, system=view.system)
+        paint["plan_view"] = pictures.plan_view(look.beam, system=view.system, narrow=view.narrow)
     if look.quick is not None:
         paint["moving"] = known is None
         paint["numbers"] = [
@@ -209,7 +209,7 @@ def frame_full(desk: PlanDesk, view: View) -> Paint:
         "revision": look.revision,
         "faults": [asdict(fault) for fault in look.faults],
         "elements": [asdict(row) for row in _rows(look.beam, view)],
-        "plan_view": pictures.plan_view(look.beam, system=view.system),
+        "plan_view": pictures.plan_view(look.beam, system=view.system, narrow=view.narrow),
         "system": view.system,
     }
     if readings is None or look.quick is None:

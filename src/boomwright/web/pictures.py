@@ -17,12 +17,12 @@ if TYPE_CHECKING:
 _PALETTE = page_palette()
 
 
-# Sizes in user units, near the size shown, so that the lettering comes out legible.
-_PLAN_WIDTH = 500.0
+# Sizes in user units, no wider than shown, so that no lettering comes out below 10 pixels.
+_PLAN_WIDTH, _PLAN_NARROW = 470.0, 350.0
 _PLAN_DRAWING = 340.0
-_CHART_WIDTH = 460.0
-_CHART_HEIGHT = 286.0
-_ROUND = 470.0
+_CHART_WIDTH = 350.0
+_CHART_HEIGHT = 240.0
+_ROUND = 350.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,10 +44,15 @@ def _key(cut: PatternCut, label: str) -> Key:
     )
 
 
-def plan_view(beam: Beam, *, system: UnitSystem) -> str:
-    """Draw the plan view."""
+def plan_view(beam: Beam, *, system: UnitSystem, narrow: bool = False) -> str:
+    """Draw the plan view.
+
+    Args:
+        narrow: whether the window is narrow
+    """
+    width = _PLAN_NARROW if narrow else _PLAN_WIDTH
     return charts.plan_view(
-        beam=beam, palette=_PALETTE, system=system, width=_PLAN_WIDTH, drawing_height=_PLAN_DRAWING
+        beam=beam, palette=_PALETTE, system=system, width=width, drawing_height=_PLAN_DRAWING
     )
 
 
@@ -114,7 +119,7 @@ def impedance(readings: BeamReadings) -> str:
 
 def gain(readings: BeamReadings) -> str:
     """Draw gain and front-to-back ratio over the band."""
-    return charts.gain_chart(readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=430.0)
+    return charts.gain_chart(readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=400.0)
 
 
 def currents(readings: BeamReadings, *, system: UnitSystem, narrow: bool) -> str:
@@ -127,5 +132,5 @@ def currents(readings: BeamReadings, *, system: UnitSystem, narrow: bool) -> str
         currents=readings.currents,
         palette=_PALETTE,
         system=system,
-        width=460.0 if narrow else 940.0,
+        width=350.0 if narrow else 860.0,
     )

@@ -13,7 +13,6 @@ from boomwright.plan import read_plan
 from boomwright.session import work_files
 from boomwright.session.book import book_bytes
 from boomwright.session.files import PlanFolder
-from boomwright.study import cost
 from boomwright.study.computing import Computation
 from boomwright.study.declination import declination, middle_of_model
 from fakes.readings import fake_readings
@@ -31,8 +30,7 @@ def folder(tmp_path, monkeypatch):
     def asked() -> str:
         pytest.fail("the book looked at the clock")
 
-    monkeypatch.setattr(cost, "day_of_today", asked)
-    monkeypatch.setattr("boomwright.study.raising.day_of_today", asked)
+    monkeypatch.setattr(work_files, "day_of_today", asked)
     return tmp_path
 
 

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 import skrf
 
+from boomwright.base.quantity import write
 from boomwright.charts import LIGHT
 from boomwright.feed import (
     FEED_CAUTIONS,
@@ -110,10 +111,12 @@ def test_the_choke_of_the_plan_is_rated():
 def test_turning_is_advised_for_strap_capacitor_and_a_plain_meter():
     turns = solved(GAMMA).beams[0].turns
     assert len(turns) == 5
-    assert turns[0].do[0].startswith("Slide the strap out")
-    assert turns[1].do[0].startswith("Slide the strap in")
-    assert "more; the strap is right" in turns[2].do[0]
-    assert "less; the strap is right" in turns[3].do[0]
+    said = [write(turn.do[0], system="us") for turn in turns]
+    assert said[0].startswith("Slide the strap out")
+    assert said[1].startswith("Slide the strap in")
+    assert " in:" in said[0]
+    assert "more; the strap is right" in said[2]
+    assert "less; the strap is right" in said[3]
 
 
 def test_without_line_and_power_nothing_is_made_up_and_the_gaps_are_named():

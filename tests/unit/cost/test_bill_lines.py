@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from boomwright.cost import (
+    Bill,
     Services,
     beam_bill,
     join_bills,
@@ -171,14 +172,24 @@ def test_what_stands_and_runs_is_billed_by_its_parts():
 
 def test_services_bill():
     hire = services_bill(Services(crane_days=0.2, lift_truck_days=1.1, owner_hours=40.0))
-    items = {entry.item: entry.quantity for entry in hire.lines}
+    items = {entry.item: entry.quantity for entry in hire.lines if not entry.is_open}
     assert items == {"lift truck": 1.5, "crane with operator": 0.5}
     assert hire.labour_hours == 40.0
+    # Nobody said anything of freight, papers and an engineer: they are named, each with its key.
+    unsaid = {entry.item: entry.driver for entry in hire.lines if entry.is_open}
+    assert list(unsaid) == ["freight", "permits", "engineer"]
+    assert "deliveries in [prices.hire], 0 where" in unsaid["freight"]
+
+
+def test_what_is_said_to_be_none_is_not_named():
+    none = Services(deliveries=0, lift_truck_days=0.0, permits=0, engineer_stamps=0)
+    assert services_bill(none).lines == ()
+    assert "crane or lift truck" in [line.item for line in services_bill(Services()).lines]
 
 
 def test_joined_bills_add_up():
     one = beam_bill(parts_of(BEAM, boom=BOOM))
-    both = join_bills((one, one, services_bill(Services(owner_hours=8.0))))
+    both = join_bills((one, one, Bill(lines=(), tubes=(), labour_hours=8.0, notices=())))
     assert len(both.lines) == len(one.lines)
     for single, double in zip(one.lines, both.lines, strict=True):
         assert double.quantity == pytest.approx(2 * single.quantity, rel=1e-12)

@@ -1,21 +1,27 @@
 """Price lists and estimates: three points, missing and old prices, budget, sensitivities."""
 
+import csv
+import io
 import math
+from dataclasses import replace
 from importlib import resources
 
 import pytest
 
 from boomwright.base import PlanError
+from boomwright.base.quantity import write
 from boomwright.cost import (
     Bill,
     BillLine,
+    blank_prices,
     estimate,
     join_bills,
+    open_line,
     read_prices,
     sensitivities,
 )
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import plan_estimate
+from boomwright.plan.resolve import plan_bill, plan_estimate
 
 TODAY = "2026-06-30"
 HEADER = "item,unit,low,likely,high,currency,supplier,dated\n"
@@ -51,6 +57,76 @@ def test_three_points_and_band():
     assert result.total.low == pytest.approx(66.0 - math.hypot(10.0, 20.0), rel=1e-12)
     assert result.total.high == pytest.approx(66.0 + math.hypot(20.0, 12.0), rel=1e-12)
     assert result.labour_hours == 5.0
+
+
+def test_tax_is_added_to_every_price_and_to_the_band():
+    text = HEADER + "a,each,1,2,4,EUR,x,2026-06-01\n"
+    result = estimate(
+        bill_of(a=10.0), prices=read_prices(text), currency="EUR", today=TODAY, contingency=0.1,
+        tax=0.2,
+    )  # fmt: skip
+    # 20 and a fifth are 24; a tenth of that comes on top; 10 down and 20 up grow by a fifth too.
+    assert (result.tax, result.contingency) == pytest.approx((4.0, 2.4))
+    total = result.total
+    assert (total.low, total.likely, total.high) == pytest.approx((14.4, 26.4, 50.4))
+
+
+def test_a_line_nobody_said_anything_of_is_in_no_sum_and_settles_no_budget():
+    text = HEADER + "a,each,1,2,4,EUR,x,2026-06-01\nfreight,delivery,9,9,9,EUR,x,2026-06-01\n"
+    bill = bill_of(a=10.0)
+    bill = replace(bill, lines=(*bill.lines, open_line("freight", say="deliveries")))
+    result = estimate(bill, prices=read_prices(text), currency="EUR", today=TODAY, budget=1e6)
+    assert (result.unsaid, result.unpriced) == (("freight",), ())
+    assert result.priced.likely == 20.0
+    assert result.budget_verdict == "cannot tell"
+    assert not result.nothing_priced
+    assert estimate(bill, prices=(), currency="EUR", today=TODAY).nothing_priced
+
+
+def test_a_row_that_matches_nothing_is_named_with_its_place_and_what_it_may_mean():
+    text = HEADER + (
+        "feed lime,m,1,2,4,EUR,x,2026-06-01\n"
+        "connector,kg,3,3,3,EUR,x,2026-06-01\n"
+        "Connector,each,3,3,3,EUR,x,2026-06-01\n"
+        "feed line,ft,1,1,1,EUR,x,2026-06-01\n"
+        "moon dust,kg,1,1,1,EUR,x,2026-06-01\n"
+        "freight,delivery,9,9,9,EUR,x,2026-06-01\n"
+    )
+    result = estimate(
+        bill_of(feed_line=10.0, connector=1.0), prices=read_prices(text), currency="EUR",
+        today=TODAY,
+    )  # fmt: skip
+    (notice,) = [each for each in result.notices if each.code == "cost.price-matches-nothing"]
+    said = write(notice.text, system="metric")
+    assert said.startswith("3 rows of the price list match nothing")
+    assert "line 2: feed lime (m), perhaps feed line (" in said
+    assert "line 3: connector (kg), perhaps connector (each)" in said
+    assert "line 6: moon dust (kg). " in said
+    # The foot is another unit of the same line: 10 m are 32.8 ft.
+    assert result.priced.likely == pytest.approx(10.0 / 0.3048 + 3.0)
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_a_list_to_fill_in_takes_every_line_and_loses_no_price(system):
+    plan = read_plan(resources.files("boomwright.session").joinpath("data/demo.toml").read_text())
+    bill = plan_bill(plan)
+    lines = [(line.group, line.name, line.unit) for line in bill.lines if not line.is_open]
+    known = read_prices(
+        LIST + '"moon ""dust"", fine",kg,0.1,0.125,1e3,EUR,"my note, old",2026-06-01\n'
+    )
+    text = blank_prices(lines, prices=known, currency="GBP", system=system)
+    # Rows without amounts wait; every price that was there is there again.
+    assert set(read_prices(text)) == set(known)
+    header, *rows = [row for row in csv.reader(text.splitlines()) if not row[0].startswith("#")]
+    assert header == HEADER.strip().split(",")
+    filled = [
+        [*row[:2], "1", "2", "3", "GBP", "", "2026-06-01"] if row[2] == "" else row for row in rows
+    ]
+    out = io.StringIO()
+    csv.writer(out).writerows([header, *filled])
+    made = estimate(bill, prices=read_prices(out.getvalue()), currency="GBP", today=TODAY)
+    wrong = [line.bill.item for line in made.lines if line.amounts is None]
+    assert wrong == ["connector", "earth rod with clamp"]  # those are priced in another currency
 
 
 def test_unpriced_is_never_zero():

@@ -33,7 +33,10 @@ def _ledger(report, *, most_rows=None, system="metric", width=640.0, palette=LIG
     """Draw the ledger, in as many pictures as its lines want."""
     canvas = Canvas(palette=palette, system=system, width=width)
     made = ledger_pictures(
-        report, table=ledger(report.ledger, wind=report.basis), most_rows=most_rows
+        report,
+        wind=report.basis,
+        table=ledger(report.ledger, wind=report.basis),
+        most_rows=most_rows,
     )
     return [picture.draw(canvas) for picture in made]
 
@@ -71,7 +74,7 @@ def _pictures(station, **options):
 @pytest.mark.parametrize("station", [GUYED, SEA, PIPE, UNKNOWN], ids=["guyed", "sea", "pipe", "?"])
 @pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
 @pytest.mark.parametrize("system", ["metric", "us"])
-@pytest.mark.parametrize("width", [390.0, 600.0])
+@pytest.mark.parametrize("width", [350.0, 600.0])
 def test_every_picture_is_whole_and_described(station, palette, system, width):
     for name, svg in _pictures(station, palette=palette, system=system, width=width).items():
         root = parsed(svg)

@@ -45,7 +45,6 @@ from boomwright.plan.resolve import (
     design_targets,
     design_wish,
     duty_factor,
-    exposure_points,
     feed_line,
     feed_stages,
     frozen_places,
@@ -67,6 +66,7 @@ from boomwright.plan.resolve import (
     target_places,
     trial_moves,
     tuning_installation,
+    turning_axis,
     usual_wishes,
     wished_beam,
 )
@@ -361,7 +361,8 @@ def test_permits_of_the_demo() -> None:
     plan = demo()
     asked = installation(plan, airports=())
     assert asked.heights.structure_top == 16.4
-    assert asked.heights.antenna_top == pytest.approx(16.015875)
+    # Half the boom, a plate, a saddle of half a diameter, the tube, and the bow of its U-bolt.
+    assert asked.heights.antenna_top == pytest.approx(16.0 + 0.0255 + 0.006 + 1.5 * 0.03175 + 0.008)
     assert (asked.country, asked.site_elevation, asked.lines_surveyed) == ("GB", 22.0, True)
     assert asked.around.boundary_distance == 22.0
     assert asked.power_lines[0].voltage == 11e3
@@ -407,14 +408,17 @@ def test_runways_of_the_plan_go_to_their_airport_or_make_one() -> None:
     assert math.degrees(made.latitude) == pytest.approx(52.11)
 
 
-def test_places_with_people_in_the_axes_of_the_beam() -> None:
+def test_a_beam_turns_about_what_holds_it() -> None:
     plan = demo()
-    (point,) = exposure_points(plan, plan.beams[0], mast=2.9)
-    assert point.point == (pytest.approx(11.9), pytest.approx(0.0), 1.8)
-    # Heading 300 deg; a place at 30 deg lies a quarter turn clockwise, to the right: -y.
-    turned = read_plan(DEMO.replace('distance = "9 m"', 'distance = "9 m"\n  bearing = "30 deg"'))
-    (point,) = exposure_points(turned, turned.beams[0], mast=2.9)
-    assert point.point == (pytest.approx(2.9), pytest.approx(-9.0), 1.8)
+    x, y = turning_axis(plan, plan.beams[0])
+    boom, mast = plan.boom_of("20m"), plan.support.mast
+    # The mast stands to the right of the boom: half of both and the plate between them.
+    assert y == pytest.approx(-(boom.offset or 0.0) or -(0.5 * (boom.diameter + mast.diameter)
+                                                         + 0.006), abs=1e-9)  # fmt: skip
+    assert x == pytest.approx(boom.clamp) if boom.clamp is not None else boom.rear_end < x < 3.0
+    # Nothing known to hold it: the clamp, and the boom's own offset.
+    loose = replace(plan, support=None, booms=(replace(boom, clamp=1.7, offset=0.08),))
+    assert turning_axis(loose, loose.beams[0]) == pytest.approx((1.7, -0.08))
 
 
 def test_average_power_counts_in_full_what_is_not_said() -> None:
@@ -575,7 +579,8 @@ def test_estimate_takes_budget_contingency_and_age() -> None:
     found = plan_estimate(plan, prices=(price,), today="2026-01-31")
     assert found is not None
     assert (found.currency, found.budget) == ("USD", 2500)
-    assert found.contingency == pytest.approx(0.12 * 600)
+    assert found.tax == pytest.approx(0.08 * 600)
+    assert found.contingency == pytest.approx(0.12 * 1.08 * 600)
     assert found.old == ("crane with operator",)  # 122 days, 90 allowed
     assert found.labour_hours == pytest.approx(40)
     items = {line.bill.item for line in found.lines}

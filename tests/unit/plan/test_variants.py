@@ -18,7 +18,7 @@ def line_of(plan, item: str) -> float:
     return sum(line.quantity for line in plan_bill(plan).lines if line.item.startswith(item))
 
 
-def test_a_taller_plan_lifts_everything_that_stands_and_nothing_on_the_ground():
+def test_a_taller_plan_lifts_what_stands_and_holds_it_from_further_out():
     tall = taller_plan(PLAN, step=3.0)
     assert tall.beams[0].height == pytest.approx(19.0)
     before, after = PLAN.support, tall.support
@@ -26,10 +26,11 @@ def test_a_taller_plan_lifts_everything_that_stands_and_nothing_on_the_ground():
     assert (after.mast.bearing, after.mast.top) == pytest.approx((18.0, 19.4))
     # Rings keep their share of the height: 14 and 7.5 of 15 m become 16.8 and 9 of 18 m.
     assert [ring.height for ring in after.guy] == pytest.approx([16.8, 9.0])
-    assert [ring.radius for ring in after.guy] == [ring.radius for ring in before.guy]
-    assert (after.base, after.anchor, after.rotator) == (
-        before.base, before.anchor, before.rotator,
-    )  # fmt: skip
+    # They keep their slope, so 11 m become 13.2 m.
+    assert [ring.radius for ring in after.guy] == pytest.approx([13.2, 13.2])
+    assert after.anchor.length == pytest.approx(1.2 * before.anchor.length)
+    assert after.base.width == pytest.approx(math.sqrt(1.2) * before.base.width)
+    assert after.rotator == before.rotator
     assert tall.line.length == pytest.approx(45.0)
     assert tall.line.control_cable == pytest.approx(43.0)
     assert replace(tall, beams=PLAN.beams, support=before, line=PLAN.line) == PLAN
@@ -37,13 +38,39 @@ def test_a_taller_plan_lifts_everything_that_stands_and_nothing_on_the_ground():
 
 def test_the_bill_of_a_taller_plan_follows_by_pythagoras():
     tall = taller_plan(PLAN, step=3.0)
-    strand = 1.05 * 3.0 * sum(math.hypot(height, 11.0) for height in (16.8, 9.0))
+    strand = 1.05 * 3.0 * sum(math.hypot(height, 13.2) for height in (16.8, 9.0))
     assert line_of(tall, "guy strand") == pytest.approx(strand, rel=1e-9)
     # Three metres of line and a tenth to spare.
     more = line_of(tall, "feed line") - line_of(PLAN, "feed line")
     assert more == pytest.approx(3.3)
     assert line_of(tall, "support tube") - line_of(PLAN, "support tube") == pytest.approx(3.0)
-    assert line_of(tall, "concrete") == line_of(PLAN, "concrete")
+    assert line_of(tall, "concrete") == pytest.approx(1.2 * line_of(PLAN, "concrete"))
+
+
+def test_a_much_taller_mast_gets_another_ring_of_guys():
+    # Two rings hold 15 m; at 19 m half a spacing more has come, so three hold it, evenly.
+    tall = taller_plan(PLAN, step=4.0)
+    top = 14.0 * 19.0 / 15.0
+    assert [ring.height for ring in tall.support.guy] == pytest.approx(
+        [top / 3.0, 2.0 * top / 3.0, top]
+    )
+    assert {ring.count for ring in tall.support.guy} == {3}
+    assert line_of(tall, "turnbuckle") == line_of(PLAN, "turnbuckle") + 3
+    assert line_of(tall, "guy anchor") == line_of(PLAN, "guy anchor")
+
+
+def test_a_free_support_stands_against_the_square_of_its_height():
+    free = replace(
+        PLAN,
+        support=replace(PLAN.support, guy=(), anchor=None),
+        prices=replace(PLAN.prices, concrete_minimum=0.0),
+    )
+    tall = taller_plan(free, step=15.0)
+    # Twice as high, four times the moment, and a footing resists with the cube of its size.
+    for size in ("width", "depth"):
+        grown = getattr(tall.support.base, size) / getattr(free.support.base, size)
+        assert grown**3 == pytest.approx(4.0)
+    assert line_of(tall, "concrete") == pytest.approx(4.0 * line_of(free, "concrete"))
 
 
 def test_steps_up_and_down_cancel():
@@ -52,6 +79,8 @@ def test_steps_up_and_down_cancel():
     assert [r.height for r in back.support.guy] == pytest.approx(
         [r.height for r in PLAN.support.guy]
     )
+    assert back.support.anchor.length == pytest.approx(PLAN.support.anchor.length)
+    assert back.support.base.width == pytest.approx(PLAN.support.base.width)
 
 
 def test_no_control_cable_and_no_support_stay_none():

@@ -40,7 +40,8 @@ def told(monkeypatch, capsys):
         report = permits.permits_report(found)
         print_subject(found.plan.title, (report,), notices=(), system="metric", full=True)
         shown = lay_out(report, canvas=Canvas(palette=LIGHT, system="metric"))
-        page = subject_parts(shown, groups=(("findings", "Findings"), ("pictures", "Near")))
+        groups = (("findings", "Findings", "each rule"), ("pictures", "Near", "a map"))
+        page = subject_parts(shown, system="metric", groups=groups)
         (chapter,) = shown_permits(found.plan, system="metric")
         texts = {
             "terminal": capsys.readouterr().out,

@@ -102,7 +102,7 @@ def test_what_stands_below_takes_both_factors_on_its_strength():
     guy = line(strict, "guys at 19.0 m: tension")
     strand = GUYED.guying[1].strand
     assert guy.capacity == pytest.approx(strand.breaking_strength / (2.0 * 1.6), rel=1e-9)
-    assert "from memory: en-1993-3-1" in guy.basis
+    assert "from memory (en-1993-3-1)" in guy.basis
     pad = line(check_structure(inputs=at(STANDING, EUROPE)), "base: overturning")
     base = check_structure(inputs=at(STANDING, EUROPE)).base
     assert pad.demand == pytest.approx(1.5 / 0.9 * base.pad.moment, rel=1e-9)

@@ -75,7 +75,7 @@ def test_the_effect_of_damping_is_shown_and_can_be_entered():
     assert "as entered" in damped.text
     assert damped.factor < usual.factor
     # Nothing on it: half the damping, and a faster sway.
-    assert "bare pole, from memory: bare-pole-damping" in bare.text
+    assert "bare pole, from memory (bare-pole-damping)" in bare.text
 
 
 def test_ice_slows_the_sway_and_its_gust_counts():
@@ -175,7 +175,7 @@ def test_joints_of_a_lattice_are_its_damping():
 def test_a_mast_is_a_pole_on_another_structure():
     mast = check_structure(inputs=replace(GUYED, ice=IceBasis(thickness=0.0)))
     basis = line(mast, "mast: bending at the top bearing").basis
-    assert "gust factor 1.35, pole on another structure (from memory: tia-222-g-gust)" in basis
+    assert "gust factor 1.35, pole on another structure (from memory (tia-222-g-gust))" in basis
     assert "the mast's own first sway" in basis
     # By hand: 1.35 q (CdA h + 1.2 d h^2 / 2) at the bearing.
     site = site_loads(inputs=GUYED)

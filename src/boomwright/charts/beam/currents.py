@@ -91,7 +91,7 @@ def _phase(
         made.append(line(right, scale(value), right + 4.0, scale(value), stroke=palette.ink,
                          stroke_width="0.8"))  # fmt: skip
         made.append(text(right + 7.0, scale(value), f"{signed(value, decimals=0)}°",
-                         fill=palette.quiet, size=9.0))  # fmt: skip
+                         fill=palette.quiet, size=10.0))  # fmt: skip
     return made
 
 
@@ -144,7 +144,7 @@ def current_chart(
         ValueError: no currents, or an element without a current for each place
     """
     _check(currents)
-    columns = min(3, len(currents))
+    columns = min(3 if width > 600.0 else 1, len(currents))
     rows = math.ceil(len(currents) / columns)
     left, right, gap, top, high, below = 62.0, 50.0, 34.0, 76.0, 110.0, 46.0
     wide = (width - left - right - gap * (columns - 1)) / columns
@@ -169,10 +169,10 @@ def current_chart(
         )
     styles = [line_style(palette=palette, index=k) for k in (0, 1)]
     for k, name in enumerate(("magnitude, left scale", "phase, right scale")):
-        x = left + 190.0 * k
+        x = left + min(190.0, 0.45 * width) * k
         body.append(line(x, 39.0, x + 24.0, 39.0, stroke=styles[k].colour, stroke_width="1.8",
                          stroke_dasharray=styles[k].dash or None))  # fmt: skip
-        body.append(text(x + 30.0, 39.0, name, fill=palette.ink, size=9.5))
+        body.append(text(x + 30.0, 39.0, name, fill=palette.ink, size=10.0))
     return document(
         kind="current-chart", title=title, description=summary_sentence(currents), width=width,
         height=top + rows * (high + below) - 2.0, palette=palette, body=body,
@@ -196,16 +196,16 @@ def _phasor_frame(
         content = f"{signed(angle if angle <= 180 else angle - 360, decimals=0)}°"
         anchor = "middle" if abs(dx) < 0.2 else "start" if dx > 0.0 else "end"
         place = (x + (radius + 7.0) * dx, y + (radius + 11.0) * dy)
-        made.append(text(*place, content, fill=palette.quiet, size=9.0, anchor=anchor))
-        boxes.append(text_box(*place, content, size=9.0, anchor=anchor))
+        made.append(text(*place, content, fill=palette.quiet, size=10.0, anchor=anchor))
+        boxes.append(text_box(*place, content, size=10.0, anchor=anchor))
     for tick in ticks:
         place = (x + radius * tick / top * math.cos(math.radians(-75.0)),
                  y - radius * tick / top * math.sin(math.radians(-75.0)))  # fmt: skip
         content = f"{tick_text(tick, step=ticks[0])} A"
-        box = text_box(*place, content, size=8.5, anchor="middle")
+        box = text_box(*place, content, size=10.0, anchor="middle")
         made.append(tag("rect", x=box.left - 2.0, y=box.top, width=box.right - box.left + 4.0,
                         height=box.bottom - box.top, fill=palette.paper))  # fmt: skip
-        made.append(text(*place, content, fill=palette.quiet, size=8.5, anchor="middle"))
+        made.append(text(*place, content, fill=palette.quiet, size=10.0, anchor="middle"))
         boxes.append(box)
     return made, boxes
 

@@ -13,9 +13,9 @@ from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.sentences import listed
 from boomwright.parts import Beam, Element, TubeSection
 
-_LEFT, _RIGHT = 58.0, 40.0
+_LEFT, _RIGHT = 58.0, 46.0
 _AXIS_Y, _TUBE_WIDTH = 76.0, 26.0
-_SIZE = 9.5
+_SIZE = 10.0
 
 
 def diameter_text(section: TubeSection, *, system: UnitSystem) -> str:
@@ -99,13 +99,13 @@ def _measures(
               colour=palette.ink),
         line(xs[0], y1, xs[-1], y1, **ink),
         *(line(x - 2.5, y1 + 2.5, x + 2.5, y1 - 2.5, **ink) for x in xs),
-        text(_LEFT, y1 - 11.0, "exposed length of each section", fill=palette.quiet, size=9.0),
+        text(_LEFT, y1 - 11.0, "exposed length of each section", fill=palette.quiet, size=10.0),
         *_row(centres=middles, contents=exposed, y=y1 + 14.0, width=width, palette=palette,
               colour=palette.ink),
         line(xs[0], y2, xs[-1], y2, **ink),
         tag("circle", cx=xs[0], cy=y2, r=2.4, fill=palette.ink),
         *(line(x, y2 - 4.0, x, y2 + 4.0, **ink) for x in xs[1:]),
-        text(_LEFT, y2 - 11.0, "from the boom centre", fill=palette.quiet, size=9.0),
+        text(_LEFT, y2 - 11.0, "from the boom centre", fill=palette.quiet, size=10.0),
         *_row(centres=xs, contents=sums, y=y2 + 15.0, width=width, palette=palette,
               colour=palette.ink),
     ]  # fmt: skip
@@ -155,10 +155,10 @@ def element_detail(
         *tubes,
         line(_LEFT, _AXIS_Y - 19.0, _LEFT, _AXIS_Y + 19.0, stroke=palette.ink, stroke_width="1",
              stroke_dasharray="8 2 2 2"),
-        text(_LEFT - 6.0, _AXIS_Y, "boom", fill=palette.quiet, size=9.0, anchor="end"),
+        text(_LEFT - 6.0, _AXIS_Y, "boom", fill=palette.quiet, size=10.0, anchor="end"),
         *_measures(element=element, scale=scale, width=width, palette=palette, system=system),
         text(14.0, foot, full, fill=palette.ink, size=_SIZE),
-        text(14.0, foot + 14.0, note, fill=palette.quiet, size=9.0),
+        text(14.0, foot + 14.0, note, fill=palette.quiet, size=10.0),
     ]  # fmt: skip
     parts = [
         f"{length_text(s.length, system=system)} of {diameter_text(s, system=system)}"

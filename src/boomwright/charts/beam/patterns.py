@@ -168,12 +168,12 @@ def _width_marks(
     for share in (0.0, 4.0, -4.0, 8.0, -8.0, 12.0, -12.0, 16.0, -16.0):
         x, y = frame.at(angle_deg=ends[1] + share, radius=frame.radius + 9.0)
         tries.append((x, y, "start" if x >= frame.x else "end"))
-    found = first_free(tries, content, size=9.5, taken=taken, area=area)
+    found = first_free(tries, content, size=10.0, taken=taken, area=area)
     if found:
         x, y, anchor, box = found
         taken.append(box)
         made.append(
-            halo_text(x, y, content, fill=palette.accent, palette=palette, size=9.5, anchor=anchor)
+            halo_text(x, y, content, fill=palette.accent, palette=palette, size=10.0, anchor=anchor)
         )
     return made
 
@@ -210,12 +210,12 @@ def _back_mark(
         for angle in ((170, 163, 156, 148) if frame.half else (188, 196, 172, 204, 212, 222))
         for anchor in ("middle", "start")
     ]
-    found = first_free(tries, content, size=9.5, taken=taken, area=area, points=points)
+    found = first_free(tries, content, size=10.0, taken=taken, area=area, points=points)
     if found:
         label_x, label_y, anchor, _ = found
         made.append(
             halo_text(
-                label_x, label_y, content, fill=palette.accent, palette=palette, size=9.5,
+                label_x, label_y, content, fill=palette.accent, palette=palette, size=10.0,
                 anchor=anchor,
             )
         )  # fmt: skip
@@ -239,7 +239,7 @@ def _note_block(
         text(x + 34.0, y, short, fill=palette.ink, bold=True),
     ]  # fmt: skip
     made += [
-        text(x + 34.0, y + 15.0 * (i + 1), content, fill=palette.quiet, size=9.5)
+        text(x + 34.0, y + 15.0 * (i + 1), content, fill=palette.quiet, size=10.0)
         for i, content in enumerate(lines)
     ]
     return made
@@ -259,7 +259,7 @@ def _notes(
         y = 46.0 + _BLOCK_HEIGHT * i
         made += _note_block(x=left, y=y, label=label, summary=summary, style=style, palette=palette)
     rings = "rings: dB below the outer ring"
-    return [*made, text(left, foot - 16.0, rings, fill=palette.quiet, size=9.0)]
+    return [*made, text(left, foot - 16.0, rings, fill=palette.quiet, size=10.0)]
 
 
 def _peak_marker(*, frame: PolarFrame, summary: PatternSummary, style: LineStyle) -> str:

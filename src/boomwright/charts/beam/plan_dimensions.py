@@ -11,7 +11,7 @@ from boomwright.charts.palette import Palette
 from boomwright.charts.scale import nice_step
 from boomwright.parts import Beam
 
-_SIZE = 9.0
+_SIZE = 10.0
 _LINE_ROOM = 12.0
 _FOOT = 0.3048
 _BAR_ROOM = 130.0
@@ -118,7 +118,7 @@ def boom_dimensions(
     running = [bare_length(element.position - first, system=system) for element in elements]
     level = _fits(wished=xs, contents=running)
     for element, x in zip(elements, xs, strict=True):
-        tip = origin_y + scale * element.half_length
+        tip = origin_y + scale * element.reach
         # Extension lines are broken where the texts of the spacings stand.
         made.append(line(x, tip + 3.0, x, top + 12.0, **quiet))
         made.append(line(x, y - 4.0, x, y + 4.0, stroke=palette.ink, stroke_width="0.7"))
@@ -187,12 +187,12 @@ def footer(
         else "true widths"
     )
     note = f"{unit}to scale, {thick}; feed mark not to scale"
-    longest = max(text_width(facts, size=9.5), text_width(note, size=_SIZE))
+    longest = max(text_width(facts, size=10.0), text_width(note, size=_SIZE))
     bar_y = y + 10.0
     if 14.0 + longest + 24.0 > width - 34.0 - _BAR_ROOM:
         bar_y, y = y, y + 28.0
     items = [
-        text(14.0, y, facts, fill=palette.ink, size=9.5),
+        text(14.0, y, facts, fill=palette.ink, size=10.0),
         text(14.0, y + 16.0, note, fill=palette.quiet, size=_SIZE),
         *_scale_bar(scale=scale, right=width - 34.0, y=bar_y, palette=palette, system=system),
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -58,11 +59,11 @@ def plan_frame(*, beam: Beam, width: float, drawing_height: float) -> PlanFrame:
         width: width of the picture [user units]
         drawing_height: most height the elements may take [user units]
     """
-    corners = [point for wire in beam.wires for point in wire.points]
-    xs = [e.position for e in beam.elements] + [float(point[0]) for point in corners]
-    reach = max(
-        [e.half_length for e in beam.elements] + [abs(float(point[1])) for point in corners]
-    )
+    corners = [(float(x), float(y)) for wire in beam.wires for x, y, _ in wire.points]
+    corners += [(x, y) for element in beam.elements for x, y, _ in element.outline]
+    corners += [(x, y) for spoke in spokes(beam) for x, y in spoke]
+    xs = [x for x, _ in corners]
+    reach = max(abs(y) for _, y in corners)
     span = max(xs) - min(xs)
     room = width - _LEFT - _RIGHT
     scale = min(room / max(span, 1e-9), drawing_height / (2.0 * max(reach, 1e-9)))
@@ -80,6 +81,23 @@ def plan_frame(*, beam: Beam, width: float, drawing_height: float) -> PlanFrame:
         thickening=thickening,
         level=level,
         band=band,
+    )
+
+
+def spokes(beam: Beam) -> tuple[tuple[tuple[float, float], tuple[float, float]], ...]:
+    """Radials of upright elements from above, foot and end of each [m] (n, 2, 2)."""
+    radials = beam.radials
+    if radials is None:
+        return ()
+    long = radials.length * math.cos(radials.slope)
+    turns = [2.0 * math.pi * number / radials.count for number in range(radials.count)]
+    return tuple(
+        (
+            (element.position, 0.0),
+            (element.position + long * math.cos(turn), long * math.sin(turn)),
+        )
+        for element in beam.elements
+        for turn in turns
     )
 
 

@@ -9,7 +9,7 @@ from operator import sub
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
 from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.beam.plan_dimensions import bare_length, boom_dimensions, footer
-from boomwright.charts.beam.plan_frame import TOP, PlanFrame, plan_frame
+from boomwright.charts.beam.plan_frame import TOP, PlanFrame, plan_frame, spokes
 from boomwright.charts.canvas import (
     arrow_head,
     document,
@@ -51,6 +51,36 @@ def _tubes(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]
     return made
 
 
+def _bent_wire(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]:
+    """The wire from above with a grip along it, and a mark at each point of its frame."""
+    outline = element.outline
+    way = path_data([frame.x(x) for x, _, _ in outline], [frame.y(y) for _, y, _ in outline])
+    colour = palette.accent if element.role == "driven" else palette.ink
+    corners = {point.place: point.name for point in element.path if point.name}
+    marks = [
+        tag("circle", cx=frame.x(x), cy=frame.y(side * y), r=3.0, fill=palette.paper,
+            stroke=palette.ink, stroke_width="0.8", data_point=corners[x, y, z])
+        for x, y, z in element.corners
+        if (x, y, z) in corners
+        for side in ((1.0, -1.0) if y else (1.0,))
+    ]  # fmt: skip
+    return [
+        tag("path", d=way, fill="none", pointer_events="stroke", stroke="none",
+            stroke_width="14", data_part="grip"),
+        tag("path", d=way, fill="none", stroke=colour, stroke_width="2",
+            stroke_linejoin="round"),
+        *marks,
+    ]  # fmt: skip
+
+
+def _radials(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+    return [
+        line(frame.x(x1), frame.y(y1), frame.x(x2), frame.y(y2), stroke=palette.quiet,
+             stroke_width="0.8", data_part="radial")
+        for (x1, y1), (x2, y2) in spokes(beam)
+    ]  # fmt: skip
+
+
 def _feed_mark(*, x: float, y: float, palette: Palette) -> list[str]:
     """Two terminals either side of a break: a symbol, not to scale."""
     return [
@@ -68,11 +98,14 @@ def _element_group(
 ) -> str:
     element = beam.elements[index]
     x, half = frame.x(element.position), element.half_length
-    # An unpainted strip that is easier to take hold of than a thin tube.
-    grip = tag("rect", x=x - 7.0, y=frame.y(half) - 4.0, width=14.0,
-               height=2.0 * half * frame.scale + 8.0, fill="none", pointer_events="all",
-               data_part="grip")  # fmt: skip
-    items = [grip, *_tubes(element=element, frame=frame, palette=palette)]
+    if element.bent:
+        items = _bent_wire(element=element, frame=frame, palette=palette)
+    else:
+        # An unpainted strip that is easier to take hold of than a thin tube.
+        grip = tag("rect", x=x - 7.0, y=frame.y(half) - 4.0, width=14.0,
+                   height=2.0 * half * frame.scale + 8.0, fill="none", pointer_events="all",
+                   data_part="grip")  # fmt: skip
+        items = [grip, *_tubes(element=element, frame=frame, palette=palette)]
     driven = element.role == "driven"
     if driven:
         items += _feed_mark(x=x, y=frame.origin_y, palette=palette)
@@ -98,7 +131,7 @@ def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]
     foot = TOP + frame.band - 12.0
     made = []
     for k, i in enumerate(order):
-        tip = frame.y(beam.elements[i].half_length)
+        tip = frame.y(beam.elements[i].reach)
         colour = palette.accent if beam.elements[i].role == "driven" else palette.ink
         corners_x, corners_y = [places[k], xs[k], xs[k]], [foot + 2.0, foot + 9.0, tip - 3.0]
         made.append(
@@ -127,7 +160,7 @@ def _fitting(
         inches = [inches_sixteenths(length) for length in lengths]
         forms = [forms[0], [f"{prefix} {written}" for written in inches], full, inches]
     for form in forms:
-        if all(text_width(t, size=9.0) <= r for t, r in zip(form, rooms, strict=True)):
+        if all(text_width(t, size=10.0) <= r for t, r in zip(form, rooms, strict=True)):
             return form
     return [""] * len(lengths)
 
@@ -141,7 +174,11 @@ def _length_marks(
     rooms = [half * frame.scale - 14.0 for half in halves]
     upper = _fitting(halves, rooms=rooms, prefix="half", system=system)
     lower = _fitting([2.0 * h for h in halves], rooms=rooms, prefix="full", system=system)
-    if not (all(upper) and all(lower)) or min(map(sub, xs[1:], xs), default=math.inf) < 19.0:
+    if (
+        beam.bent
+        or not (all(upper) and all(lower))
+        or min(map(sub, xs[1:], xs), default=math.inf) < 19.0
+    ):
         return []
     stroke = {"stroke": palette.quiet, "stroke_width": "0.7"}
     made = []
@@ -157,7 +194,7 @@ def _length_marks(
                     frame.y(across),
                     content,
                     fill=palette.quiet,
-                    size=9.0,
+                    size=10.0,
                     anchor="middle",
                     upright=True,
                 )
@@ -184,8 +221,8 @@ def _boom(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
             fill=palette.paper, stroke=palette.ink, stroke_width="0.9", data_part="boom"),
         line(start, y, start + 24.0, y, stroke=palette.accent, stroke_width="1.6"),
         arrow_head(start + 31.0, y, angle=0.0, fill=palette.accent, size=9.0),
-        text(start + 36.0, y - 6.0, "heading", fill=palette.ink, size=9.5),
-        text(start + 36.0, y + 6.0, f"{degrees}° true", fill=palette.ink, size=9.5),
+        text(start + 36.0, y - 6.0, "heading", fill=palette.ink, size=10.0),
+        text(start + 36.0, y + 6.0, f"{degrees}° true", fill=palette.ink, size=10.0),
     ]  # fmt: skip
 
 
@@ -244,10 +281,11 @@ def plan_view(
     labels = element_labels(beam)
     body = _boom(beam=beam, frame=frame, palette=palette)
     body += _wires(beam=beam, frame=frame, palette=palette)
+    body += _radials(beam=beam, frame=frame, palette=palette)
     body += _role_labels(beam=beam, frame=frame, palette=palette)
     lengths = _length_marks(beam=beam, frame=frame, palette=palette, system=system)
     body += lengths
-    reach = max(element.half_length for element in beam.elements)
+    reach = max(element.reach for element in beam.elements)
     drawn, bottom = boom_dimensions(
         beam=beam, scale=frame.scale, origin_x=frame.origin_x, origin_y=frame.origin_y,
         top=frame.y(-reach) + 10.0, half_lengths=not lengths, palette=palette, system=system,

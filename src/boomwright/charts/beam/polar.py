@@ -22,10 +22,10 @@ from boomwright.charts.scale import signed
 RANGE_DB = 40.0
 #: rings drawn, below the outer ring [dB]
 RINGS_DB = (0.0, 3.0, 10.0, 20.0, 30.0)
-_RING_SIZE = 8.5
+_RING_SIZE = 10.0
 # Upwards first, where a reader looks for them; a spoke rather than between two.
 _RING_SPOKES = (90.0, 120.0, 60.0, 150.0, 105.0, 75.0, 135.0)
-_SPOKE_SIZE = 9.5
+_SPOKE_SIZE = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -103,22 +103,22 @@ def _band_labels(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -
     quiet = palette.quiet
     first, last = f"band from {low:.3f}", f"to {high:.3f} MHz"
     name = f"design {design:.3f} MHz"
-    half = 0.5 * text_width(name, size=9.0)
-    left = frame.x(low) + text_width(first, size=9.0) + half + 8.0
-    right = frame.x(high) - text_width(last, size=9.0) - half - 8.0
+    half = 0.5 * text_width(name, size=10.0)
+    left = frame.x(low) + text_width(first, size=10.0) + half + 8.0
+    right = frame.x(high) - text_width(last, size=10.0) - half - 8.0
     if left > right:
         whole = f"band {low:.3f} to {high:.3f} MHz, design {design:.3f} MHz"
         middle = _held(
-            frame.x(0.5 * (low + high)), half=0.5 * text_width(whole, size=9.0), frame=frame
+            frame.x(0.5 * (low + high)), half=0.5 * text_width(whole, size=10.0), frame=frame
         )
-        return [text(middle, y, whole, fill=quiet, size=9.0, anchor="middle")]
+        return [text(middle, y, whole, fill=quiet, size=10.0, anchor="middle")]
     made = [
-        text(frame.x(low), y, first, fill=quiet, size=9.0),
-        text(frame.x(high), y, last, fill=quiet, size=9.0, anchor="end"),
+        text(frame.x(low), y, first, fill=quiet, size=10.0),
+        text(frame.x(high), y, last, fill=quiet, size=10.0, anchor="end"),
     ]
     if frame.x.start <= frame.x(design) <= frame.x.end:
         place = min(max(frame.x(design), left), right)
-        made.append(text(place, y, name, fill=palette.accent, size=9.0, anchor="middle"))
+        made.append(text(place, y, name, fill=palette.accent, size=10.0, anchor="middle"))
     return made
 
 
@@ -175,8 +175,8 @@ def _chart(
         )  # fmt: skip
         entries = [(s.label, s.style) for s in series]
         share = (width - _LEFT - _RIGHT) / len(entries) - 48.0
-        entries = [(shortened(n, size=9.5, room=share), style) for n, style in entries]
-        widths = [text_width(name, size=9.5) for name, _ in entries]
+        entries = [(shortened(n, size=10.0, room=share), style) for n, style in entries]
+        widths = [text_width(name, size=10.0) for name, _ in entries]
         items = panel_frame(frame, palette=palette)
         items += _band_marks(frame, readings=sets[0], palette=palette)
         items += _drawn(frame, series=series)

@@ -23,6 +23,7 @@ from boomwright.charts.canvas import (
     group,
     line,
     number,
+    path_data,
     tag,
     text,
 )
@@ -143,7 +144,11 @@ def _elements(
     for index, element in enumerate(picture.beam.elements):
         x = axes.x(element.position / unit)
         colour = palette.accent if element.role == "driven" else palette.ink
-        if level:
+        if level and element.bent:
+            outline = [(axes.x(x / unit), axes.y(y / unit)) for x, y, _ in element.outline]
+            way = path_data([x for x, _ in outline], [y for _, y in outline])
+            drawn = tag("path", d=way, fill="none", stroke=colour, stroke_width="2")
+        elif level:
             half = element.half_length / unit
             drawn = line(
                 x,

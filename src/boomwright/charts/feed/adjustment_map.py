@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, length_text
 from boomwright.charts.axes import panel, panel_frame
 from boomwright.charts.canvas import arrow_head, document, line, number, number_list, tag
 from boomwright.charts.palette import LIGHT, Palette
@@ -83,7 +83,8 @@ def adjustment_map(
     key = shade_key(names=_NAMES, opacities=_OPACITIES, colour=colour, x=_LEFT, y=38.0,
                     pitch=(width - _LEFT - _RIGHT) / len(_NAMES), palette=palette)  # fmt: skip
     return document(
-        kind="adjustment-map", title=title, description=adjustment_sentence(adjustment),
+        kind="adjustment-map", title=title,
+        description=adjustment_sentence(adjustment, system=system),
         width=width, height=height, palette=palette,
         body=[*key, tag("g", "".join(body), data_panel=0, **frame.data())],
         data={
@@ -105,14 +106,15 @@ def _ways(start: float, end: float, x: float, y: float, palette: Palette) -> lis
     return made
 
 
-def adjustment_sentence(adjustment: GammaAdjustment) -> str:
+def adjustment_sentence(adjustment: GammaAdjustment, *, system: UnitSystem) -> str:
     """Say what strap and capacitor do."""
+    step, words = (0.01, "10 mm") if system == "metric" else (0.0127, "1/2 in")
     return (
         f"At {adjustment.frequency / 1e6:.3f} MHz the match is at a strap of "
-        f"{adjustment.best_rod_length * 1e3:.0f} mm and {adjustment.best_capacitance / _PICO:.0f} "
-        f"pF. 10 mm of strap outwards change the resistance by "
-        f"{adjustment.resistance_slope * 0.01:+.1f} ohm and the reactance by "
-        f"{adjustment.reactance_slope * 0.01:+.1f} ohm; the capacitor changes the reactance only."
+        f"{length_text(adjustment.best_rod_length, system=system)} and "
+        f"{adjustment.best_capacitance / _PICO:.0f} pF. {words} of strap outwards change the "
+        f"resistance by {adjustment.resistance_slope * step:+.1f} ohm and the reactance by "
+        f"{adjustment.reactance_slope * step:+.1f} ohm; the capacitor changes the reactance only."
     )
 
 

@@ -72,9 +72,10 @@ def chain_drawing(
     upper, lower = top + 30.0, top + 30.0 + _ROW
     ink = {"stroke": palette.ink, "stroke_width": "1.2"}
     made = [
-        text(left - 8.0, (upper + lower) / 2.0, "feed", fill=palette.quiet, size=9.5, anchor="end"),
+        text(left - 8.0, (upper + lower) / 2.0, "feed", fill=palette.quiet, size=10.0,
+             anchor="end"),
         text(right + 8.0, (upper + lower) / 2.0, f"line {reference:g} Ω", fill=palette.quiet,
-             size=9.5),
+             size=10.0),
     ]  # fmt: skip
     for count, stage in enumerate(stages):
         x0 = left + count * cell
@@ -86,8 +87,8 @@ def chain_drawing(
             (lower + 14.0, value, palette.ink),
         ):
             made.append(
-                text(middle, y, shortened(content, size=9.5, room=cell - 4.0), fill=colour,
-                     size=9.5, anchor="middle")
+                text(middle, y, shortened(content, size=10.0, room=cell - 4.0), fill=colour,
+                     size=10.0, anchor="middle")
             )  # fmt: skip
     made += [
         tag("circle", cx=x, cy=y, r=2.4, fill=palette.paper, **ink)

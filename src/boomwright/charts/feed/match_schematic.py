@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
 from boomwright.charts.canvas import arrow_head, document, line, number, tag, text
@@ -23,7 +24,7 @@ from boomwright.feed import (
 _SIDE, _TOP = 30.0, 46.0
 #: a spacing is drawn at least so wide; a larger scale across is then said [user units]
 _LEAST_SPACING = 38.0
-_SIZE = 9.5
+_SIZE = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,7 +143,7 @@ def match_schematic(
         foot += CHAIN_HEIGHT + 6.0
     times = sheet.across / sheet.along
     scale = "to scale" if times < 1.05 else f"along to scale, across {times:.1f} times larger"
-    body.append(text(14.0, foot + 10.0, scale, fill=palette.quiet, size=9.0))
+    body.append(text(14.0, foot + 10.0, scale, fill=palette.quiet, size=10.0))
     return document(
         kind="match-schematic", title=title or f"Match to cut: {match.kind}",
         description=said, width=width, height=foot + 24.0, palette=palette, body=body,
@@ -282,29 +283,27 @@ def _split(
 
 def _half_words(match: FieldMatch, sheet: _Sheet, y: float) -> str:
     half = match.beam.elements[match.beam.driven_index].half_length
-    return text(14.0, y, f"driven element, middle to tip: {length_text(half, system=sheet.system)}",
+    return text(14.0, y, f"driven, middle to tip: {length_text(half, system=sheet.system)}",
                 fill=sheet.palette.ink, size=_SIZE)  # fmt: skip
 
 
 def _said(match: FieldMatch, sheet: _Sheet) -> str:
-    shape = match.shape
+    shape, long = match.shape, partial(length_text, system=sheet.system)
     half = match.beam.elements[match.beam.driven_index].half_length
     said = [f"{match.kind}"]
     if isinstance(shape, GammaShape | TeeShape):
         said.append(
-            f"rod {shape.rod_length * 1e3:.0f} mm, {shape.spacing * 1e3:.0f} mm from the element, "
+            f"rod {long(shape.rod_length)}, {long(shape.spacing)} from the element, "
             f"capacitor {shape.capacitance * 1e12:.0f} pF"
         )
     elif isinstance(shape, HairpinShape):
-        said.append(
-            f"hairpin {shape.length * 1e3:.0f} mm long, rods {shape.spacing * 1e3:.0f} mm apart"
-        )
+        said.append(f"hairpin {long(shape.length)} long, rods {long(shape.spacing)} apart")
     elif isinstance(shape, FoldedShape):
-        said.append(f"conductors {shape.spacing * 1e3:.0f} mm apart")
+        said.append(f"conductors {long(shape.spacing)} apart")
     else:
-        said.append(f"split {shape.gap * 1e3:.0f} mm")
+        said.append(f"split {long(shape.gap)}")
     return (
-        f"{', '.join(said)}; driven element {half * 1e3:.0f} mm from its middle to each tip; "
+        f"{', '.join(said)}; driven element {long(half)} from its middle to each tip; "
         f"standing wave ratio {match.swr:.2f} at {match.frequency / 1e6:.3f} MHz."
     )
 

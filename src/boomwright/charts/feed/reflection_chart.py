@@ -60,7 +60,7 @@ def _grid(disc: _Disc, palette: Palette) -> list[str]:
         x, y = disc.of(disc.reference * complex(r, 0.0))
         made.append(
             halo_text(float(x) + 3.0, float(y) + 7.0, f"{r * disc.reference:g}",
-                      fill=palette.quiet, palette=palette, size=8.0)
+                      fill=palette.quiet, palette=palette, size=10.0)
         )  # fmt: skip
     along = np.concatenate(([0.0], np.geomspace(1e-3, 60.0, 90)))
     for size in _GRID_X:
@@ -71,7 +71,7 @@ def _grid(disc: _Disc, palette: Palette) -> list[str]:
             x, y = disc.places(rim * (1.0 + 11.0 / disc.radius))
             words = f"{'+' if sign > 0 else '−'}j{size * disc.reference:g}"
             anchor = "end" if rim.real < -0.3 else "start" if rim.real > 0.3 else "middle"
-            made.append(text(float(x), float(y), words, fill=palette.quiet, size=8.0,
+            made.append(text(float(x), float(y), words, fill=palette.quiet, size=10.0,
                              anchor=anchor))  # fmt: skip
     for swr in _SWR_RINGS:
         radius = disc.radius * (swr - 1.0) / (swr + 1.0)
@@ -82,7 +82,7 @@ def _grid(disc: _Disc, palette: Palette) -> list[str]:
         made.append(
             halo_text(disc.x - 0.5 * radius, disc.y - 0.866 * radius, f"SWR {swr:g}",
                       fill=palette.quiet,
-                      palette=palette, size=8.0, anchor="middle")
+                      palette=palette, size=10.0, anchor="middle")
         )  # fmt: skip
     return made
 
@@ -121,8 +121,9 @@ def _legs(disc: _Disc, legs: Sequence[Leg], palette: Palette) -> list[str]:
             continue
         middle = len(x) // 2
         made.append(
-            halo_text(float(x[middle]), float(y[middle]), str(count), fill=palette.accent,
-                      palette=palette, size=10.0, anchor="middle", bold=True)
+            # Clear of the resistances, which stand below and right of their circles.
+            halo_text(float(x[middle]) - 7.0, float(y[middle]) - 7.0, str(count),
+                      fill=palette.accent, palette=palette, size=10.0, anchor="middle", bold=True)
         )  # fmt: skip
     return made
 
@@ -166,18 +167,21 @@ def reflection_chart(
         body.append(line(14.0, foot, 38.0, foot, stroke=style.colour, stroke_width="2",
                          stroke_dasharray=style.dash or None))  # fmt: skip
         body.append(marker(style.marker, 14.0, foot, fill=style.colour))
-        body.append(text(46.0, foot, shortened(label, size=9.5, room=width - 60.0),
-                         fill=palette.ink, size=9.5))  # fmt: skip
+        body.append(text(46.0, foot, shortened(label, size=10.0, room=width - 60.0),
+                         fill=palette.ink, size=10.0))  # fmt: skip
         foot += _ROW
     if leg_names:
         told = "At the design frequency: " + ", ".join(
             f"{count} {name}" for count, name in enumerate(leg_names, start=1)
         )
         for row in _wrapped(told, width - 28.0):
-            body.append(text(14.0, foot, row, fill=palette.accent, size=9.5))
+            body.append(text(14.0, foot, row, fill=palette.accent, size=10.0))
             foot += _ROW
-    body.append(text(14.0, foot, "arrow: upper end of the band · rim in ohm reactance, axis in "
-                     "ohm resistance", fill=palette.quiet, size=9.0))  # fmt: skip
+    how = "arrow: upper end of the band · rim: reactance in Ω, axis: resistance in Ω"
+    for row in _wrapped(how, width - 28.0):
+        body.append(text(14.0, foot, row, fill=palette.quiet, size=10.0))
+        foot += _ROW
+    foot -= _ROW
     return document(
         kind="reflection-chart", title=title, description=_sentence(traces, reference),
         width=width, height=foot + 16.0, palette=palette, body=body,
@@ -190,7 +194,7 @@ def _wrapped(content: str, room: float) -> list[str]:
     rows, row = [], ""
     for word in content.split(" "):
         longer = f"{row} {word}".strip()
-        if row and shortened(longer, size=9.5, room=room) != longer:
+        if row and shortened(longer, size=10.0, room=room) != longer:
             rows.append(row)
             longer = word
         row = longer

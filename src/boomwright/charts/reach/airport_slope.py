@@ -71,7 +71,7 @@ def _stands(
         line(x, frame.y(ground / tall), x, frame.y(top / tall), stroke=colour, stroke_width="3.5",
              data_part="structure", data_airport=check.airport.code),
         halo_text(x, frame.y(ground / tall) + 9.0, check.airport.code, fill=colour,
-                  palette=palette, size=8.5, anchor="middle"),
+                  palette=palette, size=10.0, anchor="middle"),
     ]  # fmt: skip
     if held.heights.crane_top > held.heights.permanent_top:
         crane = ground + held.heights.crane_top
@@ -156,7 +156,7 @@ def airport_slopes(
             line(frame.x.start, y, frame.x.end, y, stroke=palette.quiet, stroke_width="1",
                  stroke_dasharray="2 2", data_part="site-ground"),
             halo_text(frame.x.start + 4.0, y + 9.0, "ground at the site", fill=palette.quiet,
-                      palette=palette, size=9.0),
+                      palette=palette, size=10.0),
         ]  # fmt: skip
     for check in shown:
         items += _stands(frame, check=check, held=held, long=long, tall=tall, palette=palette)
@@ -168,8 +168,8 @@ def airport_slopes(
                                palette=palette, markers=False)  # fmt: skip
     body = [
         *named,
-        halo_text(14.0, 51.0 + lower, shortened(how, size=8.8, room=width - 28.0),
-                  fill=palette.quiet, palette=palette, size=8.8),
+        halo_text(14.0, 51.0 + lower, shortened(how, size=10.0, room=width - 28.0),
+                  fill=palette.quiet, palette=palette, size=10.0),
         tag("g", "".join(items), data_panel=0, **frame.data()),
     ]  # fmt: skip
     return document(

@@ -73,7 +73,7 @@ def _split_marks(
             ),
             halo_text(
                 place, frame.y.start - 9.0, f"{split.lobes} lobes", fill=palette.quiet,
-                palette=palette, anchor="middle", size=9.0,
+                palette=palette, anchor="middle", size=10.0,
             ),
         ]  # fmt: skip
     return made
@@ -89,8 +89,8 @@ def gain_curves(
         inside: which heights of the scan are drawn (h,)
         wanted_deg: elevations [deg] (n,)
     """
-    names = [write(Quantity(angle, "wanted angle"), system=system) for angle in wanted_deg]
-    names = [f"at {name}" for name in names]
+    bare = [write(Quantity(angle, "wanted angle"), system=system) for angle in wanted_deg]
+    names = [f"at {name}" for name in bare]
     styles = [line_style(palette=palette, index=i) for i in range(len(names))]
     heights = scan.heights[inside] * factor_of("height", system=system)
     body = [
@@ -101,10 +101,17 @@ def gain_curves(
         for label, style, angle in reversed(list(zip(names, styles, wanted_deg, strict=True)))
     ]  # fmt: skip
     body.append(own_height_mark(frame, scan=scan, system=system, palette=palette))
-    return body + legend(
-        entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0, palette=palette,
-        widths=[text_width(each, size=9.5) for each in names],
-    )  # fmt: skip
+    room = frame.x.end - frame.x.start
+    if sum(text_width(each, size=10.0) + 48.0 for each in names) > room:
+        names = bare
+    half = len(names) if len(names) < 5 else (len(names) + 1) // 2
+    for below, row in enumerate((slice(None, half), slice(half, None))):
+        body += legend(
+            entries=list(zip(names[row], styles[row], strict=True)), x=_LEFT,
+            y=38.0 + 15.0 * below, palette=palette,
+            widths=[text_width(each, size=10.0) for each in names[row]],
+        )  # fmt: skip
+    return body
 
 
 def height_chart(

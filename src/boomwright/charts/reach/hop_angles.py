@@ -76,7 +76,7 @@ def hop_angles(
     key.append(
         text(
             0.5 * (frame.x.start + frame.x.end), bottom + 24.0,
-            "elevation above the horizon, degrees", fill=palette.ink, size=9.5, anchor="middle",
+            "elevation above the horizon, degrees", fill=palette.ink, size=10.0, anchor="middle",
         )
     )  # fmt: skip
     said = "; ".join(f"{b.label} {b.low_deg:.1f} to {b.high_deg:.1f} degrees" for b in bars)
@@ -110,8 +110,8 @@ def _bars(
         made.append(
             text(
                 right + 6.0 if beyond else left - 6.0, y,
-                shortened(bar.label, size=9.5, room=max(room, 40.0)),
-                fill=palette.ink, size=9.5, anchor="start" if beyond else "end",
+                shortened(bar.label, size=10.0, room=max(room, 40.0)),
+                fill=palette.ink, size=10.0, anchor="start" if beyond else "end",
             )
         )  # fmt: skip
     return made

@@ -69,7 +69,7 @@ def lobe_steps(
                 f"{write(Quantity(height, 'height'), system=system)}, "
                 f"{height / wavelength:.2f} wl"
                 + (" (near the plan's)" if own else ""),
-                fill=palette.accent if own else palette.ink, size=9.5, anchor="middle",
+                fill=palette.accent if own else palette.ink, size=10.0, anchor="middle",
             )
         )  # fmt: skip
         corners.append((x, y))
@@ -84,7 +84,7 @@ def lobe_steps(
     body.append(
         text(
             width - 16.0, 24.0 + 14.0, f"rim {top:.1f} dBi, rings 3, 10, 20 dB below",
-            fill=palette.quiet, size=9.0, anchor="end",
+            fill=palette.quiet, size=10.0, anchor="end",
         )
     )  # fmt: skip
     return document(
@@ -123,7 +123,7 @@ def _panel(x: float, y: float, radius: float, palette: Palette) -> list[str]:
         made.append(
             text(
                 x + (radius + 9.0) * cos, y - (radius + 7.0) * sin, f"{angle}°",
-                fill=palette.quiet, size=8.0, anchor="middle",
+                fill=palette.quiet, size=10.0, anchor="middle",
             )
         )  # fmt: skip
     made.append(line(x, y, x + radius, y, stroke=palette.ink, stroke_width="1"))

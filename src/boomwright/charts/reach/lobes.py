@@ -56,7 +56,7 @@ def _lobe_marks(
             for side, anchor in ((0.0, "middle"), (-4.0, "start"), (4.0, "end"))
         ]
         places = (
-            (content, first_free(tries, content, size=9.5, taken=taken, area=area, points=points))
+            (content, first_free(tries, content, size=10.0, taken=taken, area=area, points=points))
             for content in tried
         )
         content, found = next((place for place in places if place[1]), ("", None))
@@ -67,7 +67,7 @@ def _lobe_marks(
                                   stroke_width="0.6"))  # fmt: skip
             items.append(
                 halo_text(place_x, place_y, content, fill=palette.accent, palette=palette,
-                          size=9.5, anchor=anchor)
+                          size=10.0, anchor=anchor)
             )  # fmt: skip
             taken.append(box)
         made.append(
@@ -100,10 +100,10 @@ def _null_marks(
         content = f"{null:.0f}°"
         tries = [(x, y + drop, "middle") for drop in (12.0, 22.0, 32.0, 42.0)]
         items = [line(x - 4.5, y, x + 4.5, y, stroke=palette.quiet, stroke_width="1.8")]
-        found = first_free(tries, content, size=9.5, taken=taken, area=area, points=points)
+        found = first_free(tries, content, size=10.0, taken=taken, area=area, points=points)
         if found:
             items.append(halo_text(found[0], found[1], content, fill=palette.quiet,
-                                   palette=palette, size=9.5, anchor="middle"))  # fmt: skip
+                                   palette=palette, size=10.0, anchor="middle"))  # fmt: skip
             taken.append(found[3])
         made.append(
             tag(
@@ -130,7 +130,7 @@ def _ground_note(over_ground: OverGround, *, system: UnitSystem, room: float) ->
     height = write(Quantity(over_ground.height, "height"), system=system)
     ground = over_ground.ground.name or over_ground.ground.kind
     forms = (f"{height} over {ground} ground", f"{height}, {ground}", height)
-    return next((form for form in forms if text_width(form, size=9.5) <= room), "")
+    return next((form for form in forms if text_width(form, size=10.0) <= room), "")
 
 
 def lobe_chart(
@@ -200,12 +200,12 @@ def lobe_chart(
     body += _null_marks(
         frame, over_ground=over_ground, palette=palette, taken=taken, area=area, points=points
     )
-    widths = [text_width(name, size=9.5) for name in names]
+    widths = [text_width(name, size=10.0) for name in names]
     body += legend(entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0,
                    palette=palette, widths=widths, markers=False)  # fmt: skip
     room = width - _RIGHT - _LEFT - sum(widths) - 48.0 * len(widths) - 8.0
     note = _ground_note(over_ground, system=system, room=room)
-    body.append(text(width - _RIGHT, 38.0, note, fill=palette.quiet, size=9.5, anchor="end"))
+    body.append(text(width - _RIGHT, 38.0, note, fill=palette.quiet, size=10.0, anchor="end"))
     return document(
         kind="lobe-chart", title=title, description=summary_sentence(over_ground), width=width,
         height=height, palette=palette,

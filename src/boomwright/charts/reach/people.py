@@ -100,7 +100,7 @@ def people_map(
     names = _NAMES if width >= _NARROW else _SHORT_NAMES
     key = shade_key(names=names, opacities=_OPACITIES, colour=palette.accent, x=_LEFT, y=38.0,
                     pitch=room / len(_NAMES), palette=palette)  # fmt: skip
-    key.append(halo_text(_LEFT, 57.0, limit_name, fill=palette.quiet, palette=palette, size=9.0))
+    key.append(halo_text(_LEFT, 57.0, limit_name, fill=palette.quiet, palette=palette, size=10.0))
     worst = write(Quantity(float(np.nanmax(share)), "part of limit"), system=system)
     return document(
         kind=f"people-{plane}", title=title,

@@ -119,13 +119,13 @@ def shade_key(
                 stroke_width="0.6",
             )
         )
-        made.append(text(x + 18.0, y, name, fill=palette.ink, size=9.0))
+        made.append(text(x + 18.0, y, name, fill=palette.ink, size=10.0))
         x += pitch
     return made
 
 
 def halo_text(
-    x: float, y: float, content: str, /, *, fill: str, palette: Palette, size: float = 9.5,
+    x: float, y: float, content: str, /, *, fill: str, palette: Palette, size: float = 10.0,
     anchor: str = "start", bold: bool = False,
 ) -> str:  # fmt: skip
     """Write a line of text with a rim of paper colour, for places crossed by lines.

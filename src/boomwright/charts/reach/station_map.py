@@ -98,7 +98,7 @@ def station_map(
                 38.0 if wide else 53.0,
                 f"by fewest hops off {footprint.layer.name}",
                 fill=palette.quiet,
-                size=9.5,
+                size=10.0,
                 anchor="end" if wide else "start",
             )
         )
@@ -260,7 +260,7 @@ def _rings(
                 centre_y + (radius + 12.0) * y,
                 "N" if bearing == 0 else f"{bearing}°",
                 fill=palette.quiet,
-                size=9.0,
+                size=10.0,
                 anchor="middle",
             )
         )
@@ -285,7 +285,7 @@ def _rings(
                 f"{distance} {name}",
                 fill=palette.quiet,
                 palette=palette,
-                size=8.5,
+                size=10.0,
                 anchor="middle",
             )
         )

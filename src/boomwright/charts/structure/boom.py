@@ -72,10 +72,10 @@ def _marks(
                          stroke_width="1.1", stroke_dasharray="8 3" if i == 0 else "2 2",
                          data_part=name.replace(" ", "-")))  # fmt: skip
         if names:
-            half = 0.5 * text_width(name, size=9.0)
+            half = 0.5 * text_width(name, size=10.0)
             spot = min(max(x, frame.x.start + half), frame.x.end - half)
             made.append(halo_text(spot, frame.y.end - 10.0 - 11.0 * i, name,
-                                  fill=palette.accent, palette=palette, size=9.0,
+                                  fill=palette.accent, palette=palette, size=10.0,
                                   anchor="middle"))  # fmt: skip
     return made
 
@@ -212,7 +212,7 @@ def _ends(
 ) -> list[str]:  # fmt: skip
     return [
         halo_text(frame.x(float(place[end])) + side, frame.y(float(values[end])) - 3.0,
-                  f"{-values[end]:.0f} {unit}", fill=palette.ink, palette=palette, size=9.0,
+                  f"{-values[end]:.0f} {unit}", fill=palette.ink, palette=palette, size=10.0,
                   anchor=anchor)
         for end, side, anchor in ((0, 26.0, "start"), (-1, -26.0, "end"))
     ]  # fmt: skip

@@ -56,7 +56,7 @@ def _speeds(
     heading = "yields at, bare" + (" / iced" if iced else "")
     made = [
         halo_text(frame.x.start, frame.y.start + 44.0, heading, palette=palette,
-                  fill=palette.quiet, size=8.5)
+                  fill=palette.quiet, size=10.0)
     ]  # fmt: skip
     weak = element.strength.worst_bare.index
     for s, end in zip(sections, ends, strict=True):
@@ -64,12 +64,12 @@ def _speeds(
         if iced:
             content += f" / {_speed(s.yield_speed_iced, system=system)}"
         left, right = frame.x(s.from_boom / unit), frame.x(end / unit)
-        if text_width(content, size=8.5) > right - left:
+        if text_width(content, size=10.0) > right - left:
             continue
         colour = palette.accent if s.index == weak else palette.ink
         made.append(
             halo_text(0.5 * (left + right), frame.y.start + 57.0, content, palette=palette,
-                   fill=colour, size=8.5, anchor="middle")
+                   fill=colour, size=10.0, anchor="middle")
         )  # fmt: skip
     return made
 
@@ -188,10 +188,12 @@ def _tip_words(
     below: bool, colour: str, palette: Palette,
 ) -> str:  # fmt: skip
     """Name the droop of a tip: below the end of its curve, or above the curve over the words."""
-    wide = text_width(words, size=9.5) + 8.0
+    wide = text_width(words, size=10.0) + 8.0
     before = 1.0 - wide / (frame.x.end - frame.x.start)
     over = float(np.interp(before * place[-1], place, drop))
-    y = frame.y(-float(drop[-1])) + 11.0 if below else frame.y(-over) - 8.0
+    end = frame.y(-float(drop[-1])) + 11.0
+    # Not among the figures below the panel.
+    y = end if below and end < frame.y.start - 6.0 else frame.y(-over) - 8.0
     return halo_text(frame.x.end - 4.0, y, words, palette=palette, fill=colour, anchor="end")
 
 
@@ -248,7 +250,7 @@ def droop_chart(
     across = (frame.y.start - frame.y.end) / (frame.y.high - frame.y.low) / small
     along = (frame.x.end - frame.x.start) / (frame.x.high - frame.x.low) / unit
     steeper = f"droop drawn {across / along:.1f} times as steep"
-    items.append(text(frame.x.end, 40.0, steeper, fill=palette.quiet, size=8.8, anchor="end"))
+    items.append(text(frame.x.end, 40.0, steeper, fill=palette.quiet, size=10.0, anchor="end"))
     return _finished(
         kind="element-droop", title=title or f"{element.label}: droop in still air",
         description=f"{element.label} droops at the tip: {', '.join(ends)}.", frame=frame,

@@ -81,7 +81,7 @@ def guy_chart(
                       f"limit {write(Quantity(limit, 'large force'), system=system)}, "
                       f"{level.strand.name}, breaking / "
                       f"{level.strand.breaking_strength / limit:.2g} (from memory)",
-                      fill=palette.accent, palette=palette, size=9.0, anchor="end"),
+                      fill=palette.accent, palette=palette, size=10.0, anchor="end"),
         ]  # fmt: skip
     slack = max((state.slack for state in states), default=0)
     said = ", ".join(

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 _LEFT, _RIGHT, _TOP = 14.0, 14.0, 58.0
 _ROW, _EXTRA = 31.0, 12.0
-_SIZE, _SMALL = 9.5, 8.8
+_SIZE, _SMALL = 10.0, 10.0
 #: uses past this are drawn to the edge, with their figure beside them
 _MOST = 2.0
 #: below this width of the picture the verdicts are said in fewer words

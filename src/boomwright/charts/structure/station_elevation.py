@@ -13,11 +13,12 @@ from boomwright.charts.labels import Box, first_free, text_box, text_width
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_step
+from boomwright.parts import Beam
 from boomwright.permits import Installation, least_clearance
 from boomwright.plan import Plan
 
 _MARGIN, _TOP, _FOOT = 16.0, 34.0, 50.0
-_SIZE = 9.0
+_SIZE = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,11 +144,13 @@ def _standing(sheet: _Sheet, plan: Plan, held: Installation) -> list[str]:
         )  # fmt: skip
     made += _guys(sheet, plan)
     for beam in plan.beams:
-        half = max((element.half_length for element in beam.elements), default=0.0)
+        half = max((element.reach for element in beam.elements), default=0.0)
         y = frame.y(beam.height)
         drawn = line(frame.x(-half), y, frame.x(half), y, stroke=palette.series[0],
                      stroke_width="2.2", data_part="beam",
                      data_height=number(beam.height))  # fmt: skip
+        if beam.bent:
+            drawn = _bent(frame, beam, palette)
         name = f"{beam.name}, {_span(sheet, beam.height)}"
         told = f"{beam.name}: boom at {_span(sheet, beam.height)}, elements reach "
         made += [
@@ -157,6 +160,20 @@ def _standing(sheet: _Sheet, plan: Plan, held: Installation) -> list[str]:
     name = "support not given" if stands is None else _span(sheet, top)
     made.append(_label(sheet, frame.x(0.0), frame.y(0.5 * top), name, fill=palette.ink))
     return made
+
+
+def _bent(frame: _Frame, beam: Beam, palette: Palette) -> str:
+    """Wire with corners as seen along the heading."""
+    ways = [
+        path_data(
+            [frame.x(y) for _, y, _ in element.outline],
+            [frame.y(beam.height + z) for _, _, z in element.outline],
+        )
+        for element in beam.elements
+    ]
+    return tag("path", d=" ".join(ways), fill="none", stroke=palette.series[0],
+               stroke_width="1.6", data_part="beam",
+               data_height=number(beam.height))  # fmt: skip
 
 
 def _circles(sheet: _Sheet, held: Installation) -> list[str]:
@@ -344,8 +361,8 @@ def station_elevation(
         *_lines(sheet, installation),
         *_standing(sheet, plan, installation),
         *_rule(sheet, width=width, height=height),
-        text(_MARGIN, height - 12.0, "what is near stands at its distance, not in its direction",
-             fill=palette.quiet, size=8.5),
+        text(_MARGIN, height - 12.0, "distances to scale, directions not",
+             fill=palette.quiet, size=10.0),
     ]  # fmt: skip
     return document(
         kind="station-elevation",

@@ -57,11 +57,11 @@ def _rings(*, x: float, y: float, radius: float, most: float, palette: Palette) 
         place = _xy([angle], [radius + 14.0], x=x, y=y)
         if angle:
             made.append(text(float(place[0][0]), float(place[1][0]), f"{angle}°",
-                             fill=palette.quiet, size=8.5, anchor="middle"))  # fmt: skip
+                             fill=palette.quiet, size=10.0, anchor="middle"))  # fmt: skip
     for value in ticks:
         spot = _xy([75.0], [radius * value / most], x=x, y=y)
         made.append(halo_text(float(spot[0][0]), float(spot[1][0]), tick_text(value, step=step),
-                              fill=palette.quiet, palette=palette, size=8.5,
+                              fill=palette.quiet, palette=palette, size=10.0,
                               anchor="middle"))  # fmt: skip
     return made
 
@@ -152,18 +152,18 @@ def wind_polar(
     body += [
         line(x + radius + 4.0, y, x + radius + 18.0, y, stroke=palette.accent, stroke_width="1.4"),
         arrow_head(x + radius + 24.0, y, angle=0.0, fill=palette.accent),
-        text(x + radius + 27.0, y - 12.0, "boom", fill=palette.ink, size=9.0, anchor="middle"),
+        text(x + radius + 27.0, y - 12.0, "boom", fill=palette.ink, size=10.0, anchor="middle"),
     ]
     foot = y + radius + 36.0
     said = wind_sentences(beam, system=system)
     for i, sentence in enumerate(said):
-        size = 8.8 if width > 450.0 else 8.2
+        size = 10.0
         said_here = shortened(sentence, size=size, room=width - 28.0)
         body.append(text(14.0, foot + 15.0 * i, said_here, fill=palette.ink, size=size))
     named, lower = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0,
                                palette=palette, markers=False)  # fmt: skip
     told = f"drag area, {unit_name}; angle of the wind from the boom"
-    body += [*named, text(14.0, 52.0 + lower, told, fill=palette.quiet, size=8.8)]
+    body += [*named, text(14.0, 52.0 + lower, told, fill=palette.quiet, size=10.0)]
     return document(
         kind="wind-polar",
         title=title or f"{beam.name}: wind area from every side",

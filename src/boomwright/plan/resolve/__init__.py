@@ -13,7 +13,12 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from boomwright.plan.resolve.assembly import beam_frame, station_assembly, swing_radius
+    from boomwright.plan.resolve.assembly import (
+        beam_frame,
+        station_assembly,
+        swing_radius,
+        turning_axis,
+    )
     from boomwright.plan.resolve.cost import beam_cutting, plan_bill, plan_estimate
     from boomwright.plan.resolve.design import (
         band_uses,
@@ -35,9 +40,7 @@ if TYPE_CHECKING:
         rod_geometry,
     )
     from boomwright.plan.resolve.permits import (
-        ExposurePoint,
         average_transmitter_power,
-        exposure_points,
         installation,
         with_planned_runways,
     )
@@ -66,6 +69,7 @@ _HOMES = {
         "beam_frame",
         "station_assembly",
         "swing_radius",
+        "turning_axis",
     ),
     "boomwright.plan.resolve.cost": (
         "beam_cutting",
@@ -92,9 +96,7 @@ _HOMES = {
         "rod_geometry",
     ),
     "boomwright.plan.resolve.permits": (
-        "ExposurePoint",
         "average_transmitter_power",
-        "exposure_points",
         "installation",
         "with_planned_runways",
     ),
@@ -133,7 +135,6 @@ _HOMES = {
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 
 __all__ = [
-    "ExposurePoint",
     "average_transmitter_power",
     "band_uses",
     "beam_cutting",
@@ -144,7 +145,6 @@ __all__ = [
     "design_targets",
     "design_wish",
     "duty_factor",
-    "exposure_points",
     "feed_line",
     "feed_stages",
     "frozen_places",
@@ -175,6 +175,7 @@ __all__ = [
     "target_places",
     "trial_moves",
     "tuning_installation",
+    "turning_axis",
     "usual_wishes",
     "wished_beam",
     "with_planned_runways",

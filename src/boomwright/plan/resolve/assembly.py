@@ -31,6 +31,7 @@ from boomwright.parts import (
     clamp_plate,
     element_parts,
     feed_parts,
+    frame_parts,
     ground_parts,
     guy_parts,
     line_parts,
@@ -40,6 +41,7 @@ from boomwright.parts import (
     pole_parts,
     ring_parts,
     share_totals,
+    top_of,
     tower_parts,
     turning_parts,
     wire_parts,
@@ -92,7 +94,8 @@ def station_assembly(plan: Plan, *, structure: StructureReport | None = None) ->
     if plan.support is not None:
         parts += _support(plan, plan.support, mast)
     if plan.line is not None:
-        parts += line_parts(_line(plan))
+        on_booms = sum(part.quantity for part in parts if part.role == "boom cable")
+        parts += line_parts(replace(_line(plan), on_booms=on_booms))
     return Assembly(parts=tuple(parts), carriers=tuple(carriers))
 
 
@@ -111,11 +114,41 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
     clamp = None if boom is None else boom.clamp
     known = station.balance(beam.name) if clamp is None else clamp - rear
     beside = 0.0 if boom is None else abs(boom.offset or 0.0)
-    places = [each.position - rear for each in beam.elements]
+    places = [x - rear for each in beam.elements for x, _, _ in each.outline]
     places += [float(x) - rear for wire in beam.wires for x in wire.points[:, 0]]
     places += [] if boom is None else [0.0, boom.length]
     stands = [known] if known is not None else [min(places), max(places)]
     return max(station.reach(beam.name, about=(at, beside)) or 0.0 for at in stands)
+
+
+def antenna_top(plan: Plan) -> float:
+    """Highest part of any beam above ground, truss and wires included [m]."""
+    station = station_assembly(plan)
+    return max(
+        beam.height + top_of(solid)
+        for beam in plan.beams
+        for part in station.of(beam.name)
+        for solid in part.solids
+    )
+
+
+def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
+    """Where the vertical over the foot of the support stands in a beam's axes, by its parts.
+
+    Returns:
+        along x and y; while nothing is known to hold the boom, its clamp or balance point, else
+        the middle between its outer elements [m] (2,)
+    """
+    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
+    station = station_assembly(plan)
+    axis = station.carrier(beam.name).axis
+    if axis is not None:
+        return axis[0] + rear, axis[1]
+    clamp = None if boom is None else boom.clamp
+    if clamp is None:
+        balance = station.balance(beam.name)
+        clamp = beam.boom_middle if boom is None or balance is None else balance + rear
+    return clamp, 0.0 if boom is None else -(boom.offset or 0.0)
 
 
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
@@ -144,6 +177,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
         length=boom.length,
         material=boom.material,
         clamp=None if place is None else place - boom.rear_end,
+        joints=None if boom.joints is None else tuple(at - boom.rear_end for at in boom.joints),
         tie=None if tie is None else BoomTie(share=tie.share, rise=tie.rise, area=tie.area),
         fittings=tuple(
             BoomFitting(
@@ -164,8 +198,10 @@ def _beam(
     """List the parts of one beam and place it on what holds it."""
     beam = frame.beam
     if boom is None:
-        parts = [*element_parts(frame), *wire_parts(frame), boom_unsaid(frame),
-                 *feed_parts(frame, None)]  # fmt: skip
+        wires = (*wire_parts(frame), *frame_parts(frame))
+        if beam.bent:
+            return _hung(plan, frame, wires, mast)
+        parts = [*element_parts(frame), *wires, boom_unsaid(frame), *feed_parts(frame, None)]
         return parts, _unplaced(beam, "the plan does not give its boom")
     holder = _holder(plan, beam, mast)
     missing = "what holds the boom is not given" if holder is None else ""
@@ -175,7 +211,8 @@ def _beam(
     if holder is not None and not missing:
         beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
     across = 0.0 if holder is None else holder.diameter
-    parts, clamp = _balanced(frame, boom, across, beside, missing)
+    line = "" if plan.line is None else "feed line"
+    parts, clamp = _balanced(frame, boom, across, beside, missing, line)
     if clamp is None:
         missing = missing or "the place of its clamp is not known"
     if missing or holder is None or clamp is None:
@@ -183,8 +220,23 @@ def _beam(
     return parts, _placed(beam, clamp, beside, holder.rotor)
 
 
+def _hung(
+    plan: Plan, frame: BeamFrame, wires: tuple[Part, ...], mast: MastTube | None
+) -> tuple[list[Part], Carrier]:
+    """Place wire on a frame with its hub, or its middle, on what holds it."""
+    beam, holder = frame.beam, _holder(plan, frame.beam, mast)
+    parts = [*element_parts(frame), *wires]
+    if beam.upright:
+        return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, "")
+    if holder is None:
+        return parts, _unplaced(beam, "what holds the frame is not given")
+    held = beam.frame is not None and beam.frame.held
+    rotor = "" if held else holder.rotor
+    return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, rotor)
+
+
 def _balanced(
-    frame: BeamFrame, boom: BoomTube, across: float, beside: float, missing: str
+    frame: BeamFrame, boom: BoomTube, across: float, beside: float, missing: str, line: str
 ) -> tuple[list[Part], float | None]:
     """List the parts of a beam with its clamp where the plan says, else where all of it balances.
 
@@ -192,11 +244,12 @@ def _balanced(
         across: diameter of what the boom is clamped to [m]
         beside: its axis to the left of the boom's [m]
         missing: what the place of the mast plate lacks, in words
+        line: feed line that runs along the boom; empty while the plan gives none
 
     Returns:
         parts, and place of the clamp from the rear end; None while a mass is not known [m]
     """
-    tubes = (*element_parts(frame), *wire_parts(frame))
+    tubes = (*element_parts(frame), *wire_parts(frame), *frame_parts(frame))
 
     def at(clamp: float | None) -> list[Part]:
         held = replace(boom, clamp=clamp)
@@ -206,7 +259,7 @@ def _balanced(
             if lacks
             else mast_plate_parts(frame, held, mast=across, beside=beside)
         )
-        rest = (*boom_parts(frame, held), *feed_parts(frame, held), *plate)
+        rest = (*boom_parts(frame, held), *feed_parts(frame, held, line=line), *plate)
         return list(share_totals(frame, held, (*tubes, *rest)))
 
     clamp, parts = boom.clamp, at(boom.clamp)

@@ -17,6 +17,9 @@ from boomwright.parts import (
 )
 from boomwright.structure import PLATE_DRAG, ROUND_DRAG, PointMass
 
+#: what the structure room weighs by itself
+_WEIGHED_THERE = frozenset({"boom", "wire", "spreader", "hub"})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Carried:
@@ -33,7 +36,7 @@ def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
     The structure room weighs tubes of elements as they show, the bare boom and the wires itself;
     what the parts weigh beyond that is here, so that both come to one figure.
     """
-    parts = [part for part in assembly.of(frame.beam.name) if part.role not in {"boom", "wire"}]
+    parts = [part for part in assembly.of(frame.beam.name) if part.role not in _WEIGHED_THERE]
     balance = assembly.balance(frame.beam.name)
     groups: dict[str, list[tuple[float, float, float]]] = {}
     for part in parts:

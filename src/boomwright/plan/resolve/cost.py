@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.cost import (
     DEFAULT_STOCK,
     Bill,
+    BillLine,
     Estimate,
     Price,
     Services,
     beam_bill,
     estimate,
     join_bills,
+    open_line,
     parts_bill,
     services_bill,
 )
@@ -37,10 +41,29 @@ def plan_bill(plan: Plan) -> Bill:
     had = {role for owned in paid.owned for role in _OWNED.get(owned, ())}
     standing = (*assembly.of(GROUND), *_of_mast(assembly))
     bills.append(parts_bill(part for part in standing if part.role not in had))
-    if paid.hire is not None:
-        bills.append(services_bill(_services(paid)))
+    bills.append(services_bill(_services(paid)))
     bills.append(Bill(lines=(), tubes=(), labour_hours=0.0, notices=_gaps(plan)))
-    return join_bills(bills)
+    bill = join_bills(bills)
+    lines = tuple(_delivered(line, paid.concrete_minimum) for line in bill.lines)
+    return replace(bill, lines=(*lines, *_unsaid(lines, paid)))
+
+
+def _delivered(line: BillLine, least: float | None) -> BillLine:
+    """Concrete comes by the truck: no less than the supplier's minimum order."""
+    if line.item != "concrete" or least is None or line.quantity >= least:
+        return line
+    driver = phrase("{driver}; minimum order of the supplier", driver=line.driver)
+    return replace(line, quantity=least, driver=driver)
+
+
+def _unsaid(lines: tuple[BillLine, ...], paid: PricesPlan) -> list[BillLine]:
+    found = []
+    if paid.concrete_minimum is None and any(line.item == "concrete" for line in lines):
+        say = "concrete_minimum in [prices], 0 where it is mixed by hand"
+        found.append(open_line("minimum order of concrete", say=say))
+    if paid.tax is None:
+        found.append(open_line("tax", say="tax in [prices], 0 where the prices hold it"))
+    return found
 
 
 def beam_cutting(plan: Plan, beam: Beam) -> Bill:
@@ -75,6 +98,7 @@ def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estim
         today=today,
         budget=paid.budget,
         contingency=CONTINGENCY if paid.contingency is None else paid.contingency,
+        tax=paid.tax or 0.0,
         old_after_days=old,
     )
 
@@ -103,6 +127,7 @@ def _services(paid: PricesPlan) -> Services:
     if hire is None:
         return Services()
     return Services(
+        deliveries=hire.deliveries,
         lift_truck_days=hire.lift_truck_days,
         crane_days=hire.crane_days,
         climber_days=hire.climber_days,

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 
-from boomwright.parts import Beam
 from boomwright.permits import (
     EMISSION_DUTY,
     Airport,
     Installation,
     Jurisdiction,
     Neighbourhood,
+    Overhead,
     Runway,
     RunwayEnd,
     StructureHeights,
@@ -20,8 +20,8 @@ from boomwright.permits import (
 )
 from boomwright.plan.model import Plan
 from boomwright.plan.model_permits import PermitsPlan, RunwayPlan
-from boomwright.plan.resolve.assembly import swing_radius
-from boomwright.plan.resolve.places import antenna_top, structure_top, turned
+from boomwright.plan.resolve.assembly import antenna_top, station_assembly, swing_radius
+from boomwright.plan.resolve.places import structure_top
 
 
 def installation(
@@ -53,6 +53,7 @@ def installation(
             swing_radius=max(swing_radius(plan, beam) for beam in plan.beams),
             boundary_distance=asked.boundary,
             walkway_distance=asked.walkway,
+            overhead=_overhead(plan, asked),
         ),
         country=asked.country,
         latitude=site.latitude,
@@ -66,6 +67,28 @@ def installation(
         local_limits=asked.local_limit,
         jurisdictions=jurisdictions,
     )
+
+
+def _overhead(plan: Plan, asked: PermitsPlan) -> tuple[Overhead, ...]:
+    """What of the beams turns over each roof, and over the public way."""
+    if not asked.roof and asked.walkway is None:
+        return ()
+    station = station_assembly(plan)
+    missing = next((each.missing for each in station.carriers if each.origin is None), "")
+    places = [Overhead(kind="roof", name=roof.name, height=roof.height, lowest=None)
+              for roof in asked.roof]  # fmt: skip
+    distances = [roof.distance for roof in asked.roof]
+    if asked.walkway is not None:
+        places.append(Overhead(kind="public way", name="the public way", height=0.0, lowest=None))
+        distances.append(asked.walkway)
+    found = []
+    for place, distance in zip(places, distances, strict=True):
+        lowest = station.lowest_beyond(distance)
+        if lowest is not None:
+            height, part = lowest
+            place = replace(place, lowest=height, part=f"{part.name} of {part.carrier}")
+        found.append(replace(place, missing=missing))
+    return tuple(found)
 
 
 def _runways(planned: list[RunwayPlan]) -> tuple[Runway, ...]:
@@ -99,45 +122,6 @@ def with_planned_runways(plan: Plan, airports: tuple[Airport, ...]) -> tuple[Air
                 longitude=places[0][0][1],
                 elevation=max(height for _, height in places),
                 runways=_runways(own),
-            )
-        )
-    return tuple(found)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ExposurePoint:
-    """A place with people, seen from one beam."""
-
-    place: str  #: owner's name for it
-    group: str  #: ``general`` or ``occupational``
-    #: x along the boom, y along the elements, both in the beam's axes, and height above ground [m]
-    #: (3,)
-    point: tuple[float, float, float]
-    distance: float  #: horizontal distance from the mast [m]
-
-
-def exposure_points(plan: Plan, beam: Beam, *, mast: float) -> tuple[ExposurePoint, ...]:
-    """Put the places with people into a beam's axes.
-
-    Args:
-        mast: where the mast stands on the beam's x axis, from ``mast_place`` [m]
-
-    Returns:
-        places; without a bearing the beam is turned towards them (n_places,)
-    """
-    boom = plan.boom_of(beam.name)
-    # The mast stands beside the boom axis by the offset; which side does not matter here.
-    beside = 0.0 if boom is None else -(boom.offset or 0.0)
-    found = []
-    for each in plan.permits.exposure if plan.permits else ():
-        bearing = beam.heading if each.bearing is None else each.bearing
-        along, across = turned(bearing, beam.heading)
-        found.append(
-            ExposurePoint(
-                place=each.place,
-                group=each.group,
-                point=(mast + each.distance * along, beside + each.distance * across, each.height),
-                distance=each.distance,
             )
         )
     return tuple(found)

@@ -67,7 +67,10 @@ def antenna_top(plan: Plan) -> float:
     """
     tops = [0.0]
     for beam in plan.beams:
-        tops += [beam.height + element.half[0].diameter / 2.0 for element in beam.elements]
+        tops += [
+            beam.height + max(z for _, _, z in element.outline) + element.half[0].diameter / 2.0
+            for element in beam.elements
+        ]
         tops += [
             beam.height + float(wire.points[:, 2].max()) + wire.diameter / 2.0
             for wire in beam.wires

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
-from boomwright.parts import MATERIALS
+from boomwright.parts import MATERIALS, Assembly, Beam
 from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
@@ -19,6 +20,7 @@ from boomwright.plan.model_support import (
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
 from boomwright.plan.resolve.carried import Carried, carried_by
+from boomwright.plan.resolve.joints import boom_joints, element_joints, held_half
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
@@ -65,15 +67,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
             edition
     """
     site, assembly = plan.site, station_assembly(plan)
-    beams = tuple(
-        MountedBeam(
-            beam=beam,
-            boom=None
-            if (boom := plan.boom_of(beam.name)) is None
-            else _boom(boom, carried_by(assembly, beam_frame(plan, beam))),
-        )
-        for beam in plan.beams
-    )
+    beams = tuple(_mounted(plan, beam, assembly) for beam in plan.beams)
     wind, ice = _wind(site), _ice(site)
     support = plan.support
     if support is None:
@@ -249,6 +243,18 @@ def _ice(site: Site) -> IceBasis | None:
             importance=site.ice_importance,
         ),
     )
+
+
+def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
+    boom, frame = plan.boom_of(beam.name), beam_frame(plan, beam)
+    made = None
+    if boom is not None:
+        made = replace(
+            _boom(boom, carried_by(assembly, frame)),
+            joints=boom_joints(assembly, frame),
+            held=held_half(assembly, beam.name),
+        )
+    return MountedBeam(beam=beam, boom=made, joints=element_joints(assembly, frame))
 
 
 def _boom(boom: BoomPlan, carried: Carried) -> Boom:

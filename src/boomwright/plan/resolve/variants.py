@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from boomwright.parts import Beam, Element
 from boomwright.plan.model import Plan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_ground import BasePlan
+from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.surroundings import surround
 
 #: a further director is so much shorter than the one behind it [-] {common-practice-first-guess}
@@ -16,13 +18,14 @@ _SHORTER = 0.01
 def taller_plan(plan: Plan, *, step: float) -> Plan:
     """Put everything higher: booms, tower or tube, mast, guys, feed line, control cable.
 
+    Guys keep their slope, so their anchors stand further out, and about their spacing, so that a
+    much taller support gets more rings. What presses and pulls on footing and anchors of a guyed
+    support grows with its height, and so does their concrete. A free support has to stand against
+    the moment of the wind on it, which grows with the square of its height; a footing resists with
+    the cube of its size.
+
     Args:
         step: how much higher [m]
-
-    Returns:
-        the plan with only heights and what follows from them changed; guys keep their anchors
-        and their
-            share of the height
     """
     line = plan.line
     support = None if plan.support is None else _taller_support(plan.support, step)
@@ -53,8 +56,38 @@ def _taller_support(support: SupportPlan, step: float) -> SupportPlan:
         mast=None
         if mast is None
         else replace(mast, bearing=mast.bearing + step, top=mast.top + step),
-        guy=tuple(replace(ring, height=ring.height * grown) for ring in support.guy),
+        guy=_taller_guys(support.guy, grown),
+        base=None if support.base is None else _larger_base(support.base, grown, support),
+        anchor=None
+        if support.anchor is None
+        else replace(support.anchor, length=support.anchor.length * grown),
     )
+
+
+def _taller_guys(rings: tuple[GuyPlan, ...], grown: float) -> tuple[GuyPlan, ...]:
+    """Rings at their share of the height; where half a spacing more has come, one more of them."""
+    count = math.floor(len(rings) * grown + 0.5)
+    raised = tuple(
+        replace(ring, height=ring.height * grown, radius=ring.radius * grown) for ring in rings
+    )
+    if count <= len(rings):
+        return raised
+    ordered = sorted(raised, key=lambda ring: ring.height)
+    top = ordered[-1].height
+    places = [top * number / count for number in range(1, count + 1)]
+    return tuple(
+        replace(min(ordered, key=lambda ring: abs(ring.height - place)), height=place)
+        for place in places
+    )
+
+
+def _larger_base(base: BasePlan, grown: float, support: SupportPlan) -> BasePlan:
+    if support.guy:
+        return replace(base, width=base.width * math.sqrt(grown))
+    size = grown ** (2.0 / 3.0)
+    if base.depth is not None:
+        return replace(base, width=base.width * size, depth=base.depth * size)
+    return replace(base, width=base.width * size)
 
 
 def longer_plan(plan: Plan, *, number: int = 0) -> Plan:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 
 from boomwright.parts import MATERIALS, Beam, IdleFeed
+from boomwright.plan.building import build_table
 from boomwright.plan.directions import HEADING_EXAMPLE
 from boomwright.plan.faults import Place
 from boomwright.plan.kinds import Choice, Text
@@ -14,6 +15,14 @@ from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.element import ELEMENT, build_element, centre_section
 from boomwright.plan.tables.feed import FEED, FEED_EXAMPLE, build_feed
+from boomwright.plan.tables.frame import (
+    FRAME,
+    RADIALS,
+    bent_element,
+    build_frame,
+    check_bent,
+    drooped,
+)
 from boomwright.plan.tables.heading import HEADING
 from boomwright.plan.tables.mount import MOUNT, MOUNT_EXAMPLE, check_mounts, mount_of
 from boomwright.plan.tables.wire import WIRE, build_wire
@@ -60,7 +69,7 @@ def _check_driven(values: Values, at: Place) -> None:
     if len(driven) != 1 or gap is None:
         return
     centre = centre_section(elements[driven[0]])
-    if centre is not None and gap >= 2 * centre[1]:
+    if centre is not None and "through" not in elements[driven[0]] and gap >= 2 * centre[1]:
         message = f"the gap is as wide as the centre section ({2000 * centre[1]:.4g} mm) or wider"
         remedy = 'write a smaller gap, such as "40 mm", or a longer centre section'
         at.child("feed", "gap").fault(message, remedy=remedy)
@@ -70,7 +79,9 @@ def _check_overlap(values: Values, at: Place) -> None:
     placed = [
         (index, element["at"], centre[0] / 2)
         for index, element in enumerate(values.get("element") or [])
-        if element.get("at") is not None and (centre := centre_section(element))
+        if element.get("at") is not None
+        and "through" not in element
+        and (centre := centre_section(element))
     ]
     for (first, x1, r1), (second, x2, r2) in combinations(placed, 2):
         if abs(x1 - x2) <= r1 + r2:
@@ -98,6 +109,7 @@ def _check(values: Values, at: Place) -> None:
     _check_overlap(values, at)
     _check_names(values, at)
     check_mounts(values, at)
+    check_bent(values, at)
 
 
 BEAM = TableSpec(
@@ -162,6 +174,8 @@ BEAM = TableSpec(
             example="[[beam.element]] with role, at, diameter and length",
         ),
         Field(key="boom", kind=BOOM, help="Boom that carries the elements."),
+        Field(key="frame", kind=FRAME, help="Points that wire elements with corners run along."),
+        Field(key="radials", kind=RADIALS, help="Wires at the foot of upright elements."),
         Field(
             key="mount",
             kind=MOUNT,
@@ -198,11 +212,17 @@ def build_beam(values: Values) -> Beam:
     """
     low, high = values["band"]
     elements = tuple(
-        build_element(element, mount=mount_of(values, element=element))
+        build_element(
+            element,
+            mount=mount_of(values, element=element),
+            bent=bent_element(element, values=values, driven=element["role"] == "driven")
+            if "through" in element
+            else None,
+        )
         for element in values["element"]
     )
     driven = next(i for i, element in enumerate(elements) if element.role == "driven")
-    return Beam(
+    beam = Beam(
         name=values["name"],
         band=(low, high),
         design_frequency=values["design"],
@@ -212,6 +232,9 @@ def build_beam(values: Values) -> Beam:
         feed=build_feed(values["feed"], centre=elements[driven].half[0].diameter),
         elements=elements,
         wires=tuple(build_wire(wire) for wire in values.get("wire", ())),
+        frame=build_frame(values),
+        radials=build_table(RADIALS, values["radials"]) if "radials" in values else None,
         idle_feed=values.get("idle_feed", ""),
         on_boom_of=values.get("on_boom_of", ""),
     )
+    return drooped(beam)

@@ -4,8 +4,16 @@ from __future__ import annotations
 
 from boomwright.parts import STOOD_FOR, Hardware
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import THINNEST_WALL, above_zero, choice, either_sign, from_zero, words
-from boomwright.plan.lists import Row
+from boomwright.plan.fields import (
+    LONGEST,
+    THINNEST_WALL,
+    above_zero,
+    choice,
+    either_sign,
+    from_zero,
+    words,
+)
+from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_boom import BoomPlan, FittingPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
@@ -75,6 +83,8 @@ FITTING = TableSpec(
 )
 
 
+#: what a rounded size may be off [m]
+_ROUNDED = 1e-4
 #: longest side of a plate, largest clamp, heaviest box accepted [m, m, kg]
 _SIDE, _CLAMP, _BOX = 2.0, 1.0, 50.0
 _SIDES = Row(
@@ -82,9 +92,22 @@ _SIDES = Row(
     least=3,
     example='["150 mm", "120 mm", "6 mm"]',
 )
+_SLEEVE = Row(items=_SIDES.items, least=3, example='["44 mm", "3 mm", "500 mm"]')
+
+
+def _check_hardware(values: Values, at: Place) -> None:
+    sleeve = values.get("sleeve")
+    if sleeve and None not in sleeve and 2.0 * sleeve[1] > sleeve[0]:
+        message = "the wall of the sleeve is thicker than its radius"
+        at.child("sleeve", 1).fault(
+            message, remedy=f"write a wall of {500.0 * sleeve[0]:.4g} mm or less"
+        )
+
+
 HARDWARE = TableSpec(
     noun="hardware",
     model=Hardware,
+    check=_check_hardware,
     fields=(
         Field(
             key="element_plate",
@@ -100,6 +123,13 @@ HARDWARE = TableSpec(
             "out, laid out by common practice.",
             example='mast_plate = ["200 mm", "200 mm", "10 mm"]',
         ),
+        Field(
+            key="sleeve",
+            kind=_SLEEVE,
+            help="Sleeve inside each joint of the boom: outer diameter, wall, whole length; left "
+            "out, five boom diameters to either side, as thick as the bore takes.",
+            example='sleeve = ["44 mm", "3 mm", "500 mm"]',
+        ),
         above_zero("boom_clamp", "length", "Tube that the boom's clamps are made for; left out, "
                    "the boom.", high=_CLAMP, example="51 mm"),
         above_zero("mast_clamp", "length", "Tube that the mast's clamps are made for; left out, "
@@ -112,8 +142,39 @@ HARDWARE = TableSpec(
 )  # fmt: skip
 
 
+def _check_sleeve(values: Values, at: Place) -> None:
+    diameter, wall = values.get("diameter"), values.get("wall")
+    sleeve = (values.get("hardware") or {}).get("sleeve")
+    if not sleeve or sleeve[0] is None or diameter is None or wall is None:
+        return
+    bore = diameter - 2.0 * wall
+    if sleeve[0] > bore + _ROUNDED:
+        message = f"the sleeve of {1e3 * sleeve[0]:.4g} mm does not go into the boom's bore"
+        at.child("hardware").child("sleeve", 0).fault(
+            message, remedy=f"write a sleeve of {1e3 * bore:.4g} mm or less"
+        )
+
+
+def _check_joints(values: Values, at: Place) -> None:
+    joints, rear, length = values.get("joints"), values.get("rear_end"), values.get("length")
+    if not joints or None in joints or rear is None or length is None:
+        return
+    for index, place in enumerate(joints):
+        before = joints[index - 1] if index else rear
+        if not before < place < rear + length:
+            message = (
+                f"the joint at {place:g} m does not lie between {before:g} m and the front end "
+                f"at {rear + length:g} m"
+            )
+            at.child("joints", index).fault(
+                message, remedy="write the places from the rear to the front, all on the boom"
+            )
+
+
 def _check(values: Values, at: Place) -> None:
     check_wall(values, at)
+    _check_sleeve(values, at)
+    _check_joints(values, at)
     rear, length, clamp = values.get("rear_end"), values.get("length"), values.get("clamp")
     if rear is None or length is None or clamp is None:
         return
@@ -137,6 +198,17 @@ BOOM = TableSpec(
                     required=True),
         choice("material", METALS, "metal", "Its metal.", required=True),
         either_sign("clamp", "length", "Mast clamp along the boom; left out, the balance point."),
+        Field(
+            key="joints",
+            kind=ListOf(
+                item=Quantity(dimension="length", low=-LONGEST, high=LONGEST),
+                least=0,
+                most=20,
+                example='["2.4 m"]',
+            ),
+            help="Where its tubes meet along the boom, in rising order; left out, equal tubes that "
+            "fit the stock; an empty list is one tube.",
+        ),
         either_sign("offset", "length", "Boom axis to the left of the mast axis; left out, "
                     "as far as plate and tubes need.", size=10.0),
         from_zero("drag_area", "area", "Drag area of boxes, brackets and coils; what their parts "

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 from boomwright.base import both_quantities
 from boomwright.parts import Element, Trap, TubeSection
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import THINNEST_WALL, above_zero
-from boomwright.plan.kinds import Choice
+from boomwright.plan.kinds import Choice, Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
@@ -159,7 +160,20 @@ def _check_magnitudes(values: Values, at: Place) -> None:
         at.child("at").fault(message, remedy='was a unit forgotten? write it such as "2.6 m"')
 
 
+def _check_through(values: Values, at: Place) -> None:
+    if "through" not in values:
+        return
+    for key in ("half", "traps", "mount"):
+        if key in values:
+            message = f"a wire with corners has no {key}"
+            remedy = (
+                "take it out, and write diameter and length" if key == "half" else "take it out"
+            )
+            at.child(key).fault(message, remedy=remedy)
+
+
 def _check(values: Values, at: Place) -> None:
+    _check_through(values, at)
     _check_form(values, at)
     _check_sections(values, at)
     _check_magnitudes(values, at)
@@ -253,6 +267,13 @@ ELEMENT = TableSpec(
             help="Full length from tip to tip, when the diameter is the same all along.",
         ),
         Field(
+            key="through",
+            kind=ListOf(item=Text(longest=64), most=40, example='["front", "side"]'),
+            help="For a wire with corners: points of the frame that each half runs through, from "
+            "its middle. It is cut to its length; a loop, which comes back to the boom, grows or "
+            "shrinks to it.",
+        ),
+        Field(
             key="traps",
             kind=ListOf(item=TRAP, least=0, most=10, example=TRAP_EXAMPLE),
             help="Traps in both halves alike, a coil and a capacitor side by side.",
@@ -276,13 +297,19 @@ ELEMENT = TableSpec(
 _TRAP_KEYS = ("width", "inductance", "capacitance", "quality")
 
 
-def build_element(values: Values, *, mount: Values | None) -> Element:
+def build_element(
+    values: Values, *, mount: Values | None, bent: dict[str, Any] | None = None
+) -> Element:
     """Make an element out of fault-free values.
 
     Args:
         values: what ``ELEMENT`` read [SI]
         mount: what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
+        bent: half, path and middle of a wire with corners; None for a straight element
     """
+    if bent is not None:
+        insulation = build_insulation(values.get("insulation"))
+        return Element(role=values["role"], position=values["at"], insulation=insulation, **bent)
     rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
     sections = tuple(
         TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows

@@ -13,6 +13,7 @@ from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 
 MOUNT_EXAMPLE: Final = '{ kind = "insulated above", clearance = "8 mm" }'
+MOUNT_EXAMPLE_US: Final = '{ kind = "insulated above", clearance = "5/16 in" }'
 
 #: keys that each kind of mount may have beside its boom
 KEYS_OF: Final[dict[str, tuple[str, ...]]] = {

@@ -54,6 +54,19 @@ POWER_LINE = TableSpec(
     ),
 )  # fmt: skip
 
+ROOF = TableSpec(
+    noun="roof",
+    model="permits.overhead:Roof",
+    fields=(
+        words("name", "Owner's name for it.", longest=64, required=True),
+        from_zero("distance", "length", "Horizontal distance from the support's foot to its "
+                  "nearest edge; 0 for a roof that the support stands on.", required=True,
+                  example="4 m"),
+        from_zero("height", "length", "Its highest point above the support's foot.",
+                  required=True, example="7 m"),
+    ),
+)  # fmt: skip
+
 LOCAL_LIMIT = TableSpec(
     noun="local limit",
     model="permits.local_limits:LocalLimits",
@@ -141,6 +154,11 @@ PERMITS = TableSpec(
             key="power_line",
             kind=Tables(spec=POWER_LINE, header="[[permits.power_line]]", least=0),
             help="Power lines near.",
+        ),
+        Field(
+            key="roof",
+            kind=Tables(spec=ROOF, header="[[permits.roof]]", least=0),
+            help="Roofs near, that a beam may pass over as it turns.",
         ),
         Field(
             key="local_limit",

@@ -1,4 +1,4 @@
-"""``[prices]``: price list, currency, budget, stock lengths, hire."""
+"""``[prices]``: price list, currency, budget, tax, stock lengths, freight and hire."""
 
 from __future__ import annotations
 
@@ -30,11 +30,12 @@ HIRE = TableSpec(
     noun="hire",
     model=HirePlan,
     fields=(
-        number("lift_truck_days", "Days of a lift truck.", low=0.0, high=366.0),
-        number("crane_days", "Days of a crane with its operator.", low=0.0, high=366.0),
+        count("deliveries", "Deliveries to pay freight for; 0 where all is fetched."),
+        number("lift_truck_days", "Days of a lift truck; 0 where none comes.", low=0.0, high=366.0),
+        number("crane_days", "Days of a crane with its operator; 0 for none.", low=0.0, high=366.0),
         number("climber_days", "Days of a trained climbing crew.", low=0.0, high=366.0),
-        count("permits", "Permits and notices to pay for."),
-        count("engineer_stamps", "Drawings an engineer stamps."),
+        count("permits", "Permits and notices to pay for; 0 where none is."),
+        count("engineer_stamps", "Drawings an engineer stamps; 0 where none is asked."),
         number("insurance_years", "Years of insurance counted in.", low=0.0, high=100.0),
         from_zero("own_time", "time", "Owner's own time; it is listed, not priced.", high=1e8),
     ),
@@ -72,6 +73,14 @@ PRICES = TableSpec(
             kind=Quantity(dimension="ratio", low=0.0, high=1.0),
             help="Share added to the likely sum.",
         ),
+        Field(
+            key="tax",
+            kind=Quantity(dimension="ratio", low=0.0, high=1.0),
+            help="Tax on top of the prices, as a share; 0 where the prices hold it.",
+            example='tax = "8 %"',
+        ),
+        from_zero("concrete_minimum", "volume", "Least volume of concrete that is delivered; 0 "
+                  "where it is mixed by hand.", high=1000.0),
         above_zero("old_after", "time", "Age at which a price is flagged.", high=1e9,
                    example="180 d"),
         Field(
@@ -92,6 +101,6 @@ PRICES = TableSpec(
                         example='["tower", "rotator"]'),
             help="What is there already and need not be bought.",
         ),
-        Field(key="hire", kind=HIRE, help="Machines, people and papers to pay for."),
+        Field(key="hire", kind=HIRE, help="Freight, machines, people and papers to pay for."),
     ),
 )  # fmt: skip

@@ -1,19 +1,24 @@
-"""Keys of the register of sources in tables and notices, printed as numbers of the book's list."""
+"""Sources as the book cites them: a number in the text, the list at the end."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from boomwright.charts import ShownSubject
-from boomwright.charts.blocks import Grid
-from boomwright.render.source_keys import keys_in
-from boomwright.report.chapter import Chapter
+from collections.abc import Iterable
 
 
-def cited_cells(*, subjects: Sequence[ShownSubject], work: Sequence[Chapter]) -> frozenset[str]:
-    """Gather every word of tables and notices that may be a key of the register."""
-    tables = [table.table.rows for subject in subjects for table in subject.tables]
-    tables += [block.rows for one in work for block in one.blocks if isinstance(block, Grid)]
-    cells = {cell for rows in tables for row in rows for cell in row}
-    cells |= {str(notice.text) for subject in subjects for notice in subject.notices}
-    return frozenset().union(*(keys_in(cell) for cell in cells))
+class Citations:
+    """Numbers of sources by their keys, in the order in which the book first names them."""
+
+    def __init__(self) -> None:
+        self._numbers: dict[str, int] = {}
+
+    def __call__(self, key: str) -> str:
+        """Give what stands behind words that rest on a source."""
+        return f" {self.mark(key)}"
+
+    def mark(self, key: str) -> str:
+        """Give the number of a source in its brackets."""
+        return f"[{self._numbers.setdefault(key, len(self._numbers) + 1)}]"
+
+    def listed(self, further: Iterable[str] = ()) -> tuple[str, ...]:
+        """Keys of the list of sources: those cited so far, then further ones in their order."""
+        return tuple(dict.fromkeys((*self._numbers, *further)))

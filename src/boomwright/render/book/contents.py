@@ -23,6 +23,7 @@ from boomwright.plan import Plan, plan_notices
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.reach import BeamReadings
 from boomwright.render.book.chapters import chapter_data
+from boomwright.render.book.citations import Citations
 from boomwright.render.book.fonts import strings_in, uncovered
 from boomwright.render.book.pictures import (
     band_pictures,
@@ -34,7 +35,6 @@ from boomwright.render.book.pictures import (
 )
 from boomwright.render.book.shown import shown_chapter, table_data
 from boomwright.render.rows import fact_rows, text_table
-from boomwright.render.source_keys import cite
 from boomwright.report.beam.facts import (
     headline,
     input_facts,
@@ -69,31 +69,15 @@ _LOOK = {
 }
 
 
-def _numbered_sources(
-    *, notices: Sequence[Notice], sources: Mapping[str, str]
-) -> dict[str, tuple[int, str]]:
-    """Number the sources: those a notice cites first, then the rest by key."""
-    cited = list(dict.fromkeys(notice.source for notice in notices if notice.source))
-    rest = sorted(key for key in sources if key not in cited)
-    return {
-        key: (number, clean(sources.get(key, f"{key} (no reference given)")))
-        for number, key in enumerate([*cited, *rest], start=1)
-    }
-
-
-def _notice_entry(
-    notice: Notice, *, about: str, numbers: Mapping[str, tuple[int, str]]
-) -> dict[str, str]:
+def _notice_entry(notice: Notice, *, about: str, citations: Citations) -> dict[str, str]:
     return {
         "severity": notice.severity,
         "about": about,
-        "text": clean(
-            cite(str(notice.text), numbers={key: number for key, (number, _) in numbers.items()})
-        ),
+        "text": clean(str(notice.text)),
         "value": clean(str(notice.value)),
         "limit": clean(str(notice.limit)),
         "code": clean(notice.code),
-        "source": f"[{numbers[notice.source][0]}]" if notice.source else "",
+        "source": citations.mark(notice.source) if notice.source else "",
     }
 
 
@@ -204,18 +188,22 @@ def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any
 
 
 def _back_matter(
-    *, found: Sequence[tuple[str, Notice]], numbers: Mapping[str, tuple[int, str]]
+    *, found: Sequence[tuple[str, Notice]], citations: Citations, sources: Mapping[str, str]
 ) -> dict[str, Any]:
     """Gather notices, gravest first, and the sources numbered as they are cited."""
     entries = [
-        _notice_entry(notice, about=about, numbers=numbers) for about, notice in _by_gravity(found)
+        _notice_entry(notice, about=about, citations=citations)
+        for about, notice in _by_gravity(found)
     ]
     return {
         "notices": entries,
         "urgent": [
             entry for entry in entries if entry["severity"] in _URGENT and not _in_verdict(entry)
         ],
-        "sources": [[str(number), text] for number, text in numbers.values()],
+        "sources": [
+            [str(number), clean(sources.get(key, f"{key} (no reference given)"))]
+            for number, key in enumerate(citations.listed(sorted(sources)), start=1)
+        ],
     }
 
 
@@ -230,6 +218,7 @@ def book_contents(
     version: str,
     digest: str,
     sources: Mapping[str, str],
+    citations: Citations | None = None,
     measured: Sequence[AsMeasured | NotMeasured] = (),
     subjects: Sequence[ShownSubject] = (),
     tuned: Sequence[ShownSubject] = (),
@@ -242,6 +231,8 @@ def book_contents(
         readings: readings of the beams the book is about, in the order wanted (n_beams,)
         system: unit system shown first
         issued: date or issue mark for the title page, or empty
+        sources: the references the figures rest on, full text by key; all are listed
+        citations: what subjects and chapters cite; their numbers come first
         measured: what the owner will measure of them, as far as it is known (n_measured,)
         subjects: subjects of the annex, a chapter each (n_subjects,)
         tuned: what measured sweeps say, for the book (n_tuned,)
@@ -256,13 +247,10 @@ def book_contents(
     found += dict.fromkeys(
         (clean(chapter.title).lower(), notice) for chapter in work for notice in chapter.notices
     )
-    said = written_notices((notice for _, notice in found), system=system)
+    citations = citations or Citations()
+    said = written_notices((notice for _, notice in found), system=system, cite=citations)
     found = [(about, notice) for (about, _), notice in zip(found, said, strict=True)]
     title = clean(plan.title)
-    numbers = _numbered_sources(
-        notices=[notice for _, notice in _by_gravity(found)], sources=sources
-    )
-    numbered = partial(cite, numbers={key: number for key, (number, _) in numbers.items()})
     data: dict[str, Any] = {
         "title": title or "Untitled plan",
         "running": shortened(title or "Untitled plan", limit=70),
@@ -285,15 +273,16 @@ def book_contents(
             for one in readings
         ],
         "summary": [[clean(label), clean(text)] for label, text in summary],
-        "subjects": [shown_chapter(subject, cite=numbered) for subject in subjects],
-        "tuned": [shown_chapter(subject, cite=numbered) for subject in tuned],
+        "subjects": [shown_chapter(subject) for subject in subjects],
+        "tuned": [shown_chapter(subject) for subject in tuned],
         "readers": list(dict.fromkeys(each.reader for each in work if each.reader)),
-        "work": chapter_data(work, place="body", cite=numbered),
-        "pocket": chapter_data(work, place="pocket", cite=numbered),
-        "appendix": chapter_data(work, place="appendix", cite=numbered),
+        "work": chapter_data(work, place="body"),
+        "pocket": chapter_data(work, place="pocket"),
+        "appendix": chapter_data(work, place="appendix"),
     }
-    extra = _font_notice([data, _back_matter(found=found, numbers=numbers)])
+    back = partial(_back_matter, citations=citations, sources=sources)
+    extra = _font_notice([data, back(found=found)])
     data["machine_fonts"] = extra is not None
     if extra:
         found.append(("book", extra))
-    return {**data, **_back_matter(found=found, numbers=numbers)}
+    return {**data, **back(found=found)}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from boomwright.base import UnitSystem, length_text
@@ -18,6 +17,7 @@ from boomwright.charts import (
     plan_view,
     sweep_chart,
 )
+from boomwright.charts.canvas import FONT_FAMILY as SCREEN_FONTS
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.resolve import match_words
@@ -36,13 +36,10 @@ Picture = dict[str, Any]
 _POINTS_PER_UNIT = 0.8
 _FULL, _PATTERN, _CHART = 600.0, 540.0, 520.0
 
-# Attribute values are escaped by the figures room, so a quotation mark ends the value.
-_FAMILY = re.compile(r'font-family="[^"]*"')
-
 
 def print_svg(svg: str) -> str:
     """Give a picture the one font of the book; figures name fonts of a browser."""
-    return _FAMILY.sub(f'font-family="{FONT_FAMILY}"', svg)
+    return svg.replace(f'font-family="{SCREEN_FONTS}"', f'font-family="{FONT_FAMILY}"')
 
 
 def _picture(svg: str, *, units: float, caption: str, alt: str = "") -> Picture:

@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
+from xml.etree import ElementTree
 
 from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
-from boomwright.render.book.fonts import FONT_FAMILY
+from boomwright.render.book.pictures import print_svg
 from boomwright.render.rows import column_widths
 from boomwright.report.wording import clean, first_upper
 
 #: width of one user unit on paper [pt]
 _POINTS_PER_UNIT = 0.8
-_FAMILY = re.compile(r'font-family="[^"]*"')
-_DESCRIPTION = re.compile(r"<desc[^>]*>([^<]*)</desc>")
 
 
-def shown_chapter(subject: ShownSubject, *, cite: Callable[[str], str] = str) -> dict[str, Any]:
+def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
     """Turn a subject into data for the template.
 
     Returns:
@@ -26,13 +23,13 @@ def shown_chapter(subject: ShownSubject, *, cite: Callable[[str], str] = str) ->
     """
     return {
         "title": clean(subject.title),
-        "facts": [[clean(label), clean(cite(value))] for label, value in subject.facts],
+        "facts": [[clean(label), clean(value)] for label, value in subject.facts],
         "pictures": [_picture(picture) for picture in subject.pictures],
         "tables": [
             {
                 "caption": clean(each.caption),
                 "note": clean(each.note),
-                "table": table_data(each.table, cite),
+                "table": table_data(each.table),
             }
             for each in subject.tables
         ],
@@ -40,28 +37,25 @@ def shown_chapter(subject: ShownSubject, *, cite: Callable[[str], str] = str) ->
 
 
 def _picture(picture: ShownPicture) -> dict[str, Any]:
-    said = _DESCRIPTION.search(picture.svg)
+    said = ElementTree.fromstring(picture.svg).findtext("{*}desc")  # noqa: S314 - our own drawing
     return {
-        "svg": _FAMILY.sub(f'font-family="{FONT_FAMILY}"', picture.svg),
+        "svg": print_svg(picture.svg),
         "caption": clean(f"{picture.words}. {picture.caption}"),
-        "alt": clean(said.group(1)) if said else clean(picture.words),
+        "alt": clean(said or picture.words),
         "width": picture.units * _POINTS_PER_UNIT,
     }
 
 
-def table_data(table: ReadingTable, cite: Callable[[str], str] = str) -> dict[str, Any]:
+def table_data(table: ReadingTable) -> dict[str, Any]:
     """Turn a table into data for the template, its columns as wide as what stands in them."""
     header = [_head(title) for title in table.header]
-    rows = [[cite(cell) for cell in row] for row in table.rows]
-    shares, numeric = column_widths(
-        replace(table, header=tuple(header), rows=tuple(map(tuple, rows)))
-    )
+    shares, numeric = column_widths(replace(table, header=tuple(header)))
     return {
         "groups": [{"title": clean(title), "span": 1} for title in header],
         "units": ["" for _ in header],
         "shares": list(shares),
         "align": ["right" if each else "left" for each in numeric],
-        "rows": [[clean(cell) for cell in row] for row in rows],
+        "rows": [[clean(cell) for cell in row] for row in table.rows],
     }
 
 

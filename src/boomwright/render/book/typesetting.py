@@ -13,6 +13,7 @@ from boomwright.base import BoomwrightError, PlanVerdict, UnitSystem
 from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings
+from boomwright.render.book.citations import Citations
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.fonts import book_fonts
 from boomwright.report.chapter import PARTS, Chapter, Part
@@ -77,6 +78,7 @@ def make_book(
     version: str,
     digest: str,
     sources: Mapping[str, str],
+    citations: Citations | None = None,
     system: UnitSystem = "metric",
     paper: Paper = "a4",
     issued: str = "",
@@ -100,6 +102,7 @@ def make_book(
     Args:
         readings: readings of the beams the book is about, in the order wanted (n_beams,)
         sources: the references the figures rest on, full text by key; all are listed
+        citations: what subjects and chapters cite of them
         system: unit system shown first; both are always shown in the dimension tables
         paper: ``a4`` or ``us-letter``
         issued: date or issue mark for the title page, or empty
@@ -124,6 +127,7 @@ def make_book(
         version=version,
         digest=digest,
         sources=sources,
+        citations=citations,
         measured=measured,
         subjects=(*searched, *feed, *structure, *permits, *reach),
         tuned=tuning,

@@ -14,7 +14,7 @@ from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 def measured_document(measured: AsMeasured | NotMeasured) -> dict[str, Any]:
     """Write what the owner will measure; the unit of each figure is in its name."""
     if isinstance(measured, NotMeasured):
-        return {"refusal": measured.refusal}
+        return {"refusal": write(measured.refusal, system="metric")}
     line, swr, rear = measured.line, measured.swr_worst, measured.front_to_rear_worst
     return {
         "where": write(measured_words(measured), system="metric"),

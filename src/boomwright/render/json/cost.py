@@ -27,11 +27,15 @@ def cost_document(result: Costing) -> dict[str, Any]:
         else [_line(line) | {"amounts": None} for line in result.bill.lines],
         "cutting": [_order(order) for order in result.bill.tubes],
         "priced": _amounts(made.priced) if made else None,
+        "tax": made.tax if made else None,
         "contingency": made.contingency if made else None,
         "total": _amounts(made.total) if made else None,
         "budget": made.budget if made else None,
         "budget_verdict": made.budget_verdict if made else None,
-        "unpriced": list(made.unpriced) if made else [line.item for line in result.bill.lines],
+        "unpriced": list(made.unpriced)
+        if made
+        else [line.item for line in result.bill.lines if not line.is_open],
+        "unsaid": [line.item for line in result.bill.lines if line.is_open],
         "old": list(made.old) if made else [],
         "own_hours": result.bill.labour_hours,
         "changes": [
@@ -53,7 +57,8 @@ def _amounts(amounts: Amounts) -> list[float]:
 
 def _line(line: BillLine) -> dict[str, Any]:
     names = ("group", "item", "quantity", "unit", "driver")
-    return {name: plain(getattr(line, name)) for name in names}
+    row = {name: plain(getattr(line, name)) for name in names}
+    return row | {"quantity": None} if line.is_open else row
 
 
 def _priced(line: EstimateLine) -> dict[str, Any]:

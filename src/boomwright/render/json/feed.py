@@ -6,7 +6,7 @@ import math
 from dataclasses import asdict
 from typing import Any
 
-from boomwright.base.quantity import write
+from boomwright.base.quantity import Value, write
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
 from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import fields, notice_rows
@@ -91,8 +91,10 @@ def _beam(each: BeamFeed) -> dict[str, Any]:
                 each.before.frequency, each.before.impedance, each.before.swr, strict=True
             )
         ],
-        "as_drawn": _match(each.drawn) if each.drawn else {"refusal": each.drawn_words},
-        "proposed": _match(each.proposed) if each.proposed else {"refusal": each.proposed_words},
+        "as_drawn": _match(each.drawn) if each.drawn else {"refusal": plain(each.drawn_words)},
+        "proposed": _match(each.proposed)
+        if each.proposed
+        else {"refusal": plain(each.proposed_words)},
         "kinds": [_try(item) for item in each.tries],
         "ratings": [
             {
@@ -116,8 +118,12 @@ def _beam(each: BeamFeed) -> dict[str, Any]:
         if each.choke_work is None
         else fields(each.choke_work, "impedance_ohm", "voltage_v", "heat_w"),
         "adjustment": _adjustment(each.adjustment) if each.adjustment else None,
-        "turn_first": [{"reads": turn.reads, "do": list(turn.do)} for turn in each.turns],
+        "turn_first": [{"reads": turn.reads, "do": plain(turn.do)} for turn in each.turns],
     }
+
+
+def _solved(match: FieldMatch | None, why_not: Value) -> dict[str, Any]:
+    return _match(match) if match else {"refusal": plain(why_not)}
 
 
 def _match(match: FieldMatch) -> dict[str, Any]:
@@ -158,7 +164,7 @@ def _try(item: CircuitTry) -> dict[str, Any]:
         "swr": _finite(item.swr_design),
         "swr_worst": _finite(item.swr_worst),
         "bandwidth": _bandwidth(item.match.bandwidth) if item.match else None,
-        "refusal": item.refusal,
+        "refusal": plain(item.refusal),
     }
 
 

@@ -7,7 +7,7 @@ from dataclasses import asdict
 from typing import Any
 
 from boomwright.base import Notice, written_notices
-from boomwright.base.quantity import PerSystem, Phrase, write
+from boomwright.base.quantity import PerSystem, Phrase, keyed, write
 from boomwright.render.rows import plain
 
 
@@ -27,7 +27,7 @@ def fields(item: object, *keys: str) -> dict[str, Any]:
 def _told(value: object) -> Any:
     """Sentences become text in metric units, as all figures of a document are SI."""
     if isinstance(value, Phrase | PerSystem):
-        return write(value, system="metric")
+        return write(value, system="metric", cite=keyed)
     if isinstance(value, tuple):
         return [_told(each) for each in value]
     return plain(value)
@@ -43,4 +43,4 @@ def _named(item: object, key: str) -> object:
 
 def notice_rows(notices: Iterable[Notice]) -> list[dict[str, Any]]:
     """Write notices."""
-    return [asdict(notice) for notice in written_notices(notices, system="metric")]
+    return [asdict(notice) for notice in written_notices(notices, system="metric", cite=keyed)]

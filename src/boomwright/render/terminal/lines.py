@@ -13,7 +13,6 @@ from rich.text import Text
 
 from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
 from boomwright.base.owner_text import plain
-from boomwright.render.source_keys import without_keys
 
 #: columns of a page of text, and the fewest that tables are laid out for [characters]
 WIDTH, _LEAST_WIDTH = 100, 60
@@ -37,7 +36,7 @@ def make_table(*headings: str) -> Table:
 
 def words(text: str, style: str = "") -> Text:
     """Make text of the owner fit for a terminal."""
-    return Text(plain(without_keys(text)), style=style)
+    return Text(plain(text), style=style)
 
 
 def print_notices(console: Console, notices: Iterable[Notice], *, system: UnitSystem) -> None:

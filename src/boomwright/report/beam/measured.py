@@ -11,7 +11,7 @@ from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 def measured_words(measured: AsMeasured | NotMeasured) -> Value:
     """Say what the figures stand for: match, height, ground, neighbours, line."""
     if isinstance(measured, NotMeasured):
-        return f"Match not computed: {clean(measured.refusal)}"
+        return phrase("Match not computed: {why}", why=measured.refusal)
     beam, ground, line = measured.beam, measured.ground, measured.line
     height = Quantity(beam.height, "span")
     over: Value = "in free space"

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from math import gcd
 
 from boomwright.base import UnitSystem, feet_inches_sixteenths
+from boomwright.base.quantity import PerSystem, Value, phrase
 from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.charts.beam.element_names import element_labels
 from boomwright.parts import Beam, Element, Role
@@ -56,6 +57,19 @@ class CutLength:
         return f"{self.millimetres} mm"
 
     @property
+    def told(self) -> Value:
+        """The length as a tape in the workshop reads it: millimetres, or inches without feet."""
+        unit = PerSystem(metric="mm", us="in")
+        return phrase("{bare} {unit}", bare=self.bare, unit=unit)
+
+    @property
+    def bare(self) -> PerSystem:
+        """The same without its unit, for a column that names it."""
+        whole, part = divmod(abs(self.sixteenths), 16)
+        inches = _fraction_text(self.sixteenths) if whole or not part else _part_text(part)
+        return PerSystem(metric=str(self.millimetres), us=inches)
+
+    @property
     def us_text(self) -> str:
         """The length as ``17 ft 0-3/8 in`` [ft, in]."""
         return feet_inches_sixteenths(self.metres(system="us"))
@@ -76,8 +90,12 @@ def _fraction_text(sixteenths: int) -> str:
     sign = "-" if sixteenths < 0 else ""
     if part == 0:
         return f"{sign}{whole}"
-    common = gcd(part, 16)
-    return f"{sign}{whole} {part // common}/{16 // common}"
+    return f"{sign}{whole} {_part_text(part)}"
+
+
+def _part_text(sixteenths: int) -> str:
+    common = gcd(sixteenths, 16)
+    return f"{sixteenths // common}/{16 // common}"
 
 
 def cut_length(length: float) -> CutLength:

@@ -1,47 +1,47 @@
-"""Shop figures of the elements: which tube is cut how long, marked how, and where it ends.
+"""Shop figures of the elements, read off the parts: which tube is sawn how long, and where it ends.
 
-Everything follows from the rounded dimensions of ``dimensions``: a cut length is a sum or a
-difference of rounded distances from the boom centre line, so cut lengths less overlaps add up to
-the half length exactly, in millimetres and in sixteenths of an inch.
+The parts say where every tube begins and ends; here those places are rounded as distances from the
+boom centre line, so that lengths to saw less overlaps add up to the half length exactly, in
+millimetres and in sixteenths of an inch.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
-from boomwright.cost import DEFAULT_STOCK
-from boomwright.parts import Beam, Joints, part_count, part_letter
-from boomwright.plan import Plan
+from boomwright.parts import Bar, Beam, Cut, Part, TubeKind, element_group
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.report.build.dimensions import CutLength, ElementCut, cut_length, cut_list
 
-_NOTHING = CutLength(millimetres=0, sixteenths=0, thousandths=0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShopRules:
-    """How tubes are cut and joined in this job."""
-
-    joints: Joints  #: overlaps
-    longest_stock: float  #: longest length that can be bought [m]
+NOTHING = CutLength(millimetres=0, sixteenths=0, thousandths=0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopTube:
     """One tube of an element, as it is cut; all but a centre tube are cut twice."""
 
-    marks: tuple[str, ...]  #: what is written on each
+    left: tuple[Part, ...]  #: its pieces on the left, or through the middle, from the boom outwards
+    right: tuple[Part, ...]  #: the same on the right; none for one through the middle
     section: int  #: counted from the boom outwards, from 1
-    diameter: float  #: outer diameter [m]
-    wall: float  #: wall thickness, 0 when not given [m]
     cut: CutLength  #: length to saw
-    #: lengths of the parts when it is longer than the stock, else the cut alone
+    #: lengths of the pieces when it is longer than the stock, else the cut alone
     parts: tuple[CutLength, ...]
     overlap: CutLength  #: part of it inside the next larger tube
     starts: CutLength  #: distance of its inner end from the boom centre line
     reaches: CutLength  #: distance of its outer end from the boom centre line
     exposed: CutLength  #: length that shows, counted from the boom centre line
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        """What is written on each piece."""
+        return tuple(part.mark for part in (*self.left, *self.right))
+
+    @property
+    def kind(self) -> TubeKind:
+        """Tube that it is cut from."""
+        return sawn_cut(self.left[0]).kind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,88 +59,84 @@ class ShopElement:
         return self.half_gap.millimetres > 0 or self.half_gap.sixteenths > 0
 
 
-def shop_rules(plan: Plan) -> ShopRules:
-    """Take overlaps and stock from the plan, as the bill does."""
-    paid = plan.prices
-    overlap = None if paid is None else paid.overlap
-    stock = () if paid is None else paid.stock
-    return ShopRules(
-        joints=Joints() if overlap is None else Joints(least_overlap=overlap),
-        longest_stock=max(stock or DEFAULT_STOCK),
-    )
+def sawn_cut(part: Part) -> Cut:
+    """How a part is sawn.
 
-
-def split_evenly(length: CutLength, parts: int) -> tuple[CutLength, ...]:
-    """Divide a rounded length into whole units that add up to it."""
-
-    def shares(total: int) -> list[int]:
-        marks = [round(total * number / parts) for number in range(parts + 1)]
-        return [after - before for before, after in pairwise(marks)]
-
-    rows = zip(
-        shares(length.millimetres),
-        shares(length.sixteenths),
-        shares(length.thousandths),
-        strict=True,
-    )
-    return tuple(CutLength(millimetres=a, sixteenths=b, thousandths=c) for a, b, c in rows)
+    Raises:
+        ValueError: for a part that is bought as it is
+    """
+    if part.cut is None:
+        msg = f"{part.mark} is not sawn"
+        raise ValueError(msg)
+    return part.cut
 
 
 def shop_elements(
-    *, beam: Beam, rules: ShopRules, boom: BoomPlan | None = None
+    parts: Iterable[Part], *, beam: Beam, boom: BoomPlan | None = None
 ) -> tuple[ShopElement, ...]:
-    """Work out how every element is cut and marked.
+    """Read off how every element is cut and marked.
 
     Args:
+        parts: parts of the beam, from its assembly
         boom: its boom; None counts places from the rear element
     """
+    tubes: dict[str, list[tuple[Part, Bar]]] = {}
+    for part in parts:
+        if part.role == "element tube":
+            (solid,) = part.solids
+            if isinstance(solid, Bar):
+                tubes.setdefault(part.group, []).append((part, solid))
     made = []
     for cut in cut_list(beam=beam, boom=boom):
-        is_cut = cut.role == "driven" and beam.feed.cuts_element
-        half_gap = cut_length(beam.feed.gap / 2.0) if is_cut else _NOTHING
-        tubes = _tubes(beam=beam, cut=cut, is_cut=is_cut, half_gap=half_gap, rules=rules)
-        made.append(ShopElement(cut=cut, tubes=tubes, half_gap=half_gap))
+        mine = tubes.get(element_group(cut.number), [])
+        if not mine:
+            continue  # wire with corners is cut by its own list
+        inner = min(min(abs(bar.start[1]), abs(bar.end[1])) for _, bar in mine)
+        through = any(bar.start[1] * bar.end[1] < 0.0 for _, bar in mine)
+        half_gap = NOTHING if through or inner < 1e-9 else cut_length(inner)
+        made.append(ShopElement(cut=cut, tubes=_tubes(mine, half_gap), half_gap=half_gap))
     return tuple(made)
 
 
-def _tubes(
-    *, beam: Beam, cut: ElementCut, is_cut: bool, half_gap: CutLength, rules: ShopRules
-) -> tuple[ShopTube, ...]:
-    inner, tubes = _NOTHING, []
-    for number, section in enumerate(cut.sections, start=1):
-        exact = beam.elements[cut.index].half[number - 1].length
-        sides: tuple[str, ...] = ("L", "R")
-        overlap, starts = _NOTHING, inner
-        if number > 1:
-            slid_in = rules.joints.overlap(section.diameter)
-            overlap = cut_length(slid_in)
-            length, run = section.exposed + overlap, exact + slid_in
-            starts = inner - overlap
-        elif is_cut:
-            length, starts = section.reaches - half_gap, half_gap
-            run = exact - beam.feed.gap / 2.0
-        elif 2.0 * exact <= rules.longest_stock:
-            length, run, sides = section.reaches + section.reaches, 2.0 * exact, ("C",)
-        else:
-            length, run = section.reaches, exact
-        parts = part_count(run, longest_stock=rules.longest_stock)
-        tubes.append(
+def _tubes(mine: list[tuple[Part, Bar]], half_gap: CutLength) -> tuple[ShopTube, ...]:
+    left = [(part, bar) for part, bar in mine if bar.start[1] + bar.end[1] > -1e-9]
+    right = [(part, bar) for part, bar in mine if bar.start[1] + bar.end[1] <= -1e-9]
+    sections = list(zip(_sections(left), _sections(right), strict=False))
+    if len(_sections(right)) < len(_sections(left)):  # its first tube goes through the middle
+        first, *others = _sections(left)
+        sections = [(first, []), *zip(others, _sections(right), strict=True)]
+    made, inner = [], NOTHING
+    for number, (one, other) in enumerate(sections, start=1):
+        overlap = cut_length(sawn_cut(one[0][0]).overlap)
+        # A centre tube is measured from its middle, all others from where they begin.
+        ends = [cut_length(max(abs(bar.start[1]), abs(bar.end[1]))) for _, bar in one]
+        through = number == 1 and not other
+        starts = half_gap if number == 1 else inner - overlap
+        lengths = [b - a for a, b in pairwise([starts, *ends])]
+        if through:
+            lengths = [ends[-1] + ends[-1]]
+        made.append(
             ShopTube(
-                marks=tuple(
-                    f"{cut.number}.{number}{side}" + (part_letter(part) if parts > 1 else "")
-                    for side in sides
-                    for part in range(parts)
-                ),
+                left=tuple(part for part, _ in one),
+                right=tuple(part for part, _ in other),
                 section=number,
-                diameter=section.diameter,
-                wall=section.wall,
-                cut=length,
-                parts=split_evenly(length, parts),
+                cut=sum(lengths[1:], start=lengths[0]),
+                parts=tuple(lengths),
                 overlap=overlap,
-                starts=starts,
-                reaches=section.reaches,
-                exposed=section.exposed,
+                starts=NOTHING if through else starts,
+                reaches=ends[-1],
+                exposed=ends[-1] - inner,
             )
         )
-        inner = section.reaches
-    return tuple(tubes)
+        inner = ends[-1]
+    return tuple(made)
+
+
+def _sections(side: list[tuple[Part, Bar]]) -> list[list[tuple[Part, Bar]]]:
+    """Pieces of one side from the boom outwards: each that slides into another begins a section."""
+    found: list[list[tuple[Part, Bar]]] = []
+    for part, bar in sorted(side, key=lambda entry: abs(entry[1].start[1] + entry[1].end[1])):
+        if not found or sawn_cut(part).overlap > 0.0:
+            found.append([])
+        found[-1].append((part, bar))
+    return found

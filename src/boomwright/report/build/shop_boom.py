@@ -1,4 +1,4 @@
-"""The boom in the workshop: stations along one tape hooked over its rear end."""
+"""The boom in the workshop: one table of marks along one tape hooked over its rear end."""
 
 from __future__ import annotations
 
@@ -8,14 +8,14 @@ from itertools import pairwise
 from typing import Literal
 
 from boomwright.base import Notice
-from boomwright.parts import Beam, part_count
+from boomwright.parts import Assembly, Bar, Beam, Part, centre_of, element_group
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.report.build.dimensions import CutLength, cut_length, cut_list
-from boomwright.report.build.shop import ShopRules
 
-StationKind = Literal["end", "element", "mast", "fitting", "joint"]
+StationKind = Literal["end", "element", "mast", "fitting", "joint", "balance"]
 #: a joint nearer than this to a clamp gets in its way [m] {common-practice-tubing}
 _ROOM_AT_JOINT = 0.15
+_MAST_PLATE = "mast plate, centre"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,9 +23,15 @@ class BoomStation:
     """A place on the boom."""
 
     name: str  #: what sits there
-    kind: StationKind  #: ``end``, ``element``, ``mast``, ``fitting`` or ``joint``
+    kind: StationKind
     tape: CutLength  #: reading of a tape hooked over the rear end
     from_last: CutLength  #: distance from the station before
+    marks: tuple[str, ...] = ()  #: marks of the parts that sit there (n_parts,)
+
+    @property
+    def told(self) -> str:
+        """What sits there, after its mark."""
+        return " ".join((*self.marks[:1], self.name))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,63 +41,141 @@ class ShopBoom:
     #: the boom of the plan; None when it says nothing, places then count from the rear element
     boom: BoomPlan | None
     length: CutLength  #: its length, or from the rear to the front element
-    #: lengths it is cut into, more than one when it is longer than the stock
-    parts: tuple[CutLength, ...]
+    tubes: tuple[Part, ...]  #: tubes that it is joined from, rear to front (n_tubes,)
+    parts: tuple[CutLength, ...]  #: lengths that they are sawn to (n_tubes,)
     stations: tuple[BoomStation, ...]  #: places along it, rising (n_stations,)
     notices: tuple[Notice, ...]  #: what is missing or in the way
 
 
-def shop_boom(
-    *, beam: Beam, boom: BoomPlan | None, rules: ShopRules, mast: float | None
-) -> ShopBoom:
-    """Work out the stations of a boom.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Mark:
+    name: str
+    kind: StationKind
+    at: float  #: from the rear end [m]
+    marks: tuple[str, ...] = ()
+
+
+def shop_boom(station: Assembly, *, beam: Beam, boom: BoomPlan | None) -> ShopBoom:
+    """Read every place along a boom off its parts.
 
     Args:
         boom: its boom; None when the plan says nothing
-        mast: place of the mast clamp as elements are placed; None when not known [m]
     """
-    cuts = cut_list(beam=beam, boom=boom)
-    hook = beam.elements[cuts[0].index].position if boom is None else boom.rear_end
-    far = beam.elements[cuts[-1].index].position if boom is None else hook + boom.length
-    length = cut_length(far - hook)
-    parts = 1 if boom is None else part_count(boom.length, longest_stock=rules.longest_stock)
+    parts = station.of(beam.name)
+    tubes = sorted((part for part in parts if part.role == "boom" and part.solids), key=_along)
+    rear = min(e.position for e in beam.elements) if boom is None else boom.rear_end
+    labels = {element_group(cut.number): cut for cut in cut_list(beam=beam, boom=boom)}
+    elements = [
+        _Mark(name=f"{cut.number} {cut.label}", kind="element",
+              at=_element_at(parts, group, beam.elements[cut.index].position - rear),
+              marks=_marks(parts, group))
+        for group, cut in labels.items()
+    ]  # fmt: skip
+    ends = [0.0, *(_span(part)[1] for part in tubes)] if tubes else []
     # Joints are rounded as readings of the tape like all other places, so none can overtake one.
-    joints = [cut_length((far - hook) * part / parts) for part in range(1, parts)]
-    pieces = tuple(b - a for a, b in pairwise([cut_length(0.0), *joints, length]))
-    places: list[tuple[CutLength, StationKind, str]] = []
-    if boom is not None:
-        places.append((cut_length(0.0), "end", "rear end, hook the tape here"))
-        places.append((length, "end", "front end"))
-    for cut in cuts:
-        place = cut_length(beam.elements[cut.index].position - hook)
-        places.append((place, "element", f"{cut.number} {cut.label}"))
-    if mast is not None:
-        places.append((cut_length(mast - hook), "mast", "mast plate, centre"))
-    # What is spread, or is the total of other parts, is a weight and not a place to mark.
-    places += [
-        (cut_length(fitting.at - hook), "fitting", fitting.name)
-        for fitting in (() if boom is None else boom.fitting)
-        if fitting.at is not None and fitting.span == 0.0 and not fitting.stands_for
-    ]
-    places += [(joint, "joint", "joint of the boom, centre of the sleeve") for joint in joints]
-    places.sort(key=lambda entry: entry[0].thousandths)
+    read = [cut_length(end) for end in ends]
+    found = [*elements, *_ends(ends), *_sitting(parts), *_balance(station, beam)]
+    if boom is not None and not any(each.kind == "mast" for each in found):
+        # What holds the boom is not given, where it is held may be known all the same.
+        clamp = station.balance(beam.name) if boom.clamp is None else boom.clamp - boom.rear_end
+        found += [] if clamp is None else [
+            _Mark(name=_MAST_PLATE, kind="mast", at=clamp,
+                  marks=tuple(part.mark for part in parts if part.role == "mast plate"))
+        ]  # fmt: skip
+    found.sort(key=lambda each: each.at)
     stations = []
-    before = places[0][0]
-    for tape, kind, name in places:
-        stations.append(BoomStation(name=name, kind=kind, tape=tape, from_last=tape - before))
+    before = cut_length(found[0].at)
+    for each in found:
+        tape = cut_length(each.at)
+        stations.append(BoomStation(name=each.name, kind=each.kind, tape=tape,
+                                    from_last=tape - before, marks=each.marks))  # fmt: skip
         before = tape
+    far = max(cut_length(each.at).thousandths for each in elements)
+    length = read[-1] if read else next(
+        cut_length(each.at) for each in elements if cut_length(each.at).thousandths == far
+    )  # fmt: skip
     return ShopBoom(
         boom=boom,
         length=length,
-        parts=pieces,
+        tubes=tuple(tubes),
+        parts=tuple(b - a for a, b in pairwise(read)),
         stations=tuple(stations),
-        notices=_notices(boom=boom, mast=mast, stations=stations),
+        notices=_notices(boom=boom, stations=stations),
     )
 
 
-def _notices(
-    *, boom: BoomPlan | None, mast: float | None, stations: Sequence[BoomStation]
-) -> tuple[Notice, ...]:
+def _along(part: Part) -> float:
+    return centre_of(part)[0]
+
+
+def _span(part: Part) -> tuple[float, float]:
+    (bar,) = part.solids
+    if not isinstance(bar, Bar):
+        return 0.0, 0.0
+    return bar.start[0], bar.end[0]
+
+
+def _element_at(parts: Sequence[Part], group: str, otherwise: float) -> float:
+    """Place of an element by its tubes; wire with corners has none, and is where the plan says."""
+    tubes = [part for part in parts if part.group == group and part.role == "element tube"]
+    return _along(tubes[0]) if tubes else otherwise
+
+
+def _marks(parts: Sequence[Part], group: str) -> tuple[str, ...]:
+    mount = group.replace("element", "mount")
+    return tuple(p.mark for p in parts if p.group == mount and p.role == "element plate")
+
+
+def _ends(ends: list[float]) -> list[_Mark]:
+    if not ends:
+        return []
+    joints = [_Mark(name="joint of the boom, centre of the sleeve", kind="joint", at=at)
+              for at in ends[1:-1]]  # fmt: skip
+    return [
+        _Mark(name="rear end, hook the tape here", kind="end", at=0.0),
+        *joints,
+        _Mark(name="front end", kind="end", at=ends[-1]),
+    ]
+
+
+def _sitting(parts: Sequence[Part]) -> list[_Mark]:
+    """What sits on the boom besides elements; what is spread across it is no place to mark."""
+    found = []
+    for part in parts:
+        if not part.solids:
+            continue
+        at, mark = _along(part), (part.mark,)
+        if part.role == "mast plate":
+            found.append(_Mark(name=_MAST_PLATE, kind="mast", at=at, marks=mark))
+        elif part.role == "box":
+            found.append(_Mark(name=f"{part.name}, middle", kind="fitting", at=at, marks=mark))
+        elif part.role == "fitting" and part.group == "boom":
+            found.append(_Mark(name=part.name, kind="fitting", at=at, marks=mark))
+        elif part.role == "truss":
+            (bar,) = part.solids
+            if isinstance(bar, Bar):
+                found.append(_Mark(name="boom truss, its end on the boom", kind="fitting",
+                                   at=bar.end[0], marks=mark))  # fmt: skip
+    return found
+
+
+def _balance(station: Assembly, beam: Beam) -> list[_Mark]:
+    """Balance point with the cable along the boom, and without where that is another place."""
+    whole = station.balance(beam.name)
+    if whole is None or any(part.mass is None for part in station.of(beam.name, "boom")):
+        return []
+    bare = station.balance(beam.name, without="boom cable")
+    if bare is None or not station.of(beam.name, "boom cable"):
+        return [_Mark(name="balance point, no cable on the boom", kind="balance", at=whole)]
+    if cut_length(bare) == cut_length(whole):
+        return [_Mark(name="balance point, with and without cable", kind="balance", at=whole)]
+    return [
+        _Mark(name="balance point with its cable", kind="balance", at=whole),
+        _Mark(name="balance point without cable", kind="balance", at=bare),
+    ]
+
+
+def _notices(*, boom: BoomPlan | None, stations: Sequence[BoomStation]) -> tuple[Notice, ...]:
     found = []
     if boom is None:
         found.append(
@@ -102,12 +186,13 @@ def _notices(
                 severity="doubt",
             )
         )
-    if mast is None:
+    if not any(each.kind == "mast" for each in stations):
         found.append(
             Notice(
                 code="book.mast-place-unknown",
-                text="The place of the mast plate is not known: give clamp in [beam.boom], or the "
-                "walls of all tubes so that the balance point can be computed.",
+                text="The place of the mast plate is not known: give [support] with what holds the "
+                "boom, and clamp in [beam.boom] or the walls of all tubes, so that the balance "
+                "point can be computed.",
                 severity="doubt",
             )
         )
@@ -125,7 +210,7 @@ def _notices(
                     text=f"The boom's joint lies under {', '.join(near)}: buy longer tube, or cut "
                     "the parts unequal so that the joint lies clear of every clamp.",
                     severity="caution",
-                    value=joint.tape.metric_text,
+                    value=joint.tape.told,
                 )
             )
     return tuple(found)

@@ -1,221 +1,216 @@
-"""The middle of the driven element as a workshop drawing: gap, rods, which side goes where.
+"""The middle of the driven element from above, read off its parts: gap, rods, which side is hot.
 
-A cut element is seen from above with the heading to the right, as in the plan view, or to the
-left where its rods run rearward. One in a single piece with its rods below it is seen from behind
-the rear end of the boom, so that left is left in both.
+An element fed across its gap is drawn with the heading to the right; one whose rods run along it
+lies level, the heading upwards. Left is the left half seen from behind the rear end of the boom.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from typing import Final, Literal
+
 from boomwright.base import UnitSystem
-from boomwright.charts.drawing import (
-    Drawing,
-    DrawnTube,
-    Layer,
-    Measure,
-    Note,
-    Point,
-    Shape,
-    Stroke,
-)
-from boomwright.parts import Beam
-from boomwright.report.build.dimensions import CutLength, cut_length
+from boomwright.charts.drawing import Drawing, Layer, Measure, Note, Point, Shape, Stroke
+from boomwright.parts import Bar, Block, Part, element_group
+from boomwright.report.build.dimensions import cut_length
+from boomwright.report.build.shop import ShopElement
 from boomwright.report.build.shop_drawings import shop_length
+from boomwright.report.wording import first_upper
 
 #: lettering over the width drawn [-]
-_LETTERS = 1.0 / 62.0
-#: what is drawn along the boom of an element without rods [mm]
-_PLAIN = 320.0
+_LETTERS: Final = 1.0 / 50.0
+#: what is drawn to either side of the boom of an element without rods [mm]
+_PLAIN: Final = 110.0
+#: place along the boom and across it, from the driven element's middle, to a place on the drawing
+_View = Callable[[float, float], Point]
 
 
 def feed_drawing(
-    beam: Beam, *, gap: CutLength, boom: float | None, system: UnitSystem, rearward: bool = False
+    parts: Sequence[Part], *, element: ShopElement, system: UnitSystem
 ) -> Drawing | None:
     """Draw how the driven element is fed.
 
     Args:
-        boom: diameter of its boom; None leaves the boom out [m]
-        system: unit system shown first
-        rearward: whether the rods of its match run towards the rear of the boom
+        parts: parts of the beam, from its assembly
+        element: its driven element as it is cut
+        system: unit system shown
 
     Returns:
-        to true scale; None when nothing is fed, or the plan lacks what is to be drawn
+        to true scale, from above; None when nothing is fed there, or the plan lacks its rods
     """
-    driven = next((each for each in beam.elements if each.role == "driven"), None)
-    if driven is None or not driven.half:
+    tubes = [part for part in parts if part.group == element_group(element.cut.number)
+             and part.role == "element tube" and part.solids]  # fmt: skip
+    feed = [part for part in parts if part.group == "feed" and part.solids]
+    if not tubes or not (element.is_cut or any(part.role == "match" for part in feed)):
         return None
-    diameter = driven.half[0].diameter * 1000.0
-    if beam.feed.cuts_element:
-        return _cut_view(
-            beam, gap=gap, diameter=diameter, boom=boom, system=system, rearward=rearward
-        )
-    return _rod_view(beam, diameter=diameter, system=system)
+    place = tubes[0].solids[0].middle[0]
+    rods = [part for part in feed if part.role == "match"]
+    along = [solid for part in rods for solid in part.solids
+             if isinstance(solid, Bar) and abs(solid.end[1] - solid.start[1]) > 1e-6]  # fmt: skip
+    reach = max((1e3 * max(abs(bar.start[1]), abs(bar.end[1])) for bar in along), default=_PLAIN)
 
+    def view(x: float, y: float) -> Point:
+        return (-y, x) if along else (x, y)
 
-def _length(millimetres: float, system: UnitSystem) -> str:
-    return shop_length(cut_length(millimetres / 1000.0), system=system)
-
-
-def _measure(
-    start: Point, end: Point, *, place: float, system: UnitSystem, upright: bool = False
-) -> Measure:
-    long = abs(end[1] - start[1]) if upright else abs(end[0] - start[0])
-    return Measure(start=start, end=end, place=place, text=_length(long, system), upright=upright)
-
-
-def _box(left: float, low: float, right: float, high: float, layer: Layer) -> Stroke:
-    corners = ((left, low), (right, low), (right, high), (left, high))
-    return Stroke(layer=layer, points=corners, closed=True)
-
-
-def _rods(beam: Beam) -> tuple[float, float, float] | None:
-    feed = beam.feed
-    if feed.rod_diameter is None or feed.rod_spacing is None or feed.rod_length is None:
-        return None
-    return feed.rod_diameter * 1000.0, feed.rod_spacing * 1000.0, feed.rod_length * 1000.0
-
-
-def _cut_view(
-    beam: Beam, *, gap: CutLength, diameter: float, boom: float | None, system: UnitSystem,
-    rearward: bool,
-) -> Drawing:  # fmt: skip
-    rods, wide = _rods(beam), float(gap.millimetres)
-    reach = _PLAIN if rods is None else rods[2]
-    # To the right of the short stands its spacing, in letters of a 62nd of the whole width.
-    left = -0.52 * reach
-    high = (reach - left) * _LETTERS / (1.0 - 19.0 * _LETTERS)
-    right = reach + 19.0 * high
-    tip = 0.5 * (wide if rods is None else max(wide, rods[1])) + 7.5 * high
-    tube, name = 0.5 * diameter, -0.5 * diameter - 0.8 * high
-    shapes: list[Shape] = [
-        Stroke(layer="CENTRE", points=((0.0, -tip - high), (0.0, tip + high))),
-    ]
-    if boom is not None:
-        shapes.append(_box(left - high, -500.0 * boom, right, 500.0 * boom, "HIDDEN"))
-        shapes.append(Note(at=(left, -500.0 * boom - 1.4 * high), text="boom, below", size=0.9))
-    for side in (1.0, -1.0):
-        inner, outer = side * 0.5 * wide, side * tip
-        # Open at its outer end: the tube goes on.
-        shapes.append(
-            Stroke(
-                layer="TUBES",
-                points=((-tube, outer), (-tube, inner), (tube, inner), (tube, outer)),
-            )
-        )
-    shapes += _choke(left, tube=tube, gap=wide, high=high)
-    # Seen from above with the rear to the right, the left half lies below.
-    left_half = (2.0 * high - tip) if rearward else (tip - 2.0 * high)
-    point, back = (right - 4.4 * high, -1.0) if rearward else (right, 1.0)
-    gap_text = shop_length(gap, system=system)
-    shapes += [
-        Note(at=(name, left_half), text="left half L: inner conductor", anchor="end"),
-        Note(at=(name, -left_half), text="right half R: shield", anchor="end"),
-        Note(at=(right - 5.0 * high, tip), text="heading", anchor="end"),
-        Stroke(layer="DIMENSIONS", points=((right - 4.4 * high, tip), (right, tip))),
-        Stroke(
-            layer="DIMENSIONS",
-            points=(
-                (point - back * high, tip + 0.5 * high),
-                (point, tip),
-                (point - back * high, tip - 0.5 * high),
-            ),
-        ),
-        Note(at=(tube + 0.9 * high, 0.0), text=f"gap {gap_text}", size=0.9),
-    ]
-    words = f"Gap {gap_text}"
-    if rods is not None:
-        shapes += _hairpin(*rods, tip=tip, high=high, system=system)
-        words += (
-            f"; rods Ø {_length(rods[0], system)}, {_length(rods[1], system)} between axes, "
-            f"{_length(rods[2], system)} from the element's axis to the short's"
-        )
-    way = "left" if rearward else "right"
-    return _drawing(f"{words}. Seen from above, heading to the {way}.", shapes, high)
-
-
-def _choke(left: float, *, tube: float, gap: float, high: float) -> list[Shape]:
-    """Box under the boom, a wire from it to the inner end of each half."""
-    start, end = left + 2.5 * high, left + 8.5 * high
-    half = 1.7 * high
-    return [
-        _box(start, -half, end, half, "HIDDEN"),
-        Note(at=(0.5 * (start + end), 0.0), text="choke", size=0.9, anchor="middle"),
-        *(
-            Stroke(
-                layer="OUTLINE",
-                points=((end, side * 0.5 * half), (-tube, side * (0.5 * gap + 0.4 * tube))),
-            )
-            for side in (1.0, -1.0)
-        ),
-    ]
-
-
-def _hairpin(
-    diameter: float, spacing: float, length: float, *, tip: float, high: float,
-    system: UnitSystem,
-) -> list[Shape]:  # fmt: skip
-    half, rod, beside = 0.5 * spacing, 0.5 * diameter, length + 2.6 * high
-    return [
-        *(_box(0.0, side * half - rod, length, side * half + rod, "OUTLINE") for side in (1, -1)),
-        _box(length - rod, -half, length + rod, half, "OUTLINE"),
-        _measure((0.0, -half), (length, -half), place=-tip + 1.0 * high, system=system),
-        Stroke(layer="DIMENSIONS", points=((beside, -half), (beside, half))),
-        *(
-            Stroke(
-                layer="DIMENSIONS",
-                points=((length + rod, side * half), (beside + 0.6 * high, side * half)),
-            )
-            for side in (1.0, -1.0)
-        ),
-        Note(at=(beside + 0.9 * high, 0.0), text=_length(spacing, system)),
-        Note(at=(0.5 * length, half + 1.6 * high), text=f"rods Ø {_length(diameter, system)}",
-             anchor="middle"),
-        Note(at=(length, half + 1.6 * high), text="short", size=0.9, anchor="middle"),
-    ]  # fmt: skip
-
-
-def _rod_view(beam: Beam, *, diameter: float, system: UnitSystem) -> Drawing | None:
-    rods = _rods(beam)
-    if rods is None:
-        return None
-    rod, spacing, length = rods
-    both = beam.feed.kind == "tee"
-    left, right = -1.15 * length, (1.15 if both else 0.35) * length
-    high = (right - left) * _LETTERS
-    shapes: list[Shape] = [
-        DrawnTube(start=(left, 0.0), end=right, diameter=diameter),
-        Stroke(layer="CENTRE", points=((0.0, 3.0 * high), (0.0, -spacing - 4.0 * high))),
-        Note(at=(0.0, 4.0 * high), text="boom", size=0.9, anchor="middle"),
-        Note(at=(left, 0.5 * diameter + 1.6 * high), text="left half"),
-        Note(at=(right, 0.5 * diameter + 1.6 * high), text="right half", anchor="end"),
-    ]
-    for side in (-1.0, 1.0) if both else (-1.0,):
-        low, far = sorted((side * 0.02 * length, side * length))
-        shapes.append(DrawnTube(start=(low, -spacing), end=far, diameter=rod))
-        strap = side * length
-        shapes.append(_box(strap - 0.5 * rod, -spacing, strap + 0.5 * rod, 0.0, "OUTLINE"))
-    shapes += [
-        _measure((-length, -spacing), (0.0, -spacing), place=-spacing - 4.0 * high, system=system),
-        _measure((-length, -spacing), (-length, 0.0), place=-length - 2.4 * high, system=system,
-                 upright=True),
-        Note(at=(-0.5 * length, -spacing - 0.5 * rod - 1.4 * high),
-             text=f"rod Ø {_length(rod, system)}", anchor="middle"),
-    ]  # fmt: skip
-    sides = "a rod along each half" if both else "one rod, along the left half"
-    return _drawing(
-        f"{sides[0].upper()}{sides[1:]}: Ø {_length(rod, system)}, {_length(spacing, system)} "
-        f"below the element between axes, strap {_length(length, system)} from the middle. "
-        "Seen from behind the rear end.",
-        shapes,
-        high,
-    )
-
-
-def _drawing(description: str, shapes: list[Shape], high: float) -> Drawing:
+    plates = [part for part in parts if part.role == "element plate"
+              and part.group == f"mount {element.cut.number}"]  # fmt: skip
+    shapes = _shapes([*plates, *tubes, *feed], place, 1.12 * reach, view)
+    flat = [point for shape in shapes for point in shape.points]
+    wide = max(x for x, _ in flat) - min(x for x, _ in flat)
+    high = max(wide, 1.2 * _PLAIN) * _LETTERS
+    boom = [part for part in parts if part.role == "boom" and part.cut is not None]
+    half = 500.0 * boom[0].cut.kind.diameter if boom and boom[0].cut is not None else 0.0
+    lines: list[Shape] = [*_boom(half, flat, view, high), *shapes]
+    lines += _names([*tubes, *feed], place, 1.0 * reach, view, high, cut=element.is_cut)
+    measures, words = _measures(element, rods, place, view, high, system=system)
     return Drawing(
         name="feed",
-        title="Driven element: middle and match",
-        description=description,
-        shapes=tuple(shapes),
+        title=f"Driven element {element.cut.number} from above: middle and match",
+        description=f"{first_upper('; '.join(words)) or 'One piece'}. "
+        f"Seen from above, heading {'up' if along else 'to the right'}.",
+        shapes=(*lines, *measures),
         text_height=high,
     )
+
+
+def _shapes(parts: Sequence[Part], place: float, reach: float, view: _View) -> list[Stroke]:
+    """Outlines of parts from above; tubes are open where they go on."""
+    found: list[Stroke] = []
+    for part in parts:
+        layer: Layer = "HIDDEN" if part.role in {"element plate", "box", "capacitor"} else "TUBES"
+        for solid in part.solids:
+            low, high = _span(solid, place)
+            (x0, y0), (x1, y1) = low, high
+            open_ended = part.role == "element tube"
+            if open_ended and (y0 > reach or y1 < -reach):
+                continue
+            y0, y1 = max(y0, -reach), min(y1, reach)
+            sides: list[tuple[Point, ...]] = [((x0, y0), (x0, y1), (x1, y1), (x1, y0), (x0, y0))]
+            if open_ended and y0 <= -reach and y1 >= reach:
+                sides = [((x0, y0), (x0, y1)), ((x1, y0), (x1, y1))]
+            elif open_ended and y0 > 0.0:
+                sides = [((x0, y1), (x0, y0), (x1, y0), (x1, y1))]
+            elif open_ended:
+                sides = [((x0, y0), (x0, y1), (x1, y1), (x1, y0))]
+            found += [
+                Stroke(layer=layer, points=tuple(view(x, y) for x, y in side)) for side in sides
+            ]
+    return found
+
+
+def _span(solid: Bar | Block, place: float) -> tuple[Point, Point]:
+    """Two corners of a solid from above, from the driven element's middle [mm]."""
+    if isinstance(solid, Block):
+        (x, y, _), (a, b, _) = solid.middle, solid.size
+        low, high = (x - place - 0.5 * a, y - 0.5 * b), (x - place + 0.5 * a, y + 0.5 * b)
+    else:
+        radius = 0.5 * solid.diameter
+        xs = sorted((solid.start[0] - place, solid.end[0] - place))
+        ys = sorted((solid.start[1], solid.end[1]))
+        thick = (0.0, radius) if xs[1] - xs[0] > ys[1] - ys[0] else (radius, 0.0)
+        low, high = (xs[0] - thick[0], ys[0] - thick[1]), (xs[1] + thick[0], ys[1] + thick[1])
+    return (1e3 * low[0], 1e3 * low[1]), (1e3 * high[0], 1e3 * high[1])
+
+
+def _boom(half: float, flat: list[Point], view: _View, high: float) -> list[Shape]:
+    level = view(1.0, 0.0)[0] != 0.0
+    along = [point[0 if level else 1] for point in flat]
+    low, far = min(along) - 2.0 * high, max(along) + 2.0 * high
+    shapes: list[Shape] = [Stroke(layer="CENTRE", points=(view(low, 0.0), view(far, 0.0)))]
+    if half > 0.0:
+        shapes += [
+            Stroke(layer="HIDDEN", points=(view(low, side * half), view(far, side * half)))
+            for side in (1.0, -1.0)
+        ]
+        x, y = view(far if abs(far) < abs(low) else low, half)
+        way = -1.0 if level and abs(far) < abs(low) else 1.0
+        at = (x, y + 0.9 * high) if level else (x - 0.6 * high, y + 0.8 * high)
+        anchor: Literal["start", "end"] = "start" if level and way > 0.0 else "end"
+        shapes.append(Note(at=at, text="boom", size=0.9, anchor=anchor))
+    return shapes
+
+
+def _names(
+    parts: Sequence[Part], place: float, reach: float, view: _View, high: float, *, cut: bool
+) -> list[Shape]:
+    level = view(1.0, 0.0)[0] != 0.0
+    shapes: list[Shape] = []
+    for part in parts:
+        low, far = _span(part.solids[0], place)
+        if part.role == "element tube":
+            if part.cut is None or part.cut.overlap > 0.0 or min(abs(low[1]), abs(far[1])) > reach:
+                continue
+            left = 0.5 * (low[1] + far[1]) > -1e-6
+            half = ("left half, hot: inner conductor" if left else "right half: shield") if cut \
+                else "driven element, one piece"  # fmt: skip
+            y = 0.75 * reach if left else -0.75 * reach
+            x, v = view(far[0], y)
+            at = (x + 0.8 * high, v) if level else (x, v + 1.2 * high)
+            shapes.append(Note(at=at, text=f"{part.mark}  {half}",
+                               anchor="start" if level else "middle"))  # fmt: skip
+            continue
+        middle = (0.5 * (low[0] + far[0]), 0.5 * (low[1] + far[1]))
+        x, v = view(*middle)
+        if part.role in {"box", "capacitor"}:
+            up = 1.2 * high if level else 0.0  # clear of the centre line
+            shapes.append(Note(at=(x, v + up), text=part.mark, size=0.9, anchor="middle"))
+        elif part.form == "rod":
+            out = 1.3 * high * (1.0 if middle[1] > 0.0 else -1.0) if level else -1.4 * high
+            shapes.append(Note(at=(x, v + out), text=part.mark, anchor="middle"))
+        else:
+            edge = view(far[0], low[1])
+            at = (edge[0], edge[1] - 1.2 * high) if level else (edge[0], v + 1.6 * high)
+            shapes.append(Note(at=at, text=part.mark, anchor="middle"))
+    return shapes
+
+
+def _measures(
+    element: ShopElement, match: Sequence[Part], place: float, view: _View, high: float, *,
+    system: UnitSystem,
+) -> tuple[list[Measure], list[str]]:  # fmt: skip
+    """Gap, and how the rods of a match stand to the element."""
+
+    def told(millimetres: float) -> str:
+        return shop_length(cut_length(abs(millimetres) / 1e3), system=system)
+
+    found, words = list[Measure](), list[str]()
+    if element.is_cut:
+        half = 1e3 * element.half_gap.metres(system=system)
+        text = told(2.0 * half)
+        # On the side where no rod runs.
+        ahead = any(_span(part.solids[0], place)[1][0] > 2.0 * _PLAIN for part in match)
+        found.append(
+            Measure(start=view(0.0, -half), end=view(0.0, half), text=text, upright=True,
+                    place=(-1.0 if ahead else 1.0) * (0.8 * _PLAIN + 2.0 * high))
+        )  # fmt: skip
+        words.append(f"gap {text} between the halves")
+    bars = [part.solids[0] for part in match if isinstance(part.solids[0], Bar)]
+    straps = [part.solids[0] for part in match if isinstance(part.solids[0], Block)]
+    if not bars or not straps:
+        return found, words
+    rod, strap = bars[0], straps[0]
+    thick = told(1e3 * rod.diameter)
+    if abs(rod.end[1] - rod.start[1]) > 1e-6:
+        end, away = 1e3 * strap.middle[1], 1e3 * (rod.start[0] - place)
+        sign = -1.0 if away < 0.0 else 1.0
+        out = sign * (abs(away) + 4.5 * high)
+        found += [
+            Measure(start=view(away, end), end=view(0.0, 0.0), place=out, text=told(end)),
+            Measure(start=view(0.0, end), end=view(away, end), place=view(0.0, end)[0] - 3.0 * high,
+                    text=told(away), upright=True),
+        ]  # fmt: skip
+        words.append(f"rod Ø {thick}, {told(away)} from the element between axes, strap "
+                     f"{told(end)} from the middle")  # fmt: skip
+        return found, words
+    end = 1e3 * (strap.middle[0] - place)
+    ys = sorted(1e3 * bar.start[1] for bar in bars)
+    beyond = end + (3.5 * high if end > 0.0 else -3.5 * high)
+    found += [
+        Measure(start=view(0.0, ys[0]), end=view(end, ys[0]), place=ys[0] - 5.0 * high,
+                text=told(end)),
+        Measure(start=view(end, ys[0]), end=view(end, ys[-1]), place=beyond,
+                text=told(ys[-1] - ys[0]), upright=True),
+    ]  # fmt: skip
+    words.append(f"rods Ø {thick}, {told(ys[-1] - ys[0])} between axes, {told(end)} from the "
+                 "element's axis to the middle of the short")  # fmt: skip
+    return found, words

@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import Final
 
 from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.report.build.shop import ShopElement
 
 #: more play than this wants a shim [m] {common-practice-tubing}
@@ -19,8 +20,9 @@ def fit_notices(elements: tuple[ShopElement, ...]) -> tuple[Notice, ...]:
     found: dict[tuple[float, float, float], list[str]] = {}
     for element in elements:
         for outer, inner in pairwise(element.tubes):
-            if inner.diameter < outer.diameter:
-                key = (outer.diameter, outer.wall, inner.diameter)
+            large, small = outer.kind, inner.kind
+            if small.diameter < large.diameter:
+                key = (large.diameter, large.wall, small.diameter)
                 found.setdefault(key, []).append(f"{element.cut.number}.{inner.section}")
     notices = [_judge(key, joints) for key, joints in found.items()]
     return tuple(notice for notice in notices if notice is not None)
@@ -28,33 +30,46 @@ def fit_notices(elements: tuple[ShopElement, ...]) -> tuple[Notice, ...]:
 
 def _judge(key: tuple[float, float, float], joints: list[str]) -> Notice | None:
     outer, wall, inner = key
-    where = f"tubes {', '.join(joints)}, Ø {inner * 1e3:.2f} mm into Ø {outer * 1e3:.2f} mm"
+    where = phrase(
+        "tubes {joints}, Ø {inner} into Ø {outer}",
+        joints=", ".join(joints),
+        inner=Quantity(inner, "wire size"),
+        outer=Quantity(outer, "wire size"),
+    )
     if wall == 0.0:
         return Notice(
             code="book.fit-unknown",
-            text=f"Whether the tubes slide into each other is not known ({where}): give walls, or "
-            "try it before buying all of them.",
+            text=phrase(
+                "Whether the tubes slide into each other is not known ({where}): give walls, or "
+                "try it before buying all of them.",
+                where=where,
+            ),
             severity="doubt",
         )
     play = outer - 2.0 * wall - inner
-    value = f"{play * 1e3:.2f} mm"
+    value = Quantity(play, "wire size")
     if play < _LEAST_PLAY:
         return Notice(
             code="book.tube-does-not-fit",
-            text=f"The bore is too tight: {where}. Take a thinner wall or another size.",
+            text=phrase(
+                "The bore is too tight: {where}. Take a thinner wall or another size.", where=where
+            ),
             severity="limit",
             value=value,
-            limit=f"{_LEAST_PLAY * 1e3:.1f} mm play",
+            limit=phrase("{play} play", play=Quantity(_LEAST_PLAY, "wire size")),
             source="common-practice-tubing",
         )
     if play > _MOST_PLAY:
         return Notice(
             code="book.tube-fits-loosely",
-            text=f"The joint has much play: {where}. Fill it with a shim of the same metal, or a "
-            "sleeve between them, or the element will rattle and the contact will go.",
+            text=phrase(
+                "The joint has much play: {where}. Fill it with a shim of the same metal, or a "
+                "sleeve between them, or the element will rattle and the contact will go.",
+                where=where,
+            ),
             severity="caution",
             value=value,
-            limit=f"{_MOST_PLAY * 1e3:.1f} mm play",
+            limit=phrase("{play} play", play=Quantity(_MOST_PLAY, "wire size")),
             source="common-practice-tubing",
         )
     return None

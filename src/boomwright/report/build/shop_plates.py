@@ -1,52 +1,150 @@
-"""Clamp plates at 1:1: holes of the U-bolts that hold two crossing tubes."""
+"""Plates and straps at 1:1, read off the parts: outline, every hole, and the tubes they hold."""
 
 from __future__ import annotations
 
-from boomwright.charts.drawing import Drawing, Layer, Measure, Note, Ring, Shape, Stroke
-from boomwright.parts import PLATE_PLAY, ClampPlate
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.base import METRES_PER_INCH, UnitSystem
+from boomwright.charts.drawing import Bore, Drawing, Layer, Measure, Note, Shape, Stroke
+from boomwright.parts import Block, Hole, Part
+from boomwright.report.build.shop_drawings import drill_size
 from boomwright.report.wording import first_upper
 
+#: roles of the plates that a builder makes, and along which of their own axes (x along the boom,
+#: y along the element, z up) width, height and thickness of the drawing lie
+_AXES: Final = {"element plate": (1, 0, 2), "mast plate": (0, 2, 1)}
 
-def plate_drawing(plate: ClampPlate) -> Drawing:
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MadePlate:
+    """A plate or strap that the builder makes, with all that are alike."""
+
+    name: str  #: what it is, e.g. ``element plate``
+    marks: tuple[str, ...]  #: marks of all that are alike (n_plates,)
+    width: float  #: along the tube that lies level on the drawing [m]
+    height: float  #: across that [m]
+    thickness: float  #: [m]
+    material: str
+    holes: tuple[Hole, ...]
+    #: level tube and upright tube with their diameters; empty for a strap [m]
+    tubes: tuple[tuple[str, float], ...]
+    assumed: bool  #: whether its size is ours, from the trade
+
+    @property
+    def file_name(self) -> str:
+        """Name of its drawing, fit for a file."""
+        return f"{self.name.replace(' ', '-')}-{self.marks[0]}"
+
+
+def made_plates(parts: Sequence[Part], *, mast: float | None) -> tuple[MadePlate, ...]:
+    """Read the plates and straps of a beam off its parts, those that are alike once.
+
+    Args:
+        parts: parts of the beam, from its assembly
+        mast: diameter of what the boom is clamped to; None while it is not known [m]
+    """
+    boom = next((part.cut.kind.diameter for part in parts if part.role == "boom" and part.cut),
+                0.0)  # fmt: skip
+    found: dict[MadePlate, list[str]] = {}
+    for part in parts:
+        blocks = [solid for solid in part.solids if isinstance(solid, Block)]
+        if part.form != "plate" or len(blocks) != 1:
+            continue
+        tubes: tuple[tuple[str, float], ...] = ()
+        if part.role == "element plate":
+            group = part.group.replace("mount", "element")
+            first = next(p.cut.kind.diameter for p in parts
+                         if p.group == group and p.role == "element tube" and p.cut)  # fmt: skip
+            tubes = (("element", first), ("boom", boom))
+        elif part.role == "mast plate":
+            tubes = (("boom", boom), ("mast", mast or 0.0))
+        size = blocks[0].size
+        axes = _AXES.get(part.role, (1, 0, 2) if size[1] > size[0] else (0, 1, 2))
+        width, height, thick = (round(size[axis], 9) for axis in axes)
+        plate = MadePlate(name=part.role if tubes else part.name, marks=(), width=width,
+                          height=height, thickness=thick, material=part.material, holes=part.holes,
+                          tubes=tubes, assumed=part.known == "assumed")  # fmt: skip
+        found.setdefault(plate, []).append(part.mark)
+    return tuple(
+        MadePlate(name=each.name, marks=tuple(marks), width=each.width, height=each.height,
+                  thickness=each.thickness, material=each.material, holes=each.holes,
+                  tubes=each.tubes, assumed=each.assumed)
+        for each, marks in found.items()
+    )  # fmt: skip
+
+
+def plate_length(length: float, *, system: UnitSystem) -> str:
+    """Write a length on a plate, as a caliper reads it, without its unit.
+
+    Args:
+        length: [m]
+
+    Returns:
+        to half a millimetre, or to a hundredth of an inch [mm or in]
+    """
+    if system == "us":
+        return f"{length / METRES_PER_INCH:.2f}"
+    return f"{round(2e3 * length) / 2.0:g}"
+
+
+def plate_size(plate: MadePlate, *, system: UnitSystem) -> str:
+    """Write width, height and thickness of a plate with their unit."""
+    sizes = (plate.width, plate.height, plate.thickness)
+    unit = "mm" if system == "metric" else "in"
+    return " x ".join(plate_length(each, system=system) for each in sizes) + f" {unit}"
+
+
+def plate_holes_text(plate: MadePlate, *, system: UnitSystem) -> str:
+    """Say every hole of a plate, from its middle."""
+    unit = "mm" if system == "metric" else "in"
+    told = []
+    for hole in plate.holes:
+        size = f"{hole.count} holes of {drill_size(hole.diameter, system=system)} {unit}"
+        wide = plate_length(hole.at[-1] - hole.at[0], system=system)
+        high = plate_length(2.0 * hole.across, system=system)
+        apart = f"{wide} by {high} {unit}" if hole.across else f"{wide} {unit}"
+        told.append(f"{size}, {apart} apart, for {hole.purpose}")
+    return "; ".join(told) if told else "no holes"
+
+
+def plate_drawing(plate: MadePlate, *, system: UnitSystem = "metric") -> Drawing:
     """Draw a plate at true size, with check lengths for the print.
+
+    Args:
+        system: unit system of its lengths
 
     Returns:
         the drawing; printed without scaling it is a drilling template
     """
-    w, h = 0.5 * plate.width, 0.5 * plate.height
-    hole_level = plate.level_bolt + 1000.0 * PLATE_PLAY
-    hole_upright = plate.upright_bolt + 1000.0 * PLATE_PLAY
-    shapes: list[Shape] = [
-        _box(w, h, "OUTLINE"),
-        _box(w + 6.0, 0.5 * plate.level_diameter, "HIDDEN"),
-        _box(0.5 * plate.upright_diameter, h + 6.0, "HIDDEN"),
-        Stroke(layer="CENTRE", points=((-w - 8.0, 0.0), (w + 8.0, 0.0))),
+    w, h = 500.0 * plate.width, 500.0 * plate.height
+    unit = "mm" if system == "metric" else "in"
+    shapes: list[Shape] = [_box(w, h, "OUTLINE")]
+    for (_, diameter), upright in zip(plate.tubes, (False, True), strict=False):
+        if diameter > 0.0:
+            half = 500.0 * diameter
+            shapes.append(_box(half, h + 4.0, "HIDDEN") if upright else _box(w + 4.0, half,
+                                                                             "HIDDEN"))  # fmt: skip
+    shapes += [
+        Stroke(layer="CENTRE", points=((-w - 5.0, 0.0), (w + 5.0, 0.0))),
         Stroke(layer="CENTRE", points=((0.0, -h - 8.0), (0.0, h + 8.0))),
     ]
-    for (dx, dy), hole in (
-        (plate.level_holes, hole_level),
-        (plate.upright_holes, hole_upright),
-    ):
-        for sx in (-1.0, 1.0):
-            for sy in (-1.0, 1.0):
-                x, y = sx * dx, sy * dy
-                shapes.append(Ring(layer="HOLES", centre=(x, y), diameter=hole))
-                shapes.append(Stroke(layer="CENTRE", points=((x - 7.0, y), (x + 7.0, y))))
-                shapes.append(Stroke(layer="CENTRE", points=((x, y - 7.0), (x, y + 7.0))))
-    shapes += _measures(plate, w, h)
-    shapes += _check_lengths(-h - 24.0)
+    # Written from left to right as the holes stand, so that no two leaders cross.
+    for number, hole in enumerate(sorted(plate.holes, key=lambda each: each.at[-1])):
+        label = (number * 0.62 * w + 3.0, -h - 11.0)
+        shapes += _bores(hole, label=label, unit=unit, system=system)
+    shapes += _measures(plate, w, h, system)
+    if plate.tubes:
+        shapes += _check_length(-h - 24.0, system)
+    size = plate_size(plate, system=system)
     return Drawing(
-        name=plate.name.replace(" ", "-"),
-        title=f"{first_upper(plate.name)}, {plate.width:g} x {plate.height:g} mm, 1:1",
-        description=(
-            f"Plate {plate.width:g} by {plate.height:g} mm, {plate.thickness:g} mm thick. "
-            f"{first_upper(plate.level_tube)}: four holes of {hole_level:g} mm, "
-            f"{2 * plate.level_holes[0]:g} by {2 * plate.level_holes[1]:g} mm apart. "
-            f"{first_upper(plate.upright_tube)}: four holes of {hole_upright:g} mm, "
-            f"{2 * plate.upright_holes[0]:g} by {2 * plate.upright_holes[1]:g} mm apart."
-        ),
+        name=plate.file_name,
+        title=f"{first_upper(plate.name)} {', '.join(plate.marks)}: {size}, {plate.material}, 1:1",
+        description=f"{first_upper(plate.name)}, {size}, lengths in {unit}. "
+        f"{first_upper(plate_holes_text(plate, system=system))}.",
         shapes=tuple(shapes),
-        text_height=3.8,
+        text_height=3.8 if plate.tubes else 2.6,
     )
 
 
@@ -55,35 +153,58 @@ def _box(w: float, h: float, layer: Layer) -> Stroke:
     return Stroke(layer=layer, points=corners, closed=True)
 
 
-def _measures(plate: ClampPlate, w: float, h: float) -> list[Shape]:
-    (ax, ay), (bx, by) = plate.level_holes, plate.upright_holes
-    return [
-        Measure(start=(-ax, ay), end=(ax, ay), place=h + 13.5, text=f"{2 * ax:g}"),
-        Measure(start=(-bx, by), end=(bx, by), place=h + 6.0, text=f"{2 * bx:g}"),
-        Measure(start=(-w, -h), end=(w, -h), place=-h - 10.0, text=f"{plate.width:g}"),
-        Measure(start=(ax, -ay), end=(ax, ay), place=w - 9.0, text=f"{2 * ay:g}", upright=True),
-        Measure(start=(-bx, -by), end=(-bx, by), place=-w + 9.0, text=f"{2 * by:g}",
-                upright=True),
-        Note(at=(-w + 13.0, 5.0), text=plate.level_tube, size=0.9),
-        Note(at=(-w + 13.0, -5.0), text=f"Ø {plate.level_diameter:g}", size=0.9),
-        Note(at=(6.0, -h + 6.0), text=f"{plate.upright_tube} Ø {plate.upright_diameter:g}",
-             size=0.9, upright=True),
-    ]  # fmt: skip
-
-
-def _check_lengths(y: float) -> list[Shape]:
-    """Give a metric and an inch length to hold a ruler against."""
+def _bores(hole: Hole, *, label: tuple[float, float], unit: str, system: UnitSystem) -> list[Shape]:
+    """Holes of one kind, the diameter written below the plate, at the lowest of them."""
     shapes: list[Shape] = []
-    for length, step, words, way in (
-        (100.0, 10.0, "100 mm and 4 in: measure them", 1.0),
-        (101.6, 12.7, "", -1.0),
-    ):
-        left = -50.0
-        shapes.append(Stroke(layer="DIMENSIONS", points=((left, y), (left + length, y))))
-        for number in range(round(length / step) + 1):
-            x = left + number * step
-            tall = way * (4.0 if number % 2 == 0 else 2.4)
-            shapes.append(Stroke(layer="DIMENSIONS", points=((x, y), (x, y + tall))))
-        if words:
-            shapes.append(Note(at=(left, y - 7.5), text=words, size=0.9))
+    size = f"{hole.count} x {drill_size(hole.diameter, system=system)} {unit}"
+    for at in reversed(hole.at):
+        for side in (-1.0, 1.0) if hole.across else (1.0,):
+            x, y = 1e3 * at, side * 1e3 * hole.across
+            shapes += [
+                Bore(centre=(x, y), diameter=1e3 * hole.diameter, text="" if shapes else size,
+                     label=label),
+                Stroke(layer="CENTRE", points=((x - 7.0, y), (x + 7.0, y))),
+                Stroke(layer="CENTRE", points=((x, y - 7.0), (x, y + 7.0))),
+            ]  # fmt: skip
     return shapes
+
+
+def _measures(plate: MadePlate, w: float, h: float, system: UnitSystem) -> list[Shape]:
+    def level(half: float, y: float, place: float) -> Measure:
+        text = plate_length(2e-3 * half, system=system)
+        return Measure(start=(-half, y), end=(half, y), place=place, text=text)
+
+    def upright(x: float, half: float, place: float) -> Measure:
+        text = plate_length(2e-3 * half, system=system)
+        return Measure(start=(x, -half), end=(x, half), place=place, text=text, upright=True)
+
+    shapes: list[Shape] = [upright(-w, h, -w - 8.0)]
+    place = h + 7.0 if plate.tubes else h + 5.0
+    for number, hole in enumerate(plate.holes):
+        x, y = 1e3 * hole.at[-1], 1e3 * hole.across
+        shapes.append(level(x, y, place))
+        place += 8.0
+        if y:
+            # Inside the plate, so that it fits the paper; one to the right, one to the left.
+            shapes.append(upright(-x, y, -w + 9.0) if number else upright(x, y, w - 9.0))
+    shapes.append(level(w, h, place))
+    unit = "mm" if system == "metric" else "in"
+    for (name, diameter), turned in zip(plate.tubes, (False, True), strict=False):
+        if diameter > 0.0:
+            size = f"{1e3 * diameter:g}" if system == "metric" else (
+                f"{diameter / METRES_PER_INCH:.3f}")  # fmt: skip
+            words = f"{name} Ø {size} {unit}"
+            at = (5.0, -h + 4.0) if turned else (-w + 13.0, 5.0)
+            shapes.append(Note(at=at, text=words, size=0.9, upright=turned))
+    return shapes
+
+
+def _check_length(y: float, system: UnitSystem) -> list[Shape]:
+    """Give a length to hold a ruler against."""
+    long, step, words = (100.0, 10.0, "100 mm") if system == "metric" else (101.6, 12.7, "4 in")
+    left = -50.0
+    shapes: list[Shape] = [Stroke(layer="DIMENSIONS", points=((left, y), (left + long, y)))]
+    for number in range(round(long / step) + 1):
+        x, tall = left + number * step, 4.0 if number % 2 == 0 else 2.4
+        shapes.append(Stroke(layer="DIMENSIONS", points=((x, y), (x, y + tall))))
+    return [*shapes, Note(at=(left, y - 7.5), text=f"{words}: measure it", size=0.9)]

@@ -25,6 +25,10 @@ __all__ = ["cost_report", "cutting_table"]
 
 #: units of a bill that a reader has in a system of his own, each with its kind
 _KINDS: Final = {"m": "bought length", "m3": "volume", "kg": "mass"}
+#: what several of a counted unit are called
+_SEVERAL: Final = {
+    "length": "lengths", "day": "days", "delivery": "deliveries", "set": "sets", "year": "years",
+}  # fmt: skip
 _BUDGET: Final[dict[BudgetVerdict, str]] = {
     "within": "the estimate is within it",
     "over": "the likely estimate is over it",
@@ -37,7 +41,7 @@ def cost_report(result: Costing) -> Report:
     """Say what to buy and hire, and what the priced part of it costs."""
     made, answer = result.estimate, _answer(result)
     tables: tuple[Table[Any], ...] = (_bill(result),)
-    if made is not None:
+    if made is not None and not made.nothing_priced:
         tables = (*tables, _sums(made, result))
     return Report(
         subject="cost",
@@ -56,13 +60,7 @@ def _answer(result: Costing) -> tuple[Fact, ...]:
     made = result.estimate
     if made is None:
         return (Fact(label="Estimate", value="none: the plan has no [prices]"),)
-    total = phrase(
-        "{likely}, from {low} to {high}",
-        likely=in_currency(made.total.likely, made.currency),
-        low=_money(made.total.low),
-        high=_money(made.total.high),
-    )
-    facts = [Fact(label="Estimate", value=total)]
+    facts = [Fact(label="Estimate", value=_told(made))]
     if made.budget is not None:
         budget = in_currency(made.budget, made.currency)
         held = phrase("{budget}: {held}", budget=budget, held=_BUDGET[made.budget_verdict])
@@ -76,14 +74,42 @@ def _answer(result: Costing) -> tuple[Fact, ...]:
     return (*facts, Fact(label="Price list", value=dated))
 
 
+def _told(made: Estimate) -> Value:
+    if made.nothing_priced:
+        return "nothing priced yet"
+    total = phrase(
+        "{likely}, from {low} to {high}",
+        likely=in_currency(made.total.likely, made.currency),
+        low=_money(made.total.low),
+        high=_money(made.total.high),
+    )
+    return phrase("{total}{without}", total=total, without=_without(made))
+
+
+def _without(made: Estimate) -> Value:
+    """What a total does not hold; empty when it holds everything."""
+    lacks: list[Value] = list(made.unsaid)
+    if made.unpriced:
+        lines = "line" if len(made.unpriced) == 1 else "lines"
+        lacks.append(f"{len(made.unpriced)} {lines} that have no price")
+    if not lacks:
+        return ""
+    *first, last = lacks
+    named = phrase("{first} and {last}", first=listed(first), last=last) if first else last
+    return phrase(", without {named}", named=named)
+
+
 def _money(value: float) -> Quantity:
     return Quantity(value, "money")
 
 
 def _quantity(line: BillLine) -> Value:
+    if line.is_open:
+        return "not said"
     if line.unit in _KINDS:
         return Quantity(line.quantity, _KINDS[line.unit])
-    return listed([Quantity(line.quantity, "amount"), line.unit], between=" ")
+    unit = line.unit if line.quantity == 1.0 else _SEVERAL.get(line.unit, line.unit)
+    return listed([Quantity(line.quantity, "amount"), unit], between=" ")
 
 
 def _amounts(get: Any) -> tuple[Column[Any], ...]:
@@ -151,9 +177,16 @@ def _steps(result: Costing) -> tuple[Value, ...]:
     if made is None:
         return ("name a price list of your own in the plan: list under [prices]",)
     order = "order tube first: the cutting plans of --full say which lengths and how to saw them"
-    if not made.unpriced:
-        return (order,)
-    return (f"write your own prices into the price list: {len(made.unpriced)} are missing", order)
+    steps: list[Value] = []
+    if made.unpriced:
+        steps.append(
+            f"write your own prices into the price list: {len(made.unpriced)} are missing; "
+            "cost --blank FILE writes their rows"
+        )
+    if made.unsaid:
+        named = ", ".join(made.unsaid)
+        steps.append(f"say how much under [prices], 0 where there is none: {named}")
+    return (*steps, order)
 
 
 def _of(line: BillLine | EstimateLine) -> BillLine:
@@ -162,17 +195,17 @@ def _of(line: BillLine | EstimateLine) -> BillLine:
 
 def _priced(line: EstimateLine) -> Value:
     if line.price is None:
-        return "" if line.remark == "not priced" else line.remark
+        return "" if line.remark in {"not priced", "not said"} else line.remark
     return f"{line.price.dated}, old" if line.old else line.price.dated
 
 
 def _sums(made: Estimate, result: Costing) -> Table[tuple[Value, Amounts]]:
     added = Amounts(low=math.nan, likely=made.contingency, high=math.nan)
-    sums: list[tuple[Value, Amounts]] = [
-        ("Priced lines", made.priced),
-        ("Contingency", added),
-        ("Estimate", made.total),
-    ]
+    sums: list[tuple[Value, Amounts]] = [("Priced lines", made.priced)]
+    if made.tax:
+        sums.append(("Tax", Amounts(low=math.nan, likely=made.tax, high=math.nan)))
+    total = phrase("Estimate{without}", without=_without(made))
+    sums += [("Contingency", added), (total, made.total)]
     for change in result.changes:
         name: Value = change.name
         if change.name == ONE_METRE_MORE:
@@ -191,10 +224,11 @@ def _sums(made: Estimate, result: Costing) -> Table[tuple[Value, Amounts]]:
             *_amounts(lambda item: item[1]),
         ),
         items=sums,
-        note="Lines without a price are not in the total. The estimate adds the contingency to the "
-        "likely sum; its low and high combine the lines as if independent (root of the sum of "
-        "squares). For one step more the bill is made again; strength, permits and the field are "
-        "not checked again: do that before deciding.",
+        note="The estimate adds tax and contingency to the likely sum; its low and high combine "
+        "the lines as if independent (root of the sum of squares). For one step more the bill is "
+        "made again. For more height the guys keep their slope and about their spacing, and "
+        "footing and anchor blocks grow with it. Strength, permits and the field are not checked "
+        "again: do that before deciding.",
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.feed import FieldMatch, standing_wave_ratio
 from boomwright.report.beam.measured import measured_facts, measured_words
 from boomwright.report.model import Fact
@@ -61,7 +61,7 @@ def _at_worst(ratio: float) -> Value:
 
 def _conditions(result: FeedResult, each: BeamFeed) -> Value:
     refusals = [
-        f"{words}: {said}"
+        phrase("; {words}: {said}", words=words, said=said)
         for words, said in (("as drawn", each.drawn_words), ("proposed", each.proposed_words))
         if said
     ]
@@ -73,7 +73,7 @@ def _conditions(result: FeedResult, each: BeamFeed) -> Value:
         measured=measured_words(each.measured),
         line=Quantity(each.reference, "nominal resistance"),
         power=power,
-        refusals="".join(f"; {each}" for each in refusals),
+        refusals=listed(refusals, between=""),
     )
 
 

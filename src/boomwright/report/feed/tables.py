@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.feed import Comparison
 from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
 from boomwright.report.model import Column, Table, column, thinned
 from boomwright.study.feed import phase_lengths
-from boomwright.study.feed_parts.results import BeamFeed, BraidCase, CircuitTry, FeedResult
+from boomwright.study.feed_parts.results import BeamFeed, BraidCase, FeedResult
 from boomwright.study.feed_parts.tries import stages_phrase
 
 _KIND_OF_UNIT = {"m": "sawn length", "F": "capacitance", "ohm": "resistance"}
@@ -46,7 +46,8 @@ def feed_brief(
     few = () if line is None else (replace(line, items=thinned(line.items, _FEW)),)
     if "dimensions" in known:
         steps = (
-            "cut as in the column field: cut this, and leave sliding joints loose",
+            "cut to the column “field: cut this”; leave sliding joints loose until "
+            "you have measured",
             "measure the SWR over the band and read it with boomwright tune",
         )
         return (known["dimensions"], *few), steps
@@ -126,7 +127,7 @@ def _kinds(each: BeamFeed) -> Table[Any]:
             column("feed", lambda item: item.kind, key="kind"),
             column(
                 "first values",
-                lambda item: stages_phrase(item.match.stages) if item.match else _reason(item),
+                lambda item: stages_phrase(item.match.stages) if item.match else item.refusal,
             ),
             column("SWR at design", lambda item: item.swr_design, kind="swr", key="swr"),
             column(
@@ -142,11 +143,6 @@ def _kinds(each: BeamFeed) -> Table[Any]:
             "as long in the field. Write the kind into the plan to have it solved there."
         ),
     )
-
-
-def _reason(item: CircuitTry) -> str:
-    """Why the equations have no such feed; the kind is named beside it."""
-    return item.refusal.removeprefix(f"{item.kind}: ")
 
 
 def _ratings(result: FeedResult, each: BeamFeed) -> Table[Any] | None:
@@ -208,7 +204,7 @@ def _turning(each: BeamFeed) -> Table[Any] | None:
         caption="At the antenna: what to turn first",
         columns=(
             column("the meter reads", lambda turn: turn.reads, key="reads"),
-            column("do", lambda turn: " ".join(turn.do), key="do"),
+            column("do", lambda turn: listed(turn.do, between=" "), key="do"),
         ),
         items=each.turns,
         note="Transmitter off and locked while anybody touches strap, rod or capacitor.",

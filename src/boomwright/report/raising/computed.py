@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, cited, phrase
 from boomwright.raising import LiftPlan, MethodChoice, PickPlan
 from boomwright.raising.rigging import BREAKING_FACTOR, HAND_SHOCK, weight
 from boomwright.raising.tackle import JERK, SHEAVE_SHARE
@@ -12,7 +12,7 @@ from boomwright.report.model import Table, column
 from boomwright.study.raising import BeamLift
 
 #: what, how it was computed, where the rule is from
-Row = tuple[Value, Value, str]
+Row = tuple[Value, Value, Value]
 
 
 def computed(each: BeamLift) -> Table[Row]:
@@ -54,14 +54,14 @@ def _lift(lift: LiftPlan) -> Iterator[Row]:
             "free fall + deceleration + {body} of body and stretch + {margin} margin = {clear}",
             body=_span(1.52), margin=_span(0.91), clear=_span(lift.falls.clearance_below),
         )  # fmt: skip
-        yield "Clear below the anchor", clear, "cfr-29-1926-502"
+        yield "Clear below the anchor", clear, cited("29 CFR 1926.502", "cfr-29-1926-502")
     for check in lift.power_lines:
         if check.required > 0.0:
             left = phrase(
                 "{gap} left at the nearest against {required}; {reason}",
                 gap=_span(check.gap), required=_span(check.required), reason=check.reason,
             )  # fmt: skip
-            yield f"Power line {check.name}", left, "cfr-29-1926-1408"
+            yield f"Power line {check.name}", left, cited("29 CFR 1926.1408", "cfr-29-1926-1408")
     heavy = Quantity(weight(mass=job.load.mass), "load")
     for method in lift.methods:
         for force in method.forces:

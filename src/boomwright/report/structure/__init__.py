@@ -26,7 +26,7 @@ def structure_report(
         number: number of the beam looked at, from 0; None tells them all
         most_rows: most lines of the ledger in one picture; None for all
     """
-    report = found.report
+    report, wind = found.report, wind_told(found.plan.site)
     wanted = found.plan.beams if number is None else (found.plan.beams[number],)
     known = {beam.name: beam for beam in report.beams}
     beams = [
@@ -41,9 +41,9 @@ def structure_report(
     return Report(
         subject="structure",
         title="Structure",
-        answer=answer(report, wind=wind_told(found.plan.site)),
+        answer=answer(report, wind=wind),
         pictures=(
-            *ledger_pictures(report, table=margins, most_rows=most_rows),
+            *ledger_pictures(report, wind=wind, table=margins, most_rows=most_rows),
             *(
                 picture
                 for place, beam, drawn in beams

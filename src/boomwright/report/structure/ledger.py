@@ -116,20 +116,24 @@ def ledger(lines: tuple[Margin, ...], *, wind: Value) -> Table[Margin]:
 
 
 def ledger_pictures(
-    report: StructureReport, *, table: Table[Margin], most_rows: int | None
+    report: StructureReport, *, wind: Value, table: Table[Margin], most_rows: int | None
 ) -> list[Picture]:
-    """Draw the margins as bars, in several pictures where one would be too long."""
+    """Draw the margins as bars, in several pictures where one would be too long.
+
+    Args:
+        wind: design wind as the plan states it
+    """
     count = max(len(report.ledger), 1)
     parts = ceil(count / (most_rows or count))
     step = ceil(count / parts)
 
     def part(number: int) -> Picture:
         def draw(canvas: Canvas) -> str:
-            wind = write(phrase("Wind: {basis}", basis=report.basis), system=canvas.system)
+            stated = write(phrase("Design wind {wind}", wind=wind), system=canvas.system)
             told = [write(_told(line), system=canvas.system) for line in report.ledger]
             lines = [_written(line, system=canvas.system) for line in report.ledger]
             return charts.ledger_chart(
-                lines=lines, told=told, wind=wind, first=step * (number - 1),
+                lines=lines, told=told, wind=stated, first=step * (number - 1),
                 most_rows=step, palette=canvas.palette, width=canvas.width,
             )  # fmt: skip
 

@@ -7,7 +7,16 @@ from typing import Any
 import numpy as np
 
 from boomwright import charts
-from boomwright.base.quantity import Quantity, factor_of, listed, phrase, unit_of, write
+from boomwright.base.quantity import (
+    Quantity,
+    Value,
+    cited,
+    factor_of,
+    listed,
+    phrase,
+    unit_of,
+    write,
+)
 from boomwright.report.model import Canvas, Picture, Table, column, drawing
 from boomwright.structure import (
     GuyReport,
@@ -141,7 +150,7 @@ def reminders(told: ReminderList) -> Table[Reminder]:
     )
 
 
-def _known(each: Reminder) -> str:
+def _known(each: Reminder) -> Value:
     if each.known == "common practice":
         return ""
-    return f"{each.known}, {each.source}" if each.source else each.known
+    return cited(each.known, each.source) if each.source else each.known

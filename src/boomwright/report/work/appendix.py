@@ -2,53 +2,63 @@
 
 from __future__ import annotations
 
-from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.charts.blocks import Block, Grid, Heading, Words
+from collections.abc import Sequence
+from typing import Final
+
+from boomwright.base.quantity import PerSystem, Quantity, Value, cited, phrase
+from boomwright.charts.blocks import Heading, Words
 from boomwright.cost import Bill, Estimate, in_currency
-from boomwright.parts import Joints
 from boomwright.report.build.dimensions import CutLength
-from boomwright.report.build.shop import ShopRules, ShopTube
+from boomwright.report.build.shop import ShopTube
 from boomwright.report.model import Part, Table, column
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.build import Build
 
-Row = tuple[str, str, str]
+Row = tuple[Value, Value, Value]
+_PRACTICE: Final = "common practice"
 
 
-def _grid(rows: list[Row]) -> Grid:
-    return Grid(
-        columns=("Figure", "Computed as", "Source"),
-        rows=tuple(rows),
-        align="lll",
-        shares=(2.2, 5.4, 1.6),
+def _reasons(name: str, rows: Sequence[Row]) -> Table[Row]:
+    return Table(
+        name=name,
+        caption="",
+        columns=(
+            column("figure", lambda row: row[0]),
+            column("computed as", lambda row: row[1]),
+            column("source", lambda row: row[2]),
+        ),
+        items=rows,
     )
 
 
-def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Block, ...]:
+def build_appendix(build: Build) -> tuple[Part, ...]:
     """Show how the shop figures of one beam were computed."""
-    joints = rules.joints
     rows: list[Row] = [
-        (f"{tube.marks[0]}, saw to", *_cut_reason(element.half_gap, tube, joints))
+        (f"{tube.marks[0]}, saw to", *_cut_reason(element.half_gap, tube))
         for element in build.elements
         for tube in element.tubes
     ]
     rows += [
         (
             f"Boom, {clean(station.name)}",
-            f"place in the plan less the rear end of the boom, rounded once: "
-            f"{station.tape.metric_text}, {station.tape.sixteenths_text} in",
+            phrase(
+                "place in the plan less the rear end of the boom, rounded once: {tape}",
+                tape=station.tape.told,
+            ),
             "plan",
         )
         for station in build.boom.stations
     ]
     rows += [
         (
-            first_upper(plate.name),
-            f"holes across each tube: tube + thread, {plate.level_diameter:g} + "
-            f"{plate.level_bolt:g} and {plate.upright_diameter:g} + {plate.upright_bolt:g} mm, "
-            "halves rounded to 0.5 mm; holes along each tube: beyond the other tube's bolts by "
-            "2.5 threads; edge two hole diameters",
-            "common practice",
+            f"{first_upper(plate.name)}, {', '.join(plate.marks)}",
+            phrase(
+                "holes across each tube: tube, with its shells where it is insulated, + thread, "
+                "halves rounded to {step}; holes along each tube: beyond the other tube's bolts by "
+                "2.5 threads; edge two hole diameters",
+                step=PerSystem(metric="0.5 mm", us="0.02 in"),
+            ),
+            _PRACTICE,
         )
         for plate in build.plates
     ]
@@ -60,30 +70,32 @@ def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Block, ...]:
             "lengths are sums and differences of such distances. So they add up, and no mark is "
             "more than half a unit from the computed place."
         ),
-        _grid(rows),
+        _reasons("build-reasons", rows),
     )
 
 
-def _cut_reason(half_gap: CutLength, tube: ShopTube, joints: Joints) -> tuple[str, str]:
-    reaches, cut = tube.reaches.millimetres, tube.cut.millimetres
+def _cut_reason(half_gap: CutLength, tube: ShopTube) -> tuple[Value, Value]:
+    reaches, cut = tube.reaches.bare, tube.cut.told
     if tube.overlap.millimetres:
-        inner = 1000.0 * tube.diameter
-        return (
-            f"shows {tube.exposed.millimetres} + overlap {tube.overlap.millimetres} = {cut} mm; "
-            f"overlap: the greater of {1000.0 * joints.least_overlap:.0f} mm and "
-            f"{joints.overlap_diameters:g} x {inner:.2f} mm",
-            "common practice",
-        )
+        return phrase(
+            "shows {exposed} + overlap {overlap} = {cut}; overlap: the plan's least, or three "
+            "diameters of the inner tube where that is more",
+            exposed=tube.exposed.bare,
+            overlap=tube.overlap.bare,
+            cut=cut,
+        ), _PRACTICE
     if half_gap.millimetres:
-        return f"ends at {reaches} less half the gap {half_gap.millimetres} = {cut} mm", "plan"
+        said = "ends at {reaches} less half the gap {gap} = {cut}"
+        return phrase(said, reaches=reaches, gap=half_gap.bare, cut=cut), "plan"
     if len(tube.marks) == 1:
-        return f"through the boom, twice {reaches} = {cut} mm", "plan"
-    return f"from the boom centre line, {reaches} = {cut} mm; joined by a sleeve", "plan"
+        return phrase("through the boom, twice {reaches} = {cut}", reaches=reaches, cut=cut), "plan"
+    said = "from the boom centre line, {reaches} = {cut}; joined by a sleeve"
+    return phrase(said, reaches=reaches, cut=cut), "plan"
 
 
 def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
     """Show how the sums of the estimate were computed; the bill says what drives a quantity."""
-    rows: list[tuple[Value, ...]] = [
+    rows: list[Row] = [
         (
             order.kind.told,
             phrase(
@@ -94,7 +106,7 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
                 bought=Quantity(order.packing.bought, "bought length"),
                 least=Quantity(order.packing.lower_bound, "bought length"),
             ),
-            "gilmore-gomory-1961",
+            cited("Gilmore and Gomory 1961", "gilmore-gomory-1961"),
         )
         for order in bill.tubes
     ]
@@ -127,14 +139,5 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
         ]
     return (
         Heading(text="Quantities and cost"),
-        Table(
-            name="cost-reasons",
-            caption="",
-            columns=(
-                column("figure", lambda row: row[0]),
-                column("computed as", lambda row: row[1]),
-                column("source", lambda row: row[2]),
-            ),
-            items=rows,
-        ),
+        _reasons("cost-reasons", rows),
     )

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
+from boomwright.base.quantity import listed, phrase, write
 from boomwright.charts.blocks import (
     TICK,
     Blanks,
@@ -22,41 +24,53 @@ from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
 from boomwright.cost import Bill
-from boomwright.parts import Bar, Beam, ClampPlate, Part
+from boomwright.parts import Beam, Part
 from boomwright.plan import Plan
 from boomwright.plan.model_station import LinePlan
 from boomwright.plan.resolve import station_assembly
-from boomwright.report.build.dimensions import CutLength, cut_length
-from boomwright.report.build.shop import ShopElement, ShopTube, shop_elements, shop_rules
+from boomwright.report.build.dimensions import cut_length
+from boomwright.report.build.exploded import exploded_drawing
+from boomwright.report.build.lists import (
+    bought_parts,
+    cutting_stamp,
+    fastener_list,
+    hole_list,
+)
+from boomwright.report.build.pieces import SawnPiece, bought_lengths, sawn_pieces
+from boomwright.report.build.shop import ShopElement, shop_elements
 from boomwright.report.build.shop_boom import ShopBoom, shop_boom
 from boomwright.report.build.shop_drawings import (
+    bare_length,
     boom_drawing,
+    drill_size,
     element_drawing,
+    holes_text,
+    piece_drawings,
     shop_length,
-    size_text,
     tube_size,
 )
 from boomwright.report.build.shop_feed import feed_drawing
 from boomwright.report.build.shop_fit import fit_notices
-from boomwright.report.build.shop_plates import plate_drawing
-from boomwright.report.cost import cutting_table
+from boomwright.report.build.shop_plates import MadePlate, made_plates, plate_drawing
 from boomwright.report.model import Part as SheetPart
+from boomwright.report.model import Said
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.feed import feed_blocks
-from boomwright.report.work.plates import DRAWING_WIDTH, beam_plates, plate_sheets
+from boomwright.report.work.plates import DRAWING_WIDTH, plate_list, plate_patterns
 from boomwright.report.work.steps import (
     BEFORE,
     BOOM,
     CARE,
     CUTTING,
     EVERY_ELEMENT,
+    FASTENING,
     FINISH,
     JOINTS,
     TOOLS,
-    torque_grid,
 )
+from boomwright.report.work.wires import wire_blocks
 
-#: pieces besides the tubes of elements and boom, and what each is called in the cut list
+#: what a piece that is no tube of an element or of the boom is called in the cut list
 _SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
 
 
@@ -68,55 +82,63 @@ class Build:
     elements: tuple[ShopElement, ...]  #: its elements as they are cut (n_elements,)
     boom: ShopBoom  #: its boom with stations
     parts: tuple[Part, ...]  #: all its parts (n_parts,)
-    plates: tuple[ClampPlate, ...]
+    pieces: tuple[SawnPiece, ...]  #: what is sawn, pieces that are alike together (n_rows,)
+    bought: dict[str, float]  #: bought length that a mark is sawn from [m]
+    plates: tuple[MadePlate, ...]
     line: LinePlan | None  #: its feed line; None when the plan does not say
-    drawings: tuple[Drawing, ...]  #: all drawings, of boom, elements, feed and plates
+    #: all drawings: boom, elements, feed, the feed taken apart, plates, pieces
+    drawings: tuple[Drawing, ...]
     notices: tuple[Notice, ...]  #: what does not fit, is missing or in the way
+    stamp: str  #: why nothing is to be cut from its sheets; empty when nothing is missing
 
 
-def make_build(
-    plan: Plan, beam: Beam, *, mast: float | None, system: UnitSystem = "metric"
-) -> Build:
-    """Work out everything the workshop needs.
+def make_build(plan: Plan, beam: Beam, *, system: UnitSystem = "metric") -> Build:
+    """Read everything the workshop needs off the parts of a beam.
 
     Args:
-        mast: place of the mast clamp as elements are placed; None when not known [m]
-        system: unit system shown first on the drawings
+        system: unit system of the drawings
     """
-    rules, tube = shop_rules(plan), plan.boom_of(beam.name)
-    elements = shop_elements(beam=beam, rules=rules, boom=tube)
-    boom = shop_boom(beam=beam, boom=tube, rules=rules, mast=mast)
-    plates = beam_plates(plan, beam)
-    parts = station_assembly(plan).of(beam.name)
-    middle = feed_drawing(
-        beam,
-        gap=_gap(elements),
-        boom=None if tube is None else tube.diameter,
-        system=system,
-        rearward=_rearward(parts),
-    )
+    station, tube = station_assembly(plan), plan.boom_of(beam.name)
+    parts = station.of(beam.name)
+    elements = shop_elements(parts, beam=beam, boom=tube)
+    boom = shop_boom(station, beam=beam, boom=tube)
+    pieces = sawn_pieces(parts, elements=elements, boom=boom)
+    plates = made_plates(parts, mast=_held_by(plan))
+    driven = next((each for each in elements if each.cut.role == "driven"), None)
+    middles = () if driven is None else (
+        feed_drawing(parts, element=driven, system=system),
+        exploded_drawing(parts, number=driven.cut.number, system=system),
+    )  # fmt: skip
     return Build(
         beam=beam,
         elements=elements,
         boom=boom,
         parts=parts,
+        pieces=pieces,
+        bought=bought_lengths(plan, beam),
         plates=plates,
         line=plan.line,
         drawings=(
             # One element alone, and no boom said: nothing to draw, nor to place along it.
             *((boom_drawing(boom, system=system),) if boom.length.millimetres else ()),
             *(element_drawing(each, system=system) for each in elements),
-            *(() if middle is None else (middle,)),
-            *(plate_drawing(plate) for plate in plates),
+            *(each for each in middles if each is not None),
+            *(plate_drawing(plate, system=system) for plate in plates),
+            *piece_drawings(pieces, system=system),
         ),
         notices=(*fit_notices(elements), *boom.notices),
+        stamp=cutting_stamp(parts),
     )
 
 
-def _rearward(parts: tuple[Part, ...]) -> bool:
-    """Whether the rods of a match run towards the rear of the boom."""
-    rods = [part.solids[0] for part in parts if part.role == "match"]
-    return any(isinstance(rod, Bar) and rod.end[0] < rod.start[0] for rod in rods)
+def _held_by(plan: Plan) -> float | None:
+    """Diameter of the mast or tube that a boom is clamped to; None while it is not known [m]."""
+    support = plan.support
+    if support is None:
+        return None
+    if support.mast is not None:
+        return support.mast.diameter
+    return None if support.tube is None else support.tube.diameter
 
 
 def build_blocks(
@@ -130,6 +152,7 @@ def build_blocks(
     """
     several = len(builds) > 1
     blocks: list[SheetPart] = [
+        *(Words(text=f"{build.stamp}.", tone="stamp") for build in builds if build.stamp),
         Words(
             text="Everything is measured from two places only: along an element from the boom "
             "centre line, along the boom from its rear end. Hook the tape once and read every mark "
@@ -137,7 +160,7 @@ def build_blocks(
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Words(text=first_upper("; ".join(TOOLS)) + "."),
+        Said(phrase("{tools}.", tools=listed(TOOLS, between="; "))),
         BEFORE,
     ]
     for build, bill in zip(builds, bills, strict=True):
@@ -146,114 +169,189 @@ def build_blocks(
         if bill is not None:
             blocks += [
                 Heading(text=f"Cutting plan{of_beam}"),
-                Words(text="Which piece comes out of which bought length, with the least waste.",
-                      tone="quiet"),
-                *map(cutting_table, bill.tubes),
+                saw_grid(build, bill, system),
             ]  # fmt: skip
-    blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS, EVERY_ELEMENT]
-    blocks += plate_sheets(_plates(builds), palette=palette, system=system)
+        blocks += [
+            Heading(text=f"Holes, fasteners and bought parts{of_beam}"),
+            hole_grid(build, system), fastener_grid(build, system), part_grid(build),
+        ]  # fmt: skip
+    blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING,
+               EVERY_ELEMENT]  # fmt: skip
+    for build in builds:
+        of_beam = f" of {clean(build.beam.name)}" if several else ""
+        blocks += plate_list(build.plates, system=system, of_beam=of_beam)
+        blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
+        blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
-    blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(),
-               Heading(text="Metal, water, sun"), Facts(rows=CARE),
-               Blanks(labels=("Built by", "Checked by", "Date", "Weight and unit"))]  # fmt: skip
+    blocks += [Heading(text="Order of assembly"), FINISH,
+               Heading(text="Metal, water, sun"), Facts(rows=CARE)]  # fmt: skip
     return tuple(blocks)
-
-
-def _plates(builds: Sequence[Build]) -> tuple[ClampPlate, ...]:
-    """Plates of all beams, each once; one that only some beams have says whose it is."""
-    owners: dict[ClampPlate, list[str]] = {}
-    for build in builds:
-        for plate in build.plates:
-            owners.setdefault(plate, []).append(build.beam.name)
-    return tuple(
-        plate
-        if len(names) == len(builds)
-        else replace(plate, name=f"{plate.name} of {' and '.join(map(clean, names))}")
-        for plate, names in owners.items()
-    )
 
 
 def _beam_blocks(
     build: Build, palette: Palette, system: UnitSystem, *, several: bool
 ) -> list[SheetPart]:
-    blocks: list[SheetPart] = []
     of_beam = f" of {clean(build.beam.name)}" if several else ""
+    blocks: list[SheetPart] = [
+        *wire_blocks(build.beam, build.parts, system=system, of_beam=of_beam)
+    ]
     for place, element in enumerate(build.elements):
-        # Two elements share a page.
-        blocks += [NewPage()] if place % 2 == 0 else []
+        # Three elements share a page.
+        blocks += [NewPage()] if place % 3 == 0 else []
         blocks += _element_blocks(build, element, palette, system, of_beam=of_beam)
+    driven = next((each for each in build.elements if each.cut.role == "driven"), None)
+    if driven is not None:
+        blocks += feed_blocks(
+            build.beam,
+            build.parts,
+            element=driven,
+            line=build.line,
+            drawings=[each for each in build.drawings if each.name in {"feed", "exploded"}],
+            palette=palette,
+            system=system,
+            of_beam=of_beam,
+        )
     if build.boom.length.millimetres:
         blocks += _boom_blocks(build, palette, system, of_beam=of_beam)
-    blocks += feed_blocks(
-        build.beam,
-        gap=_gap(build.elements),
-        line=build.line,
-        drawing=next((each for each in build.drawings if each.name == "feed"), None),
-        palette=palette,
-        system=system,
-        of_beam=of_beam,
-    )
     return blocks
-
-
-def _gap(elements: Sequence[ShopElement]) -> CutLength:
-    """Twice what each half keeps off the boom centre line: the sheets add up to it."""
-    driven = next((each for each in elements if each.cut.role == "driven"), None)
-    return cut_length(0.0) if driven is None else driven.half_gap + driven.half_gap
-
-
-def _bare(length: CutLength, system: UnitSystem) -> str:
-    return shop_length(length, system=system).rsplit(" ", 1)[0]
 
 
 def _unit(system: UnitSystem) -> str:
     return "mm" if system == "metric" else "in"
 
 
+#: columns of the cut list that a sheet for the saw keeps
+SAW_COLUMNS: Final = (0, 2, 3, 5, 8)
+
+
 def cut_grid(build: Build, system: UnitSystem) -> Grid:
-    """List every piece to be sawn."""
+    """List every piece to be sawn, as the file of the cut list has it."""
     unit = _unit(system)
     rows: list[tuple[str, ...]] = []
-    for element in build.elements:
-        rows.append((f"Element {element.cut.number}, {element.cut.label}",))
-        rows += [_cut_row(tube, system) for tube in element.tubes]
-    boom = build.boom
-    if boom.boom is not None:
-        rows.append(("Boom",))
-        for number, part in enumerate(boom.parts):
-            mark = "B" if len(boom.parts) == 1 else f"B{chr(ord('a') + number)}"
-            size = size_text(boom.boom.diameter, boom.boom.wall, system=system)
-            rows.append((mark, size, _bare(part, system), "–", TICK, ""))
-    rows += _further_rows(build.parts, system)
+    heading = ""
+    for piece in build.pieces:
+        wanted = _under(piece)
+        if wanted != heading:
+            rows.append((wanted,))
+            heading = wanted
+        rows.append(_cut_row(piece, build.bought, system))
     return Grid(
-        columns=("Marks", f"Tube, {unit}", f"Saw to, {unit}", "Ring at", "Sawn", "Initials"),
+        columns=("Marks", "Pieces", f"Tube, {unit}", f"Saw to, {unit}", f"Shows, {unit}",
+                 f"Ring at, {unit}", f"From, {unit}", f"Holes, {unit}", "Sawn"),
         rows=tuple(rows),
-        align="llrrll",
-        shares=(1.9, 2.1, 1.4, 1.2, 0.8, 1.3),
-        note="Each mark is one piece: two marks, two pieces. Ring at: distance from the inner end "
-        f"at which the larger tube ends, {unit}.",
-        large=True,
+        align="lrlrrrrll",
+        shares=(1.5, 0.75, 2.0, 1.0, 1.0, 0.9, 1.1, 3.1, 0.6),
+        note="Each mark is one piece. Shows: length that is seen when it is built, of an inner "
+        "tube from the boom centre line. Ring at: distance from the inner end at which the larger "
+        "tube ends. From: bought length that the cutting plan takes it from. Holes: diameter and "
+        "places from the inner or rear end.",
     )  # fmt: skip
 
 
-def _further_rows(parts: tuple[Part, ...], system: UnitSystem) -> list[tuple[str, ...]]:
-    """Pieces that are no tube of an element or of the boom, alike ones in one row."""
-    alike: dict[tuple[str, ...], list[str]] = {}
-    for part in parts:
-        if part.role in _SHORT and part.cut is not None:
-            kind = part.cut.kind
-            size = f"{size_text(kind.diameter, kind.wall, system=system)}, {_SHORT[part.role]}"
-            row = (size, _bare(cut_length(part.cut.sawn), system))
-            alike.setdefault(row, []).append(part.mark)
-    return [(", ".join(marks), *row, "–", TICK, "") for row, marks in alike.items()]
+def _under(piece: SawnPiece) -> str:
+    if piece.element is not None:
+        return f"Element {piece.element.cut.number}, {piece.element.cut.label}"
+    return "Boom" if piece.part.role == "boom" else "Rods and sleeves"
 
 
-def _cut_row(tube: ShopTube, system: UnitSystem) -> tuple[str, ...]:
-    ring = "–" if tube.overlap.millimetres == 0 else _bare(tube.overlap, system)
-    marks = ", ".join(tube.marks)
-    length = tube.cut if len(tube.parts) == 1 else tube.parts[0]
-    return marks, tube_size(tube, system=system), _bare(length, system), ring, TICK, ""
+def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> tuple[str, ...]:
+    size, short = tube_size(piece.kind, system=system), _SHORT.get(piece.part.role, "")
+    lengths = dict.fromkeys(bought[mark] for mark in piece.marks if mark in bought)
+    stock = [bare_length(cut_length(length), system=system) for length in lengths]
+    overlap = bare_length(piece.overlap, system=system)
+    cells = (
+        ", ".join(piece.marks),
+        str(len(piece.marks)),
+        f"{size}, {short}" if short else size,
+        bare_length(piece.sawn, system=system),
+        "–" if piece.exposed is None else bare_length(piece.exposed, system=system),
+        overlap if piece.tube is not None and piece.overlap.millimetres else "–",
+        " or ".join(stock) or "–",
+        holes_text(piece.part.holes, system=system),
+        TICK,
+    )
+    # A fraction stays beside its inches.
+    return tuple(re.sub(r"(\d) (\d+/)", "\\1\u00a0\\2", cell) for cell in cells)
+
+
+def saw_grid(build: Build, bill: Bill, system: UnitSystem) -> Grid:
+    """Say which piece comes out of which bought length, as the bill packs them."""
+    unit = _unit(system)
+    sawn = {mark: piece.sawn for piece in build.pieces for mark in piece.marks}
+    rows: list[tuple[str, ...]] = []
+    for order in bill.tubes:
+        rows.append((first_upper(write(order.kind.told, system=system)),))
+        for number, (bar, pieces) in enumerate(order.marked_bars(), start=1):
+            cuts = "   ".join(
+                f"{each.mark}: {bare_length(sawn[each.mark], system=system)}" for each in pieces
+            )
+            rows.append(
+                (str(number), bare_length(cut_length(bar.stock_length), system=system), cuts,
+                 bare_length(cut_length(bar.rest), system=system))
+            )  # fmt: skip
+    return Grid(
+        columns=("Bar", f"Bought, {unit}", f"Saw in this order, {unit}, with the mark to write on",
+                 f"Left over, {unit}"),
+        rows=tuple(rows),
+        align="rrlr",
+        shares=(0.6, 1.1, 5.6, 1.3),
+        note="Packed for the least waste; one saw cut is counted between pieces.",
+    )  # fmt: skip
+
+
+def hole_grid(build: Build, system: UnitSystem) -> Grid:
+    """List every hole of a beam: size, purpose, direction, how many, in which parts."""
+    unit = _unit(system)
+    return Grid(
+        columns=(f"Hole, {unit}", "For", "Drilled", "Holes", "In"),
+        rows=tuple(
+            (drill_size(each.hole.diameter, system=system), first_upper(each.hole.purpose),
+             each.hole.way, str(each.count), ", ".join(each.marks))
+            for each in hole_list(build.parts)
+        ),
+        align="lllrl",
+        shares=(0.8, 2.0, 2.7, 0.7, 3.6),
+        caption="Every hole",
+        note="Places stand in the cut list and on the drawings of plates and pieces.",
+    )  # fmt: skip
+
+
+def fastener_grid(build: Build, system: UnitSystem) -> Grid:
+    """List every fastener of a beam: what, how many, of which parts."""
+    return Grid(
+        columns=("Fastener", "Count", "Of"),
+        rows=tuple(
+            (first_upper(write(each.name, system=system)).rstrip(","), str(each.count),
+             ", ".join(each.marks))
+            for each in fastener_list(build.parts)
+        ),
+        align="lrl",
+        shares=(3.6, 0.7, 5.5),
+        caption="Every fastener",
+        note="Tighten as its maker states.",
+    )  # fmt: skip
+
+
+def part_grid(build: Build) -> Grid:
+    """List every part of a beam that is neither sawn nor cut from plate."""
+    return Grid(
+        columns=("Part", "Count", "Marks", "Figures"),
+        rows=tuple(
+            (f"{first_upper(clean(str(each.name)))}, {each.part.material}", str(each.count),
+             ", ".join(each.marks), _KNOWN[each.part.known])
+            for each in bought_parts(build.parts)
+        ),
+        align="lrll",
+        shares=(3.2, 0.7, 5.0, 1.0),
+        caption="Every bought part",
+        note="Marks are those of the drawings, the 3D file, the bill and the steps. What is "
+        "assumed is common practice: measure your own.",
+    )  # fmt: skip
+
+
+_KNOWN: Final = {"plan": "yours", "maker": "its maker's", "assumed": "assumed",
+                 "unknown": "not known"}  # fmt: skip
 
 
 def _drawing(build: Build, name: str) -> Drawing:
@@ -262,10 +360,11 @@ def _drawing(build: Build, name: str) -> Drawing:
 
 def _picture(drawing: Drawing, palette: Palette) -> SheetPicture:
     thick = drawing.thickening
+    scale = f"diameters drawn {thick:.1f} times as thick" if thick > 1.0 else "diameters too"
     return SheetPicture(
         name=drawing.name,
-        svg=drawing_svg(drawing, palette=palette, width=DRAWING_WIDTH),
-        caption=f"Lengths to scale, diameters drawn {thick:.1f} times as thick.",
+        svg=drawing_svg(drawing, palette=palette, width=DRAWING_WIDTH, titled=False),
+        caption=f"Lengths to scale, {scale}.",
         units=DRAWING_WIDTH,
     )
 
@@ -283,24 +382,24 @@ def _element_blocks(
     rows = tuple(
         (
             ", ".join(tube.marks),
-            tube_size(tube, system=system),
-            _bare(tube.exposed, system),
-            _bare(tube.reaches, system),
-            TICK,
+            tube_size(tube.kind, system=system),
+            bare_length(tube.exposed, system=system),
+            bare_length(tube.reaches, system=system),
+            "",
+            "",
         )
         for tube in element.tubes
     )
-    half = shop_length(cut.half_length, system=system)
     full = shop_length(cut.full_length, system=system)
     blocks: list[Block] = [
-        Heading(text=f"Element {cut.number}{of_beam}: {cut.label}"),
-        Facts(rows=(("Tip to tip", f"{full}; boom centre to tip {half}"),)),
+        Heading(text=f"Element {cut.number}{of_beam}: {cut.label}, {full} tip to tip"),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(
-            columns=("Marks", "Tube", f"Shows, {unit}", f"Ends at, {unit}", "OK"),
+            columns=("Marks", "Tube", f"Shows, {unit}", f"Ends at, {unit}", "Left measured",
+                     "Right measured"),
             rows=rows,
-            align="llrrl",
-            shares=(1.9, 2.2, 1.5, 1.6, 0.7),
+            align="llrrll",
+            shares=(1.7, 2.0, 1.3, 1.4, 1.6, 1.6),
             large=True,
         ),
     ]  # fmt: skip
@@ -314,15 +413,14 @@ def _element_blocks(
                 tone="loud",
             )
         )
-    blocks.append(Blanks(labels=("Left tip measured", "Right tip measured", "Initials")))
     return blocks
 
 
 def _boom_blocks(
     build: Build, palette: Palette, system: UnitSystem, *, of_beam: str
 ) -> list[Block]:
-    parts = build.boom.parts
-    blocks: list[Block] = [NewPage(), Heading(text=f"Boom{of_beam}")]
+    parts = build.boom.tubes
+    blocks: list[Block] = [Heading(text=f"Boom{of_beam}")]
     blocks += [
         _picture(_drawing(build, "boom"), palette),
         station_grid(build, system),
@@ -342,7 +440,12 @@ def station_grid(build: Build, system: UnitSystem) -> Grid:
     """List where every clamp stands along the boom."""
     unit = _unit(system)
     rows = tuple(
-        (clean(each.name), _bare(each.tape, system), _bare(each.from_last, system), TICK)
+        (
+            clean(each.told),
+            bare_length(each.tape, system=system),
+            bare_length(each.from_last, system=system),
+            "" if each.kind == "balance" else TICK,
+        )
         for each in build.boom.stations
     )
     return Grid(

@@ -2,30 +2,42 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
-from boomwright.charts.blocks import Blanks, Block, Facts, Heading, NewPage, SheetPicture, Words
+from boomwright.charts.blocks import (
+    Blanks,
+    Block,
+    Facts,
+    Grid,
+    Heading,
+    SheetPicture,
+    Words,
+)
 from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Part
 from boomwright.plan.model_station import LinePlan
-from boomwright.report.build.dimensions import CutLength, cut_length
+from boomwright.report.build.dimensions import cut_length
+from boomwright.report.build.shop import ShopElement
 from boomwright.report.build.shop_drawings import shop_length
 from boomwright.report.wording import clean
 from boomwright.report.work.steps import feed_steps
 
 #: taken off both tips in the rule for trimming [m]
 _TRIM = 0.010
-_WIDTH = 600.0
+_WIDTH = 540.0
 
 
 def feed_blocks(
     beam: Beam,
+    parts: Sequence[Part],
     *,
-    gap: CutLength,
+    element: ShopElement,
     line: LinePlan | None,
-    drawing: Drawing | None,
+    drawings: Sequence[Drawing],
     palette: Palette,
     system: UnitSystem,
     of_beam: str = "",
@@ -33,35 +45,86 @@ def feed_blocks(
     """Write the sheet of the driven element and its feed.
 
     Args:
-        of_beam: what the heading adds where there are several beams
+        parts: parts of the beam, from its assembly
+        element: its driven element as it is cut
         line: its feed line; None when the plan does not say
-        drawing: drawing of the middle; None leaves it out
-        system: unit system shown first
-
-    Returns:
-        the sheet; nothing when no element is driven
+        drawings: drawings of its middle, from above and taken apart
+        system: unit system shown
+        of_beam: what the heading adds where there are several beams
     """
-    driven = next((each for each in beam.elements if each.role == "driven"), None)
-    if driven is None:
-        return ()
-    feed, wide = beam.feed, shop_length(gap, system=system)
-    pictures = [] if drawing is None else [
+    feed = beam.feed
+    wide = shop_length(element.half_gap + element.half_gap, system=system)
+    pictures = [
         SheetPicture(
             name=drawing.name,
-            svg=drawing_svg(drawing, palette=palette, width=_WIDTH),
-            caption=f"{drawing.description} To scale.",
+            svg=drawing_svg(drawing, palette=palette, width=_WIDTH, titled=False),
+            caption="Left is left seen from behind. Lengths along the element are to scale."
+            if drawing.name == "exploded"
+            else f"{drawing.description} To scale.",
             units=_WIDTH,
         )
-    ]  # fmt: skip
+        for drawing in drawings
+    ]
     return (
-        NewPage(),
         Heading(text=f"Driven element and feed{of_beam}"),
         *pictures,
         Facts(rows=(*_match_rows(beam, wide, system), *_line_rows(line, system))),
+        insulation_grid(parts, number=element.cut.number),
         feed_steps(cut=feed.cuts_element, kind=feed.kind, gap=wide),
-        Words(text=_trim_words(beam, half=driven.half_length, system=system)),
+        Words(text=_trim_words(beam, half=beam.elements[element.cut.index].half_length,
+                               system=system)),
         Blanks(labels=("Ohmmeter: halves", "Ohmmeter: to boom", "Initials")),
+    )  # fmt: skip
+
+
+def insulation_grid(parts: Sequence[Part], *, number: int) -> Grid:
+    """Say what of the driven element touches what, and by which parts it is kept apart."""
+
+    def marks(*roles: str, group: str) -> str:
+        mine = [part.mark for part in parts if part.role in roles and part.group == group]
+        return ", ".join(mine) or "none"
+
+    element, mount = f"element {number}", f"mount {number}"
+    halves = [part for part in parts if part.group == element and part.role == "element tube"
+              and part.cut is not None and part.cut.overlap == 0.0]  # fmt: skip
+    plate = next((part for part in parts if part.group == mount and part.role == "element plate"),
+                 None)  # fmt: skip
+    rows: list[tuple[str, ...]] = []
+    cut = marks("insulator", group=element)
+    if cut != "none":
+        left = [part.mark for part in halves if part.solids[0].middle[1] > 0.0]
+        right = [part.mark for part in halves if part.solids[0].middle[1] < 0.0]
+        rows.append((f"{', '.join(left)} (left) and {', '.join(right)} (right)",
+                     "apart until the match is on", f"insulating rod {cut}"))  # fmt: skip
+    shells = marks("shell", group=mount)
+    tubes = ", ".join(part.mark for part in halves)
+    if shells != "none":
+        rows += [
+            (f"{tubes} and U-bolts {_ending(parts, mount, '.U')}", "apart", f"shells {shells}"),
+            (f"{tubes} and plate {plate.mark if plate else ''}", "apart",
+             f"saddles {marks('saddle', group=mount)}"),
+        ]  # fmt: skip
+    elif plate is not None:
+        rows.append((f"{tubes} and plate {plate.mark}", "touch, bright metal on bright metal",
+                     f"U-bolts {_ending(parts, mount, '.U')}"))  # fmt: skip
+    if plate is not None:
+        rows.append((f"plate {plate.mark} and the boom", "touch",
+                     f"U-bolts {_ending(parts, mount, '.V')}"))  # fmt: skip
+    box = [part.mark for part in parts if part.role == "box"]
+    if box:
+        rows.append((f"box {', '.join(box)} and the boom", "apart: its case is an insulator",
+                     "ties or a strap"))  # fmt: skip
+    return Grid(
+        columns=("Parts", "Touch or apart", "By"),
+        rows=tuple(rows),
+        align="lll",
+        shares=(4.0, 2.6, 2.6),
+        caption="What is insulated from what",
     )
+
+
+def _ending(parts: Sequence[Part], group: str, kind: str) -> str:
+    return ", ".join(part.mark for part in parts if part.group == group and kind in part.mark)
 
 
 def _length(length: float, system: UnitSystem) -> str:
@@ -76,9 +139,6 @@ def _match_rows(beam: Beam, gap: str, system: UnitSystem) -> list[tuple[str, str
     rows += [
         (name, _length(length, system))
         for name, length in (
-            ("Rods, diameter", feed.rod_diameter),
-            ("Rods, between axes", feed.rod_spacing),
-            ("Rods, length of each", feed.rod_length),
             ("Matching line, length", feed.section_length),
             ("Stub, length", feed.stub_length),
         )

@@ -8,7 +8,7 @@ from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Steps, Words
 from boomwright.raising import LiftPlan
 from boomwright.report.chapter import Chapter
 from boomwright.report.wording import clean, first_upper
-from boomwright.report.work.build import Build, cut_grid, station_grid
+from boomwright.report.work.build import SAW_COLUMNS, Build, cut_grid, station_grid
 
 #: hand signals and roles stand in the book; the sheet of the day names who and how many
 _CREW_COLUMNS = ("Role", "People", "Name")
@@ -18,8 +18,9 @@ def cut_sheet(build: Build, *, system: UnitSystem) -> Chapter:
     """Write the cut list of a beam for the saw."""
     return _sheet(
         f"Cut list: {build.beam.name}",
+        *([Words(text=f"{build.stamp}.", tone="stamp")] if build.stamp else []),
         Words(text="Measure from the boom centre line. Hook the tape once.", tone="loud"),
-        _narrower(cut_grid(build, system), leave_out=3),
+        _narrower(cut_grid(build, system), keep=SAW_COLUMNS),
     )
 
 
@@ -29,7 +30,7 @@ def boom_sheet(build: Build, *, system: UnitSystem) -> Chapter:
         f"Places on the boom: {build.beam.name}",
         Words(text="Hook the tape over the rear end of the boom. Read every mark off it.",
               tone="loud"),
-        _narrower(station_grid(build, system), leave_out=2),
+        _narrower(station_grid(build, system), keep=(0, 1, 3)),
         Blanks(labels=("Marked by", "Checked by", "Date")),
     )  # fmt: skip
 
@@ -71,16 +72,15 @@ def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
     return tuple((label, write(value, system=system)) for label, value in told)
 
 
-def _narrower(grid: Grid, *, leave_out: int) -> Grid:
-    """Leave out the column of the other unit system: one tape, one system."""
-    stay = [place for place in range(len(grid.columns)) if place != leave_out]
+def _narrower(grid: Grid, *, keep: tuple[int, ...]) -> Grid:
+    """Keep the columns that the hand needs, in letters to be read at arm's length."""
     return Grid(
-        columns=tuple(grid.columns[place] for place in stay),
+        columns=tuple(grid.columns[place] for place in keep),
         rows=tuple(
-            row if len(row) == 1 else tuple(row[place] for place in stay) for row in grid.rows
+            row if len(row) == 1 else tuple(row[place] for place in keep) for row in grid.rows
         ),
-        align="".join(grid.align[place] for place in stay),
-        shares=tuple(grid.shares[place] for place in stay),
+        align="".join(grid.align[place] for place in keep),
+        shares=tuple(grid.shares[place] for place in keep),
         large=True,
     )
 

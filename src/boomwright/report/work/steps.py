@@ -7,16 +7,31 @@ from __future__ import annotations
 
 from typing import Final
 
-from boomwright.charts.blocks import Grid, Steps
+from boomwright.base.quantity import PerSystem, Value, phrase
+from boomwright.charts.blocks import Steps
+
+
+def _native(metric: str, us: str) -> PerSystem:
+    """Sizes as each reader buys and measures them."""
+    return PerSystem(metric=metric, us=us)
+
 
 TOOLS: Final = (
-    "tape of 8 m (26 ft) or more, steel rule, square, fine marker that weather does not wash off",
+    phrase(
+        "tape of {long} or more, steel rule, square, fine marker that weather does not wash off",
+        long=_native("8 m", "26 ft"),
+    ),
     "fine saw or tube cutter, files, deburring tool, drills, centre punch, step drill",
-    "spanners, torque wrench to 50 N m (37 ft lbf), rivet tool if joints are riveted",
+    phrase(
+        "spanners, torque wrench to {torque}, rivet tool if joints are riveted",
+        torque=_native("50 N m", "37 ft lbf"),
+    ),
     "abrasive cloth, clean rags, joint compound for aluminium, anti-seize for stainless threads",
     "self-amalgamating tape, outdoor tape, ultraviolet-proof cable ties, end caps",
-    "antenna analyser or bridge with the feed line, two stands about 2 m (6 1/2 ft) high, line "
-    "level",
+    phrase(
+        "antenna analyser or bridge with the feed line, two stands about {high} high, line level",
+        high=_native("2 m", "6 1/2 ft"),
+    ),
     "eye protection, gloves, hearing protection at the saw",
 )
 
@@ -24,8 +39,11 @@ BEFORE: Final = Steps(
     title="Before the first cut",
     items=(
         "Read the cautions of this book, and every notice marked limit exceeded or caution.",
-        "Print check: on each 1:1 page the check lines measure 100 mm and 4 in. Print again if "
-        "they do not.",
+        phrase(
+            "Print check: on each 1:1 page the check line measures {long}. Print again if it does "
+            "not.",
+            long=_native("100 mm", "4 in"),
+        ),
         "Take millimetres or inches for the whole job and cover the other with a strip of tape.",
         "Count what was bought against the bill of quantities; measure diameter and wall of each "
         "tube with a caliper.",
@@ -39,8 +57,10 @@ CUTTING: Final = Steps(
     title="Cutting",
     items=(
         "Saw bar by bar in the order of the cutting plan; one saw cut is counted between pieces.",
-        "Write the mark on each piece, 50 mm (2 in) from its outer end, as soon as it is off "
-        "the bar.",
+        phrase(
+            "Write the mark on each piece, {off} from its outer end, as soon as it is off the bar.",
+            off=_native("50 mm", "2 in"),
+        ),
         "Measure each piece against the cut list and tick it there.",
         "Deburr both ends inside and outside; a burr in a joint jams it for good.",
         "On each inner tube scribe a ring at its overlap, measured from its inner end.",
@@ -54,11 +74,25 @@ JOINTS: Final = Steps(
         "compound, go on at once.",
         "Slide the inner tube in, turning it, until the scribed ring meets the outer tube's end.",
         "Check the reading of the tape at the joint from the boom centre line against the sheet.",
-        "Fasten at a quarter and three quarters of the overlap, on opposite sides, with the joint "
-        "hardware of the bill: two blind rivets or stainless screws through both walls, 4.8 mm "
-        "(3/16 in) or M5 from 19 mm (3/4 in) tube upwards, 3.2 mm (1/8 in) or M4 below; the drill "
-        "0.1 mm larger (common practice).",
+        "Fasten at a quarter and three quarters of the overlap with the rivets or screws of the "
+        "fastener list, in the holes of the cut list.",
         "Pull and twist: nothing may move. Paint a line across the joint.",
+    ),
+)
+
+FASTENING: Final = Steps(
+    title="Holes and fasteners",
+    items=(
+        "Drill a joint with its tubes slid together to the ring, through outer and inner tube at "
+        "once: the holes then meet. Mark both tubes before they are pulled apart.",
+        "Joints of elements: rivets or screws, one from above, one from below. Sleeves of the "
+        "boom: through bolts, level, lock nuts on one side.",
+        "Terminals: upright, from the outside in: lock nut, washer, tube with its rod inside, "
+        "washer, rod of the match or ring terminal, washer, nut. Then a coat of sealer.",
+        "U-bolts: saddle, then tube in its shells, then the bolt from above; washer and lock nut "
+        "below the plate, both legs in turn.",
+        "Order: first the plates on the boom, then the elements, then match and box.",
+        "Torque: as its maker states. Tighten a second time when the beam is complete.",
     ),
 )
 
@@ -83,9 +117,12 @@ BOOM: Final = Steps(
         "Fit the mast plate at its station, bolts finger tight, boom upper side up.",
         "Fit one element plate at each element station; bring all plates into one plane by eye "
         "along the boom, with a line level on the first and the last.",
-        "Tighten the plates by the torque list; paint marks.",
-        "Cap both ends; drill one 4 mm (5/32 in) weep hole on the lower side 30 mm (1 1/4 in) "
-        "from each end.",
+        "Tighten the plates as the maker of the U-bolts states; paint marks.",
+        phrase(
+            "Cap both ends; drill one {hole} weep hole on the lower side {off} from each end.",
+            hole=_native("4 mm", "5/32 in"),
+            off=_native("30 mm", "1 1/4 in"),
+        ),
     ),
 )
 
@@ -100,7 +137,10 @@ FINISH: Final = Steps(
         "Sight along the boom: all elements lie in one plane; turn an element in its plate until "
         "it does, then tighten.",
         "Measure every tip from the boom centre line once more and write it on the sheet.",
-        "Plug the tips; one 3 mm (1/8 in) weep hole on the lower side beside each plug.",
+        phrase(
+            "Plug the tips; one {hole} weep hole on the lower side beside each plug.",
+            hole=_native("3 mm", "1/8 in"),
+        ),
         "Weigh the beam with balun, coax and plate, and write it on the raising sheet.",
     ),
 )
@@ -122,11 +162,13 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
     Args:
         cut: whether the driven element is in two halves
     """
-    centre: tuple[str, ...]
+    centre: tuple[Value, ...]
     if cut:
         centre = (
-            f"Set the two halves in the insulated mount with a gap of {gap} between their ends, "
-            "the boom centre line in its middle; an insulating rod inside both keeps them in line.",
+            f"Slide both halves on their insulating rod until {gap} are left between their ends, "
+            "the boom centre line in the middle; drill the terminals through tube and rod.",
+            "Put the shells round both halves, set them on their saddles, close the U-bolts: no "
+            "U-bolt touches a half.",
             "With an ohmmeter: no contact between the halves, nor of either half to the boom "
             "(before the match is on).",
         )
@@ -153,30 +195,12 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             "anti-seize on the thread, lock nut, then a coat of sealer.",
             "Connector: hand tight, self-amalgamating tape stretched to half its width from the "
             "cable upwards, outdoor tape over it, drip loop below.",
-            "Feed line along the boom to the mast with a tie every 300 mm (12 in); leave the "
-            "turning loop of the line sheet at the mast.",
+            phrase(
+                "Feed line along the boom to the mast with a tie every {apart}; leave the turning "
+                "loop of the line sheet at the mast.",
+                apart=_native("300 mm", "12 in"),
+            ),
         ),
-    )
-
-
-def torque_grid() -> Grid:
-    """Tightening of common fasteners, from memory, for where the maker says nothing."""
-    rows = (
-        ("M5, stainless A2-70", "4", "3", "3.5", "2.5"),
-        ("M6, stainless A2-70", "7", "5", "5.5", "4"),
-        ("M8, stainless A2-70 (U-bolts on 2 to 2 1/2 in tube)", "17", "12", "13", "10"),
-        ("M10, stainless A2-70", "33", "24", "26", "19"),
-        ("worm-drive hose clamp, 12 mm (1/2 in) band", "5", "3.5", "5", "3.5"),
-    )
-    return Grid(
-        columns=("Fastener", "Dry, N m", "Dry, ft lbf", "With anti-seize, N m", "ft lbf"),
-        rows=rows,
-        align="lrrrr",
-        shares=(4.0, 1.0, 1.1, 1.6, 1.0),
-        caption="Torque where the maker gives none",
-        note="From memory, for steel nuts on steel bolts: the maker's list comes first. On a thin "
-        "tube stop earlier, as soon as the U-bolt no longer slides; an oval tube is spoilt.",
-        large=True,
     )
 
 

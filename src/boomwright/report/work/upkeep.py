@@ -174,7 +174,7 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
         "the boom until it points there and set the rotator to that true bearing.",
         "By the sun: at the moment that an almanac gives for its true bearing, the shadow of the "
         "mast points the other way. Never look at the sun.",
-        "By a compass: stand 10 m (33 ft) or more from mast, cars and fences, in line with the "
+        "By a compass: stand a dozen paces or more from mast, cars and fences, in line with the "
         "boom; read it twice, from front and from behind, and take the mean.",
     )
     if bearing is None:

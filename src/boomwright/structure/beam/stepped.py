@@ -91,14 +91,17 @@ def half_segments(*, element: Element, material: Material) -> tuple[Segment, ...
     )
 
 
-def cantilever(*, segments: Sequence[Segment], loads: Sequence[float]) -> CantileverState:
+def cantilever(
+    *, segments: Sequence[Segment], loads: Sequence[float], tip: float = 0.0
+) -> CantileverState:
     """March shear and moment from the tip, then slope and deflection from the root.
 
     Args:
         segments: segments from the clamp outwards (n_segments,)
         loads: even load on each segment, across the tube [N/m] (n_segments,)
+        tip: load at the tip, across the tube [N]
     """
-    shear = moment = 0.0
+    shear, moment = tip, 0.0
     roots: list[tuple[float, float]] = []
     for segment, load in zip(reversed(segments), reversed(loads), strict=True):
         moment += shear * segment.length + load * segment.length**2 / 2.0
@@ -128,6 +131,24 @@ def cantilever(*, segments: Sequence[Segment], loads: Sequence[float]) -> Cantil
         tip_deflection=deflection,
         tip_slope=slope,
     )
+
+
+def moment_at(*, segments: Sequence[Segment], loads: Sequence[float], place: float) -> float:
+    """Bending moment of the line loads further out than a place [N m].
+
+    Args:
+        segments: segments from the clamp outwards (n_segments,)
+        loads: even load on each segment, across the tube [N/m] (n_segments,)
+        place: distance from the clamp [m]
+    """
+    moment = near = 0.0
+    for segment, load in zip(segments, loads, strict=True):
+        far = near + segment.length
+        first = max(near, place)
+        if far > first:
+            moment += load * ((far - place) ** 2 - (first - place) ** 2) / 2.0
+        near = far
+    return moment
 
 
 def weight_loads(*, segments: Sequence[Segment], ice: IceCoat | None = None) -> tuple[float, ...]:

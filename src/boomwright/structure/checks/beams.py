@@ -6,9 +6,11 @@ from math import isfinite
 
 import numpy as np
 
-from boomwright.structure.checks.boom import check_boom
+from boomwright.structure.checks.boom import BoomFindings, check_boom
 from boomwright.structure.checks.elements import check_elements, ice_missing
 from boomwright.structure.checks.findings import Findings, SiteLoads
+from boomwright.structure.checks.frame import check_frame
+from boomwright.structure.checks.joints import check_element_joints
 from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.report import BeamReport
 from boomwright.structure.weather.beam_wind import beam_wind
@@ -46,6 +48,7 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         return None
     coat = site.coat(height=beam.height)
     elements = check_elements(beam=beam, site=site, findings=findings)
+    check_element_joints(mounted=mounted, site=site, findings=findings)
     no_ice = ice_missing(site=site)
     if no_ice:
         findings.skip(f"{beam.name}: ice", no_ice)
@@ -60,7 +63,9 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         for ice in (None, coat)
     )
     nominal = site.nominal_pressure(height=beam.height)
-    found = check_boom(mounted=mounted, winds=(bare, iced), site=site, findings=findings)
+    found = check_frame(beam=beam, site=site, findings=findings) if beam.bent else BoomFindings()
+    if boom is not None or not beam.bent:
+        found = check_boom(mounted=mounted, winds=(bare, iced), site=site, findings=findings)
     return BeamReport(
         name=beam.name,
         height=beam.height,

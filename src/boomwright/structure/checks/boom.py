@@ -24,6 +24,7 @@ from boomwright.structure.beam.torque import (
     wind_torque,
 )
 from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
+from boomwright.structure.checks.joints import check_boom_joints
 from boomwright.structure.checks.margins import margin
 from boomwright.structure.inputs import Boom, MountedBeam
 from boomwright.structure.memory import recalled
@@ -283,6 +284,11 @@ def check_boom(
         gust = site.nominal_ice_pressure(height=beam.height)
         iced_torque = _torque(beam, boom, clamp, winds[1], gust, coat)
     _lines(beam.name, boom, bare, iced, beam.height, site, findings)
+    course = _course(boom, clamp, loading)
+    check_boom_joints(
+        name=beam.name, boom=boom, clamp=clamp, courses=(course, iced_course), height=beam.height,
+        site=site, findings=findings,
+    )  # fmt: skip
     arms = (clamp - boom.rear_end, boom.rear_end + boom.length - clamp)
     short = min(arms)
     return BoomFindings(
@@ -296,7 +302,7 @@ def check_boom(
         iced_arms=iced,
         torque=_torque(beam, boom, clamp, winds[0], site.nominal_pressure(height=beam.height)),
         iced_torque=iced_torque,
-        course=_course(boom, clamp, loading),
+        course=course,
         iced_course=iced_course,
         ballast=ballast_for_middle(
             mass=sum(point.mass for point in whole),

@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Source, Value, phrase
 from boomwright.structure.checks.findings import SiteLoads
 from boomwright.structure.checks.gust import support_response
 from boomwright.structure.report import BeamReport
@@ -102,8 +102,9 @@ class LoadCase:
         if coat is None:
             return text
         return phrase(
-            "{text}; {coat}; D + Di + Wi in full (tia-222-combinations)", text=text, coat=coat.text
-        )
+            "{text}; {coat}; D + Di + Wi in full{source}", text=text, coat=coat.text,
+            source=Source("tia-222-combinations"),
+        )  # fmt: skip
 
     def line_load(self, *, diameter: float, height: float) -> float:
         """Wind on a metre of upright tube [N/m].

@@ -34,7 +34,7 @@ def _stands(mounted: MountedBeam, report: BeamReport) -> tuple[float, ...]:
     known = report.clamp if boom is None or boom.clamp is None else boom.clamp
     if known is not None:
         return (known,)
-    places = [element.position for element in mounted.beam.elements]
+    places = [x for element in mounted.beam.elements for x, _, _ in element.outline]
     places += [float(x) for wire in mounted.beam.wires for x in wire.points[:, 0]]
     places += [] if boom is None else [boom.rear_end, boom.rear_end + boom.length]
     return (min(places), max(places))
@@ -55,6 +55,9 @@ def _outline(
     courses = {each.index: each.course for each in report.elements}
     for index, element in enumerate(beam.elements):
         name, x = element_label(beam=beam, index=index), element.position
+        if element.bent:
+            yield from ((name, px, abs(py), pz) for px, py, pz in element.outline)
+            continue
         low, course = _boom_sag(report, x, shape), courses.get(index)
         if course is None or shape == "straight":
             yield name, x, element.half_length, -low
@@ -100,7 +103,7 @@ def _trouble(mounted: MountedBeam, report: BeamReport | None, site: SiteLoads) -
     if all(beam.height < level.height for level in levels):
         return ""
     for number, element in enumerate(beam.elements, start=1):
-        trouble = element_trouble(element=element, material=beam.material)
+        trouble = "" if element.bent else element_trouble(element=element, material=beam.material)
         if trouble:
             return f"how far element {number} hangs down to the guys is not known ({trouble})"
     return ""

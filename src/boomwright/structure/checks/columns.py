@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Source, Value, phrase
 from boomwright.structure.checks.cases import LoadCase
 from boomwright.structure.checks.findings import Findings
 from boomwright.structure.checks.margins import margin
@@ -175,9 +175,9 @@ def check_braces(
                 unit="kN/m",
                 basis=phrase(
                     "{basis}; 16 times {kilonewtons} over {span} to the next held point (AISC "
-                    "360-22, appendix 6.2); guys at their initial tension, with sag "
-                    "(ernst-modulus)", basis=basis, kilonewtons=large_force(axial),
-                    span=span(min(gaps)),
+                    "360-22, appendix 6.2); guys at their initial tension, with sag{source}",
+                    basis=basis, kilonewtons=large_force(axial), span=span(min(gaps)),
+                    source=Source("ernst-modulus"),
                 ),
                 change="tighten the guys within their range, take heavier strand or set the "
                 "anchors further out",

@@ -197,6 +197,8 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
     reports = []
     material = beam.material
     for index, element in enumerate(beam.elements):
+        if element.bent:
+            continue
         label = element_label(beam=beam, index=index)
         trouble = element_trouble(element=element, material=material)
         if trouble:

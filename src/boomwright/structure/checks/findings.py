@@ -7,7 +7,7 @@ from math import isfinite
 from typing import Final
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Value, cited, phrase
 from boomwright.parts import Material
 from boomwright.structure.beam.tubing import (
     DEAD_FACTOR_STRENGTH,
@@ -87,9 +87,11 @@ class SiteLoads:
     def dead_text(self) -> Value:
         """That factor in words, with its source where there is one."""
         factor = self.dead_factor
-        source = "asce-7-load-factors" if self.factors is None else self.factors.source
         if factor == 1.0:
             return "dead load x 1"
+        if self.factors is None:
+            return cited(f"dead load x {factor:g}", "asce-7-load-factors")
+        source = self.factors.source
         return phrase("dead load x {factor} ({source})", factor=f"{factor:g}", source=source)
 
     @property

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from math import inf, pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Source, Value, phrase
 from boomwright.structure.checks.findings import SiteLoads
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.inputs import StructureInputs
@@ -342,8 +342,9 @@ def _response(wind: SiteWind, sway: Sway, gust: float | None) -> GustResponse:
         return GustResponse(
             factor=POLE_GUST if pole else 1.0,
             text=phrase(
-                "gust factor {pole_gust} (tia-222-g, pole), {said}",
+                "gust factor {pole_gust} (TIA-222-G, pole{source}), {said}",
                 pole_gust=f"{POLE_GUST:g}",
+                source=Source("tia-222-g"),
                 said=said,
             )
             if pole

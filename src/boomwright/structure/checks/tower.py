@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, cited, phrase
 from boomwright.structure.checks.cases import NO_GUST, LoadCase
 from boomwright.structure.checks.elements import ice_missing
 from boomwright.structure.checks.findings import Findings, SiteLoads
@@ -356,7 +356,9 @@ def _standing_lines(
         )
         return
     basis = case.basis(height=tower.height, shape="lattice")
-    known = "" if tower.lattice is None else "; wind on legs and braces by asce-7-trussed-tower"
+    known: Value = ""
+    if tower.lattice is not None:
+        known = cited("; wind on legs and braces by ASCE 7", "asce-7-trussed-tower")
     rating = tower.rating
     rows = [
         ("base moment", moment, rating.base_moment, "N m"),

@@ -17,9 +17,9 @@ from math import cos, radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import BoomwrightError, read_only
 from boomwright.base.quantity import phrase
-from boomwright.structure.faults import BucklesError, RefusedError, StructureInputError
+from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
 from boomwright.structure.support.guy_laws import GuyLaw
 from boomwright.structure.support.guy_rings import (
@@ -51,7 +51,7 @@ Floats = NDArray[np.float64]
 _PASSES = 20
 
 
-class GuySolverError(RefusedError):
+class GuySolverError(BoomwrightError):
     """The guy solver found no equilibrium it can vouch for."""
 
 

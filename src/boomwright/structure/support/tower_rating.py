@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal, cast
 
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Source, Value, phrase
 from boomwright.structure import wording
 from boomwright.structure.faults import BasisMixError, StructureInputError, require_positive
 from boomwright.structure.memory import recalled
@@ -150,7 +150,8 @@ class TowerRating:
         with_ice = tia_f_ice_speed(fastest_mile=speed if mile else fastest_mile_from_gust(speed))
         return gust_from_fastest_mile(with_ice), (
             phrase(
-                "; rated with 0.75 of the pressure as TIA-222-F does (tia-222-f-ice), {memory}",
+                "; rated with 0.75 of the pressure as TIA-222-F does{source}, {memory}",
+                source=Source("tia-222-f-ice"),
                 memory=recalled("ibc-fastest-mile"),
             )
         )
@@ -344,7 +345,7 @@ def _site_text(basis: SiteWind, rating: TowerRating, gust: float | None) -> Valu
     if not isinstance(basis, WindBasis):
         return f"{rating.kind} wind"
     kind = rating.kind or basis.kind
-    same = "" if kind == basis.kind else " (ibc-nominal-speed)"
+    same = "" if kind == basis.kind else Source("ibc-nominal-speed")
     blowing = wording.speed(site_speed_as(basis=basis, kind=kind))
     return phrase(
         "{kind} {blowing}{same} exposure {exposure} {edition}", kind=kind, blowing=blowing,

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import isfinite, sqrt
 from typing import Literal
 
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Source, Value, cited, phrase
 from boomwright.structure import wording
 from boomwright.structure.faults import (
     BasisMixError,
@@ -203,9 +203,9 @@ class WindBasis:
         edition: Value = self.edition
         if self.edition == "TIA-222-H":
             edition = phrase("{edition} ({memory})", edition=edition, memory=recalled("tia-222-h"))
-        factor = ""
+        factor: Value = ""
         if self.load_factor != 1.0:
-            factor = f", wind x {self.load_factor:g} (tia-222-g-wind-factor)"
+            factor = cited(f", wind x {self.load_factor:g}", "tia-222-g-wind-factor")
         return phrase(
             "{kind_of} {gust} 3 s gust{origin}, exposure {exposure}, {edition}, "
             "{hill}, I {importance}{factor}", kind_of=kind_of(self.speed),
@@ -218,8 +218,9 @@ class WindBasis:
         if self.converted_from is None:
             return ""
         return phrase(
-            " from {converted_from} ultimate (ibc-nominal-speed)",
+            " from {converted_from} ultimate{source}",
             converted_from=wording.speed(self.converted_from),
+            source=Source("ibc-nominal-speed"),
         )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi, pow
 
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, cited, phrase
 from boomwright.structure import wording
 from boomwright.structure.faults import require_not_negative, require_positive
 from boomwright.structure.memory import recalled
@@ -160,8 +160,6 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
 def _doubled(edition: Edition) -> Value:
     if not EDITIONS[edition].ice_doubled:
         return ""
-    known = "tia-222-g-ice-factor"
-    return phrase(
-        ", doubled ({more})",
-        more=known if edition == "TIA-222-G" else recalled("asce-7-ice-doubling"),
-    )
+    if edition == "TIA-222-G":
+        return cited(", doubled", "tia-222-g-ice-factor")
+    return phrase(", doubled ({memory})", memory=recalled("asce-7-ice-doubling"))

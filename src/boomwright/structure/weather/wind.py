@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from math import exp, pow
 from typing import Literal
 
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Source, Value, cited, phrase
 from boomwright.structure import wording
 from boomwright.structure.faults import require_not_negative, require_positive
 from boomwright.structure.memory import recalled
@@ -178,8 +178,9 @@ def _american_pressure(
         elevation=thinner,
         importance=basis.importance if rule.importance else 1.0,
     )
-    floor = " (the floor of tia-222-g-floors)" if kz == rule.laws[basis.exposure].floor else ""
-    thin = "" if thinner == 1.0 else f", Ke {thinner:.3f} (asce-7-elevation-factor)"
+    at_floor = kz == rule.laws[basis.exposure].floor
+    floor = phrase(" (the floor{source})", source=Source("tia-222-g-floors")) if at_floor else ""
+    thin = "" if thinner == 1.0 else cited(f", Ke {thinner:.3f}", "asce-7-elevation-factor")
     return VelocityPressure(
         value=base if rule.directionality_in_force else base * directionality,
         for_force=base * directionality,

@@ -32,6 +32,8 @@ def braid_cases(
     plan: Plan, beam: Beam, *, setting: FieldSetting
 ) -> tuple[tuple[BraidCase, ...], tuple[Notice, ...]]:
     """Solve the braid as the plan runs it, and at its worst length."""
+    if beam.upright:
+        return (), (_UPRIGHT,)
     line = plan.line
     at = mast_place(plan, beam)
     notices = [_MODEL]
@@ -45,7 +47,8 @@ def braid_cases(
     along = abs(at - beam.elements[beam.driven_index].position)
     # The solver holds wires over real ground from this many wavelengths up.
     above = max(_ABOVE_GROUND, 1.05 * LOWEST_WAVELENGTHS * SPEED_OF_LIGHT / beam.band[0])
-    down = beam.height - drop - above
+    middle = beam.height + beam.elements[beam.driven_index].corners[0][2]
+    down = middle - drop - above
     longest = max(down, beam.wavelength / 4.0) if setting.ground.kind == "free space" else down
     quarter = beam.wavelength / 4.0
     # An open wire of odd quarter waves takes up most current when it is fed at its other end.
@@ -66,7 +69,9 @@ def braid_cases(
         try:
             cases.append(_case(words, beam, braid, own=own, setting=setting))
         except SolverError as refusal:
-            text = f"The braid {words} is not computed: {refusal}."
+            text = phrase(
+                "The braid {words} is not computed: {why}.", words=words, why=refusal.said
+            )
             notices.append(Notice(code="feed.braid-not-computed", text=text, severity="doubt"))
     return tuple(cases), tuple(notices)
 
@@ -97,6 +102,11 @@ _MODEL = Notice(
     ),
     severity="note",
     source="common-practice-choke",
+)
+_UPRIGHT = Notice(
+    code="feed.braid-upright",
+    text="Current on the line's outside: not modelled for a vertical. Put a choke at its foot.",
+    severity="note",
 )
 _MAST_GUESSED = Notice(
     code="feed.mast-guessed",

@@ -39,7 +39,7 @@ class CircuitTry:
     #: standing wave ratio at the design frequency; infinite without a match [-]
     swr_design: float = float("inf")
     swr_worst: float = float("inf")  #: greatest over the band; infinite without a match [-]
-    refusal: str = ""  #: why there is none, or empty
+    refusal: Value = ""  #: why there is none, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +121,7 @@ class NotMeasured:
     """A beam whose match cannot be solved, so that nothing is said of what will be measured."""
 
     beam: Beam  #: the beam as planned
-    refusal: str  #: why not
+    refusal: Value  #: why not
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -156,7 +156,7 @@ class Turn:
     """What to do at a gamma when the meter reads something."""
 
     reads: str  #: what it reads, in words
-    do: tuple[str, ...]  #: what to turn, in order
+    do: tuple[Value, ...]  #: what to turn, in order
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -170,10 +170,10 @@ class BeamFeed:
     before: MatchedSweep  #: the line tied to that split without any match
     #: the plan's own dimensions solved in the field; None when some are missing or cannot be solved
     drawn: FieldMatch | None
-    drawn_words: str  #: why not, or empty
+    drawn_words: Value  #: why not, or empty
     #: dimensions solved in the field until they match; None when nothing matches
     proposed: FieldMatch | None
-    proposed_words: str  #: why not, or empty
+    proposed_words: Value  #: why not, or empty
     #: what would be measured with the proposal; None when there is none, or none beside it
     offered: AsMeasured | NotMeasured | None
     tries: tuple[CircuitTry, ...]  #: all kinds of feed by their circuit equations

@@ -104,7 +104,7 @@ def circuit_tries(
         try:
             found += [_tried(beam, kind, match, load) for match in design()]
         except BoomwrightError as refusal:
-            found.append(CircuitTry(kind=kind, match=None, refusal=str(refusal)))
+            found.append(CircuitTry(kind=kind, match=None, refusal=refusal.why))
     return tuple(found)
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from boomwright.base import written_notices
 from boomwright.report.beam.readings import current_table, cut_table, lobe_table, sweep_table
 from boomwright.web import pictures
+from boomwright.web.mending import mended
 from boomwright.web.quick_figures import Look, look_at, read_whole
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.beam_context import BeamContext
@@ -121,7 +122,8 @@ def full(desk: PlanDesk, view: View) -> Paint:
         "keys": _plain_keys(drawn),
         "tables": {name: asdict(table) for name, table in _tables(look, readings, view).items()},
         "notices": [
-            asdict(notice) for notice in written_notices(readings.notices, system=view.system)
+            asdict(notice) | {"place": asdict(place) if (place := mended(notice.code)) else None}
+            for notice in written_notices(readings.notices, system=view.system)
         ],
     }
 

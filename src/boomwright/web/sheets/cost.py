@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from boomwright.plan import Plan
 from boomwright.web.service import PlanDesk
-from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Sheet
-from boomwright.web.sheets.shown_context import AskedField, Lack
+from boomwright.web.sheets.shown_context import AskedField, Lack, asked_fields
 from boomwright.web.sheets.work_context import WorkContext, work_context
 from boomwright.web.view import View
 
@@ -23,10 +22,7 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
         ("Budget", "prices.budget", budget, "a plain number in that currency"),
         ("Price list", "prices.list", paid.price_list if paid else "", "file beside the plan"),
     )
-    return tuple(
-        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
-        for words, place, text, hint in rows
-    )
+    return asked_fields(rows, view)
 
 
 def _lacks(plan: Plan) -> tuple[Lack, ...]:

@@ -2,25 +2,31 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import PerSystem, Value
 from boomwright.feed.cautions import FEED_CAUTIONS
 from boomwright.plan import Plan
-from boomwright.web.readout import tube_size
+from boomwright.web.readout import long_length, tube_size
 from boomwright.web.service import PlanDesk
-from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.feed_context import FeedContext
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Sheet
-from boomwright.web.sheets.shown_context import AskedField, Lack, beam_subject, subject_parts
+from boomwright.web.sheets.shown_context import (
+    AskedField,
+    Lack,
+    asked_fields,
+    beam_subject,
+    subject_parts,
+)
 from boomwright.web.view import View
 
 #: parts of the sheet
 _GROUPS = (
-    ("match", "What to cut"),
-    ("turning", "At the antenna"),
-    ("power", "What the power does"),
-    ("line", "The line to the radio"),
-    ("braid", "Outside of the line"),
-    ("kinds", "Other feeds and lengths"),
+    ("match", "What to cut", "Drawing and dimensions of the match, SWR before and after"),
+    ("turning", "At the antenna", "Which way to turn, slide or trim when the SWR is off"),
+    ("power", "What the power does", "Voltage, current and heat at each part"),
+    ("line", "The line to the radio", "SWR, loss and impedance at the radio over the band"),
+    ("braid", "Outside of the line", "What the choke must do, and what it costs without one"),
+    ("kinds", "Other feeds and lengths", "The other matches compared; line cut for a delay"),
 )
 
 _LINE_EXAMPLE = """[line]
@@ -59,7 +65,8 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     number = min(view.beam, len(plan.beams) - 1)
     feed, place = plan.beams[number].feed, f"beam[{number}].feed"
-    rows: list[tuple[str, str, str, str]] = []
+    rows: list[tuple[str, str, str, Value]] = []
+    rod = PerSystem(metric="such as 12.7 mm", us="such as 1/2 in")
     lengths = {
         "rod_diameter": ("Diameter of the rods", feed.rod_diameter),
         "rod_spacing": ("Between axes", feed.rod_spacing),
@@ -69,19 +76,17 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     for key, (words, value) in lengths.items():
         if value is not None:
             text = tube_size(value, system=view.system)
-            rows.append((words, f"{place}.{key}", text, "such as 12.7 mm, 1/2 in"))
+            rows.append((words, f"{place}.{key}", text, rod))
     if feed.capacitance is not None:
         text = f"{feed.capacitance * 1e12:.0f} pF"
         rows.append(("Capacitor", f"{place}.capacitance", text, "such as 60 pF"))
     if plan.line is not None:
-        rows.append(("Line", "line.length", f"{plan.line.length:g} m", "from radio to antenna"))
+        length = long_length(plan.line.length, system=view.system)
+        rows.append(("Line", "line.length", length, "from radio to antenna"))
     if plan.transmitter is not None:
         power = f"{plan.transmitter.power:g} W"
         rows.append(("Power", "transmitter.power", power, "peak envelope power"))
-    return tuple(
-        AskedField(words=words, value=Field(place=at, label=words, text=text), hint=hint)
-        for words, at, text, hint in rows
-    )
+    return asked_fields(rows, view)
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
@@ -92,7 +97,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
     """
     plan = desk.plan
     found = beam_subject(desk, view, name="feed", compute=desk.session.feed, whole=whole)
-    parts = subject_parts(found, groups=_GROUPS)
+    parts = subject_parts(found, system=view.system, groups=_GROUPS)
     cautions = {notice.code for notice in FEED_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
     number = min(view.beam, len(plan.beams) - 1)

@@ -2,26 +2,30 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import PerSystem
 from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
 from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length
 from boomwright.web.service import PlanDesk
-from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.permits_context import PermitsContext
 from boomwright.web.sheets.sheet import Sheet
 from boomwright.web.sheets.shown_context import (
     AskedField,
     Lack,
+    asked_fields,
     known_subject,
     subject_parts,
 )
 from boomwright.web.view import View
 
 _PALETTE = page_palette()
-_GROUPS = (("pictures", "What stands near"), ("findings", "Findings"))
+_GROUPS = (
+    ("pictures", "What stands near", "Map of lines, ways and boundary; slopes of the airports"),
+    ("findings", "Findings", "Each rule: what it asks of you, and which office decides"),
+)
 
 _PERMITS_EXAMPLE = """[permits]
 country = "GB"
@@ -54,16 +58,14 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
         ("Public way", "permits.walkway", length(given.walkway if given else None),
          "foot of the support to the nearest public way"),
         ("Crane", "permits.crane", length(given.crane if given and given.crane else None),
-         "its highest position, 0 m when none comes"),
+         "its highest position, 0 when none comes"),
         ("Lightning rod", "permits.lightning_rod",
          length(given.lightning_rod if given and given.lightning_rod else None),
-         "its tip above ground, 0 m when there is none"),
-        ("Ground above sea", "site.elevation", length(plan.site.elevation), "such as 22 m"),
+         "its tip above ground, 0 when there is none"),
+        ("Ground above sea", "site.elevation", length(plan.site.elevation),
+         PerSystem(metric="such as 22 m", us="such as 72 ft")),
     )  # fmt: skip
-    return tuple(
-        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
-        for words, place, text, hint in rows
-    )
+    return asked_fields(rows, view)
 
 
 def _lacks(plan: Plan) -> tuple[Lack, ...]:
@@ -105,11 +107,10 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
         return desk.session.permits(plan, canvas=canvas)
 
     found = known_subject(desk, view, name="permits", make=make, whole=whole)
-    return PermitsContext(
-        lacks=_lacks(plan),
-        asked=_asked(plan, view),
-        **subject_parts(found, groups=_GROUPS),
-    )
+    parts = subject_parts(found, system=view.system, groups=_GROUPS)
+    # The sheet begins with it.
+    parts["facts"] = tuple(each for each in parts["facts"] if each.label != "Note")
+    return PermitsContext(lacks=_lacks(plan), asked=_asked(plan, view), **parts)
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:

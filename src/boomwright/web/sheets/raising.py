@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from boomwright.base import quantity_text
+from boomwright.base.quantity import PerSystem
 from boomwright.plan import Plan
 from boomwright.web.service import PlanDesk
-from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Sheet
-from boomwright.web.sheets.shown_context import AskedField, Lack
+from boomwright.web.sheets.shown_context import AskedField, Lack, asked_fields
 from boomwright.web.sheets.work_context import WorkContext, work_context
 from boomwright.web.view import View
 
@@ -30,16 +31,20 @@ power_lines_surveyed = { answer = true, by = "who looked", on = "2026-05-01" }""
 
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     job = plan.raising
-    gust = "" if job is None or job.forecast_gust is None else f"{job.forecast_gust:g} m/s"
-    mass = "" if job is None or job.mass is None else f"{job.mass:g} kg"
+
+    def told(value: float | None, unit: str) -> str:
+        return "" if value is None else quantity_text(value, unit=unit, system=view.system)
+
+    gust = told(job.forecast_gust if job else None, "m/s")
+    mass = told(job.mass if job else None, "kg")
+    calm = PerSystem(
+        metric="for the hours of the lift: 4 m/s", us="for the hours of the lift: 9 mph"
+    )
     rows = (
         ("Weight as weighed", "raising.mass", mass, "with balun, coax, clamp, bridle and hook"),
-        ("Gust forecast", "raising.forecast_gust", gust, "for the hours of the lift: 4 m/s"),
+        ("Gust forecast", "raising.forecast_gust", gust, calm),
     )
-    return tuple(
-        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
-        for words, place, text, hint in rows
-    )
+    return asked_fields(rows, view)
 
 
 def _lacks(plan: Plan) -> tuple[Lack, ...]:

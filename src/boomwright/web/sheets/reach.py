@@ -5,20 +5,18 @@ from __future__ import annotations
 from boomwright.plan import Plan
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.frame_context import Mark
-from boomwright.web.sheets.reach_asked import asked_fields, named_lists
+from boomwright.web.sheets.reach_asked import asked_of_reach, named_lists
 from boomwright.web.sheets.reach_context import ReachContext
 from boomwright.web.sheets.sheet import Sheet
 from boomwright.web.sheets.shown_context import beam_subject, subject_parts
 from boomwright.web.view import View
 
-#: a picture of this sheet is no wider [user units]
-_WIDTH = 500.0
 #: parts of the sheet
 _GROUPS = (
-    ("height", "What the height gives"),
-    ("paths", "Where it goes"),
-    ("stack", "Beams together"),
-    ("people", "Who stands near it"),
+    ("height", "What the height gives", "Gain at low angles for every height, and what it costs"),
+    ("paths", "Where it goes", "Angles and gain towards each place, and who hears the back"),
+    ("stack", "Beams together", "Gain and angle of the beams fed as one"),
+    ("people", "Who stands near it", "Fields where people are, and how far to stay away"),
 )
 
 
@@ -29,14 +27,12 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
         whole: whether to compute; otherwise only what is known already is shown
     """
     plan = desk.plan
-    found = beam_subject(
-        desk, view, name="reach", compute=desk.session.reach, whole=whole, widest=_WIDTH
-    )
+    found = beam_subject(desk, view, name="reach", compute=desk.session.reach, whole=whole)
     return ReachContext(
-        asked=asked_fields(plan, view),
+        asked=asked_of_reach(plan, view),
         named=named_lists(plan, view),
         lacking=bool(_lacks(plan)),
-        **subject_parts(found, groups=_GROUPS),
+        **subject_parts(found, system=view.system, groups=_GROUPS),
     )
 
 

@@ -9,13 +9,12 @@ from boomwright.base.quantity import Quantity, unit_of, write
 from boomwright.plan import Plan
 from boomwright.plan.model_station import TargetPlan
 from boomwright.solver import GROUND_CLASSES
-from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.reach_context import NamedEntry, NamedField, NamedList
-from boomwright.web.sheets.shown_context import AskedField
+from boomwright.web.sheets.shown_context import AskedField, asked_fields
 from boomwright.web.view import View
 
 
-def asked_fields(plan: Plan, view: View) -> tuple[AskedField, ...]:
+def asked_of_reach(plan: Plan, view: View) -> tuple[AskedField, ...]:
     """List the values reach needs, as the plan has them."""
     site, reach, sender = plan.site, plan.reach, plan.transmitter
     position = ""
@@ -41,11 +40,8 @@ def asked_fields(plan: Plan, view: View) -> tuple[AskedField, ...]:
             ("Transmits for", "transmitter.transmit", _time(sender.transmit), "such as 3 min"),
             ("then listens for", "transmitter.listen", _time(sender.listen), "such as 3 min"),
         ]
-    return tuple(
-        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
-        for words, place, text, hint in rows
-        if place not in {"reach.ring", "reach.stack"} or len(plan.beams) > 1
-    )
+    several = {"reach.ring", "reach.stack"} if len(plan.beams) == 1 else set()
+    return asked_fields([row for row in rows if row[1] not in several], view)
 
 
 def named_lists(plan: Plan, view: View) -> tuple[NamedList, ...]:

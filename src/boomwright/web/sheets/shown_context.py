@@ -4,10 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Literal
 
-from boomwright.base import BoomwrightError, Notice, UnitSystem
-from boomwright.base.quantity import write
+from boomwright.base import (
+    BoomwrightError,
+    Finding,
+    Notice,
+    UnitSystem,
+    VerdictWord,
+    counts_text,
+    exceeded_texts,
+    plan_verdict,
+)
+from boomwright.base.quantity import Value, write
 from boomwright.charts import ShownPicture, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
@@ -19,7 +28,7 @@ from boomwright.web.view import View
 
 _PALETTE = page_palette()
 #: widths of pictures on a wide and on a narrow window [user units]
-WIDTH, NARROW_WIDTH = 560.0, 390.0
+WIDTH, NARROW_WIDTH = 420.0, 350.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +37,18 @@ class SubjectFact:
 
     label: str = field(metadata=helped("What it is."))
     value: str = field(metadata=helped("Its value with unit."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """What a sheet says first: its verdict, and what to do next."""
+
+    word: VerdictWord | Literal[""] = field(
+        metadata=helped("Worst word of its checks; empty for a subject without checks.")
+    )
+    text: str = field(metadata=helped("Its checks that are not within, counted."))
+    exceeded: tuple[str, ...] = field(metadata=helped("Every exceeded check, and what changes it."))
+    steps: tuple[str, ...] = field(metadata=helped("What to do next, most pressing first."))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +101,22 @@ class AskedField:
     hint: str = field(metadata=helped("How to write it."))
 
 
+def asked_fields(rows: Iterable[tuple[str, str, str, Value]], view: View) -> tuple[AskedField, ...]:
+    """Make fields of rows: label, place in the plan, what it says now, and how to write it."""
+    return tuple(
+        AskedField(
+            words=words,
+            value=Field(place=place, label=words, text=text),
+            hint=write(hint, system=view.system),
+        )
+        for words, place, text, hint in rows
+    )
+
+
+#: short name of a part of a sheet, its heading, and a line that says what is inside
+Group = tuple[str, str, str]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SubjectContext:
     """What every sheet shows that lays out a subject."""
@@ -87,9 +124,10 @@ class SubjectContext:
     asked: tuple[AskedField, ...] = field(metadata=helped("Values of the plan, to type."))
     ready: bool = field(metadata=helped("Whether the figures are computed."))
     trouble: str = field(metadata=helped("Why nothing can be computed, or empty."))
+    opening: Opening = field(metadata=helped("Its verdict, and what to do next."))
     facts: tuple[SubjectFact, ...] = field(metadata=helped("Figures that count most."))
-    groups: tuple[tuple[str, str], ...] = field(
-        metadata=helped("Parts of the sheet in order: short name and heading.")
+    groups: tuple[Group, ...] = field(
+        metadata=helped("Parts of the sheet in order: short name, heading, what is inside.")
     )
     pictures: tuple[SubjectPicture, ...] = field(metadata=helped("Pictures in order."))
     figures: dict[str, str] = field(metadata=helped("SVG by name."))
@@ -149,28 +187,43 @@ def beam_subject(
     name: str,
     compute: Callable[..., ShownSubject],
     whole: bool,
-    widest: float = WIDTH,
 ) -> ShownSubject | str | None:
     """Take a subject of the beam in view as :func:`known_subject` does.
 
     Args:
         compute: computes and draws it: what the desk's session has for the subject
         whole: whether to compute; otherwise only what is known already is taken
-        widest: its pictures are no wider [user units]
     """
     revision, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
-        canvas = Canvas(palette=_PALETTE, system=view.system, width=min(width, widest))
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
         return compute(plan, number=min(view.beam, len(plan.beams) - 1), canvas=canvas)
 
     return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)
 
 
+def opening(
+    findings: Sequence[Finding] = (), *, steps: Sequence[str] = (), system: UnitSystem = "metric"
+) -> Opening:
+    """Say the verdict of a sheet's checks first."""
+    verdict = plan_verdict(findings)
+    counts = counts_text(verdict)
+    exceeded = exceeded_texts(verdict, system=system)
+    return Opening(
+        word=verdict.word if findings else "",
+        text=f"{counts[0].upper()}{counts[1:]}." if findings else "",
+        exceeded=exceeded,
+        # Each exceeded check says already what changes it.
+        steps=tuple(steps) if not exceeded else (),
+    )
+
+
 def subject_parts(
     found: ShownSubject | str | None,
     *,
-    groups: Sequence[tuple[str, str]],
+    system: UnitSystem,
+    groups: Sequence[Group],
     group_of: Callable[[str], str] | None = None,
     folded: Callable[[str], bool] | None = None,
 ) -> dict[str, Any]:
@@ -178,7 +231,7 @@ def subject_parts(
 
     Args:
         found: the subject, words why it cannot be, or None when not computed yet
-        groups: short name and heading of the parts of the sheet, in order
+        groups: the parts of the sheet, in order
         group_of, folded: the part a name belongs to, and whether a list is folded away at
             first; None where
             the report says so itself
@@ -191,6 +244,7 @@ def subject_parts(
         return {
             "ready": isinstance(found, str),
             "trouble": found if isinstance(found, str) else "",
+            "opening": opening(),
             "facts": (),
             "groups": (),
             "pictures": (),
@@ -203,6 +257,7 @@ def subject_parts(
     return {
         "ready": True,
         "trouble": "",
+        "opening": opening(found.findings, steps=found.steps, system=system),
         "facts": tuple(SubjectFact(label=label, value=value) for label, value in found.facts),
         "groups": tuple(part for part in groups if part[0] in used),
         "pictures": tuple(

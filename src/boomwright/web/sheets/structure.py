@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from dataclasses import asdict
 
+from boomwright.base import quantity_text
+from boomwright.base.quantity import PerSystem, Value, phrase
 from boomwright.charts import ShownSubject
 from boomwright.plan import Plan, Site
 from boomwright.web.readout import long_length, tube_size
 from boomwright.web.service import PlanDesk
-from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Sheet
 from boomwright.web.sheets.shown_context import (
     AskedField,
     Lack,
     SubjectChange,
+    asked_fields,
     beam_subject,
     subject_parts,
 )
@@ -23,15 +25,19 @@ from boomwright.web.view import View
 
 #: parts of the sheet, and what belongs to each
 _GROUPS = (
-    ("margins", "Margins"),
-    ("beam", "Elements and boom"),
-    ("support", "Mast, support, guys, footing"),
-    ("reminders", "To remember"),
+    ("margins", "Margins", "Every check: demand, limit, what to change"),
+    ("beam", "Elements and boom", "Bending, sag and vibration of each element; the boom's load"),
+    (
+        "support",
+        "Mast, support, guys, footing",
+        "What each part carries, from wind, weight and ice",
+    ),
+    ("reminders", "To remember", "What to look at when building and every year after"),
 )
 
 
-def _speed(speed: float | None) -> str:
-    return "" if speed is None else f"{speed:.4g} m/s"
+def _speed(speed: float | None, view: View) -> str:
+    return "" if speed is None else quantity_text(speed, unit="m/s", system=view.system)
 
 
 _YES_NO = {True: "yes", False: "no", None: ""}
@@ -42,36 +48,55 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     ice = "" if site.ice_thickness is None else tube_size(site.ice_thickness, system=view.system)
     height = "" if site.elevation is None else long_length(site.elevation, system=view.system)
     rows = (
-        *_asked_of_wind(site),
-        ("Ice", "site.ice", ice, "radial thickness: 6 mm, 0 mm where there is none"),
+        *_asked_of_wind(site, view),
+        (
+            "Ice",
+            "site.ice",
+            ice,
+            phrase(
+                "radial thickness: {ice}; 0 where there is none",
+                ice=PerSystem(metric="6 mm", us="1/4 in"),
+            ),
+        ),
         (
             "Ice from a code map",
             "site.ice_basis.mapped",
             _YES_NO[site.ice_mapped],
             "yes for a map value, no for the ice on the beam itself",
         ),
-        ("Gust with ice", "site.ice_basis.gust", _speed(site.ice_gust), "such as 18 m/s"),
-        ("Ground above sea", "site.elevation", height, "such as 22 m"),
+        (
+            "Gust with ice",
+            "site.ice_basis.gust",
+            _speed(site.ice_gust, view),
+            PerSystem(metric="such as 18 m/s", us="such as 40 mph"),
+        ),
+        (
+            "Ground above sea",
+            "site.elevation",
+            height,
+            PerSystem(metric="such as 22 m", us="such as 72 ft"),
+        ),
     )
-    return tuple(
-        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
-        for words, place, text, hint in rows
-    )
+    return asked_fields(rows, view)
 
 
-def _asked_of_wind(site: Site) -> list[tuple[str, str, str, str]]:
+def _asked_of_wind(site: Site, view: View) -> list[tuple[str, str, str, Value]]:
     """Rows of label, place, text and hint, by the family of the code that is named."""
     basis, here = site.wind_basis, "site.wind_basis."
     european = basis.european
-    rows = [
+    rows: list[tuple[str, str, str, Value]] = [
         ("kind", f"{here}kind", basis.kind, "ultimate or nominal; elsewhere characteristic"),
         ("edition", f"{here}edition", basis.edition, "ASCE 7-16, EN 1991-1-4, or your own code"),
     ]
     if basis.pressure:
         heights = f"pressures at {len(basis.pressure)} heights stand in the plan"
         return [*rows, ("from", f"{here}by", basis.by, heights)]
-    hint = "basic speed, 10 min mean: 24 m/s" if european else "3 s gust at 10 m: 40 m/s, 90 mph"
-    rows.insert(0, ("Wind", "site.wind", _speed(site.wind_speed), hint))
+    wind = (
+        PerSystem(metric="basic speed, 10 min mean: 24 m/s", us="basic speed, 10 min mean: 54 mph")
+        if european
+        else PerSystem(metric="3 s gust at 10 m: 40 m/s", us="3 s gust at 33 ft: 90 mph")
+    )
+    rows.insert(0, ("Wind", "site.wind", _speed(site.wind_speed, view), wind))
     if not european or basis.exposure:
         hint = "of no use with EN 1991-1-4: empty it" if european else "B suburb, C open, D water"
         rows.append(("exposure", f"{here}exposure", basis.exposure, hint))
@@ -158,7 +183,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
         lacks=_lacks(plan, view),
         asked=_asked(plan, view),
         changes=tuple(SubjectChange(**asdict(each)) for each in changes),
-        **subject_parts(found, groups=_GROUPS),
+        **subject_parts(found, system=view.system, groups=_GROUPS),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
+from boomwright.base.quantity import PerSystem, Value, phrase
 from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
 from boomwright.report.model import Canvas
@@ -11,20 +12,25 @@ from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length, tube_size
 from boomwright.web.service import PlanDesk
-from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Sheet
-from boomwright.web.sheets.shown_context import AskedField, Lack, known_subject, subject_parts
+from boomwright.web.sheets.shown_context import (
+    AskedField,
+    Lack,
+    asked_fields,
+    known_subject,
+    subject_parts,
+)
 from boomwright.web.sheets.tuning_context import TuningContext
 from boomwright.web.view import View
 
 _PALETTE = page_palette()
 _GROUPS = (
-    ("advice", "What to move"),
-    ("compared", "Measured against computed"),
-    ("told", "What the sweep tells, and what it does not"),
-    ("air", "On the air"),
-    ("trials", "Trials"),
+    ("advice", "What to move", "Which tip or rod, by how much, and what it will bring"),
+    ("compared", "Measured against computed", "Your sweep beside the model, before and after"),
+    ("told", "What the sweep tells, and what it does not", "Lengths and errors it can settle"),
+    ("air", "On the air", "Your signal reports against the computed pattern"),
+    ("trials", "Trials", "What was moved, and what each move did"),
 )
 _EXAMPLE = """[measured]
 sweep = "antenna.s1p"
@@ -78,21 +84,21 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     measured = plan.measured
     if measured is None:
         return ()
-    rows = [("Sweep", "measured.sweep", measured.sweep, "a file beside the plan")]
+    rows: list[tuple[str, str, str, Value]] = [
+        ("Sweep", "measured.sweep", measured.sweep, "a file beside the plan")
+    ]
     if measured.line is not None:
         length = long_length(measured.line.length, system=view.system)
         rows.append(("Line", "measured.line.length", length, "from the meter to the feed point"))
     noise = "" if measured.noise is None else f"{100.0 * measured.noise:g} %"
-    hint = "of full reflection; left empty, taken from the sweep"
+    hint: Value = "of full reflection; left empty, taken from the sweep"
     rows.append(("Scatter of the meter", "measured.noise", noise, hint))
     cutting = measured.tolerance.cutting if measured.tolerance else None
     text = "" if cutting is None else tube_size(cutting, system=view.system)
-    hint = "of one tip, as a standard deviation; left empty, 4 mm, 5/32 in"
+    cut = PerSystem(metric="4 mm", us="5/32 in")
+    hint = phrase("of one tip, as a standard deviation; left empty, {cut}", cut=cut)
     rows.append(("Cut and assembled within", "measured.tolerance.cutting", text, hint))
-    return tuple(
-        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
-        for words, place, text, hint in rows
-    )
+    return asked_fields(rows, view)
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
@@ -106,6 +112,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     found, searching, trouble = _found(desk, view, plan, whole=whole)
     parts = subject_parts(
         found,
+        system=view.system,
         groups=_GROUPS,
     )
     if trouble:

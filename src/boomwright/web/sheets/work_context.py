@@ -6,17 +6,52 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from boomwright.base import BoomwrightError, Notice, written_notices
-from boomwright.charts.blocks import WorkSheet, block_data
+from boomwright.base import BoomwrightError, Notice, UnitSystem, written_notices
+from boomwright.charts.blocks import Words, WorkSheet, block_data
 from boomwright.plan import Plan
 from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import helped
-from boomwright.web.sheets.shown_context import AskedField, Lack
+from boomwright.web.sheets.shown_context import AskedField, Lack, Opening, opening
 from boomwright.web.view import View
 
 _PALETTE = page_palette()
+
+
+#: pictures that a sheet opens with, best first
+_MAIN = ("lift-side", "assembly")
+#: a table of its own part has more rows than this
+_MOST_ROWS = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkPart:
+    """A part of a work sheet, unfolded by whoever wants it."""
+
+    heading: str  #: its heading; empty for what the sheet opens with
+    inside: str  #: what is inside, in a line
+    blocks: tuple[dict[str, Any], ...]  #: its blocks (n_blocks,)
+
+
+def _heading(block: dict[str, Any]) -> str:
+    """Heading of the part that begins with a block, or empty."""
+    if block["kind"] == "heading" and block["level"] == 2:
+        return str(block["text"])
+    long = block["kind"] == "grid" and len(block["rows"]) > _MOST_ROWS
+    return str(block["caption"]) if long else ""
+
+
+def _says(block: dict[str, Any]) -> str:
+    """What a block holds, in a few words."""
+    kind = block["kind"]
+    if kind == "grid":
+        return str(block["caption"] or ", ".join(block["columns"]))
+    if kind == "steps":
+        return str(block["title"])
+    if kind == "facts":
+        return ", ".join(label for label, _ in block["rows"])
+    return str(block["text"]) if kind == "heading" else "drawing" if kind == "picture" else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,10 +63,38 @@ class WorkContext:
     trouble: str = field(metadata=helped("Why it cannot be made, or empty."))
     lacks: tuple[Lack, ...] = field(metadata=helped("What the plan does not say yet."))
     asked: tuple[AskedField, ...] = field(metadata=helped("Values of the plan, to type."))
+    opening: Opening = field(metadata=helped("Its verdict, and what to do next."))
     blocks: tuple[dict[str, Any], ...] = field(
         metadata=helped("Headings, words, facts, grids, pictures, steps and lines to fill in.")
     )
     notices: tuple[Notice, ...] = field(metadata=helped("Doubts, cautions, exceeded limits."))
+
+    @property
+    def main(self) -> dict[str, Any] | None:
+        """The picture it opens with, which leaves its part."""
+        pictures = {block["name"]: block for block in self.blocks if block["kind"] == "picture"}
+        return next((pictures[name] for name in _MAIN if name in pictures), None)
+
+    @property
+    def parts(self) -> tuple[WorkPart, ...]:
+        """Its blocks heading by heading; what stands above the first heading has none."""
+        parts: list[tuple[str, list[dict[str, Any]]]] = [("", [])]
+        main = self.main
+        for block in self.blocks:
+            heading = _heading(block)
+            if heading:
+                parts.append((heading, [block] if block["kind"] == "grid" else []))
+            elif block["kind"] != "page" and block is not main:
+                parts[-1][1].append(block)
+        return tuple(
+            WorkPart(
+                heading=heading,
+                inside=" · ".join(dict.fromkeys(filter(None, map(_says, blocks)))),
+                blocks=tuple(blocks),
+            )
+            for heading, blocks in parts
+            if blocks
+        )
 
 
 def work_context(
@@ -67,7 +130,18 @@ def work_context(
         lacks=lacks(plan),
         asked=asked(plan, view),
         blocks=tuple(block_data(block) for block in made.blocks) if made else (),
-        notices=written_notices(made.notices, system=view.system) if made else (),
+        opening=(
+            opening(made.findings, steps=made.steps, system=view.system) if made else opening()
+        ),
+        notices=_untold(made, system=view.system) if made else (),
+    )
+
+
+def _untold(made: WorkSheet, *, system: UnitSystem) -> tuple[Notice, ...]:
+    """Take the notices that its words do not say already."""
+    told = {block.text for block in made.blocks if isinstance(block, Words)}
+    return tuple(
+        each for each in written_notices(made.notices, system=system) if each.text not in told
     )
 
 

@@ -10,6 +10,7 @@ import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
 import { watchDownloads } from "/static/downloads.js";
+import { showPlace, watchParts } from "/static/parts.js";
 
 const node = (id) => document.getElementById(id);
 
@@ -36,8 +37,10 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       send({ kind: "show", system: units, narrow: narrow.matches });
     },
   });
-  const frequency = new Slider("frequency", { fields, send, edit: (value) => ({ kind: "tune", frequency: value }) });
-  const height = new Slider("height", { fields, send, edit: (value) => ({ kind: "raise", beam, height: value }) });
+  // A slider stands only on the sheets where it acts.
+  const slider = (name, edit) => node(`${name}-range`) && new Slider(name, { fields, send, edit });
+  const frequency = slider("frequency", (value) => ({ kind: "tune", frequency: value }));
+  const height = slider("height", (value) => ({ kind: "raise", beam, height: value }));
 
   function paintQuick(message) {
     const refused = paintRefusals(message, fields);
@@ -47,8 +50,8 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (!link.busy && message.plan_view) handles.paint(message.plan_view, message.elements, system);
     if (refused) handles.settle();
     if (message.numbers) numbers.paint(message.numbers, !message.moving);
-    frequency.paint(message.frequency);
-    height.paint(message.height);
+    frequency?.paint(message.frequency);
+    height?.paint(message.height);
     if (node("title").textContent !== message.title) node("title").textContent = message.title;
     if (+bench.dataset.revision !== message.revision) onBehind();
     bench.dataset.revision = message.revision;
@@ -74,6 +77,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   }
 
   savePictures(bench);
+  watchParts();
   watchDownloads();
   // In a narrow window the sheet itself comes first; the plan view is one tap away.
   const fold = () => {
@@ -121,6 +125,7 @@ function paintBlock(message) {
   }
   if (focus) (node(focus) ?? sheet.querySelector(`[data-place="${CSS.escape(focus)}"]`))?.focus({ preventScroll: true });
   sheet.dispatchEvent(new CustomEvent("written", { bubbles: true }));
+  showPlace();
 }
 
 function showSteps(units) {

@@ -31,6 +31,12 @@ export function fillNotices(list, notices) {
     word.textContent = notice.severity;
     item.append(word, ` ${notice.text}`);
     if (notice.value) item.append(` Your value: ${notice.value}${notice.limit ? `; limit: ${notice.limit}` : ""}.`);
+    if (notice.place) {
+      const link = document.createElement("a");
+      link.href = notice.place.address;
+      link.textContent = notice.place.words;
+      item.append(" ", link);
+    }
     return item;
   });
   if (!items.length) {

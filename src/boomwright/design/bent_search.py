@@ -1,0 +1,369 @@
+"""The search for wire with corners: lengths, and the frame along the boom and across it.
+
+No table of arrays knows bent wire, so every design is computed by the field solver, at a few
+frequencies over the band. Few starts are climbed, by a simplex; the first is the beam given.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from concurrent.futures import Executor
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import minimize
+
+from boomwright.base import BoomwrightError
+from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.search import OnProgress, Progress
+from boomwright.design.search_state import ClimbedStart, SearchState
+from boomwright.design.space import WishError
+from boomwright.design.stopping import StoppedError
+from boomwright.design.targets import Targets, reflection_loss_db
+from boomwright.design.wish import Wish
+from boomwright.parts import Beam, Element, Frame, FramePoint
+from boomwright.solver import Preparer, remembering
+
+Floats = NDArray[np.float64]
+
+#: frequencies over the band at which designs are computed while searching
+_FREQUENCIES = 5
+#: starts climbed at most, and designs computed from each
+_MOST_STARTS, _DESIGNS = 3, 80
+#: first step of a length and of the frame, and how far starts are drawn [-]
+_STEP, _DRAWN = 0.008, 0.02
+#: lengths and frame may change by this at most [-]
+_RANGE = 0.12
+#: price of a decibel of a broken limit [dB]
+_PRICE = 10.0
+#: ends of wires keep apart by this share of a wavelength
+_ENDS_APART_WL = 0.003
+#: score of what cannot be built [dB]
+_IMPOSSIBLE = -1000.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BentProblem:
+    """A beam of wire with what may change."""
+
+    beam: Beam  #: the beam given, its elements in the order along the boom
+    targets: Targets
+    frozen: tuple[bool, ...]  #: for each free number whether it stays (m,)
+    frequencies: Floats = field(default_factory=lambda: np.zeros(0))  #: [Hz] (f,)
+
+    def built(self, free: Floats) -> Beam:
+        """The beam at some free numbers: a factor on each length, on the frame along and across.
+
+        Args:
+            free: logarithms of the factors (m,)
+        """
+        factors = np.exp(np.where(self.frozen, 0.0, free))
+        return scaled(self.beam, factors)
+
+    def score(self, free: Floats, prepare: Preparer) -> tuple[float, float, BandFigures | None]:
+        """Score [dB], how far limits are broken [dB] and figures of a design.
+
+        Args:
+            free: logarithms of the factors (m,)
+        """
+        outside = float(np.maximum(np.abs(free) - _RANGE, 0.0).sum())
+        beam = self.built(np.clip(free, -_RANGE, _RANGE))
+        if not can_be_built(beam):
+            return _IMPOSSIBLE - 1000.0 * outside, math.inf, None
+        try:
+            figures = band_figures(
+                beam=beam, targets=self.targets, frequencies=self.frequencies, prepare=prepare
+            )
+        except BoomwrightError:
+            return _IMPOSSIBLE - 1000.0 * outside, math.inf, None
+        worth, breach = judged(figures, self.targets, beam)
+        return worth - _PRICE * breach - 1000.0 * outside, breach, figures
+
+
+def scaled(beam: Beam, factors: Floats) -> Beam:
+    """Change lengths and frame.
+
+    Args:
+        factors: of each length, then of the frame along the boom and across it (n + 2,)
+    """
+    along, across = float(factors[-2]), float(factors[-1])
+
+    def moved(point: FramePoint) -> FramePoint:
+        x, y, z = point.place
+        return replace(point, place=(x * along, y * across, z * across))
+
+    elements = tuple(
+        replace(
+            element,
+            position=element.position * along,
+            path=tuple(moved(point) for point in element.path),
+            half=tuple(replace(tube, length=tube.length * float(factor)) for tube in element.half),
+        )
+        for element, factor in zip(beam.elements, factors[:-2], strict=True)
+    )
+    frame = beam.frame
+    if frame is not None:
+        hub = None if frame.hub is None else frame.hub * along
+        frame = replace(frame, points=tuple(moved(point) for point in frame.points), hub=hub)
+    return replace(beam, elements=elements, frame=frame)
+
+
+def can_be_built(beam: Beam) -> bool:
+    """Whether wires end within their frame, spreaders reach, and ends keep apart."""
+    open_ends = [e for e in beam.elements if not e.closed and not e.upright]
+    for element in beam.elements:
+        walked = [point.place for point in element.path]
+        long = sum(math.dist(a, b) for a, b in pairwise(walked))
+        if not element.closed and element.half_length > long + 1e-6:
+            return False
+    ends = [element.corners[-1] for element in open_ends]
+    least = _ENDS_APART_WL * beam.wavelength
+    for number, end in enumerate(ends):
+        if any(math.dist(end, other) < least for other in ends[:number]):
+            return False
+    return not _overlap(open_ends) and _reached(beam.frame)
+
+
+def _overlap(elements: list[Element]) -> bool:
+    """Whether two wires share a stretch of their way, as ends grown past each other do."""
+    for number, one in enumerate(elements):
+        for other in elements[:number]:
+            named = {point.place for point in one.path if point.name}
+            turns = [c for c in one.corners[:-1] if c in named]
+            if any(corner in other.corners[:-1] for corner in turns):
+                return True
+            if _passed(one, other):
+                return True
+    return False
+
+
+def _passed(one: Element, other: Element) -> bool:
+    """Whether the ends of two wires on the same stretch of a frame lie past each other."""
+    a, b = np.array(one.corners[-2:]), np.array(other.corners[-2:])
+    way, back = a[1] - a[0], b[1] - b[0]
+    size = float(np.linalg.norm(way) * np.linalg.norm(back))
+    if size == 0.0 or float(way @ back) > -0.999 * size:
+        return False
+    unit = way / np.linalg.norm(way)
+    aside = (b[1] - a[1]) - ((b[1] - a[1]) @ unit) * unit
+    near = float(np.linalg.norm(aside)) < 1e-3
+    return near and float((b[1] - a[1]) @ unit) < 0.0 < float((b[0] - a[0]) @ unit)
+
+
+def _reached(frame: Frame | None) -> bool:
+    if frame is None or frame.spreader is None:
+        return True
+    long = sum(tube.length for tube in frame.spreader.sections)
+    held = [point for point in frame.points if point.name in frame.spreader.to]
+    return all(math.dist(point.place, frame.root(point)) <= long + 0.05 for point in held)
+
+
+def judged(figures: BandFigures, targets: Targets, beam: Beam) -> tuple[float, float]:
+    """Worth of a design [dB], and by how much it breaks limits [dB]."""
+    gain, _, rear, swr = figures.worst
+    lost = reflection_loss_db(swr=swr)
+    at = int(np.abs(figures.frequencies - beam.design_frequency).argmin())
+    resistance = float(figures.impedance[at].real)
+    low, high = targets.resistance
+    breach = max(0.0, targets.least_gain_dbi - gain)
+    breach += max(0.0, targets.least_front_to_rear_db - rear)
+    if targets.most_swr < math.inf:
+        breach += max(0.0, lost - reflection_loss_db(swr=targets.most_swr))
+    breach += 10.0 * max(0.0, math.log10(max(low, 1e-9) / max(resistance, 1e-9)))
+    if high < math.inf:
+        breach += 10.0 * max(0.0, math.log10(max(resistance, 1e-9) / high))
+    worth = targets.gain_weight * gain + targets.rear_weight * min(rear, 40.0)
+    # One element has nothing to gain but its match.
+    weight = targets.match_weight if len(beam.elements) > 1 else max(targets.match_weight, 1.0)
+    return worth - weight * min(lost, 40.0), breach
+
+
+def bent_problem(*, beam: Beam, wish: Wish) -> BentProblem:
+    """Make a search problem.
+
+    Raises:
+        WishError: when the wish asks for what this search does not do
+    """
+    count = len(beam.elements)
+    _refuse(beam, wish, count)
+    order = sorted(range(count), key=lambda i: beam.elements[i].position)
+    ordered = replace(beam, elements=tuple(beam.elements[i] for i in order))
+    rigid = all(element.closed or element.upright for element in beam.elements)
+    one_place = max(abs(e.position) for e in beam.elements) == 0.0 and rigid
+    frozen = [number in wish.keep_lengths for number in range(count)]
+    held = bool(wish.keep_positions)
+    frozen += [held or one_place, held or rigid]
+    if count == 1:
+        frozen[-2:] = [True, True]
+    return BentProblem(
+        beam=ordered,
+        targets=wish.targets,
+        frozen=tuple(frozen),
+        frequencies=np.unique(
+            np.append(np.linspace(*beam.band, _FREQUENCIES), beam.design_frequency)
+        ),
+    )
+
+
+def _refuse(beam: Beam, wish: Wish, count: int) -> None:
+    if not all(element.bent for element in beam.elements):
+        message = (
+            f"beam {beam.name} has tubes and bent wire, which no search moves together -> search "
+            "each in a plan of its own"
+        )
+        raise WishError(message)
+    if beam.wires:
+        message = f"beam {beam.name} has further wires, which no search moves -> take them out"
+        raise WishError(message)
+    if wish.elements not in {None, (count, count)}:
+        message = (
+            f"beam {beam.name} is bent wire, and its search keeps the number of elements -> take "
+            "elements out of [wish]"
+        )
+        raise WishError(message)
+    unknown = {
+        "wind_area": wish.most_wind_area,
+        "mass": wish.most_mass,
+        "cost": wish.most_cost,
+        "stock": wish.stock or None,
+    }
+    asked = [name for name, value in unknown.items() if value is not None]
+    if asked:
+        message = (
+            f"the search for bent wire does not keep to {', '.join(asked)} -> take that out of "
+            "[wish]"
+        )
+        raise WishError(message)
+
+
+def climb_bent(
+    problem: BentProblem,
+    start: Floats,
+    number: int,
+    go_on: Callable[[], bool] = lambda: True,
+    prepare: Preparer | None = None,
+) -> ClimbedStart:
+    """Climb from one start; a function of its own, so that it can travel to workers.
+
+    Args:
+        start: logarithms of the factors (m,)
+
+    Raises:
+        StoppedError: when it was told to stop
+    """
+    keep = remembering() if prepare is None else prepare
+    free = np.flatnonzero(~np.array(problem.frozen))
+    count = 0
+
+    def whole(some: Floats) -> Floats:
+        full = np.zeros(len(problem.frozen))
+        full[free] = some
+        return full
+
+    def cost(some: Floats) -> float:
+        nonlocal count
+        if not go_on():
+            raise StoppedError
+        count += 1
+        return -problem.score(whole(some), keep)[0]
+
+    best = start[free]
+    if len(free):
+        simplex = np.vstack([best, best + _STEP * np.eye(len(free))])
+        found = minimize(
+            cost, best, method="Nelder-Mead",
+            options={"maxfev": _DESIGNS, "xatol": 1e-4, "fatol": 2e-3, "initial_simplex": simplex},
+        )  # fmt: skip
+        best = np.asarray(found.x)
+    score, breach, figures = problem.score(whole(best), keep)
+    gain, _, rear, swr = (0.0, 0.0, 0.0, math.inf) if figures is None else figures.worst
+    return ClimbedStart(
+        round_number=0,
+        number=number,
+        free=() if figures is None else tuple(whole(best).tolist()),
+        score=score,
+        breach=breach,
+        gain_dbi=gain,
+        front_to_rear_db=rear,
+        reflection_db=reflection_loss_db(swr=swr),
+        evaluations=count + 1,
+    )
+
+
+def search_bent(
+    *,
+    problem: BentProblem,
+    seed: int,
+    starts: int,
+    state: SearchState | None = None,
+    executor: Executor | None = None,
+    on_progress: OnProgress | None = None,
+    prepare: Preparer | None = None,
+) -> SearchState:
+    """Climb from the beam given and from a few starts around it.
+
+    Raises:
+        WishError: when the state given belongs to another search
+    """
+    now = SearchState(seed=seed, starts=starts) if state is None else state
+    if (now.seed, now.starts) != (seed, starts):
+        message = (
+            f"the saved search had seed {now.seed} and {now.starts} starts, not {seed} and "
+            f"{starts} -> resume it as it was, or delete it"
+        )
+        raise WishError(message)
+    total = min(starts, _MOST_STARTS)
+    generator = np.random.default_rng(seed)
+    drawn = generator.uniform(-_DRAWN, _DRAWN, (total, len(problem.frozen)))
+    drawn[0] = 0.0
+    done = {one.number for one in now.climbed}
+
+    def tell(*, new: bool = False) -> bool:
+        return on_progress is None or on_progress(
+            Progress(done=len(now.climbed), total=total, best=now.best, state=now, new_state=new)
+        )
+
+    for number in (each for each in range(total) if each not in done):
+        try:
+            if executor is None:
+                one = climb_bent(problem, drawn[number], number, tell, prepare)
+            else:
+                one = executor.submit(climb_bent, problem, drawn[number], number).result()
+        except StoppedError:
+            return now
+        now = replace(now, climbed=(*now.climbed, one))
+        if not tell(new=True):
+            return now
+    return replace(now, finished=True)
+
+
+def rounded(beam: Beam, places: float) -> Beam:
+    """Round lengths and points to whole multiples of a step.
+
+    Args:
+        places: the step [m]
+    """
+
+    def near(value: float) -> float:
+        return round(round(value / places) * places, 9)
+
+    def put(point: FramePoint) -> FramePoint:
+        x, y, z = point.place
+        return replace(point, place=(near(x), near(y), near(z)))
+
+    elements = tuple(
+        replace(
+            element,
+            position=near(element.position),
+            half=tuple(replace(tube, length=near(tube.length)) for tube in element.half),
+            path=tuple(put(point) for point in element.path),
+        )
+        for element in beam.elements
+    )
+    frame = beam.frame
+    if frame is not None:
+        frame = replace(frame, points=tuple(put(point) for point in frame.points))
+    return replace(beam, elements=elements, frame=frame)

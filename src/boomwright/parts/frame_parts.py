@@ -1,0 +1,207 @@
+"""Parts of wire on a frame: wire cut from the roll, insulators, cords, ropes, spreaders, hub.
+
+Wire is cut longer than it shows by what a knot or crimp takes at each end
+{common-practice-wire-ends}; where it runs over a corner it carries a mark.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+from boomwright.parts.beams import Beam, Element, Frame, FramePoint
+from boomwright.parts.element_parts import BeamFrame, element_group, is_cut
+from boomwright.parts.part import Cut, Part
+from boomwright.parts.solids import Bar, Point, bent
+from boomwright.parts.tubes import TubeKind
+
+#: wire that a knot or crimp takes at each end {common-practice-wire-ends} [m]
+KNOT = 0.15
+_CORD, _SPREADER = "cord 3 mm, no stretch", "glass fibre"
+_TRADE = "common practice"
+#: group of all that holds the wires
+_GROUP = "frame"
+
+
+def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
+    """List wire with corners and what holds it, as placed from the rear end of the boom."""
+    beam = frame.beam
+    if not beam.bent:
+        return ()
+    labels = dict(zip(map(id, beam.elements), beam.element_labels, strict=True))
+    found: list[Part] = []
+    for number, element in enumerate(frame.order, start=1):
+        if element.bent:
+            found += _wires(frame, element, number, labels[id(element)])
+    found += _cords(frame)
+    if beam.frame is not None:
+        found += _poles(frame, beam.frame)
+    return tuple(found)
+
+
+def corner_marks(element: Element) -> tuple[tuple[str, float], ...]:
+    """Where a half is marked for the points it runs over.
+
+    Returns:
+        name of each point that it passes, and its place from the middle along the wire [m]
+    """
+    named = {point.place: point.name for point in element.path if point.name}
+    walked, found = 0.0, []
+    scaled = element.closed
+    names = [point.name for point in element.path if point.name]
+    corners = element.corners
+    turns = [corner for corner in corners if scaled or corner in named]
+    for low, high in pairwise(corners):
+        walked += math.dist(low, high)
+        if high not in turns or high == corners[-1] or high[1] == 0.0:
+            continue
+        name = named.get(high, "") or next(
+            (each for each in names if _alike(element, each, high)), ""
+        )
+        if name:
+            found.append((name, walked))
+    return tuple(found)
+
+
+def _alike(element: Element, name: str, corner: Point) -> bool:
+    """Whether a corner of a loop lies towards a point of its frame, seen from its middle."""
+    place = next(point.place for point in element.path if point.name == name)
+    middle = [
+        0.5 * (a + b) for a, b in zip(element.path[0].place, element.path[-1].place, strict=True)
+    ]
+    ways = [[a - m for a, m in zip(each, middle, strict=True)] for each in (place, corner)]
+    size = math.hypot(*ways[0]) * math.hypot(*ways[1])
+    return size > 0.0 and sum(a * b for a, b in zip(*ways, strict=True)) > 0.9999 * size
+
+
+def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[Part]:
+    """Wire of one element: two halves when its feed cuts it, else one piece; and its insulators."""
+    outline = [(x - frame.rear, y, z) for x, y, z in element.outline]
+    middle = len(outline) // 2
+    cut = is_cut(frame.beam, element) and not element.upright
+    runs = {"L": outline[middle:], "R": outline[middle::-1]} if cut else {"C": outline}
+    if element.upright:
+        runs = {"U": outline}
+    diameter, material = element.half[0].diameter, frame.beam.material
+    parts = []
+    for side, corners in runs.items():
+        solids = bent(tuple(corners), diameter=diameter)
+        shown = sum(bar.length for bar in solids)
+        parts.append(
+            Part(
+                mark=f"{number}.W{side}", name=f"{label}, wire", role="wire",
+                carrier=frame.beam.name, group=element_group(number), form="rod",
+                material=material.name, solids=solids,
+                mass=material.density * sum(bar.volume for bar in solids), drag="round",
+                joins=(_GROUP, *(element_group(k) for k in range(1, len(frame.order) + 1))),
+                price_key=f"wire {diameter * 1000.0:.2f} mm", quantity=shown + 2.0 * KNOT, unit="m",
+            )
+        )  # fmt: skip
+    ends = 0 if element.closed else 1 if element.upright else 2
+    if ends:
+        parts.append(
+            Part(
+                mark=f"{number}.E", name=f"{label}, end insulators", role="wire insulator",
+                carrier=frame.beam.name, group=element_group(number), form="bought",
+                material="as bought", mass=0.02 * ends, conductor=False, known="assumed",
+                basis=_TRADE, price_key="end insulator", quantity=float(ends),
+            )
+        )  # fmt: skip
+    return parts
+
+
+def _cords(frame: BeamFrame) -> list[Part]:
+    """Cord from each open end to the next end or point of its frame, or ropes away."""
+    beam, held = frame.beam, frame.beam.frame
+    loose = [element for element in beam.elements if not element.closed]
+    if held is None or not loose:
+        return []
+    if held.held:
+        count = 2.0 * len([e for e in loose if not e.upright]) + len(
+            [e for e in loose if e.upright]
+        )
+        return [
+            Part(
+                mark="RO", name="ropes to trees, roof or poles", role="rope",
+                carrier=beam.name, group=_GROUP, form="bought", material="as bought", mass=0.0,
+                conductor=False, known="assumed", basis="its length is the owner's to measure",
+                price_key="rope, one end of a wire", quantity=count,
+            )
+        ]  # fmt: skip
+    long = sum(2.0 * (_gap(beam, element) + 2.0 * KNOT) for element in loose)
+    return [
+        Part(
+            mark="CO", name="cord from wire end to wire end", role="cord", carrier=beam.name,
+            group=_GROUP, form="bought", material="as bought", mass=0.007 * long,
+            conductor=False, known="assumed", basis=_TRADE, price_key=_CORD, quantity=long,
+            unit="m",
+        )
+    ]  # fmt: skip
+
+
+def _gap(beam: Beam, element: Element) -> float:
+    """From an open end half-way to the nearest other end, or to its last point [m]."""
+    end = element.corners[-1]
+    others = [0.5 * math.dist(end, e.corners[-1]) for e in beam.elements if e is not element]
+    return min([*others, math.dist(end, element.path[-1].place)])
+
+
+def _poles(frame: BeamFrame, held: Frame) -> list[Part]:
+    """Spreaders section by section, and the hub they meet in."""
+    spreader, parts = held.spreader, []
+    if spreader is None:
+        return []
+    numbers = [point for point in held.points if point.name in spreader.to]
+    for number, point in enumerate(numbers, start=1):
+        for side in ("L", "R") if point.place[1] else ("C",):
+            parts += _pole(frame, held, point, number, side)
+    if held.hub is not None:
+        known = held.hub_mass > 0.0
+        parts.append(
+            Part(
+                mark="H", name="hub", role="hub", carrier=frame.beam.name, group=_GROUP,
+                form="bought", material="as bought", mass=held.hub_mass if known else None,
+                known="plan" if known else "unknown",
+                basis="" if known else "hub_mass in [beam.frame] is not given",
+                price_key=f"hub for {held.spreader_count} spreaders",
+            )
+        )  # fmt: skip
+    return parts
+
+
+def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: str) -> list[Part]:
+    spreader = held.spreader
+    if spreader is None:
+        return []
+    root, tip = held.root(point), point.place
+    sign = -1.0 if side == "R" else 1.0
+    away, reached, found = math.dist(root, tip), 0.0, []
+
+    def at(share: float) -> Point:
+        x, y, z = (a + share / away * (b - a) for a, b in zip(root, tip, strict=True))
+        return (x - frame.rear, sign * y, z)
+
+    for index, tube in enumerate(spreader.sections, start=1):
+        slid = 0.0 if index == 1 else frame.joints.overlap(tube.diameter)
+        kind = TubeKind(
+            material=_SPREADER, diameter=tube.diameter, wall=tube.wall, is_rod=not tube.wall
+        )
+        bar = Bar(
+            start=at(reached - slid), end=at(reached + tube.length), diameter=tube.diameter,
+            bore=tube.diameter - 2.0 * tube.wall if tube.wall else 0.0,
+        )  # fmt: skip
+        found.append(
+            Part(
+                mark=f"S{number}.{index}{side}",
+                name=f"spreader to {point.name}, section {index}", role="spreader",
+                carrier=frame.beam.name, group=_GROUP, form="rod" if kind.is_rod else "tube",
+                material=_SPREADER, solids=(bar,),
+                mass=(spreader.density or 1900.0) * bar.volume, conductor=False, drag="round",
+                cut=Cut(kind=kind, sawn=bar.length, exposed=tube.length, overlap=slid),
+                known="plan" if spreader.density else "assumed",
+                basis="" if spreader.density else _TRADE, price_key=kind.name,
+                quantity=bar.length, unit="m",
+            )
+        )  # fmt: skip
+        reached += tube.length
+    return found

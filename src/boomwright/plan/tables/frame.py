@@ -1,0 +1,328 @@
+"""``[beam.frame]`` and ``[beam.radials]``: what bent wire runs along, what upright wire needs."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from itertools import pairwise
+
+from boomwright.parts import Beam, Element, Frame, FramePoint, Radials, Spreader, TubeSection
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, from_zero
+from boomwright.plan.kinds import Text
+from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.numbers import Number, Quantity
+from boomwright.plan.spec import Field, TableSpec, Values
+
+_WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
+_ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
+_SIZE = Quantity(dimension="length", low=0.0, high=1.0, above_low=True)
+_LONG = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
+_SECTION_EXAMPLE = '["32 mm", "1.6 m", "3 mm"]'
+_POINT_EXAMPLE = '["front", "2.6 m", "1.5 m", "0 m"]'
+
+#: kinds of feed that need no straight tube beside them
+BENT_FEEDS = ("split", "quarter-wave", "stub", "L-section")
+#: a middle off the boom axis by more is a point of its own [m]
+_SAME = 1e-6
+#: spreaders may end so far before their points, for a cord [m]
+_SHORT = 0.05
+#: least straight piece each side of a bent element's middle, for feed block or line [m]
+_MIDDLE = 0.05
+
+
+def _check_frame(values: Values, at: Place) -> None:
+    seen: dict[str, int] = {}
+    for index, row in enumerate(values.get("points") or []):
+        name = row[0] if row else None
+        if name is None:
+            continue
+        if name in seen:
+            message = f"points[{seen[name]}] has the same name"
+            at.child("points", index, 0).fault(message, remedy="give each point its own name")
+        seen.setdefault(name, index)
+    _check_spreader(values, seen, at)
+
+
+def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
+    spreader: Values | None = values.get("spreader")
+    if spreader is None:
+        return
+    if values.get("held") is not None:
+        message = "ropes hold this frame, and spreaders too"
+        at.child("held").fault(message, remedy="take out one of the two")
+    rows = spreader.get("sections") or []
+    for number, row in enumerate(rows):
+        if row and len(row) > 2 and None not in row and 2.0 * row[2] > row[0]:
+            message = "the wall is thicker than the radius of the tube"
+            remedy = "write outer diameter, exposed length, wall, in this order"
+            at.child("spreader", "sections", number, 2).fault(message, remedy=remedy)
+    whole = all(row and None not in row for row in rows)
+    long = sum(row[1] for row in rows) if whole else math.inf
+    for number, name in enumerate(spreader.get("to") or []):
+        if name is None:
+            continue
+        place = at.child("spreader", "to", number)
+        if name not in points:
+            known = ", ".join(f'"{each}"' for each in points)
+            place.fault("the frame has no such point", remedy=f"write one of {known}")
+            continue
+        row = values["points"][points[name]]
+        if None in row:
+            continue
+        hub = values.get("hub")
+        away = math.hypot(0.0 if hub is None else row[1] - hub, row[2], row[3])
+        if long < away - _SHORT:
+            message = f"the spreader is {away - long:.2f} m too short for this point"
+            place.fault(message, remedy="make a section longer, or move the point inwards")
+
+
+SPREADER = TableSpec(
+    noun="spreader",
+    model=Spreader,
+    fields=(
+        Field(
+            key="to",
+            kind=ListOf(item=Text(longest=64), most=50, example='["front", "side", "rear"]'),
+            help="Points that the spreaders hold, one spreader to each on both sides.",
+            required=True,
+            example='to = ["front", "side", "rear"]',
+        ),
+        Field(
+            key="sections",
+            kind=ListOf(
+                item=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE),
+                most=20,
+                example=f"[{_SECTION_EXAMPLE}]",
+            ),
+            help="Tubes from the hub outwards: outer diameter, exposed length, wall; no wall for a "
+            "rod.",
+            required=True,
+            example=f"sections = [{_SECTION_EXAMPLE}]",
+        ),
+        above_zero("elastic_modulus", "pressure", "Young's modulus, from its maker.",
+                   example="20 GPa"),
+        above_zero("density", "density", "Mass density of its material.", example="1900 kg/m3"),
+        above_zero("strength", "pressure", "Bending strength, from its maker.",
+                   example="200 MPa"),
+    ),
+)  # fmt: skip
+
+FRAME = TableSpec(
+    noun="frame",
+    model=Frame,
+    check=_check_frame,
+    fields=(
+        Field(
+            key="points",
+            kind=ListOf(
+                item=Row(
+                    items=(Text(longest=64), _WHERE, _ACROSS, _WHERE),
+                    least=4,
+                    example=_POINT_EXAMPLE,
+                ),
+                most=200,
+                example=f"[{_POINT_EXAMPLE}]",
+            ),
+            help="Points that wire runs to: name, place along the boom, across it, above it. Each "
+            "stands for its mirror image on the other side of the boom too.",
+            required=True,
+            example=f"points = [{_POINT_EXAMPLE}]",
+        ),
+        either_sign("hub", "length", "Where the spreaders meet along the boom, and the mast holds "
+                    "them; left out, each starts from the boom beside its point."),
+        from_zero("hub_mass", "mass", "Mass of hub, clamp and feed block.", high=1e3),
+        above_zero("pull", "force", "Pull in each wire in still air.", high=1e5, example="15 N"),
+        choice("held", ("ropes",), "way to hold a frame",
+               "Ropes to trees, roof or poles, when no spreaders hold its points."),
+        Field(key="spreader", kind=SPREADER, help="Poles from the hub to points of the frame."),
+    ),
+)  # fmt: skip
+
+RADIALS = TableSpec(
+    noun="set of radials",
+    model=Radials,
+    fields=(
+        Field(
+            key="count",
+            kind=Number(whole=True, low=2, high=360),
+            help="How many at the foot of each upright element.",
+            required=True,
+            example="count = 32",
+        ),
+        above_zero("length", "length", "Length of each.", high=LONGEST, required=True,
+                   example="5 m"),
+        above_zero("diameter", "length", "Diameter of their metal.", high=0.1, required=True,
+                   example="1.6 mm"),
+        choice("laid", ("buried", "elevated"), "way to lay radials",
+               "On the ground or in it, or from the foot through the air.", required=True),
+        Field(
+            key="slope",
+            kind=Quantity(dimension="angle", low=0.0, high=math.radians(60.0)),
+            help="How far elevated ones fall below level.",
+            example='slope = "30 deg"',
+        ),
+    ),
+)  # fmt: skip
+
+
+def points_of(values: Values) -> dict[str, tuple[float, float, float]]:
+    """Points of a beam's frame by name, without those at fault [m] (3,).
+
+    Args:
+        values: what ``BEAM`` read [SI]
+    """
+    rows = (values.get("frame") or {}).get("points") or []
+    return {row[0]: (row[1], row[2], row[3]) for row in rows if row and None not in row}
+
+
+def build_frame(values: Values) -> Frame | None:
+    """Make the frame of a beam out of fault-free values; None without one.
+
+    Args:
+        values: what ``BEAM`` read [SI]
+    """
+    given = values.get("frame")
+    if given is None:
+        return None
+    points = tuple(FramePoint(name=name, place=at) for name, at in points_of(values).items())
+    spreader = given.get("spreader")
+    rest = {key: given[key] for key in ("hub", "hub_mass", "pull", "held") if key in given}
+    if spreader is not None:
+        tubes = tuple(
+            TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0)
+            for row in spreader["sections"]
+        )
+        known = {key: value for key, value in spreader.items() if key not in {"to", "sections"}}
+        rest["spreader"] = Spreader(to=tuple(spreader["to"]), sections=tubes, **known)
+    return Frame(points=points, **rest)
+
+
+def drooped(beam: Beam) -> Beam:
+    """Let the spreaders hang as they will: their points, and the wire through them, come down.
+
+    The plan's points are those of the frame as drawn; what is solved is the shape in still air.
+    """
+    frame = beam.frame
+    if frame is None or frame.spreader is None or not frame.spreader.known:
+        return beam
+    from boomwright.structure.beam.frame import still_droops
+
+    down = still_droops(beam=beam, frame=frame)
+
+    def hung(point: FramePoint) -> FramePoint:
+        x, y, z = point.place
+        return replace(point, place=(x, y, z - down.get(point.name, 0.0)))
+
+    elements = tuple(
+        replace(element, path=tuple(hung(point) for point in element.path))
+        for element in beam.elements
+    )
+    return replace(beam, elements=elements)
+
+
+def _named(element: Values, points: dict[str, tuple[float, float, float]]) -> list[FramePoint]:
+    """What one half runs through, from its middle, which is on the boom when not named."""
+    found = [FramePoint(name=name, place=points[name]) for name in element["through"]]
+    if found[0].place[1] > 0.0:
+        found.insert(0, FramePoint(name="", place=(element["at"], 0.0, 0.0)))
+    return found
+
+
+def bent_element(element: Values, *, values: Values, driven: bool) -> dict[str, object]:
+    """What a wire with corners has beside its role and place.
+
+    Args:
+        element: what ``ELEMENT`` read [SI]
+        values: what ``BEAM`` read [SI]
+    """
+    path = tuple(_named(element, points_of(values)))
+    upright = all(point.place[1] == 0.0 for point in path)
+    half = element["length"] if upright else element["length"] / 2.0
+    gap = values["feed"].get("gap", 0.0) if driven else 0.0
+    return {
+        "half": (TubeSection(diameter=element["diameter"], length=half),),
+        "path": path,
+        "middle": max(_MIDDLE, gap),
+    }
+
+
+def through_names(element: Element) -> list[str]:
+    """Names of the points that an element runs through, as the plan writes them."""
+    return [point.name for point in element.path if point.name]
+
+
+def check_bent(values: Values, at: Place) -> None:
+    """Report faults of the wires with corners of a beam.
+
+    Args:
+        values: what ``BEAM`` read [SI]
+    """
+    points = points_of(values)
+    whole = all(row and None not in row for row in (values.get("frame") or {}).get("points") or [])
+    upright: list[int] = []
+    for index, element in enumerate(values.get("element") or []):
+        names = element.get("through")
+        if not names or None in names:
+            continue
+        place = at.child("element", index)
+        unknown = [number for number, name in enumerate(names) if name not in points]
+        for number in unknown if whole else ():
+            known = ", ".join(f'"{name}"' for name in points)
+            remedy = f"write one of {known}" if known else f"add [beam.frame] with {_POINT_EXAMPLE}"
+            place.child("through", number).fault("the frame has no such point", remedy=remedy)
+        if not unknown and None not in (element.get("at"), element.get("length")):
+            _check_path(element, _named(element, points), place)
+            if all(points[name][1] == 0.0 for name in names):
+                upright.append(index)
+        if element.get("role") == "driven":
+            _check_feed(values, at)
+    _check_upright(values, upright, at)
+
+
+def _check_feed(values: Values, at: Place) -> None:
+    kind = (values.get("feed") or {}).get("kind")
+    if kind is not None and kind not in BENT_FEEDS:
+        options = " or ".join(f'"{name}"' for name in BENT_FEEDS)
+        message = f"a {kind} needs a straight driven element, and this one has corners"
+        at.child("feed", "kind").fault(message, remedy=f"write kind = {options}")
+
+
+def _check_path(element: Values, path: list[FramePoint], at: Place) -> None:
+    if abs(path[0].place[0] - element["at"]) > _SAME:
+        message = f"its middle {path[0].name} lies {path[0].place[0]:.3f} m along the boom"
+        remedy = f'write at = "{path[0].place[0]:g} m", or move the point'
+        at.child("at").fault(message, remedy=remedy)
+        return
+    places = [point.place for point in path]
+    pieces = [math.dist(low, high) for low, high in pairwise(places)]
+    if len(places) < 2 or min(pieces) <= _SAME:
+        message = "it needs two points or more, each apart from the next"
+        at.child("through").fault(message, remedy="name a further point, or take one out")
+        return
+    if any(y == 0.0 for _, y, _ in places[1:-1]) and any(y > 0.0 for _, y, _ in places):
+        message = "a half may touch the plane through the boom at its ends only"
+        at.child("through").fault(message, remedy="move the point aside, or take it out")
+        return
+    upright = all(y == 0.0 for _, y, _ in places)
+    closed = len(places) > 2 and places[-1][1] == 0.0 and not upright
+    half = element["length"] if upright else element["length"] / 2.0
+    if not closed and half > sum(pieces) + _SAME:
+        message = f"the wire is {half - sum(pieces):.3f} m longer than the way to {path[-1].name}"
+        remedy = "name a further point, move the last one outwards, or shorten the wire"
+        at.child("length").fault(message, remedy=remedy)
+
+
+def _check_upright(values: Values, upright: list[int], at: Place) -> None:
+    elements = values.get("element") or []
+    if upright and len(upright) < len(elements):
+        message = "upright elements stand beside others"
+        remedy = "put them into a beam of their own, all through points with 0 across the boom"
+        at.child("element", upright[0], "through").fault(message, remedy=remedy)
+    elif upright and "radials" not in values:
+        message = "an upright element needs radials at its foot"
+        remedy = 'add [beam.radials] with count, length, diameter and laid = "buried"'
+        at.child("radials").fault(message, remedy=remedy)
+    elif not upright and "radials" in values and None not in [e.get("at") for e in elements]:
+        message = "no element stands upright, and radials are for those"
+        at.child("radials").fault(message, remedy="take the radials out")

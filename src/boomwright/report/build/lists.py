@@ -1,0 +1,95 @@
+"""What a builder counts out before the work: bought parts, holes and fasteners, by their marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.base.quantity import PerSystem
+from boomwright.parts import Hole, Part
+
+#: roles without which nothing of a beam is cut right
+_CUT_FROM: Final = frozenset({"element tube", "boom", "insulator", "sleeve", "match"})
+#: forms that are made by the builder of a sheet, sawn or drilled
+_MADE: Final = frozenset({"plate"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counted:
+    """Things that are alike, with the marks of the parts that they are of or belong to."""
+
+    name: PerSystem | str
+    count: int  #: how many
+    marks: tuple[str, ...]  #: marks of the parts (n_parts,)
+    part: Part  #: one of the parts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drilled:
+    """Holes that are drilled alike."""
+
+    hole: Hole  #: one of them
+    count: int  #: how many
+    marks: tuple[str, ...]  #: marks of the parts (n_parts,)
+
+
+def _short(part: Part) -> str:
+    """Name of a part without the element that it belongs to, which its mark says."""
+    return part.name.split(", ", 1)[-1] if part.mark[:1].isdigit() else part.name
+
+
+def bought_parts(parts: Iterable[Part]) -> tuple[Counted, ...]:
+    """List the parts that are neither sawn nor cut from plate, those of one name together."""
+    found: dict[tuple[str, str, str], list[Part]] = {}
+    for part in parts:
+        if part.cut is None and part.form not in _MADE:
+            found.setdefault((_short(part), part.material, part.known), []).append(part)
+    return tuple(
+        Counted(name=name, count=len(mine), marks=tuple(part.mark for part in mine), part=mine[0])
+        for (name, _, _), mine in found.items()
+    )
+
+
+def fastener_list(parts: Iterable[Part]) -> tuple[Counted, ...]:
+    """List every fastener, those of one kind and size together."""
+    found: dict[str, list[tuple[Part, int]]] = {}
+    told: dict[str, PerSystem | str] = {}
+    for part in parts:
+        for each in part.fasteners:
+            key = each.told.metric if isinstance(each.told, PerSystem) else each.told
+            told.setdefault(str(key), each.told)
+            found.setdefault(str(key), []).append((part, each.count))
+    return tuple(
+        Counted(name=told[key], count=sum(count for _, count in mine),
+                marks=tuple(dict.fromkeys(part.mark for part, _ in mine)), part=mine[0][0])
+        for key, mine in found.items()
+    )  # fmt: skip
+
+
+def hole_list(parts: Iterable[Part]) -> tuple[Drilled, ...]:
+    """List every hole, those of one size and purpose together."""
+    found: dict[tuple[float, str, str], list[tuple[Part, Hole]]] = {}
+    for part in parts:
+        for hole in part.holes:
+            found.setdefault((hole.diameter, hole.purpose, hole.way), []).append((part, hole))
+    return tuple(
+        Drilled(hole=mine[0][1], count=sum(hole.count for _, hole in mine),
+                marks=tuple(dict.fromkeys(part.mark for part, _ in mine)))
+        for mine in found.values()
+    )  # fmt: skip
+
+
+def lacking(parts: Iterable[Part]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Say what is missing before anything is cut: the reason, and the marks of the parts."""
+    found: dict[str, list[str]] = {}
+    for part in parts:
+        if part.known == "unknown" and part.role in _CUT_FROM:
+            found.setdefault(part.basis, []).append(part.mark)
+    return tuple((basis, tuple(marks)) for basis, marks in found.items())
+
+
+def cutting_stamp(parts: Sequence[Part]) -> str:
+    """Stamp of the build sheets of a beam that lacks sizes; empty when it lacks none."""
+    told = [f"{basis} ({', '.join(marks)})" for basis, marks in lacking(parts)]
+    return f"Not to be cut from: {'; '.join(told)}" if told else ""

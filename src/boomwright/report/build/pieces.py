@@ -1,0 +1,127 @@
+"""The cut list of a beam: every piece that is sawn, once, for the sheet and for the file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.parts import Beam, Part, TubeKind
+from boomwright.plan import Plan
+from boomwright.plan.resolve import beam_cutting, station_assembly
+from boomwright.report.build.dimensions import CutLength, cut_length
+from boomwright.report.build.shop import (
+    NOTHING,
+    ShopElement,
+    ShopTube,
+    sawn_cut,
+    shop_elements,
+)
+from boomwright.report.build.shop_boom import ShopBoom, shop_boom
+
+#: pieces that belong to no tube of an element, in the order of the list
+_FURTHER: Final = ("insulator", "sleeve", "boom", "match")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawnPiece:
+    """One row of the cut list: pieces that are sawn and drilled alike."""
+
+    parts: tuple[Part, ...]  #: the pieces, alike in all but their place (n_pieces,)
+    sawn: CutLength
+    #: length that shows when it is built, of a tube of an element from the boom centre line; None
+    #: for the outer pieces of a tube that is longer than the stock, and for rods and sleeves
+    exposed: CutLength | None
+    overlap: CutLength
+    element: ShopElement | None = None  #: element that it is a tube of
+    tube: ShopTube | None = None  #: tube of the element that it is a piece of
+    is_first: bool = True  #: whether it is the innermost piece of its tube
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        """What is written on each."""
+        return tuple(part.mark for part in self.parts)
+
+    @property
+    def part(self) -> Part:
+        """One of them."""
+        return self.parts[0]
+
+    @property
+    def kind(self) -> TubeKind:
+        """What it is cut from."""
+        return sawn_cut(self.part).kind
+
+
+def sawn_pieces(
+    parts: Sequence[Part], *, elements: Sequence[ShopElement], boom: ShopBoom
+) -> tuple[SawnPiece, ...]:
+    """List what is sawn for a beam: tubes of every element rear to front, then all else.
+
+    Args:
+        parts: parts of the beam, from its assembly
+        elements: its elements as they are cut
+        boom: its boom with the rounded lengths of its tubes
+    """
+    pieces = [piece for element in elements for piece in _of_element(element)]
+    along = dict(zip((part.mark for part in boom.tubes), boom.parts, strict=True))
+    further = sorted(
+        (part for part in parts if part.role in _FURTHER and part.cut is not None),
+        key=lambda part: _FURTHER.index(part.role),
+    )
+    alike: dict[tuple[object, ...], SawnPiece] = {}
+    for part in further:
+        cut = sawn_cut(part)
+        sawn = along.get(part.mark, cut_length(cut.sawn))
+        key = (cut, part.holes, part.role, sawn)
+        before = alike[key].parts if key in alike else ()
+        alike[key] = SawnPiece(
+            parts=(*before, part),
+            sawn=sawn,
+            # A boom shows from end to end, whatever sits inside it.
+            exposed=sawn if part.role == "boom" else None,
+            overlap=cut_length(cut.overlap),
+        )
+    pieces += alike.values()
+    return tuple(pieces)
+
+
+def _of_element(element: ShopElement) -> list[SawnPiece]:
+    found = []
+    for tube in element.tubes:
+        for k, length in enumerate(tube.parts):
+            first = k == 0
+            overlap = tube.overlap if first else NOTHING
+            found.append(
+                SawnPiece(
+                    parts=(*tube.left[k : k + 1], *tube.right[k : k + 1]),
+                    sawn=length,
+                    exposed=tube.exposed if first else None,
+                    overlap=overlap,
+                    element=element,
+                    tube=tube,
+                    is_first=first,
+                )
+            )
+    return found
+
+
+def plan_pieces(plan: Plan, beam: Beam) -> tuple[SawnPiece, ...]:
+    """List what is sawn for a beam of a plan."""
+    station, boom = station_assembly(plan), plan.boom_of(beam.name)
+    parts = station.of(beam.name)
+    return sawn_pieces(
+        parts,
+        elements=shop_elements(parts, beam=beam, boom=boom),
+        boom=shop_boom(station, beam=beam, boom=boom),
+    )
+
+
+def bought_lengths(plan: Plan, beam: Beam) -> dict[str, float]:
+    """Say of each mark which bought length the cutting plan takes it from [m]."""
+    return {
+        piece.mark: bar.stock_length
+        for order in beam_cutting(plan, beam).tubes
+        for bar, pieces in order.marked_bars()
+        for piece in pieces
+    }

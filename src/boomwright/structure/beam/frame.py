@@ -1,0 +1,275 @@
+"""Wire on a frame: spreaders in bending with the pull of the wires, wires under wind and ice.
+
+A spreader is a stepped tube clamped at the hub {beam-theory}: its own weight, ice and wind as line
+loads, and at its tip half of each piece of wire that ends there, with what the wires pull square
+to it. As it gives, that pull stays the one in still air. Wire between two corners is a flat
+parabola; what it is stretched by holds it back {irvine-cables}. There the corners are taken as
+fixed, which overstates the pull of the wires.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.parts import Beam, Element, Frame, FramePoint, Spreader
+from boomwright.structure.beam.boom import PointMass
+from boomwright.structure.beam.stepped import Segment, cantilever, weight_loads, wind_loads
+from boomwright.structure.beam.tubing import TubeShape
+from boomwright.structure.weather.drag import ROUND_DRAG
+from boomwright.structure.weather.ice import IceCoat
+
+Vector = NDArray[np.float64]
+#: both ends of a straight piece [m] (3,) and its diameter [m]
+WindPiece = tuple[Vector, Vector, float]
+
+#: points nearer than this are one [m]
+_SAME = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpreaderBending:
+    """One spreader under one load."""
+
+    name: str  #: point that it holds
+    droop: float  #: of its tip, square to it [m]
+    stresses: tuple[float, ...]  #: bending and push together, inner end of each section [Pa]
+
+    @property
+    def stress(self) -> float:
+        """Largest [Pa]."""
+        return max(self.stresses)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WirePull:
+    """The most strained straight piece of wire under one load."""
+
+    span: float  #: its length [m]
+    tension: float  #: pull in it [N]
+    sag: float  #: in its middle [m]
+    diameter: float  #: of its metal [m]
+
+
+def wire_weight(*, diameter: float, density: float, ice: IceCoat | None = None) -> float:
+    """Weight of a metre of wire, with ice when there is any [N/m].
+
+    Args:
+        diameter: of its metal [m]
+        density: [kg/m^3]
+        ice: ice on it, or None
+    """
+    coat = 0.0 if ice is None else ice.mass_per_length(diameter=diameter)
+    return (math.pi / 4.0 * diameter**2 * density + coat) * STANDARD_GRAVITY
+
+
+def wire_tension(*, span: float, still: float, weight: float, load: float, stretch: float) -> float:
+    """Pull in a wire between two fixed points under more load than its weight {irvine-cables}.
+
+    The length of a flat parabola, L (1 + w^2 L^2 / (24 T^2)), grows by what the pull stretches.
+
+    Args:
+        span: between its ends [m]
+        still: pull without wind and ice [N]
+        weight: of a metre then [N/m]
+        load: on a metre now, weight included [N/m]
+        stretch: stiffness EA [N]
+
+    Returns:
+        root T of T^2 (T - still + EA w^2 L^2 / (24 still^2)) = EA load^2 L^2 / 24 [N]
+    """
+    slack = stretch * (weight * span / still) ** 2 / 24.0
+    roots = np.roots([1.0, slack - still, 0.0, -stretch * (load * span) ** 2 / 24.0])
+    return float(max(root.real for root in roots if abs(root.imag) < 1e-6 * max(abs(root), 1.0)))
+
+
+def spreader_points(frame: Frame) -> tuple[FramePoint, ...]:
+    """Points that spreaders hold, of one side (n,)."""
+    held = () if frame.spreader is None else frame.spreader.to
+    return tuple(point for point in frame.points if point.name in held)
+
+
+def segments_of(spreader: Spreader) -> tuple[Segment, ...]:
+    """Tubes of a spreader from the hub outwards (n_sections,)."""
+    return tuple(
+        Segment(
+            shape=TubeShape(diameter=tube.diameter, wall=tube.wall or 0.5 * tube.diameter),
+            length=tube.length,
+            elastic_modulus=spreader.elastic_modulus,
+            density=spreader.density,
+        )
+        for tube in spreader.sections
+    )
+
+
+def _pieces(element: Element) -> Iterator[tuple[Vector, Vector]]:
+    """Straight pieces of a whole element, the short one across the boom left out."""
+    corners = [np.array(corner) for corner in element.outline]
+    for low, high in pairwise(corners):
+        if abs(low[1] + high[1]) > _SAME or np.linalg.norm(high - low) > 2.5 * element.middle:
+            yield low, high
+
+
+def _meeting(beam: Beam, place: Vector) -> Iterator[tuple[Element, Vector]]:
+    """Wire that leaves a point: its element and the piece, from the point to its other end."""
+    for element in beam.elements:
+        for low, high in _pieces(element):
+            if np.linalg.norm(low - place) < _SAME:
+                yield element, high - low
+            elif np.linalg.norm(high - place) < _SAME:
+                yield element, low - high
+
+
+def spreader_bending(
+    *,
+    beam: Beam,
+    frame: Frame,
+    spreader: Spreader,
+    point: FramePoint,
+    pressure: float = 0.0,
+    ice: IceCoat | None = None,
+    dead_factor: float = 1.0,
+) -> SpreaderBending:
+    """Bend one spreader by weight, ice, wind and the pull of the wires at its tip.
+
+    Args:
+        pressure: velocity pressure, 0 for still air [Pa]
+        ice: ice on spreader and wires, or None
+        dead_factor: load factor on weight and ice [-]
+    """
+    place = np.array(point.place)
+    root = np.array(frame.root(point))
+    along = (place - root) / np.linalg.norm(place - root)
+    pull, weight, wind = np.zeros(3), 0.0, 0.0
+    for element, piece in _meeting(beam, place):
+        long = float(np.linalg.norm(piece))
+        diameter = element.half[0].diameter
+        each = wire_weight(diameter=diameter, density=beam.material.density, ice=ice)
+        weight += 0.5 * long * each * dead_factor
+        seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
+        wind += 0.5 * long * pressure * ROUND_DRAG * seen
+        pull = pull + (frame.pull or 0.0) * piece / long
+    # What pulls along the spreader pushes it, what pulls across bends it.
+    across = pull - (pull @ along) * along
+    level = math.hypot(along[0], along[1])
+    sideways = float(np.hypot(across[0], across[1]))
+    segments = segments_of(spreader)
+    dead = cantilever(
+        segments=segments,
+        loads=[load * level * dead_factor for load in weight_loads(segments=segments, ice=ice)],
+        tip=weight * level - float(across[2]),
+    )
+    blown = cantilever(
+        segments=segments,
+        loads=wind_loads(segments=segments, pressure=pressure, drag=ROUND_DRAG, ice=ice),
+        tip=wind + sideways,
+    )
+    push = abs(float(pull @ along))
+    return SpreaderBending(
+        name=point.name,
+        droop=dead.tip_deflection,
+        stresses=tuple(
+            math.hypot(down, side) + push / segment.shape.area
+            for down, side, segment in zip(dead.stresses, blown.stresses, segments, strict=True)
+        ),
+    )
+
+
+def hardest_pull(
+    *, beam: Beam, still: float, pressure: float = 0.0, ice: IceCoat | None = None
+) -> WirePull:
+    """Find the straight piece of wire that is strained most.
+
+    Args:
+        still: pull in every wire without wind and ice [N]
+        pressure: velocity pressure, 0 for still air [Pa]
+        ice: ice on the wires, or None
+    """
+    found = []
+    for element in beam.elements:
+        diameter = element.half[0].diameter
+        seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
+        bare = wire_weight(diameter=diameter, density=beam.material.density)
+        heavy = wire_weight(diameter=diameter, density=beam.material.density, ice=ice)
+        load = math.hypot(heavy, pressure * ROUND_DRAG * seen)
+        stretch = beam.material.elastic_modulus * math.pi / 4.0 * diameter**2
+        for low, high in _pieces(element):
+            span = float(np.linalg.norm(high - low))
+            tension = wire_tension(span=span, still=still, weight=bare, load=load, stretch=stretch)
+            found.append(
+                WirePull(
+                    span=span,
+                    tension=tension,
+                    sag=load * span**2 / (8.0 * tension),
+                    diameter=diameter,
+                )
+            )
+    return max(found, key=lambda each: each.tension / each.diameter**2)
+
+
+def frame_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, ...]:
+    """Masses of hub and spreaders along the boom.
+
+    Args:
+        ice: ice on the spreaders, or None
+    """
+    frame = beam.frame
+    if frame is None:
+        return ()
+    masses = []
+    if frame.hub_mass:
+        masses.append(
+            PointMass(name="hub", position=beam.boom_middle, mass=frame.hub_mass, span=0.0)
+        )
+    if frame.spreader is None:
+        return tuple(masses)
+    segments = segments_of(frame.spreader)
+    loads = weight_loads(segments=segments, ice=ice)
+    one = sum(load * segment.length for load, segment in zip(loads, segments, strict=True))
+    for point in spreader_points(frame):
+        x, y, _ = (0.5 * (a + b) for a, b in zip(frame.root(point), point.place, strict=True))
+        masses.append(
+            PointMass(
+                name=f"spreader to {point.name}",
+                position=x,
+                mass=(2.0 if y else 1.0) * one / STANDARD_GRAVITY,
+                span=2.0 * point.place[1],
+            )
+        )
+    return tuple(masses)
+
+
+def still_droops(*, beam: Beam, frame: Frame) -> dict[str, float]:
+    """How far the tip of each spreader hangs down in still air, by the point that it holds [m]."""
+    spreader = frame.spreader
+    if spreader is None or not spreader.known:
+        return {}
+    return {
+        point.name: spreader_bending(beam=beam, frame=frame, spreader=spreader, point=point).droop
+        for point in spreader_points(frame)
+    }
+
+
+def spreader_pieces(beam: Beam) -> tuple[WindPiece, ...]:
+    """Every spreader of both sides as one piece: its ends and its mean diameter [m] (n, 3)."""
+    frame = beam.frame
+    if frame is None or frame.spreader is None:
+        return ()
+    tubes = frame.spreader.sections
+    long = sum(tube.length for tube in tubes)
+    mean = sum(tube.length * tube.diameter for tube in tubes) / long
+    found = []
+    for point in spreader_points(frame):
+        root = np.array(frame.root(point))
+        way = np.array(point.place) - root
+        end = root + way / np.linalg.norm(way) * long
+        for side in (1.0, -1.0) if point.place[1] else (1.0,):
+            mirror = np.array([1.0, side, 1.0])
+            found.append((root, end * mirror, mean))
+    return tuple(found)

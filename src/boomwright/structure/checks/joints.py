@@ -1,0 +1,174 @@
+"""Ledger lines for the joints of elements and booms, each checked at its own place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from math import hypot
+
+import numpy as np
+
+from boomwright.base.quantity import Quantity, phrase
+from boomwright.parts import Material
+from boomwright.structure.beam.boom_course import BoomCourse
+from boomwright.structure.beam.joints import TubeJoint, joint_stress
+from boomwright.structure.beam.stepped import half_segments, moment_at, weight_loads, wind_loads
+from boomwright.structure.checks.elements import element_label, element_trouble
+from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
+from boomwright.structure.checks.margins import margin
+from boomwright.structure.inputs import Boom, MountedBeam
+from boomwright.structure.memory import recalled
+from boomwright.structure.weather.drag import ROUND_DRAG
+from boomwright.structure.weather.ice import IceCoat
+from boomwright.structure.weather.wind import VelocityPressure
+from boomwright.structure.wording import stretch, thickness
+
+_Loaded = tuple[TubeJoint, str, Callable[[float], float]]
+
+
+def check_element_joints(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> None:
+    """Write one line for the joint of a beam's elements that is closest to its limit."""
+    beam = mounted.beam
+    for pressure, coat, suffix in _cases(site, beam.height):
+        loaded: list[_Loaded] = []
+        for index, (element, joints) in enumerate(
+            zip(beam.elements, mounted.joints, strict=bool(mounted.joints))
+        ):
+            if joints and not element_trouble(element=element, material=beam.material):
+                label = element_label(beam=beam, index=index)
+                force = 0.0 if pressure is None else pressure.for_force
+                moment = _element_moment(mounted, index, force, coat, site.dead_factor)
+                loaded += [(joint, label, moment) for joint in joints]
+        if loaded:
+            _line(
+                f"{beam.name}: element joints{suffix}",
+                loaded, beam.material, pressure, coat, site, findings,
+                change="let the tubes overlap further (overlap in [prices]), take a thicker wall, "
+                "or fewer and smaller holes",
+            )  # fmt: skip
+
+
+def check_boom_joints(
+    *, name: str, boom: Boom, clamp: float, courses: Sequence[BoomCourse | None], height: float,
+    site: SiteLoads, findings: Findings,
+) -> None:  # fmt: skip
+    """Write one line for the joint of a boom that is closest to its limit, and name near ones.
+
+    Args:
+        name: beam that it belongs to
+        clamp: mast clamp on the beam's x axis [m]
+        courses: moments along it, bare and with ice (2,)
+        height: height above ground [m]
+    """
+    for course, (pressure, coat, suffix) in zip(courses, _cases(site, height), strict=False):
+        if boom.joints and course is not None:
+            moment = _boom_moment(course)
+            loaded = [(joint, name, moment) for joint in boom.joints]
+            _line(
+                f"{name}: boom joints{suffix}",
+                loaded, boom.material, pressure, coat, site, findings,
+                change="take a longer or thicker sleeve (sleeve in [beam.boom.hardware]), or let "
+                "the tubes meet further from the mast clamp (joints in [beam.boom])",
+            )  # fmt: skip
+    for joint in boom.joints:
+        apart = abs(joint.place - clamp)
+        if apart < joint.reach + boom.held:
+            findings.doubt(
+                "boom-joint-at-clamp",
+                phrase(
+                    "{beam}: the boom's tubes meet near the mast clamp, where it bends most, and "
+                    "the mast plate sits on the sleeve's bolts. Let them meet further out: write "
+                    "joints under [beam.boom], and buy a longer tube for the middle.",
+                    beam=name,
+                ),
+                value=phrase(
+                    "{apart} from the clamp, {place} from the rear end",
+                    apart=stretch(apart),
+                    place=stretch(joint.place - boom.rear_end),
+                ),
+                limit=phrase("{room} or more", room=stretch(joint.reach + boom.held)),
+            )
+
+
+def _cases(
+    site: SiteLoads, height: float
+) -> list[tuple[VelocityPressure | None, IceCoat | None, str]]:
+    coat = site.coat(height=height)
+    bare = (site.pressure(height=height), None, " in wind")
+    iced = (site.ice_pressure(height=height), coat, ", ice with its wind")
+    return [bare] if coat is None else [bare, iced]
+
+
+def _element_moment(
+    mounted: MountedBeam, index: int, force: float, coat: IceCoat | None, dead_factor: float
+) -> Callable[[float], float]:
+    beam = mounted.beam
+    segments = half_segments(element=beam.elements[index], material=beam.material)
+    weight = weight_loads(segments=segments, ice=coat)
+    wind = wind_loads(segments=segments, pressure=force, drag=ROUND_DRAG, ice=coat)
+
+    def moment(place: float) -> float:
+        out = abs(place)
+        return hypot(
+            dead_factor * moment_at(segments=segments, loads=weight, place=out),
+            moment_at(segments=segments, loads=wind, place=out),
+        )
+
+    return moment
+
+
+def _boom_moment(course: BoomCourse) -> Callable[[float], float]:
+    def moment(place: float) -> float:
+        return hypot(
+            float(np.interp(place, course.place, course.moment)),
+            float(np.interp(place, course.place, course.wind_moment)),
+        )
+
+    return moment
+
+
+def _line(
+    name: str,
+    loaded: Sequence[_Loaded],
+    material: Material,
+    pressure: VelocityPressure | None,
+    coat: IceCoat | None,
+    site: SiteLoads,
+    findings: Findings,
+    change: str,
+) -> None:
+    if pressure is None:
+        findings.skip(name, site.missing or "the gust that comes with the ice is not given")
+        return
+    if not material.yield_strength > 0.0:
+        findings.skip(name, f"the yield strength of {material.name} is not known")
+        return
+    found = [(joint_stress(joint, moment=moment), joint, of) for joint, of, moment in loaded]
+    stress, joint, of = max(found, key=lambda each: each[0])
+    walls = (joint.outer.wall, joint.inner.wall)
+    limit = site.limit(
+        yield_strength=min(material.minimum_yield(wall=wall) for wall in walls),
+        steel=is_steel(material),
+        ultimate=material.ultimate_strength,
+        known=recalled(material.recalled_strength),
+    )
+    findings.add(
+        margin(
+            name=name,
+            demand=stress / 1e6,
+            capacity=limit.value / 1e6,
+            unit="MPa",
+            basis=phrase(
+                "{pressure}; {rule}; {dead}{ice}; {of}: {joint}, {inner} x {wall} in "
+                "{outer}{holes}",
+                pressure=pressure.text, rule=limit.rule, dead=site.dead_text,
+                ice="" if coat is None else phrase(", ice too; {ice}", ice=coat.text),
+                of=of, joint=joint.name, inner=thickness(joint.inner.diameter),
+                wall=Quantity(joint.inner.wall, "wall"), outer=thickness(joint.outer.diameter),
+                holes=phrase(", holes of {hole} counted", hole=thickness(joint.hole))
+                if joint.holes else "",
+            ),
+            change=change,
+            load_kind=pressure.kind,
+            limit_kind=limit.kind,
+        )
+    )  # fmt: skip

@@ -1,0 +1,210 @@
+"""A reader of the build sheets alone has every piece, hole and fastener, at its true size."""
+
+from __future__ import annotations
+
+import io
+import json
+import re
+import struct
+from collections import Counter
+from importlib.resources import files
+from pathlib import Path
+
+import ezdxf
+import pytest
+
+from boomwright.charts.blocks import Grid, SheetPicture, Words
+from boomwright.charts.drawing import Bore, Measure, Note, Reading
+from boomwright.charts.drawing_svg import TRUE_SIZE_EDGE, drawing_svg
+from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.export.assembly_gltf import assembly_glb
+from boomwright.export.drawing_dxf import drawing_dxf
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import station_assembly
+from boomwright.report.work.build import build_blocks, make_build, station_grid
+from boomwright.report.work.pocket import boom_sheet, cut_sheet
+
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
+PLAN = read_plan(DEMO)
+BUILT = {system: make_build(PLAN, PLAN.beams[0], system=system) for system in ("metric", "us")}
+
+
+def blocks(build, system="metric"):
+    return build_blocks([build], bills=[None], palette=PRINT_PALETTE, system=system)
+
+
+def grid(found, column):
+    return next(each for each in found if isinstance(each, Grid) and column in each.columns)
+
+
+def glb_marks(plan, name):
+    data = assembly_glb(station_assembly(plan), beam=name)
+    size = struct.unpack_from("<I", data, 12)[0]
+    return Counter(node["name"] for node in json.loads(data[20 : 20 + size])["nodes"])
+
+
+def told_marks(found):
+    """Marks that the sheets list, from the column of each list that holds them."""
+    told = Counter()
+    for each in found:
+        if not isinstance(each, Grid) or "Marks" not in each.columns:
+            continue
+        if "Left measured" in each.columns or {"Fastener", "For"} & set(each.columns):
+            continue  # lists of what was counted out already
+        column = each.columns.index("Marks")
+        for row in each.rows:
+            if len(row) > 1:
+                marks = [mark.strip() for mark in row[column].split(",")]
+                told.update(marks)
+                counts = [name for name in ("Pieces", "Count") if name in each.columns]
+                for name in counts:
+                    assert int(row[each.columns.index(name)]) == len(marks), row
+    return told
+
+
+@pytest.mark.parametrize("path", [None, *STATIONS], ids=lambda path: path.stem if path else "demo")
+def test_every_part_of_the_3d_file_is_counted_out_once(path):
+    plan = PLAN if path is None else read_plan(path.read_text(encoding="utf-8"))
+    for beam in plan.beams:
+        build = make_build(plan, beam)
+        told = told_marks(blocks(build))
+        shaped = glb_marks(plan, beam.name)
+        assert shaped
+        assert {mark: told[mark] for mark in shaped} == dict(shaped)
+        # What has no place in the 3D file is counted out all the same.
+        assert set(told) == {part.mark for part in station_assembly(plan).of(beam.name)}
+
+
+def test_every_hole_and_fastener_of_the_demo_is_counted():
+    found = blocks(BUILT["metric"])
+    fasteners = {row[0]: int(row[1]) for row in grid(found, "Fastener").rows}
+    # By hand: three joints in each of six halves, two rivets each, the outermost of 15.88 mm tube;
+    # two nuts on each of 3 x 4 + 4 U-bolts; a terminal in either half; two screws in the short.
+    assert fasteners == {
+        "Rivet or screw 4.8 mm": 24,
+        "Rivet or screw 3.2 mm": 12,
+        "Terminal screw, stainless, with washers and lock nut, 5 mm": 2,
+        "Lock nut with washer, stainless, 8 mm": 32,
+        "Clamp screw, stainless, 5 mm": 2,
+    }
+    holes = Counter()
+    for row in grid(found, "For").rows:
+        holes[row[1]] += int(row[3])
+    # A rivet goes through two tubes, and each tube is drilled; four plates with eight holes; the
+    # terminals go through tube, insulating rod and rod of the match.
+    assert holes["Joint"] == 2 * 36
+    assert holes["Feed terminal"] == 2 + 2 + 2
+    assert holes["Clamp screw"] == 2
+    assert sum(count for name, count in holes.items() if name.startswith("U-bolts")) == 4 * 8
+    ways = {row[2] for row in grid(found, "For").rows}
+    assert "" not in ways
+
+
+def size_on_paper(svg):
+    """Millimetres on paper of one unit of the picture along both its sides."""
+    width, height = (
+        float(re.search(rf'{side}="([\d.]+)mm"', svg).group(1)) for side in ("width", "height")
+    )
+    _, _, wide, high = map(float, re.search(r'viewBox="([^"]+)"', svg).group(1).split())
+    return width / wide, height / high
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_a_plate_of_144_mm_is_144_mm_on_paper(system):
+    told = DEMO.replace(
+        "  fitting = [",
+        '  hardware = { element_plate = ["144 mm", "130 mm", "6 mm"] }\n  fitting = [',
+    )
+    plan = read_plan(told)
+    drawings = make_build(plan, plan.beams[0], system=system).drawings
+    drawing = next(each for each in drawings if each.name == "element-plate-1.P")
+    svg = drawing_svg(drawing, width=None)
+    assert size_on_paper(svg) == pytest.approx((1.0, 1.0))
+    # The outline is the first line of its layer: four corners of a rectangle.
+    path = re.search(r' d="([^"]+)"', svg[svg.index('data-layer="outline"') :]).group(1)
+    numbers = [float(each) for each in re.findall(r"[\d.]+", path)]
+    xs, ys = numbers[0::2], numbers[1::2]
+    assert max(xs) - min(xs) == pytest.approx(144.0, abs=0.02)
+    assert max(ys) - min(ys) == pytest.approx(130.0, abs=0.02)
+    assert min(xs) > TRUE_SIZE_EDGE
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_every_drawing_is_at_true_size_and_keeps_to_one_system(system):
+    for drawing in BUILT[system].drawings:
+        assert size_on_paper(drawing_svg(drawing, width=None)) == pytest.approx((1.0, 1.0))
+        texts = [getattr(shape, "text", "") for shape in drawing.shapes]
+        foreign = r"\d ?in\b" if system == "metric" else r"\d ?mm\b"
+        shown = [text for text in texts if "measure them" not in text]
+        assert not [text for text in (*shown, drawing.title) if re.search(foreign, text)]
+
+
+def told_number(text):
+    """The first length that a dimension says, in its own unit: ``47 1/4``, ``1200``, ``Ø 4.9``."""
+    text = re.sub(r"^\d+ x ", "", text)
+    found = re.search(r"(\d+ )?(\d+)/(\d+)|\d+(?:\.\d+)?", text)
+    if found.group(3):
+        return int(found.group(1) or 0) + int(found.group(2)) / int(found.group(3))
+    return float(found.group(0))
+
+
+@pytest.mark.parametrize(("system", "unit", "near"), [("metric", 4, 0.51), ("us", 1, 0.0051)])
+def test_dimensions_of_a_cad_file_measure_what_they_say(system, unit, near):
+    for drawing in BUILT[system].drawings:
+        document = ezdxf.read(io.StringIO(drawing_dxf(drawing, system=system).decode()))
+        assert document.header["$INSUNITS"] == unit  # 4 millimetres, 1 inches
+        assert not document.audit().errors
+        dimensions = list(document.modelspace().query("DIMENSION"))
+        wanted = sum(
+            isinstance(shape, Measure | Reading) or (isinstance(shape, Bore) and bool(shape.text))
+            for shape in drawing.shapes
+        )
+        assert len(dimensions) == wanted
+        for each in dimensions:
+            measured = each.get_measurement()
+            length = abs(measured if isinstance(measured, float | int) else measured.x)
+            # A tape is read to sixteenths, a caliper to hundredths.
+            step = 1.0 / 32.0 if "/" in each.dxf.text else near
+            assert length == pytest.approx(told_number(each.dxf.text), abs=step), each.dxf.text
+
+
+def test_one_table_of_marks_along_the_boom_on_every_page():
+    for system, build in BUILT.items():
+        table = {row[0]: row[1] for row in station_grid(build, system).rows}
+        pocket = grid(boom_sheet(build, system=system).blocks, "Station")
+        assert {row[0]: row[1] for row in pocket.rows} == table
+        (drawing,) = (each for each in build.drawings if each.name == "boom")
+        drawn = {each.name: each.text for each in drawing.shapes if isinstance(each, Reading)}
+        assert {name: text.rsplit(" ", 1)[0] for name, text in drawn.items()} == table
+        assert table["rear end, hook the tape here"] == "0"
+        assert sum("balance point" in name for name in table) in {1, 2}
+
+
+def test_a_plan_without_walls_is_not_to_be_cut_from():
+    thin = DEMO.replace('["15.88 mm", "1.79 m", "1.47 mm"]', '["15.88 mm", "1.79 m"]')
+    plan = read_plan(thin)
+    build = make_build(plan, plan.beams[0])
+    assert build.stamp == "Not to be cut from: the wall is not given (1.4L, 1.4R)"
+    for sheet in (blocks(build), cut_sheet(build, system="metric").blocks):
+        assert f"{build.stamp}." in [each.text for each in sheet if isinstance(each, Words)]
+    assert BUILT["metric"].stamp == ""
+
+
+def test_the_driven_element_is_shown_taken_apart():
+    (drawing,) = (each for each in BUILT["metric"].drawings if each.name == "exploded")
+    told = " ".join(shape.text for shape in drawing.shapes if isinstance(shape, Note))
+    told = told.replace("\u00a0", " ")
+    shown = [
+        part.mark
+        for part in station_assembly(PLAN).of("20m")
+        if part.group in {"mount 2", "feed"} or part.mark in {"2.1L", "2.1R", "2.I", "B"}
+    ]
+    assert len(shown) >= 14
+    assert [mark for mark in shown if not re.search(rf"\b{re.escape(mark)}\b", told)] == []
+    assert "2.1L: inner tube, saw to 1180 mm, HOT: inner conductor" in told
+    assert "2.1R: inner tube, saw to 1180 mm, shield" in told
+    pictures = [each.name for each in blocks(BUILT["metric"]) if isinstance(each, SheetPicture)]
+    assert "exploded" in pictures
+    apart = grid(blocks(BUILT["metric"]), "Touch or apart").rows
+    assert ("2.1L, 2.1R and U-bolts 2.U1, 2.U2", "apart", "shells 2.J1, 2.J2") in apart

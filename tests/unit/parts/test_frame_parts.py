@@ -1,0 +1,69 @@
+"""Parts of wire on a frame: lengths with knots, marks at corners, poles, cords and ropes."""
+
+from __future__ import annotations
+
+import pytest
+
+from bent_plans import HELD, SPREADER, hexagon, loop, vee
+from boomwright.parts import KNOT, corner_marks, frame_parts
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import beam_frame, station_assembly
+
+
+def parts_of(text):
+    plan = read_plan(text)
+    return frame_parts(beam_frame(plan, plan.beams[0])), plan
+
+
+def test_wire_is_cut_with_what_its_knots_take():
+    parts, _ = parts_of(hexagon(spreader=SPREADER))
+    wires = {part.mark: part.quantity for part in parts if part.role == "wire"}
+    # The reflector is one piece, the driven element two halves.
+    assert wires == pytest.approx(
+        {"1.WC": 10.52 + 2.0 * KNOT, "2.WL": 5.57 + 2.0 * KNOT, "2.WR": 5.57 + 2.0 * KNOT}
+    )
+
+
+def test_corners_are_marked_where_the_wire_passes_them():
+    reflector, driven = read_plan(hexagon()).beams[0].elements
+    assert dict(corner_marks(reflector)) == pytest.approx({"rear": 1.6, "side": 4.7996}, abs=1e-3)
+    ((name, place),) = corner_marks(driven)
+    # From the middle: 50 mm straight across the boom, then to the front corner.
+    assert name == "front"
+    assert place == pytest.approx(3.2254, abs=1e-3)
+    (square,) = read_plan(loop()).beams[0].elements
+    assert dict(corner_marks(square)) == pytest.approx({"lower corner": 2.8, "upper corner": 8.4})
+
+
+def test_poles_stand_on_both_sides_and_weigh_what_they_are():
+    parts, _ = parts_of(hexagon(spreader=SPREADER))
+    poles = [part for part in parts if part.role == "spreader"]
+    assert len(poles) == 18
+    inner = next(part for part in poles if part.mark == "S1.1L")
+    area = 3.14159265 * 0.0025 * (0.032 - 0.0025)
+    assert inner.mass == pytest.approx(1900.0 * area * 1.1, rel=1e-6)
+    assert inner.cut is not None
+    assert inner.cut.sawn == pytest.approx(1.1)
+    assert any(part.role == "cord" for part in parts)
+    (hub,) = [part for part in parts if part.role == "hub"]
+    assert hub.mass == 1.5
+
+
+def test_the_station_knows_what_a_frame_weighs_and_sweeps():
+    text = hexagon(ground="medium dry", spreader=SPREADER)
+    text += (
+        '[support.tube]\ndiameter = "60 mm"\nwall = "4 mm"\nheight = "10 m"\nmaterial = "A53 B"\n'
+    )
+    plan = read_plan(text)
+    station = station_assembly(plan)
+    assert all(part.mass is not None for part in station.of("20m"))
+    assert station.reach("20m") == pytest.approx(3.3, abs=0.15)
+
+
+def test_ropes_hold_what_has_no_poles():
+    parts, _ = parts_of(vee(held=HELD))
+    (rope,) = [part for part in parts if part.role == "rope"]
+    assert rope.quantity == 2.0
+    (ends,) = [part for part in parts if part.role == "wire insulator"]
+    assert ends.quantity == 2.0
+    assert not [part for part in parts if part.role == "spreader"]

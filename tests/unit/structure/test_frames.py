@@ -1,0 +1,168 @@
+"""Wire on a frame: spreaders and wires against hand calculations, and what is not known is said."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from bent_plans import HELD, SPREADER, hexagon, vee
+from boomwright.parts import Frame, FramePoint, Spreader, TubeSection
+from boomwright.plan import read_plan, write_plan
+from boomwright.plan.resolve.structure import structure_inputs
+from boomwright.structure import check_structure
+from boomwright.structure.beam.beam_masses import beam_masses
+from boomwright.structure.beam.frame import spreader_bending, wire_tension
+from boomwright.structure.weather.beam_wind import beam_wind, frame_torque
+
+GRAVITY = 9.80665
+WIND = """\
+wind = "40 m/s"
+ice = "6 mm"
+[site.wind_basis]
+kind = "ultimate"
+edition = "ASCE 7-16"
+exposure = "B"
+topography = 1
+[site.ice_basis]
+gust = "18 m/s"
+mapped = false
+"""
+
+
+def held(spreader=SPREADER):
+    """The hexagon on spreaders in wind and ice."""
+    text = hexagon(ground="medium dry", spreader=spreader)
+    return text.replace("[[beam]]", f"{WIND}[[beam]]", 1)
+
+
+@pytest.fixture(scope="module")
+def ledger():
+    report = check_structure(inputs=structure_inputs(read_plan(held())))
+    return report, {str(line.name): line for line in report.ledger}
+
+
+def test_a_straight_rod_with_a_wire_at_its_tip_bends_as_by_hand():
+    """A solid rod of 20 mm, 3 m, level across the boom; one wire pulls back at a right angle."""
+    beam = read_plan(vee()).beams[0]
+    rod = Spreader(
+        to=("end",), sections=(TubeSection(diameter=0.02, length=3.0),),
+        elastic_modulus=20e9, density=1900.0,
+    )  # fmt: skip
+    point = FramePoint(name="end", place=(0.0, 3.0, 0.0))
+    frame = Frame(points=(point,), hub=0.0, pull=10.0, spreader=rod)
+    wire = replace(
+        beam.elements[0],
+        path=(
+            FramePoint(name="", place=(-4.0, 0.0, 0.0)),
+            FramePoint(name="", place=(-4.0, 3.0, 0.0)),
+            point,
+        ),
+        half=(TubeSection(diameter=0.002, length=7.0),), position=-4.0,
+    )  # fmt: skip
+    beam = replace(beam, elements=(wire,), frame=frame)
+    found = spreader_bending(beam=beam, frame=frame, spreader=rod, point=point, pressure=500.0)
+    area, second = math.pi / 4.0 * 0.02**2, math.pi / 64.0 * 0.02**4
+    own = area * 1900.0 * GRAVITY
+    tip = 0.5 * 4.0 * math.pi / 4.0 * 0.002**2 * 8930.0 * GRAVITY
+    down = own * 3.0**2 / 2.0 + tip * 3.0
+    # Wind of 500 Pa on the rod and on half of the 4 m of wire, and 10 N of pull.
+    side = 500.0 * 1.2 * 0.02 * 3.0**2 / 2.0 + (500.0 * 1.2 * 0.002 * 2.0 + 10.0) * 3.0
+    assert found.stress == pytest.approx(math.hypot(down, side) * 0.01 / second, rel=1e-9)
+    stiffness = 20e9 * second
+    droop = own * 3.0**4 / (8.0 * stiffness) + tip * 3.0**3 / (3.0 * stiffness)
+    assert found.droop == pytest.approx(droop, rel=1e-9)
+
+
+def test_a_wire_that_cannot_stretch_keeps_its_length():
+    """Much stiffness: the parabola keeps its length, so pull goes with load; little: it stays."""
+    given = {"span": 5.0, "still": 15.0, "weight": 0.28, "load": 1.4}
+    stiff = wire_tension(**given, stretch=1e12)
+    assert stiff == pytest.approx(15.0 * 1.4 / 0.28, rel=1e-4)
+    assert wire_tension(**given, stretch=1e-3) == pytest.approx(15.0, rel=1e-3)
+    between = wire_tension(**given, stretch=3.7e5)
+    grown = [
+        (1.0 + (load * 5.0 / pull) ** 2 / 24.0) * 5.0
+        for load, pull in ((0.28, 15.0), (1.4, between))
+    ]
+    # What the parabola is longer by is what the pull stretches.
+    assert (grown[1] - grown[0]) / 5.0 == pytest.approx((between - 15.0) / 3.7e5, rel=1e-6)
+
+
+def test_the_weight_of_a_frame_is_that_of_its_poles_hub_and_wire():
+    beam = read_plan(held()).beams[0]
+    poles = [(0.032, 0.0025), (0.026, 0.0025), (0.019, 0.0095)]
+    area = sum(math.pi * wall * (diameter - wall) for diameter, wall in poles)
+    wire = math.pi / 4.0 * 0.002**2 * 8930.0 * (10.52 + 11.14)
+    expected = 6.0 * area * 1.1 * 1900.0 + 1.5 + wire
+    assert sum(point.mass for point in beam_masses(beam=beam)) == pytest.approx(expected, rel=1e-3)
+
+
+def test_spreaders_and_wires_catch_the_wind():
+    bare = read_plan(hexagon()).beams[0]
+    beam = read_plan(held()).beams[0]
+    # Wires alone: 2 mm over 21.66 m, turned through the hexagon; poles by far more.
+    assert beam_wind(beam=bare).worst.projected < 0.002 * 21.7
+    poles = 1.1 * (0.032 + 0.026 + 0.019)
+    assert 2.0 * poles < beam_wind(beam=beam).worst.projected < 6.0 * poles
+    assert 0.0 < frame_torque(beam=beam, pressure=500.0).worst < 500.0 * 1.2 * 6.0 * poles * 1.65
+
+
+def test_the_shape_that_hangs_is_the_shape_that_is_solved():
+    plan = read_plan(held())
+    beam = plan.beams[0]
+    drawn = {point.name: point.place for point in beam.frame.points}
+    for element in beam.elements:
+        for point in element.path:
+            if point.name:
+                assert 0.01 < drawn[point.name][2] - point.place[2] < 0.6
+    assert read_plan(write_plan(plan)).beams == plan.beams
+
+
+def test_spreaders_and_wires_stand_in_the_ledger(ledger):
+    report, lines = ledger
+    for name in ("spreaders in wind", "spreaders with ice and its wind", "wires in wind"):
+        line = lines[f"20m: {name}"]
+        assert line.use is not None
+        assert 0.02 < line.use < 1.0
+    assert report.beams[0].weight is not None
+    codes = {notice.code for notice in report.notices}
+    assert {"structure.frame-droop", "structure.wire-sag"} <= codes
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "name", "reason"),
+    [
+        ('    strength = "200 MPa"\n', "", "20m: spreaders in wind", "bending strength"),
+        ('  pull = "15 N"\n', "", "20m: wires in wind", "pull in the wires"),
+        ('    density = "1900 kg/m3"\n', "", "20m: spreaders in wind", "density"),
+        (SPREADER, "", "20m: what holds the wires", "does not say"),
+    ],
+)
+def test_what_is_not_known_is_not_checked(old, new, name, reason):
+    text = held()
+    assert old in text
+    report = check_structure(inputs=structure_inputs(read_plan(text.replace(old, new))))
+    line = next(each for each in report.ledger if str(each.name) == name)
+    assert line.verdict == "not checked"
+    assert reason in str(line.reason)
+
+
+def test_an_unknown_frame_leaves_what_stands_below_unchecked():
+    tube = (
+        '[support.tube]\ndiameter = "60 mm"\nwall = "4 mm"\nheight = "10 m"\nmaterial = "A53 B"\n'
+    )
+    report = check_structure(inputs=structure_inputs(read_plan(held(spreader="") + tube)))
+    line = next(each for each in report.ledger if str(each.name) == "support tube: bending")
+    assert line.verdict == "not checked"
+
+
+def test_ropes_say_what_is_not_modelled():
+    text = vee(ground="medium dry", held=HELD)
+    report = check_structure(
+        inputs=structure_inputs(read_plan(text.replace("[[beam]]", f"{WIND}[[beam]]")))
+    )
+    assert "structure.rope-ends" in {notice.code for notice in report.notices}
+    line = next(each for each in report.ledger if str(each.name) == "20m: wires in wind")
+    assert line.verdict == "within"
