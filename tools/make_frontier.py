@@ -30,6 +30,7 @@ from boomwright.design.frontier import (
     REARS_DB,
     FrontierTable,
     axis_numbers,
+    cell_targets,
     frontier_table,
 )
 from boomwright.design.frontier_cells import (
@@ -125,10 +126,11 @@ def stored(own: CellDesign) -> CellDesign:
 def settled(own: CellDesign) -> CellDesign:
     """Climb a stored design again until the full solver finds all demands kept."""
     cell, begin, beyond = own.cell, own, NOTHING_MORE
+    targets = cell_targets(bandwidth=BANDWIDTHS[cell[3]], rear_db=REARS_DB[cell[4]])
     for _ in range(TIMES):
         if own.breach <= STORED_KEPT:
             break
-        beyond = beyond + np.maximum(short_of(design=begin) + MORE, 0.0)
+        beyond = beyond + np.maximum(short_of(targets=targets, reached=begin) + MORE, 0.0)
         begin = stored(
             exact_cell(
                 cell=cell,

@@ -19,6 +19,7 @@ from boomwright.design.frontier import (
     HALF_STEP,
     PLACE_STEP,
     REARS_DB,
+    FrontierPoint,
     axis_numbers,
     cell_targets,
 )
@@ -98,9 +99,9 @@ def as_stored(*, design: CellDesign) -> CellDesign:
     places = np.round(design.positions / PLACE_STEP) * PLACE_STEP
     halves = np.round(design.half_lengths / HALF_STEP) * HALF_STEP
     cell = design.cell
+    targets = cell_targets(bandwidth=BANDWIDTHS[cell[3]], rear_db=REARS_DB[cell[4]])
     figures = band_figures(
-        beam=cell_beam(cell=cell, positions=places, half_lengths=halves),
-        targets=cell_targets(bandwidth=BANDWIDTHS[cell[3]], rear_db=REARS_DB[cell[4]]),
+        beam=cell_beam(cell=cell, positions=places, half_lengths=halves), targets=targets
     )
     gain, _, rear, swr = figures.worst
     middle = int(np.argmin(np.abs(figures.frequencies - SPEED_OF_LIGHT)))
@@ -113,28 +114,27 @@ def as_stored(*, design: CellDesign) -> CellDesign:
         swr=swr,
         resistance=float(figures.impedance[middle].real),
     )
-    breach = max(0.0, *short_of(design=read))
+    breach = max(0.0, *short_of(targets=targets, reached=read))
     return replace(read, breach=breach, score=gain - PRICE * breach)
 
 
-def short_of(*, design: CellDesign) -> Floats:
-    """How far a design's figures fall short of the cell's demands, below 0 when they are kept.
+def short_of(*, targets: Targets, reached: CellDesign | FrontierPoint) -> Floats:
+    """How far figures fall short of a cell's demands, below 0 when they are kept.
 
     Returns:
         front-to-rear ratio, loss by reflection, resistance at the feed [dB] (3,)
     """
-    targets = cell_targets(bandwidth=BANDWIDTHS[design.cell[3]], rear_db=REARS_DB[design.cell[4]])
     most = reflection_loss_db(swr=targets.most_swr)
     return np.array(
         [
-            targets.least_front_to_rear_db - design.front_to_rear_db,
-            reflection_loss_db(swr=design.swr) - most,
-            10.0 * np.log10(targets.resistance[0] / design.resistance),
+            targets.least_front_to_rear_db - reached.front_to_rear_db,
+            reflection_loss_db(swr=reached.swr) - most,
+            10.0 * np.log10(targets.resistance[0] / reached.resistance),
         ]
     )
 
 
-def _asked_more(targets: Targets, beyond: Floats) -> Targets:
+def asking_more(targets: Targets, beyond: Floats) -> Targets:
     """Raise the demands of a cell, in the order of :func:`short_of`."""
     loss = max(reflection_loss_db(swr=targets.most_swr) - beyond[1], _LEAST_LOSS_DB)
     share = math.sqrt(1.0 - 10.0 ** (-loss / 10.0))
@@ -191,7 +191,7 @@ def cell_problem(*, cell: Cell, family: ElementFamily, beyond: Floats = NOTHING_
     return Problem(
         tables=tables,
         space=design_space(freedom=freedom, driven=_DRIVEN, wavelength=1.0),
-        targets=_asked_more(
+        targets=asking_more(
             cell_targets(bandwidth=BANDWIDTHS[bandwidth], rear_db=REARS_DB[rear]), beyond
         ),
         design_number=middle,
