@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -26,7 +25,7 @@ from boomwright.design.frontier import (
 from boomwright.design.minimax import PRICE, climb, judged
 from boomwright.design.space import Freedom, design_space
 from boomwright.design.starts import listed_starts, resonant_half_length
-from boomwright.design.targets import Problem, Targets, margins, reflection_loss_db
+from boomwright.design.targets import Problem, Targets, asking_more, margins, reflection_loss_db
 from boomwright.parts import MATERIALS, Beam, Element, Feed, Role, TubeSection
 from boomwright.solver import working_detail
 from boomwright.solver.element_response import ElementFamily, element_family
@@ -47,8 +46,6 @@ _POINTS = (1, 7, 11, 17)
 _ADDED_WL = 0.35
 #: rear directions a finished design is read at: every degree
 _READ_ANGLES = 90
-#: no more match is demanded than this loss leaves [dB]
-_LEAST_LOSS_DB = 0.1
 #: no more demanded than a cell does
 NOTHING_MORE = np.zeros(3)
 #: a stored design keeps its demands when it falls short by no more than this [dB]
@@ -131,18 +128,6 @@ def short_of(*, targets: Targets, reached: CellDesign | FrontierPoint) -> Floats
             reflection_loss_db(swr=reached.swr) - most,
             10.0 * np.log10(targets.resistance[0] / reached.resistance),
         ]
-    )
-
-
-def asking_more(targets: Targets, beyond: Floats) -> Targets:
-    """Raise the demands of a cell, in the order of :func:`short_of`."""
-    loss = max(reflection_loss_db(swr=targets.most_swr) - beyond[1], _LEAST_LOSS_DB)
-    share = math.sqrt(1.0 - 10.0 ** (-loss / 10.0))
-    return replace(
-        targets,
-        least_front_to_rear_db=targets.least_front_to_rear_db + beyond[0],
-        most_swr=(1.0 + share) / (1.0 - share) if loss < math.inf else math.inf,
-        resistance=(targets.resistance[0] * 10.0 ** (beyond[2] / 10.0), math.inf),
     )
 
 

@@ -34,6 +34,8 @@ MOST_STRAIN = 20.0
 _REAR_ANGLES = 30
 #: share of the power reflected beyond which loss only grows by its slope [-]
 _MOST_REFLECTED = 0.998
+#: of a limit on loss, at least this share stays when more is demanded
+_LEAST_OF_LOSS = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -320,3 +322,21 @@ def reflection_loss_db(*, swr: float) -> float:
         swr: standing wave ratio [-]
     """
     return 10.0 * math.log10((swr + 1.0) ** 2 / (4.0 * swr)) if swr < math.inf else math.inf
+
+
+def asking_more(targets: Targets, beyond: Floats) -> Targets:
+    """Demand more, so that what a search cannot see leaves enough.
+
+    Args:
+        beyond: of the front-to-rear ratio, the loss by reflection and the resistance [dB] (3,)
+    """
+    most = reflection_loss_db(swr=targets.most_swr)
+    loss = max(most - beyond[1], _LEAST_OF_LOSS * most)
+    share = math.sqrt(1.0 - 10.0 ** (-loss / 10.0))
+    low, high = targets.resistance
+    return replace(
+        targets,
+        least_front_to_rear_db=targets.least_front_to_rear_db + beyond[0],
+        most_swr=(1.0 + share) / (1.0 - share) if loss < math.inf else math.inf,
+        resistance=(low * 10.0 ** (beyond[2] / 10.0), high),
+    )

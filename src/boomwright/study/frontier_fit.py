@@ -10,10 +10,11 @@ from numpy.typing import NDArray
 from boomwright.base import Fault, PlanError
 from boomwright.design import FrontierPoint, Wish, WishError, band_figures
 from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets
-from boomwright.design.frontier_cells import asking_more, short_of
+from boomwright.design.frontier_cells import short_of
 from boomwright.design.minimax import climb
 from boomwright.design.setting_up import Setting, set_up
 from boomwright.design.shop_grid import on_grid, shop_grid
+from boomwright.design.targets import asking_more
 from boomwright.parts import MATERIALS, Beam, Element, Feed, Role, TubeSection
 from boomwright.plan import QuantityError, band_edges, read_plan
 from boomwright.study.found_beam import put_found_beam
@@ -141,6 +142,7 @@ def _fitted_row(made: TradeOff, row: FrontierRow, more: Floats) -> FrontierRow:
         beam, point=row.point, rear_db=row.rear_db, boom=row.boom, diameter=made.diameter, more=more
     )
     places, halves = setting.problem.space.dimensions(free)
+    places = np.minimum(places, row.boom)
     elements = (
         replace(each, position=float(place), half=(replace(each.half[0], length=float(half)),))
         for each, place, half in zip(beam.elements, places, halves, strict=True)
