@@ -33,7 +33,6 @@ from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import design_targets, design_wish, wished_beam
 from boomwright.reach import beside_notices
 from boomwright.solver import Preparer, remembering
-from boomwright.study.adopting import written_match
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.build_errors import build_errors
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -46,6 +45,7 @@ from boomwright.study.search_match import (
     at_the_match,
     driven_place_notice,
     missed_notices,
+    put_matched_beam,
     settle_match,
     unmatched_notice,
     with_match,
@@ -175,12 +175,12 @@ def improve_plan(
     chosen = max(range(len(found)), key=lambda i: (found[i].kept, _score(found[i]), -i))
     new_beam = _in_place(before, wish, found[chosen])
     settled = _settle(search, new_beam, asked)
-    if settled is not None:
-        new_beam = settled.beam
     number = plan.beams.index(before)
-    new_text = put_found_beam(text, plan, before=before, after=new_beam)
-    if settled is not None and before.feed.kind != "split":
-        new_text = written_match(new_text, read_plan(new_text), number=number, match=settled.match)
+    if settled is None:
+        new_text = put_found_beam(text, plan, before=before, after=new_beam)
+    else:
+        new_beam = settled.beam
+        new_text = put_matched_beam(text, plan, before=before, settled=settled)
     improved = read_plan(new_text)
     after = improved.beams[number]
     measured = measure_beam(plan, before), measure_beam(improved, after)

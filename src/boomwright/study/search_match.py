@@ -21,7 +21,8 @@ from boomwright.design.targets import asking_more, reflection_loss_db
 from boomwright.feed import FieldMatch, FieldSetting, RodGeometry
 from boomwright.feed.rod_matches import HALF_WAVE_BALUN_RATIO
 from boomwright.parts import Beam
-from boomwright.plan import Plan
+from boomwright.plan import Plan, read_plan
+from boomwright.study.adopting import written_match
 from boomwright.study.as_measured import (
     drawn_match,
     field_setting,
@@ -31,6 +32,7 @@ from boomwright.study.as_measured import (
 )
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.feed_parts.shapes import rod_sizes
+from boomwright.study.found_beam import put_found_beam
 
 Floats = NDArray[np.float64]
 
@@ -107,7 +109,7 @@ class _Job:
 
 
 def settle_match(
-    *, plan: Plan, wish: Wish, beam: Beam, go_on: Callable[[], bool]
+    *, plan: Plan, wish: Wish, beam: Beam, go_on: Callable[[], bool] = lambda: True
 ) -> SettledMatch | None:
     """Solve the match of a searched beam in the field and search again with what that says.
 
@@ -131,6 +133,22 @@ def settle_match(
         if now is not None and (now.breach, -now.worth) < (best.breach, -best.worth):
             best = now
     return best
+
+
+def put_matched_beam(text: str, plan: Plan, *, before: Beam, settled: SettledMatch) -> str:
+    """Write a found beam and the dimensions of its match into a plan.
+
+    Args:
+        before: the beam of the plan that it takes the place of
+
+    Raises:
+        PlanError: when something cannot be written where it would have to stand
+    """
+    text = put_found_beam(text, plan, before=before, after=settled.beam)
+    if before.feed.kind == "split":
+        return text
+    number = plan.beams.index(before)
+    return written_match(text, read_plan(text), number=number, match=settled.match)
 
 
 def _searched_again(job: _Job, beam: Beam, targets: Targets) -> Beam | None:
