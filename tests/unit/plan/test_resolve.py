@@ -773,7 +773,7 @@ def test_wishes_that_are_not_said_are_the_usual_ones() -> None:
     assert len(usual_wishes(demo())) == 5
     some = read_plan(FULL.replace("swr = 1.8\n", "").replace("matched = true\n", ""))
     assert (design_targets(some).most_swr, design_targets(some).match) == (2.0, "matched")
-    assert usual_wishes(some) == ("an SWR of 2 at most over the band after a match",)
+    assert usual_wishes(some) == ("an SWR of 2 at most over the band, match in place",)
 
 
 def test_hard_limits_reach_the_search() -> None:
