@@ -1,328 +1,232 @@
-"""Synthetic measurements with known errors: the antennas, the errors, and what is read back."""
+"""Two parts of the study: are the bands honest, and does the advice make antennas good."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+import time
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
+from tuning_truth import (
+    DESIGNS,
+    POINTS,
+    UNMODELLED,
+    Truth,
+    calibrated_anew,
+    draw_truth,
+    moved,
+    planned,
+    read,
+    spreads,
+    start_of_line,
+    tolerance_for,
+    true_swr,
+    with_effect,
+)
 
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.feed import (
-    COAX_TYPES,
-    SeriesCapacitor,
-    ShuntStub,
-    Stage,
-    Transformer,
-)
-from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
-from boomwright.solver import (
-    FREE_SPACE,
-    GROUND_CLASSES,
-    PERFECT_GROUND,
-    Ground,
-    reference_detail,
-    solve_beam,
-    standing_wave_ratio,
-)
-from boomwright.tuning import (
-    Installation,
-    Knowledge,
+from boomwright.feed import COAX_TYPES
+from boomwright.tuning.moves import GOOD_SWR, Outlook
+from boomwright.tuning.readings import METERS, Reading
+from boomwright.tuning.surrogate import Surrogate
+from boomwright.tuning.sweep import Sweep
+from boomwright.tuning.trimming import (
+    BAND,
+    MOST_POINTS,
     MovingCare,
-    Predictor,
-    Sweep,
-    Tolerance,
-    Trial,
-    advise,
-    after_changes,
-    as_changes,
-    at_line,
-    at_meter,
-    first_knowledge,
-    make_predictor,
-    next_trial,
-    usual_causes,
-)
-from boomwright.tuning.interpolating import chebyshev_nodes, lagrange_weights
-
-NOISE = 0.01
-POINTS = 41
-GOOD = 1.15
-#: frequencies at which the truth is solved, interpolated in between: real ground is slow
-EXACT = 9
-
-SWEEP_LINES = (
-    "Six beams from 40 m to 2 m, with hairpin, gamma, or fed straight; over real or perfect",
-    "ground or in free space; 2 m to 40 m of line of three types. Errors of every tip, strap,",
-    "capacitor, of height, ground, line length and loss, normal in half of the",
-    "cases, evenly spread over",
-    "the same standard deviation in the others. 41 points over the band, noise of 0.01 on either",
-    "part of the reflection. Each piece of advice is carried out with errors of its own, and the",
-    "antenna measured again with new noise; at most two trials.",
+    Trimming,
+    antenna_surrogate,
+    trim,
 )
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Design:
-    """One beam of the study: figures in wavelengths at its design frequency."""
-
-    name: str
-    frequency: float
-    band: tuple[float, float]
-    lengths: tuple[float, ...]
-    places: tuple[float, ...]
-    driven: int
-    diameters: tuple[float, ...]
-    height: float
-    ground: Ground
-    match: str
-
-
-DESIGNS = (
-    Design(name="40 m, two elements, hairpin", frequency=7.1e6, band=(7.0e6, 7.2e6),
-           lengths=(0.4955, 0.465), places=(0.0, 0.13), driven=1,
-           diameters=(0.05, 0.035, 0.02), height=20.0,
-           ground=GROUND_CLASSES["medium dry"], match="hairpin"),
-    Design(name="20 m, three elements, hairpin", frequency=14.175e6, band=(14.0e6, 14.35e6),
-           lengths=(0.497, 0.462, 0.449), places=(0.0, 0.14, 0.30), driven=1,
-           diameters=(0.03, 0.022), height=14.0,
-           ground=GROUND_CLASSES["medium dry"], match="hairpin"),
-    Design(name="15 m, two elements, fed straight", frequency=21.2e6, band=(21.0e6, 21.45e6),
-           lengths=(0.497, 0.465), places=(0.0, 0.185), driven=1,
-           diameters=(0.025, 0.02), height=12.0,
-           ground=GROUND_CLASSES["wet"], match="none"),
-    Design(name="10 m, four elements, gamma", frequency=28.5e6, band=(28.0e6, 29.0e6),
-           lengths=(0.497, 0.470, 0.448, 0.442), places=(0.0, 0.18, 0.36, 0.60), driven=1,
-           diameters=(0.025, 0.019), height=15.0, ground=PERFECT_GROUND, match="gamma"),
-    Design(name="6 m, five elements, hairpin", frequency=50.2e6, band=(50.0e6, 51.0e6),
-           lengths=(0.494, 0.462, 0.448, 0.440, 0.436), places=(0.0, 0.18, 0.31, 0.52, 0.78),
-           driven=1, diameters=(0.013,), height=12.0,
-           ground=GROUND_CLASSES["medium dry"], match="hairpin"),
-    Design(name="2 m, six elements, gamma", frequency=144.5e6, band=(144.0e6, 146.0e6),
-           lengths=(0.49, 0.466, 0.446, 0.440, 0.434, 0.428),
-           places=(0.0, 0.18, 0.29, 0.47, 0.70, 0.95),
-           driven=1, diameters=(0.008,), height=10.0, ground=FREE_SPACE, match="gamma"),
-)  # fmt: skip
-
-
-def stages_for(design: Design) -> tuple[Stage, ...]:
-    """Make a match that is roughly right."""
-    wavelength = SPEED_OF_LIGHT / design.frequency
-    if design.match == "hairpin":
-        return (ShuntStub(impedance=300.0, length=0.03 * wavelength, end="short"),)
-    if design.match == "gamma":
-        return (
-            Transformer(ratio=2.0, label="rod beside the element"),
-            ShuntStub(impedance=250.0, length=0.045 * wavelength, end="short"),
-            SeriesCapacitor(capacitance=1.0 / (2 * np.pi * design.frequency * 60.0)),
-        )
-    return ()
-
-
-def rough_beam(design: Design) -> Beam:
-    """Build a beam from its figures."""
-    wavelength = SPEED_OF_LIGHT / design.frequency
-    shares = {1: (1.0,), 2: (0.6, 0.4), 3: (0.4, 0.35, 0.25)}[len(design.diameters)]
-    elements = []
-    for number, (length, place) in enumerate(zip(design.lengths, design.places, strict=True)):
-        role = "reflector" if number == 0 else "driven" if number == design.driven else "director"
-        half = tuple(
-            TubeSection(diameter=diameter, length=0.5 * share * length * wavelength)
-            for diameter, share in zip(design.diameters, shares, strict=True)
-        )
-        elements.append(Element(role=role, position=place * wavelength, half=half))
-    return Beam(
-        name=design.name, band=design.band, design_frequency=design.frequency,
-        height=design.height, heading=0.0, material=MATERIALS["6061-T6"],
-        feed=Feed(kind="split", gap=0.001 * wavelength), elements=tuple(elements),
-    )  # fmt: skip
-
-
-def tolerance_for(wavelength: float) -> Tolerance:
-    """Errors larger than careful work would make, or there would be nothing to advise."""
-    return Tolerance(
-        cutting=1.5e-3 * wavelength,
-        strap=1.5e-3 * wavelength,
-        component=0.1,
-        height=min(0.3, 0.03 * wavelength),
-    )
-
-
-def care_for(wavelength: float) -> MovingCare:
-    """How exactly moves are made."""
-    return MovingCare(length=max(3e-4, 5e-5 * wavelength))
+LEVELS = 99
+CARE = MovingCare()
+MOST_TRIALS = 2
 
 
 @cache
-def planned(number: int, ground: Ground | None = None) -> Installation:
-    """Tune a rough design until it is matched, without any error: the plan."""
-    design = DESIGNS[number]
-    installation = Installation(
-        beam=rough_beam(design), ground=ground or design.ground, stages=stages_for(design)
-    )
-    for _ in range(3):
-        predictor = make_predictor(
-            installation=installation,
-            lowest_frequency=design.band[0],
-            highest_frequency=design.band[1],
-        )
-        causes = usual_causes(installation=installation)
-        sure = Knowledge(
-            causes=causes, mean=np.zeros(len(causes)), covariance=1e-12 * np.eye(len(causes))
-        )
-        advice = advise(
-            predictor=predictor, knowledge=sure, frequencies=np.array([design.frequency])
-        )
-        installation = after_changes(installation=installation, changes=advice.moves())
-    return installation
-
-
-@cache
-def planned_predictor(number: int) -> Predictor:
-    """Prepare a predictor; lines differ from case to case and are put in later."""
+def surrogate_of(number: int) -> Surrogate:
+    """The antenna as the fit sees it; once in every process."""
     band = DESIGNS[number].band
-    return make_predictor(
-        installation=planned(number), lowest_frequency=band[0], highest_frequency=band[1]
-    )
-
-
-def true_impedance(installation: Installation, frequencies: np.ndarray) -> np.ndarray:
-    """Impedance at the start of the line, by the finer solution and exact ground.
-
-    Over many frequencies it is interpolated, of degree eight: an error below 1e-7 in reflection.
-    """
-    some = frequencies if len(frequencies) <= EXACT else chebyshev_nodes(frequencies, EXACT)
-    solution = solve_beam(
-        beam=installation.beam,
-        frequencies=some,
-        detail=reference_detail(frequency=installation.beam.band[1]),
-        ground=installation.ground,
-    )
-    impedance = solution.impedance
-    if some is not frequencies:
-        impedance = lagrange_weights(nodes=some, at=frequencies) @ impedance
-    return at_line(installation=installation, impedance=impedance, frequencies=frequencies)
-
-
-def measured(
-    installation: Installation, frequencies: np.ndarray, rng: np.random.Generator
-) -> Sweep:
-    """Sweep at the meter with noise."""
-    start = true_impedance(installation, frequencies)
-    clean = at_meter(installation=installation, impedance=start, frequencies=frequencies)
-    noise = rng.normal(size=(2, len(frequencies))) * NOISE
-    return Sweep(frequencies=frequencies, reflection=clean + noise[0] + 1j * noise[1])
-
-
-def true_swr(installation: Installation) -> float:
-    """Standing wave ratio at the design frequency, at the start of the line."""
-    design = np.array([installation.beam.design_frequency])
-    return float(
-        standing_wave_ratio(
-            impedance=true_impedance(installation, design), reference=installation.reference
-        )[0]
-    )
-
-
-def with_random_line(installation: Installation, rng: np.random.Generator) -> Installation:
-    """Put a line of 2 m to 40 m in."""
-    name = ("RG-213", "RG-58C", "RG-223")[int(rng.integers(3))]
-    return replace(installation, line=COAX_TYPES[name], line_length=float(rng.uniform(2.0, 40.0)))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SweepCase:
-    """What came of one sweep."""
-
-    design: str
-    before: float
-    after: tuple[float, ...]
-    covered: int
-    lengths: int
-
-
-def run_sweep(task: tuple[int, int]) -> SweepCase:
-    """Make one antenna with errors, advise until it is good or twice."""
-    seed, case = task
-    rng = np.random.default_rng([seed, case])
-    number = case % len(DESIGNS)
-    installation = with_random_line(planned(number), rng)
-    predictor = replace(planned_predictor(number), installation=installation)
-    wavelength = installation.beam.wavelength
-    causes = usual_causes(installation=installation, tolerance=tolerance_for(wavelength))
-    start = first_knowledge(causes)
-    even = rng.uniform(-np.sqrt(3.0), np.sqrt(3.0), size=len(causes))
-    errors = (rng.normal(size=len(causes)) if case % 4 < 2 else even) * start.spread
-    real = after_changes(installation=installation, changes=as_changes(causes, errors))
-    frequencies = np.linspace(*installation.beam.band, POINTS)
-    before = true_swr(real)
-    care = care_for(wavelength)
-    past: list[Trial] = []
-    after: list[float] = []
-    covered = lengths = 0
-    for _ in range(2):
-        trial = next_trial(
-            predictor=predictor, sweep=measured(real, frequencies, rng), start=start,
-            past=tuple(past), care=care,
-        )  # fmt: skip
-        if not past:
-            covered, lengths = _coverage(trial, errors)
-        past.append(trial)
-        made = {}
-        for key, amount in trial.advice.moves().items():
-            is_share = next(c.unit for c in causes if c.key == key) != "m"
-            made[key] = amount + rng.normal() * (care.share if is_share else care.length)
-        real = after_changes(installation=real, changes=_relative(made, real, installation))
-        after.append(true_swr(real))
-        if after[-1] <= GOOD:
-            break
-    return SweepCase(
-        design=DESIGNS[number].name, before=before, after=tuple(after),
-        covered=covered, lengths=lengths,
+    return antenna_surrogate(
+        installation=planned(number), lowest_frequency=band[0], highest_frequency=band[1],
+        tolerance=tolerance_for(number),
     )  # fmt: skip
 
 
-def _relative(made: dict[str, float], real: Installation, plan: Installation) -> dict[str, float]:
-    """Shares of the planned value as shares of the value that stands there."""
-    found = {}
-    for key, amount in made.items():
-        kind, _, number = key.partition(".")
-        stage = real.stages[int(number)] if kind == "stage" else None
-        if isinstance(stage, SeriesCapacitor):
-            amount *= plan.stages[int(number)].capacitance / stage.capacitance
-        found[key] = amount
-    return found
-
-
-def _coverage(trial: Trial, errors: np.ndarray) -> tuple[int, int]:
-    after = trial.fit.after
-    is_length = np.array(
-        [c.unit == "m" and c.key.startswith(("tip.", "stage.")) for c in after.causes]
+def fitted_to(number: int, truth: Truth, readings: list[Reading], seed: int) -> Trimming:
+    """Fit with the line that the owner would write down."""
+    kept = surrogate_of(number)
+    bench = kept.bench
+    bench.installation = replace(
+        bench.installation,
+        line=COAX_TYPES[truth.line] if truth.line else None,
+        line_length=truth.line_length,
     )
-    inside = np.abs(after.mean - errors) <= 1.96 * after.spread
-    return int(inside[is_length].sum()), int(is_length.sum())
+    return trim(
+        surrogate=kept, readings=tuple(readings), meter=METERS["hand-held"], care=CARE, seed=seed,
+        tolerance=tolerance_for(number),
+    )  # fmt: skip
 
 
-def summary_of_sweeps(cases: list[SweepCase]) -> list[str]:
-    """Table of results by antenna."""
-    lines = [
-        "| Antenna | sweeps | SWR before, median (worst) | good after 1 | good after 2 | worst "
-        "| lengths in their 95 % band |",
-        "|---|---|---|---|---|---|---|",
-    ]
-    names = [design.name for design in DESIGNS]
-    for name in [*names, "all"]:
-        mine = [case for case in cases if name in ("all", case.design)]
-        if not mine:
+def reading_of(number: int, truth: Truth, rng: np.random.Generator, moves: dict) -> Reading:
+    """A sweep over the band."""
+    at = np.linspace(*DESIGNS[number].band, POINTS)
+    sweep = Sweep(frequencies=at, reflection=read(truth, at, rng))
+    return Reading(sweep=sweep.thinned(points=MOST_POINTS), moves=dict(moves))
+
+
+def run_sbc(task: tuple[int, int]) -> dict:
+    """One simulated case: ranks of the truth among the draws."""
+    seed, case = task
+    begun = time.perf_counter()
+    rng = np.random.default_rng([seed, case, 1])
+    number = case % len(DESIGNS)
+    truth = draw_truth(number, rng)
+    found = fitted_to(number, truth, [reading_of(number, truth, rng, {})], case)
+    at = rng.permutation(len(found.deviations))[:LEVELS]
+    ranks, covered = {}, {}
+    for place, cause in enumerate(found.causes):
+        column, true = found.deviations[:, place], truth.off[cause.key]
+        ranks[cause.key] = int(np.sum(column[at] < true))
+        half = BAND * column.std()
+        covered[cause.key] = bool(abs(true - column.mean()) <= half)
+    swr = Outlook(found.model, found.posterior, rng).swr({})
+    now = true_swr(truth)
+    ranks["swr"] = int(np.sum(swr[at] < now))
+    low, high = np.percentile(swr, [2.5, 97.5], method="weibull")
+    covered["swr"] = bool(low <= now <= high)
+    return {
+        "design": number, "ranks": ranks, "covered": covered, "explained": found.explained,
+        "misfit": found.misfit, "strain": found.strain, "now": now,
+        "chance": float(np.mean(swr <= GOOD_SWR)),
+        "modes": len(found.posterior.modes), "effective": found.posterior.effective,
+        "narrowed": dict(
+            zip(found.model.index, (found.spread / found.model.spreads).tolist(), strict=True)
+        ),
+        "seconds": time.perf_counter() - begun,
+    }  # fmt: skip
+
+
+def run_trim(task: tuple[int, int]) -> dict:
+    """One antenna: measure, move as advised, measure again."""
+    seed, case = task
+    begun = time.perf_counter()
+    rng = np.random.default_rng([seed, case, 2])
+    number = case % len(DESIGNS)
+    truth = draw_truth(number, rng, even=(case // len(DESIGNS)) % 2 == 1)
+    effect = ""
+    if (case // len(DESIGNS)) % 3 == 2:
+        named = [e for e in UNMODELLED if truth.shape is not None or e != UNMODELLED[2]]
+        if len(truth.beam.elements) == 1:
+            named.remove(UNMODELLED[0])
+        effect = str(rng.choice(named))
+        truth = with_effect(truth, effect, rng)
+    moves: dict[str, float] = {}
+    readings: list[Reading] = []
+    trials = []
+    before, doubted = true_swr(truth), False
+    while True:
+        readings.append(reading_of(number, truth, rng, moves))
+        found = fitted_to(number, truth, readings, case)
+        advice = found.advice
+        trial = {
+            "before": true_swr(truth), "verdict": advice.verdict, "moves": advice.moves(),
+            "chance": advice.after.chance, "band": [advice.after.low, advice.after.high],
+            "chance now": advice.now.chance, "band now": [advice.now.low, advice.now.high],
+            "worse": advice.worse, "reach": advice.within_reach, "misfit": found.misfit,
+            "strain": found.strain, "middle": advice.after.middle,
+        }  # fmt: skip
+        trials.append(trial)
+        made_before = sum("after" in each for each in trials)
+        if advice.verdict == "cannot tell" and len(trials) < MOST_TRIALS + 1 and not doubted:
+            # What the sheet says next: calibrate anew, and sweep again.
+            doubted, truth, readings = True, calibrated_anew(truth, rng), []
             continue
-        before = [case.before for case in mine]
-        first = sum(case.after[0] <= GOOD for case in mine)
-        second = sum(case.after[-1] <= GOOD for case in mine)
-        covered, lengths = sum(c.covered for c in mine), sum(c.lengths for c in mine)
-        lines.append(
-            f"| {name} | {len(mine)} | {np.median(before):.2f} ({max(before):.1f}) "
-            f"| {100 * first / len(mine):.1f} % | {100 * second / len(mine):.1f} % "
-            f"| {max(c.after[-1] for c in mine):.2f} "
-            f"| {100 * covered / lengths:.1f} % of {lengths} |"
+        if advice.verdict != "move" or made_before >= MOST_TRIALS:
+            break
+        made = {}
+        for key, amount in advice.moves().items():
+            moves[key] = moves.get(key, 0.0) + amount
+            care = CARE.share if key.startswith("stage.") else CARE.length
+            made[key] = amount + care * rng.normal()
+        truth = moved(truth, made)
+        trial["after"] = true_swr(truth)
+    inside = {}
+    for place, cause in enumerate(found.causes):
+        if cause.key in spreads(number):
+            half = BAND * found.spread[place]
+            inside[cause.key] = bool(abs(truth.off[cause.key] - found.mean[place]) <= half)
+    return {
+        "design": number, "effect": effect, "before": before, "end": true_swr(truth),
+        "best": best_possible(number, truth, rng), "trials": trials, "inside": inside,
+        "seconds": time.perf_counter() - begun,
+    }  # fmt: skip
+
+
+def best_possible(number: int, truth: Truth, rng: np.random.Generator) -> float:
+    """Lowest ratio that tips of the driven element, strap and capacitor can give, exactly set."""
+    del rng
+    keys = [k for k in spreads(number) if k in ("strap", "stage.0")]
+    keys.append(f"tip.{min(1, len(DESIGNS[number].lengths) - 1)}")
+    at = np.array([truth.beam.design_frequency])
+    amounts = dict.fromkeys(keys, 0.0)
+    steps = {key: 0.05 if key == "stage.0" else spreads(number)[key] for key in keys}
+
+    def parts(values: dict[str, float]) -> np.ndarray:
+        z = start_of_line(moved(truth, values), at)[0]
+        g = (z - truth.target) / (z + truth.target)
+        return np.array([g.real, g.imag])
+
+    for _ in range(4):
+        base = parts(amounts)
+        slope = np.array(
+            [(parts({**amounts, k: amounts[k] + 0.3 * steps[k]}) - base) / 0.3 for k in keys]
+        ).T
+        change = -np.linalg.lstsq(slope, base, rcond=0.03)[0]
+        change /= max(1.0, np.max(np.abs(change)) / 4.0)
+        amounts = {k: amounts[k] + c * steps[k] for k, c in zip(keys, change, strict=True)}
+    size = min(0.998, float(np.hypot(*parts(amounts))))
+    return (1.0 + size) / (1.0 - size)
+
+
+def run_other(task: tuple[int, int]) -> dict:
+    """A sweep of something else, held against the plan."""
+    seed, case = task
+    begun = time.perf_counter()
+    rng = np.random.default_rng([seed, case, 3])
+    number = case % len(DESIGNS)
+    truth = draw_truth(number, rng)
+    at = np.linspace(*DESIGNS[number].band, POINTS)
+    kinds = ("another beam", "a dipole cut elsewhere", "a matched load", "random resonances")
+    kind = kinds[(case // len(DESIGNS)) % len(kinds)]
+    if kind == "another beam":
+        other = int(rng.choice([n for n in range(len(DESIGNS)) if n != number]))
+        seen = read(draw_truth(other, rng), np.linspace(*DESIGNS[other].band, POINTS), rng)
+    else:
+        seen = _something(kind, truth, at, rng)
+    sweep = Sweep(frequencies=at, reflection=seen).thinned(points=MOST_POINTS)
+    found = fitted_to(number, truth, [Reading(sweep=sweep)], case)
+    return {
+        "design": number, "kind": kind, "explained": found.explained, "misfit": found.misfit,
+        "strain": found.strain, "verdict": found.advice.verdict,
+        "seconds": time.perf_counter() - begun,
+    }  # fmt: skip
+
+
+def _something(kind: str, truth: Truth, at: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    """Reflection of a simple circuit behind a line."""
+    x = at / at.mean() - 1.0
+    if kind == "a matched load":
+        z = np.full(len(at), 50.0 * np.exp(0.05 * rng.normal()), dtype=complex)
+    elif kind == "a dipole cut elsewhere":
+        z = rng.uniform(40.0, 90.0) + 1j * 18.0 * rng.uniform(50.0, 80.0) * (
+            x + rng.uniform(0.02, 0.08) * rng.choice([-1.0, 1.0])
         )
-    return lines
+    else:
+        r, q, f = rng.uniform(10.0, 200.0), rng.uniform(20.0, 120.0), rng.uniform(-0.02, 0.02)
+        z = r * (1.0 + 2j * q * (x - f))
+    g = (z - 50.0) / (z + 50.0)
+    way = 4.0 * np.pi * at / SPEED_OF_LIGHT * truth.line_length / 0.66
+    noise = rng.normal(size=(2, len(at))) * truth.scatter
+    return g * 0.9 * np.exp(-1j * way) + noise[0] + 1j * noise[1]

@@ -1,96 +1,101 @@
-"""How well sweeps with known errors are read, and how well faults are named.
+"""How honest the bands of tuning are, how good its advice, and how well faults are named.
 
 Run from the root of the project::
 
-    python benchmarks/tuning_study.py                     prints the tables
-    python benchmarks/tuning_study.py --write             and keeps them in docs/tuning_study.md
-    python benchmarks/tuning_study.py --faults 0 --write  only the part on sweeps
+    PYTHONPATH=src:tests python benchmarks/tuning_study.py --out DIR --workers 16
 
-Every sweep is computed with the solver's reference detail and exact ground, read back with the
-working detail and the carried ground, as a user's would be.
+Every case is one line of ``DIR/PART.jsonl``; cases already there are not run again. With
+``--write`` the tables of all lines go into docs/tuning_study.md.
 """
 
 from __future__ import annotations
 
 import argparse
-import datetime
+import json
 import sys
 import time
-from collections.abc import Callable, Sequence
-from concurrent.futures import Executor, ProcessPoolExecutor
+from collections.abc import Callable
+from concurrent.futures import Executor, ProcessPoolExecutor, as_completed
+from multiprocessing import get_context
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from tuning_cases import SWEEP_LINES, run_sweep, summary_of_sweeps
-from tuning_fault_cases import FAULT_LINES, run_fault, summary_of_faults
+from tuning_cases import run_other, run_sbc, run_trim, surrogate_of
+from tuning_fault_cases import run_fault
+from tuning_tables import tables
+from tuning_truth import DESIGNS
 
 PAGE = Path(__file__).parent.parent / "docs" / "tuning_study.md"
-SWEEPS, FAULTS = "Sweeps with known errors", "Faults"
-TITLE = "# Study of the tuning room"
+PARTS: dict[str, Callable] = {
+    "sbc": run_sbc,
+    "trim": run_trim,
+    "other": run_other,
+    "fault": run_fault,
+}
 
 
 def main() -> None:
     """Run the study."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--sweeps", type=int, default=300)
-    parser.add_argument("--faults", type=int, default=200, help="none leaves the others out too")
-    parser.add_argument("--others", type=int, default=60, help="as many sound and mis-cut ones")
+    parser.add_argument("--out", type=Path, required=True)
+    parser.add_argument("--sbc", type=int, default=2000)
+    parser.add_argument("--trim", type=int, default=312)
+    parser.add_argument("--other", type=int, default=128)
+    parser.add_argument("--fault", type=int, default=240)
     parser.add_argument("--seed", type=int, default=20)
     parser.add_argument("--workers", type=int, default=2)
+    parser.add_argument("--limit", type=float, default=540.0, help="seconds after which to stop")
     parser.add_argument("--write", action="store_true")
     given = parser.parse_args()
-    sections: dict[str, list[str]] = {}
-    with ProcessPoolExecutor(given.workers) as pool:
-        if given.sweeps:
-            tasks: list[tuple] = [(given.seed, n) for n in range(given.sweeps)]
-            command = f"--sweeps {given.sweeps} --faults 0 --seed {given.seed}"
-            sections[SWEEPS] = part(pool, run_sweep, tasks, summary_of_sweeps, command, SWEEP_LINES)
-        if given.faults:
-            counts = {"fault": given.faults}
-            counts |= dict.fromkeys(("sound", "mis-cut", "other"), given.others)
-            tasks = [
-                (given.seed, number, what, below)
-                for below in ("real ground", "free space")
-                for what, count in counts.items()
-                for number in range(count)
-            ]
-            command = (
-                f"--sweeps 0 --faults {given.faults} --others {given.others} --seed {given.seed}"
-            )
-            sections[FAULTS] = part(pool, run_fault, tasks, summary_of_faults, command, FAULT_LINES)
-    if given.write:
-        PAGE.write_text(renewed(sections), encoding="utf-8")
-
-
-def part(
-    pool: Executor,
-    run: Callable,
-    tasks: Sequence[tuple],
-    summary: Callable,
-    command: str,
-    about: Sequence[str],
-) -> list[str]:
-    """Run one part, print its table, and return its section."""
+    given.out.mkdir(parents=True, exist_ok=True)
     begun = time.perf_counter()
-    table = summary(list(pool.map(run, tasks)))
-    seconds = time.perf_counter() - begun
-    print("\n".join([*table, f"{seconds:.0f} s", ""]), flush=True)
-    today = datetime.datetime.now(tz=datetime.UTC).date().isoformat()
-    heading = f"`python benchmarks/tuning_study.py {command}`, {today}, {seconds:.0f} s."
-    return [heading, "", *about, "", *table]
+    for number in range(len(DESIGNS)):
+        surrogate_of(number)  # once for all processes
+    print(f"antennas: {time.perf_counter() - begun:.0f} s", flush=True)
+    with ProcessPoolExecutor(given.workers, mp_context=get_context("fork")) as pool:
+        for part in PARTS:
+            run_part(part, given, pool, given.limit - (time.perf_counter() - begun))
+    cases = {part: known(given.out, part) for part in PARTS}
+    command = f"python benchmarks/tuning_study.py --seed {given.seed}"
+    command += "".join(f" --{part} {len(some)}" for part, some in cases.items())
+    lines = tables(cases, command=command)
+    print("\n".join(lines))
+    if given.write:
+        PAGE.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
-def renewed(sections: dict[str, list[str]]) -> str:
-    """The page with the sections that were run again put in the place of the old ones."""
-    old = PAGE.read_text(encoding="utf-8") if PAGE.exists() else ""
-    kept = {}
-    for block in old.split("\n## ")[1:]:
-        name, _, body = block.partition("\n\n")
-        kept[name] = body.rstrip("\n")
-    kept |= {name: "\n".join(lines) for name, lines in sections.items()}
-    parts = [f"## {name}\n\n{kept[name]}" for name in (SWEEPS, FAULTS) if name in kept]
-    return "\n\n".join([TITLE, *parts]) + "\n"
+def known(folder: Path, part: str) -> list[dict]:
+    """Cases that were run already."""
+    file = folder / f"{part}.jsonl"
+    if not file.exists():
+        return []
+    return [json.loads(line) for line in file.read_text(encoding="utf-8").splitlines()]
+
+
+def run_part(part: str, given: argparse.Namespace, pool: Executor, limit: float) -> None:
+    """Run the cases of one part that are still missing."""
+    done = {each["case"] for each in known(given.out, part)}
+    tasks = [case for case in range(getattr(given, part)) if case not in done]
+    begun = time.perf_counter()
+    with (given.out / f"{part}.jsonl").open("a", encoding="utf-8") as out:
+        waiting = {pool.submit(one_case, part, given.seed, case): case for case in tasks}
+        for each in as_completed(waiting):
+            out.write(json.dumps(each.result() | {"case": waiting[each]}) + "\n")
+            out.flush()
+            if time.perf_counter() - begun > limit:
+                for other in waiting:
+                    other.cancel()
+                break
+    print(f"{part}: {time.perf_counter() - begun:.0f} s", flush=True)
+
+
+def one_case(part: str, seed: int, case: int) -> dict:
+    """One case; what failed is said, not lost."""
+    try:
+        return PARTS[part]((seed, case))
+    except Exception as fault:
+        return {"failed": f"{type(fault).__name__}: {fault}"}
 
 
 if __name__ == "__main__":

@@ -348,6 +348,7 @@ sweep = "antenna.s1p"
 beam = "low"
 day = "2026-01-31"
 reference = "75 ohm"
+meter = "careful kit"
 noise = 0.004
 line = { type = "RG-58", length = "30 m", open = "open.s1p", short = "short.s1p", load = "load.s1p" }
 moving = { length = "1/32 in", share = "3 %" }
@@ -365,6 +366,15 @@ sweep = "after.s1p"
 day = 2026-02-01
 note = "dry, no wind"
 moved = [{ element = 1, tips = "-10 mm" }, { stage = 0, longer = "5 mm" }, { stage = 1, more = "-10 %" }]
+rise = "1.5 m"
+[[measured.probe]]
+element = 0
+ratio = 0.7
+within = "4 %"
+frequency = "14.2 MHz"
+[[measured.front_to_back]]
+ratio = 14
+within = 2
 [[measured.heading]]
 bearing = "315 deg"
 readings = [["0 deg", "S9"], ["60 deg", "S6"], ["120 deg", "S5.5"], ["180 deg", "S6"], ["240 deg", "S8"], ["300 deg", "S9 +15 dB"]]

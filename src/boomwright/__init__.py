@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     )
     from boomwright.study.computing import Computation, compute
     from boomwright.study.feed import feed_plan as solve_feed
-    from boomwright.study.frontier import ask_trade_off as frontier
+    from boomwright.study.frontier_fit import ask_trade_off as frontier
     from boomwright.study.permits import permit_plan as check_permits
     from boomwright.study.structure import structure_plan as check_structure
 
@@ -75,7 +75,7 @@ _HOMES = {
     "check_structure": ("boomwright.study.structure", "structure_plan"),
     "compute": ("boomwright.study.computing", "compute"),
     "compute_reach": ("boomwright.session.verbs", "compute_reach"),
-    "frontier": ("boomwright.study.frontier", "ask_trade_off"),
+    "frontier": ("boomwright.study.frontier_fit", "ask_trade_off"),
     "improve": ("boomwright.session.verbs", "improve"),
     "load": ("boomwright.session.files", "read"),
     "make_book": ("boomwright.session.verbs", "make_book"),

@@ -111,7 +111,9 @@ class FakeSession(PlanSession):
         title, groups = plan.beams[number].name, ("match", "line")
         return fake_reach(palette=canvas.palette, width=canvas.width, title=title, groups=groups)
 
-    def tuning(self, plan: Plan, *, faults: bool, canvas: Canvas):
+    def tuning(
+        self, plan: Plan, *, faults: bool, canvas: Canvas, progress: Callable[[float], None]
+    ):
         return fake_reach(palette=canvas.palette, width=canvas.width, title=plan.beams[0].name)
 
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:

@@ -24,9 +24,8 @@ from boomwright.solver import (
 from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
 from boomwright.study.reach import reach_plan
-from boomwright.tuning.fault_wires import MetalFault, faulty_wires
-from boomwright.tuning.installation import Installation
-from boomwright.tuning.predicting import make_predictor
+from boomwright.tuning import Bench, Installation
+from boomwright.tuning.braid_family import braided_wires
 
 FREQUENCY = 28.4e6
 AT = np.array([FREQUENCY])
@@ -97,7 +96,9 @@ def test_every_room_solves_the_neighbour(turn, idle):
     wanted = own(made)
     assert abs(wanted - alone) > 1.0
     assert split_impedance(beam=made, setting=FieldSetting()) == pytest.approx(wanted, abs=0.05)
-    system = surrounded_beam(system=faulty_wires(beam=made, fault=MetalFault()), beam=made)
+    system = surrounded_beam(
+        system=braided_wires(beam=made, braid=0.0, ground=FREE_SPACE), beam=made
+    )
     assembly = assemble(
         system=system,
         detail=working_detail(frequency=FREQUENCY),
@@ -111,10 +112,8 @@ def test_tuning_predicts_the_beam_with_its_neighbour():
     made = antenna(idle="")
     for ground in (FREE_SPACE, GROUND):
         installation = Installation(beam=made, ground=ground)
-        predictor = make_predictor(
-            installation=installation, lowest_frequency=28.2e6, highest_frequency=28.6e6
-        )
-        found = predictor.impedance(installation=predictor.installation, frequencies=AT)
+        bench = Bench(installation)
+        found = bench.impedance(bench.installation, AT)
         assert complex(found[0]) == pytest.approx(own(made, ground), abs=0.05)
 
 

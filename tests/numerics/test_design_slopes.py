@@ -11,6 +11,7 @@ from boomwright.base import SPEED_OF_LIGHT
 from boomwright.design.aims import directions, moment_weights
 from boomwright.design.array_slopes import array_slopes, band_tables
 from boomwright.design.ensemble import soft_scores
+from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.minimax import least_levels
 from boomwright.design.targets import Targets, at_the_feed, front_to_rear, reflected
 from boomwright.solver import gain_dbi, solve_beam, working_detail
@@ -19,6 +20,7 @@ from boomwright.solver.parallel_array import array_figures, array_tables
 
 RADIUS = 1e-3
 FREQUENCIES = SPEED_OF_LIGHT * np.array([0.9875, 1.0, 1.0125])
+RATIO = FREQUENCIES / FREQUENCIES[1]
 #: ahead, two rear azimuths and one raised direction; none near a null of the designs below
 TOWARDS = directions(
     azimuth=np.array([0.0, 2.4, 2.9, 0.2]), elevation=np.array([0.0, 0.0, 0.0, 0.3])
@@ -88,16 +90,40 @@ def test_slopes_are_exact_to_a_millionth(tables, designs, dimension):
         np.testing.assert_allclose(slopes, expected, rtol=0.0, atol=1e-6 * scale)
 
 
-@pytest.mark.parametrize("match", ["direct", "matched"])
+MATCHES = {
+    "direct": Targets(),
+    "matched": Targets(match="matched"),
+    "split": Targets(fed=MatchInPlace(kind="split", reference=25.0)),
+    "hairpin": Targets(fed=MatchInPlace(kind="hairpin", reference=50.0)),
+    "corrected": Targets(
+        fed=MatchInPlace(
+            kind="hairpin", reference=50.0, correction=np.array([0.02, 0.01j, -0.02 + 0.01j])
+        )
+    ),
+    "gamma": Targets(fed=MatchInPlace(kind="gamma", reference=50.0, step_up=5.0, line=250.0)),
+    "folded": Targets(fed=MatchInPlace(kind="folded", reference=200.0, step_up=4.0, line=300.0)),
+    "section": Targets(fed=MatchInPlace(kind="quarter-wave", reference=50.0)),
+    "open stub": Targets(fed=MatchInPlace(kind="stub", reference=50.0, stub_end="open")),
+    "short stub": Targets(fed=MatchInPlace(kind="stub", reference=50.0)),
+    "series coil": Targets(
+        fed=MatchInPlace(kind="L-section", reference=200.0, at_antenna="series coil")
+    ),
+    "shunt coil": Targets(
+        fed=MatchInPlace(kind="L-section", reference=50.0, at_antenna="shunt coil")
+    ),
+}
+
+
+@pytest.mark.parametrize("match", MATCHES)
 @pytest.mark.parametrize("dimension", [1, 2, 4, 5, 7])
 def test_slopes_of_what_is_wanted(tables, designs, dimension, match):
-    targets = Targets(match=match)
+    targets = MATCHES[match]
 
     def wanted(where, long):
         found = array_slopes(tables=tables, positions=where, half_lengths=long, towards=TOWARDS)
         values = (
             front_to_rear(found=found)[0].reshape(5, -1),
-            reflected(found=found, targets=targets, design=1)[0],
+            reflected(found=found, targets=targets, design=1, ratio=RATIO)[0],
             at_the_feed(found=found, design=1)[0][:, None],
             at_the_feed(found=found, design=1)[2][:, None],
         )
@@ -110,7 +136,7 @@ def test_slopes_of_what_is_wanted(tables, designs, dimension, match):
     slopes = np.hstack(
         [
             front_to_rear(found=found)[1][..., dimension].reshape(5, -1),
-            reflected(found=found, targets=targets, design=1)[1][..., dimension],
+            reflected(found=found, targets=targets, design=1, ratio=RATIO)[1][..., dimension],
             feed[1][:, dimension, None],
             feed[3][:, dimension, None],
         ]

@@ -17,9 +17,8 @@ from boomwright.feed.field_split import split_impedance
 from boomwright.parts import Feed, Insulation, Mount, Wire
 from boomwright.reach import Feeding, feed_stack, solve_stack
 from boomwright.solver import FREE_SPACE, assemble, solve_beam, solve_currents, working_detail
-from boomwright.tuning.fault_wires import MetalFault, faulty_wires
-from boomwright.tuning.installation import Installation
-from boomwright.tuning.predicting import make_predictor
+from boomwright.tuning import Bench, Installation
+from boomwright.tuning.braid_family import braided_wires
 
 FREQUENCY = 144.3e6
 AT = np.array([FREQUENCY])
@@ -92,23 +91,17 @@ def in_tuning(antenna):
     installation = Installation(
         beam=antenna, ground=FREE_SPACE, stages=(), line=None, line_length=0.0
     )
-    predictor = make_predictor(
-        installation=installation, lowest_frequency=144e6, highest_frequency=145e6
+    return complex(Bench(installation).impedance(installation, AT)[0])
+
+
+def with_a_braid_of_no_length(antenna):
+    assembly = assemble(
+        system=braided_wires(beam=antenna, braid=0.0, ground=FREE_SPACE),
+        detail=working_detail(frequency=145e6),
+        highest_frequency=145e6,
     )
-    return complex(predictor.impedance(installation=installation, frequencies=AT)[0])
-
-
-def with_faults(fault):
-    def found(antenna):
-        assembly = assemble(
-            system=faulty_wires(beam=antenna, fault=fault),
-            detail=working_detail(frequency=145e6),
-            highest_frequency=145e6,
-        )
-        currents = solve_currents(assembly=assembly, frequencies=AT)
-        return complex(1.0 / currents.admittance[0, 0, 0])
-
-    return found
+    currents = solve_currents(assembly=assembly, frequencies=AT)
+    return complex(1.0 / currents.admittance[0, 0, 0])
 
 
 def in_the_search(antenna):
@@ -131,8 +124,7 @@ ROOMS = {
     "tuning": (in_tuning, 1e-6),
     # The search carries mutual fields on a few polynomials, and cuts all lengths alike.
     "search": (in_the_search, 0.2),
-    "no fault": (with_faults(MetalFault()), 1e-6),
-    "in one piece": (with_faults(MetalFault(short_half=(0, BARE.elements[0].half_length))), 0.05),
+    "tuning, whole": (with_a_braid_of_no_length, 0.05),
 }
 
 

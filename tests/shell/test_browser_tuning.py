@@ -62,7 +62,7 @@ def test_charts_are_read_by_keys_and_the_advice_stands_there(desk):
 def test_axe_finds_nothing_serious_by_day_and_night_wide_and_narrow(desk):
     result = tune_plan(load_plan(PLAN).plan, files=PlanFolder(FOLDER))
     # What is looked at is the page: the fit is made once, the search is another test's.
-    desk.session.tuning = lambda plan, *, faults, canvas: lay_out(
+    desk.session.tuning = lambda plan, *, faults, canvas, progress: lay_out(
         tuning_report(result), canvas=canvas
     )
     with served(desk) as url:

@@ -137,7 +137,7 @@ def test_new_takes_a_searched_design_of_so_many_elements(shell: Shell, tmp_path:
     ("words", "said"),
     [
         (("--elements", 3, "--boom", "1 m"), "the boom is too short"),
-        (("--elements", 12), "holds 2 to 8 elements, not 12"),
+        (("--elements", 17), "holds 2 to 16 elements, not 17"),
     ],
 )
 def test_new_refuses_what_the_search_did_not_cover(

@@ -17,9 +17,11 @@ from boomwright.study.tuning import tune_plan
 from boomwright.tuning import FaultReport, NamedFault
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web import create_app
-from boomwright.web.edits import Write
+from boomwright.web.edits import Act, Message, Write
 from boomwright.web.guard import cookie_name
+from boomwright.web.live import apply_message
 from boomwright.web.sheets import TuningContext, tuning
+from boomwright.web.view import View
 from fakes.desk import PLAN, fake_desk
 from fakes.tuned_example import FOLDER
 from fakes.tuned_example import PLAN as TUNED
@@ -34,14 +36,16 @@ def _result():
 
 def _searched():
     """The result after a search that found the antenna sound."""
-    named = NamedFault(kind="no fault", text="no fault", probability=0.9, fit=_result().last.fit)
+    named = NamedFault(
+        kind="no fault", text="no fault", look="nothing", probability=0.9, strain=0.3
+    )
     report = FaultReport(verdict="no fault", named=(named,), kinds=(("no fault", 0.9),), notices=())
     return dataclasses.replace(_result(), faults=report)
 
 
 def _client(text: str = PLAN):
     desk = fake_desk(text)
-    desk.session.tuning = lambda plan, *, faults, canvas: lay_out(
+    desk.session.tuning = lambda plan, *, faults, canvas, progress: lay_out(
         tuning_report(_searched() if faults else _result()), canvas=canvas
     )
     app = create_app(desk, key=KEY)
@@ -86,7 +90,7 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
     assert "Fitting the measured sweep" in client.get("/tuning").text
     client.get("/tuning.json")
     page = client.get("/tuning").text
-    for told in ("shorten each driven tip 17 ±1 mm", "cannot tell apart", "Record of trials",
+    for told in ("shorten each driven tip 12 ±9 mm", "cannot tell apart", "Record of trials",
                  "[[measured.trial]]", "after the change", "add +7 ±4° to what it shows",
                  "On the air against the computed pattern", "looking for a fault"):  # fmt: skip
         assert told in page
@@ -95,7 +99,7 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
 def test_a_search_that_cannot_be_made_leaves_the_advice():
     desk = fake_desk(_tuned())
 
-    def tuning(plan, *, faults, canvas):
+    def tuning(plan, *, faults, canvas, progress):
         if faults:
             raise BoomwrightError("a wire hangs too low")
         return lay_out(tuning_report(_result()), canvas=canvas)
@@ -110,14 +114,47 @@ def test_a_search_that_cannot_be_made_leaves_the_advice():
     assert document["trouble"] == "No fault was looked for: a wire hangs too low"
 
 
+def test_a_fit_is_heard_stopped_and_made_again():
+    desk = fake_desk(_tuned())
+    shares, stopped = [], [True]
+
+    def tuning(plan, *, faults, canvas, progress):
+        progress(0.25)
+        shares.append(desk.fitting.share)
+        if stopped[0]:
+            # Somebody presses the button meanwhile.
+            apply_message(desk, View(), Message(seq=1, gesture=0, edit=Act(action="stop")))
+        progress(0.5)
+        return lay_out(tuning_report(_result()), canvas=canvas)
+
+    desk.session.tuning = tuning
+    app = create_app(desk, key=KEY)
+    client = TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
+    page = client.get("/tuning").text
+    assert "Stop the fit" in page
+    document = client.get("/tuning.json").json()
+    assert "stopped before the sweep was fitted" in document["trouble"]
+    assert shares == [0.25]
+    assert desk.fitting.share is None
+    stopped[0] = False
+    assert client.get("/tuning.json").json()["facts"]
+
+
 def test_scatter_and_tolerance_are_typed_on_the_sheet():
     page = _client(_tuned()).get("/tuning").text
-    for place in ("measured.noise", "measured.tolerance.cutting", "measured.line.length"):
+    for place in (
+        "measured.noise",
+        "measured.meter",
+        "measured.tolerance.cutting",
+        "measured.line.length",
+    ):
         assert f'data-place="{place}"' in page
     desk = fake_desk(_tuned())
     desk.apply(Write(place="measured.noise", text="0.4 %"), gesture=0)
     desk.apply(Write(place="measured.tolerance.cutting", text="1/8 in"), gesture=0)
+    desk.apply(Write(place="measured.meter", text="careful kit"), gesture=0)
     measured = desk.plan.measured
+    assert measured.meter == "careful kit"
     assert measured.noise == pytest.approx(0.004)
     assert measured.tolerance.cutting == pytest.approx(0.0254 / 8)
 

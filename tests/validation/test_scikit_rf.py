@@ -97,7 +97,8 @@ def test_measured_sweep_goes_from_its_file_to_the_pictures(tmp_path):
     result = tune_plan(plan, files=PlanFolder(tmp_path))
     inside = (frequencies >= 0.98 * 14.0e6) & (frequencies <= 1.02 * 14.35e6)
     np.testing.assert_allclose(result.sweep.reflection, seen.s[inside, 0, 0], atol=1e-9)
-    found = result.last.fit.after.changes()
+    trimming = result.last.trimming
+    found = dict(zip(trimming.model.index, trimming.mean.tolist(), strict=True))
     away = without_line(
         sweep=result.sweep,
         line=line,

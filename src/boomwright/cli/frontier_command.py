@@ -14,7 +14,7 @@ from boomwright.cli.faults import say
 def frontier(
     *,
     elements: Annotated[
-        int, typer.Option("--elements", metavar="N", help="Number of elements, 2 to 8.")
+        int, typer.Option("--elements", metavar="N", help="Number of elements, 2 to 16.")
     ],
     boom: Annotated[
         str,
@@ -47,14 +47,16 @@ def frontier(
 ) -> None:
     """Show the trade-off of gain, boom and front-to-rear ratio.
 
-    Read at once from designs computed beforehand: plain tubes without loss in free space, an SWR
-    of 2 at most over the band after a match, 12.5 ohm or more at the feed.
+    Read from designs computed beforehand and fitted to this band: plain tubes without loss in
+    free space, an SWR of 2 at most over the band behind a hairpin to 50 ohm, 12.5 ohm or more at
+    the feed, the driven element no longer than the reflector and no shorter than the directors.
     """
     import json
 
     from boomwright.plan import spoken_system
     from boomwright.session.drawings import write_trade_off
-    from boomwright.study.frontier import ask_trade_off, trade_off_document
+    from boomwright.study.frontier import trade_off_document
+    from boomwright.study.frontier_fit import ask_trade_off
 
     units = options.units(system, otherwise=spoken_system([boom, diameter]))
     made = ask_trade_off(elements=elements, boom=boom, band=band, diameter=diameter, region=region)

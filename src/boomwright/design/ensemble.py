@@ -14,6 +14,7 @@ import numpy as np
 
 from boomwright.design.aims import Directions
 from boomwright.design.array_slopes import BandTables, array_slopes
+from boomwright.design.match_in_place import TUNED_LOSS_DB
 from boomwright.design.minimax import PRICE, level_weights
 from boomwright.design.targets import (
     MOST_STRAIN,
@@ -59,7 +60,8 @@ def soft_scores(
     batch = positions.shape[0]
     size = 2 * positions.shape[1]
     rear, rear_slopes = front_to_rear(found=found, xp=xp)
-    loss, loss_slopes = reflected(found=found, targets=targets, design=design, xp=xp)
+    ratio = tables.wavenumbers / tables.wavenumbers[design]
+    loss, loss_slopes = reflected(found=found, targets=targets, design=design, ratio=ratio, xp=xp)
     figures = (
         (found.gain_db[:, :, 0], found.gain_slopes[:, :, 0]),
         (xp.reshape(rear, (batch, -1)), xp.reshape(rear_slopes, (batch, -1, size))),
@@ -77,6 +79,8 @@ def soft_scores(
         slope = slope + (weights[number] + broken)[:, None] * level_slope
     ohms, ohm_slopes, room, room_slopes = at_the_feed(found=found, design=design, xp=xp)
     demands = [(room, room_slopes)]
+    if targets.fed is not None and targets.fed.tuned:
+        demands.append((TUNED_LOSS_DB - loss[:, design], -loss_slopes[:, design]))
     low, high = targets.resistance
     if low > 0.0:
         demands.append((ohms - 10.0 * math.log10(low), ohm_slopes))
@@ -102,89 +106,3 @@ def _softest(values: Any, slopes: Any, temperature: float, xp: Any) -> tuple[Any
     total = rest.sum(axis=1, keepdims=True)
     level = lowest[:, 0] - temperature * xp.log(total[:, 0])
     return level, ((rest / total)[..., None] * slopes).sum(axis=1)
-
-
-def soft_climb(
-    *,
-    tables: BandTables,
-    shares: Any,
-    half_lengths: Any,
-    booms: Any,
-    closest: float,
-    low: Any,
-    high: Any,
-    targets: Targets,
-    least: Any,
-    towards: Directions,
-    design: int,
-    steps: int,
-    xp: Any = np,
-) -> tuple[Any, Any, Any]:
-    """Climb from many starts at once: adaptive steps {kingma-2015}, temperature falling.
-
-    Spacings are kept above ``closest`` and within the boom by numbers of their own: a share of
-    the free boom for each spacing and for the boom left unused, all positive with sum one.
-
-    Args:
-        shares: logarithms of the shares of the free boom, the unused share last (b, n_elements)
-        half_lengths: [m] (b, n_elements)
-        booms: boom limits [m] (b,)
-        closest: smallest spacing [m]
-        low, high: shortest and longest half length of each element [m] (n_elements,)
-        least: gain, front-to-rear ratio and match that each must reach [dB] (b, 3)
-        towards: directions watched, ahead first (d,)
-
-    Returns:
-        positions [m], half lengths [m] (b, n_elements) and scores by the plain minimum [dB] (b,)
-    """
-    count = half_lengths.shape[1]
-    wavelength = 2.0 * np.pi / float(tables.wavenumbers[design])
-    state = xp.concat([shares, half_lengths / (0.01 * wavelength)], axis=1)
-    room = (booms - closest * (count - 1))[:, None]
-    triangle = xp.asarray(np.tril(np.ones((count, count)), -1)[:, : count - 1])
-    first, second = xp.zeros_like(state), xp.zeros_like(state)
-
-    def design_of(numbers: Any) -> tuple[Any, Any, Any]:
-        raised = xp.exp(numbers[:, :count] - xp.max(numbers[:, :count], axis=1, keepdims=True))
-        part = raised / raised.sum(axis=1, keepdims=True)
-        places = xp.matmul(closest + room * part[:, : count - 1], triangle.T)
-        return places, numbers[:, count:] * (0.01 * wavelength), part
-
-    for step in range(steps):
-        cool = step / steps
-        positions, lengths, part = design_of(state)
-        _, slope = soft_scores(
-            tables=tables,
-            positions=positions,
-            half_lengths=lengths,
-            targets=targets,
-            least=least,
-            towards=towards,
-            design=design,
-            temperature=0.5 * 0.02**cool,
-            xp=xp,
-        )
-        by_gap = xp.matmul(slope[:, :count], triangle) * room
-        by_part = xp.concat([by_gap, xp.zeros_like(by_gap[:, :1])], axis=1)
-        by_share = part * (by_part - (by_part * part).sum(axis=1, keepdims=True))
-        whole = xp.concat([by_share, slope[:, count:] * (0.01 * wavelength)], axis=1)
-        first = 0.9 * first + 0.1 * whole
-        second = 0.99 * second + 0.01 * whole * whole
-        warm = np.sqrt(1.0 - 0.99 ** (step + 1)) / (1.0 - 0.9 ** (step + 1))
-        rate = 0.06 * 0.03**cool * warm
-        state = state + rate * first / (xp.sqrt(second) + 1e-8)
-        inside = xp.clip(state[:, count:], low / (0.01 * wavelength), high / (0.01 * wavelength))
-        state = xp.concat([xp.clip(state[:, :count], -6.0, 6.0), inside], axis=1)
-    positions, lengths, _ = design_of(state)
-    score, _ = soft_scores(
-        tables=tables,
-        positions=positions,
-        half_lengths=lengths,
-        targets=targets,
-        least=least,
-        towards=towards,
-        design=design,
-        temperature=0.0,
-        xp=xp,
-    )
-    return positions, lengths, score

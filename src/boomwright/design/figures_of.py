@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -84,15 +84,25 @@ def band_figures(
     return BandFigures(
         frequencies=chosen,
         impedance=impedance,
-        swr=_swr(impedance, at, targets),
+        swr=_swr(impedance, chosen, at, targets),
         gain_dbi=ahead,
         front_to_back_db=ahead - behind[:, -1],
         front_to_rear_db=ahead - behind.max(axis=1),
     )
 
 
-def _swr(impedance: Complexes, design: int, targets: Targets) -> Floats:
-    """Standing wave ratio as wished: directly, or after an ideal match at one frequency."""
+def _swr(impedance: Complexes, frequencies: Floats, design: int, targets: Targets) -> Floats:
+    """Standing wave ratio as wished: directly, or after a match at one frequency."""
+    if targets.fed is not None:
+        plain = replace(targets.fed, correction=None)
+        share = np.abs(
+            plain.reflection(
+                impedance=impedance[None],
+                at_design=impedance[design : design + 1],
+                ratio=frequencies / frequencies[design],
+            )[0]
+        )
+        return np.asarray((1.0 + share) / np.maximum(1.0 - share, 1e-6))
     if targets.match == "direct":
         return standing_wave_ratio(impedance=impedance, reference=targets.reference_resistance)
     at = impedance[design]

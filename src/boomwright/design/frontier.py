@@ -1,8 +1,10 @@
 """The frontier: what beams of so many elements on such a boom can reach, computed beforehand.
 
 Each cell holds the best worst-in-band gain under a demand on the front-to-rear ratio, with a
-standing wave ratio of 2 at most after a match at mid-band, and the design that reaches it. All
-lengths are in wavelengths, elements are plain tubes without loss.
+standing wave ratio of 2 at most behind a hairpin that matches 50 ohm at mid-band, the driven
+element between reflector and first director in length, and the design that reaches it. Figures
+are those of the full solver for the design as it is stored. All lengths are in wavelengths,
+elements are plain tubes without loss.
 """
 
 from __future__ import annotations
@@ -15,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
+from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.space import WishError
 from boomwright.design.targets import Targets
 
@@ -24,8 +27,11 @@ Integers = NDArray[np.int64]
 #: half length of resonance of each diameter: own computation [wavelengths]
 RESONANCES_WL = (0.24247, 0.24103, 0.2389, 0.2355, 0.23061)
 #: what the cells stand for
-COUNTS = (2, 3, 4, 5, 6, 7, 8)
-BOOMS_WL = (0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5)
+COUNTS = tuple(range(2, 17))
+BOOMS_WL = (
+    *(0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5),
+    *(3.2, 4.0, 5.0),
+)
 DIAMETERS_WL = (1e-4, 10.0**-3.5, 1e-3, 10.0**-2.5, 1e-2)
 BANDWIDTHS = (0.0, 0.01, 0.025, 0.05)
 REARS_DB = (0.0, 12.0, 16.0, 20.0, 25.0)
@@ -33,19 +39,39 @@ REARS_DB = (0.0, 12.0, 16.0, 20.0, 25.0)
 MOST_SWR = 2.0
 LEAST_RESISTANCE = 12.5
 CLOSEST_WL = 0.07
+MATCHED_TO = 50.0
 #: a boom longer than this for each spacing is of no more use
 _WIDEST_WL = 0.42
+#: more elements than this are held on the booms, tubes and bands that such arrays have: least boom
+#: for each spacing, numbers in the lists
+_LONG_ARRAY = 8
+_LONG_STEP_WL = 0.2
+_LONG_DIAMETERS, _LONG_BANDWIDTHS = (2, 3, 4), (0, 1, 2)
 #: units of the stored figures: 0.001 dB or ohm, 1e-4 wavelengths along the boom, 1e-5 across
-_FIGURE_STEP, _PLACE_STEP, _HALF_STEP = 1e-3, 1e-4, 1e-5
+_FIGURE_STEP, PLACE_STEP, HALF_STEP = 1e-3, 1e-4, 1e-5
 #: designs whose spacings differ by less belong to one branch and may be mixed [wavelengths]
 _SAME_BRANCH = 0.04
 
 
 def boom_numbers(*, count: int) -> tuple[int, ...]:
     """Booms that make sense for a number of elements."""
-    shortest = CLOSEST_WL * (count - 1)
+    shortest = (_LONG_STEP_WL if count > _LONG_ARRAY else CLOSEST_WL) * (count - 1)
     longest = _WIDEST_WL * (count - 1) + 1e-9
     return tuple(i for i, boom in enumerate(BOOMS_WL) if shortest <= boom <= longest)
+
+
+def axis_numbers(
+    *, count: int
+) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...], tuple[int, ...]]:
+    """Booms, diameters, bandwidths and rear demands held for a number of elements.
+
+    Returns:
+        numbers in their lists, rising (4,)
+    """
+    diameters, bandwidths = tuple(range(len(DIAMETERS_WL))), tuple(range(len(BANDWIDTHS)))
+    if count > _LONG_ARRAY:
+        diameters, bandwidths = _LONG_DIAMETERS, _LONG_BANDWIDTHS
+    return boom_numbers(count=count), diameters, bandwidths, tuple(range(len(REARS_DB)))
 
 
 def cell_targets(*, bandwidth: float, rear_db: float) -> Targets:
@@ -59,7 +85,7 @@ def cell_targets(*, bandwidth: float, rear_db: float) -> Targets:
         gain_weight=1.0,
         least_front_to_rear_db=rear_db if rear_db > 0.0 else -np.inf,
         most_swr=MOST_SWR if bandwidth > 0.0 else np.inf,
-        match="matched",
+        fed=MatchInPlace(kind="hairpin", reference=MATCHED_TO),
         resistance=(LEAST_RESISTANCE, np.inf),
     )
 
@@ -76,8 +102,8 @@ class FrontierTable:
     swr: Floats  #: largest in the band after the match (c,)
     resistance: Floats  #: feed-point resistance at mid-band [ohm] (c,)
     kept: NDArray[np.bool_]  #: whether all demands are kept [-] (c,)
-    positions: Floats  #: places along the boom [wavelengths] (c, 8)
-    half_lengths: Floats  #: half lengths [wavelengths] (c, 8)
+    positions: Floats  #: places along the boom [wavelengths] (c, 16)
+    half_lengths: Floats  #: half lengths [wavelengths] (c, 16)
 
     def __post_init__(self) -> None:
         names = ("gain_dbi", "front_to_rear_db", "swr", "resistance", "positions", "half_lengths")
@@ -97,8 +123,8 @@ class FrontierTable:
             "front_to_rear_db": np.round(self.front_to_rear_db / _FIGURE_STEP).astype(np.int16),
             "swr": np.round(np.minimum(self.swr, 60.0) / _FIGURE_STEP).astype(np.uint16),
             "resistance": np.round(np.minimum(self.resistance, 650.0) * 100.0).astype(np.uint16),
-            "positions": np.round(self.positions / _PLACE_STEP).astype(np.uint16),
-            "half_lengths": np.round(self.half_lengths / _HALF_STEP).astype(np.uint16),
+            "positions": np.round(self.positions / PLACE_STEP).astype(np.uint16),
+            "half_lengths": np.round(self.half_lengths / HALF_STEP).astype(np.uint16),
         }
 
 
@@ -111,8 +137,8 @@ def frontier_table(arrays: Mapping[str, Any]) -> FrontierTable:
         front_to_rear_db=np.asarray(arrays["front_to_rear_db"]) * _FIGURE_STEP,
         swr=np.asarray(arrays["swr"]) * _FIGURE_STEP,
         resistance=np.asarray(arrays["resistance"]) / 100.0,
-        positions=np.asarray(arrays["positions"]) * _PLACE_STEP,
-        half_lengths=np.asarray(arrays["half_lengths"]) * _HALF_STEP,
+        positions=np.asarray(arrays["positions"]) * PLACE_STEP,
+        half_lengths=np.asarray(arrays["half_lengths"]) * HALF_STEP,
     )
 
 
@@ -158,26 +184,30 @@ def frontier_at(
     if not booms or boom_wl < BOOMS_WL[booms[0]] * (1.0 - 1e-9):
         low = BOOMS_WL[booms[0]] if booms else 0.0
         message = (
-            f"the frontier holds 2 to 8 elements and, for {count}, booms from {low:.2f} "
-            f"wavelengths, not {boom_wl:.3f} -> search instead"
+            f"the frontier holds {COUNTS[0]} to {COUNTS[-1]} elements and, for {count}, booms from "
+            f"{low:.2f} wavelengths, not {boom_wl:.3f} -> search instead"
         )
         raise WishError(message)
-    if not (1e-6 <= diameter_wl <= 0.05 and 0.0 <= bandwidth <= BANDWIDTHS[-1] * (1 + 1e-9)):
+    booms, diameters, bandwidths, demands = axis_numbers(count=count)
+    widest = BANDWIDTHS[bandwidths[-1]]
+    if not (1e-6 <= diameter_wl <= 0.05 and 0.0 <= bandwidth <= widest * (1 + 1e-9)):
         message = (
-            f"the frontier holds bands up to {100 * BANDWIDTHS[-1]:.0f} % and plain tubes, not "
+            f"the frontier holds bands up to {100 * widest:g} % and plain tubes, not "
             f"{100 * bandwidth:.2f} % and {diameter_wl:g} wavelengths -> search instead"
         )
         raise WishError(message)
     along = _between([BOOMS_WL[i] for i in booms], boom_wl)
-    thick = _between(np.log(DIAMETERS_WL).tolist(), float(np.log(diameter_wl)))
-    wide = _between(list(BANDWIDTHS), bandwidth)
-    demand = int(np.searchsorted(REARS_DB, front_to_rear_db - 1e-9))
-    beyond = demand >= len(REARS_DB)
-    demand = min(demand, len(REARS_DB) - 1)
+    thick = _between(
+        [float(np.log(DIAMETERS_WL[i])) for i in diameters], float(np.log(diameter_wl))
+    )
+    wide = _between([BANDWIDTHS[i] for i in bandwidths], bandwidth)
+    asked = int(np.searchsorted([REARS_DB[i] for i in demands], front_to_rear_db - 1e-9))
+    beyond = asked >= len(demands)
+    demand = demands[min(asked, len(demands) - 1)]
     rows = {tuple(cell): row for row, cell in enumerate(table.cell.tolist())}
 
     def row(boom: int, diameter: int, band: int) -> int:
-        return rows[(count, booms[boom], diameter, band, demand)]
+        return rows[(count, booms[boom], diameters[diameter], bandwidths[band], demand)]
 
     gain = sum(
         share_b * share_d * share_w * float(table.gain_dbi[row(b, d, w)])
@@ -203,6 +233,11 @@ def frontier_at(
         half_lengths=halves[:count],
         interpolated=mixed,
     )
+
+
+def widest_held(*, count: int) -> float:
+    """Widest band that the frontier holds for a number of elements, over its middle [-]."""
+    return BANDWIDTHS[axis_numbers(count=count)[2][-1]]
 
 
 def _between(grid: list[float], value: float) -> list[tuple[int, float]]:
@@ -235,7 +270,7 @@ def start_from(
             count=len(resonances),
             boom_wl=boom_wl,
             diameter_wl=thick,
-            bandwidth=min(band, BANDWIDTHS[-1]),
+            bandwidth=min(band, widest_held(count=len(resonances))),
         )
     except WishError:
         return None

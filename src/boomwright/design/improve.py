@@ -13,7 +13,7 @@ from boomwright.base.quantity import Quantity, phrase
 from boomwright.design.bent_search import bent_problem, rounded, search_bent
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.frontier import FrontierTable, start_from
-from boomwright.design.minimax import KEPT
+from boomwright.design.minimax import KEPT, climb
 from boomwright.design.search import Ground, OnProgress, search
 from boomwright.design.search_state import SearchState
 from boomwright.design.setting_up import Setting, set_up
@@ -116,6 +116,24 @@ def improve_beam(
         state=found,
         notices=notices,
     )
+
+
+def refit_beam(*, beam: Beam, wish: Wish) -> tuple[Beam, float]:
+    """Climb once more from a beam, with targets that have learnt from the field.
+
+    Args:
+        beam: where to climb from, in place on its boom
+
+    Returns:
+        the beam on the shop's grid, and how far it breaks the limits [dB]
+
+    Raises:
+        WishError: when the wish contradicts itself
+    """
+    setting = set_up(beam=beam, wish=wish, count=len(beam.elements))
+    best = climb(problem=setting.problem, start=setting.ground.given[0])
+    places = wish.places or shop_grid(wavelength=beam.wavelength)
+    return on_grid(setting=setting, free=best.free, places=places)
 
 
 def _improve_bent(

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.design.aims import Directions
+from boomwright.design.driven_length import driven_to_match
 from boomwright.design.stopping import GoOn, StoppedError, always
 from boomwright.design.targets import Margins, Problem, Targets, margins, reflection_loss_db
 
@@ -158,7 +159,7 @@ def _programme(
     space = problem.space
     size = len(space.lower)
     weights, least = level_weights(problem.targets), least_levels(problem.targets)
-    begin = np.clip(start, space.lower, space.upper)
+    begin = driven_to_match(problem=problem, free=np.clip(start, space.lower, space.upper))
     first = figures.at(begin)
     _, breach, levels = judged(problem=problem, found=first)
     best.look(begin, first)

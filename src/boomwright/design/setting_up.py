@@ -279,6 +279,7 @@ def _freedom(
         kept_positions=tuple((i, beam.elements[i].position) for i in wish.keep_positions),
         kept_half_lengths=tuple((i, beam.elements[i].half_length) for i in wish.keep_lengths),
         limits=(*_own_limits(beam, wish, shortest), *wish.limits),
+        resonances=tuple(resonances.tolist()) if wish.driven_between else None,
     )
 
 

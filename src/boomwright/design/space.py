@@ -93,6 +93,9 @@ class Freedom:
     #: number of an element and the half length it keeps [m]
     kept_half_lengths: tuple[tuple[int, float], ...] = ()
     limits: tuple[LinearLimit, ...] = ()  #: further limits
+    #: half length of resonance of each element: keeps the driven one no longer against it than the
+    #: reflector behind it and no shorter than the first director; None lets it be [m] (n_elements,)
+    resonances: tuple[float, ...] | None = None
 
 
 def design_space(*, freedom: Freedom, driven: int, wavelength: float) -> DesignSpace:
@@ -128,14 +131,37 @@ def design_space(*, freedom: Freedom, driven: int, wavelength: float) -> DesignS
         rows.append(-(vector @ basis) / scale)
         least.append((limit.constant + vector @ origin - limit.most) / scale)
     size = basis.shape[1]
+    lower, upper = (np.concatenate([along[at], across[at]]) for at in (2, 3))
+    for vector in _driven_between(freedom, driven):
+        row, value = vector @ basis, -float(vector @ origin)
+        # Where the tubes themselves ask otherwise, there is nothing to demand.
+        if value <= float(np.maximum(row * lower, row * upper).sum()):
+            rows.append(row)
+            least.append(value)
     return DesignSpace(
         origin=origin,
         basis=basis,
-        lower=np.concatenate([along[2], across[2]]),
-        upper=np.concatenate([along[3], across[3]]),
+        lower=lower,
+        upper=upper,
         rows=np.array(rows).reshape(-1, size),
         least=np.array(least),
     )
+
+
+def _driven_between(freedom: Freedom, driven: int) -> list[Floats]:
+    """Differences, over their resonances, that must not be negative (2 n_elements,)."""
+    if freedom.resonances is None:
+        return []
+    count, resonances = len(freedom.shortest), freedom.resonances
+    found = []
+    for long, short in ((driven - 1, driven), (driven, driven + 1)):
+        if long >= 0 and short < count:
+            vector = np.zeros(2 * count)
+            # In steps of a per cent, so that a demand counts like the free numbers.
+            vector[count + long] = 100.0 / resonances[long]
+            vector[count + short] = -100.0 / resonances[short]
+            found.append(vector)
+    return found
 
 
 _Part = tuple[Floats, Floats, Floats, Floats, list[tuple[Floats, float]]]

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from boomwright.design.aims import Directions, directions
 from boomwright.design.array_slopes import ArraySlopes, BandTables, array_slopes
+from boomwright.design.match_in_place import TUNED_LOSS_DB, MatchInPlace
 from boomwright.design.space import DesignSpace
 
 Floats = NDArray[np.float64]
@@ -31,6 +32,10 @@ MOST_STRAIN = 20.0
 #: rear directions watched while searching, every third degree of the rear half: the worst between
 #: them lies lower by hundredths of a decibel (own trial)
 _REAR_ANGLES = 30
+#: share of the power reflected beyond which loss only grows by its slope [-]
+_MOST_REFLECTED = 0.998
+#: of a limit on loss, at least this share stays when more is demanded
+_LEAST_OF_LOSS = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +53,8 @@ class Targets:
     #: ``direct``: as the feed-point impedance stands; ``matched``: after an ideal match at the
     #: design frequency
     match: Literal["direct", "matched"] = "direct"
+    #: the match that stands around the driven element, before ``match``; None for none
+    fed: MatchInPlace | None = None
     #: range of the feed-point resistance at the design frequency [ohm] (2,)
     resistance: tuple[float, float] = (0.0, math.inf)
     rear_from: float = math.pi / 2.0  #: azimuth from which a direction counts as rear [rad]
@@ -129,7 +136,9 @@ class Margins:
     rear: Floats  #: front-to-rear ratio at each frequency, shift and angle [dB] (q,)
     match: Floats  #: loss by reflection with its sign turned [dB] (p,)
     resistance: Floats  #: resistance at the design frequency as 10 log10 of ohm [dB] (k,)
-    reactance: Floats  #: room of the reactance at the design frequency below its limit [dB] (k,)
+    #: room of the reactance at the design frequency below its limit, then that of what is left
+    #: untuned there by a match in place [dB] (k,)
+    reactance: Floats
     gain_slopes: Floats  #: slopes of each [dB] (.., m)
     rear_slopes: Floats  #: slopes of each [dB] (.., m)
     match_slopes: Floats  #: slopes of each [dB] (.., m)
@@ -164,10 +173,14 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
     gain = found.gain_db[:, :, 0]
     gain_slopes = found.gain_slopes[:, :, 0] @ space.basis
     rear, rear_slopes = front_to_rear(found=found)
-    loss, loss_slopes = reflected(
-        found=found, targets=problem.targets, design=problem.design_number
-    )
-    ohms, ohm_slopes, room, room_slopes = at_the_feed(found=found, design=problem.design_number)
+    design, targets = problem.design_number, problem.targets
+    ratio = problem.tables.wavenumbers / problem.tables.wavenumbers[design]
+    loss, loss_slopes = reflected(found=found, targets=targets, design=design, ratio=ratio)
+    ohms, ohm_slopes, room, room_slopes = at_the_feed(found=found, design=design)
+    if targets.fed is not None and targets.fed.tuned:
+        # Whoever builds it tunes it: errors of building take nothing from that.
+        room = np.append(room, TUNED_LOSS_DB - loss[0, design])
+        room_slopes = np.vstack([room_slopes, -loss_slopes[:1, design]])
     size = space.basis.shape[1]
     return Margins(
         gain=gain.ravel() + problem.targets.handicap_db,
@@ -246,13 +259,18 @@ def front_to_rear(*, found: ArraySlopes, xp: Any = np) -> tuple[Any, Any]:
 
 
 def reflected(
-    *, found: ArraySlopes, targets: Targets, design: int, xp: Any = np
+    *, found: ArraySlopes, targets: Targets, design: int, ratio: Any, xp: Any = np
 ) -> tuple[Any, Any]:
     """Power lost by reflection at the feed.
+
+    Args:
+        ratio: frequencies over the design frequency [-] (f,)
 
     Returns:
         loss [dB] (b, f) and slopes in the dimensions [dB/m] (b, f, 2 n_elements)
     """
+    if targets.fed is not None:
+        return _through_match(found, targets.fed, design, ratio, xp)
     impedance, slopes = found.impedance, found.impedance_slopes
     reference: Any = targets.reference_resistance
     reference_slopes: Any = 0.0
@@ -273,6 +291,30 @@ def reflected(
     return 10.0 * xp.log10(whole), _DECIBEL * ratio_slopes / whole[..., None]
 
 
+def _through_match(
+    found: ArraySlopes, fed: MatchInPlace, design: int, ratio: Any, xp: Any
+) -> tuple[Any, Any]:
+    """Loss by reflection on the line's side of a match, with slopes."""
+    wave, own, at_design = fed.reflection_slopes(
+        impedance=found.impedance,
+        at_design=found.impedance[:, design],
+        ratio=ratio,
+        xp=xp,
+    )
+    share = xp.abs(wave) ** 2
+    kept = 1.0 - xp.where(share < _MOST_REFLECTED, share, _MOST_REFLECTED)
+    by_share = [2.0 * (xp.conj(wave) * each).real for each in (*own, *at_design)]
+    slopes = found.impedance_slopes
+    here = slopes[:, design, None]
+    steep = (
+        by_share[0][..., None] * slopes.real
+        + by_share[1][..., None] * slopes.imag
+        + by_share[2][..., None] * here.real
+        + by_share[3][..., None] * here.imag
+    )
+    return -10.0 * xp.log10(kept), _DECIBEL * steep / kept[..., None]
+
+
 def reflection_loss_db(*, swr: float) -> float:
     """Power lost by reflection at a standing wave ratio {pozar-2012, ch. 2} [dB].
 
@@ -280,3 +322,21 @@ def reflection_loss_db(*, swr: float) -> float:
         swr: standing wave ratio [-]
     """
     return 10.0 * math.log10((swr + 1.0) ** 2 / (4.0 * swr)) if swr < math.inf else math.inf
+
+
+def asking_more(targets: Targets, beyond: Floats) -> Targets:
+    """Demand more, so that what a search cannot see leaves enough.
+
+    Args:
+        beyond: of the front-to-rear ratio, the loss by reflection and the resistance [dB] (3,)
+    """
+    most = reflection_loss_db(swr=targets.most_swr)
+    loss = max(most - beyond[1], _LEAST_OF_LOSS * most)
+    share = math.sqrt(1.0 - 10.0 ** (-loss / 10.0))
+    low, high = targets.resistance
+    return replace(
+        targets,
+        least_front_to_rear_db=targets.least_front_to_rear_db + beyond[0],
+        most_swr=(1.0 + share) / (1.0 - share) if loss < math.inf else math.inf,
+        resistance=(low * 10.0 ** (beyond[2] / 10.0), high),
+    )

@@ -50,6 +50,9 @@ class Wish:
     keep_positions: tuple[int, ...] = ()
     keep_lengths: tuple[int, ...] = ()
     keep_roles: bool = True  #: True keeps reflectors longer and directors shorter than resonance
+    #: True keeps the driven element no longer than the reflector behind it and no shorter than the
+    #: first director, each against its own resonance
+    driven_between: bool = True
     even: bool = False  #: True keeps all spacings equal
     spacing: float | None = None  #: this spacing for all; None leaves it free [m]
     even_directors: bool = False  #: True keeps all directors alike

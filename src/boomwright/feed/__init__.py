@@ -31,9 +31,10 @@ from boomwright.feed.field_folded import solve_folded
 from boomwright.feed.field_hairpin import solve_hairpin
 from boomwright.feed.field_match import Comparison, FieldError, FieldMatch
 from boomwright.feed.field_model import FieldSetting
-from boomwright.feed.field_planned import solve_planned
+from boomwright.feed.field_planned import own_stages, solve_planned
 from boomwright.feed.field_rods import CAPACITOR_RANGE, solve_gamma, solve_tee
 from boomwright.feed.field_shapes import (
+    FeedShape,
     FoldedShape,
     GammaShape,
     HairpinShape,
@@ -123,6 +124,7 @@ __all__ = [
     "Comparison",
     "ElementTrim",
     "FeedLoad",
+    "FeedShape",
     "FieldError",
     "FieldMatch",
     "FieldSetting",
@@ -175,6 +177,7 @@ __all__ = [
     "impedance_travel",
     "matched_sweep",
     "mismatch_loss_db",
+    "own_stages",
     "parallel_line_impedance",
     "phasing_line_length",
     "quarter_wave_impedance",

@@ -61,7 +61,7 @@ def solve_planned(
     """
     setting = setting or FieldSetting()
     _refuse_long_rod(beam, shape)
-    stages = (*_own_stages(shape), *behind)
+    stages = (*own_stages(shape), *behind)
     wires = shape.wires(beam=beam, setting=setting)
     return finish_match(
         found=Finish(
@@ -91,7 +91,7 @@ def _refuse_long_rod(beam: Beam, shape: FeedShape) -> None:
         raise BoomwrightError(msg)
 
 
-def _own_stages(shape: FeedShape) -> tuple[Stage, ...]:
+def own_stages(shape: FeedShape) -> tuple[Stage, ...]:
     """Pieces that belong to the rods themselves and are no wires."""
     if isinstance(shape, GammaShape):
         return (SeriesCapacitor(capacitance=shape.capacitance),)

@@ -36,8 +36,28 @@ class TrialPlan:
 
     sweep: str  #: file with the sweep after the moves
     moved: tuple[MovePlan, ...] = ()  #: what was moved since the sweep before (n_moves,)
+    rise: float = 0.0  #: how much higher than planned the beam hung while sweeping [m]
     day: str = ""  #: day of the measurement, or empty
     note: str = ""  #: owner's remark, or empty
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProbePlan:
+    """Current in the middle of an element against that of the driven one, by a probe."""
+
+    element: int  #: index of the element
+    ratio: float  #: its current over that of the driven element [-]
+    within: float = 0.05  #: how exactly, as a standard deviation [-]
+    frequency: float | None = None  #: frequency; None for the design frequency [Hz]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrontBackPlan:
+    """Level of a distant signal from ahead over that with the back to it."""
+
+    ratio: float  #: front to back, as a ratio of powers in decibels [dB]
+    within: float = 1.5  #: how exactly, as a standard deviation [dB]
+    frequency: float | None = None  #: frequency; None for the design frequency [Hz]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +142,11 @@ class MeasuredPlan:
     sweep: str  #: file with the sweep
     beam: str = ""  #: name of the beam it is of; empty when the plan has one only
     day: str = ""  #: day of the measurement, or empty
-    reference: float = 50.0  #: resistance of the meter [ohm]
+    #: resistance that the meter holds its readings against; what the antenna is matched to is that
+    #: of the plan's line [ohm]
+    reference: float = 50.0
+    #: class of the meter: ``hand-held``, ``careful kit`` or ``plain``; empty for a hand-held one
+    meter: str = ""
     #: line between meter and feed point; None when measured at the feed point
     line: MeterLinePlan | None = None
     #: standard deviation of one part of the reflection; None takes it from the scatter [-]
@@ -132,6 +156,9 @@ class MeasuredPlan:
     moving: MovingPlan | None = None  #: how exactly moves are made; None for the usual care
     adjust: AdjustPlan | None = None  #: what may be moved; None for everything that can be
     trial: tuple[TrialPlan, ...] = ()  #: changes tried since, in their order (n_trials,)
+    probe: tuple[ProbePlan, ...] = ()  #: currents read with a probe (n_probes,)
+    #: front to back read with a distant signal (n_readings,)
+    front_to_back: tuple[FrontBackPlan, ...] = ()
     #: runs over the headings with a signal on the air (n_runs,)
     heading: tuple[HeadingRunPlan, ...] = ()
     aim: tuple[AimPlan, ...] = ()  #: aims at known bearings (n_aims,)

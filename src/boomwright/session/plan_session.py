@@ -9,6 +9,7 @@ import io
 import shutil
 import weakref
 import zipfile
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -358,19 +359,27 @@ class PlanSession:
         found = permit_plan(plan, prepare=self._prepare)
         return lay_out(permits_report(found), canvas=canvas)
 
-    def tuning(self, plan: Plan, *, faults: bool, canvas: Canvas) -> ShownSubject:
+    def tuning(
+        self,
+        plan: Plan,
+        *,
+        faults: bool,
+        canvas: Canvas,
+        progress: Callable[[float], None] | None = None,
+    ) -> ShownSubject:
         """Read the measured sweeps of the plan and draw what they say.
 
         Args:
             faults: whether to look for a fault too, which takes some seconds more
+            progress: told the share that is done; may raise to stop
         """
         from boomwright.render.laid import lay_out
         from boomwright.report.tuning import tuning_report
 
         tuned = self._tuned
         if not faults or tuned is None or tuned.plan is not plan:
-            tuned = tune_plan(plan, files=self._files)
-        result = self._tuned = with_fault(tuned) if faults else tuned
+            tuned = tune_plan(plan, files=self._files, progress=progress)
+        result = self._tuned = with_fault(tuned, progress=progress) if faults else tuned
         return lay_out(tuning_report(result), canvas=canvas)
 
     def work(self, plan: Plan, *, subject: str, number: int, canvas: Canvas) -> WorkSheet:

@@ -164,7 +164,7 @@ def _written(text: str, number: int, beam: Beam, feed: Feed, match: FieldMatch) 
             edits[f"{place}.{key}"] = None
     text = rewrite(text, edits)
     driven = beam.driven_index
-    length = match.beam.elements[driven].length
+    length = match.beam.elements[match.beam.driven_index].length
     if abs(length - beam.elements[driven].length) > _LEAST_CHANGE:
         text = set_element_length(text, number, driven, length)
     return text

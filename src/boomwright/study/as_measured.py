@@ -13,12 +13,13 @@ from boomwright.feed import FieldMatch, FieldSetting, solve_planned, standing_wa
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import coax_type, duty_factor, feed_line
+from boomwright.plan.resolve.feed import drawn_shape
 from boomwright.reach import front_to_rear, take_off
 from boomwright.solver import Preparer, remembering
 from boomwright.study.effort import refuse_long_work
 from boomwright.study.feed_parts.power import matched_band, read_feed_line
 from boomwright.study.feed_parts.results import AsMeasured, LineResult, NotMeasured
-from boomwright.study.feed_parts.shapes import drawn_shape, propose
+from boomwright.study.feed_parts.shapes import propose
 
 #: resistance of the line when the plan has none [ohm]
 USUAL_LINE = 50.0

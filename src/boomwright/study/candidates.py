@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from boomwright.base import feet_inches_sixteenths
 from boomwright.base.files import ReadFile, no_files
 from boomwright.base.quantity import Quantity, phrase
-from boomwright.design import FrontierPoint, band_figures, frontier_at
+from boomwright.design import FrontierPoint, Wish, frontier_at
 from boomwright.design.frontier import (
     BANDWIDTHS,
     BOOMS_WL,
@@ -18,11 +18,10 @@ from boomwright.design.frontier import (
     cell_targets,
 )
 from boomwright.parts import Beam
-from boomwright.plan import Plan, read_plan
+from boomwright.plan import Plan, read_plan, rewrite
 from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.starter import FIRST_GUESS
 from boomwright.study.candidate_prices import price_words, priced, prices_text, within
-from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import read_frontier
 from boomwright.study.frontier_fit import fit_point
 from boomwright.study.requests import (
@@ -31,6 +30,7 @@ from boomwright.study.requests import (
     first_guess,
     read_quantity,
 )
+from boomwright.study.search_match import put_matched_beam, settle_match, with_match
 
 #: how many are offered
 OFFERED = 3
@@ -190,31 +190,40 @@ def work_out(choice: Choice, *, wishes: Wishes, files: ReadFile = no_files) -> C
     Raises:
         BoomwrightError: when the design cannot be made of the tubes
     """
-    plan = read_plan(choice.text)
+    # The frontier's beams are matched by a hairpin.
+    first = rewrite(choice.text, {"beam[0].feed.kind": "hairpin"})
+    plan = read_plan(first)
     before = plan.beams[0]
-    after = fit_point(
+    found = fit_point(
         before,
         point=choice.point,
         rear_db=choice.rear_db,
         boom=choice.boom,
         diameter=before.elements[0].half[0].diameter,
     )
-    body = put_found_beam(choice.text, plan, before=before, after=after)
+    low, high = before.band
+    targets = cell_targets(bandwidth=(high - low) / before.design_frequency, rear_db=choice.rear_db)
+    wish = Wish(targets=with_match(targets, plan, before), boom_limit=choice.boom * (1.0 + 1e-6))
+    settled = settle_match(plan=plan, wish=wish, beam=found)
+    if settled is None:
+        message = (
+            "no hairpin matches this beam to its line -> start from the first guess and improve it"
+        )
+        raise RequestError(message)
+    body = put_matched_beam(first, plan, before=before, settled=settled)
     # The first guess's own words hold no more.
     body = body.removeprefix(FIRST_GUESS)
     aim = f"gain, with {choice.rear_db:.0f} dB front to rear" if choice.rear_db else "gain alone"
     text = _HEAD.format(aim=aim) + body
     made = read_plan(text)
     beam = made.beams[0]
-    low, high = beam.band
-    targets = cell_targets(bandwidth=(high - low) / beam.design_frequency, rear_db=choice.rear_db)
-    gain, _, rear, swr = band_figures(beam=beam, targets=targets).worst
+    gain, _, rear, swr = settled.figures.worst
     long = beam.boom_length
     boom = f"{long:.2f} m" if wishes.system == "metric" else feet_inches_sixteenths(long)
     return Candidate(
         label=f"{len(beam.elements)} elements on {boom}",
         words=f"over the whole band, in free space: at least {gain:.1f} dBi and {rear:.0f} dB "
-        f"front to rear; standing wave ratio up to {swr:.1f} once matched at mid-band",
+        f"front to rear; over its ground, standing wave ratio up to {swr:.1f} behind its hairpin",
         price=price_words(priced(made, files), wishes.budget),
         text=text,
         plan=made,

@@ -14,8 +14,7 @@ import numpy as np
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.design import FrontierPoint, FrontierTable, WishError, frontier_at, frontier_table
 from boomwright.design.frontier import BOOMS_WL, COUNTS, REARS_DB, boom_numbers
-from boomwright.plan import QuantityError, band_edges
-from boomwright.study.requests import RequestError, read_quantity
+from boomwright.study.requests import RequestError
 
 #: diameter of elements when none is given, over the wavelength: telescoping tube on HF
 _USUAL_DIAMETER_WL = 1e-3
@@ -77,7 +76,10 @@ def read_trade_off(
     thick = _USUAL_DIAMETER_WL * wavelength if diameter is None else diameter
     width = (band[1] - band[0]) / (sum(band) / 2.0)
     if elements not in COUNTS:
-        message = f"the frontier holds 2 to 8 elements ({elements}) -> ask for one of these"
+        message = (
+            f"the frontier holds {COUNTS[0]} to {COUNTS[-1]} elements ({elements}) -> ask for one "
+            "of these"
+        )
         raise RequestError(message)
     table = read_frontier()
 
@@ -104,47 +106,6 @@ def read_trade_off(
         elements=elements, band=band, boom=boom, diameter=thick, wavelength=wavelength,
         asked=asked, curve=curve,
     )  # fmt: skip
-
-
-def ask_trade_off(
-    *, elements: int, boom: str, band: str, diameter: str = "", region: int = 1
-) -> TradeOff:
-    """Read the trade-off for a request as people write it.
-
-    Args:
-        band: amateur band, such as ``20 m``, or two frequencies, such as ``14.0 to 14.35 MHz``
-        diameter: diameter of the elements with its unit, or empty
-
-    Raises:
-        RequestError: when something cannot be read, or the frontier does not reach there
-    """
-    return read_trade_off(
-        elements=elements,
-        boom=read_quantity(boom, "length", noun="boom"),
-        band=_edges(band, region),
-        diameter=read_quantity(diameter, "length", noun="diameter") if diameter else None,
-    )
-
-
-def _edges(band: str, region: int) -> tuple[float, float]:
-    if " to " in band:
-        low_text, high_text = (part.strip() for part in band.split(" to ", 1))
-        unit = high_text.split()[-1] if " " in high_text else ""
-        low_text = low_text if " " in low_text else f"{low_text} {unit}"
-        low = read_quantity(low_text, "frequency", noun="band")
-        high = read_quantity(high_text, "frequency", noun="band")
-        if not 0.0 < low <= high:
-            message = f"the band runs from high to low ({band}) -> write the lower edge first"
-            raise RequestError(message)
-        return low, high
-    if region not in {1, 2, 3}:
-        message = f"there is no ITU region {region} -> give 1, 2 or 3"
-        raise RequestError(message)
-    try:
-        return band_edges(band, region=region)  # type: ignore[arg-type]
-    except QuantityError as error:
-        message = f"band: {error.message} ({band}) -> {error.remedy}"
-        raise RequestError(message) from None
 
 
 def trade_off_document(made: TradeOff) -> dict[str, Any]:

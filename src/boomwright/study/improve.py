@@ -39,6 +39,17 @@ from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import frontier_bytes, read_frontier
 from boomwright.study.requests import RequestError
+from boomwright.study.search_match import (
+    SUPERSEDED,
+    SettledMatch,
+    at_the_match,
+    driven_place_notice,
+    missed_notices,
+    put_matched_beam,
+    settle_match,
+    unmatched_notice,
+    with_match,
+)
 from boomwright.study.search_wishes import cost_notices, usual_notices, wish_prices
 
 #: starts in each round when nothing else is asked
@@ -121,8 +132,10 @@ def wished_search(plan: Plan, *, files: ReadFile = no_files) -> Search:
         BoomwrightError: when the wishes contradict themselves
     """
     prices = wish_prices(plan, files=files)
+    beam = wished_beam(plan)
     wish = design_wish(plan, prices=prices)
-    return Search(plan=plan, beam=wished_beam(plan), wish=wish, prices=prices)
+    wish = replace(wish, targets=with_match(wish.targets, plan, beam))
+    return Search(plan=plan, beam=beam, wish=wish, prices=prices)
 
 
 class _Asked:
@@ -161,21 +174,66 @@ def improve_plan(
     compared = _compare(search, asked) if compare and not asked.stopped else ()
     chosen = max(range(len(found)), key=lambda i: (found[i].kept, _score(found[i]), -i))
     new_beam = _in_place(before, wish, found[chosen])
-    new_text = put_found_beam(text, plan, before=before, after=new_beam)
+    settled = _settle(search, new_beam, asked)
+    number = plan.beams.index(before)
+    if settled is None:
+        new_text = put_found_beam(text, plan, before=before, after=new_beam)
+    else:
+        new_beam = settled.beam
+        new_text = put_matched_beam(text, plan, before=before, settled=settled)
     improved = read_plan(new_text)
-    after = improved.beams[plan.beams.index(before)]
+    after = improved.beams[number]
+    measured = measure_beam(plan, before), measure_beam(improved, after)
+    figures = (
+        found[chosen].before,
+        _checked(after, new_beam, found[chosen], wish, keep),
+    )
+    if wish.targets.fed is not None:
+        figures = at_the_match(figures[0], measured[0]), at_the_match(figures[1], measured[1])
+        told = _as_measured(found[chosen], wish, figures[1], measured[1])
+        found = (*found[:chosen], told, *found[chosen + 1 :])
     allowed = _tolerance(improved, after, wish, search.seed, asked) if tolerance else None
     return ImproveResult(
         plan=plan, before=before, wish=wish, seed=search.seed, starts=search.starts, found=found,
         chosen=chosen, text=new_text, improved=improved, after=after,
-        figures_before=found[chosen].before,
-        figures_after=_checked(after, new_beam, found[chosen], wish, keep),
-        measured_before=measure_beam(plan, before), measured_after=measure_beam(improved, after),
+        figures_before=figures[0], figures_after=figures[1],
+        measured_before=measured[0], measured_after=measured[1],
         compared=compared, tolerance=allowed,
         notices=(*usual_notices(plan), *found[chosen].notices,
                  *beside_notices(beam=after, prepare=keep),
                  *cost_notices(plan, after, prices=search.prices)),
     )  # fmt: skip
+
+
+def _settle(search: Search, beam: Beam, asked: _Asked) -> SettledMatch | None:
+    """Solve the match of the beam found, and search again where the field says otherwise.
+
+    Returns:
+        None where the wish has no match in place, or keeps the length that a match would change
+    """
+    if search.wish.targets.fed is None or beam.driven_index in search.wish.keep_lengths:
+        return None
+    go_on = partial(asked.go_on, "match in the field")
+    return settle_match(plan=search.plan, wish=search.wish, beam=beam, go_on=go_on)
+
+
+def _as_measured(
+    one: Improvement, wish: Wish, figures: BandFigures, measured: AsMeasured | NotMeasured
+) -> Improvement:
+    """The search's result judged by what will be measured."""
+    notices = [each for each in one.notices if each.code not in SUPERSEDED]
+    if isinstance(measured, NotMeasured):
+        notices.append(unmatched_notice(measured))
+        return replace(one, kept=False, notices=tuple(notices))
+    missed = missed_notices(wish.targets, figures, measured)
+    notices += [*missed, *driven_place_notice(measured.beam)]
+    return replace(
+        one,
+        beam=measured.beam,
+        after=figures,
+        kept=not missed,
+        notices=tuple(notices),
+    )
 
 
 def _refuse(search: Search) -> None:
@@ -283,7 +341,8 @@ def tolerate_plan(
 def targets_for(plan: Plan, beam: Beam) -> Targets:
     """Take the plan's targets when they are about a beam, else the usual ones."""
     own = plan.wish is not None and wished_beam(plan) is beam
-    return design_targets(plan if own else replace(plan, wish=None))
+    about = plan if own else replace(plan, wish=None)
+    return with_match(design_targets(about), about, beam)
 
 
 def _tolerance(plan: Plan, beam: Beam, wish: Wish, seed: int, asked: _Asked) -> Tolerance | None:

@@ -1,8 +1,11 @@
-"""From a plan with its measured sweeps to what to move, by how much, and what to expect of it."""
+"""From a plan with its measured sweeps to what to move, and what to expect of it."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
+
+import numpy as np
 
 from boomwright.base import Fault, Notice, PlanError
 from boomwright.base.files import ReadFile, last_part
@@ -12,7 +15,9 @@ from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.resolve.tuning import (
     adjustable_parts,
     measured_beam,
+    meter_of,
     moving_care,
+    side_readings,
     trial_moves,
     tuning_installation,
     tuning_tolerance,
@@ -22,33 +27,43 @@ from boomwright.study.effort import refuse_long_work
 from boomwright.study.requests import RequestError
 from boomwright.study.tuning_line import measured_line
 from boomwright.study.tuning_on_air import aimed_at, heard_runs
-from boomwright.study.tuning_results import TuneResult
+from boomwright.study.tuning_results import Trial, TuneResult
 from boomwright.study.tuning_sweeps import load_sweep
 from boomwright.tuning import (
-    Predictor,
+    MOST_POINTS,
+    Bench,
+    Installation,
+    Reading,
+    SideReading,
+    Surrogate,
     Sweep,
-    Trial,
-    adjustable_keys,
+    after_changes,
+    antenna_surrogate,
+    at_line,
+    at_meter,
     check_sweep,
-    compute_fault_antennas,
     find_fault,
-    first_knowledge,
     identify,
-    make_predictor,
-    next_trial,
-    usual_causes,
+    list_suspects,
+    trim,
 )
 from boomwright.tuning.cautions import TUNING_CAUTIONS
+from boomwright.tuning.phase import sweep_phase
+
+Progress = Callable[[float], None]
 
 #: a sweep is used so far beyond each band edge, as a share of the edge
 _BEYOND = 0.02
-#: solutions of the beam that fit, forecast and their bands are worth, for each of its elements
-_SOLUTIONS_BY_ELEMENT = 60
+#: solutions of the beam that surrogate and fit are worth, and further ones for each element
+_SOLUTIONS, _SOLUTIONS_BY_ELEMENT = 100, 60
+#: readings below which no fault is looked for
+_FEWEST_FOR_FAULTS = 7
 _NO_SEARCH = Notice(
     code="tuning.no-fault-search",
-    text="No fault was looked for: the beam has further wires or wire with corners, and faults "
-    "are known of straight elements only.",
+    text="No fault was looked for: that needs seven frequencies of the first sweep or more.",
 )
+#: share of the work that the antenna takes
+_ANTENNA = 0.7
 
 
 def _refuse_long_fit(beam: Beam, ground: Ground) -> None:
@@ -56,18 +71,26 @@ def _refuse_long_fit(beam: Beam, ground: Ground) -> None:
     refuse_long_work(
         (beam,),
         ground=ground,
-        solutions=_SOLUTIONS_BY_ELEMENT * len(beam.elements),
+        solutions=_SOLUTIONS + _SOLUTIONS_BY_ELEMENT * len(beam.elements),
         asked="fitted to what was measured",
         remedy="take out directors far from the driven element",
     )
 
 
-def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = False) -> TuneResult:
+def tune_plan(
+    plan: Plan,
+    *,
+    files: ReadFile,
+    sweep: str = "",
+    faults: bool = False,
+    progress: Progress | None = None,
+) -> TuneResult:
     """Read the measured sweeps of a plan and say what to move.
 
     Args:
         sweep: name of a file to read in place of the plan's own sweep and trials; empty for those
         faults: whether to look for a fault too: takes some seconds more
+        progress: told the share that is done; may raise to stop
 
     Raises:
         PlanError: when the plan names no sweep, or dimensions of the match are missing
@@ -85,32 +108,35 @@ def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = Fa
     _refuse_long_fit(beam, plan.site.ground)
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
-    noise, reference = measured.noise or 0.0, measured.reference
+    given = {"reference": measured.reference, "noise": measured.noise or 0.0}
     whole = [
-        load_sweep(name, files=files, reference=reference, place=place, noise=noise)
+        load_sweep(name, files=files, place=place, **given)
         for name, place in zip(names, places, strict=True)
     ]
     line = measured_line(
         installation=tuning_installation(plan), measured=measured, sweeps=whole, files=files
     )
-    lowest, highest = beam.band[0] * (1.0 - _BEYOND), beam.band[1] * (1.0 + _BEYOND)
-    used = [each.between(lowest=lowest, highest=highest) for each in line.sweeps]
-    predictor = make_predictor(
+    used = [_in_band(each, beam) for each in line.sweeps]
+    surrogate = antenna_surrogate(
         installation=line.installation,
         lowest_frequency=min(float(each.frequencies[0]) for each in used),
         highest_frequency=max(float(each.frequencies[-1]) for each in used),
+        tolerance=tuning_tolerance(plan),
+        progress=None if progress is None else lambda share: progress(_ANTENNA * share),
     )
-    trials = _trials(plan, predictor, measured, used)
+    trials = _trials(plan, surrogate, measured, used, progress)
     last = trials[-1]
-    identification = identify(predictor=predictor, fit=last.fit, moves=last.moves)
-    heard = heard_runs(plan, measured, predictor, last)
+    identification = identify(last.trimming)
+    stands = standing(surrogate.bench.installation, last)
+    heard = heard_runs(plan, measured, surrogate.bench, stands)
     aimed = aimed_at(plan, measured)
     checks = [
         n for each in whole for n in (*each.notices, *check_sweep(sweep=each, band=beam.band))
     ]
     on_air = [n for each in heard for n in each.reading.notices]
     on_air += aimed.alignment.notices if aimed else ()
-    found = (*line.notices, *checks, *last.fit.notices, *identification.notices, *on_air,
+    found = (*_no_line(plan), *line.notices, *checks, *last.phase_notices,
+             *last.trimming.notices, *identification.notices, *on_air,
              *TUNING_CAUTIONS)  # fmt: skip
     result = TuneResult(
         plan=plan,
@@ -120,7 +146,7 @@ def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = Fa
         trials=trials,
         first_sweep=used[0],
         sweep=used[-1],
-        planned=predictor.sweep(changes=last.moves, frequencies=last.fit.sweep.frequencies),
+        planned=_as_planned(surrogate.bench, last, used[-1]),
         identification=identification,
         faults=None,
         line_reading=line.reading,
@@ -131,28 +157,52 @@ def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = Fa
     return with_fault(result) if faults else result
 
 
-def with_fault(result: TuneResult) -> TuneResult:
+def _in_band(sweep: Sweep, beam: Beam) -> Sweep:
+    lowest, highest = beam.band[0] * (1.0 - _BEYOND), beam.band[1] * (1.0 + _BEYOND)
+    return sweep.between(lowest=lowest, highest=highest)
+
+
+def _no_line(plan: Plan) -> tuple[Notice, ...]:
+    """Ask for the line where the plan has none between meter and feed point."""
+    if plan.measured is None or plan.measured.line is not None:
+        return ()
+    return (
+        Notice(
+            code="tuning.no-line",
+            severity="note",
+            text="The plan names no line between meter and feed point, so the sweep is taken as "
+            'made at the feed point. Otherwise write line = { type = "RG-213", length = "18 m" } '
+            "into [measured].",
+        ),
+    )
+
+
+def _as_planned(bench: Bench, last: Trial, sweep: Sweep) -> np.ndarray:
+    """Reflection at the meter of the antenna as planned, with the moves made since (f,)."""
+    at = last.trimming.model.readings[-1].sweep.frequencies
+    changed = after_changes(installation=bench.installation, changes=last.moves)
+    nodes = last.trimming.model.surrogate.nodes
+    weights = last.trimming.model.surrogate.weights(at)
+    port = weights @ bench.impedance(changed, nodes)
+    start = at_line(installation=changed, impedance=port, frequencies=at)
+    return at_meter(installation=changed, impedance=start, frequencies=at)
+
+
+def with_fault(result: TuneResult, *, progress: Progress | None = None) -> TuneResult:
     """Look for a fault in the first sweep; takes some seconds.
 
-    Returns:
-        the same with the fault, or with none; without an answer and with a notice when the beam
-        has further
-            wires, which the faulty antennas would lack
+    Args:
+        progress: told the share that is done; may raise to stop
     """
-    if result.beam.wires or result.beam.bent:
+    if len(result.first_sweep.frequencies) < _FEWEST_FOR_FAULTS:
         return replace(result, notices=(_NO_SEARCH, *result.notices))
-    sweep, measured = result.first_sweep, result.plan.measured
-    antennas = compute_fault_antennas(
-        installation=result.installation,
-        lowest_frequency=float(sweep.frequencies[0]),
-        highest_frequency=float(sweep.frequencies[-1]),
-    )
+    first = result.trials[0].trimming
+    suspects = list_suspects(first.model.surrogate, first.causes, _part(progress, 0.0, 0.6))
     report = find_fault(
-        installation=result.installation,
-        antennas=antennas,
-        sweep=sweep,
-        tolerance=tuning_tolerance(result.plan),
-        noise=measured.noise if measured else None,
+        suspects=suspects,
+        reading=first.model.readings[0],
+        meter=meter_of(result.plan),
+        progress=_part(progress, 0.6, 0.4),
     )
     return replace(result, faults=report, notices=(*report.notices, *result.notices))
 
@@ -185,25 +235,75 @@ def _measured(plan: Plan, sweep: str) -> MeasuredPlan:
 
 
 def _trials(
-    plan: Plan, predictor: Predictor, measured: MeasuredPlan, sweeps: list[Sweep]
+    plan: Plan,
+    surrogate: Surrogate,
+    measured: MeasuredPlan,
+    sweeps: list[Sweep],
+    progress: Progress | None,
 ) -> tuple[Trial, ...]:
-    installation = predictor.installation
-    causes = usual_causes(installation=installation, tolerance=tuning_tolerance(plan))
-    adjustable = adjustable_parts(plan, adjustable=adjustable_keys(installation=installation))
+    """Fit the first sweep, the first two together, and so on: what was known at each."""
+    installation = surrogate.bench.installation
     days = (measured.day, *(trial.day for trial in measured.trial))
+    meter, moves = meter_of(plan), dict[str, float]()
+    readings: tuple[Reading, ...] = ()
     trials: tuple[Trial, ...] = ()
-    for sweep, day, planned in zip(sweeps, days, (None, *measured.trial), strict=True):
-        trial = next_trial(
-            predictor=predictor,
-            sweep=sweep,
-            start=first_knowledge(causes),
-            past=trials,
-            made=trial_moves(planned) if planned else None,
-            care=moving_care(plan),
-            noise=measured.noise,
-            adjustable=adjustable,
-            day=day,
-            note=planned.note if planned else "",
+    for number, sweep in enumerate(sweeps):
+        planned = measured.trial[number - 1] if number else None
+        if planned is not None:
+            path = f"measured.trial[{number - 1}]"
+            made = trial_moves(planned, installation=installation, path=path)
+            moves = {k: moves.get(k, 0.0) + made.get(k, 0.0) for k in (*moves, *made)}
+        reading, notices = sweep_phase(
+            surrogate=surrogate,
+            reading=Reading(
+                sweep=sweep.thinned(points=MOST_POINTS),
+                moves=dict(moves),
+                rise=planned.rise if planned else 0.0,
+            ),
+            meter=meter,
+            tolerance=tuning_tolerance(plan),
         )
-        trials += (trial,)
+        readings += (reading,)
+        sides: tuple[SideReading, ...] = ()
+        if number == len(sweeps) - 1:
+            sides = side_readings(plan)
+        share = (_ANTENNA + (1.0 - _ANTENNA) * number / len(sweeps), (1.0 - _ANTENNA) / len(sweeps))
+        trimming = trim(
+            surrogate=surrogate,
+            readings=readings,
+            sides=sides,
+            meter=meter,
+            tolerance=tuning_tolerance(plan),
+            care=moving_care(plan),
+            adjustable=adjustable_parts(plan, installation=installation),
+            progress=_part(progress, *share),
+        )
+        trials += (
+            Trial(
+                number=number + 1,
+                day=days[number],
+                moves=dict(moves),
+                trimming=trimming,
+                note=planned.note if planned else "",
+                phase_notices=notices,
+            ),
+        )
     return trials
+
+
+def _part(progress: Progress | None, start: float, width: float) -> Progress | None:
+    if progress is None:
+        return None
+    return lambda share: progress(start + width * share)
+
+
+def standing(installation: Installation, last: Trial) -> Installation:
+    """The antenna as the sweeps found it."""
+    changes = {
+        cause.key: float(value)
+        for cause, value in zip(last.trimming.causes, last.trimming.mean, strict=True)
+        if cause.key in ("height", "ground", "strap") or cause.key.startswith(("tip.", "stage."))
+    }
+    for key, amount in last.moves.items():
+        changes[key] = changes.get(key, 0.0) + amount
+    return after_changes(installation=installation, changes=changes)

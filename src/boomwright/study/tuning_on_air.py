@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,15 +16,12 @@ from boomwright.solver import FREE_SPACE, gain_dbi
 from boomwright.tuning import (
     Aim,
     Alignment,
+    Bench,
     HeadingReading,
     HeadingRun,
     Installation,
-    Predictor,
-    Trial,
-    after_changes,
     align,
     compare_headings,
-    solution_of,
 )
 
 Floats = NDArray[np.float64]
@@ -63,23 +60,23 @@ class AimedAt:
 
 
 def heard_runs(
-    plan: Plan, measured: MeasuredPlan, predictor: Predictor, last: Trial
+    plan: Plan, measured: MeasuredPlan, bench: Bench, standing: Installation
 ) -> tuple[HeardRun, ...]:
     """Hold every run over the headings against the antenna as the sweeps found it.
+
+    Args:
+        bench: solves it
+        standing: the antenna with the deviations found
 
     Raises:
         PlanError: when the sun is below the horizon, or a signal is outside the band
     """
-    changes = last.fit.after.changes()
-    for key, amount in last.moves.items():
-        changes[key] = changes.get(key, 0.0) + amount
-    standing = after_changes(installation=predictor.installation, changes=changes)
 
     def heard(number: int, planned: HeadingRunPlan) -> HeardRun:
         path = f"measured.heading[{number}]"
         bearing, elevation = signal_place(plan, planned, path=path)
         frequency = _frequency(planned, standing, path)
-        gain = _pattern(predictor, standing, frequency, elevation)
+        gain = _pattern(bench, standing, frequency, elevation)
         run = run_of(planned)
         reading = compare_headings(run=run, bearing=bearing, gain_dbi=gain)
         headings = np.linspace(0.0, 2.0 * np.pi, _DRAWN)
@@ -129,12 +126,10 @@ def _frequency(planned: HeadingRunPlan, installation: Installation, path: str) -
 
 
 def _pattern(
-    predictor: Predictor, installation: Installation, frequency: float, elevation: float
+    bench: Bench, installation: Installation, frequency: float, elevation: float
 ) -> Callable[[Floats], Floats]:
     """Gain at angles clockwise from the heading."""
-    solution = solution_of(
-        predictor=predictor, installation=installation, frequencies=np.array([frequency])
-    )
+    solution = bench.solution(replace(installation, shape=None), np.array([frequency]))
     # At the horizon real ground leaves nothing, but takes alike from all sides.
     ground = installation.ground if elevation > 0.0 else FREE_SPACE
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,15 +14,44 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.study.tuning_on_air import AimedAt, HeardRun
 from boomwright.tuning import (
+    Advice,
     FaultReport,
     Identification,
     Installation,
     LineReading,
     Sweep,
-    Trial,
+    Trimming,
 )
 
 Complexes = NDArray[np.complex128]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Trial:
+    """One sweep, and what it says together with all before it."""
+
+    number: int  #: 1 for the first sweep
+    day: str  #: day of the measurement as the owner gave it
+    #: all moves since the plan when it was taken, by key, mixed units [-]
+    moves: Mapping[str, float]
+    trimming: Trimming  #: what this sweep and those before it say together
+    note: str = ""  #: owner's remark
+    phase_notices: tuple[Notice, ...] = ()  #: what is said of the sign of its reactance
+
+    @property
+    def advice(self) -> Advice:
+        """What to do next."""
+        return self.trimming.advice
+
+    @property
+    def swr(self) -> float:
+        """Standing wave ratio at the start of the line at the design frequency, as found [-]."""
+        return self.advice.now.middle
+
+    @property
+    def done(self) -> bool:
+        """Whether nothing is left to do at the design frequency."""
+        return self.advice.verdict == "leave it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

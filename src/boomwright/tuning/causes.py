@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.feed import (
+    HairpinShape,
     LineSection,
     SeriesCapacitor,
     SeriesInductor,
@@ -22,18 +23,29 @@ from boomwright.tuning.installation import Installation
 
 Floats = NDArray[np.float64]
 
+#: nobody cuts worse than this share of the wavelength
+_MOST_CUTTING = 1e-3
+#: usual capacitance across a feed and inductance of its leads on wavelengths from here on, smaller
+#: in proportion below {common-practice-stray}
+_STRAY_FROM, _STRAY_FARADS, _LEAD_HENRIES = 10.0, 2e-12, 15e-9
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tolerance:
     """How far off things usually are, as standard deviations {common-practice-tolerances}."""
 
-    cutting: float = 4e-3  #: place of one tip, cutting and assembly together [m]
-    strap: float = 5e-3  #: place of a strap or short along its rods [m]
+    #: place of one tip, cutting and assembly together; at most a thousandth of the wavelength [m]
+    cutting: float = 4e-3
+    strap: float = 5e-3  #: place of a strap or short along its rods; at most as above [m]
     component: float = 0.05  #: value of a capacitor or coil, as a share [-]
     height: float = 0.3  #: height above ground [m]
     ground_factor: float = 2.0  #: permittivity and conductivity of the ground, as a factor [-]
     line_length: float = 0.01  #: electrical length of the line, as a share of its length [-]
     line_loss: float = 0.15  #: loss of the line, as a share [-]
+    line_impedance: float = 0.02  #: impedance of the line, as a share [-]
+    plane: float = 0.02  #: place the meter was calibrated at, in front of the connector [m]
+    #: stray capacitance across the feed and wire in series with it, as a share of the usual [-]
+    stray: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,9 +55,10 @@ class Cause:
     key: str  #: key of the change, as in :func:`after_changes`
     label: str  #: its name in words
     #: ``m`` for a length, ``share`` for a share of the value, ``log`` for the natural logarithm of
-    #: a factor
+    #: a factor, ``F`` for a capacitance, ``H`` for an inductance
     unit: str
     spread: float  #: standard deviation expected before measuring, mixed units [-]
+    mean: float = 0.0  #: what is expected, mixed units [-]
 
 
 def element_labels(installation: Installation) -> tuple[str, ...]:
@@ -91,15 +104,38 @@ def usual_causes(
         tolerance: how far off things usually are; None for the usual values
     """
     usual = tolerance or Tolerance()
+    beam, most = installation.beam, _MOST_CUTTING * installation.beam.wavelength
+    given = tolerance is not None and tolerance.cutting != Tolerance().cutting
+    cutting = usual.cutting if given else min(usual.cutting, most)
     causes = [
         Cause(
             key=f"tip.{number}",
             label=f"{label} tips",
             unit="m",
-            spread=float(np.hypot(usual.cutting, _mount_spread(installation.beam, number))),
+            spread=float(np.hypot(cutting, _mount_spread(beam, number))),
         )
         for number, label in enumerate(element_labels(installation))
     ]
+    if installation.strap is not None:
+        strap = usual.strap if usual.strap != Tolerance().strap else min(usual.strap, most)
+        label = strap_name(installation)
+        causes.append(Cause(key="strap", label=label, unit="m", spread=strap))
+    return (*causes, *_surroundings(installation, usual), *_feeder(installation, usual))
+
+
+def _surroundings(installation: Installation, usual: Tolerance) -> list[Cause]:
+    causes = []
+    if installation.ground.kind != "free space":
+        causes.append(Cause(key="height", label="height", unit="m", spread=usual.height))
+    if installation.ground.kind == "real":
+        factor = float(np.log(usual.ground_factor))
+        causes.append(Cause(key="ground", label="ground conductivity", unit="log", spread=factor))
+    return causes
+
+
+def _feeder(installation: Installation, usual: Tolerance) -> list[Cause]:
+    """What may be off from the wires' port to the meter."""
+    causes = []
     for number, stage in enumerate(installation.stages):
         if isinstance(stage, (ShuntStub, LineSection)):
             unit, spread = "m", usual.strap
@@ -110,28 +146,32 @@ def usual_causes(
         causes.append(
             Cause(key=f"stage.{number}", label=stage_name(stage), unit=unit, spread=spread)
         )
-    if installation.ground.kind != "free space":
-        causes.append(Cause(key="height", label="height", unit="m", spread=usual.height))
-    if installation.ground.kind == "real":
-        factor = float(np.log(usual.ground_factor))
+    small = usual.stray * min(1.0, installation.beam.wavelength / _STRAY_FROM)
+    farads, henries = small * _STRAY_FARADS, small * _LEAD_HENRIES
+    causes += [
+        Cause(key="stray", label="stray capacitance at the feed", unit="F", spread=farads,
+              mean=farads),
+        Cause(key="lead", label="wire between feed and match", unit="H", spread=henries,
+              mean=henries),
+    ]  # fmt: skip
+    if installation.line is None or installation.line_length <= 0.0:
         causes.append(
-            Cause(key="permittivity", label="ground permittivity", unit="log", spread=0.5 * factor)
-        )
-        causes.append(
-            Cause(key="conductivity", label="ground conductivity", unit="log", spread=factor)
-        )
-    if installation.line is not None and installation.line_length > 0.0:
-        share = usual.line_length * installation.line_length
-        # A connector and the ends are known no better than a few centimetres.
-        causes.append(
-            Cause(
-                key="line.length",
-                label="line length",
-                unit="m",
-                spread=float(np.hypot(share, 0.03)),
-            )
-        )
-        causes.append(
-            Cause(key="line.loss", label="line loss", unit="share", spread=usual.line_loss)
-        )
-    return tuple(causes)
+            Cause(key="plane", label="the meter's plane of calibration", unit="m",
+                  spread=usual.plane)
+        )  # fmt: skip
+        return causes
+    share = usual.line_length * installation.line_length
+    # A connector and the ends are known no better than a few centimetres.
+    length = float(np.hypot(share, 0.03))
+    return [
+        *causes,
+        Cause(key="line.length", label="line length", unit="m", spread=length),
+        Cause(key="line.loss", label="line loss", unit="share", spread=usual.line_loss),
+        Cause(key="line.impedance", label="line impedance", unit="share",
+              spread=usual.line_impedance),
+    ]  # fmt: skip
+
+
+def strap_name(installation: Installation) -> str:
+    """Name of what slides on the rods, in the words of the trade."""
+    return "short of the hairpin" if isinstance(installation.shape, HairpinShape) else "strap"

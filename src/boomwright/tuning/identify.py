@@ -1,10 +1,12 @@
-"""What a sweep cannot tell apart, and which further measurement would."""
+"""What the sweeps cannot tell apart, and the one further reading that would.
+
+A further reading is simulated for every draw; what it would leave of a spread follows from the
+linear regression of the deviations on it {tarantola-2005, sec. 3.2}.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,36 +14,22 @@ from numpy.typing import NDArray
 from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.tuning.causes import Cause, element_labels
-from boomwright.tuning.fit import Fit
-from boomwright.tuning.installation import after_changes
-from boomwright.tuning.knowledge import as_changes, readings_of
-from boomwright.tuning.predicting import Predictor
-from boomwright.tuning.solving import front_to_back_db, middle_currents, solution_of
+from boomwright.tuning.readings import SideReading
+from boomwright.tuning.side_readings import side_slopes
+from boomwright.tuning.sweep_model import FEED_TERMS
+from boomwright.tuning.trimming import Trimming
 
 Floats = NDArray[np.float64]
-Readings = Callable[[Mapping[str, float]], Floats]
 
 #: correlation beyond which two causes are called alike
-_ALIKE = 0.7
+_ALIKE = 0.6
 #: spread left over the spread before, beyond which a cause is called untold
 _UNTOLD = 0.8
-#: a pair is only named when knowing one would narrow the other's spread to below this share
-_STEP = 0.25
-#: what the further measurements are good for, as standard deviations
-#: {common-practice-meter-accuracy}
-_PROBE_NOISE = 0.05
-_LEVEL_NOISE_DB = 1.0
-#: a measurement is recommended when it leaves at most this share of the spread
-_WORTHWHILE = 0.8
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AlikePair:
-    """Two causes whose effects on the sweep nearly cancel or add."""
-
-    first: Cause  #: the causes
-    second: Cause
-    correlation: float  #: correlation of what is known of them, -1 to 1 [-]
+#: what further readings are good for, as standard deviations {common-practice-meter-accuracy}
+_PROBE_NOISE, _LEVEL_NOISE_DB, _TAPE = 0.05, 1.5, 2e-3
+_ENDS_LENGTH, _ENDS_SHARE, _CALIBRATED = 0.01, 0.02, 0.15
+#: a reading is recommended when it leaves at most this share of the spread
+_WORTHWHILE = 0.9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,172 +37,178 @@ class FurtherMeasurement:
     """A measurement that would tell more."""
 
     name: Value  #: what to measure
-    #: spread left over the present spread, of the worst known cause in question [-]
-    remaining: float
+    remaining: float  #: spread left over the present spread, mean over what is in question [-]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AlikeGroup:
+    """Causes whose effects on the sweeps nearly cancel or add."""
+
+    causes: tuple[Cause, ...]  #: the causes, two or more (n,)
+    correlation: float  #: strongest correlation of two of them, -1 to 1 [-]
+    further: FurtherMeasurement | None  #: the reading that tells them apart best; None for none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Identification:
     """What is told, what is not, and what would tell it."""
 
-    untold: tuple[Cause, ...]  #: causes of which the sweep says next to nothing
-    alike: tuple[AlikePair, ...]  #: pairs that the sweep cannot tell apart, strongest first
+    untold: tuple[Cause, ...]  #: causes of which the sweeps say next to nothing
+    alike: tuple[AlikeGroup, ...]  #: groups that the sweeps cannot tell apart, strongest first
     measurements: tuple[FurtherMeasurement, ...]  #: measurements that would, best first
     notices: tuple[Notice, ...]  #: the same as sentences
 
 
-def identify(
-    *, predictor: Predictor, fit: Fit, moves: Mapping[str, float] | None = None
-) -> Identification:
-    """Judge what a fit could tell and look for a measurement that tells the rest.
-
-    Args:
-        predictor: predicts the installation; its frequencies should reach beyond the band
-        moves: changes made on purpose since the plan, by key, mixed units [-]
-    """
-    causes = fit.after.causes
-    spread = fit.after.spread
-    share = spread / np.array(fit.before.spread)
-    untold = tuple(cause for cause, left in zip(causes, share, strict=True) if left > _UNTOLD)
-    correlation = fit.after.covariance / np.outer(spread, spread)
-    pairs = [
-        AlikePair(first=causes[i], second=causes[j], correlation=float(correlation[i, j]))
-        for i, j in combinations(range(len(causes)), 2)
-        if abs(correlation[i, j]) > _ALIKE
-    ]
-    pairs.sort(key=lambda pair: -abs(pair.correlation))
-    asked = sorted(
-        {causes.index(c) for pair in pairs for c in (pair.first, pair.second)}
-        | {causes.index(c) for c in untold if c.key.startswith(("tip.", "stage."))}
+def identify(found: Trimming) -> Identification:
+    """Judge what the readings could tell, and look for a reading that tells the rest."""
+    spread = found.spread
+    before = np.array([cause.spread for cause in found.causes])
+    untold = tuple(
+        cause for cause, left in zip(found.causes, spread / before, strict=True) if left > _UNTOLD
     )
-    measurements = (
-        _further(predictor=predictor.fresh(), fit=fit, moves=dict(moves or {}), asked=asked)
-        if asked
-        else ()
+    correlation: Floats = np.atleast_2d(np.corrcoef(found.deviations.T))
+    readings = _candidates(found)
+    groups = [_group(found, members, correlation, readings) for members in _joined(correlation)]
+    groups.sort(key=lambda group: -abs(group.correlation))
+    asked = [n for n, c in enumerate(found.causes) if c.key.startswith(("tip.", "strap", "stage."))]
+    measurements = tuple(
+        each for each in _ranked(found, readings, asked) if each.remaining < _WORTHWHILE
     )
     return Identification(
         untold=untold,
-        alike=tuple(pairs),
+        alike=tuple(groups),
         measurements=measurements,
-        notices=_notices(untold, pairs, measurements),
+        notices=_notices(untold, groups),
     )
 
 
-def _notices(
-    untold: tuple[Cause, ...],
-    pairs: list[AlikePair],
-    measurements: tuple[FurtherMeasurement, ...],
-) -> tuple[Notice, ...]:
-    name = measurements[0].name if measurements else ""
-    would = phrase(" What would tell: {name}.", name=name) if measurements else ""
-    found = [
-        Notice(
-            code="tuning.alike",
-            severity="doubt",
-            text=phrase(
-                "The sweep cannot tell {one} and {other} apart.{would}",
-                one=pair.first.label,
-                other=pair.second.label,
-                would=would,
-            ),
-            value=phrase("correlation {r}", r=Quantity(pair.correlation, "signed factor")),
-        )
-        for pair in pairs
+def _joined(correlation: Floats) -> list[list[int]]:
+    """Groups of causes that hang together by strong correlations."""
+    left, groups = set(range(len(correlation))), []
+    while left:
+        group = {left.pop()}
+        while True:
+            more = {n for n in left if any(abs(correlation[n, m]) > _ALIKE for m in group)}
+            if not more:
+                break
+            group |= more
+            left -= more
+        if len(group) > 1:
+            groups.append(sorted(group))
+    return groups
+
+
+def _group(
+    found: Trimming,
+    members: list[int],
+    correlation: Floats,
+    readings: list[tuple[Value, Floats, Floats]],
+) -> AlikeGroup:
+    pairs = [correlation[i, j] for i in members for j in members if i < j]
+    best = _ranked(found, readings, members)
+    further = best[0] if best and best[0].remaining < _WORTHWHILE else None
+    return AlikeGroup(
+        causes=tuple(found.causes[n] for n in members),
+        correlation=float(max(pairs, key=abs)),
+        further=further,
+    )
+
+
+def _ranked(
+    found: Trimming, readings: list[tuple[Value, Floats, Floats]], asked: list[int]
+) -> list[FurtherMeasurement]:
+    measured = [
+        FurtherMeasurement(name=name, remaining=_remaining(found, values, noise, asked))
+        for name, values, noise in readings
     ]
-    if untold:
-        names = ", ".join(cause.label for cause in untold)
+    return sorted(measured, key=lambda each: each.remaining)
+
+
+def _remaining(found: Trimming, values: Floats, noise: Floats, asked: list[int]) -> float:
+    """Mean share of the spreads in question that a reading would leave."""
+    wanted = found.deviations[:, asked]
+    scaled = (wanted - wanted.mean(axis=0)) / np.maximum(wanted.std(axis=0), 1e-300)
+    seen = (values - values.mean(axis=0)) / noise
+    count = len(scaled)
+    inner = seen.T @ seen / count + np.eye(seen.shape[1])
+    cross = seen.T @ scaled / count
+    told = np.einsum("ij,ij->j", cross, np.linalg.solve(inner, cross))
+    return float(np.mean(np.sqrt(np.clip(1.0 - told, 0.0, 1.0))))
+
+
+def _candidates(found: Trimming) -> list[tuple[Value, Floats, Floats]]:
+    """Further readings: their names, their value for every draw and their scatter."""
+    index, draws = found.model.index, found.deviations
+    linear = found.posterior.linear[:, :-FEED_TERMS]
+    readings: list[tuple[Value, Floats, Floats]] = [
+        (
+            "the meter calibrated anew, and open, short and load read back",
+            linear,
+            np.full(linear.shape[1], _CALIBRATED),
+        )
+    ]
+    line = [index[key] for key in ("line.length", "line.loss", "line.impedance") if key in index]
+    if line:
+        noise = np.array([_ENDS_LENGTH, _ENDS_SHARE, _ENDS_SHARE])
+        name = "the line alone, its far end open and shorted"
+        readings.append((name, draws[:, line], noise))
+        tips = [n for key, n in index.items() if key.startswith("line.")]
+        both = np.concatenate([draws[:, tips], linear], axis=1)
+        scatter = np.concatenate([noise, np.full(linear.shape[1], _CALIBRATED)])
+        readings.append(("a sweep at the feed point, without the line", both, scatter))
+    for number, label in enumerate(element_labels(found.model.installation)):
+        column = draws[:, [index[f"tip.{number}"]]]
+        noun = "driven element" if label == "driven" else label
+        readings.append((f"the {noun} measured with a tape", column, np.array([_TAPE])))
+    return readings + _from_currents(found)
+
+
+def _from_currents(found: Trimming) -> list[tuple[Value, Floats, Floats]]:
+    """Readings of probe and signal, by how they go with the tips."""
+    installation = found.model.installation
+    beam = installation.beam
+    if len(beam.elements) < 2:
+        return []
+    asked = [
+        SideReading(kind="front to back", value=0.0, spread=_LEVEL_NOISE_DB,
+                    frequency=beam.design_frequency)
+    ]  # fmt: skip
+    names: list[Value] = ["front to back with a distant signal, at the design frequency"]
+    for number, label in enumerate(element_labels(installation)):
+        if number != beam.driven_index:
+            asked.append(
+                SideReading(kind="probe", value=0.0, spread=_PROBE_NOISE, element=number,
+                            frequency=beam.design_frequency)
+            )  # fmt: skip
+            names.append(f"a current probe in the middle of the {label}, and of the driven element")
+    slopes = side_slopes(bench=found.model.surrogate.bench, readings=tuple(asked))
+    return [
+        (name, each.predicted(found.deviations, found.model.index)[:, None],
+         np.array([each.reading.spread]))
+        for name, each in zip(names, slopes, strict=True)
+    ]  # fmt: skip
+
+
+def _notices(untold: tuple[Cause, ...], groups: list[AlikeGroup]) -> tuple[Notice, ...]:
+    found = []
+    for group in groups:
+        would: Value = ""
+        if group.further is not None:
+            would = phrase(" What would tell: {name}.", name=group.further.name)
         found.append(
             Notice(
-                code="tuning.untold",
+                code="tuning.alike",
+                severity="doubt",
                 text=phrase(
-                    "The sweep says next to nothing of: {names}.{would}", names=names, would=would
+                    "The sweep cannot tell apart: {names}.{would}",
+                    names=", ".join(cause.label for cause in group.causes),
+                    would=would,
                 ),
+                value=phrase("correlation {r}", r=Quantity(group.correlation, "signed factor")),
             )
         )
+    if untold:
+        names = ", ".join(cause.label for cause in untold)
+        text = f"The sweep says next to nothing of: {names}."
+        found.append(Notice(code="tuning.untold", text=text))
     return tuple(found)
-
-
-def _further(
-    *, predictor: Predictor, fit: Fit, moves: dict[str, float], asked: list[int]
-) -> tuple[FurtherMeasurement, ...]:
-    causes, mean = fit.after.causes, fit.after.mean
-    root = np.linalg.cholesky(fit.after.covariance)
-    found = []
-    for name, readings in _candidates(predictor, fit):
-
-        def at(values: Floats, readings: Readings = readings) -> Floats:
-            changes = as_changes(causes, values)
-            for key, amount in moves.items():
-                changes[key] = changes.get(key, 0.0) + amount
-            return readings(changes)
-
-        base = at(mean)
-        slope = np.stack([(at(mean + _STEP * column) - base) / _STEP for column in root.T], axis=1)
-        inside = np.linalg.inv(slope.T @ slope + np.eye(len(mean)))
-        left = np.sqrt(np.diag(root @ inside @ root.T)) / fit.after.spread
-        remaining = float(np.min(left[asked]))
-        if remaining < _WORTHWHILE:
-            found.append(FurtherMeasurement(name=name, remaining=remaining))
-    return tuple(sorted(found, key=lambda each: each.remaining))
-
-
-def _candidates(predictor: Predictor, fit: Fit) -> list[tuple[Value, Readings]]:
-    """Further measurements: their names, and their readings in units of their noise."""
-    planned, frequencies = predictor.installation, fit.sweep.frequencies
-    beam = planned.beam
-    design = np.array([beam.design_frequency])
-    half = 0.5 * (frequencies[-1] - frequencies[0])
-    wider = np.linspace(frequencies[0] - half, frequencies[-1] + half, len(frequencies))
-    rise = 0.125 * beam.wavelength
-
-    def sweep(changes: Mapping[str, float], at: Floats) -> Floats:
-        reflection = predictor.sweep(changes=changes, frequencies=at)
-        return readings_of(reflection, phase_known=fit.sweep.phase_known) / fit.noise
-
-    def higher(changes: Mapping[str, float]) -> Floats:
-        raised = {**changes, "height": changes.get("height", 0.0) + rise}
-        return sweep(raised, frequencies)
-
-    def solved(changes: Mapping[str, float]) -> Floats:
-        changed = after_changes(installation=planned, changes=changes)
-        solution = solution_of(predictor=predictor, installation=changed, frequencies=design)
-        return front_to_back_db(solution=solution) / _LEVEL_NOISE_DB
-
-    def probe(changes: Mapping[str, float], number: int) -> Floats:
-        changed = after_changes(installation=planned, changes=changes)
-        solution = solution_of(predictor=predictor, installation=changed, frequencies=design)
-        size = np.abs(middle_currents(solution=solution, at=0)[number])
-        return np.array([np.log(size) / _PROBE_NOISE])
-
-    found: list[tuple[Value, Readings]] = [
-        (
-            phrase(
-                "a sweep from {low} to {high}, beyond both band edges",
-                low=Quantity(float(wider[0]), "frequency"),
-                high=Quantity(float(wider[-1]), "frequency"),
-            ),
-            lambda changes: sweep(changes, wider),
-        ),
-        ("a front-to-back reading with a distant signal at the design frequency", solved),
-    ]
-    if planned.ground.kind != "free space":
-        found.append((phrase("a sweep {rise} higher", rise=Quantity(rise, "height")), higher))
-    if not fit.sweep.phase_known:
-        found.append(("a sweep of R and X instead of SWR alone", _with_phase(predictor, fit)))
-    for number, label in enumerate(element_labels(planned)):
-        if number != beam.driven_index:
-            found.append(
-                (
-                    f"a current probe in the middle of the {label}, against the driven element",
-                    lambda changes, number=number: probe(changes, number),  # type: ignore[misc]
-                )
-            )
-    return found
-
-
-def _with_phase(predictor: Predictor, fit: Fit) -> Readings:
-    def readings(changes: Mapping[str, float]) -> Floats:
-        found = predictor.sweep(changes=changes, frequencies=fit.sweep.frequencies)
-        return readings_of(found, phase_known=True) / fit.noise
-
-    return readings

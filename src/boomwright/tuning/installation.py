@@ -11,13 +11,18 @@ from numpy.typing import NDArray
 from boomwright.base import BoomwrightError
 from boomwright.feed import (
     CoaxType,
+    FoldedShape,
+    GammaShape,
+    HairpinShape,
     LineSection,
     SeriesCapacitor,
     SeriesInductor,
     ShuntCapacitor,
     ShuntInductor,
     ShuntStub,
+    SplitShape,
     Stage,
+    TeeShape,
     through_stages,
 )
 from boomwright.parts import Beam, Element
@@ -36,21 +41,36 @@ class Installation:
 
     beam: Beam
     ground: Ground = FREE_SPACE  #: what is below it
-    stages: tuple[Stage, ...] = ()  #: its match, from the antenna to the line (n_stages,)
+    #: its feed as wires that are solved with the elements; None for a split element
+    shape: SplitShape | GammaShape | TeeShape | FoldedShape | HairpinShape | None = None
+    #: pieces of its match behind those wires, from the antenna to the line (n_stages,)
+    stages: tuple[Stage, ...] = ()
     #: type of line between feed point and meter; None when measured at the feed point
     line: CoaxType | None = None
     line_length: float = 0.0  #: length of that line [m]
     line_loss_factor: float = 1.0  #: loss of that line over the loss of its type [-]
-    reference: float = 50.0  #: resistance the standing wave ratio is held against [ohm]
+    reference: float = 50.0  #: resistance that the meter's reflection is held against [ohm]
+    target: float = 50.0  #: resistance that the antenna is to be matched to [ohm]
+    #: how far the computed impedance may be off for all that is left out, as a share and a
+    #: standard deviation [-]
+    feed_error: float = 0.015
+
+    @property
+    def strap(self) -> float | None:
+        """Length from the element to the strap or short that slides; None without one [m]."""
+        if isinstance(self.shape, GammaShape | TeeShape):
+            return self.shape.rod_length
+        return self.shape.length if isinstance(self.shape, HairpinShape) else None
 
 
 def after_changes(*, installation: Installation, changes: Mapping[str, float]) -> Installation:
     """Change lengths, match, height, ground or line by given amounts.
 
-    Keys: ``tip.N`` moves both tips of element N outwards [m]; ``stage.N`` changes piece N of
-    the match: a stub's or line's length [m], anything else by a share of its value [-];
-    ``height`` [m]; ``permittivity`` and ``conductivity`` as natural logarithms of a factor
-    [-]; ``line.length`` [m]; ``line.loss`` as a share [-].
+    Keys: ``tip.N`` moves both tips of element N outwards [m]; ``strap`` moves the strap of the
+    rods or the short of the hairpin outwards [m]; ``stage.N`` changes piece N of the match
+    behind the wires: a stub's or line's length [m], anything else by a share of its value [-];
+    ``height`` [m]; ``ground`` as the natural logarithm of a factor of the conductivity, its root
+    of the permittivity [-]; ``line.length`` [m]; ``line.loss`` as a share [-].
 
     Args:
         changes: amount of each change by its key, mixed units [-]
@@ -68,10 +88,14 @@ def after_changes(*, installation: Installation, changes: Mapping[str, float]) -
             stages[int(number)] = _stage_changed(stages[int(number)], amount, key)
         elif key == "height":
             beam = replace(beam, height=beam.height + amount)
-        elif key == "permittivity":
-            ground = replace(ground, permittivity=max(1.0, ground.permittivity * np.exp(amount)))
-        elif key == "conductivity":
-            ground = replace(ground, conductivity=float(ground.conductivity * np.exp(amount)))
+        elif key == "strap" and installation.strap is not None:
+            line = replace(line, shape=_strap_moved(line, amount))
+        elif key == "ground":
+            ground = replace(
+                ground,
+                permittivity=max(1.0, ground.permittivity * float(np.exp(0.5 * amount))),
+                conductivity=float(ground.conductivity * np.exp(amount)),
+            )
         elif key == "line.length":
             line = replace(line, line_length=max(0.0, line.line_length + amount))
         elif key == "line.loss":
@@ -97,6 +121,17 @@ def _tip_moved(element: Element, amount: float, key: str) -> Element:
         )
         raise BoomwrightError(msg)
     return replace(element, half=(*element.half[:-1], replace(last, length=length)))
+
+
+def _strap_moved(installation: Installation, amount: float) -> GammaShape | TeeShape | HairpinShape:
+    shape = installation.shape
+    if isinstance(shape, HairpinShape):
+        return replace(shape, length=max(_SHORTEST_SHARE * shape.length, shape.length + amount))
+    if isinstance(shape, GammaShape | TeeShape):
+        length = max(_SHORTEST_SHARE * shape.rod_length, shape.rod_length + amount)
+        return replace(shape, rod_length=length)
+    msg = f"strap: a {type(shape).__name__} has nothing that slides"
+    raise BoomwrightError(msg)
 
 
 def _stage_changed(stage: Stage, amount: float, key: str) -> Stage:

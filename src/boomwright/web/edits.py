@@ -99,6 +99,7 @@ DeskAction = Literal[
     "lesson-on",
     "lesson-back",
     "lesson-do",
+    "stop",
 ]
 ShelfAction = Literal["open", "save-as", "lesson", "choose", "cancel"]
 
@@ -132,7 +133,7 @@ class Act:
 
     #: ``undo``, ``redo``, ``look`` (has the file changed?), ``take-file``, ``keep-mine`` (after a
     #: conflict), ``save`` (now), or a lesson's next step (``lesson-on``), the one before
-    #: (``lesson-back``) and what this one does (``lesson-do``)
+    #: (``lesson-back``), what this one does (``lesson-do``), or ``stop`` of a fit under way
     action: DeskAction
 
 

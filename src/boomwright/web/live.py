@@ -46,6 +46,8 @@ from boomwright.web.workers import BusyError, Crew
 
 #: pause in the edits after which the whole band is computed [s]
 SETTLE = 0.12
+#: how often a window hears of long work [s]
+_LOOK = 0.3
 #: longest time a window may take to take a message [s]
 _TAKE = 20.0
 #: edits waiting at which no more are read for a while, and long things asked at once
@@ -113,6 +115,9 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
             return replace(view, system=system, narrow=narrow)
         case Shelve() | Ask() | Improve() | Act(action="look"):
             # Done by plans, search or autosave before they come here.
+            return view
+        case Act(action="stop"):
+            desk.fitting.stop()
             return view
         case edit:
             desk.apply(edit, gesture=message.gesture)
@@ -191,6 +196,8 @@ class LiveWindow:
                 self._loops = loops
                 loops.start_soon(self._quick_loop)
                 loops.start_soon(self._full_loop)
+                if self._sheet.progress is not None:
+                    loops.start_soon(self._progress_loop, self._sheet.progress)
                 await self._read()
                 # What was asked before the window closed still counts.
                 with anyio.move_on_after(_TAKE):
@@ -320,6 +327,16 @@ class LiveWindow:
                     break
                 if text:
                     await self._send_text(text)
+
+    async def _progress_loop(self, progress: Callable[[PlanDesk], float | None]) -> None:
+        """Tell how far the long work of the sheet is."""
+        told: float | None = None
+        while True:
+            await asyncio.sleep(_LOOK)
+            share = progress(self._desk)
+            if share is not None and share != told:
+                await self._send({"kind": "progress", "share": share})
+            told = share
 
     def _full(self) -> str:
         """Paint the whole band; runs in a worker thread."""

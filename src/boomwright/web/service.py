@@ -15,6 +15,7 @@ from boomwright.base import BoomwrightError, PlanError, SaveConflictError
 from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.web.edits import Act
+from boomwright.web.fitting import Fitting
 from boomwright.web.history import packed, unpacked
 from boomwright.web.memo import Memo
 from boomwright.web.saving import Saving, Step, Strange, saving_of
@@ -71,6 +72,8 @@ class PlanDesk:
         self._measured: dict[int, tuple[int, AsMeasured | NotMeasured]] = {}
         #: what windows and sheets computed last, by name and revision
         self.kept = Memo(size=_KEPT_LOOKS)
+        #: the fit of a measured sweep, heard and stopped by any window
+        self.fitting = Fitting()
         self._text = text
         self._file_text: str | None = text
         self._plan = read_plan(text, source=name)

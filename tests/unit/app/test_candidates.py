@@ -9,6 +9,7 @@ from boomwright.plan import read_plan
 from boomwright.plan.model_work import PricesPlan
 from boomwright.session.files import PlanFolder
 from boomwright.session.new_plan import make_searched
+from boomwright.study.as_measured import measure_beam
 from boomwright.study.candidates import choices, work_out
 from boomwright.study.computing import compute
 from boomwright.study.requests import RequestError, Wishes, first_guess
@@ -52,6 +53,20 @@ def test_a_worked_out_beam_keeps_over_the_band_what_its_words_say():
     assert candidate.plan.beams[0].boom_length <= 8.0 + 1e-6
     assert "first guess" not in candidate.text
     assert candidate.text.count("Taken off the frontier") == 1
+
+
+def test_the_hairpin_is_solved_and_the_driven_element_lies_between_its_neighbours():
+    candidate = work_out(choices(WISHES)[-1], wishes=WISHES)
+    beam = candidate.plan.beams[0]
+    assert beam.feed.kind == "hairpin"
+    assert None not in {beam.feed.rod_diameter, beam.feed.rod_spacing, beam.feed.rod_length}
+    reflector, driven, *directors = (each.half_length for each in beam.elements)
+    assert reflector >= driven >= max(directors)
+    measured = measure_beam(candidate.plan, beam)
+    assert measured.swr_design < 1.1
+    worst = float(measured.match_swr.max())
+    assert worst < 2.05
+    assert f"standing wave ratio up to {worst:.1f} behind its hairpin" in candidate.words
 
 
 def test_a_band_wider_than_the_frontier_is_fitted_to_its_own_edges():

@@ -20,6 +20,7 @@ from boomwright.feed import (
     standing_wave_ratio,
 )
 from boomwright.plan import read_plan
+from boomwright.plan.resolve.feed import drawn_shape
 from boomwright.render.json.feed import feed_document
 from boomwright.render.laid import lay_out
 from boomwright.report.feed import feed_report
@@ -27,7 +28,7 @@ from boomwright.report.model import Canvas
 from boomwright.solver import GROUND_CLASSES
 from boomwright.study.feed import exceeded_feed_limits, feed_touchstone
 from boomwright.study.feed_parts.braid import braid_cases
-from boomwright.study.feed_parts.shapes import drawn_shape, rod_sizes
+from boomwright.study.feed_parts.shapes import rod_sizes
 from fakes.feed_plans import GAMMA, SPLIT, plan_text, solved
 
 #: the small plan stretched to three times its size, for 7 MHz

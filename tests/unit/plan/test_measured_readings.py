@@ -9,8 +9,21 @@ from boomwright.plan import read_plan
 from boomwright.plan.on_air_text import level_text, moment_text, parse_level, parse_moment
 from boomwright.plan.quantity import QuantityError
 from boomwright.plan.resolve.on_air import aim_of, run_of, signal_place
-from boomwright.plan.resolve.tuning import adjustable_parts, moving_care, tuning_tolerance
-from full_plan import FULL
+from boomwright.plan.resolve.tuning import (
+    adjustable_parts,
+    meter_of,
+    moving_care,
+    side_readings,
+    tuning_installation,
+    tuning_tolerance,
+)
+from boomwright.tuning import METERS
+from full_plan import FULL, with_feed
+
+_QUARTER_WAVE = (
+    '{ kind = "quarter-wave", gap = "40 mm", section_impedance = "35 ohm", '
+    'section_length = "0.165 wl", velocity_factor = 0.66 }'
+)
 
 
 @pytest.mark.parametrize(
@@ -51,7 +64,16 @@ def test_tables_become_values_of_the_tuning_room():
     assert (usual.cutting, usual.component, usual.ground_factor) == (0.003, 0.02, 1.5)
     care = moving_care(plan)
     assert care.length == pytest.approx(0.0254 / 32)
-    assert adjustable_parts(plan, adjustable=("tip.0", "tip.1", "stage.0")) == ("tip.1", "stage.0")
+    matched = read_plan(with_feed(_QUARTER_WAVE))
+    installation = tuning_installation(matched)
+    assert adjustable_parts(matched, installation=installation) == ("tip.1", "stage.0")
+    meter = meter_of(plan)
+    assert (meter.noise, meter.noise_known) == (0.004, True)
+    assert meter.residual == METERS["careful kit"].residual < METERS["plain"].residual
+    probe, ratio = side_readings(plan)
+    assert (probe.element, probe.value, probe.spread) == (0, pytest.approx(math.log(0.7)), 0.04)
+    assert (ratio.kind, ratio.value, ratio.spread) == ("front to back", 14.0, 2.0)
+    assert (probe.frequency, ratio.frequency) == (14.2e6, plan.beams[0].design_frequency)
     (heading,) = plan.measured.heading
     run = run_of(heading)
     # S9 +15 dB and S6, six decibels an S-unit.
@@ -99,7 +121,19 @@ def test_what_does_not_go_together_is_refused(old, new, path, words):
 def test_a_part_that_is_not_there_cannot_be_adjusted():
     plan = read_plan(FULL.replace("adjust = { elements = [1]", "adjust = { elements = [1, 7]"))
     with pytest.raises(PlanError) as caught:
-        adjustable_parts(plan, adjustable=("tip.0", "tip.1", "stage.0"))
-    (fault,) = caught.value.faults
+        adjustable_parts(plan, installation=tuning_installation(plan))
+    fault, other = caught.value.faults
     assert fault.path == "measured.adjust.elements[1]"
     assert "0, 1" in fault.remedy
+    # A balun has nothing to set.
+    assert (other.path, other.remedy) == ("measured.adjust.stages[0]", "remove it")
+
+
+def test_a_probe_on_the_driven_element_tells_nothing():
+    plan = read_plan(
+        FULL.replace("[[measured.probe]]\nelement = 0", "[[measured.probe]]\nelement = 1")
+    )
+    with pytest.raises(PlanError) as caught:
+        side_readings(plan)
+    assert caught.value.faults[0].path == "measured.probe[0].element"
+    assert "0" in caught.value.faults[0].remedy

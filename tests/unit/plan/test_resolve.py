@@ -724,11 +724,24 @@ def test_tuning_from_the_full_plan() -> None:
     assert (built.line, built.line_length, built.reference) == (COAX_TYPES["RG-58"], 30.0, 75.0)
     assert [stage.ratio for stage in built.stages] == [0.25]  # type: ignore[union-attr]
     assert plan.measured is not None
-    assert trial_moves(plan.measured.trial[0]) == {
+    # A plan counts the pieces of its match; the room the lumped ones behind the wires.
+    (trial,) = plan.measured.trial
+    matched = tuning_installation(read_plan(with_feed(FEEDS[-1])))
+    assert trial_moves(trial, installation=matched, path="") == {
         "tip.1": -0.01,
         "stage.0": 0.005,
         "stage.1": pytest.approx(-0.1),
     }
+    gamma = tuning_installation(read_plan(with_feed(FEEDS[2])))
+    moves = (replace(trial.moved[1], stage=1), replace(trial.moved[2], stage=2))
+    assert trial_moves(replace(trial, moved=moves), installation=gamma, path="") == {
+        "strap": 0.005,
+        "stage.0": pytest.approx(-0.1),
+    }
+    with pytest.raises(PlanError) as refused:
+        trial_moves(trial, installation=built, path="measured.trial[0]")
+    assert refused.value.faults[0].path == "measured.trial[0].moved[2]"
+    assert refused.value.faults[0].remedy == "write numbers out of 0"
     unfinished = read_plan(with_feed('{ kind = "gamma" }'))
     with pytest.raises(PlanError) as caught:
         tuning_installation(unfinished)
@@ -760,7 +773,7 @@ def test_wishes_that_are_not_said_are_the_usual_ones() -> None:
     assert len(usual_wishes(demo())) == 5
     some = read_plan(FULL.replace("swr = 1.8\n", "").replace("matched = true\n", ""))
     assert (design_targets(some).most_swr, design_targets(some).match) == (2.0, "matched")
-    assert usual_wishes(some) == ("an SWR of 2 at most over the band after a match",)
+    assert usual_wishes(some) == ("an SWR of 2 at most over the band, match in place",)
 
 
 def test_hard_limits_reach_the_search() -> None:

@@ -5,72 +5,118 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from boomwright.base import BoomwrightError
-from boomwright.feed import ShuntInductor
-from boomwright.solver import PERFECT_GROUND, reference_detail, remembering
+from boomwright.feed import Braid, FieldSetting, ShuntInductor, solve_braid
 from boomwright.tuning import (
-    MetalFault,
+    METERS,
+    Bench,
+    Reading,
     Sweep,
     after_changes,
+    antenna_surrogate,
     at_line,
     at_meter,
-    compute_fault_antennas,
-    faulty_impedance,
-    faulty_wires,
     find_fault,
     list_suspects,
-    swapped,
+    usual_causes,
 )
 from tuned_antennas import BAND, FREQUENCIES, station
 from written import metric
 
-INSTALLATION = station()
+STATION = station()
 ERRORS = {"tip.0": 0.003, "tip.1": -0.004, "tip.2": 0.002, "line.length": 0.05}
 
 
 @pytest.fixture(scope="module")
-def antennas():
-    return compute_fault_antennas(
-        installation=INSTALLATION, lowest_frequency=BAND[0], highest_frequency=BAND[1]
+def suspects():
+    low, high = BAND
+    surrogate = antenna_surrogate(
+        installation=STATION, lowest_frequency=low, highest_frequency=high
+    )
+    return list_suspects(surrogate, usual_causes(installation=STATION))
+
+
+def swapped(beam):
+    one, driven, other = beam.elements
+    return replace(
+        beam,
+        elements=(
+            replace(one, position=other.position),
+            driven,
+            replace(other, position=one.position),
+        ),
     )
 
 
-def sweep_of(*, fault=None, beam=None, stages=None, leak=0.0, impedance=None):
-    real = after_changes(installation=INSTALLATION, changes=ERRORS)
-    beam = beam(real.beam) if beam else real.beam
-    real = replace(real, beam=beam, stages=real.stages if stages is None else stages)
+def broken(beam):
+    """The reflector with its middle joint open: two rods that no current crosses."""
+    first = beam.elements[0]
+    left = (replace(first.half[0], length=0.45 * first.half_length),)
+    return replace(beam, elements=(replace(first, half=left), *beam.elements[1:]))
+
+
+def reading_of(*, beam=None, leak=0.0, braid=0.0, short=0.0, impedance=None, line=None):
+    changes = ERRORS | (line or {})
+    real = after_changes(installation=STATION, changes=changes)
+    real = replace(real, beam=beam(real.beam) if beam else real.beam)
+    if short:
+        inductance = short / (2.0 * np.pi * 14.175e6)
+        real = replace(real, stages=(ShuntInductor(inductance=inductance),))
     if impedance is None:
-        antenna = faulty_impedance(
-            beam=real.beam, fault=fault or MetalFault(), ground=real.ground,
-            frequencies=FREQUENCIES, detail=reference_detail(frequency=BAND[1]),
-            prepare=remembering(),
-        )  # fmt: skip
-        impedance = at_line(installation=real, impedance=antenna, frequencies=FREQUENCIES)
+        port = Bench(real).impedance(real, FREQUENCIES)
+        if braid:
+            port = 1.0 / (1.0 / port + across(real.beam, braid))
+        impedance = at_line(installation=real, impedance=port, frequencies=FREQUENCIES)
     start = 1.0 / (1.0 / impedance + leak)
     clean = at_meter(installation=real, impedance=start, frequencies=FREQUENCIES)
-    noise = 0.01 * np.random.default_rng(8).normal(size=(2, len(FREQUENCIES)))
-    return Sweep(frequencies=FREQUENCIES, reflection=clean + noise[0] + 1j * noise[1])
+    noise = 0.003 * np.random.default_rng(8).normal(size=(2, len(FREQUENCIES)))
+    return Reading(
+        sweep=Sweep(frequencies=FREQUENCIES, reflection=clean + noise[0] + 1j * noise[1])
+    )
+
+
+def across(beam, length):
+    """What a braid without a choke adds, by the feed room's own model, over the band."""
+    mast = beam.elements[beam.driven_index].position
+    made = Braid(drop=0.5 * length, down=0.5 * length, mast_at=mast, diameter=0.01)
+    at = np.linspace(*BAND, 3)
+    added = []
+    for frequency in at:
+        found = solve_braid(
+            beam=beam, braid=made, frequency=float(frequency), setting=FieldSetting()
+        )
+        added.append(found.admittance[0, 0] - 1.0 / found.plain_impedance)
+    return np.polyval(np.polyfit(at / 1e6, added, 2), FREQUENCIES / 1e6)
 
 
 FAULTS = {
     "no fault": {},
-    "loose element": {"fault": MetalFault(open_middle=0)},
-    "wrong element order": {"beam": lambda beam: swapped(beam, 0, 2)},
-    "braid common mode": {"fault": MetalFault(braid_length=5.3)},
+    "open or loose element": {"beam": broken},
+    "wrong element order": {"beam": swapped},
+    "braid common mode": {"braid": 5.3},
     "wet balun": {"leak": 1.0 / 150.0 + 1j / 200.0},
-    "shorted match": {"stages": (ShuntInductor(inductance=4.0 / (2 * np.pi * 14.175e6)),)},
+    "shorted match": {"short": 4.0},
+    "water in the line": {"line": {"line.loss": 3.0, "line.length": 0.8}},
+    "wrong velocity factor": {"line": {"line.length": 18.0 * (0.66 / 0.85 - 1.0)}},
 }
 
 
 @pytest.mark.parametrize("kind", FAULTS)
-def test_fault_is_named(antennas, kind):
-    report = find_fault(
-        installation=INSTALLATION, antennas=antennas, sweep=sweep_of(**FAULTS[kind])
-    )
+def test_fault_is_named(suspects, kind):
+    report = named(suspects, reading_of(**FAULTS[kind]))
     assert report.verdict == kind
     assert report.kinds[0][0] == kind
     np.testing.assert_allclose(sum(share for _, share in report.kinds), 1.0, rtol=1e-9)
     assert report.notices[0].code == "tuning.fault"
+    assert report.named[0].look in metric(report.notices[0].text) or kind == "no fault"
+
+
+def named(suspects, reading):
+    return find_fault(suspects=suspects, reading=reading, meter=METERS["hand-held"])
+
+
+def test_a_plainly_mis_cut_element_is_no_wrong_order(suspects):
+    long = {"line": {"tip.2": 0.014}}
+    assert named(suspects, reading_of(**long)).verdict == "no fault"
 
 
 @pytest.mark.parametrize(
@@ -82,24 +128,14 @@ def test_fault_is_named(antennas, kind):
     ],
     ids=["load", "sharp resonance", "dipole"],
 )
-def test_other_antennas_are_not_one_of_these(antennas, impedance):
-    report = find_fault(
-        installation=INSTALLATION, antennas=antennas, sweep=sweep_of(impedance=impedance)
-    )
+def test_other_antennas_are_not_one_of_these(suspects, impedance):
+    report = named(suspects, reading_of(impedance=impedance))
     assert report.verdict == "not one of these"
     assert report.notices[0].code == "tuning.unknown-fault"
 
 
-def test_suspects_cover_every_kind(antennas):
-    suspects = list_suspects(installation=INSTALLATION, antennas=antennas, frequencies=FREQUENCIES)
-    assert {suspect.kind for suspect in suspects} == set(FAULTS)
+def test_suspects_cover_every_kind(suspects):
+    assert {suspect.kind for suspect in suspects} == {*FAULTS, "slipped strap"}
     texts = [metric(suspect.text) for suspect in suspects]
     assert "reflector and director are in each other's place" in texts
     assert any("halves do not touch" in text for text in texts)
-
-
-def test_braid_must_stay_off_the_ground():
-    with pytest.raises(BoomwrightError, match="reaches the ground"):
-        faulty_wires(
-            beam=INSTALLATION.beam, fault=MetalFault(braid_length=20.0), ground=PERFECT_GROUND
-        )

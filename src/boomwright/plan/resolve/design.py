@@ -35,8 +35,8 @@ def design_targets(plan: Plan) -> Targets:
     """Turn wishes into targets; what they do not say is taken as usual.
 
     Usual is what most owners want of a beam: gain first, a decibel of it worth ten of front-to-rear
-    ratio; a standing wave ratio of 2 at most over the band after a match; 12.5 ohm or more at the
-    feed {common-practice-usual-wishes}.
+    ratio; a standing wave ratio of 2 at most over the band; 12.5 ohm or more at the feed
+    {common-practice-usual-wishes}.
     """
     wish = plan.wish or WishPlan()
     weights = wish.matters or USUAL_MATTERS
@@ -69,7 +69,7 @@ def usual_wishes(plan: Plan) -> tuple[str, ...]:
             wish.matters,
             f"gain counts, and front-to-rear ratio by {USUAL_MATTERS.front_to_rear:g} dB a decibel",
         ),
-        (wish.swr, f"an SWR of {MOST_SWR:g} at most over the band after a match"),
+        (wish.swr, f"an SWR of {MOST_SWR:g} at most over the band, match in place"),
         (wish.resistance, f"{LEAST_RESISTANCE:g} ohm or more at the feed"),
         (wish.boom_length, "no longer boom than now"),
         (wish.elements, "as many elements as now"),

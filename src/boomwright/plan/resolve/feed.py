@@ -11,6 +11,10 @@ from boomwright.feed import (
     DUTY_FACTORS,
     HAIRPIN_SHARE,
     CoaxType,
+    FeedShape,
+    FoldedShape,
+    GammaShape,
+    HairpinShape,
     LineSection,
     RodGeometry,
     SeriesCapacitor,
@@ -18,7 +22,9 @@ from boomwright.feed import (
     ShuntCapacitor,
     ShuntInductor,
     ShuntStub,
+    SplitShape,
     Stage,
+    TeeShape,
     Transformer,
     fit_attenuation,
     hairpin_stages,
@@ -78,6 +84,14 @@ def duty_factor(plan: Plan) -> float:
     emission = plan.transmitter.emission if plan.transmitter else ""
     return DUTY_FACTORS[_DUTY_WORD[emission]] if emission else 1.0
 
+
+_SHAPE_KINDS = {
+    "split": "split element",
+    "quarter-wave": "quarter-wave section",
+    "stub": "stub",
+    "L-section": "L-section",
+    "hairpin": "hairpin",
+}
 
 #: feeds whose circuit equations are good enough for a figure beside the bare feed point
 QUICK_MATCHES = ("hairpin", "quarter-wave", "stub", "L-section")
@@ -174,7 +188,7 @@ def feed_stages(beam: Beam) -> tuple[Stage, ...] | None:
     """
     feed = beam.feed
     if feed.kind == "split":
-        return _balun(feed)
+        return balun_stages(feed)
     if feed.kind == "hairpin":
         return _hairpin(beam)
     if feed.kind in {"gamma", "tee"}:
@@ -186,14 +200,15 @@ def feed_stages(beam: Beam) -> tuple[Stage, ...] | None:
     return _sections(feed)
 
 
-def _balun(feed: Feed) -> tuple[Stage, ...]:
+def balun_stages(feed: Feed) -> tuple[Stage, ...]:
+    """The balun of a feed as a piece of its match, none without one."""
     return () if feed.balun is None else (Transformer(ratio=1.0 / feed.balun, label="balun"),)
 
 
 def _hairpin(beam: Beam) -> tuple[Stage, ...] | None:
     feed = beam.feed
     if feed.inductance is not None:
-        return (ShuntInductor(inductance=feed.inductance), *_balun(feed))
+        return (ShuntInductor(inductance=feed.inductance), *balun_stages(feed))
     diameter, spacing, length = feed.rod_diameter, feed.rod_spacing, feed.rod_length
     if diameter is None or spacing is None or length is None:
         return None
@@ -209,7 +224,7 @@ def _hairpin(beam: Beam) -> tuple[Stage, ...] | None:
         ),
         remedy=f"move the rods of beam {beam.name} apart",
     )
-    return (*stages, *_balun(feed))
+    return (*stages, *balun_stages(feed))
 
 
 def _rods(beam: Beam) -> tuple[Stage, ...] | None:
@@ -238,7 +253,7 @@ def _folded(beam: Beam) -> tuple[Stage, ...] | None:
             length=beam.elements[beam.driven_index].half_length,
             end="short",
         ),
-        *_balun(beam.feed),
+        *balun_stages(beam.feed),
     )
 
 
@@ -274,3 +289,45 @@ def _sections(feed: Feed) -> tuple[Stage, ...] | None:
         velocity_factor=speed,
     )
     return (section, stub)
+
+
+def drawn_shape(beam: Beam) -> tuple[FeedShape, tuple[Stage, ...], str] | None:
+    """The feed with the plan's own dimensions.
+
+    Returns:
+        shape, lumped pieces behind it and its name in words; None when a dimension is missing
+    """
+    feed = beam.feed
+    diameter, spacing, length = feed.rod_diameter, feed.rod_spacing, feed.rod_length
+    capacitance = feed.capacitance
+    if feed.kind == "hairpin" and feed.inductance is None:
+        if diameter is None or spacing is None or length is None:
+            return None
+        rods = HairpinShape(rod_diameter=diameter, spacing=spacing, length=length, gap=feed.gap)
+        return rods, balun_stages(feed), "hairpin"
+    if feed.kind in {"gamma", "tee"}:
+        if diameter is None or spacing is None or length is None or capacitance is None:
+            return None
+        if feed.kind == "gamma":
+            gamma = GammaShape(
+                rod_diameter=diameter, spacing=spacing, rod_length=length, capacitance=capacitance
+            )
+            return gamma, (), "gamma"
+        tee = TeeShape(
+            rod_diameter=diameter,
+            spacing=spacing,
+            rod_length=length,
+            capacitance=capacitance,
+            gap=feed.gap,
+        )
+        return tee, (), "tee with half-wave balun"
+    if feed.kind == "folded":
+        if diameter is None or spacing is None:
+            return None
+        folded = FoldedShape(conductor_diameter=diameter, spacing=spacing, gap=feed.gap)
+        return folded, balun_stages(feed), "folded element"
+    stages = feed_stages(beam)
+    if stages is None:
+        return None
+    name = _SHAPE_KINDS[feed.kind] + (" with coil" if feed.kind == "hairpin" else "")
+    return SplitShape(gap=feed.gap), stages, name

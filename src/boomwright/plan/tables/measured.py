@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, count, either_sign, number, words
+from boomwright.plan.fields import above_zero, choice, count, either_sign, number, words
 from boomwright.plan.kinds import Day, Parsed
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_measured import (
     AdjustPlan,
     AimPlan,
+    FrontBackPlan,
     HeadingRunPlan,
     MeasuredPlan,
     MeterLinePlan,
     MovePlan,
     MovingPlan,
+    ProbePlan,
     TolerancePlan,
     TrialPlan,
 )
@@ -104,6 +106,7 @@ TRIAL = TableSpec(
             kind=Tables(spec=MOVE, header="[[measured.trial.moved]]", least=0),
             help="What was moved since the sweep before.",
         ),
+        either_sign("rise", "length", "How much higher the beam hung while sweeping.", size=50.0),
         _DAY,
         words("note", "Owner's remark.", longest=200),
     ),
@@ -232,6 +235,37 @@ AIM = TableSpec(
     ),
 )  # fmt: skip
 
+PROBE = TableSpec(
+    noun="probe reading",
+    model=ProbePlan,
+    fields=(
+        Field(
+            key="element",
+            kind=Number(low=0, high=99, whole=True),
+            help="Index of the element, from 0.",
+            required=True,
+            example="element = 2",
+        ),
+        Field(key="ratio", kind=Number(low=1e-3, high=10.0), required=True,
+              help="Current in its middle over that of the driven element.",
+              example="ratio = 0.85"),
+        _share("within", "How exactly it was read."),
+        above_zero("frequency", "frequency", "Frequency it was read at."),
+    ),
+)  # fmt: skip
+
+FRONT_BACK = TableSpec(
+    noun="front-to-back reading",
+    model=FrontBackPlan,
+    fields=(
+        Field(key="ratio", kind=Number(low=-10.0, high=60.0), required=True,
+              help="Decibels from ahead over those with the back to the signal.",
+              example="ratio = 18"),
+        number("within", "How exactly it was read, in decibels.", low=0.1, high=20.0),
+        above_zero("frequency", "frequency", "Frequency of the signal."),
+    ),
+)  # fmt: skip
+
 MEASURED = TableSpec(
     noun="measured",
     model=MeasuredPlan,
@@ -239,7 +273,9 @@ MEASURED = TableSpec(
         _SWEEP,
         words("beam", "Name of the beam it is of; not needed when there is one.", longest=64),
         _DAY,
-        above_zero("reference", "resistance", "Resistance of the meter.", high=1000.0),
+        above_zero("reference", "resistance", "Resistance the meter reads against.", high=1000.0),
+        choice("meter", ("hand-held", "careful kit", "plain"), "class of meter",
+               "Class of the meter: how good its calibration is."),
         Field(
             key="noise",
             kind=Quantity(dimension="ratio", low=1e-4, high=0.3),
@@ -254,6 +290,16 @@ MEASURED = TableSpec(
             key="trial",
             kind=Tables(spec=TRIAL, header="[[measured.trial]]", least=0),
             help="Trials since, in their order.",
+        ),
+        Field(
+            key="probe",
+            kind=Tables(spec=PROBE, header="[[measured.probe]]", least=0),
+            help="Currents read with a probe.",
+        ),
+        Field(
+            key="front_to_back",
+            kind=Tables(spec=FRONT_BACK, header="[[measured.front_to_back]]", least=0),
+            help="Front to back read with a distant signal.",
         ),
         Field(
             key="heading",

@@ -8,8 +8,9 @@ from typing import Any
 
 from boomwright.render.json.fields import notice_rows
 from boomwright.render.rows import plain
-from boomwright.study.tuning_results import TuneResult
-from boomwright.tuning import BAND, Trial
+from boomwright.study.tuning_on_air import AimedAt, HeardRun
+from boomwright.study.tuning_results import Trial, TuneResult
+from boomwright.tuning import BAND
 
 
 def tuning_document(result: TuneResult) -> dict[str, Any]:
@@ -26,8 +27,12 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
             _trial(trial, file) for trial, file in zip(result.trials, result.files, strict=True)
         ],
         "alike": [
-            {"first": p.first.key, "second": p.second.key, "correlation": p.correlation}
-            for p in told.alike
+            {
+                "parts": [cause.key for cause in group.causes],
+                "correlation": group.correlation,
+                "would_tell": None if group.further is None else plain(group.further.name),
+            }
+            for group in told.alike
         ],
         "untold": [cause.key for cause in told.untold],
         "further_measurements": [
@@ -46,50 +51,32 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
             "verdict": report.verdict,
             "kinds": [{"kind": kind, "probability": share} for kind, share in report.kinds],
             "named": [
-                {"kind": each.kind, "text": plain(each.text), "probability": each.probability}
+                {
+                    "kind": each.kind,
+                    "text": plain(each.text),
+                    "look": each.look,
+                    "probability": each.probability,
+                }
                 for each in report.named
             ],
         },
-        "on_air": [
-            {
-                "heard": each.name,
-                "day": each.day,
-                "note": each.note,
-                "bearing_deg": math.degrees(each.bearing),
-                "front_to_back_db": each.reading.front_to_back_db,
-                "computed_front_to_back_db": each.reading.computed_front_to_back_db,
-                "beam_width_deg": math.degrees(each.reading.beam_width),
-                "computed_beam_width_deg": math.degrees(each.reading.computed_beam_width),
-                "rotator_offset_deg": math.degrees(each.reading.offset),
-                "rotator_offset_band_deg": math.degrees(each.reading.offset_band),
-                "scatter_db": each.reading.scatter_db,
-            }
-            for each in result.heard
-        ],
-        "alignment": None
-        if result.aimed is None
-        else {
-            "rotator_offset_deg": math.degrees(result.aimed.alignment.offset),
-            "rotator_offset_band_deg": math.degrees(result.aimed.alignment.band),
-            "left_deg": [math.degrees(left) for left in result.aimed.alignment.left],
-        },
+        "on_air": [_heard(each) for each in result.heard],
+        "alignment": _alignment(result.aimed),
         "notices": notice_rows(result.notices),
     }
 
 
 def _trial(trial: Trial, file: str) -> dict[str, Any]:
-    fit, advice = trial.fit, trial.advice
-    known = fit.after
+    found, advice = trial.trimming, trial.advice
     return {
         "number": trial.number,
         "day": trial.day,
         "note": trial.note,
         "sweep": file,
         "moves": dict(trial.moves),
-        "swr_at_design": trial.swr,
-        "done": trial.done,
-        "misfit": fit.misfit,
-        "strain": fit.strain,
+        "explained": found.explained,
+        "misfit": found.misfit,
+        "strain": found.strain,
         "deviations": [
             {
                 "key": cause.key,
@@ -98,11 +85,43 @@ def _trial(trial: Trial, file: str) -> dict[str, Any]:
                 "most_probable": float(mean),
                 "band": BAND * float(spread),
             }
-            for cause, mean, spread in zip(known.causes, known.mean, known.spread, strict=True)
+            for cause, mean, spread in zip(found.causes, found.mean, found.spread, strict=True)
         ],
+        "verdict": advice.verdict,
         "advice": [asdict(step) | {"text": plain(step.text)} for step in advice.steps],
-        "expected_swr": advice.expected_swr,
-        "expected_swr_limit": advice.expected_swr_limit,
-        "frequencies_hz": fit.sweep.frequencies.tolist(),
+        "swr_now": asdict(advice.now),
+        "swr_after": asdict(advice.after),
+        "chance_of_worse": advice.worse,
+        "within_reach": advice.within_reach,
+        "resistance_after_ohm": advice.resistance,
+        "reactance_after_ohm": advice.reactance,
+        "frequencies_hz": advice.frequencies.tolist(),
         "expected_reflection": [[float(v.real), float(v.imag)] for v in advice.expected],
+    }
+
+
+def _heard(each: HeardRun) -> dict[str, Any]:
+    reading = each.reading
+    return {
+        "heard": each.name,
+        "day": each.day,
+        "note": each.note,
+        "bearing_deg": math.degrees(each.bearing),
+        "front_to_back_db": reading.front_to_back_db,
+        "computed_front_to_back_db": reading.computed_front_to_back_db,
+        "beam_width_deg": math.degrees(reading.beam_width),
+        "computed_beam_width_deg": math.degrees(reading.computed_beam_width),
+        "rotator_offset_deg": math.degrees(reading.offset),
+        "rotator_offset_band_deg": math.degrees(reading.offset_band),
+        "scatter_db": reading.scatter_db,
+    }
+
+
+def _alignment(aimed: AimedAt | None) -> dict[str, Any] | None:
+    if aimed is None:
+        return None
+    return {
+        "rotator_offset_deg": math.degrees(aimed.alignment.offset),
+        "rotator_offset_band_deg": math.degrees(aimed.alignment.band),
+        "left_deg": [math.degrees(left) for left in aimed.alignment.left],
     }

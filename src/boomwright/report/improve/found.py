@@ -132,6 +132,8 @@ def wish_words(wish: Wish) -> tuple[str, ...]:
     )
     told = [f"a decibel {', '.join(f'of {n} counts {w:g}' for n, w in weights if w > 0.0)}"]
     after = " after a match" if targets.match == "matched" else ""
+    if targets.fed is not None and targets.fed.kind != "split":
+        after = f" behind the match ({targets.fed.kind})"
     low, high = targets.resistance
     mass, area = wish.most_mass or 0.0, wish.most_wind_area or 0.0
     cost, error = wish.most_cost or 0.0, wish.length_error

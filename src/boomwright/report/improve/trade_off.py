@@ -140,8 +140,7 @@ def _designs(made: TradeOff) -> Table[FrontierRow]:
             column("lengths", lambda row: lengths(row.point.half_lengths, 2.0 * made.wavelength)),
         ),
         items=made.asked,
-        note="For the next shorter boom and the next wider band of the table. Looked at closer in "
-        "band and angle than they were computed, designs fall short by a third of a decibel of "
-        "ratio and 0.12 in SWR at most.",
+        note="Fitted to this boom, band and diameter; the figures are those of these designs by "
+        "the full solver.",
         sentences=True,
     )

@@ -7,17 +7,18 @@ from typing import Any, Final
 
 from boomwright.base import METRES_PER_INCH
 from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
+from boomwright.plan.resolve.tuning import stage_keys
 from boomwright.report.model import Fact, Report, Table, column
 from boomwright.report.tuning.pictures import tuning_pictures
 from boomwright.study.tuning_results import TuneResult
-from boomwright.tuning import BAND, Cause, Step
+from boomwright.tuning import BAND, GOOD_SWR, Cause, Foretold, Step
 
 __all__ = ["tuning_report"]
 
 #: kinds of a deviation and of the width of its band, by the unit of its cause
 _PARTS: Final = {"m": ("move", "trim"), "share": ("signed share", "exact share")}
-#: pairs that are told apart badly, named in the table
-_MOST_PAIRS: Final = 6
+_NOT_ASKED: Final = "not looked for; boomwright tune PLAN --faults does"
+_WHOLE: Final = {"F": "capacitance", "H": "inductance"}
 
 
 def tuning_report(result: TuneResult) -> Report:
@@ -46,29 +47,24 @@ def tuning_report(result: TuneResult) -> Report:
 
 def _answer(result: TuneResult) -> tuple[Fact, ...]:
     last, swr = result.last, result.sweep.swr
-    at = int(swr.argmin())
+    advice, at = last.advice, int(result.sweep.swr.argmin())
     lowest = phrase(
         "{swr} at {frequency}",
         swr=Quantity(float(swr[at]), "swr"),
         frequency=Quantity(float(result.sweep.frequencies[at]), "frequency"),
     )
-    expected = phrase(
-        "{swr}, below {limit} with 97.5 % probability",
-        swr=Quantity(last.advice.expected_swr, "swr"),
-        limit=Quantity(last.advice.expected_swr_limit, "swr"),
-    )
     sweep = ", ".join(part for part in (result.files[-1], last.day) if part)
     facts = [
+        Fact(label="To move", value=_verdict(result)),
         Fact(label="Sweep", value=sweep),
         Fact(label=f"Lowest SWR {result.where}", value=lowest),
-        Fact(label="SWR at the antenna, design frequency", value=Quantity(last.swr, "swr")),
-        Fact(label="SWR expected after the change", value=expected),
     ]
-    if not last.advice.steps:
-        facts.append(Fact(label="To move", value="nothing at the design frequency"))
-    elif last.done:
-        good = "the match is good already; move only if you are there anyway"
-        facts.append(Fact(label="Worth it", value=good))
+    if advice.verdict != "cannot tell":
+        facts.append(Fact(label="SWR at the antenna, design frequency", value=_told(advice.now)))
+    if advice.verdict == "move":
+        facts.append(Fact(label="SWR expected after the move", value=_told(advice.after)))
+    if not advice.within_reach:
+        facts.append(Fact(label="Out of reach", value=_out_of_reach(result)))
     facts += [
         Fact(label="Explained", value=_explained(result)),
         Fact(label="Fault", value=_fault(result)),
@@ -87,30 +83,69 @@ def _answer(result: TuneResult) -> tuple[Fact, ...]:
     return tuple(facts)
 
 
+def _verdict(result: TuneResult) -> Value:
+    advice = result.last.advice
+    if advice.verdict == "cannot tell":
+        return "nothing yet: the sweep is not explained by this antenna"
+    if advice.verdict == "leave it":
+        return "nothing: no move is likely to make it better than the meter can tell"
+    return listed([step.text for step in advice.steps], between="; ")
+
+
+def _told(swr: Foretold) -> Value:
+    """Say a ratio with its band and the chance that it is good."""
+    return phrase(
+        "{middle} ({low} to {high} with 95 % probability); {good} or better with {chance}",
+        middle=Quantity(swr.middle, "swr"),
+        low=Quantity(swr.low, "swr"),
+        high=Quantity(swr.high, "swr"),
+        good=Quantity(GOOD_SWR, "swr"),
+        chance=Quantity(swr.chance, "share"),
+    )
+
+
+def _out_of_reach(result: TuneResult) -> Value:
+    """Say that what may be moved cannot make a good match, and what the line would see."""
+    advice = result.last.advice
+    kind = result.beam.feed.kind
+    movable = "tips alone" if kind == "split" else "tips and match as they are"
+    return phrase(
+        f"{{good}} is not to be had with {movable}: resistance {{resistance}}, reactance "
+        "{reactance}; change the match",
+        good=Quantity(GOOD_SWR, "swr"),
+        resistance=Quantity(advice.resistance, "resistance"),
+        reactance=Quantity(advice.reactance, "reactance"),
+    )
+
+
 def _next(result: TuneResult) -> tuple[Value, ...]:
     """The moves of the advice, and to measure again."""
     advice = result.last.advice
+    if advice.verdict == "cannot tell":
+        return (
+            "move nothing; check that sweep and plan are of the same antenna",
+            "read open, short and load with the meter, then sweep again",
+        )
     if not advice.steps:
-        return ("nothing to move; keep this sweep as the one to compare later ones with",)
+        return ("leave it; keep this sweep as the one to compare later ones with",)
     moves = tuple(phrase("{text}", text=step.text) for step in advice.steps)
     record = "measure again and write the new sweep into the plan as a [[measured.trial]]"
     return (listed(moves, between="; "), record)
 
 
 def _explained(result: TuneResult) -> Value:
-    fit = result.last.fit
+    trimming = result.last.trimming
     return phrase(
         "what is left over is {times} times the meter's scatter, {noise} of full reflection",
-        times=Quantity(math.sqrt(fit.misfit), "times"),
-        noise=Quantity(fit.noise, "reflection"),
+        times=Quantity(trimming.misfit, "times"),
+        noise=Quantity(trimming.scatter, "reflection"),
     )
 
 
 def _fault(result: TuneResult) -> Value:
-    if result.beam.wires:
-        return "not looked for: the beam has further wires"
     if result.faults is None:
-        return "not looked for; boomwright tune PLAN --faults does"
+        few = any(notice.code == "tuning.no-fault-search" for notice in result.notices)
+        return "not looked for: too few readings" if few else _NOT_ASKED
     kind, share = result.faults.kinds[0]
     if result.faults.verdict != kind:
         return result.faults.verdict
@@ -126,6 +161,8 @@ def _deviation(cause: Cause, amount: float, band: float) -> Value:
     """
     if cause.unit in _PARTS:
         return Quantity(amount, _PARTS[cause.unit][0], band)
+    if cause.unit in _WHOLE:
+        return Quantity(max(amount, 0.0), _WHOLE[cause.unit], band)
     return phrase(
         "times {factor}, {low} to {high}",
         factor=_factor(amount),
@@ -141,11 +178,13 @@ def _factor(logarithm: float) -> Quantity:
 def _width(cause: Cause, band: float) -> Value:
     if cause.unit in _PARTS:
         return phrase("±{band}", band=Quantity(band, _PARTS[cause.unit][1]))
+    if cause.unit in _WHOLE:
+        return phrase("±{band}", band=Quantity(band, _WHOLE[cause.unit]))
     return phrase("times or over {factor}", factor=_factor(band))
 
 
 def _advice(result: TuneResult) -> Table[Step]:
-    causes = {cause.key: cause for cause in result.last.fit.before.causes}
+    causes = {cause.key: cause for cause in result.last.trimming.causes}
     steps = result.last.advice.steps
     return Table(
         name="advice",
@@ -161,12 +200,12 @@ def _advice(result: TuneResult) -> Table[Step]:
             "Each with its 95 % band. Tips: each of both ends by the same amount, plus is "
             "outwards. Measure again after moving, and write the new sweep into the plan as a "
             "[[measured.trial]], with moved = [{moved}]",
-            moved=listed([_moved(causes[step.key], step) for step in steps]),
+            moved=listed([_moved(result, causes[step.key], step) for step in steps]),
         ),
     )
 
 
-def _moved(cause: Cause, step: Step) -> Value:
+def _moved(result: TuneResult, cause: Cause, step: Step) -> Value:
     """Write a step as the plan records it when it was made as advised."""
     kind, _, number = step.key.partition(".")
     amount: Value = f"{step.amount * 100.0:.1f} %"
@@ -176,28 +215,32 @@ def _moved(cause: Cause, step: Step) -> Value:
         )
     made = "tips" if kind == "tip" else "longer" if cause.unit == "m" else "more"
     what = "element" if kind == "tip" else "stage"
+    if kind != "tip":
+        keys = stage_keys(result.installation)
+        number = str(next(place for place, key in keys.items() if key == step.key))
     words = f'{{{{ {what} = {number}, {made} = "{{amount}}" }}}}'
     return phrase(words, amount=amount)
 
 
 def _deviations(result: TuneResult) -> Table[Any]:
-    fit = result.last.fit
-    items = zip(fit.after.causes, fit.after.mean, fit.after.spread, fit.before.spread, strict=True)
+    trimming = result.last.trimming
+    items = zip(trimming.causes, trimming.mean, trimming.spread, strict=True)
     return Table(
         name="deviations",
         group="told",
-        caption="What the sweeps say of the antenna against the plan",
+        caption="What the sweeps say of antenna and line against the plan",
         columns=(
             column("part", lambda item: item[0].label),
-            column("off by", lambda item: _deviation(*item[:3])),
-            column("band before", lambda item: _width(item[0], item[3])),
+            column("off by", lambda item: _deviation(*item)),
+            column("band before", lambda item: _width(item[0], BAND * item[0].spread)),
         ),
         items=[
-            (cause, float(mean), BAND * float(after), BAND * float(before))
-            for cause, mean, after, before in items
+            (cause, float(mean), BAND * float(spread))
+            for cause, mean, spread in items
+            if trimming.explained
         ],
         note="Each with its 95 % band. A band hardly narrower than before means that the sweeps "
-        "say nothing of that part.",
+        "say nothing of that part. The meter's own errors are part of the bands.",
     )
 
 
@@ -208,11 +251,14 @@ def _alike(result: TuneResult) -> Table[Any]:
         folded=True,
         caption="What the sweeps cannot tell apart",
         columns=(
-            column("part", lambda pair: pair.first.label),
-            column("other part", lambda pair: pair.second.label),
-            column("correlation", lambda pair: pair.correlation, kind="signed factor"),
+            column("parts", lambda group: ", ".join(cause.label for cause in group.causes)),
+            column("correlation", lambda group: group.correlation, kind="signed factor"),
+            column(
+                "what would tell", lambda group: group.further.name if group.further else "none"
+            ),
         ),
-        items=result.identification.alike[:_MOST_PAIRS],
+        items=result.identification.alike,
+        sentences=True,
         note="Their sum or difference is known well, each alone is not.",
     )
 
@@ -246,6 +292,7 @@ def _faults(result: TuneResult) -> Table[Any]:
             column("kind", lambda each: each.kind),
             column("in words", lambda each: each.text),
             column("probability", lambda each: Quantity(each.probability, "share")),
+            column("look first at", lambda each: each.look),
         ),
         items=() if report is None else report.named,
         note=phrase(
@@ -332,7 +379,7 @@ def _aims(result: TuneResult) -> Table[Any]:
 
 
 def _trials(result: TuneResult) -> Table[Any]:
-    causes = {cause.key: cause for cause in result.last.fit.before.causes}
+    causes = {cause.key: cause for cause in result.last.trimming.causes}
 
     def moved(item: Any) -> Value:
         made = [
@@ -347,7 +394,7 @@ def _trials(result: TuneResult) -> Table[Any]:
         return listed(texts, between="; ") if texts else "nothing"
 
     foretold = [
-        None, *(Quantity(trial.advice.expected_swr, "swr") for trial in result.trials[:-1])
+        None, *(Quantity(trial.advice.after.middle, "swr") for trial in result.trials[:-1])
     ]  # fmt: skip
     return Table(
         name="trials",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any, Final
 
 import numpy as np
@@ -39,19 +40,24 @@ def tuning_pictures(result: TuneResult) -> tuple[Picture, ...]:
 
 
 def _sweeps(result: TuneResult) -> list[tuple[str, Sweep]]:
-    """The four sweeps that are held against each other."""
-    fit = result.last.fit
-    reference = result.sweep.reference
+    """The sweeps that are held against each other."""
+    measured = _used(result)
+    trimming = result.last.trimming
 
     def computed(reflection: NDArray[np.complex128]) -> Sweep:
-        return Sweep(frequencies=fit.sweep.frequencies, reflection=reflection, reference=reference)
+        return replace(measured, reflection=reflection, phase_known=True, notices=())
 
-    return [
-        ("measured", fit.sweep),
-        ("as planned", computed(result.planned)),
-        ("explained", computed(fit.predicted)),
-        ("after the change", computed(result.last.advice.expected)),
-    ]
+    sweeps = [("measured", measured), ("as planned", computed(result.planned))]
+    if trimming.explained:
+        sweeps.append(("explained", computed(trimming.predicted[-1])))
+    if trimming.advice.verdict == "move":
+        sweeps.append(("after the change", computed(trimming.advice.expected)))
+    return sweeps
+
+
+def _used(result: TuneResult) -> Sweep:
+    """The last sweep as it was fitted."""
+    return result.last.trimming.model.readings[-1].sweep
 
 
 def _at_antenna(result: TuneResult, name: str, sweep: Sweep) -> Sweep:
@@ -59,7 +65,11 @@ def _at_antenna(result: TuneResult, name: str, sweep: Sweep) -> Sweep:
     base = result.installation
     if base.line is None:
         return sweep
-    found = {} if name == "as planned" else result.last.fit.after.changes()
+    trimming = result.last.trimming
+    found: dict[str, float] = {}
+    if name != "as planned":
+        pairs = zip(trimming.causes, trimming.mean.tolist(), strict=True)
+        found = {cause.key: value for cause, value in pairs}
     return without_line(
         sweep=sweep,
         line=base.line,
@@ -82,11 +92,12 @@ def _swr(result: TuneResult) -> Picture:
 
 def _tried(result: TuneResult) -> Picture:
     """The measured sweep of every trial."""
-    at = result.last.fit.sweep.frequencies
+    at = _used(result).frequencies
+    sweeps = result.last.trimming.model.readings
     measured = [
-        (f"trial {trial.number}", np.interp(at, trial.fit.sweep.frequencies, trial.fit.sweep.swr))
-        for trial in result.trials[-_MOST_TRIALS:]
-    ]
+        (f"trial {trial.number}", np.interp(at, reading.sweep.frequencies, reading.sweep.swr))
+        for trial, reading in zip(result.trials, sweeps, strict=True)
+    ][-_MOST_TRIALS:]
     before = result.trials[-2]
     foretold = Sweep(
         frequencies=before.advice.frequencies,
@@ -135,7 +146,7 @@ def _picture(
     group: str = "compared",
 ) -> Picture:
     """Draw curves over the measured band; SWR up to where charts of it end."""
-    at = result.last.fit.sweep.frequencies
+    at = _used(result).frequencies
     digits, most = (2, _HIGHEST_SWR) if kind == "swr" else (1, math.inf)
     said = "; ".join(f"{label} {y.min():.{digits}f} to {y.max():.{digits}f}" for label, y in curves)
 

@@ -12,18 +12,11 @@ from boomwright.feed import (
     FeedLoad,
     FieldMatch,
     FieldSetting,
-    FoldedShape,
-    GammaShape,
-    HairpinShape,
     Match,
     SeriesCapacitor,
     SeriesInductor,
     ShuntCapacitor,
     ShuntInductor,
-    SplitShape,
-    Stage,
-    TeeShape,
-    Transformer,
     design_l_sections,
     design_quarter_wave,
     design_single_stub,
@@ -35,9 +28,8 @@ from boomwright.feed import (
     solve_planned,
     solve_tee,
 )
-from boomwright.feed.field_shapes import FeedShape
 from boomwright.parts import Beam
-from boomwright.plan.resolve import feed_stages
+from boomwright.plan.resolve.feed import balun_stages
 
 # Rods where the plan gives none: about half as thick as the element, four of its diameters
 # away; a hairpin three {common-practice-rod-spacing}.
@@ -50,18 +42,6 @@ _COMPONENTS: dict[type, str] = {
     ShuntInductor: "shunt coil",
     ShuntCapacitor: "shunt capacitor",
 }
-_KINDS = {
-    "split": "split element",
-    "quarter-wave": "quarter-wave section",
-    "stub": "stub",
-    "L-section": "L-section",
-    "hairpin": "hairpin",
-}
-
-
-def _balun(beam: Beam) -> tuple[Stage, ...]:
-    ratio = beam.feed.balun
-    return () if ratio is None else (Transformer(ratio=1.0 / ratio, label="balun"),)
 
 
 def rod_sizes(beam: Beam) -> tuple[float, float]:
@@ -102,48 +82,6 @@ def assumed_notices(beam: Beam) -> tuple[Notice, ...]:
             source="common-practice-rod-spacing",
         ),
     )
-
-
-def drawn_shape(beam: Beam) -> tuple[FeedShape, tuple[Stage, ...], str] | None:
-    """The feed with the plan's own dimensions.
-
-    Returns:
-        shape, lumped pieces behind it and its name in words; None when a dimension is missing
-    """
-    feed = beam.feed
-    diameter, spacing, length = feed.rod_diameter, feed.rod_spacing, feed.rod_length
-    capacitance = feed.capacitance
-    if feed.kind == "hairpin" and feed.inductance is None:
-        if diameter is None or spacing is None or length is None:
-            return None
-        rods = HairpinShape(rod_diameter=diameter, spacing=spacing, length=length, gap=feed.gap)
-        return rods, _balun(beam), "hairpin"
-    if feed.kind in {"gamma", "tee"}:
-        if diameter is None or spacing is None or length is None or capacitance is None:
-            return None
-        if feed.kind == "gamma":
-            gamma = GammaShape(
-                rod_diameter=diameter, spacing=spacing, rod_length=length, capacitance=capacitance
-            )
-            return gamma, (), "gamma"
-        tee = TeeShape(
-            rod_diameter=diameter,
-            spacing=spacing,
-            rod_length=length,
-            capacitance=capacitance,
-            gap=feed.gap,
-        )
-        return tee, (), "tee with half-wave balun"
-    if feed.kind == "folded":
-        if diameter is None or spacing is None:
-            return None
-        folded = FoldedShape(conductor_diameter=diameter, spacing=spacing, gap=feed.gap)
-        return folded, _balun(beam), "folded element"
-    stages = feed_stages(beam)
-    if stages is None:
-        return None
-    name = _KINDS[feed.kind] + (" with coil" if feed.kind == "hairpin" else "")
-    return SplitShape(gap=feed.gap), stages, name
 
 
 def propose(
@@ -212,7 +150,7 @@ def _behind_balun(
     seen = solve_planned(
         beam=found.beam,
         shape=found.shape,
-        behind=_balun(beam),
+        behind=balun_stages(beam.feed),
         reference=reference,
         setting=setting,
     )

@@ -48,6 +48,8 @@ class Sheet:
     quick: Callable[[PlanDesk, View], Paint] = _nothing
     #: computes and paints the rest; None has the sheet's block written anew
     full: Callable[[PlanDesk, View], Paint] | None = None
+    #: says what share of long work under way is done; None for a sheet without such work
+    progress: Callable[[PlanDesk], float | None] | None = None
     #: says how far the subject has come, without computing; None for a sheet that is no part of the
     #: job
     mark: Callable[[PlanDesk, View], Mark] | None = None

@@ -22,6 +22,7 @@ from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.colours import page_palette
+from boomwright.web.fitting import StoppedError
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Table, helped
 from boomwright.web.view import View
@@ -174,6 +175,9 @@ def known_subject(
         return kept if isinstance(kept, (ShownSubject, str)) else None
     try:
         found: ShownSubject | str = make(NARROW_WIDTH if view.narrow else WIDTH)
+    except StoppedError as error:
+        # Not kept: asked again, it is computed.
+        return str(error)
     except BoomwrightError as error:
         found = str(error)
     desk.kept.put(key, found)

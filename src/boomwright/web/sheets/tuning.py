@@ -90,8 +90,10 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     if measured.line is not None:
         length = long_length(measured.line.length, system=view.system)
         rows.append(("Line", "measured.line.length", length, "from the meter to the feed point"))
+    meter = measured.meter or "hand-held"
+    rows.append(("Meter", "measured.meter", meter, "hand-held, careful kit or plain"))
     noise = "" if measured.noise is None else f"{100.0 * measured.noise:g} %"
-    hint: Value = "of full reflection; left empty, taken from the sweep"
+    hint: Value = "of full reflection; left empty, found with everything else"
     rows.append(("Scatter of the meter", "measured.noise", noise, hint))
     cutting = measured.tolerance.cutting if measured.tolerance else None
     text = "" if cutting is None else tube_size(cutting, system=view.system)
@@ -140,7 +142,8 @@ def _found(
 
     def make(width: float, *, faults: bool) -> ShownSubject:
         canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
-        return desk.session.tuning(plan, faults=faults, canvas=canvas)
+        with desk.fitting as heard:
+            return desk.session.tuning(plan, faults=faults, canvas=canvas, progress=heard)
 
     first, second = partial(make, faults=False), partial(make, faults=True)
     before = known_subject(desk, view, name="tuning", make=first, whole=False)
@@ -162,4 +165,16 @@ def mark(desk: PlanDesk, view: View) -> Mark:
     return Mark(state="done", text="sweep and trials are recorded")
 
 
-TUNING = Sheet(noun="Tuning", slug="tuning", template="tuning.html", context=context, mark=mark)
+def progress(desk: PlanDesk) -> float | None:
+    """Say what share of the fit under way is done [-]."""
+    return desk.fitting.share
+
+
+TUNING = Sheet(
+    noun="Tuning",
+    slug="tuning",
+    template="tuning.html",
+    context=context,
+    progress=progress,
+    mark=mark,
+)

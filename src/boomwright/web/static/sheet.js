@@ -15,7 +15,7 @@ import { showPlace, watchParts } from "/static/parts.js";
 const node = (id) => document.getElementById(id);
 
 // onQuick(message): follows the hand; onFull(message): when it pauses. Both after the frame.
-export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onShelf = () => {}, onImprove = () => {} } = {}) {
+export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onShelf = () => {}, onImprove = () => {}, onProgress = () => {} } = {}) {
   const bench = node("bench");
   const beam = +bench.dataset.beam;
   const narrow = matchMedia("(max-width: 760px)");
@@ -104,8 +104,9 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       else if (message.kind === "moved") location.assign(message.address);
       else if (["shelf", "job", "offers"].includes(message.kind)) onShelf(message);
       else if (message.kind === "improve") onImprove(message);
+      else if (message.kind === "progress") onProgress(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
-      if (message.kind !== "verdict") bench.dataset.painted = message.kind;
+      if (!["verdict", "progress"].includes(message.kind)) bench.dataset.painted = message.kind;
     },
   });
   return { send, tell: (edit) => link.tell(edit), beam, desk, fields, narrow };

@@ -1,0 +1,377 @@
+"""The match of a searched beam: in place while searching, then solved in the field with it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, phrase
+from boomwright.design import BandFigures, Targets, Wish, WishError, band_figures
+from boomwright.design.improve import refit_beam
+from boomwright.design.match_in_place import MatchInPlace
+from boomwright.design.minimax import KEPT, TINY
+from boomwright.design.setting_up import search_frequencies
+from boomwright.design.shop_grid import shop_grid
+from boomwright.design.targets import asking_more, reflection_loss_db
+from boomwright.feed import FieldMatch, FieldSetting, RodGeometry
+from boomwright.feed.rod_matches import HALF_WAVE_BALUN_RATIO
+from boomwright.parts import Beam
+from boomwright.plan import Plan, read_plan
+from boomwright.study.adopting import written_match
+from boomwright.study.as_measured import (
+    drawn_match,
+    field_setting,
+    line_resistance,
+    proposed_match,
+    read_as_measured,
+)
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
+from boomwright.study.feed_parts.shapes import rod_sizes
+from boomwright.study.found_beam import put_found_beam
+
+Floats = NDArray[np.float64]
+
+#: times that the search is taken up again with what the field said, at most
+_ROUNDS = 3
+#: more than is missing is asked for by this [dB]
+_BEYOND_DB = 0.02
+#: what the field takes from ratio and loss is made up for up to this [dB]
+_MOST_BEYOND_DB = 6.0
+#: kinds of match on tubes of one diameter along their rods or conductors
+_ON_RODS = ("gamma", "tee", "folded")
+
+
+def match_in_place(plan: Plan, beam: Beam) -> MatchInPlace | None:
+    """The plan's kind of match as the search sees it.
+
+    Returns:
+        None where the plan asks for an ideal match in place of its split feed, and for wire with
+        corners
+    """
+    feed = beam.feed
+    if beam.bent or (feed.kind == "split" and plan.wish is not None and plan.wish.matched):
+        return None
+    reference = line_resistance(plan)
+    if feed.kind in {"split", "hairpin", "folded"}:
+        reference *= feed.balun or 1.0
+    if feed.kind == "tee":
+        reference *= HALF_WAVE_BALUN_RATIO
+    driven = beam.elements[beam.driven_index]
+    step_up, line = 1.0, 0.0
+    if feed.kind in _ON_RODS:
+        diameter, spacing = rod_sizes(beam)
+        geometry = RodGeometry(
+            element_diameter=driven.half[0].diameter, rod_diameter=diameter, spacing=spacing
+        )
+        step_up = geometry.step_up
+        line = geometry.line_impedance * (2.0 if feed.kind == "tee" else 1.0)
+    return MatchInPlace(
+        kind=feed.kind,  # type: ignore[arg-type]
+        reference=reference,
+        step_up=step_up,
+        line=line,
+        angle=2.0 * math.pi * driven.half_length / beam.wavelength,
+        stub_end="open" if feed.stub_end == "open" else "short",
+        at_antenna=feed.at_antenna or "",
+    )
+
+
+def with_match(targets: Targets, plan: Plan, beam: Beam) -> Targets:
+    """Targets that see the plan's kind of match in place, where it has one."""
+    fed = match_in_place(plan, beam)
+    return targets if fed is None else replace(targets, match="direct", fed=fed)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SettledMatch:
+    """A beam with its match solved in the field."""
+
+    beam: Beam  #: in place on its boom, its driven element as the match wants it, on the grid
+    match: FieldMatch
+    measured: AsMeasured
+    figures: BandFigures  #: in free space, the standing wave ratio as measured at the match
+    breach: float  #: how far limits are broken as measured [dB]
+    worth: float  #: weighed worst figures as measured [dB]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Job:
+    """What it takes to settle the match of a searched beam."""
+
+    plan: Plan
+    wish: Wish
+    setting: FieldSetting
+
+
+def settle_match(
+    *, plan: Plan, wish: Wish, beam: Beam, go_on: Callable[[], bool] = lambda: True
+) -> SettledMatch | None:
+    """Solve the match of a searched beam in the field and search again with what that says.
+
+    Args:
+        beam: the beam found, in place on its boom
+        go_on: asked before each further search
+
+    Returns:
+        the best of the beams tried; None when no match could be solved
+    """
+    job = _Job(plan=plan, wish=wish, setting=field_setting(plan))
+    now = _solved(job, beam)
+    best = now
+    demands = np.zeros(3)
+    for _ in range(_ROUNDS):
+        if now is None or best is None or best.breach <= KEPT or not go_on():
+            break
+        taught, demands = _taught(job, now, demands)
+        again = _searched_again(job, now.beam, taught)
+        now = None if again is None else _solved(job, again)
+        if now is not None and (now.breach, -now.worth) < (best.breach, -best.worth):
+            best = now
+    return best
+
+
+def put_matched_beam(text: str, plan: Plan, *, before: Beam, settled: SettledMatch) -> str:
+    """Write a found beam and the dimensions of its match into a plan.
+
+    Args:
+        before: the beam of the plan that it takes the place of
+
+    Raises:
+        PlanError: when something cannot be written where it would have to stand
+    """
+    text = put_found_beam(text, plan, before=before, after=settled.beam)
+    if before.feed.kind == "split":
+        return text
+    number = plan.beams.index(before)
+    return written_match(text, read_plan(text), number=number, match=settled.match)
+
+
+def _searched_again(job: _Job, beam: Beam, targets: Targets) -> Beam | None:
+    """The beam that the search finds near another one; None when its wish has become empty."""
+    wish = replace(job.wish, targets=targets)
+    try:
+        found, breach = refit_beam(beam=beam, wish=wish)
+        if breach > KEPT and wish.driven_between:
+            # Where no such length comes to a match, the match comes first.
+            other, less = refit_beam(beam=beam, wish=replace(wish, driven_between=False))
+            found = other if less < breach else found
+    except WishError:
+        return None
+    start = 0.0 if wish.keep_positions else min(each.position for each in beam.elements)
+    return replace(
+        found,
+        elements=tuple(replace(each, position=each.position + start) for each in found.elements),
+    )
+
+
+def _solved(job: _Job, beam: Beam) -> SettledMatch | None:
+    """Solve the match of a beam; its driven element comes back on the shop's grid."""
+    solve = drawn_match if beam.feed.kind == "split" else proposed_match
+    match, _ = solve(job.plan, beam, job.setting)
+    if match is None:
+        return None
+    places = job.wish.places or shop_grid(wavelength=beam.wavelength)
+    cut = replace(match, beam=_on_places(match.beam, places))
+    measured = read_as_measured(job.plan, beam, drawn=match, proposed=None)
+    if not isinstance(measured, AsMeasured):
+        return None
+    targets = replace(job.wish.targets, fed=None)
+    bare = band_figures(beam=cut.beam, targets=targets, prepare=job.setting.prepare)
+    figures = at_the_match(bare, measured)
+    breach, worth = judged_as_measured(job.wish.targets, figures, measured)
+    return SettledMatch(
+        beam=cut.beam,
+        match=cut,
+        measured=measured,
+        figures=figures,
+        breach=breach,
+        worth=worth,
+    )
+
+
+def _on_places(beam: Beam, places: float) -> Beam:
+    """Put the tips of the driven element on whole multiples of a step."""
+    driven = beam.elements[beam.driven_index]
+    tip = driven.half[-1]
+    near = round(round(tip.length / places) * places, 9)
+    elements = list(beam.elements)
+    elements[beam.driven_index] = replace(
+        driven, half=(*driven.half[:-1], replace(tip, length=near))
+    )
+    return replace(beam, elements=tuple(elements))
+
+
+def at_the_match(figures: BandFigures, measured: AsMeasured | NotMeasured) -> BandFigures:
+    """Figures with the standing wave ratio that is measured between match and line."""
+    if isinstance(measured, NotMeasured):
+        return figures
+    swr = np.interp(figures.frequencies, measured.frequency, measured.match_swr)
+    return replace(figures, swr=np.asarray(swr))
+
+
+def measured_shortfalls(
+    targets: Targets, figures: BandFigures, measured: AsMeasured
+) -> dict[str, tuple[float, float, float]]:
+    """What is measured against each limit of a wish.
+
+    Args:
+        figures: of the same beam in free space
+
+    Returns:
+        by name of the limit: value, limit, and by how much it is missed, below 0 when kept [dB]
+    """
+    gain, rear = figures.worst[0], _rear_as_wished(targets, figures, measured)
+    swr = float(measured.match_swr.max())
+    lost = reflection_loss_db(swr=swr) - reflection_loss_db(swr=targets.most_swr)
+    low, high = targets.resistance
+    at = int(np.argmin(np.abs(figures.frequencies - measured.beam.design_frequency)))
+    ohms = float(figures.impedance[at].real)
+    over = math.log10(ohms / high) if high < math.inf else -math.inf
+    under = math.log10(low / ohms) if low > 0.0 else -math.inf
+    return {
+        "gain": (gain, targets.least_gain_dbi, targets.least_gain_dbi - gain),
+        "ratio": (rear, targets.least_front_to_rear_db, targets.least_front_to_rear_db - rear),
+        "swr": (swr, targets.most_swr, lost),
+        "resistance": (ohms, high if over > under else low, 10.0 * max(over, under)),
+    }
+
+
+def _rear_as_wished(targets: Targets, figures: BandFigures, measured: AsMeasured) -> float:
+    """Worst front-to-rear ratio: as measured, unless the wish counts a narrower rear."""
+    if abs(targets.rear_from - math.pi / 2.0) > 1e-9:
+        return figures.worst[2]
+    return measured.front_to_rear_worst[0]
+
+
+def judged_as_measured(
+    targets: Targets, figures: BandFigures, measured: AsMeasured
+) -> tuple[float, float]:
+    """How far limits are broken as measured, 0 when kept, and what the figures are worth [dB]."""
+    missed = measured_shortfalls(targets, figures, measured)
+    breach = max(0.0, *(short for _, _, short in missed.values()))
+    worth = (
+        (targets.gain_weight or TINY) * missed["gain"][0]
+        + targets.rear_weight * min(missed["ratio"][0], 40.0)
+        - targets.match_weight * reflection_loss_db(swr=missed["swr"][0])
+    )
+    return breach, worth
+
+
+def _taught(job: _Job, now: SettledMatch, demands: Floats) -> tuple[Targets, Floats]:
+    """Targets that see the field at this beam, and how much more they demand [dB] (3,)."""
+    targets, beam = job.wish.targets, now.beam
+    fed = targets.fed
+    if fed is None:
+        return targets, demands
+    frequencies, design = search_frequencies(beam=beam)
+    bare = band_figures(
+        beam=now.match.beam,
+        targets=replace(targets, fed=None),
+        frequencies=frequencies,
+        prepare=job.setting.prepare,
+    )
+    plain = fed.reflection(
+        impedance=bare.impedance[None],
+        at_design=bare.impedance[design : design + 1],
+        ratio=frequencies / frequencies[design],
+    )[0]
+    seen = now.match.match.transform(
+        impedance=now.match.load.at(frequencies), frequency=frequencies
+    )
+    solved = (seen - now.match.reference) / (seen + now.match.reference)
+    missed = measured_shortfalls(targets, now.figures, now.measured)
+    lost = reflection_loss_db(swr=float(now.measured.match_swr.max()))
+    at_these = float(np.max(-10.0 * np.log10(1.0 - np.abs(solved) ** 2)))
+    rear_taken = bare.worst[2] - missed["ratio"][0]
+    more = np.array([rear_taken, max(lost - at_these, 0.0), 0.0]) + _BEYOND_DB
+    # What was asked for before and was not enough counts on.
+    still = np.array([max(missed[each][2], 0.0) for each in ("ratio", "swr", "resistance")])
+    demands = np.where(demands > 0.0, demands + still, np.maximum(more, 0.0))
+    demands = np.minimum(demands, _MOST_BEYOND_DB)
+    with_field = replace(targets, fed=replace(fed, correction=solved - plain))
+    return asking_more(with_field, demands), demands
+
+
+#: what the search says of limits, where figures as measured say it better
+SUPERSEDED = (
+    "design.limits-not-met",
+    "design.check-falls-short",
+    "design.limit-missed-by-rounding",
+)
+
+
+def unmatched_notice(measured: NotMeasured) -> Notice:
+    """Say that the match of a found beam could not be solved."""
+    return Notice(
+        code="design.match-not-solved",
+        text=phrase(
+            "No standing wave ratio is promised: the match of this beam could not be solved "
+            "({why}).",
+            why=measured.refusal,
+        ),
+        severity="limit",
+    )
+
+
+def driven_place_notice(beam: Beam) -> tuple[Notice, ...]:
+    """Say where a driven element lies outside its neighbours in length, and why."""
+    order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
+    at = order.index(beam.driven_index)
+    driven = beam.elements[beam.driven_index]
+    behind = beam.elements[order[at - 1]] if at else None
+    ahead = beam.elements[order[at + 1]] if at + 1 < len(order) else None
+    words, other = "", driven
+    if behind is not None and driven.length > behind.length + 1e-6:
+        words, other = "longer than the element behind it", behind
+    if ahead is not None and driven.length < ahead.length - 1e-6:
+        words, other = "shorter than the element ahead of it", ahead
+    if not words:
+        return ()
+    return (
+        Notice(
+            code="design.driven-outside",
+            text=phrase(
+                "The driven element is {own}, " + words + " ({other}): with this kind of match no "
+                "length between the two comes to the resistance of the line.",
+                own=Quantity(driven.length, "sawn length"),
+                other=Quantity(other.length, "sawn length"),
+            ),
+        ),
+    )
+
+
+_SHORT_WORDS = {
+    "gain": ("gain", "dBi"),
+    "ratio": ("front-to-rear ratio", "dB"),
+    "swr": ("standing wave ratio", ""),
+    "resistance": ("resistance of the bare element", "ohm"),
+}
+#: a limit may be missed by this as measured before it is said: what cutting to the grid takes [dB]
+SAID_DB = 0.01
+
+
+def missed_notices(
+    targets: Targets, figures: BandFigures, measured: AsMeasured
+) -> tuple[Notice, ...]:
+    """Say which limits of a wish the beam misses as it will be measured."""
+    found = []
+    for name, (value, limit, short) in measured_shortfalls(targets, figures, measured).items():
+        if not SAID_DB < short < math.inf:
+            continue
+        words, unit = _SHORT_WORDS[name]
+        found.append(
+            Notice(
+                code="design.limit-missed-as-measured",
+                text=f"As measured with its match, the {words} misses its limit, worst over the "
+                "band. Relax that limit, narrow the band, or choose another kind of match.",
+                severity="limit",
+                value=f"{value:.2f} {unit}".strip(),
+                limit=f"{limit:.2f} {unit}".strip(),
+            )
+        )
+    return tuple(found)

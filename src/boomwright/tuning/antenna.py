@@ -1,0 +1,96 @@
+"""The mounted, matched and coupled antenna, solved in the field as the feed room solves it.
+
+A split element is solved as a beam, a gamma, tee, hairpin or folded element with its rods as
+wires among the elements; neighbours, ground and mounts stand in both.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.feed.field_model import FieldSetting, solve_wires
+from boomwright.solver import (
+    BeamSolution,
+    assemble,
+    beam_wires,
+    conductor_loss,
+    ground_seen,
+    moments,
+    remembering,
+    settled_feeds,
+    solve_currents,
+    working_detail,
+)
+from boomwright.tuning.installation import Installation
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+
+class Bench:
+    """Solves one installation and its like, keeping what repeats.
+
+    Args:
+        installation: the installation as planned
+    """
+
+    def __init__(self, installation: Installation) -> None:
+        # What hangs on the feeds of neighbours is settled once, not anew for every change tried.
+        beam = settled_feeds(beam=installation.beam)
+        self.installation = replace(installation, beam=beam)
+        self.prepare = remembering()
+        self.solutions = 0
+
+    def __reduce__(self) -> tuple[type[Bench], tuple[Installation]]:
+        """Go to another process without what was kept."""
+        return Bench, (self.installation,)
+
+    def impedance(self, installation: Installation, frequencies: Floats) -> Complexes:
+        """Impedance at the port of the wires, before the lumped pieces of the match.
+
+        Args:
+            frequencies: [Hz] (f,)
+
+        Returns:
+            impedance [ohm] (f,)
+        """
+        self.solutions += len(frequencies)
+        shape, beam = installation.shape, installation.beam
+        if shape is None:
+            return self.solution(installation, frequencies).impedance
+        setting = FieldSetting(ground=installation.ground, prepare=self.prepare)
+        system = shape.wires(beam=beam, setting=setting)
+        found = solve_wires(beam=beam, system=system, frequencies=frequencies, setting=setting)
+        return found.impedance
+
+    def solution(self, installation: Installation, frequencies: Floats) -> BeamSolution:
+        """Solve the elements alone, fed as if split, for patterns and currents.
+
+        Args:
+            frequencies: [Hz] (f,)
+        """
+        beam, ground = installation.beam, installation.ground
+        highest = max(float(frequencies.max()), *beam.band)
+        assembly = assemble(
+            system=beam_wires(beam=beam, ground=ground),
+            detail=working_detail(frequency=highest),
+            highest_frequency=highest,
+            prepare=self.prepare,
+        )
+        below = None
+        if ground.kind == "real":
+            below = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground)
+        currents = solve_currents(assembly=assembly, frequencies=frequencies, below=below)
+        impedance: Complexes = 1.0 / currents.admittance[:, 0, 0]
+        unknowns = currents.unknowns[:, :, 0] * impedance[:, None]
+        return BeamSolution(
+            beam=beam,
+            currents=currents,
+            impedance=impedance,
+            source=moments(assembly=assembly, unknowns=unknowns, frequencies=frequencies),
+            accepted=0.5 * impedance.real,
+            lost=conductor_loss(currents=currents, weights=impedance[:, None]),
+        )

@@ -1,0 +1,217 @@
+"""A quick stand-in for the field solution near the planned antenna.
+
+The impedance at the wires' port is a polynomial in the deviations from the plan: quadratic, of
+the fourth degree in the driven element's tips and the strap, which are moved furthest. Away from
+the plan it is tied to a full solution there (:meth:`Surrogate.tie`), so that only what changes
+from there on is approximated.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import BoomwrightError, read_only
+from boomwright.tuning.antenna import Bench
+from boomwright.tuning.installation import after_changes
+from boomwright.tuning.interpolating import chebyshev_nodes, lagrange_weights
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+Progress = Callable[[float], None]
+
+#: frequencies that are solved, all between are interpolated
+_NODES = 7
+#: deviations that are solved, in spreads: of every part, and of pairs
+_NEAR, _PAIR = 2.0, 1.5
+#: what is moved is solved further: tips by so many wavelengths, a strap by a share of its place,
+#: at least so many spreads
+_FAR_TIP, _FAR_STRAP, _FAR = 3e-3, 0.1, 4.0
+#: least real part of what an extrapolation may give, as a share of the planned one
+_LEAST_REAL = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Surrogate:
+    """Impedance of the antenna as a polynomial."""
+
+    bench: Bench  #: solves what the polynomial stands for
+    keys: tuple[str, ...]  #: what may deviate (p,)
+    spreads: Floats  #: unit of each deviation, mixed units (p,)
+    nodes: Floats  #: frequencies [Hz] (k,)
+    powers: NDArray[np.int64]  #: exponents of each term [-] (t, p)
+    terms: Complexes  #: their coefficients [ohm] (t, k)
+    #: how far each part may deviate, mixed units (p,)
+    reach: Floats
+    #: largest difference to full solutions at places that were not used, as a share of the
+    #: impedance [-]
+    error: float
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "nodes", read_only(self.nodes))
+        object.__setattr__(self, "terms", read_only(self.terms, complex))
+
+    def at_nodes(self, amounts: Floats) -> Complexes:
+        """Impedance at the nodes.
+
+        Args:
+            amounts: deviations from the plan, mixed units (n, p)
+
+        Returns:
+            impedance [ohm] (n, k)
+        """
+        found: Complexes = _monomials(amounts / self.spreads, self.powers) @ self.terms
+        least = _LEAST_REAL * self.terms[0].real
+        kept: Complexes = np.maximum(found.real, least) + 1j * found.imag
+        return kept
+
+    def solved(self, amounts: Floats) -> Complexes:
+        """The full solution at the nodes [ohm] (k,).
+
+        Args:
+            amounts: deviations from the plan, mixed units (p,)
+        """
+        changes = dict(zip(self.keys, amounts.tolist(), strict=True))
+        changed = after_changes(installation=self.bench.installation, changes=changes)
+        found: Complexes = self.bench.impedance(changed, self.nodes)
+        return found
+
+    def tie(self, amounts: Floats) -> Complexes:
+        """What to add so that the polynomial agrees with the full solution [ohm] (k,).
+
+        Args:
+            amounts: deviations from the plan, mixed units (p,)
+        """
+        try:
+            found: Complexes = self.solved(amounts) - self.at_nodes(amounts[None])[0]
+            return found
+        except BoomwrightError:
+            # The deviations tried cannot be built; the polynomial has nothing to agree with.
+            return np.zeros(len(self.nodes), dtype=complex)
+
+    def weights(self, frequencies: Floats) -> Floats:
+        """Weights of the nodes at other frequencies (f, k).
+
+        Args:
+            frequencies: frequencies within the nodes [Hz] (f,)
+        """
+        return lagrange_weights(nodes=self.nodes, at=frequencies)
+
+
+def build_surrogate(
+    *,
+    bench: Bench,
+    keys: tuple[str, ...],
+    spreads: Floats,
+    lowest_frequency: float,
+    highest_frequency: float,
+    progress: Progress | None = None,
+) -> Surrogate:
+    """Solve the antenna at the places that the polynomial needs.
+
+    Args:
+        keys: what may deviate, as in :func:`after_changes` (p,)
+        spreads: standard deviation expected of each, mixed units (p,)
+        lowest_frequency, highest_frequency: limits of the frequencies asked for [Hz]
+        progress: told the share that is done; may raise to stop
+    """
+    limits = np.array([lowest_frequency, highest_frequency])
+    blank = Surrogate(
+        bench=bench,
+        keys=keys,
+        spreads=spreads,
+        nodes=chebyshev_nodes(limits, _NODES),
+        powers=np.zeros((1, len(keys)), dtype=np.int64),
+        terms=np.ones((1, _NODES), dtype=complex),
+        reach=_reach(bench, keys, spreads),
+        error=0.0,
+    )
+    places, powers = _design(bench, keys, blank.reach / spreads)
+    values, used = [], []
+    for number, place in enumerate(places):
+        if progress is not None:
+            progress(number / len(places))
+        try:
+            values.append(blank.solved(place * spreads))
+            used.append(place)
+        except BoomwrightError:
+            if number == 0:
+                raise
+            # A deviation that cannot be built, such as a strap beyond the tip, is left out.
+    matrix = _monomials(np.array(used), powers)
+    sizes = np.linalg.norm(matrix, axis=0)
+    terms, *_ = np.linalg.lstsq(matrix / sizes, np.array(values), rcond=None)
+    terms = terms / sizes[:, None]
+    found = replace(blank, powers=powers, terms=terms)
+    return replace(found, error=_own_error(found))
+
+
+def _reach(bench: Bench, keys: tuple[str, ...], spreads: Floats) -> Floats:
+    """How far each part is solved, mixed units (p,)."""
+    planned = bench.installation
+    driven = f"tip.{planned.beam.driven_index}"
+    reach: Floats = 1.5 * _NEAR * spreads
+    for number, key in enumerate(keys):
+        if key == driven:
+            tip = planned.beam.elements[planned.beam.driven_index].half[-1].length
+            far = min(_FAR_TIP * planned.beam.wavelength, 0.5 * tip)
+            reach[number] = max(_FAR * spreads[number], far)
+        elif key == "strap" and planned.strap is not None:
+            reach[number] = max(_FAR * spreads[number], _FAR_STRAP * planned.strap)
+    return reach
+
+
+def _design(bench: Bench, keys: tuple[str, ...], far: Floats) -> tuple[Floats, NDArray[np.int64]]:
+    """Places in spreads, the plan first, and the exponents of the terms."""
+    count = len(keys)
+    driven = f"tip.{bench.installation.beam.driven_index}"
+    places, powers = [np.zeros(count)], [np.zeros(count, dtype=np.int64)]
+    unit, one = np.eye(count), np.eye(count, dtype=np.int64)
+    for number, key in enumerate(keys):
+        places += [_NEAR * unit[number], -_NEAR * unit[number]]
+        powers += [one[number], 2 * one[number]]
+        if key in (driven, "strap"):
+            places += [far[number] * unit[number], -far[number] * unit[number]]
+            powers += [3 * one[number], 4 * one[number]]
+    for first, second in combinations(range(count), 2):
+        if _coupled(keys[first], keys[second], driven):
+            places.append(_PAIR * (unit[first] + unit[second]))
+            powers.append(one[first] + one[second])
+    return np.array(places), np.array(powers)
+
+
+def _coupled(first: str, second: str, driven: str) -> bool:
+    """Whether two deviations act on each other enough to solve them together."""
+    metal = [key for key in (first, second) if key == "strap" or key.startswith("tip.")]
+    if len(metal) < 2:
+        return False
+    if {first, second} & {driven, "strap"}:
+        return True
+    return abs(int(first[4:]) - int(second[4:])) == 1
+
+
+def _monomials(scaled: Floats, powers: NDArray[np.int64]) -> Floats:
+    found = np.ones((len(scaled), len(powers)))
+    for number in range(powers.shape[1]):
+        column = scaled[:, number]
+        for degree in range(1, int(powers[:, number].max()) + 1):
+            found[:, powers[:, number] >= degree] *= column[:, None]
+    return found
+
+
+def _own_error(surrogate: Surrogate) -> float:
+    """Difference to full solutions where all parts are off at once by one spread."""
+    worst = 0.0
+    for sign in (1.0, -1.0):
+        signs = np.where(np.arange(len(surrogate.keys)) % 2 == 0, sign, -sign)
+        try:
+            exact = surrogate.solved(signs * surrogate.spreads)
+        except BoomwrightError:
+            continue
+        off = surrogate.at_nodes((signs * surrogate.spreads)[None])[0] - exact
+        worst = max(worst, float(np.max(np.abs(off) / np.abs(exact))))
+    return worst

@@ -1,0 +1,293 @@
+"""What a meter shows of an antenna with errors, for many sets of errors at once.
+
+Unknowns are counted in standard deviations. Cutting errors, the meter's own and what the
+computation leaves out are known by size only roughly, so the sizes are unknown too. Directivity,
+source match and tracking {pozar-2012, sec. 4.5}, each a straight line over frequency, and the
+error of the computed impedance act linearly; they are integrated out {rasmussen-williams-2006,
+sec. 2.7}.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT
+from boomwright.tuning.braid_family import BraidFamily
+from boomwright.tuning.causes import Cause
+from boomwright.tuning.installation import Installation
+from boomwright.tuning.readings import Meter, Reading
+from boomwright.tuning.side_readings import SideSlopes
+from boomwright.tuning.surrogate import Surrogate
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: sizes that are unknown: care of the builder, residuals of the meter, error of the computation,
+#: scatter of the meter; spread of the natural logarithm of each
+HYPER: Final[dict[str, float]] = {"care": 0.5, "residual": 0.5, "computed": 0.4, "scatter": 0.7}
+_SCATTER_KNOWN: Final = 0.2
+#: how far a linear term changes from the middle to the edges of the sweep, as a share; directivity
+#: and the error of the computed impedance also bend
+_TILT, _BEND = 0.4, 0.25
+#: linear terms of one sweep, real and imaginary parts apart, and of the antenna
+_METER_TERMS, FEED_TERMS = 14, 6
+_STEP: Final = 1e-4
+#: reflection below which a size alone is not linear in its parts
+_SOFT: Final = 0.01
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Linear:
+    """What is left of the readings at some unknowns, and what could still explain it."""
+
+    left: Floats  #: readings less the prediction (n, m)
+    basis: Floats  #: effect of each linear term, for one standard deviation (n, m, t)
+    noise: Floats  #: standard deviation of the scatter (n,)
+
+
+class SweepModel:
+    """Predicts readings of one installation from its unknowns.
+
+    Args:
+        surrogate: the antenna
+        causes: what may deviate, those of the surrogate first
+        readings: the sweeps, first to last
+        meter: the kind of meter
+        moved_within: standard deviation of a move, by key, mixed units [-]
+        sides: figures read beside the sweeps
+        braid: what the outside of the line adds; None with a choke that works
+    """
+
+    def __init__(
+        self,
+        *,
+        surrogate: Surrogate,
+        causes: tuple[Cause, ...],
+        readings: tuple[Reading, ...],
+        meter: Meter,
+        moved_within: dict[str, float],
+        sides: tuple[SideSlopes, ...] = (),
+        braid: BraidFamily | None = None,
+    ) -> None:
+        self.surrogate, self.causes, self.readings = surrogate, causes, readings
+        self.installation: Installation = surrogate.bench.installation
+        self.meter = meter
+        self.spreads = np.array([cause.spread for cause in causes])
+        self.means = np.array([cause.mean for cause in causes])
+        self.cut = np.array([cause.key.startswith(("tip.", "strap", "stage.")) for cause in causes])
+        self.index = {cause.key: number for number, cause in enumerate(causes)}
+        self.moved_within = moved_within
+        self.moved = _move_errors(readings, moved_within)
+        self.size = len(causes) + len(self.moved) + len(HYPER)
+        self.ties: list[Complexes] = [np.zeros(len(surrogate.nodes), complex) for _ in readings]
+        self.prepared = [_Prepared(self.installation, surrogate, each) for each in readings]
+        self.sides, self.braid = sides, braid
+        self.count = sum(len(each.target) for each in self.prepared) + len(sides)
+
+    def amounts(self, unknowns: Floats) -> Floats:
+        """Deviations from the plan, mixed units (n, causes).
+
+        Args:
+            unknowns: in standard deviations (n, size)
+        """
+        count = len(self.causes)
+        scaled = unknowns[:, :count] * self.spreads
+        care = self._hyper(unknowns, "care")[:, None]
+        found: Floats = self.means + np.where(self.cut, care * scaled, scaled)
+        return found
+
+    def _hyper(self, unknowns: Floats, name: str) -> Floats:
+        place = self.size - len(HYPER) + list(HYPER).index(name)
+        spread = HYPER[name]
+        if name == "scatter" and self.meter.noise_known:
+            spread = _SCATTER_KNOWN
+        found: Floats = np.exp(spread * unknowns[:, place])
+        return found
+
+    def standing(self, unknowns: Floats, number: int) -> Floats:
+        """Deviations from the plan, moves and their errors among them, at one sweep (n, causes)."""
+        found = self.amounts(unknowns)
+        reading = self.readings[number]
+        for key, amount in reading.moves.items():
+            found[:, self.index[key]] += amount
+        for place, (since, key) in enumerate(self.moved):
+            if since <= number:
+                error = unknowns[:, len(self.causes) + place] * self.moved_within[key]
+                found[:, self.index[key]] += error
+        if reading.rise and "height" in self.index:
+            found[:, self.index["height"]] += reading.rise
+        return found
+
+    def linear(self, unknowns: Floats) -> Linear:
+        """Residuals and linear terms of all sweeps.
+
+        Args:
+            unknowns: in standard deviations (n, size)
+        """
+        total = _METER_TERMS * len(self.readings) + FEED_TERMS
+        left, basis = [], np.zeros((len(unknowns), self.count, total))
+        feed = self.installation.feed_error * self._hyper(unknowns, "computed")
+        residual = self.meter.residual * self._hyper(unknowns, "residual")
+        at = 0
+        for number, prepared in enumerate(self.prepared):
+            amounts = self.standing(unknowns, number)
+            impedance = self.impedance(amounts, number)
+            seen = prepared.reflection(self, amounts, impedance)
+            moved = prepared.reflection(self, amounts, impedance * (1.0 + _STEP))
+            slope = (moved - seen) / _STEP
+            columns = _columns(prepared.tilt, seen, slope, residual, feed)
+            kept, rows = prepared.compared(seen, columns)
+            left.append(kept)
+            span = slice(at, at + kept.shape[1])
+            first = _METER_TERMS * number
+            basis[:, span, first : first + _METER_TERMS] = rows[:, :, :_METER_TERMS]
+            basis[:, span, -FEED_TERMS:] = rows[:, :, _METER_TERMS:]
+            at += kept.shape[1]
+        noise = self.meter.noise * self._hyper(unknowns, "scatter")
+        for side in self.sides:
+            # Counted in scatter of the meter, like the readings of the sweeps.
+            amounts = self.standing(unknowns, len(self.readings) - 1)
+            off = (side.reading.value - side.predicted(amounts, self.index)) / side.reading.spread
+            left.append((noise * off)[:, None])
+        return Linear(left=np.concatenate(left, axis=1), basis=basis, noise=noise)
+
+    def impedance(self, amounts: Floats, number: int) -> Complexes:
+        """Impedance at the wires' port at the frequencies of a sweep [ohm] (n, f)."""
+        count = len(self.surrogate.keys)
+        at_nodes = self.surrogate.at_nodes(amounts[:, :count]) + self.ties[number]
+        found: Complexes = at_nodes @ self.prepared[number].weights.T
+        if self.braid is not None:
+            lengths = amounts[:, self.index["hidden.braid"]]
+            added = self.braid.added(lengths, self.prepared[number].weights)
+            found = 1.0 / (1.0 / found + added)
+        return found
+
+    def through_feeder(
+        self, amounts: Floats, impedance: Complexes, frequencies: Floats
+    ) -> Complexes:
+        """Impedance behind stray parts and match, where the line begins [ohm] (n, f)."""
+        turn: Complexes = np.asarray(2j * np.pi * frequencies, dtype=complex)
+
+        def value(key: str) -> Floats:
+            return amounts[:, self.index[key]][:, None]
+
+        seen: Complexes = 1.0 / (1.0 / impedance + turn * value("stray"))
+        seen = seen + turn * value("lead")
+        for number, stage in enumerate(self.installation.stages):
+            key = f"stage.{number}"
+            piece: Any = _changed(stage, value(key)) if key in self.index else stage
+            if getattr(stage, "inductance", 1.0) == 0.0:
+                # A short, whose own reactance is not known.
+                reactance = np.exp(value("hidden.stray"))
+                angular = 2.0 * np.pi * self.installation.beam.design_frequency
+                piece = type(piece)(inductance=reactance / angular)
+            m = piece.chain(frequencies)
+            seen = (m[..., 0, 0] * seen + m[..., 0, 1]) / (m[..., 1, 0] * seen + m[..., 1, 1])
+        if "hidden.leak" in self.index:
+            ratio = frequencies / self.installation.beam.design_frequency
+            leak = np.exp(-value("hidden.leak")) + 1j * ratio * np.exp(-value("hidden.water"))
+            seen = 1.0 / (1.0 / seen + leak)
+        return seen
+
+
+class _Prepared:
+    """What of a sweep stays the same whatever the unknowns."""
+
+    def __init__(self, planned: Installation, surrogate: Surrogate, reading: Reading) -> None:
+        self.frequencies = reading.sweep.frequencies
+        self.weights = surrogate.weights(self.frequencies)
+        self.phase = reading.phase
+        low, high = surrogate.nodes[0], surrogate.nodes[-1]
+        self.tilt = (2.0 * self.frequencies - low - high) / (high - low)
+        self.measured = reading.sweep.reflection
+        parts = (self.measured.real, self.measured.imag)
+        self.target = np.abs(self.measured) if self.phase == "none" else np.concatenate(parts)
+        if planned.line is not None:
+            pairs = [planned.line.propagation(frequency=float(f)) for f in self.frequencies]
+            self.gamma, self.z0 = np.array(pairs, dtype=complex).T
+
+    def reflection(self, model: SweepModel, amounts: Floats, impedance: Complexes) -> Complexes:
+        """Reflection at the meter, but for the meter's own errors (n, f)."""
+        planned = model.installation
+        seen = model.through_feeder(amounts, impedance, self.frequencies)
+        if planned.line is not None:
+            z0 = self.z0 * (1.0 + amounts[:, model.index["line.impedance"]][:, None])
+            length = planned.line_length + amounts[:, model.index["line.length"]][:, None]
+            loss = planned.line_loss_factor + amounts[:, model.index["line.loss"]][:, None]
+            way = (self.gamma.real * np.maximum(loss, 0.0) + 1j * self.gamma.imag) * length
+            back = (seen - z0) / (seen + z0) * np.exp(-2.0 * way)
+            seen = z0 * (1.0 + back) / (1.0 - back)
+        found = (seen - planned.reference) / (seen + planned.reference)
+        if "plane" in model.index:
+            turn = 4.0 * np.pi * self.frequencies / SPEED_OF_LIGHT
+            found = found * np.exp(-1j * turn * amounts[:, model.index["plane"]][:, None])
+        reflection: Complexes = found
+        return reflection
+
+    def compared(self, seen: Complexes, columns: Complexes) -> tuple[Floats, Floats]:
+        """What is left of the readings (n, m), and the terms as real readings (n, m, t)."""
+        if self.phase == "none":
+            size = np.sqrt(np.abs(seen) ** 2 + _SOFT**2)
+            rows = (seen.conj() / size)[:, :, None] * columns
+            return self.target - np.abs(seen), rows.real
+        if self.phase == "unsigned":
+            # The meter shows the size of the reactance: what is below the axis is folded up.
+            below = seen.imag < 0.0
+            seen = np.where(below, seen.conj(), seen)
+            columns = np.where(below[:, :, None], columns.conj(), columns)
+        left = self.measured - seen
+        return (
+            np.concatenate([left.real, left.imag], axis=1),
+            np.concatenate([columns.real, columns.imag], axis=1),
+        )
+
+
+def _columns(
+    tilt: Floats, seen: Complexes, slope: Complexes, residual: Floats, feed: Floats
+) -> Complexes:
+    """Effects of the linear terms on the reflection, those of the feed last (n, f, 20)."""
+    one = np.ones_like(seen)
+    meter = [residual[:, None] * each for each in (one, seen, seen**2)]
+    found = []
+    for number, each in enumerate((*meter, feed[:, None] * slope)):
+        shapes = drift(tilt) if number in (0, 3) else drift(tilt)[:2]
+        found += [part * shape * each for shape in shapes for part in (1.0, 1j)]
+    return np.stack(found, axis=-1)
+
+
+def drift(tilt: Floats) -> Floats:
+    """Shapes over the sweep of what drifts: constant, sloping, bent (3, f).
+
+    Args:
+        tilt: place in the sweep, from -1 to 1 [-] (f,)
+    """
+    found: Floats = np.array([np.ones_like(tilt), _TILT * tilt, _BEND * (2.0 * tilt**2 - 1.0)])
+    return found
+
+
+def _changed(stage: Any, amount: Floats) -> Any:
+    """A piece of the match with as many values as there are sets of unknowns."""
+    kept = {name: getattr(stage, name) for name in stage.__dataclass_fields__}
+    for name in ("capacitance", "inductance"):
+        if name in kept:
+            kept[name] = kept[name] * np.maximum(0.02, 1.0 + amount)
+    if "length" in kept:
+        kept["length"] = np.maximum(1e-4, kept["length"] + amount)
+    return type(stage)(**kept)
+
+
+def _move_errors(
+    readings: tuple[Reading, ...], within: dict[str, float]
+) -> tuple[tuple[int, str], ...]:
+    """Every move that was made with an error of its own: first sweep after it, and key."""
+    found, before = [], dict[str, float]()
+    for number, reading in enumerate(readings):
+        for key, amount in reading.moves.items():
+            if amount != before.get(key, 0.0) and within.get(key, 0.0) > 0.0:
+                found.append((number, key))
+        before = dict(reading.moves)
+    return tuple(found)
