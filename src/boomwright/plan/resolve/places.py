@@ -59,25 +59,6 @@ def structure_top(plan: Plan) -> float:
     return max(heights)
 
 
-def antenna_top(plan: Plan) -> float:
-    """Highest part of any beam, bent wires included.
-
-    Returns:
-        height above ground, 0 or more [m]
-    """
-    tops = [0.0]
-    for beam in plan.beams:
-        tops += [
-            beam.height + max(z for _, _, z in element.outline) + element.half[0].diameter / 2.0
-            for element in beam.elements
-        ]
-        tops += [
-            beam.height + float(wire.points[:, 2].max()) + wire.diameter / 2.0
-            for wire in beam.wires
-        ]
-    return max(tops)
-
-
 def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> float | None:
     """Where the mast stands along a boom.
 

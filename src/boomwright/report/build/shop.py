@@ -91,8 +91,10 @@ def shop_elements(
         mine = tubes.get(element_group(cut.number), [])
         if not mine:
             continue  # wire with corners is cut by its own list
-        inner = min(min(abs(bar.start[1]), abs(bar.end[1])) for _, bar in mine)
-        through = any(bar.start[1] * bar.end[1] < 0.0 for _, bar in mine)
+        # A tube that slides far into a short one may pass the middle; the first one tells the gap.
+        first = [bar for part, bar in mine if sawn_cut(part).overlap == 0.0]
+        inner = min(min(abs(bar.start[1]), abs(bar.end[1])) for bar in first)
+        through = any(bar.start[1] * bar.end[1] < 0.0 for bar in first)
         half_gap = NOTHING if through or inner < 1e-9 else cut_length(inner)
         made.append(ShopElement(cut=cut, tubes=_tubes(mine, half_gap), half_gap=half_gap))
     return tuple(made)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -271,8 +270,13 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
         holes_text(piece.part.holes, system=system),
         TICK,
     )
-    # A fraction stays beside its inches.
-    return tuple(re.sub(r"(\d) (\d+/)", "\\1\u00a0\\2", cell) for cell in cells)
+    return tuple(map(_fractions_kept, cells))
+
+
+def _fractions_kept(cell: str) -> str:
+    """Keep each fraction on one line with its inches."""
+    first, *others = cell.split(" ")
+    return first + "".join(("\u00a0" if "/" in word else " ") + word for word in others)
 
 
 def saw_grid(build: Build, bill: Bill, system: UnitSystem) -> Grid:
