@@ -85,10 +85,10 @@ def stamp_text(verdict: PlanVerdict, *, system: UnitSystem) -> str:
     first, *others = may_fall
     words = [finding.verdict for finding in others]
     more = ", ".join(
-        f"{words.count(word)} {word}" for word in ("exceeded", "not checked") if word in words
+        f"{words.count(word)} more {word}" for word in ("exceeded", "not checked") if word in words
     )
     named = f"{write(first.name, system=system)}, {_found(first)}"
-    return f"Not to be built from: {named}{f'; besides {more}' if more else ''}"
+    return f"Not to be built from: {named}{f'; {more}' if more else ''}"
 
 
 def _found(finding: Finding) -> str:

@@ -89,7 +89,7 @@ def test_what_is_open_is_counted_by_subject():
 def test_the_stamp_names_the_worst_that_holds_the_beam_up_and_counts_the_rest():
     assert stamp_text(plan_verdict([OVER, OPEN, OPEN, OVER, ASK]), system="metric") == (
         "Not to be built from: boom: bending in wind, 155 % of its limit; "
-        "besides 1 exceeded, 2 not checked"
+        "1 more exceeded, 2 more not checked"
     )
     assert stamp_text(plan_verdict([OPEN, KEPT]), system="metric") == (
         "Not to be built from: rotator: side force, not checked"
