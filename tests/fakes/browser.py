@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from urllib.parse import urlsplit
 
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page, sync_playwright
 
 from boomwright.web import PlanDesk, create_app, serve
@@ -103,3 +104,17 @@ def unfold(page: Page) -> None:
     page.evaluate(
         "for (const each of document.querySelectorAll('#sheet :is(.part, .rest)')) each.open = true"
     )
+
+
+def grave_faults(page: Page, **where: str) -> list[tuple[str, list[object]]]:
+    """What the axe rules find of weight, and where.
+
+    Args:
+        where: ``context`` for a part of the page
+    """
+    found = Axe().run(page, **where).response["violations"]
+    return [
+        (each["id"], [node["target"] for node in each["nodes"]])
+        for each in found
+        if each["impact"] in {"serious", "critical"}
+    ]

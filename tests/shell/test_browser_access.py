@@ -3,21 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 
-from fakes.browser import browsing, opened, served
+from fakes.browser import browsing, grave_faults, opened, served
 from fakes.desk import fake_desk
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
-
-
-def grave(page):
-    """What the axe rules find of weight."""
-    return [
-        (v["id"], [node["target"] for node in v["nodes"]])
-        for v in Axe().run(page).response["violations"]
-        if v["impact"] in {"serious", "critical"}
-    ]
 
 
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
@@ -28,7 +18,7 @@ def test_axe_finds_nothing_serious_by_day_and_night(width, height):
     ):
         page, _ = opened(context, url)
         assert page.evaluate("document.documentElement.scrollWidth") <= width
-        assert grave(page) == []
+        assert grave_faults(page) == []
         page.click("[data-picture='azimuth'] .behind summary")
         page.fill('input[data-place="beam[0].element[1].at"]', "2.7")
         page.press('input[data-place="beam[0].element[1].at"]', "Enter")
@@ -36,7 +26,7 @@ def test_axe_finds_nothing_serious_by_day_and_night(width, height):
         for scheme in ("light", "dark"):
             page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
             page.wait_for_timeout(300)
-            assert grave(page) == [], scheme
+            assert grave_faults(page) == [], scheme
 
 
 def test_a_narrow_window_is_one_column_with_the_plan_view_first_and_numbers_in_sight():

@@ -5,11 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 
 from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk
-from fakes.browser import browsing, served, unfold
+from fakes.browser import browsing, grave_faults, served, unfold
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -35,14 +34,6 @@ def _opened(context, url, sheet):
     return page, said
 
 
-def _grave(page):
-    return [
-        (v["id"], [node["target"] for node in v["nodes"]])
-        for v in Axe().run(page).response["violations"]
-        if v["impact"] in {"serious", "critical"}
-    ]
-
-
 @pytest.mark.parametrize(
     ("sheet", "scheme", "width", "height"),
     [
@@ -61,12 +52,12 @@ def test_axe_finds_nothing_serious(tmp_path, sheet, scheme, width, height):
         page, said = _opened(context, url, sheet)
         page.wait_for_selector("#verdict[data-word='exceeded']", timeout=30_000)
         page.click("#verdict summary")
-        assert _grave(page) == []
+        assert grave_faults(page) == []
         assert page.evaluate("document.documentElement.scrollWidth") <= width
         page.click("#verdict summary")
         for summary in page.query_selector_all(".subject details:not([open]) > summary")[:3]:
             summary.click()
-        assert _grave(page) == []
+        assert grave_faults(page) == []
         assert page.evaluate("document.documentElement.scrollWidth") <= width
         assert said == []
 

@@ -7,7 +7,6 @@ import shutil
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 
 from boomwright.render.laid import lay_out
 from boomwright.report.tuning import tuning_report
@@ -15,7 +14,7 @@ from boomwright.session.files import PlanFolder, load_plan
 from boomwright.session.plan_session import PlanSession
 from boomwright.study.tuning import tune_plan
 from boomwright.web import PlanDesk
-from fakes.browser import browsing, served, unfold
+from fakes.browser import browsing, grave_faults, served, unfold
 from fakes.tuned_example import FOLDER, PLAN, SWEEP
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -72,12 +71,6 @@ def test_axe_finds_nothing_serious_by_day_and_night_wide_and_narrow(desk):
                 page.wait_for_selector("[data-searching]", state="detached", timeout=120_000)
                 for scheme in ("light", "dark"):
                     page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
-                    found = Axe().run(page).response["violations"]
-                    grave = [
-                        (v["id"], [node["target"] for node in v["nodes"]])
-                        for v in found
-                        if v["impact"] in {"serious", "critical"}
-                    ]
-                    assert grave == [], (width, scheme)
+                    assert grave_faults(page) == [], (width, scheme)
                 inner = page.evaluate("document.querySelector('#sheet').scrollWidth")
                 assert inner <= page.evaluate("document.querySelector('#sheet').clientWidth") + 1

@@ -19,7 +19,7 @@ from scipy.optimize import minimize
 from boomwright.base import BoomwrightError
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.search import OnProgress, Progress
-from boomwright.design.search_state import ClimbedStart, SearchState
+from boomwright.design.search_state import ClimbedStart, SearchState, taken_up
 from boomwright.design.space import WishError
 from boomwright.design.stopping import StoppedError
 from boomwright.design.targets import Targets, reflection_loss_db
@@ -308,13 +308,7 @@ def search_bent(
     Raises:
         WishError: when the state given belongs to another search
     """
-    now = SearchState(seed=seed, starts=starts) if state is None else state
-    if (now.seed, now.starts) != (seed, starts):
-        message = (
-            f"the saved search had seed {now.seed} and {now.starts} starts, not {seed} and "
-            f"{starts} -> resume it as it was, or delete it"
-        )
-        raise WishError(message)
+    now = taken_up(state, seed=seed, starts=starts)
     total = min(starts, _MOST_STARTS)
     generator = np.random.default_rng(seed)
     drawn = generator.uniform(-_DRAWN, _DRAWN, (total, len(problem.frozen)))

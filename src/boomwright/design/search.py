@@ -17,8 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.design.minimax import LocalBest, climb
-from boomwright.design.search_state import ClimbedStart, SearchState
-from boomwright.design.space import WishError
+from boomwright.design.search_state import ClimbedStart, SearchState, taken_up
 from boomwright.design.starts import drawn_starts, hops, listed_starts
 from boomwright.design.stopping import GoOn, StoppedError
 from boomwright.design.targets import Problem
@@ -84,13 +83,7 @@ def search(
     Raises:
         WishError: when the state given belongs to another search
     """
-    now = SearchState(seed=seed, starts=starts) if state is None else state
-    if (now.seed, now.starts) != (seed, starts):
-        message = (
-            f"the saved search had seed {now.seed} and {now.starts} starts, not {seed} and "
-            f"{starts} -> resume it as it was, or delete it"
-        )
-        raise WishError(message)
+    now = taken_up(state, seed=seed, starts=starts)
     tell = _Teller(now, starts, on_progress)
     for round_number in range(_ROUNDS):
         before = _best_score(now, round_number - 1)

@@ -60,6 +60,23 @@ class SearchState:
         }
 
 
+def taken_up(state: SearchState | None, *, seed: int, starts: int) -> SearchState:
+    """Take a saved search up again, or begin one.
+
+    Raises:
+        WishError: when the state given belongs to another search
+    """
+    if state is None:
+        return SearchState(seed=seed, starts=starts)
+    if (state.seed, state.starts) != (seed, starts):
+        message = (
+            f"the saved search had seed {state.seed} and {state.starts} starts, not {seed} and "
+            f"{starts} -> resume it as it was, or delete it"
+        )
+        raise WishError(message)
+    return state
+
+
 def state_from(document: dict[str, Any]) -> SearchState:
     """Read a state back from plain data.
 

@@ -98,7 +98,7 @@ def _shown(parts: Sequence[Part], number: int) -> list[_Drawn]:
         if part.role == "boom" and part.solids:
             near = _clipped(part.solids[0], 0, place, _BOOM_SHOWN)
             found += [] if near is None else [_Drawn(part=part, solids=(near,), tone="metal")]
-        if part.group not in groups or not part.solids or part.role in {"tip", "sleeve", "box "}:
+        if part.group not in groups or not part.solids or part.role in {"tip", "sleeve"}:
             continue
         solids = part.solids
         if part.role == "element tube":
