@@ -49,6 +49,8 @@ _BOLT, _BOLT_HOLE = 0.008, 0.0085
 _SLEEVE_WAY = "level, square to the boom, through boom and sleeve together"
 #: what hangs this near to the feed is taken for its box [m]
 _AT_FEED = 0.3
+#: half of a hub of spreaders along the boom [m] {common-practice-building}
+_HUB = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -366,7 +368,8 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
     rods = _rods(frame.beam.feed, base, x, z, way, driven.half[0].diameter)
     parts = [*rods, *_capacitors(frame, boom, base, rods)]
     if is_cut(frame.beam, driven) or parts:
-        parts += _box(frame, boom, base, x, way)
+        # A hub holds the spreaders of a bent element; the box stands clear of it.
+        parts += _box(frame, boom, base, x + way * (_HUB if driven.bent else 0.0), way)
     return tuple(parts if boom is None else [*parts, *_cable(frame, boom, base, x, line)])
 
 

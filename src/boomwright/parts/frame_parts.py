@@ -196,6 +196,8 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
                 name=f"spreader to {point.name}, section {index}", role="spreader",
                 carrier=frame.beam.name, group=_GROUP, form="rod" if kind.is_rod else "tube",
                 material=_SPREADER, solids=(bar,),
+                # Its root sits in the hub, which is clamped to whatever holds the frame.
+                joins=("boom", "mast") if index == 1 else (),
                 mass=(spreader.density or 1900.0) * bar.volume, conductor=False, drag="round",
                 cut=Cut(kind=kind, sawn=bar.length, exposed=tube.length, overlap=slid),
                 known="plan" if spreader.density else "assumed",

@@ -253,6 +253,10 @@ def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
         )
 
 
+#: a hub or insulator carries wire at most so far above the mast's top [m]
+_ON_HUB = 0.1
+
+
 def _mast_doubts(plan: Plan) -> Iterator[Notice]:
     support = plan.support
     mast = None if support is None else support.mast
@@ -261,7 +265,9 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
     riding = {ring.beam for ring in plan.rings}
     on_mast = [beam for beam in plan.beams if beam.name not in riding]
     for beam in on_mast:
-        if not mast.bearing <= beam.height <= mast.top:
+        # Wire on a frame hangs above the mast's top, by its insulator or hub.
+        top = mast.top + (_ON_HUB if beam.bent else 0.0)
+        if not mast.bearing <= beam.height <= top:
             yield _doubt(
                 "beam-off-mast",
                 f"{beam.name}: the boom hangs at a height where there is no mast. Heights of "

@@ -128,6 +128,8 @@ def _square(at: float, half: float, name: str = "") -> dict[str, Place]:
 
 
 _SIDES = ("lower", "upper")
+#: the wire hangs so far above the mast, on its insulator or hub [m]
+_INSULATED = 0.05
 _SECTION_WORDS = "Fed through a quarter wave of 75 ohm line, which brings it near 50 ohm."
 
 
@@ -136,7 +138,11 @@ def _square_loop(wavelength: float, height: float) -> ShapeGuess:
         noun="square loop",
         points=_square(0.0, 0.133),
         elements=(WireGuess(role="driven", length=1.062, through=tuple(_square(0.0, 1.0))),),
-        words=("A loop of one wave, fed in the middle of its lower side.", _SECTION_WORDS),
+        words=(
+            "A loop of one wave, fed in the middle of its lower side.",
+            "Hang it from an arm, clear of the pole that its sides would cross.",
+            _SECTION_WORDS,
+        ),
         section=75.0,
     )
 
@@ -460,8 +466,9 @@ def _element_lines(
 
 
 def _pole_lines(height: float, write: PlanWriter) -> list[str]:
-    """A steel pole to a little below the beam, with a short mast on it."""
+    """A steel pole to a little below the beam, with a short mast on it; the wire stays clear."""
     pole = max(1.0, height - 0.6)
+    top = max(pole, height - _INSULATED)
     return [
         "",
         "[support.tube]",
@@ -474,6 +481,6 @@ def _pole_lines(height: float, write: PlanWriter) -> list[str]:
         f"diameter = {write.diameter(0.0483)}",
         f"wall = {write.wire(0.0037)}",
         f"bearing = {write.length(pole)}",
-        f"top = {write.length(height)}",
+        f"top = {write.length(top)}",
         'material = "A53 B"',
     ]

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from boomwright.parts.clashes import find_clashes
 from boomwright.plan import QuantityError, plan_notices, read_plan
+from boomwright.plan.resolve import station_assembly
 from boomwright.plan.shapes import SHAPES, shape_plan
 
 
@@ -24,6 +26,14 @@ def test_every_shape_gives_a_complete_plan(shape, band, units):
     assert waves == pytest.approx(usual, rel=0.1)
     lowest = min(z for element in beam.elements for _, _, z in element.corners)
     assert beam.height + lowest > (0.0 if beam.stands_on_ground else 2.4)
+
+
+@pytest.mark.parametrize("shape", list(SHAPES))
+def test_nothing_of_a_first_plan_runs_into_its_support(shape):
+    clashes = find_clashes(station_assembly(read_plan(shape_plan(shape, band="20 m"))))
+    named = [(clash.one.role, clash.other.role) for clash in clashes]
+    # A single square loop crosses its pole: the plan says to hang it from an arm.
+    assert named == ([("wire", "pole")] if shape == "square-loop" else [])
 
 
 def test_the_ends_of_two_bent_elements_keep_apart():
