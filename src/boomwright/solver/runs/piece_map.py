@@ -39,10 +39,15 @@ class Pieces:
         """
         shape = (-1,) + (1,) * (parameter.ndim - 1)
         root = np.abs(self.root).reshape(shape)
-        at_start = (self.root < 0).reshape(shape)
         arc = self.arc.reshape(shape)
+        most = int(root.max())
+        if most == 1:
+            return arc * parameter, np.broadcast_to(arc, (len(arc), *parameter.shape[1:]))
+        at_start = (self.root < 0).reshape(shape)
         distance = np.where(at_start, parameter, 1.0 - parameter)
-        power = distance ** (root - 1)
+        power = np.where(root > 1, distance, 1.0)
+        for order in range(2, most):
+            power = np.where(root > order, power * distance, power)
         travelled = np.where(at_start, power * distance, 1.0 - power * distance)
         return arc * travelled, arc * root * power
 

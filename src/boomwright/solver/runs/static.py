@@ -18,7 +18,7 @@ from boomwright.solver.gauss import graded_nodes, unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import Pieces, pieces_of
 from boomwright.solver.runs.ring_kernel import ring_potential, ring_radial
-from boomwright.solver.runs.shape_functions import shape_functions
+from boomwright.solver.runs.shape_functions import legendre, legendre_parts
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
@@ -98,10 +98,8 @@ def _pair_blocks(mesh: RunMesh, pairs: Indices, key: tuple[int, int]) -> Floats:
     radius = _smallest_radius(mesh)
     if key == (0, 0):
         nodes, weights = unit_gauss(_FAR_POINTS)
-        outer = np.tile(nodes, (len(pairs), 1))
-        outer_weight = np.tile(weights, (len(pairs), 1))
-        inner = np.tile(outer[:, None, :], (1, _FAR_POINTS, 1))
-        inner_weight = np.tile(outer_weight[:, None, :], (1, _FAR_POINTS, 1))
+        outer, outer_weight = nodes[None], weights[None]
+        inner, inner_weight = nodes[None, None], weights[None, None]
     else:
         outer, outer_weight = graded_nodes(
             scale=np.minimum(0.5 * radius[pairs[:, 0]] / tested.arc, 1.0), points=key[0]
@@ -151,39 +149,39 @@ def _integrate(
     arc_in, slope_in = source.arc_at(inner[0])
     z_out, r_out = tested.position_at(arc_out)
     z_in, r_in = source.position_at(arc_in)
-    axial = z_out[:, :, None] - z_in
-    ring = np.broadcast_to(r_out[:, :, None], r_in.shape)
+    axial, ring = z_out[:, :, None] - z_in, r_out[:, :, None]
     near = ring_potential(axial=axial, radius=ring, source_radius=r_in)
     far = np.sqrt(axial**2 + ring**2 + r_in**2)
     axial_product = sign * tested.direction * source.direction
     radial_product = sign * tested.radial * source.radial
-    vector = axial_product[:, None, None] * near
+    along_in = slope_in * inner[1]
+    # The four kernels, weighed for the inner sum.
+    kernels = np.empty((4, *axial.shape))
+    np.multiply(near, along_in, out=kernels[0])
+    np.multiply(near, inner[1], out=kernels[1])
+    np.multiply(far, along_in, out=kernels[2])
+    np.multiply(far, inner[1], out=kernels[3])
+    factor = np.array([axial_product, sign, axial_product, sign])
     flat = np.abs(radial_product) > 0.0
     if flat.any():
-        vector[flat] += radial_product[flat, None, None] * ring_radial(
+        kernels[0, flat] *= axial_product[flat, None, None]
+        kernels[0, flat] += radial_product[flat, None, None] * along_in[flat] * ring_radial(
             axial=axial[flat], radius=ring[flat], source_radius=r_in[flat]
         )
-    value_out, slope_value_out = shape_functions(at=outer[0], degree=degree)
-    value_in, slope_value_in = shape_functions(at=inner[0], degree=degree)
-    current_out = value_out * (slope_out * outer[1])
-    charge_out = slope_value_out * outer[1]
-    current_in = value_in * (slope_in * inner[1])[None]
-    charge_in = slope_value_in * inner[1][None]
-    return np.stack(
-        [
-            _contract(current_out, vector, current_in),
-            _contract(charge_out, sign[:, None, None] * near, charge_in),
-            _contract(current_out, axial_product[:, None, None] * far, current_in),
-            _contract(charge_out, sign[:, None, None] * far, charge_in),
-        ]
-    )
-
-
-def _contract(outer: Floats, kernel: Floats, inner: Floats) -> Floats:
-    """Sum over (shape, pair, out), (pair, out, in), (shape, pair, out, in) to blocks."""
-    potential = np.einsum("poi,bpoi->pob", kernel, inner)
-    blocks: Floats = np.matmul(outer.transpose(1, 0, 2), potential)
-    return blocks
+        factor[0, flat] = 1.0
+    polynomials = legendre(at=inner[0], degree=degree).transpose(1, 2, 3, 0)
+    potential = np.matmul(kernels.transpose(1, 2, 0, 3), polynomials)
+    potential[:, :, 0::2] *= (slope_out * outer[1])[..., None, None]
+    potential[:, :, 1::2] *= outer[1][..., None, None]
+    polynomials = legendre(at=outer[0], degree=degree).transpose(1, 0, 2)
+    moments = np.matmul(polynomials, potential.reshape(*axial.shape[:2], -1))
+    blocks = moments.reshape(len(sign), degree + 1, 4, degree + 1).transpose(2, 0, 1, 3)
+    values, slopes = legendre_parts(degree)
+    found: Floats = np.empty(blocks.shape)
+    found[0::2] = values @ blocks[0::2] @ values.T
+    found[1::2] = slopes @ blocks[1::2] @ slopes.T
+    found *= factor[:, :, None, None]
+    return found
 
 
 def _scatter(total: Floats, mesh: RunMesh, pairs: Indices, blocks: Floats) -> None:
