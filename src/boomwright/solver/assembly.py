@@ -14,7 +14,12 @@ from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.cluster_joining import join_clusters
 from boomwright.solver.effort import effort, refuse_large, refuse_near
 from boomwright.solver.runs.mesh import Detail
-from boomwright.solver.runs.prepared_run import PreparedRun, Preparer, prepare_run
+from boomwright.solver.runs.prepared_run import (
+    PreparedRun,
+    Preparer,
+    RunRequest,
+    prepare_run,
+)
 from boomwright.solver.wire_system import Image, WireSystem, images, starts_on_mirror
 
 Floats = NDArray[np.float64]
@@ -99,14 +104,16 @@ def assemble(
     refuse_large(effort(system=system, detail=detail, wavelength=wavelength))
     close, spacing = _survey(system, _NEAR_WAVELENGTHS * wavelength)
     refuse_near(len(close) - len(system.runs))
-    runs = []
+    wanted = []
     for placed, distance in zip(system.runs, spacing, strict=True):
         nearest = max(distance, _SMALLEST_SPACING * wavelength)
         longest = min(_PANEL_WAVELENGTHS * wavelength, _PANEL_DISTANCES * nearest)
         panels = math.ceil(placed.shape.length / longest)
         mirrored = any(starts_on_mirror(placed, mirror) for mirror in system.mirrors)
-        runs.append(prepare(placed.shape, detail, panels, mirrored))
-    return _join(system, tuple(runs), close)
+        wanted.append(
+            RunRequest(shape=placed.shape, detail=detail, panels=panels, mirrored=mirrored)
+        )
+    return _join(system, prepare(wanted), close)
 
 
 def _survey(system: WireSystem, near: float) -> tuple[list[ClosePair], list[float]]:

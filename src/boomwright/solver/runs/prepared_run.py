@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from threading import Lock
 
 import numpy as np
 from numpy.typing import NDArray
@@ -39,25 +40,38 @@ class PreparedRun:
         object.__setattr__(self, "gaps", read_only(self.gaps))
 
 
-#: prepares a run; an application may pass one that remembers
-Preparer = Callable[[RunShape, Detail, int, bool], PreparedRun]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunRequest:
+    """A run to be prepared."""
+
+    shape: RunShape
+    detail: Detail
+    panels: int  #: panels of nodes along it
+    mirrored: bool = False  #: whether it goes on in a mirror at its start
 
 
-def prepare_run(shape: RunShape, detail: Detail, panels: int, mirrored: bool) -> PreparedRun:
-    """Mesh a run and integrate its frequency-independent matrices.
+#: prepares runs, all of a system at once; an application may pass one that remembers
+Preparer = Callable[[Sequence[RunRequest]], tuple[PreparedRun, ...]]
 
-    Args:
-        mirrored: whether it goes on in a mirror at its start
-    """
-    mesh = mesh_run(shape=shape, detail=detail)
-    loss, gaps = _loss_and_gaps(mesh, shape)
-    return PreparedRun(
-        mesh=mesh,
-        statics=run_statics(mesh=mesh, mirrored=mirrored),
-        nodes=run_nodes(mesh=mesh, panels=panels),
-        loss=loss,
-        gaps=gaps,
+
+def prepare_run(requests: Sequence[RunRequest]) -> tuple[PreparedRun, ...]:
+    """Mesh runs and integrate their frequency-independent matrices; equal ones become one."""
+    kinds = dict.fromkeys(requests)
+    meshes = [mesh_run(shape=each.shape, detail=each.detail) for each in kinds]
+    statics = run_statics(
+        runs=[(mesh, each.mirrored) for mesh, each in zip(meshes, kinds, strict=True)]
     )
+    made = {}
+    for each, mesh, static in zip(kinds, meshes, statics, strict=True):
+        loss, gaps = _loss_and_gaps(mesh, each.shape)
+        made[each] = PreparedRun(
+            mesh=mesh,
+            statics=static,
+            nodes=run_nodes(mesh=mesh, panels=each.panels),
+            loss=loss,
+            gaps=gaps,
+        )
+    return tuple(made[each] for each in requests)
 
 
 def _loss_and_gaps(mesh: RunMesh, shape: RunShape) -> tuple[Floats, Floats]:
@@ -82,14 +96,28 @@ def _loss_and_gaps(mesh: RunMesh, shape: RunShape) -> tuple[Floats, Floats]:
     return loss[:-1, :-1], gaps[:, :-1]
 
 
-def remembering(prepare: Preparer = prepare_run) -> Preparer:
-    """A preparer that keeps what it made, for as long as it is held itself."""
-    made: dict[tuple[RunShape, Detail, int, bool], PreparedRun] = {}
+def remembering(prepare: Preparer = prepare_run, *, most: int | None = None) -> Preparer:
+    """A preparer that keeps what it made, for as long as it is held itself.
 
-    def prepare_once(shape: RunShape, detail: Detail, panels: int, mirrored: bool) -> PreparedRun:
-        key = (shape, detail, panels, mirrored)
-        if key not in made:
-            made[key] = prepare(shape, detail, panels, mirrored)
-        return made[key]
+    Args:
+        most: runs kept, those asked for last; None for all
+    """
+    made: dict[RunRequest, PreparedRun] = {}
+    lock = Lock()
+
+    def prepare_once(requests: Sequence[RunRequest]) -> tuple[PreparedRun, ...]:
+        with lock:
+            found = {each: made[each] for each in requests if each in made}
+        missing = [each for each in dict.fromkeys(requests) if each not in found]
+        if missing:
+            found.update(zip(missing, prepare(missing), strict=True))
+        with lock:
+            for each in requests:
+                # Those asked for last stand last.
+                made.pop(each, None)
+                made[each] = found[each]
+            while most is not None and len(made) > most:
+                del made[next(iter(made))]
+        return tuple(found[each] for each in requests)
 
     return prepare_once
