@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from threading import Lock
 
 import numpy as np
 from numpy.typing import NDArray
@@ -103,21 +102,20 @@ def remembering(prepare: Preparer = prepare_run, *, most: int | None = None) -> 
         most: runs kept, those asked for last; None for all
     """
     made: dict[RunRequest, PreparedRun] = {}
-    lock = Lock()
 
     def prepare_once(requests: Sequence[RunRequest]) -> tuple[PreparedRun, ...]:
-        with lock:
-            found = {each: made[each] for each in requests if each in made}
+        # Threads may share it: each step by itself is whole, and at worst a run is made twice.
+        found = {each: run for each in requests if (run := made.get(each)) is not None}
         missing = [each for each in dict.fromkeys(requests) if each not in found]
         if missing:
             found.update(zip(missing, prepare(missing), strict=True))
-        with lock:
-            for each in requests:
-                # Those asked for last stand last.
+        for each in requests:
+            # Those asked for last stand last.
+            made.pop(each, None)
+            made[each] = found[each]
+        if most is not None:
+            for each in list(made)[:-most]:
                 made.pop(each, None)
-                made[each] = found[each]
-            while most is not None and len(made) > most:
-                del made[next(iter(made))]
         return tuple(found[each] for each in requests)
 
     return prepare_once

@@ -30,8 +30,8 @@ Indices = NDArray[np.int64]
 
 #: pieces closer than this many lengths of the longer one need the graded quadrature
 _NEAR = 0.6
-#: points on each piece of a pair that is far apart, the second for those short next to the gap
-_FAR_POINTS = (8, 5)
+#: points on each piece of a pair that is far apart: both short next to the gap, and others
+_FAR_POINTS = (5, 8)
 #: a piece is short when its length is at most this share of the gap
 _SHORT = 0.25
 #: pairs of pieces that are integrated together
@@ -145,15 +145,15 @@ def _grouped(
     apart = np.where(
         pairs.image, low[first] + low[second], np.maximum(low[second] - high[first], 0.0)
     )
-    near = apart < _NEAR * np.maximum(pieces.arc[first], pieces.arc[second])
+    longer = np.maximum(pieces.arc[first], pieces.arc[second])
+    near = apart < _NEAR * longer
     kind = np.full(len(first), int(_Kind.FAR))
     kind[near] = _Kind.FACING
     kind[near & _across(pieces, first, second)] = _Kind.ACROSS
     kind[(first == second) & ~pairs.image] = _Kind.SELF
     points = _points(kind, scale[first], scale[second])
-    for number, each in enumerate((first, second)):
-        short = pieces.arc[each] <= _SHORT * apart
-        points[number] = np.where(near, points[number], np.where(short, *_FAR_POINTS[::-1]))
+    far = np.where(longer <= _SHORT * apart, *_FAR_POINTS)
+    points = [np.where(near, each, far) for each in points]
     code = (kind * 64 + points[0]) * 64 + points[1]
     order = np.argsort(code, kind="stable")
     starts = np.flatnonzero(np.diff(code[order], prepend=-1))
@@ -179,7 +179,7 @@ def _points(kind: Indices, first: Floats, second: Floats) -> list[Indices]:
     lone = (kind == _Kind.SELF) | (kind == _Kind.ACROSS)
     reach_out = np.arcsinh(np.where(lone, 0.5, 1.0) / np.minimum(0.5 * first, 1.0))
     reach_in = np.arcsinh(1.0 / np.minimum(0.3 * second, 1.0))
-    outer = 4 * np.ceil((7.0 + 1.3 * reach_out) / 4.0)
+    outer = 8 * np.ceil((7.0 + 1.3 * reach_out) / 8.0)
     inner = 8 * np.ceil((10.0 + 1.6 * reach_in) / 8.0)
     return [outer.astype(int), inner.astype(int)]
 
