@@ -15,7 +15,6 @@ from boomwright.session.allocator import keep_freed_blocks
 # The matrices are small: a second thread of linear algebra costs more than it brings. Read when
 # NumPy loads, which no import above does; an owner's own setting stands.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-# Workers of a search load this module too.
 keep_freed_blocks()
 
 

@@ -155,9 +155,7 @@ def test_runs_prepared_together_are_as_each_by_itself():
         RunRequest(shape=STEPPED, detail=DETAIL, panels=2),
         RunRequest(shape=other, detail=DETAIL, panels=1),
         RunRequest(shape=ring, detail=replace(DETAIL, degree=5), panels=1),
-        RunRequest(
-            shape=replace(other, start="mirror"), detail=DETAIL, panels=1, mirrored=True
-        ),
+        RunRequest(shape=replace(other, start="mirror"), detail=DETAIL, panels=1, mirrored=True),
     ]
     for one, request in zip(prepare_run(requests), requests, strict=True):
         (alone,) = prepare_run([request])

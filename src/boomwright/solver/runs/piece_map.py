@@ -31,7 +31,9 @@ class Pieces:
     #: smaller radius at both ends that is not zero: a cap counts with its rim [m] (n,)
     smallest_radius: Floats
 
-    def some(self, which: NDArray[np.int64], *, mirrored: NDArray[np.bool_] | bool = False) -> Pieces:
+    def some(
+        self, which: NDArray[np.int64], *, mirrored: NDArray[np.bool_] | bool = False
+    ) -> Pieces:
         """Pick pieces, or their images in the plane z = 0.
 
         Args:
@@ -111,7 +113,8 @@ def pieces_of(mesh: RunMesh, which: NDArray[np.int64]) -> Pieces:
 def joined_pieces(meshes: Sequence[RunMesh]) -> Pieces:
     """Pieces of runs, one run behind the other."""
     z0, z1, r0, r1 = (
-        np.concatenate([getattr(mesh, name) for mesh in meshes]) for name in ("z0", "z1", "r0", "r1")
+        np.concatenate([getattr(mesh, name) for mesh in meshes])
+        for name in ("z0", "z1", "r0", "r1")
     )
     arc = np.hypot(z1 - z0, r1 - r0)
     radii = [np.where(radius > 0.0, radius, np.inf) for radius in (r0, r1)]

@@ -70,9 +70,7 @@ class _Pairs:
     image: NDArray[np.bool_]  #: whether the source is its mirror image (n,)
 
     def some(self, which: Indices) -> _Pairs:
-        return _Pairs(
-            first=self.first[which], second=self.second[which], image=self.image[which]
-        )
+        return _Pairs(first=self.first[which], second=self.second[which], image=self.image[which])
 
 
 def run_statics(*, runs: Sequence[tuple[RunMesh, bool]]) -> tuple[RunStatics, ...]:
@@ -134,9 +132,7 @@ def _alike(pieces: Pieces, pairs: _Pairs) -> tuple[_Pairs, Indices]:
     return pairs.some(where), alike
 
 
-def _grouped(
-    pieces: Pieces, pairs: _Pairs
-) -> Iterator[tuple[_Kind, tuple[int, int], Indices]]:
+def _grouped(pieces: Pieces, pairs: _Pairs) -> Iterator[tuple[_Kind, tuple[int, int], Indices]]:
     """Sort pairs by the quadrature they need: its kind, points on both, and which pairs."""
     ends = pieces.z0, pieces.z0 + pieces.direction * pieces.arc
     low, high = np.minimum(*ends), np.maximum(*ends)
@@ -272,8 +268,10 @@ def _integrate(
     flat = np.abs(radial_product) > 0.0
     if flat.any():
         kernels[0, flat] *= axial_product[flat, None, None]
-        kernels[0, flat] += radial_product[flat, None, None] * along_in[flat] * ring_radial(
-            axial=axial[flat], radius=ring[flat], source_radius=r_in[flat]
+        kernels[0, flat] += (
+            radial_product[flat, None, None]
+            * along_in[flat]
+            * ring_radial(axial=axial[flat], radius=ring[flat], source_radius=r_in[flat])
         )
         factor[0, flat] = 1.0
     polynomials = legendre(at=inner[0], degree=degree).transpose(1, 2, 3, 0)
@@ -306,9 +304,10 @@ def _gathered(mesh: RunMesh, mirrored: bool, blocks: Floats) -> RunStatics:
     places = np.concatenate([(rows * size + columns).ravel(), (columns * size + rows)[two].ravel()])
     places %= size * size
     mine = blocks[:, :, :shapes, :shapes]
-    found = []
+    found = np.empty((4, size, size))
     for number in range(4):
         values = np.concatenate([mine[:, number].ravel(), mine[two, number].ravel()])
-        total = np.bincount(places, weights=values, minlength=size * size).reshape(size, size)
-        found.append(total[:-1, :-1])
+        sums = np.bincount(places, weights=values, minlength=size * size)
+        found[number] = sums.reshape(size, size)
+    found = found[:, :-1, :-1]
     return RunStatics(current=found[0], charge=found[1], current_far=found[2], charge_far=found[3])
