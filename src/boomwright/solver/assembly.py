@@ -13,11 +13,13 @@ from boomwright.base import SPEED_OF_LIGHT, read_only
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.cluster_joining import join_clusters
 from boomwright.solver.effort import effort, refuse_large, refuse_near
+from boomwright.solver.kernel_memory import KernelMemory
 from boomwright.solver.runs.mesh import Detail
 from boomwright.solver.runs.prepared_run import (
     PreparedRun,
     Preparer,
     RunRequest,
+    kernels_of,
     prepare_run,
 )
 from boomwright.solver.wire_system import Image, WireSystem, images, starts_on_mirror
@@ -53,6 +55,8 @@ class PreparedSystem:
     count: int  #: number of free unknowns
     points: Floats  #: all nodes in space [m] (m, 3)
     tangents: Floats  #: direction of the run of each node (m, 3)
+    #: kernels of systems like it; None remembers nothing
+    kernels: KernelMemory | None = None
 
     def __post_init__(self) -> None:
         for name in ("points", "tangents"):
@@ -113,7 +117,7 @@ def assemble(
         wanted.append(
             RunRequest(shape=placed.shape, detail=detail, panels=panels, mirrored=mirrored)
         )
-    return _join(system, prepare(wanted), close)
+    return _join(system, prepare(wanted), close, kernels_of(prepare))
 
 
 def _survey(system: WireSystem, near: float) -> tuple[list[ClosePair], list[float]]:
@@ -167,7 +171,10 @@ def _touching_radius(system: WireSystem, first: int, second: int) -> float:
 
 
 def _join(
-    system: WireSystem, runs: tuple[PreparedRun, ...], close: list[ClosePair]
+    system: WireSystem,
+    runs: tuple[PreparedRun, ...],
+    close: list[ClosePair],
+    kernels: KernelMemory | None,
 ) -> PreparedSystem:
     points, tangents = [], []
     for placed, run in zip(system.runs, runs, strict=True):
@@ -189,4 +196,5 @@ def _join(
         count=sum(len(each.free) for each in clusters),
         points=np.concatenate(points),
         tangents=np.concatenate(tangents),
+        kernels=kernels,
     )

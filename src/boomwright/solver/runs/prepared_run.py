@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.solver.gauss import unit_gauss
+from boomwright.solver.kernel_memory import KernelMemory
 from boomwright.solver.runs.mesh import Detail, RunMesh, RunShape, mesh_run
 from boomwright.solver.runs.nodes import RunNodes, run_nodes
 from boomwright.solver.runs.piece_map import pieces_of
@@ -95,27 +96,41 @@ def _loss_and_gaps(mesh: RunMesh, shape: RunShape) -> tuple[Floats, Floats]:
     return loss[:-1, :-1], gaps[:, :-1]
 
 
+class _Remembering:
+    """A preparer that keeps what it made; see :func:`remembering`."""
+
+    def __init__(self, prepare: Preparer, most: int | None) -> None:
+        self._prepare, self._most = prepare, most
+        self._made: dict[RunRequest, PreparedRun] = {}
+        #: kernels of the systems its runs were put into
+        self.kernels = kernels_of(prepare) or KernelMemory()
+
+    def __call__(self, requests: Sequence[RunRequest]) -> tuple[PreparedRun, ...]:
+        made = self._made
+        # Threads may share it: each step by itself is whole, and at worst a run is made twice.
+        found = {each: run for each in requests if (run := made.get(each)) is not None}
+        missing = [each for each in dict.fromkeys(requests) if each not in found]
+        if missing:
+            found.update(zip(missing, self._prepare(missing), strict=True))
+        for each in requests:
+            # Those asked for last stand last.
+            made.pop(each, None)
+            made[each] = found[each]
+        if self._most is not None:
+            for each in list(made)[: -self._most]:
+                made.pop(each, None)
+        return tuple(found[each] for each in requests)
+
+
 def remembering(prepare: Preparer = prepare_run, *, most: int | None = None) -> Preparer:
     """A preparer that keeps what it made, for as long as it is held itself.
 
     Args:
         most: runs kept, those asked for last; None for all
     """
-    made: dict[RunRequest, PreparedRun] = {}
+    return _Remembering(prepare, most)
 
-    def prepare_once(requests: Sequence[RunRequest]) -> tuple[PreparedRun, ...]:
-        # Threads may share it: each step by itself is whole, and at worst a run is made twice.
-        found = {each: run for each in requests if (run := made.get(each)) is not None}
-        missing = [each for each in dict.fromkeys(requests) if each not in found]
-        if missing:
-            found.update(zip(missing, prepare(missing), strict=True))
-        for each in requests:
-            # Those asked for last stand last.
-            made.pop(each, None)
-            made[each] = found[each]
-        if most is not None:
-            for each in list(made)[:-most]:
-                made.pop(each, None)
-        return tuple(found[each] for each in requests)
 
-    return prepare_once
+def kernels_of(prepare: Preparer) -> KernelMemory | None:
+    """The kernels that a preparer remembers besides; None for one that remembers nothing."""
+    return prepare.kernels if isinstance(prepare, _Remembering) else None
