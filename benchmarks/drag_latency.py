@@ -216,7 +216,8 @@ def main() -> None:
         "Made by `python benchmarks/drag_latency.py`.",
         "",
         "| case | p50, ms | p95, ms | p95 over aim | worst, ms | repaints "
-        "| program's processor time a repaint, ms | first pattern, ms | processors taken by others, % | aim met |",
+        "| program's processor time a repaint, ms | first pattern, ms "
+        "| processors taken by others, % | aim met |",
         "|---|---|---|---|---|---|---|---|---|---|",
         *rows,
         "",

@@ -130,16 +130,21 @@ def _survey(system: WireSystem, near: float) -> tuple[list[ClosePair], list[floa
     # A run's image in real ground is at least twice its lowest height away.
     spacing = [2.0 * (float(cloud[:, 2].min()) + system.ground_height) for cloud in clouds]
     close = []
+    every = np.stack(clouds, axis=1)
     for number, image in enumerate(images(system.mirrors)):
+        reflected = every * image.flip + image.shift
         for first, cloud in enumerate(clouds):
-            for second in range(first, len(clouds)):
+            gaps = sum(
+                np.subtract.outer(cloud[:, axis], reflected[:, first:, axis]) ** 2
+                for axis in range(3)
+            )
+            distances = np.sqrt(np.asarray(gaps).min(axis=(0, 1))).tolist()
+            for second, distance in enumerate(distances, start=first):
                 if number == 0 and first == second:
                     close.append(
                         ClosePair(first=first, second=second, image=0, coaxial=True, radius=0.0)
                     )
                     continue
-                gap = cloud[:, None, :] - (clouds[second] * image.flip + image.shift)
-                distance = math.sqrt(float(np.einsum("abx,abx->ab", gap, gap).min()))
                 if distance >= near:
                     spacing[first] = min(spacing[first], distance)
                     spacing[second] = min(spacing[second], distance)

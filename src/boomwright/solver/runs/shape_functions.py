@@ -23,9 +23,10 @@ def shape_functions(*, at: Floats, degree: int) -> tuple[Floats, Floats]:
         at: places on the piece, 0 at its start and 1 at its end (any shape)
         degree: polynomial degree, at least 1
     """
-    polynomials = legendre(at=at, degree=degree)
-    values, slopes = legendre_parts(degree)
-    return np.tensordot(values, polynomials, axes=1), np.tensordot(slopes, polynomials, axes=1)
+    polynomials = legendre(at=at, degree=degree).reshape(degree + 1, -1)
+    values, slopes = (parts @ polynomials for parts in legendre_parts(degree))
+    shape = (degree + 1, *at.shape)
+    return values.reshape(shape), slopes.reshape(shape)
 
 
 def legendre(*, at: Floats, degree: int) -> Floats:

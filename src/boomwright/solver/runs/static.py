@@ -175,7 +175,7 @@ def _points(kind: Indices, first: Floats, second: Floats) -> list[Indices]:
     lone = (kind == _Kind.SELF) | (kind == _Kind.ACROSS)
     reach_out = np.arcsinh(np.where(lone, 0.5, 1.0) / np.minimum(0.5 * first, 1.0))
     reach_in = np.arcsinh(1.0 / np.minimum(0.3 * second, 1.0))
-    outer = 8 * np.ceil((7.0 + 1.3 * reach_out) / 8.0)
+    outer = 8 * np.ceil(np.maximum(7.0 + 1.3 * reach_out, 16.0) / 8.0)
     inner = 8 * np.ceil((10.0 + 1.6 * reach_in) / 8.0)
     return [outer.astype(int), inner.astype(int)]
 
