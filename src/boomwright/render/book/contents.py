@@ -52,6 +52,7 @@ from boomwright.report.beam.tables import (
 )
 from boomwright.report.build.dimensions import CutLength, ElementCut, cut_list
 from boomwright.report.chapter import Chapter
+from boomwright.report.glossary import GLOSSARY
 from boomwright.report.model import Table
 from boomwright.report.wording import clean, shortened
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -286,6 +287,9 @@ def book_contents(
         "work": chapter_data(work, place="body"),
         "pocket": chapter_data(work, place="pocket"),
         "appendix": chapter_data(work, place="appendix"),
+        "glossary": [
+            {"name": term.name, "says": term.says, "words": term.words} for term in GLOSSARY
+        ],
     }
     back = partial(_back_matter, citations=citations, sources=sources)
     extra = _font_notice([data, back(found=found)])
