@@ -33,9 +33,9 @@ GLOSSARY = (
     Term("Anchor", "What holds the lower end of a guy in the ground.", "structure"),
     Term("Arrester", "A spark gap to earth that carries off what lightning drives into the line.",
          "feed", ("lightning",)),
-    Term("Ask", "A verdict: somebody outside the plan decides, and the plan says who.", "permits"),
     Term("As measured", "What a meter at the radio will show: matched, at your height and ground, "
          "beside its neighbours, through your line.", "beam"),
+    Term("Ask", "A verdict: somebody outside the plan decides, and the plan says who.", "permits"),
     Term("Balance point", "Where the boom hangs level when lifted by one sling.", "raising"),
     Term("Base", "Foundation of the pole or tower.", "structure",
          ("foundation", "footing", "pier")),
