@@ -118,10 +118,7 @@ def _element_moment(
 
 def _boom_moment(course: BoomCourse) -> Callable[[float], float]:
     def moment(place: float) -> float:
-        return hypot(
-            float(np.interp(place, course.place, course.moment)),
-            float(np.interp(place, course.place, course.wind_moment)),
-        )
+        return float(np.interp(place, course.place, course.whole_moment))
 
     return moment
 

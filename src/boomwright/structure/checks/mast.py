@@ -37,18 +37,19 @@ def mast_loads(
     loads = []
     for beam in beams:
         pressure = (
-            site.nominal_pressure(height=beam.height)
+            site.nominal_pressure(height=beam.centre)
             if nominal
-            else site.pressure(height=beam.height)
+            else site.pressure(height=beam.centre)
         )
         force = 0.0 if pressure is None else pressure.for_force * beam.wind.worst.drag
-        force *= gusts.factor
+        # Pulls of wires on ropes are nominal; strength design holds them at its own level of wind.
+        side, down = beam.pull
         loads.append(
             MastLoad(
                 name=beam.name,
-                height=beam.height - mast.bearing_height,
-                force=force,
-                weight=beam.weight or 0.0,
+                height=beam.centre - mast.bearing_height,
+                force=gusts.factor * force + side * (1.0 if nominal else site.level),
+                weight=(beam.weight or 0.0) + down,
             )
         )
     return tuple(loads)
@@ -98,7 +99,7 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> Value:
         beams: beams on it (n_beams,)
     """
     for beam in beams:
-        if not mast.bearing_height <= beam.height <= mast.top_height:
+        if not mast.bearing_height <= beam.height <= mast.top_height + beam.over_top:
             return phrase(
                 "{beam} hangs at {height}, off the mast between {bearing_height} and "
                 "{top_height}; a beam that turns on a ring is named under [[support.ring]]",
@@ -269,14 +270,16 @@ def _iced_line(
     pressure = pressure.with_gusts(gusts)
     loads = []
     for beam in beams:
-        here = site.ice_pressure(height=beam.height)
+        here = site.ice_pressure(height=beam.centre)
+        side, down = beam.iced_pull
         wind = beam.wind if beam.iced_wind is None else beam.iced_wind
         loads.append(
             MastLoad(
                 name=beam.name,
-                height=beam.height - mast.bearing_height,
-                force=0.0 if here is None else gusts.factor * here.for_force * wind.worst.drag,
-                weight=beam.iced_weight or beam.weight or 0.0,
+                height=beam.centre - mast.bearing_height,
+                force=side * _iced_level(site)
+                + (0.0 if here is None else gusts.factor * here.for_force * wind.worst.drag),
+                weight=(beam.iced_weight or beam.weight or 0.0) + down,
             )
         )
     bent = mast_bending(

@@ -85,6 +85,14 @@ def check_rotator(
         demands; None when not checked
     """
     rotator, mast = site.inputs.rotator, site.inputs.mast
+    if rotator is None and beams and not any(beam.turns for beam in beams):
+        if mast is not None and mast.rotator_below is None:
+            findings.skip(
+                "mast: hold below its bearing",
+                "how far the mast reaches down to where it is held is not given",
+                change="enter it as rotator_below under [support.mast]",
+            )
+        return None
     if rotator is None:
         findings.skip("rotator: holding torque", "no rotator is given")
         return None
