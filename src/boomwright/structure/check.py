@@ -129,7 +129,7 @@ def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
     if known < len(inputs.beams):
         return "the wind area of a beam on it is not known"
     for each in inputs.beams:
-        held = frame_unsaid(beam=each.beam)
+        held = frame_unsaid(beam=each.beam, on_boom=each.boom is not None)
         if held:
             return f"{each.beam.name}: {held}"
         if each.boom is None and not each.beam.bent:

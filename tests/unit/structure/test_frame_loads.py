@@ -248,6 +248,29 @@ def test_what_a_frame_lacks_leaves_what_it_loads_open(shape, old, new, name, rea
     assert reason in told(lines[name].reason)
 
 
+def test_spreaders_that_start_from_a_boom_need_it():
+    text = text_of("two-square-loops", complete=True)
+    begin, end = text.index("  [beam.boom]"), text.index("  [[beam.element]]")
+    _, lines = ledger_of(text[:begin] + text[end:])
+    assert lines["20 m: spreaders in wind"].verdict == "not checked"
+    assert lines["support tube: bending"].verdict == "not checked"
+    assert "start from a boom" in told(lines["support tube: bending"].reason)
+
+
+def test_a_straight_rod_among_wires_needs_its_wall_and_a_boom():
+    text = text_of("hexagon", complete=True)
+    mixed = text.replace('  through = ["front", "side"]\n', "")
+    _, lines = ledger_of(mixed)
+    assert "sit on a boom" in told(lines["support tube: bending"].reason)
+    boom = (
+        '  [beam.boom]\n  diameter = "51 mm"\n  wall = "3 mm"\n  length = "3.2 m"\n'
+        '  rear_end = "-3 m"\n  material = "6061-T6"\n'
+    )
+    cut = mixed.index("  [[beam.element]]")
+    _, lines = ledger_of(mixed[:cut] + boom + mixed[cut:])
+    assert "wall" in told(lines["support tube: bending"].reason)
+
+
 def test_what_ropes_hold_needs_no_rotator_but_its_mast_a_hold_below():
     _, lines = ledger_of(text_of("dipole", complete=True))
     assert not [name for name in lines if name.startswith("rotator")]

@@ -70,10 +70,10 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
     )
     rise = wind_middle(beam=beam)
     nominal = site.nominal_pressure(height=beam.height + rise)
-    held = FrameFindings()
+    held, unsaid = FrameFindings(), frame_unsaid(beam=beam, on_boom=boom is not None)
     if beam.bent:
-        held = check_frame(beam=beam, site=site, findings=findings)
-    found, unsaid = held.beam, frame_unsaid(beam=beam)
+        held = check_frame(beam=beam, trouble=unsaid, site=site, findings=findings)
+    found = held.beam
     if boom is not None and unsaid:
         findings.skip(f"{beam.name}: boom in wind", unsaid)
     elif boom is not None or not beam.bent:

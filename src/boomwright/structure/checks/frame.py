@@ -9,7 +9,7 @@ from typing import Final
 from boomwright.base import STANDARD_GRAVITY, Notice
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam, Frame, Spreader
-from boomwright.structure.beam.beam_masses import beam_masses
+from boomwright.structure.beam.beam_masses import beam_masses, weight_trouble
 from boomwright.structure.beam.boom import moment_of_inertia
 from boomwright.structure.beam.frame import (
     SpreaderBending,
@@ -41,8 +41,11 @@ HUB_OVER_TOP: Final = 0.1
 _NO_PULL: Final = "the pull in the wires is not given: pull in [beam.frame]"
 
 
-def frame_unsaid(*, beam: Beam) -> str:
+def frame_unsaid(*, beam: Beam, on_boom: bool) -> str:
     """Say why what holds the wires is not known, or nothing.
+
+    Args:
+        on_boom: whether a boom of its own is given
 
     Returns:
         reason in words; empty for straight elements, which sit on a boom
@@ -61,7 +64,14 @@ def frame_unsaid(*, beam: Beam) -> str:
         return "what holds the upright wire is not given"
     if frame.held and frame.pull is None:
         return _NO_PULL
-    return ""
+    if not on_boom and frame.spreader is not None and frame.hub is None:
+        return (
+            "its spreaders start from a boom, and none is given: [beam.boom], or hub in "
+            "[beam.frame]"
+        )
+    if not on_boom and not all(element.bent for element in beam.elements):
+        return "its straight elements sit on a boom, and none is given: [beam.boom]"
+    return weight_trouble(beam=beam)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,10 +84,13 @@ class FrameFindings:
     iced_pull: tuple[float, float] = (0.0, 0.0)  #: the same with ice [N] (2,)
 
 
-def check_frame(*, beam: Beam, site: SiteLoads, findings: Findings) -> FrameFindings:
-    """Work out wires, spreaders and ropes of one beam and write their ledger lines."""
+def check_frame(*, beam: Beam, trouble: str, site: SiteLoads, findings: Findings) -> FrameFindings:
+    """Work out wires, spreaders and ropes of one beam and write their ledger lines.
+
+    Args:
+        trouble: why what holds the wires is not known, or empty
+    """
     frame = beam.frame or Frame()
-    trouble = frame_unsaid(beam=beam)
     if frame.spreader is not None:
         for ice in _cases(beam, site):
             _spreader_line(beam, frame, frame.spreader, ice, trouble, site, findings)
