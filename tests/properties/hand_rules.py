@@ -901,11 +901,18 @@ def bracket_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
         yield HandRule(label, use, 2.0 * use)
 
 
+def hill_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
+    """Whether somebody looked for a hill or bluff; an engineer's pressures have it in them."""
+    if at(plan, "site.wind_basis.pressure") is None and at(plan, "site.wind") is not None:
+        here = "site.wind_basis." + ("orography" if european(plan) else "topography")
+        yield HandRule(r"^wind: hills and bluffs near$", missing=lacking(plan, here))
+
+
 def hand_rules(plan: Mapping[str, Any]) -> tuple[HandRule, ...]:
     """Every rule for a plan read as plain TOML."""
     families = (
         beam_rules, mast_rules, rotator_rules, room_rules, guy_rules, base_rules, tower_rules,
-        guyed_tower_rules, pole_rules, bracket_rules, hand_wires.rules,
+        guyed_tower_rules, pole_rules, bracket_rules, hill_rules, hand_wires.rules,
     )  # fmt: skip
     return tuple(rule for family in families for rule in family(plan))
 

@@ -239,10 +239,12 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
         return
     _ice_doubt(site, findings)
     if wind.topography is None:
-        findings.doubt(
-            "topography",
-            "Nobody said whether a hill or bluff is near; flat ground is taken. Close to a crest "
-            "the pressure can more than double.",
+        findings.skip(
+            "wind: hills and bluffs near",
+            "nobody said whether a hill or bluff is near; flat ground is taken, and close to a "
+            "crest the pressure can more than double",
+            change="enter topography, or orography by EN 1991-1-4, under [site.wind_basis]: 1 for "
+            "flat ground",
         )
     if wind.kind == "ultimate" and site.nominal is not None:
         findings.notices.append(

@@ -12,10 +12,14 @@ from boomwright.structure.faults import StructureInputError
 from boomwright.structure.report import BeamReport
 from boomwright.structure.support.columns import AMPLIFIED_AT, wall_text
 from boomwright.structure.support.mast import Mast, MastBending, MastLoad, mast_bending
+from boomwright.structure.support.tube_support import TubularSupport
 from boomwright.structure.weather.gust import GustResponse
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import moment, span, stretch
 
+#: a beam may hang so far above the top of a tube that carries it without a mast [m]
+#: (common practice)
+ON_TUBE = 0.1
 COLUMN = "mast: column, bending and torsion together"
 
 
@@ -109,6 +113,21 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> Value:
     return ""
 
 
+def _bare_tube(tube: TubularSupport | None, beams: Sequence[BeamReport]) -> Value:
+    """Say why beams need a mast that is not given, or nothing: a tube carries them by itself."""
+    if tube is None:
+        return "no mast is given"
+    over = [beam for beam in beams if beam.height > tube.height + ON_TUBE]
+    if not over:
+        return ""
+    return phrase(
+        "{beam} hangs at {height} over a tube that ends at {top}, and no mast is given",
+        beam=over[0].name,
+        height=span(over[0].height),
+        top=span(tube.height),
+    )
+
+
 def check_mast(
     *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
 ) -> MastBending | None:
@@ -123,8 +142,9 @@ def check_mast(
     """
     mast, name = site.inputs.mast, "mast: bending at the top bearing"
     if mast is None:
-        if site.inputs.tube is None:
-            findings.skip(name, "no mast is given")
+        missing = _bare_tube(site.inputs.tube, beams)
+        if missing:
+            findings.skip(name, missing)
         return None
     pressure = site.pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
     trouble = site.missing or misplaced(mast, beams)

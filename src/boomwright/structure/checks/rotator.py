@@ -102,6 +102,10 @@ def check_rotator(
         reason = "the wind torque needs wind, boom tube and tube walls of every beam"
         findings.skip(f"{rotator.name}: holding torque", reason)
         return None
+    if mast is None and rotator.place == "inside tower":
+        reason = "no mast is given, so nobody knows how far the booms stand beside its axis"
+        findings.skip(f"{rotator.name}: holding torque", reason)
+        return None
     if mast is not None and misplaced(mast, beams):
         findings.skip(f"{rotator.name}: holding torque", misplaced(mast, beams))
         return None
