@@ -7,6 +7,7 @@ checked by the full solver, traps included.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 
@@ -15,15 +16,16 @@ from numpy.typing import NDArray
 
 from boomwright.base import Notice
 from boomwright.design.array_slopes import band_tables
-from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.figures_of import BandFigures, band_figures, missed_notices
+from boomwright.design.minimax import KEPT
 from boomwright.design.search import Ground, OnProgress, search
 from boomwright.design.search_state import SearchState
 from boomwright.design.setting_up import (
     Setting,
-    built,
     gap_width,
     search_frequencies,
 )
+from boomwright.design.shop_grid import missed_by_rounding, on_grid, shop_grid
 from boomwright.design.space import Freedom, WishError, design_space
 from boomwright.design.targets import Problem, Targets, margins
 from boomwright.parts import Beam
@@ -36,6 +38,9 @@ Floats = NDArray[np.float64]
 _MOVE = 0.06
 #: search and full solver may differ in gain by this before it is said [dB]
 _TRUSTED = 0.1
+#: a limit may be missed by this on the grid before it is said, and by that by the full solver,
+#: which knows traps and gaps better [dB]
+_SHORT, _SOLVED = 0.01, 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +75,7 @@ def search_bands(
     targets: Targets,
     boom_limit: float,
     closest: float,
+    places: float | None = None,
     seed: int = 0,
     starts: int = 8,
     state: SearchState | None = None,
@@ -83,6 +89,8 @@ def search_bands(
         uses: the bands, at least one
         boom_limit: longest boom [m]
         closest: smallest distance of neighbours [m]
+        places: dimensions are whole multiples of this; None for the shop's usual grid at the
+            shortest wave [m]
         executor: where to climb; None for here
         on_progress: told how far it is; False stops
 
@@ -99,9 +107,9 @@ def search_bands(
     ]
     problems = [replace(problem, space=space) for problem in problems]
     whole = replace(problems[0], further=tuple(problems[1:]))
-    places = np.array([element.position for element in ordered.elements])
+    stand = np.array([element.position for element in ordered.elements])
     halves = np.array([element.half_length for element in ordered.elements])
-    given = space.nearest(positions=places - places[0], half_lengths=halves)
+    given = space.nearest(positions=stand - stand[0], half_lengths=halves)
     ground = Ground(
         resonances=halves,
         boom=boom_limit,
@@ -122,7 +130,9 @@ def search_bands(
         message = "the search was stopped before its first design -> let it run a little longer"
         raise WishError(message)
     setting = Setting(beam=ordered, problem=whole, ground=ground, families=())
-    better = built(setting=setting, free=np.array(found.best.free), places=1e-3)
+    shortest = min(one.wavelength for one in beams)
+    step = places or shop_grid(wavelength=shortest)
+    better, breach = on_grid(setting=setting, free=np.array(found.best.free), places=step)
     after = tuple(_used(better, use) for use in uses)
     figures = tuple(band_figures(beam=one, targets=targets) for one in after)
     differences = _differences(whole, np.array(found.best.free), figures)
@@ -132,7 +142,36 @@ def search_bands(
         after=figures,
         differences_db=differences,
         state=found,
-        notices=_notices(differences),
+        notices=(
+            *_notices(differences),
+            *_missed(found.best.breach, breach, step, zip(after, figures, strict=True), targets),
+        ),
+    )
+
+
+def _missed(
+    searched: float,
+    breach: float,
+    step: float,
+    bands: Iterable[tuple[Beam, BandFigures]],
+    targets: Targets,
+) -> tuple[Notice, ...]:
+    """Say which limits are missed, and whether search or grid is to blame."""
+    if searched > KEPT:
+        notice = Notice(
+            code="design.limits-not-met",
+            text="No array found keeps all limits in every band; this one breaks them least. "
+            "Allow a longer boom or narrower bands, or relax a limit.",
+            severity="limit",
+            value=f"{searched:.2f} dB short",
+        )
+        return (notice,)
+    if breach > _SHORT:
+        return (missed_by_rounding(places=step, breach=breach),)
+    return tuple(
+        notice
+        for beam, figures in bands
+        for notice in missed_notices(beam=beam, figures=figures, targets=targets, least=_SOLVED)
     )
 
 

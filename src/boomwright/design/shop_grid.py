@@ -5,6 +5,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.design.minimax import judged
 from boomwright.design.setting_up import Setting, built
 from boomwright.design.targets import margins
@@ -42,16 +44,11 @@ def on_grid(*, setting: Setting, free: Floats, places: float) -> tuple[Beam, flo
         the beam, and how far it breaks the limits, 0 when kept [dB]
     """
     space = setting.problem.space
-    towards = setting.problem.targets.directions()
 
     def tried(wanted: Floats) -> tuple[float, float, float, Floats, Beam]:
         beam = built(setting=setting, free=wanted, places=places)
-        at = space.nearest(
-            positions=np.array([each.position for each in beam.elements]),
-            half_lengths=np.array([each.half_length for each in beam.elements]),
-        )
-        found = margins(problem=setting.problem, towards=towards, free=at)
-        score, breach, _ = judged(problem=setting.problem, found=found)
+        at = _free_of(setting, beam)
+        score, breach = _judged(setting, at)
         room = float(np.min(space.rows @ at - space.least, initial=0.0))
         return score, breach, room, at, beam
 
@@ -72,3 +69,42 @@ def on_grid(*, setting: Setting, free: Floats, places: float) -> tuple[Beam, flo
         if score <= before + _GAIN:
             break
     return beam, breach
+
+
+def breach_of(*, setting: Setting, beam: Beam) -> float:
+    """How far a beam of the setting breaks the limits, 0 when kept [dB]."""
+    return _judged(setting, _free_of(setting, beam))[1]
+
+
+def _free_of(setting: Setting, beam: Beam) -> Floats:
+    return setting.problem.space.nearest(
+        positions=np.array([each.position for each in beam.elements]),
+        half_lengths=np.array([each.half_length for each in beam.elements]),
+    )
+
+
+def _judged(setting: Setting, free: Floats) -> tuple[float, float]:
+    """Score and breach of a design [dB]."""
+    problem = setting.problem
+    found = margins(problem=problem, towards=problem.targets.directions(), free=free)
+    score, breach, _ = judged(problem=problem, found=found)
+    return score, breach
+
+
+def missed_by_rounding(*, places: float, breach: float) -> Notice:
+    """Say that a limit is missed because dimensions are cut to a grid.
+
+    Args:
+        places: step of the grid [m]
+        breach: how far limits are broken [dB]
+    """
+    return Notice(
+        code="design.limit-missed-by-rounding",
+        text=phrase(
+            "Cut in steps of {step} no beam near this one keeps all limits. Cut finer, or relax "
+            "the limit that is missed.",
+            step=Quantity(places, "small length"),
+        ),
+        severity="limit",
+        value=f"{breach:.2f} dB short",
+    )

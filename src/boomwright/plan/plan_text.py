@@ -105,7 +105,13 @@ class PlanText:
         if isinstance(before, int | float) and self._keep_units and dimension not in UNIT_ASKED:
             return decimal_text(value, digits=9)
         if isinstance(before, str) and self._keep_units:
-            text = owners_text(value, before, dimension, wavelength=self.wavelength(path))
+            text = owners_text(
+                value,
+                before,
+                dimension,
+                wavelength=self.wavelength(path),
+                of_element=path[2:3] in {("element",), ("feed",)},
+            )
         else:
             unit = default_unit(value, dimension)
             text = stepped_text(value, unit, dimension=dimension) if unit else decimal_text(value)

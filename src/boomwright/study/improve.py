@@ -50,7 +50,7 @@ from boomwright.study.search_match import (
     unmatched_notice,
     with_match,
 )
-from boomwright.study.search_wishes import cost_notices, usual_notices, wish_prices
+from boomwright.study.search_wishes import cost_notices, usual_notices, wish_prices, written_grid
 
 #: starts in each round when nothing else is asked
 USUAL_STARTS = 12
@@ -167,6 +167,8 @@ def improve_plan(
         PlanError: when the beam cannot be written into the plan
     """
     _refuse(search)
+    places = search.wish.places or written_grid(text, search.plan, search.beam)
+    search = replace(search, wish=replace(search.wish, places=places))
     plan, before, wish = search.plan, search.beam, search.wish
     asked = _Asked(search.on_progress)
     keep = remembering()
