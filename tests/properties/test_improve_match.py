@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import random
+import re
 from dataclasses import replace
 
 import pytest
@@ -99,7 +100,8 @@ def us_text(low: float, boom: str, rows: str) -> str:
         f'[[beam]]\nname = "one"\nband = ["{low} MHz", "{low * 1.006:.3f} MHz"]\n'
         f'design = "{low * 1.003:.3f} MHz"\nheight = "40 ft"\nheading = "0 deg"\n'
         'material = "6061-T6"\nfeed = { kind = "hairpin", '
-        f'gap = "{gap} in", rod_diameter = "{rod} in", rod_spacing = "{apart} in" }}\n{rows}[wish]\nboom = "{boom}"\nswr = 1.6\n'
+        f'gap = "{gap} in", rod_diameter = "{rod} in", rod_spacing = "{apart} in" }}\n'
+        f'{rows}[wish]\nboom = "{boom}"\nswr = 1.6\n'
         'front_to_rear = "9 dB"\n'
     )
 
@@ -152,4 +154,39 @@ def test_feet_and_inches_are_searched_as_they_are_written(low, boom, rows, step)
     assert found.best.kept, found.notices
     assert isinstance(found.measured_after, AsMeasured)
     assert found.measured_after.match_swr.max() <= 1.6 + SLACK_SWR
-    assert " m" not in "".join(line for line in found.text.splitlines() if "half =" in line)
+    # New lengths of the match are written in the owner's units too.
+    assert "rod_length" in found.text
+    assert not re.search(r'\d m?m"', found.text)
+
+
+def text_of_23_cm(feed: str, swr: float) -> str:
+    """Four elements whose whole millimetres would take a limit on the standing wave ratio."""
+    roles = ("reflector", "driven", "director", "director")
+    places, lengths = (0.0, 46.3, 92.7, 139.0), (114.0, 108.9, 102.9, 102.9)
+    rows = "".join(
+        f'  [[beam.element]]\n  role = "{role}"\n  at = "{at} mm"\n'
+        f'  diameter = "3 mm"\n  length = "{length} mm"\n'
+        for role, at, length in zip(roles, places, lengths, strict=True)
+    )
+    return (
+        'boomwright = 1\ntitle = "23 cm"\n[site]\nground = "free space"\n[[beam]]\nname = "one"\n'
+        'band = ["1294 MHz", "1299.176 MHz"]\ndesign = "1296.588 MHz"\nheight = "10 m"\n'
+        f'heading = "0 deg"\nmaterial = "6061-T6"\nfeed = {{ {feed} }}\n{rows}'
+        f'[wish]\nswr = {swr}\nboom = "139 mm"\n'
+    )
+
+
+@pytest.mark.parametrize(
+    ("feed", "swr"),
+    [
+        ('kind = "split", gap = "2 mm"', 1.2),
+        ('kind = "quarter-wave", gap = "2 mm", velocity_factor = 0.66', 1.17),
+    ],
+)
+def test_a_tight_limit_of_23_cm_holds_as_the_match_is_cut(feed, swr):
+    text = text_of_23_cm(feed, swr)
+    found = improve_plan(replace(wished_search(read_plan(text)), starts=3), text=text)
+    assert found.best.kept, found.notices
+    assert found.measured_after.match_swr.max() <= swr + 0.002
+    for each in found.after.elements:
+        assert each.half_length * 1e4 == pytest.approx(round(each.half_length * 1e4), abs=1e-5)

@@ -79,10 +79,19 @@ SIXTEENTH = 0.0254 / 16.0
 _SIXTEENTHS_DOWN_TO = 1.5
 
 
+_INCHES = {"in", "inch", "inches", '"'}
+_FEET = {"ft in", "ft", "foot", "feet", "'"}
+
+
+def in_feet_or_inches(before: str) -> bool:
+    """Whether the owner writes a length in feet, inches or both."""
+    return written_unit(before) in _INCHES | _FEET
+
+
 def in_sixteenths(before: str) -> bool:
     """Whether the owner writes a length in feet and inches, or in inches without decimals."""
     unit = written_unit(before)
-    return unit == "ft in" or (unit in {"in", "inch", "inches", '"'} and "." not in before)
+    return unit == "ft in" or (unit in _INCHES and "." not in before)
 
 
 def sixteenths_suffice(wavelength: float | None) -> bool:

@@ -103,7 +103,7 @@ def written_grid(text: str, plan: Plan, beam: Beam) -> float | None:
     """Step that lengths of a beam's elements are written to in its owner's plan [m].
 
     Returns:
-        None where any step of the shop's can be written
+        the step; None where any step of the shop's can be written [m]
     """
     if not sixteenths_suffice(beam.wavelength):
         return None
