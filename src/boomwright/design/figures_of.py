@@ -110,6 +110,10 @@ def _swr(impedance: Complexes, frequencies: Floats, design: int, targets: Target
     return standing_wave_ratio(impedance=impedance - 1j * at.imag, reference=float(at.real))
 
 
+#: limits are missed when figures as they are printed miss them: by so much [dB], and an SWR [-]
+SAID_DB, SAID_SWR = 0.01, 0.005
+
+
 def shortfalls(*, beam: Beam, figures: BandFigures, targets: Targets) -> Floats:
     """What limits are missed by, below 0 when they are kept.
 
@@ -132,14 +136,8 @@ def shortfalls(*, beam: Beam, figures: BandFigures, targets: Targets) -> Floats:
     )
 
 
-def missed_notices(
-    *, beam: Beam, figures: BandFigures, targets: Targets, least: float
-) -> tuple[Notice, ...]:
-    """Say which limits the full solver finds missed.
-
-    Args:
-        least: by how much a limit must be missed to be said [dB]
-    """
+def missed_notices(*, beam: Beam, figures: BandFigures, targets: Targets) -> tuple[Notice, ...]:
+    """Say which limits the full solver finds missed."""
     gain, _, rear, swr = figures.worst
     at = int(np.argmin(np.abs(figures.frequencies - beam.design_frequency)))
     told = (
@@ -158,5 +156,5 @@ def missed_notices(
             value=value,
         )
         for (name, value), missing in zip(told, short, strict=True)
-        if least < missing < math.inf
+        if (swr > targets.most_swr + SAID_SWR if name == "SWR" else SAID_DB < missing < math.inf)
     )

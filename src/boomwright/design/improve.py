@@ -2,36 +2,34 @@
 
 from __future__ import annotations
 
-import math
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Notice
 from boomwright.design.bent_search import bent_problem, rounded, search_bent
-from boomwright.design.figures_of import BandFigures, band_figures, missed_notices, shortfalls
+from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, missed_notices
 from boomwright.design.frontier import FrontierTable, start_from
 from boomwright.design.minimax import KEPT, climb
 from boomwright.design.search import Ground, OnProgress, search
 from boomwright.design.search_state import SearchState
 from boomwright.design.setting_up import Setting, set_up
-from boomwright.design.shop_grid import breach_of, missed_by_rounding, on_grid, shop_grid
+from boomwright.design.shop_grid import (
+    Solved,
+    cut_to_grid,
+    missed_by_rounding,
+    on_grid,
+    shop_grid,
+)
 from boomwright.design.space import WishError
-from boomwright.design.targets import Targets, asking_more
+from boomwright.design.targets import Targets
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam
 from boomwright.solver import Preparer, remembering
 
-Floats = NDArray[np.float64]
-
 #: starts that end this near to the best count as the same [dB]
 _SAME = 0.02
-#: grid and full solver may fall short of a limit by this before it is said [dB]
-_SHORT = 0.01
-#: climbed again with more demanded so often, unless more than this is missing [dB]
-_CUTS, _TOO_SHORT = 3, 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -102,12 +100,16 @@ def improve_beam(
         )
         raise WishError(message)
     places = wish.places or shop_grid(wavelength=beam.wavelength)
-    better, breach, after = _cut(setting, np.array(best.free), places, keep)
+
+    def solved(one: Beam) -> Solved:
+        return ((one, band_figures(beam=one, targets=wish.targets, prepare=keep)),)
+
+    cut = cut_to_grid(setting=setting, free=np.array(best.free), places=places, solve=solved)
+    ((better, after),) = cut.solved
     agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
     notices = _notices(found, best.breach, len(agreeing), better, after, wish.targets)
-    missed = best.breach <= KEPT and breach > _SHORT
-    if missed:
-        notices = (*notices, missed_by_rounding(places=places, breach=breach))
+    if best.breach <= KEPT and cut.breach > SAID_DB:
+        notices = (*notices, missed_by_rounding(places=places, breach=cut.breach))
     return Improvement(
         beam=better,
         before=before,
@@ -119,31 +121,6 @@ def improve_beam(
         state=found,
         notices=notices,
     )
-
-
-def _cut(
-    setting: Setting, free: Floats, places: float, keep: Preparer
-) -> tuple[Beam, float, BandFigures]:
-    """Cut a design to the grid; where the full solver finds limits missed, ask for more."""
-    targets, climbed = setting.problem.targets, setting
-    best: tuple[Beam, float, BandFigures] | None = None
-    beyond, least = np.zeros(3), math.inf
-    for _ in range(_CUTS):
-        beam, _ = on_grid(setting=climbed, free=free, places=places)
-        breach = breach_of(setting=setting, beam=beam)
-        after = band_figures(beam=beam, targets=targets, prepare=keep)
-        short = shortfalls(beam=beam, figures=after, targets=targets)
-        missing = max(float(short.max()), breach)
-        if best is None or missing < least:
-            best, least = (beam, breach, after), missing
-        if not _SHORT < missing < _TOO_SHORT:
-            break
-        beyond = beyond + np.maximum(short[1:], 0.0) + _SHORT
-        asked = replace(setting.problem, targets=asking_more(targets, beyond))
-        climbed = replace(setting, problem=asked)
-        free = climb(problem=asked, start=free).free
-    assert best is not None  # noqa: S101 - the loop runs at least once
-    return best
 
 
 def refit_beam(*, beam: Beam, wish: Wish) -> tuple[Beam, float]:
@@ -311,5 +288,5 @@ def _notices(
             )
         )
     if breach <= KEPT:
-        notices += missed_notices(beam=beam, figures=after, targets=targets, least=_SHORT)
+        notices += missed_notices(beam=beam, figures=after, targets=targets)
     return tuple(notices)

@@ -7,7 +7,6 @@ checked by the full solver, traps included.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 
@@ -16,7 +15,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import Notice
 from boomwright.design.array_slopes import band_tables
-from boomwright.design.figures_of import BandFigures, band_figures, missed_notices
+from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, missed_notices
 from boomwright.design.minimax import KEPT
 from boomwright.design.search import Ground, OnProgress, search
 from boomwright.design.search_state import SearchState
@@ -25,7 +24,13 @@ from boomwright.design.setting_up import (
     gap_width,
     search_frequencies,
 )
-from boomwright.design.shop_grid import missed_by_rounding, on_grid, shop_grid
+from boomwright.design.shop_grid import (
+    Cut,
+    Solved,
+    cut_to_grid,
+    missed_by_rounding,
+    shop_grid,
+)
 from boomwright.design.space import Freedom, WishError, design_space
 from boomwright.design.targets import Problem, Targets, margins
 from boomwright.parts import Beam
@@ -38,9 +43,6 @@ Floats = NDArray[np.float64]
 _MOVE = 0.06
 #: search and full solver may differ in gain by this before it is said [dB]
 _TRUSTED = 0.1
-#: a limit may be missed by this on the grid before it is said, and by that by the full solver,
-#: which knows traps and gaps better [dB]
-_SHORT, _SOLVED = 0.01, 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,30 +134,28 @@ def search_bands(
     setting = Setting(beam=ordered, problem=whole, ground=ground, families=())
     shortest = min(one.wavelength for one in beams)
     step = places or shop_grid(wavelength=shortest)
-    better, breach = on_grid(setting=setting, free=np.array(found.best.free), places=step)
-    after = tuple(_used(better, use) for use in uses)
-    figures = tuple(band_figures(beam=one, targets=targets) for one in after)
+
+    def solved(one: Beam) -> Solved:
+        used = (_used(one, use) for use in uses)
+        return tuple((each, band_figures(beam=each, targets=targets)) for each in used)
+
+    cut = cut_to_grid(setting=setting, free=np.array(found.best.free), places=step, solve=solved)
+    figures = tuple(each for _, each in cut.solved)
     differences = _differences(whole, np.array(found.best.free), figures)
     return ManyBands(
-        beams=after,
+        beams=tuple(one for one, _ in cut.solved),
         before=tuple(band_figures(beam=one, targets=targets) for one in beams),
         after=figures,
         differences_db=differences,
         state=found,
         notices=(
             *_notices(differences),
-            *_missed(found.best.breach, breach, step, zip(after, figures, strict=True), targets),
+            *_missed(found.best.breach, cut, step, targets),
         ),
     )
 
 
-def _missed(
-    searched: float,
-    breach: float,
-    step: float,
-    bands: Iterable[tuple[Beam, BandFigures]],
-    targets: Targets,
-) -> tuple[Notice, ...]:
+def _missed(searched: float, cut: Cut, step: float, targets: Targets) -> tuple[Notice, ...]:
     """Say which limits are missed, and whether search or grid is to blame."""
     if searched > KEPT:
         notice = Notice(
@@ -166,12 +166,12 @@ def _missed(
             value=f"{searched:.2f} dB short",
         )
         return (notice,)
-    if breach > _SHORT:
-        return (missed_by_rounding(places=step, breach=breach),)
+    if cut.breach > SAID_DB:
+        return (missed_by_rounding(places=step, breach=cut.breach),)
     return tuple(
         notice
-        for beam, figures in bands
-        for notice in missed_notices(beam=beam, figures=figures, targets=targets, least=_SOLVED)
+        for beam, figures in cut.solved
+        for notice in missed_notices(beam=beam, figures=figures, targets=targets)
     )
 
 

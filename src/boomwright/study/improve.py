@@ -41,7 +41,6 @@ from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import frontier_bytes, read_frontier
 from boomwright.study.requests import RequestError
 from boomwright.study.search_match import (
-    SAID_DB,
     SUPERSEDED,
     SettledMatch,
     at_the_match,
@@ -379,8 +378,7 @@ def _as_written(
     figures = band_figures(beam=after, targets=wish.targets, prepare=keep)
     notices = tuple(each for each in one.notices if each.code != "design.check-falls-short")
     if not any(each.severity == "limit" for each in notices):
-        missed = check_notices(beam=after, figures=figures, targets=wish.targets, least=SAID_DB)
-        notices = (*notices, *missed)
+        notices += check_notices(beam=after, figures=figures, targets=wish.targets)
     kept = not any(each.severity == "limit" for each in notices)
     return replace(one, after=figures, kept=kept, notices=notices)
 

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import BandFigures, Targets, Wish, WishError, band_figures
+from boomwright.design.figures_of import SAID_DB, SAID_SWR
 from boomwright.design.improve import refit_beam
 from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.minimax import KEPT, TINY
@@ -411,8 +412,6 @@ _SHORT_WORDS = {
     "swr": ("standing wave ratio", ""),
     "resistance": ("resistance of the bare element", "ohm"),
 }
-#: a limit may be missed by this as measured before it is said: what cutting to the grid takes [dB]
-SAID_DB = 0.01
 
 
 def missed_notices(
@@ -421,7 +420,8 @@ def missed_notices(
     """Say which limits of a wish the beam misses as it will be measured."""
     found = []
     for name, (value, limit, short) in measured_shortfalls(targets, figures, measured).items():
-        if not SAID_DB < short < math.inf:
+        missed = value > limit + SAID_SWR if name == "swr" else SAID_DB < short < math.inf
+        if not missed:
             continue
         words, unit = _SHORT_WORDS[name]
         found.append(
