@@ -97,7 +97,8 @@ def tune_plan(
         BoomwrightError: when a file cannot be read or holds no sweep of this antenna's band
     """
     measured = _measured(plan, sweep)
-    plan = replace(plan, measured=measured)
+    if sweep:
+        plan = replace(plan, measured=measured)
     beam = measured_beam(plan)
     if beam.stands_on_ground:
         message = (
@@ -298,10 +299,11 @@ def _part(progress: Progress | None, start: float, width: float) -> Progress | N
 
 
 def standing(installation: Installation, last: Trial) -> Installation:
-    """The antenna as the sweeps found it."""
+    """The antenna as it acts by the sweeps."""
+    acting = last.trimming.acting.mean(axis=0).tolist()
     changes = {
-        cause.key: float(value)
-        for cause, value in zip(last.trimming.causes, last.trimming.mean, strict=True)
+        cause.key: value
+        for cause, value in zip(last.trimming.causes, acting, strict=True)
         if cause.key in ("height", "ground", "strap") or cause.key.startswith(("tip.", "stage."))
     }
     for key, amount in last.moves.items():

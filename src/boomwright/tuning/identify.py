@@ -66,7 +66,7 @@ def identify(found: Trimming) -> Identification:
     untold = tuple(
         cause for cause, left in zip(found.causes, spread / before, strict=True) if left > _UNTOLD
     )
-    correlation: Floats = np.atleast_2d(np.corrcoef(found.deviations.T))
+    correlation: Floats = np.atleast_2d(np.corrcoef(found.acting.T))
     readings = _candidates(found)
     groups = [_group(found, members, correlation, readings) for members in _joined(correlation)]
     groups.sort(key=lambda group: -abs(group.correlation))
@@ -183,7 +183,7 @@ def _from_currents(found: Trimming) -> list[tuple[Value, Floats, Floats]]:
             names.append(f"a current probe in the middle of the {label}, and of the driven element")
     slopes = side_slopes(bench=found.model.surrogate.bench, readings=tuple(asked))
     return [
-        (name, each.predicted(found.deviations, found.model.index)[:, None],
+        (name, each.predicted(found.acting, found.model.index)[:, None],
          np.array([each.reading.spread]))
         for name, each in zip(names, slopes, strict=True)
     ]  # fmt: skip

@@ -28,8 +28,8 @@ Progress = Callable[[float], None]
 
 #: most points of a sweep that are fitted; more are averaged
 MOST_POINTS = 31
-#: standard normal quantile of a 95 % band
-BAND = 1.96
+#: half width of a 95 % band, in standard deviations: 1.96 and some more for what no model has
+BAND = 2.08
 #: full solutions that the antenna is tied to, one after the other
 _TIES = 2
 #: beyond so many standard deviations of its usual scatter a strain is not believed
@@ -55,7 +55,9 @@ class Trimming:
     causes: tuple[Cause, ...]  #: what may deviate (n,)
     model: SweepModel  #: predicts the readings
     posterior: Posterior  #: what may be true
-    deviations: Floats  #: deviations from the plan of every draw, mixed units (draws, n)
+    #: deviations from the plan of every draw, without what only acts like them, mixed units
+    #: (draws, n)
+    deviations: Floats
     predicted: tuple[Complexes, ...]  #: reflection that the middle explains, by sweep
     scatter: float  #: what is left over, standard deviation of either part [-]
     misfit: float  #: the same over the meter's own scatter [-]
@@ -63,6 +65,11 @@ class Trimming:
     explained: bool  #: whether to believe it
     advice: Advice  #: what to do
     notices: tuple[Notice, ...] = field(default=())
+
+    @property
+    def acting(self) -> Floats:
+        """Deviations of every draw as they act, mixed units (draws, n)."""
+        return self.model.amounts(self.posterior.unknowns)
 
     @property
     def mean(self) -> Floats:
@@ -167,7 +174,7 @@ def trim(
         causes=causes,
         model=model,
         posterior=posterior,
-        deviations=model.amounts(posterior.unknowns),
+        deviations=model.deviations(posterior.unknowns, rng),
         predicted=predicted_sweeps(model, modes[0]),
         scatter=scatter,
         misfit=misfit,
@@ -252,7 +259,8 @@ def predicted_sweeps(model: SweepModel, mode: Mode) -> tuple[Complexes, ...]:
     found = []
     for number, prepared in enumerate(model.prepared):
         amounts = model.standing(mode.place[None], number)
-        found.append(prepared.reflection(model, amounts, model.impedance(amounts, number))[0])
+        seen, _ = prepared.reflection(model, amounts, model.impedance(amounts, number))
+        found.append(seen[0])
     return tuple(found)
 
 

@@ -200,7 +200,10 @@ class _Pages:
         except OSError as error:
             reason = error.strerror or type(error).__name__
             raise HTTPException(507, f"the file could not be written: {reason}") from None
-        said = await self.crew.quick(name_sweep, desk, name, role=role, beam=beam)
+        advised = request.query_params.get("moved") == "advised"
+        said = await self.crew.quick(
+            name_sweep, desk, name, role=role, beam=beam, as_advised=advised
+        )
         self.windows.repaint()
         self.plans.autosave.touch()
         return _json_response({"text": text, "said": said}, status=200)

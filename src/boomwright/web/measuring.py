@@ -48,11 +48,14 @@ def refuse_role(desk: PlanDesk, role: SweepRole) -> None:
         raise SweepRoleError(message)
 
 
-def name_sweep(desk: PlanDesk, name: str, *, role: SweepRole, beam: int) -> str:
+def name_sweep(
+    desk: PlanDesk, name: str, *, role: SweepRole, beam: int, as_advised: bool = False
+) -> str:
     """Name a sweep in the plan.
 
     Args:
         beam: number of the beam it is of, from 0; counts for the first sweep
+        as_advised: whether everything was moved as advised before this trial
 
     Raises:
         PlanError: when the plan refuses it
@@ -69,8 +72,12 @@ def name_sweep(desk: PlanDesk, name: str, *, role: SweepRole, beam: int) -> str:
             said = "the plan names it as its measured sweep"
         case "trial":
             trials = len(plan.measured.trial) if plan.measured is not None else 0
-            changes[f"measured.trial[{trials}]"] = {"sweep": name}
-            said = f"the plan names it as trial {trials + 1}; say there what was moved"
+            moved = desk.session.advised_moves(plan) if as_advised else ()
+            said = f"the plan names it as trial {trials + 1}, with what was advised as moved"
+            changes[f"measured.trial[{trials}]"] = {"sweep": name, "moved": list(moved)}
+            if not moved:
+                changes[f"measured.trial[{trials}]"] = {"sweep": name}
+                said = f"the plan names it as trial {trials + 1}; say there what was moved"
     text = rewrite(desk.text, changes)
     desk.offer = Offer(revision=revision, text=text, label=f"measured sweep {name} taken in")
     desk.apply(Take(), gesture=0)

@@ -125,6 +125,9 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
         lacks=_lacks(plan),
         asked=_asked(plan, view),
         cautions=TUNING_CAUTIONS,
+        takes=desk.library is not None,
+        measured=plan.measured is not None,
+        advised=bool(desk.session.advised_moves(plan)),
         searching=searching,
         **parts,
     )

@@ -17,6 +17,9 @@ class TuningContext(SubjectContext):
     cautions: tuple[Notice, ...] = field(
         metadata=helped("What can hurt people while tuning; shown before anything is computed.")
     )
+    takes: bool = field(metadata=helped("Whether a sweep can be put beside the plan from here."))
+    measured: bool = field(metadata=helped("Whether the plan names a measured sweep already."))
+    advised: bool = field(metadata=helped("Whether moves are advised that a trial may follow."))
     searching: bool = field(
         metadata=helped("Whether a fault is not looked for yet; asked again, it is.")
     )
