@@ -63,9 +63,14 @@ class Cause:
     mean: float = 0.0  #: what is expected, mixed units [-]
 
     @property
+    def adjusted(self) -> bool:
+        """Whether the builder sets it: a tip, a strap or a piece of the match."""
+        return self.key.startswith(("tip.", "strap", "stage."))
+
+    @property
     def acts_alike(self) -> float:
         """Spread of what else acts like it and is not told apart, over its own [-]."""
-        return ACTS_ALIKE if self.key.startswith(("tip.", "strap", "stage.", "stray")) else 0.0
+        return ACTS_ALIKE if self.adjusted or self.key == "stray" else 0.0
 
 
 def element_labels(installation: Installation) -> tuple[str, ...]:

@@ -62,7 +62,7 @@ class Identification:
 def identify(found: Trimming) -> Identification:
     """Judge what the readings could tell, and look for a reading that tells the rest."""
     spread = found.spread
-    before = np.array([cause.spread for cause in found.causes])
+    before = found.before
     untold = tuple(
         cause for cause, left in zip(found.causes, spread / before, strict=True) if left > _UNTOLD
     )
@@ -70,7 +70,7 @@ def identify(found: Trimming) -> Identification:
     readings = _candidates(found)
     groups = [_group(found, members, correlation, readings) for members in _joined(correlation)]
     groups.sort(key=lambda group: -abs(group.correlation))
-    asked = [n for n, c in enumerate(found.causes) if c.key.startswith(("tip.", "strap", "stage."))]
+    asked = [n for n, c in enumerate(found.causes) if c.adjusted]
     measurements = tuple(
         each for each in _ranked(found, readings, asked) if each.remaining < _WORTHWHILE
     )

@@ -82,7 +82,7 @@ class SweepModel:
         self.own = np.array([1.0 / (1.0 + cause.acts_alike**2) for cause in causes])
         self.spreads = np.array([cause.spread for cause in causes]) / np.sqrt(self.own)
         self.means = np.array([cause.mean for cause in causes])
-        self.cut = np.array([cause.key.startswith(("tip.", "strap", "stage.")) for cause in causes])
+        self.cut = np.array([cause.adjusted for cause in causes])
         self.index = {cause.key: number for number, cause in enumerate(causes)}
         self.moved_within = moved_within
         self.moved = _move_errors(readings, moved_within)

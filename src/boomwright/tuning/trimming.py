@@ -72,6 +72,13 @@ class Trimming:
         return self.model.amounts(self.posterior.unknowns)
 
     @property
+    def before(self) -> Floats:
+        """Standard deviation of the deviations before anything was read, mixed units (n,)."""
+        care = np.where(self.model.cut, np.exp(HYPER["care"] ** 2), 1.0)
+        found: Floats = care * np.array([cause.spread for cause in self.causes])
+        return found
+
+    @property
     def mean(self) -> Floats:
         """Middle of the deviations, mixed units (n,)."""
         found: Floats = self.deviations.mean(axis=0)
@@ -199,7 +206,7 @@ def _within(causes: tuple[Cause, ...], care: MovingCare) -> dict[str, float]:
     return {
         cause.key: care.share if cause.unit == "share" else care.length
         for cause in causes
-        if cause.key.startswith(("tip.", "strap", "stage."))
+        if cause.adjusted
     }
 
 
