@@ -24,6 +24,7 @@ from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import Act, Message, Write
 from boomwright.web.guard import cookie_name
+from boomwright.web.list_edits import Drop, Name
 from boomwright.web.live import apply_message
 from boomwright.web.sheets import TuningContext, tuning
 from boomwright.web.view import View
@@ -189,6 +190,46 @@ def test_the_sheet_takes_a_sweep_where_it_shows_it(tmp_path, monkeypatch):
     assert moves == pytest.approx(_result().last.advice.moves())
     # The advice was of the plan before: it is not offered as made again.
     assert "Moved as advised" not in client.get("/tuning").text
+
+
+def test_a_trial_comes_with_its_height_and_what_is_refused_leaves_no_file(tmp_path, monkeypatch):
+    client, desk, _ = _shelved(tmp_path, monkeypatch)
+    origin = {"origin": "http://127.0.0.1:8765"}
+    rows = "14.000 38.2 -12.5\n14.100 41.0 -4.5\n14.200 44.1 3.5\n"
+    asked = {"name": "high.csv", "as": "trial", "rise": "two storeys"}
+    answer = client.post("/measured.json", params=asked, content=rows, headers=origin)
+    # What the plan refuses is said before a file is written.
+    assert answer.status_code == 422
+    assert "measured.trial[0].rise" in answer.json()["error"]["message"]
+    assert not (tmp_path / "high.csv").exists()
+    answer = client.post(
+        "/measured.json", params=asked | {"rise": "2 m"}, content=rows, headers=origin
+    )
+    assert answer.status_code == 200, answer.text
+    assert desk.plan.measured.trial[0].rise == 2.0
+    assert desk.plan.measured.trial[0].moved == ()
+
+
+def test_readings_beside_the_sweep_are_typed_on_the_sheet():
+    client = _client(_tuned())
+    page = client.get("/tuning").text
+    for told in ('data-named="measured.probe"', "<option>reflector</option>",
+                 'data-named="measured.front_to_back"'):  # fmt: skip
+        assert told in page
+    assert "<option>driven</option>" not in page
+    desk = fake_desk(_tuned())
+    probe = (("element", "director 1"), ("ratio", "0,85"), ("within", "3 %"))
+    desk.apply(Name(place="measured.probe", values=probe), gesture=0)
+    ratio = (("ratio", "18 dB"), ("within", ""))
+    desk.apply(Name(place="measured.front_to_back", values=ratio), gesture=0)
+    (read,), (heard,) = desk.plan.measured.probe, desk.plan.measured.front_to_back
+    assert (read.element, read.ratio, read.within) == (2, 0.85, pytest.approx(0.03))
+    assert heard.ratio == 18.0
+    lists = tuning.context(desk, View(), whole=False).beside
+    texts = [entry.text for each in lists for entry in each.entries]
+    assert texts == ["director 1: 0.85 of the driven element", "18 dB"]
+    desk.apply(Drop(place="measured.probe", number=0), gesture=0)
+    assert desk.plan.measured.probe == ()
 
 
 def test_a_page_of_one_plan_takes_no_sweep():

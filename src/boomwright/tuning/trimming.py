@@ -32,8 +32,9 @@ MOST_POINTS = 31
 BAND = 2.08
 #: full solutions that the antenna is tied to, one after the other
 _TIES = 2
-#: beyond so many standard deviations of its usual scatter a strain is not believed
-LARGEST_STRAIN = 1.6
+#: beyond so many standard deviations of its usual scatter a strain is not believed: that of a
+#: first sweep, which may be of another antenna, and that of several together
+LARGEST_STRAIN, _LARGEST_JOINED = 1.6, 2.2
 #: what is left over may be so many times the meter's scatter, and no less than the least scatter
 _LARGEST_MISFIT, _LEAST_SCATTER = 2.2, 0.0025
 #: shares of the work that the surrogate and the draws take
@@ -188,7 +189,7 @@ def trim(
         strain=strain,
         explained=explained,
         advice=advice,
-        notices=_doubts(misfit, strain, explained),
+        notices=_doubts(misfit, strain, explained, limit=largest_strain(len(readings))),
     )
 
 
@@ -227,15 +228,21 @@ def believed(
     mode: Mode,
     readings: tuple[Reading, ...],
     *,
-    most: float = LARGEST_STRAIN,
+    most: float | None = None,
 ) -> bool:
     """Whether a mode explains the readings with errors that somebody makes.
 
     Args:
-        most: largest strain [-]
+        most: largest strain; None for the usual one of so many sweeps [-]
     """
     misfit = misfit_of(model, mode, readings)
-    return misfit < _LARGEST_MISFIT and strain_of(model, mode) < most
+    limit = largest_strain(len(readings)) if most is None else most
+    return misfit < _LARGEST_MISFIT and strain_of(model, mode) < limit
+
+
+def largest_strain(sweeps: int) -> float:
+    """Strain up to which so many sweeps are believed [-]."""
+    return LARGEST_STRAIN if sweeps == 1 else _LARGEST_JOINED
 
 
 def misfit_of(model: SweepModel, mode: Mode, readings: tuple[Reading, ...]) -> float:
@@ -275,7 +282,7 @@ def _own_scatter(readings: tuple[Reading, ...]) -> float:
     return max(reading_noise(sweep=each.sweep) for each in readings)
 
 
-def _doubts(misfit: float, strain: float, explained: bool) -> tuple[Notice, ...]:
+def _doubts(misfit: float, strain: float, explained: bool, *, limit: float) -> tuple[Notice, ...]:
     if explained:
         return ()
     return (
@@ -292,7 +299,7 @@ def _doubts(misfit: float, strain: float, explained: bool) -> tuple[Notice, ...]
             limit=phrase(
                 "{misfit} and {strain}",
                 misfit=Quantity(_LARGEST_MISFIT, "times"),
-                strain=Quantity(LARGEST_STRAIN, "times"),
+                strain=Quantity(limit, "times"),
             ),
         ),
     )

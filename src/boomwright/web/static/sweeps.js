@@ -52,6 +52,10 @@ export class SweepTaker {
     const today = new Date().toISOString().slice(0, 10);
     const kept = name.value || file.files[0]?.name || `sweep-${today}.${/^[#!]/.test(pasted) ? "s1p" : "csv"}`;
     const query = new URLSearchParams({ name: kept, as: as.value, of: this.beam });
+    for (const key of ["rise", "line", "length"]) {
+      const typed = this.form.elements.namedItem(key)?.value.trim();
+      if (typed) query.set(key, typed);
+    }
     if (moved?.checked && as.value === "trial") query.set("moved", "advised");
     this.say("Reading …");
     const answer = await fetch(`/measured.json?${query}`, { method: "POST", body: content });

@@ -3,15 +3,19 @@
 
 import { openSheet } from "/static/sheet.js";
 import { Readers } from "/static/reading.js";
+import { NamedLists } from "/static/named.js";
 import { SweepTaker } from "/static/sweeps.js";
 
 const sheet = document.getElementById("sheet");
+const lists = new NamedLists(sheet);
 const { send, narrow, beam } = openSheet({
+  onQuick: (message) => lists.taken(message),
   onProgress: ({ share }) => {
     for (const bar of sheet.querySelectorAll("progress")) bar.value = share;
   },
 });
 
+lists.send = send;
 const taker = new SweepTaker(beam);
 
 function wire() {
