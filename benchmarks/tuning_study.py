@@ -48,6 +48,7 @@ def main() -> None:
     parser.add_argument("--trim", type=int, default=312)
     parser.add_argument("--other", type=int, default=128)
     parser.add_argument("--fault", type=int, default=240)
+    parser.add_argument("--only", type=int, nargs="*", default=[], help="numbers of the cases")
     parser.add_argument("--seed", type=int, default=20)
     parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--limit", type=float, default=500.0, help="seconds after which to stop")
@@ -84,7 +85,8 @@ def run_missing(given: argparse.Namespace, until: float) -> None:
     tasks = []
     for part in PARTS:
         done = {each["case"] for each in known(given, part) if each["seed"] == given.seed}
-        tasks += [(part, case) for case in range(getattr(given, part)) if case not in done]
+        wanted = set(range(getattr(given, part))) - done
+        tasks += [(part, case) for case in sorted(wanted & set(given.only or wanted))]
     with ExitStack() as stack:
         files = {
             part: stack.enter_context((given.out / f"{part}.jsonl").open("a", encoding="utf-8"))
