@@ -23,7 +23,6 @@ from boomwright.structure import (
     mast_moment,
     moment_of_inertia,
     offset_torque,
-    side_force_at_rotator,
     vane_drag_area,
 )
 
@@ -84,11 +83,6 @@ def test_offset_torque_of_the_worked_beam():
     # Worked line: 60 mm offset gives 36 N m at 35 m/s, so the drag area is near 0.8 m2.
     torque = offset_torque(pressure=0.613 * 35.0**2, element_drag_area=0.80, offset=0.060)
     assert torque == pytest.approx(36.0, abs=0.1)
-
-
-def test_side_force_below_a_bearing():
-    found = side_force_at_rotator(force=96.0, above=5.0, spacing=6.0)
-    assert found == pytest.approx(expected("rotator_side_force"), rel=1e-12)
 
 
 def _worked_moment():

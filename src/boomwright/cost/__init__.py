@@ -18,7 +18,6 @@ from boomwright.cost.bill import (
     beam_bill,
     join_bills,
 )
-from boomwright.cost.concrete import ConcreteQuantities, concrete_quantities
 from boomwright.cost.estimate import (
     Amounts,
     BudgetVerdict,
@@ -57,7 +56,6 @@ __all__ = [
     "Bill",
     "BillLine",
     "BudgetVerdict",
-    "ConcreteQuantities",
     "Estimate",
     "EstimateLine",
     "Packing",
@@ -69,7 +67,6 @@ __all__ = [
     "TubePiece",
     "beam_bill",
     "blank_prices",
-    "concrete_quantities",
     "estimate",
     "in_currency",
     "join_bills",

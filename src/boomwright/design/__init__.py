@@ -28,7 +28,6 @@ if TYPE_CHECKING:
     from boomwright.design.frontier import frontier_table as frontier_table
     from boomwright.design.improve import Improvement as Improvement
     from boomwright.design.improve import improve_beam as improve_beam
-    from boomwright.design.improve import improve_counts as improve_counts
     from boomwright.design.limits import TubePrice as TubePrice
     from boomwright.design.many_bands import BandUse as BandUse
     from boomwright.design.many_bands import ManyBands as ManyBands
@@ -56,7 +55,7 @@ __getattr__ = on_demand(
         "compare": "ComparedSpacing compare_spacings",
         "figures_of": "BandFigures band_figures",
         "frontier": "FrontierPoint FrontierTable frontier_at frontier_table",
-        "improve": "Improvement improve_beam improve_counts",
+        "improve": "Improvement improve_beam",
         "limits": "TubePrice",
         "many_bands": "BandUse ManyBands search_bands",
         "search": "OnProgress Progress",

@@ -13,10 +13,8 @@ from boomwright.feed.cautions import FEED_CAUTIONS
 from boomwright.feed.choke import ChokeRequirement, choke_requirement
 from boomwright.feed.coax import (
     CoaxType,
-    IdealCoax,
     LineReading,
     fit_attenuation,
-    ideal_coax,
     read_line,
 )
 from boomwright.feed.coax_types import COAX_TYPES
@@ -57,7 +55,6 @@ from boomwright.feed.line_matches import (
 )
 from boomwright.feed.lumped_matches import (
     Hairpin,
-    coil_instead_of_hairpin,
     design_hairpin,
     design_l_sections,
     design_split_with_balun,
@@ -82,9 +79,7 @@ from boomwright.feed.ratings import (
 from boomwright.feed.reflection import (
     mismatch_loss_db,
     reflection_coefficient,
-    return_loss_db,
     standing_wave_ratio,
-    total_line_loss_db,
 )
 from boomwright.feed.rod_matches import (
     RodGeometry,
@@ -133,7 +128,6 @@ __all__ = [
     "GammaShape",
     "Hairpin",
     "HairpinShape",
-    "IdealCoax",
     "Leg",
     "LineRating",
     "LineReading",
@@ -159,7 +153,6 @@ __all__ = [
     "adjust_by_swr",
     "bandwidth_of",
     "choke_requirement",
-    "coil_instead_of_hairpin",
     "design_folded_element",
     "design_gamma",
     "design_hairpin",
@@ -173,7 +166,6 @@ __all__ = [
     "fit_attenuation",
     "gamma_adjustment",
     "hairpin_stages",
-    "ideal_coax",
     "impedance_travel",
     "matched_sweep",
     "mismatch_loss_db",
@@ -185,7 +177,6 @@ __all__ = [
     "rate_match",
     "read_line",
     "reflection_coefficient",
-    "return_loss_db",
     "smallest_choke",
     "solve_behind_split",
     "solve_braid",
@@ -198,6 +189,5 @@ __all__ = [
     "standing_wave_ratio",
     "swr_over_band",
     "through_stages",
-    "total_line_loss_db",
     "trim_to_reactance",
 ]

@@ -11,8 +11,6 @@ import numpy as np
 
 from boomwright.base import (
     SPEED_OF_LIGHT,
-    VACUUM_IMPEDANCE,
-    VACUUM_PERMEABILITY,
     BoomwrightError,
 )
 from boomwright.feed.reflection import mismatch_loss_db, standing_wave_ratio
@@ -98,54 +96,6 @@ def fit_attenuation(
         only = float(alone.sum() / (alone @ alone))
         k1, k2 = (only, 0.0) if kept == 0 else (0.0, only)
     return float(k1 / math.sqrt(top)), float(k2 / top)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class IdealCoax:
-    """What the dimensions of a smooth coaxial line give."""
-
-    impedance: float  #: characteristic impedance [ohm]
-    conductor_db: float  #: conductor loss [dB/m]
-    dielectric_db: float  #: dielectric loss [dB/m]
-
-
-def ideal_coax(
-    *,
-    inner_diameter: float,
-    outer_diameter: float,
-    permittivity: float,
-    loss_tangent: float,
-    resistivity: float,
-    frequency: float,
-) -> IdealCoax:
-    """Impedance and loss of a smooth coaxial line, the least a real one can have.
-
-    Args:
-        inner_diameter: diameter of the inner conductor [m]
-        outer_diameter: inner diameter of the outer conductor [m]
-        permittivity: relative permittivity of the dielectric [-]
-        loss_tangent: loss tangent of the dielectric [-]
-        resistivity: of both conductors [ohm m]
-        frequency: frequency at which the skin depth is small against the radius [Hz]
-
-    Returns:
-        {pozar-2012, section 2.2 and table 2.1}
-    """
-    impedance = (
-        VACUUM_IMPEDANCE
-        / (2.0 * math.pi * math.sqrt(permittivity))
-        * math.log(outer_diameter / inner_diameter)
-    )
-    surface = math.sqrt(math.pi * frequency * VACUUM_PERMEABILITY * resistivity)
-    conductor = (
-        surface / (2.0 * math.pi * impedance) * (1.0 / inner_diameter + 1.0 / outer_diameter)
-    )
-    dielectric = math.pi * frequency * math.sqrt(permittivity) * loss_tangent / SPEED_OF_LIGHT
-    return IdealCoax(
-        impedance=impedance,
-        conductor_db=conductor * DECIBELS_PER_NEPER,
-        dielectric_db=dielectric * DECIBELS_PER_NEPER,
-    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

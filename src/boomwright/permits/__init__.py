@@ -34,9 +34,7 @@ if TYPE_CHECKING:
     from boomwright.permits.exposure import EMISSION_DUTY as EMISSION_DUTY
     from boomwright.permits.exposure import ExposureRatio as ExposureRatio
     from boomwright.permits.exposure import average_power as average_power
-    from boomwright.permits.exposure import combined_ratio as combined_ratio
     from boomwright.permits.exposure import distance_to_limit as distance_to_limit
-    from boomwright.permits.exposure import exempt_radiated_power as exempt_radiated_power
     from boomwright.permits.exposure import exposure_finding as exposure_finding
     from boomwright.permits.exposure import exposure_ratio as exposure_ratio
     from boomwright.permits.exposure import far_field_power_density as far_field_power_density
@@ -76,7 +74,6 @@ if TYPE_CHECKING:
     from boomwright.permits.power_lines import power_line_findings as power_line_findings
     from boomwright.permits.power_lines import standing_gap as standing_gap
     from boomwright.permits.power_lines import table_a_distance as table_a_distance
-    from boomwright.permits.power_lines import untrained_distance as untrained_distance
     from boomwright.permits.sheet import Installation as Installation
     from boomwright.permits.sheet import PermitSheet as PermitSheet
     from boomwright.permits.sheet import permit_sheet as permit_sheet
@@ -95,8 +92,8 @@ __getattr__ = on_demand(
         "airports": "Airport NearestPoint Runway RunwayEnd geodesic_distance "
         "nearest_points with_entered_runways",
         "countries": "CountryShapes countries_at state_of",
-        "exposure": "EMISSION_DUTY ExposureRatio average_power combined_ratio "
-        "distance_to_limit exempt_radiated_power exposure_finding "
+        "exposure": "EMISSION_DUTY ExposureRatio average_power "
+        "distance_to_limit exposure_finding "
         "exposure_ratio far_field_power_density plane_wave_fields "
         "transmit_share",
         "exposure_limits": "ExposureLimit fcc_limit icnirp_limit",
@@ -108,8 +105,7 @@ __getattr__ = on_demand(
         "local_limits": "LocalLimits Neighbourhood circle_findings local_findings",
         "overhead": "OUT_OF_REACH Overhead Roof overhead_findings",
         "power_lines": "LineClearance PowerLine fall_gap least_clearance "
-        "power_line_findings standing_gap table_a_distance "
-        "untrained_distance",
+        "power_line_findings standing_gap table_a_distance",
         "sheet": "Installation PermitSheet permit_sheet",
         "united_states": "NoticeSurface SurfaceCheck lowest_first surface_for "
         "surface_over_site surface_verdict united_states_airspace",

@@ -47,9 +47,7 @@ if TYPE_CHECKING:
     from boomwright.raising.rigging import block_load as block_load
     from boomwright.raising.rigging import breaking_strength_needed as breaking_strength_needed
     from boomwright.raising.rigging import bridle_forces as bridle_forces
-    from boomwright.raising.rigging import centre_of_gravity as centre_of_gravity
     from boomwright.raising.rigging import gin_pole_forces as gin_pole_forces
-    from boomwright.raising.rigging import tag_force as tag_force
     from boomwright.raising.rigging import tram_forces as tram_forces
     from boomwright.raising.rigging import wind_force as wind_force
     from boomwright.raising.sheets import CrewRole as CrewRole
@@ -84,7 +82,7 @@ __getattr__ = on_demand(
         "lift_plan": "LiftPlan plan_lift",
         "picks": "PickPlan pick_plan",
         "rigging": "block_load breaking_strength_needed bridle_forces "
-        "centre_of_gravity gin_pole_forces tag_force tram_forces "
+        "gin_pole_forces tram_forces "
         "wind_force",
         "sheets": "CrewRole HoldPoint Signal SwrExpectation swr_expectation",
         "surroundings": "GroundCheck LineCheck",

@@ -15,7 +15,6 @@ and H where people are, for one watt.
 from boomwright.reach.ahead import front_to_rear, take_off
 from boomwright.reach.at_height import (
     free_space_elevation,
-    image_lobe_deg,
     layered_gain_dbi,
     solve_at_height,
 )
@@ -47,14 +46,12 @@ from boomwright.reach.geodesy import (
     EARTH_RADIUS,
     GreatCircle,
     Place,
-    destination,
     great_circle,
     path_points,
     sphere_bearing,
     sphere_distance,
 )
 from boomwright.reach.ground_reflection import (
-    first_fresnel_zone,
     ground_coefficients,
     reflection_distance,
 )
@@ -68,7 +65,6 @@ from boomwright.reach.ground_zones import (
 from boomwright.reach.height_scan import (
     HeightScan,
     Split,
-    scan_cut,
     scan_heights,
     usual_heights,
 )
@@ -88,8 +84,6 @@ from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.locator import (
     LocatorCell,
     cell_from_locator,
-    locator_from_place,
-    place_from_locator,
 )
 from boomwright.reach.notices import fires_behind
 from boomwright.reach.pattern_grid import PatternGrid, pattern_grid
@@ -115,11 +109,8 @@ from boomwright.reach.readings import (
 )
 from boomwright.reach.ring import RingReading, RingSweep, sweep_ring
 from boomwright.reach.signal_reports import (
-    microvolts,
-    power_of_s_units,
     s9_dbm,
     s_units,
-    signal_report,
 )
 from boomwright.reach.stack import (
     Feeding,
@@ -138,7 +129,7 @@ from boomwright.reach.turning import PointingLoss, pointing_losses, turn_angle, 
 from boomwright.reach.wave_picture import WavePicture, wave_picture
 from boomwright.reach.wave_planes import WavePlane
 from boomwright.reach.wave_senders import Share
-from boomwright.reach.world_map import project, project_polylines, unproject
+from boomwright.reach.world_map import project, project_polylines
 
 __all__ = [
     "EARTH_RADIUS",
@@ -188,12 +179,10 @@ __all__ = [
     "body_average",
     "body_points",
     "cell_from_locator",
-    "destination",
     "feed_stack",
     "fewest_hops",
     "fields_at",
     "fires_behind",
-    "first_fresnel_zone",
     "forward_lobes",
     "free_space_elevation",
     "front_to_rear",
@@ -206,24 +195,19 @@ __all__ = [
     "hop_elevation",
     "hops_for_path",
     "idle_feeds",
-    "image_lobe_deg",
     "in_phase",
     "incidence_angle",
     "isolation_db",
     "layered_gain_dbi",
     "level_grid",
-    "locator_from_place",
     "longest_hop",
     "make_radiator",
-    "microvolts",
     "near_field_ends",
     "notices_of",
     "path_points",
     "pattern_grid",
-    "place_from_locator",
     "plain_antennas",
     "pointing_losses",
-    "power_of_s_units",
     "project",
     "project_polylines",
     "quick_look",
@@ -232,11 +216,9 @@ __all__ = [
     "reflection_distance",
     "s9_dbm",
     "s_units",
-    "scan_cut",
     "scan_heights",
     "scan_phase",
     "scan_spacing",
-    "signal_report",
     "solve_at_height",
     "solve_stack",
     "sphere_bearing",
@@ -249,7 +231,6 @@ __all__ = [
     "trace_footprint",
     "turn_angle",
     "turn_time",
-    "unproject",
     "upright_grid",
     "usual_feedings",
     "usual_heights",

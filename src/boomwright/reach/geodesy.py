@@ -137,22 +137,6 @@ def _nearest_on(line: GeodesicLine, *, target: Place, start: float) -> dict[str,
     return nearest
 
 
-def destination(*, station: Place, bearing: float, distance: float) -> Place:
-    """Find where a geodesic of given bearing and length ends.
-
-    Args:
-        bearing: direction at the start, clockwise from true north [rad]
-        distance: length [m]
-
-    Returns:
-        the end {karney-2013}
-    """
-    end = Geodesic.WGS84.Direct(
-        station.latitude_deg, station.longitude_deg, math.degrees(bearing), distance
-    )
-    return Place.from_degrees(latitude_deg=end["lat2"], longitude_deg=end["lon2"])
-
-
 def path_points(
     *, station: Place, bearing: float, distance: float, count: int
 ) -> NDArray[np.float64]:

@@ -31,30 +31,6 @@ def _symbol(*, index: int, pair: int) -> str:
     return chr(ord("A" if pair == 0 else "a") + index)
 
 
-def locator_from_place(place: Place, *, characters: int = 6) -> str:
-    """Write the locator of a place.
-
-    Returns:
-        locator, field letters large, the rest small, e.g. ``JN58td`` {iaru-locator}
-
-    Raises:
-        BoomwrightError: when the number of characters is none of these
-    """
-    if characters not in _LENGTHS:
-        msg = f"locator: {characters} characters asked for; ask for 4, 6, 8 or 10"
-        raise BoomwrightError(msg)
-    cells = math.prod(_PARTS[: characters // 2])
-    # The pole and the last bit of rounding belong to the last cell, not to one beyond it.
-    east = math.floor(((place.longitude_deg + 180.0) % 360.0) / 360.0 * cells + 1e-9) % cells
-    north = min(math.floor((place.latitude_deg + 90.0) / 180.0 * cells + 1e-9), cells - 1)
-    pairs = []
-    for pair in reversed(range(characters // 2)):
-        east, lon_index = divmod(east, _PARTS[pair])
-        north, lat_index = divmod(north, _PARTS[pair])
-        pairs.append(_symbol(index=lon_index, pair=pair) + _symbol(index=lat_index, pair=pair))
-    return "".join(reversed(pairs))
-
-
 def _index(*, symbol: str, pair: int, locator: str) -> int:
     base = "0" if _PARTS[pair] == 10 else "A"
     index = ord(symbol.upper()) - ord(base)
@@ -97,15 +73,3 @@ def cell_from_locator(locator: str) -> LocatorCell:
         half_height=math.radians(height / 2),
         half_width=math.radians(width / 2),
     )
-
-
-def place_from_locator(locator: str) -> Place:
-    """Read a locator as the centre of its rectangle.
-
-    Args:
-        locator: 4, 6, 8 or 10 characters, large or small
-
-    Raises:
-        BoomwrightError: when the length or a character is wrong
-    """
-    return cell_from_locator(locator).centre

@@ -57,16 +57,6 @@ def band(half_width: float, decimals: int) -> str:
     return f"± {math.ceil(half_width * step - 1e-9) / step:.{decimals}f}"
 
 
-def impedance_text(impedance: complex) -> str:
-    """Write an impedance for e^(+jwt), inductive reactance positive [ohm].
-
-    Args:
-        impedance: [ohm]
-    """
-    sign = "−" if impedance.imag < 0 else "+"
-    return f"{fixed(impedance.real, 1)} {sign} j {fixed(abs(impedance.imag), 1)}"
-
-
 def megahertz(frequency: float) -> str:
     """Write a frequency in megahertz [MHz].
 

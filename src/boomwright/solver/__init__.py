@@ -69,17 +69,9 @@ from boomwright.solver.neighbours import (
     placed_run,
     unfolded,
 )
-from boomwright.solver.polarisation import axial_ratio
 from boomwright.solver.port_network import (
-    Generator,
-    PortLine,
-    PortLoad,
-    PortState,
-    drive,
-    network_admittance,
     scattering_parameters,
 )
-from boomwright.solver.power_split import PowerSplit, power_split
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
 from boomwright.solver.runs.mesh import Detail, EndKind, RunShape
 from boomwright.solver.runs.prepared_run import PreparedRun, Preparer, prepare_run, remembering
@@ -109,7 +101,6 @@ __all__ = [
     "ErrorBand",
     "Figures",
     "GapPlace",
-    "Generator",
     "Ground",
     "GroundKind",
     "GroundMethod",
@@ -122,10 +113,6 @@ __all__ = [
     "PatternCut",
     "PlacedRun",
     "Port",
-    "PortLine",
-    "PortLoad",
-    "PortState",
-    "PowerSplit",
     "PreparedRun",
     "PreparedSystem",
     "Preparer",
@@ -137,7 +124,6 @@ __all__ = [
     "WireSystem",
     "acts_longer",
     "assemble",
-    "axial_ratio",
     "beam_effort",
     "beam_paths",
     "beam_wires",
@@ -145,7 +131,6 @@ __all__ = [
     "both_sides",
     "coat",
     "conductor_loss",
-    "drive",
     "effort",
     "element_currents",
     "element_half",
@@ -167,9 +152,7 @@ __all__ = [
     "near_field",
     "near_sources",
     "neighbour_reach",
-    "network_admittance",
     "placed_run",
-    "power_split",
     "prepare_run",
     "radiated_power",
     "reference_detail",

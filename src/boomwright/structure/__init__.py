@@ -68,9 +68,6 @@ if TYPE_CHECKING:
     from boomwright.structure.ground.anchors import anchor_pulls as anchor_pulls
     from boomwright.structure.ground.anchors import block_slide as block_slide
     from boomwright.structure.ground.anchors import block_uplift as block_uplift
-    from boomwright.structure.ground.earthing import LEAST_OPERATING_AWG as LEAST_OPERATING_AWG
-    from boomwright.structure.ground.earthing import LEAST_PROTECTIVE_AWG as LEAST_PROTECTIVE_AWG
-    from boomwright.structure.ground.earthing import rod_pair_resistance as rod_pair_resistance
     from boomwright.structure.ground.earthing import rod_resistance as rod_resistance
     from boomwright.structure.ground.pads import PadBase as PadBase
     from boomwright.structure.ground.pads import check_pad as check_pad
@@ -115,14 +112,9 @@ if TYPE_CHECKING:
     from boomwright.structure.support.guys import GuyLevel as GuyLevel
     from boomwright.structure.support.guys import GuyLoad as GuyLoad
     from boomwright.structure.support.guys import Strand as Strand
-    from boomwright.structure.support.guys import guy_compression as guy_compression
-    from boomwright.structure.support.guys import least_pretension as least_pretension
-    from boomwright.structure.support.guys import pretensioned_change as pretensioned_change
     from boomwright.structure.support.guys import ring_stiffness as ring_stiffness
     from boomwright.structure.support.guys import sagging_share as sagging_share
     from boomwright.structure.support.guys import sagging_tensions as sagging_tensions
-    from boomwright.structure.support.guys import tension_from_pulse as tension_from_pulse
-    from boomwright.structure.support.guys import tension_straight as tension_straight
     from boomwright.structure.support.guys import tension_worst as tension_worst
     from boomwright.structure.support.held_beam import SideLoad as SideLoad
     from boomwright.structure.support.held_beam import SupportCourse as SupportCourse
@@ -134,10 +126,8 @@ if TYPE_CHECKING:
     from boomwright.structure.support.mast import MastLoad as MastLoad
     from boomwright.structure.support.mast import mast_bending as mast_bending
     from boomwright.structure.support.mast import mast_moment as mast_moment
-    from boomwright.structure.support.mast import side_force_at_rotator as side_force_at_rotator
     from boomwright.structure.support.mast_stock import MAST_STEELS as MAST_STEELS
     from boomwright.structure.support.mast_stock import MAST_TUBES as MAST_TUBES
-    from boomwright.structure.support.mast_stock import nesting_clearance as nesting_clearance
     from boomwright.structure.support.rotator import RingMount as RingMount
     from boomwright.structure.support.rotator import Rotator as Rotator
     from boomwright.structure.support.rotator import RotatorDemand as RotatorDemand
@@ -166,21 +156,12 @@ if TYPE_CHECKING:
     from boomwright.structure.weather.basis import fastest_mile_from_gust as fastest_mile_from_gust
     from boomwright.structure.weather.basis import gust_from_fastest_mile as gust_from_fastest_mile
     from boomwright.structure.weather.basis import nominal_from_ultimate as nominal_from_ultimate
-    from boomwright.structure.weather.basis import require_same_kind as require_same_kind
     from boomwright.structure.weather.basis import ultimate_from_nominal as ultimate_from_nominal
     from boomwright.structure.weather.beam_wind import beam_wind as beam_wind
-    from boomwright.structure.weather.beam_wind import least_area as least_area
-    from boomwright.structure.weather.beam_wind import (
-        normal_component_area as normal_component_area,
-    )
     from boomwright.structure.weather.beam_wind import older_worst_area as older_worst_area
     from boomwright.structure.weather.drag import PLATE_DRAG as PLATE_DRAG
     from boomwright.structure.weather.drag import ROUND_DRAG as ROUND_DRAG
     from boomwright.structure.weather.drag import AreaConventions as AreaConventions
-    from boomwright.structure.weather.drag import en_cylinder_drag as en_cylinder_drag
-    from boomwright.structure.weather.drag import lattice_round_drag_asce as lattice_round_drag_asce
-    from boomwright.structure.weather.drag import round_drag_asce as round_drag_asce
-    from boomwright.structure.weather.drag import tia_regime_number as tia_regime_number
     from boomwright.structure.weather.drag import wind_force as wind_force
     from boomwright.structure.weather.en_wind import TERRAIN_LAWS as TERRAIN_LAWS
     from boomwright.structure.weather.en_wind import EnWind as EnWind
@@ -195,13 +176,11 @@ if TYPE_CHECKING:
     from boomwright.structure.weather.gust import STEEL_DAMPING as STEEL_DAMPING
     from boomwright.structure.weather.gust import TIA_G_WIND_FACTOR as TIA_G_WIND_FACTOR
     from boomwright.structure.weather.gust import flexible_gust_factor as flexible_gust_factor
-    from boomwright.structure.weather.gust import rigid_gust_factor as rigid_gust_factor
     from boomwright.structure.weather.gust import (
         tia_f_height_coefficient as tia_f_height_coefficient,
     )
     from boomwright.structure.weather.gust import tia_f_ice_speed as tia_f_ice_speed
     from boomwright.structure.weather.gust import tia_f_lattice_gust as tia_f_lattice_gust
-    from boomwright.structure.weather.gust import tia_g_lattice_gust as tia_g_lattice_gust
     from boomwright.structure.weather.ice import IceBasis as IceBasis
     from boomwright.structure.weather.ice import IceCoat as IceCoat
     from boomwright.structure.weather.ice import design_ice_thickness as design_ice_thickness
@@ -212,9 +191,7 @@ if TYPE_CHECKING:
     from boomwright.structure.weather.wind import exposure_coefficient as exposure_coefficient
     from boomwright.structure.weather.wind import nominal_basis as nominal_basis
     from boomwright.structure.weather.wind import pressure_from_speed as pressure_from_speed
-    from boomwright.structure.weather.wind import pressure_psf_from_mph as pressure_psf_from_mph
     from boomwright.structure.weather.wind import service_wind as service_wind
-    from boomwright.structure.weather.wind import topographic_factor as topographic_factor
     from boomwright.structure.weather.wind import velocity_pressure as velocity_pressure
 
 __getattr__ = on_demand(
@@ -238,8 +215,7 @@ __getattr__ = on_demand(
         "checks.sections": "leg_course",
         "faults": "BasisMixError BucklesError StructureInputError",
         "ground.anchors": "AnchorBlock anchor_pulls block_slide block_uplift",
-        "ground.earthing": "LEAST_OPERATING_AWG LEAST_PROTECTIVE_AWG rod_pair_resistance "
-        "rod_resistance",
+        "ground.earthing": "rod_resistance",
         "ground.pads": "PadBase check_pad diagonal_pressure square_pressure",
         "ground.piers": "PierBase check_pier embedment_depth embedment_term",
         "ground.soils": "PRESUMPTIVE_SOILS Soil concrete",
@@ -251,15 +227,15 @@ __getattr__ = on_demand(
         "elastic_stress european_column_share steel_column_stress "
         "steel_moment tube_strength working_area_share",
         "support.guy_solver": "GuyedMast guyed_course scan_wind solve_guyed_mast",
-        "support.guys": "STRANDS GuyLevel GuyLoad Strand guy_compression "
-        "least_pretension pretensioned_change ring_stiffness "
-        "sagging_share sagging_tensions tension_from_pulse "
-        "tension_straight tension_worst",
+        "support.guys": "STRANDS GuyLevel GuyLoad Strand "
+        "ring_stiffness "
+        "sagging_share sagging_tensions "
+        "tension_worst",
         "support.held_beam": "SideLoad SupportCourse",
         "support.house_brackets": "HouseBrackets free_top_factor",
         "support.lattice": "Lattice trussed_tower_drag",
-        "support.mast": "Mast MastLoad mast_bending mast_moment side_force_at_rotator",
-        "support.mast_stock": "MAST_STEELS MAST_TUBES nesting_clearance",
+        "support.mast": "Mast MastLoad mast_bending mast_moment",
+        "support.mast_stock": "MAST_STEELS MAST_TUBES",
         "support.rotator": "RingMount Rotator RotatorDemand",
         "support.sway": "SwayHold SwayMass SwayPart first_sway ring_hold",
         "support.tower": "Tower TowerDrawing",
@@ -267,24 +243,21 @@ __getattr__ = on_demand(
         "support.tube_support": "TubeBending TubularSupport bracketed_tube free_tube guyed_tube",
         "weather.basis": "EDITIONS NominalSpeed SpeedKind UltimateSpeed WindBasis "
         "fastest_mile_from_gust gust_from_fastest_mile "
-        "nominal_from_ultimate require_same_kind "
+        "nominal_from_ultimate "
         "ultimate_from_nominal",
-        "weather.beam_wind": "beam_wind least_area normal_component_area older_worst_area",
-        "weather.drag": "PLATE_DRAG ROUND_DRAG "
-        "AreaConventions en_cylinder_drag lattice_round_drag_asce "
-        "round_drag_asce tia_regime_number wind_force",
+        "weather.beam_wind": "beam_wind older_worst_area",
+        "weather.drag": "PLATE_DRAG ROUND_DRAG AreaConventions wind_force",
         "weather.en_wind": "TERRAIN_LAWS EnWind aerodynamic_decrement en_peak_pressure "
         "structural_factor turbulence_length",
         "weather.gust": "BARE_POLE_DAMPING LATTICE_DAMPING ON_STRUCTURE_GUST "
         "POLE_GUST STEEL_DAMPING TIA_G_WIND_FACTOR "
-        "flexible_gust_factor rigid_gust_factor "
-        "tia_f_height_coefficient tia_f_ice_speed tia_f_lattice_gust "
-        "tia_g_lattice_gust",
+        "flexible_gust_factor "
+        "tia_f_height_coefficient tia_f_ice_speed tia_f_lattice_gust",
         "weather.ice": "IceBasis IceCoat design_ice_thickness",
         "weather.partial_factors": "PartialFactors partial_factors",
         "weather.stated_wind": "StatedWind",
         "weather.wind": "SiteWind exposure_coefficient nominal_basis "
-        "pressure_from_speed pressure_psf_from_mph service_wind "
-        "topographic_factor velocity_pressure",
+        "pressure_from_speed service_wind "
+        "velocity_pressure",
     },
 )

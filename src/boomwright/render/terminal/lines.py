@@ -102,21 +102,3 @@ def banded(value: float, *, error: float, decimals: int) -> str:
     step = 10.0**-decimals
     shown = max(math.ceil(error / step - 1e-9), 1) * step
     return f"{fixed(value, decimals=decimals)} ±{shown:.{decimals}f}"
-
-
-def impedance_text(impedance: complex, *, error: float | None = None) -> str:
-    """Write an impedance in rectangular form.
-
-    Args:
-        impedance: [ohm]
-        error: half width of its band as a modulus; None to leave it out [ohm]
-
-    Returns:
-        for instance ``28.1 - j3.2 ±0.2`` [ohm]
-    """
-    sign = "-" if impedance.imag < 0 else "+"
-    real = fixed(impedance.real, decimals=1)
-    text = f"{real} {sign} j{fixed(abs(impedance.imag), decimals=1)}"
-    if error is None or not math.isfinite(error):
-        return text
-    return f"{text} {banded(0.0, error=error, decimals=1).removeprefix('0.0 ')}"

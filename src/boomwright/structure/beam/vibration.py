@@ -21,8 +21,6 @@ SETTLED_STROUHAL = 0.27
 SETTLED_REYNOLDS = 3.5e6
 #: kinematic viscosity of air {en-1991-1-4, sec. 7.9.1} [m^2/s]
 AIR_VISCOSITY = 15e-6
-#: first constant of a uniform cantilever, 3.516 {blevins-strouhal} (from memory)
-FIRST_MODE = 3.516
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

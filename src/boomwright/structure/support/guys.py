@@ -161,16 +161,6 @@ def untensioned(levels: Sequence[GuyLevel]) -> Value:
     return ""
 
 
-def tension_straight(*, load: float, angle: float) -> float:
-    """Tension of one guy straight against the load, H / cos a [N].
-
-    Args:
-        load: horizontal load at the guy level [N]
-        angle: guy against the horizontal [rad]
-    """
-    return load / cos(angle)
-
-
 def tension_worst(*, load: float, angle: float, count: int = 3) -> float:
     """Largest tension over all wind directions with slack lee guys and no pretension [N].
 
@@ -183,55 +173,6 @@ def tension_worst(*, load: float, angle: float, count: int = 3) -> float:
     between = 2.0 * pi / count
     square = 1.0 if between <= pi / 2 else 1.0 / sin(between)
     return load / cos(angle) * square
-
-
-def pretensioned_change(*, load: float, angle: float, count: int = 3) -> tuple[float, float]:
-    """Gain of the windward guy and loss of the two lee guys of three while all are taut.
-
-    Args:
-        load: horizontal load at the guy level [N]
-        angle: guy against the horizontal [rad]
-
-    Returns:
-        change in a guy straight against the wind, and in the guys furthest from it [N] (2,)
-    """
-    gain = 2.0 * load / (count * cos(angle))
-    furthest = cos(2.0 * pi * (count // 2) / count)
-    return gain, gain * furthest
-
-
-def least_pretension(*, load: float, angle: float, count: int = 3) -> float:
-    """Initial tension that keeps every guy taut from every direction, 2 H / (n cos a) [N].
-
-    Args:
-        load: horizontal load at the guy level [N]
-        angle: guy against the horizontal [rad]
-    """
-    return 2.0 * load / (count * cos(angle))
-
-
-def guy_compression(*, tensions: tuple[float, ...], angle: float) -> float:
-    """Downward pull of one ring on the tower, sum(T sin a).
-
-    Args:
-        tensions: tension of every guy [N] (n_guys,)
-        angle: guys against the horizontal [rad]
-
-    Returns:
-        compression of the tower [N]
-    """
-    return sum(tensions) * sin(angle)
-
-
-def tension_from_pulse(*, weight_per_length: float, length: float, time: float) -> float:
-    """Tension from the time a sharp pulse takes to come back, 4 w L^2 / (g t^2) [N].
-
-    Args:
-        weight_per_length: weight of a metre of guy [N/m]
-        length: length of the guy [m]
-        time: time of one return [s]
-    """
-    return 4.0 * weight_per_length * length**2 / (STANDARD_GRAVITY * time**2)
 
 
 def sagging_share(*, strand: Strand, span: float, tension: float) -> float:

@@ -127,17 +127,6 @@ class MastBending:
     weight: float  #: weight of the mast and all it carries [N]
 
 
-def side_force_at_rotator(*, force: float, above: float, spacing: float) -> float:
-    """Side force on a rotator below a thrust bearing, F a / b [N].
-
-    Args:
-        force: wind force on the mast [N]
-        above: its height above the bearing [m]
-        spacing: rotator below the bearing [m]
-    """
-    return force * above / spacing
-
-
 def mast_moment(*, loads: Sequence[MastLoad], wind_per_length: float, proud: float) -> float:
     """Moment at the top bearing, sum(F h) + w h^2 / 2.
 

@@ -57,40 +57,6 @@ class BeamWind:
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
-def normal_component_area(
-    *, element_area: float, boom_area: float, angle: float
-) -> tuple[float, float, float]:
-    """Area along, across and in all by the normal-component rule {hoerner-crossflow}.
-
-    Args:
-        element_area: area of the elements, wind along the boom [m^2]
-        boom_area: area of the boom, wind across it [m^2]
-        angle: wind from the boom axis [rad]
-
-    Returns:
-        along the boom, across the boom, resultant [m^2] (3,)
-    """
-    along = element_area * float(np.cos(angle) * abs(np.cos(angle)))
-    across = boom_area * float(np.sin(angle) * abs(np.sin(angle)))
-    return along, across, float(np.hypot(along, across))
-
-
-def least_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
-    """Smallest resultant and its direction, Ae Ab / sqrt(Ae^2 + Ab^2) at atan(Ae / Ab).
-
-    Args:
-        element_area: area of the elements, wind along the boom [m^2]
-        boom_area: area of the boom, wind across it [m^2]
-
-    Returns:
-        area [m^2] and angle from the boom [rad] (2,)
-    """
-    both = float(np.hypot(element_area, boom_area))
-    if both == 0.0:
-        return 0.0, 0.0
-    return element_area * boom_area / both, atan2(element_area, boom_area)
-
-
 def older_worst_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
     """Peak of the older sum Ae cos + Ab sin, and its direction {older-area-rule}.
 

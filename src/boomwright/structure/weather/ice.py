@@ -14,8 +14,6 @@ from boomwright.structure.wording import FOOT
 
 #: least density of design ice, 56 lb/ft3 {asce-7-16, sec. 10.4.1} [kg/m^3]
 LEAST_ICE_DENSITY = 56.0 * 16.01846337
-#: kilograms in a cubic metre for a pound in a cubic foot {nist-sp-811}
-POUND_PER_CUBIC_FOOT = 16.01846337
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
