@@ -14,13 +14,15 @@ from boomwright.render.laid import lay_out
 from boomwright.report.tuning import tuning_report
 from boomwright.session.files import PlanFolder, load_plan
 from boomwright.study.tuning import tune_plan
-from boomwright.tuning import FaultReport, NamedFault
+from boomwright.tuning import FaultReport
 from boomwright.tuning.cautions import TUNING_CAUTIONS
+from boomwright.tuning.faults import NamedFault
 from boomwright.web import create_app
 from boomwright.web.edits import Act, Message, Write
 from boomwright.web.guard import cookie_name
 from boomwright.web.live import apply_message
-from boomwright.web.sheets import TuningContext, tuning
+from boomwright.web.sheets import tuning
+from boomwright.web.sheets.tuning_context import TuningContext
 from boomwright.web.view import View
 from fakes.desk import PLAN, fake_desk
 from fakes.tuned_example import FOLDER

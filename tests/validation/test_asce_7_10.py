@@ -5,10 +5,8 @@ from __future__ import annotations
 import pytest
 from structure_reference import FOOT, expected
 
-from boomwright.structure import (
-    exposure_coefficient,
-    wind_force,
-)
+from boomwright.structure.weather.drag import wind_force
+from boomwright.structure.weather.wind import exposure_coefficient
 
 
 def test_force_on_a_pipe():

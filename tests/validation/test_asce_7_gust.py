@@ -5,12 +5,8 @@ from __future__ import annotations
 import pytest
 from structure_reference import expected
 
-from boomwright.structure import (
-    BARE_POLE_DAMPING,
-    STEEL_DAMPING,
-    StructureInputError,
-    flexible_gust_factor,
-)
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.weather.gust import BARE_POLE_DAMPING, STEEL_DAMPING, flexible_gust_factor
 
 #: printed to three figures
 SHEET = 5e-4

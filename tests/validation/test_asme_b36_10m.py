@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from structure_reference import FOOT, INCH, POUND, expected
 
-from boomwright.structure import MAST_TUBES, TubeShape
+from boomwright.structure import TubeShape
+from boomwright.structure.support.mast_stock import MAST_TUBES
 
 #: steel, 0.2836 lb/in3 [N/m^3]
 STEEL_WEIGHT = 0.2836 * POUND / INCH**3

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.permits import least_clearance, table_a_distance
+from boomwright.permits import least_clearance
+from boomwright.permits.power_lines import table_a_distance
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")

@@ -5,13 +5,8 @@ from __future__ import annotations
 import pytest
 from feed_checks import check
 
-from boomwright.feed import (
-    COAX_TYPES,
-    CoaxType,
-    fit_attenuation,
-    mismatch_loss_db,
-    read_line,
-)
+from boomwright.feed import COAX_TYPES, CoaxType, fit_attenuation, read_line
+from boomwright.feed.reflection import mismatch_loss_db
 
 
 @pytest.mark.parametrize("load", [100.0, 25.0])

@@ -7,16 +7,16 @@ from math import sqrt
 import pytest
 from structure_reference import expected
 
-from boomwright.structure import (
-    LATTICE_DAMPING,
+from boomwright.structure import EnWind
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.weather.en_wind import (
     TERRAIN_LAWS,
-    EnWind,
-    StructureInputError,
     aerodynamic_decrement,
     structural_factor,
     turbulence_length,
-    velocity_pressure,
 )
+from boomwright.structure.weather.gust import LATTICE_DAMPING
+from boomwright.structure.weather.wind import velocity_pressure
 
 
 def wind(speed: float, terrain: str, **more) -> EnWind:

@@ -9,22 +9,23 @@ import pytest
 from structure_reference import FOOT, POUND, expected
 
 from boomwright.plan.doubts import GUY_RADIUS, RING_SPACING
-from boomwright.structure import (
-    STRANDS,
-    BucklesError,
+from boomwright.structure import GuyLevel, Strand
+from boomwright.structure.faults import BucklesError
+from boomwright.structure.support.guy_solver import (
     GuyedMast,
-    GuyLevel,
-    SideLoad,
-    Strand,
     guyed_course,
-    ring_stiffness,
-    sagging_share,
-    sagging_tensions,
     scan_wind,
     solve_guyed_mast,
+)
+from boomwright.structure.support.guys import (
+    INITIAL_SHARE,
+    STRANDS,
+    ring_stiffness,
+    sagging_share,
     tension_worst,
 )
-from boomwright.structure.support.guys import INITIAL_SHARE
+from boomwright.structure.support.held_beam import SideLoad
+from catenary import sagging_tensions
 
 LOAD = 4448.2
 QUARTER = STRANDS["1/4 in EHS"]

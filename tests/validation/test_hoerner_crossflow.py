@@ -7,7 +7,7 @@ from math import degrees
 import pytest
 from structure_reference import expected
 
-from boomwright.structure import older_worst_area
+from boomwright.structure.weather.beam_wind import older_worst_area
 
 ELEMENTS, BOOM = 0.464, 1.91
 

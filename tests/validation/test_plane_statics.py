@@ -8,23 +8,16 @@ import pytest
 from structure_reference import FOOT, INCH, POUND, PSF, expected
 
 from boomwright.parts import MATERIALS
-from boomwright.structure import (
-    MAST_TUBES,
-    Lattice,
-    MastLoad,
-    PointMass,
-    TubeShape,
-    balance_point,
-    boom_arms,
-    boom_inertia,
+from boomwright.structure import Lattice, PointMass, TubeShape, braking_torque_by_time
+from boomwright.structure.beam.boom import balance_point, boom_arms, boom_inertia, moment_of_inertia
+from boomwright.structure.beam.torque import (
     boom_torque,
     braking_torque_by_angle,
-    braking_torque_by_time,
-    mast_moment,
-    moment_of_inertia,
     offset_torque,
     vane_drag_area,
 )
+from boomwright.structure.support.mast import MastLoad, mast_moment
+from boomwright.structure.support.mast_stock import MAST_TUBES
 
 ELEMENTS = tuple(
     PointMass(name=name, position=x, mass=m, span=span)

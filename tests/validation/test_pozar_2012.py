@@ -26,12 +26,12 @@ from boomwright.feed import (
     design_l_sections,
     design_quarter_wave,
     design_single_stub,
-    quarter_wave_impedance,
     read_line,
     reflection_coefficient,
     standing_wave_ratio,
     through_stages,
 )
+from boomwright.feed.line_matches import quarter_wave_impedance
 
 
 def test_example_2_2_reflection_and_input_impedance():

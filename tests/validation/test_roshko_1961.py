@@ -5,8 +5,7 @@ from __future__ import annotations
 import pytest
 from structure_reference import expected
 
-from boomwright.structure import critical_wind
-from boomwright.structure.beam.vibration import STROUHAL
+from boomwright.structure.beam.vibration import STROUHAL, critical_wind
 from boomwright.structure.weather.drag import ROUND_DRAG
 
 LOW, HIGH, SETTLED, SETTLED_SHEDDING = expected("cyl_drag_regimes")

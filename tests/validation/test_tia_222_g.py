@@ -5,13 +5,9 @@ from __future__ import annotations
 import pytest
 from structure_reference import expected
 
-from boomwright.structure import (
-    REMINDERS,
-    exposure_coefficient,
-    pressure_from_speed,
-    wind_force,
-)
-from boomwright.structure.weather.drag import ROUND_DRAG
+from boomwright.structure.reminders import REMINDERS
+from boomwright.structure.weather.drag import ROUND_DRAG, wind_force
+from boomwright.structure.weather.wind import exposure_coefficient, pressure_from_speed
 
 
 def test_pressure_on_the_small_pole_at_the_top():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from structure_reference import expected
 
-from boomwright.structure import ON_STRUCTURE_GUST, POLE_GUST
+from boomwright.structure.weather.gust import ON_STRUCTURE_GUST, POLE_GUST
 
 
 def test_pole_and_pole_on_another_structure():

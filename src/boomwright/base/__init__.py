@@ -31,7 +31,6 @@ from boomwright.base.unit_text import (
     feet_inches_sixteenths,
     inches_sixteenths,
     length_text,
-    millimetres,
 )
 from boomwright.base.verdict_text import (
     counts_text,
@@ -44,8 +43,6 @@ from boomwright.base.verdict_text import (
     verdict_text,
 )
 from boomwright.base.verdicts import (
-    NOT_AN_APPROVAL,
-    VERDICT_WORDS,
     Finding,
     PlanVerdict,
     VerdictWord,
@@ -54,13 +51,11 @@ from boomwright.base.verdicts import (
 
 __all__ = [
     "METRES_PER_INCH",
-    "NOT_AN_APPROVAL",
     "SPEED_OF_LIGHT",
     "STANDARD_GRAVITY",
     "VACUUM_IMPEDANCE",
     "VACUUM_PERMEABILITY",
     "VACUUM_PERMITTIVITY",
-    "VERDICT_WORDS",
     "BoomwrightError",
     "Fault",
     "Finding",
@@ -80,7 +75,6 @@ __all__ = [
     "in_system",
     "inches_sixteenths",
     "length_text",
-    "millimetres",
     "open_text",
     "plan_verdict",
     "quantity_text",

@@ -14,19 +14,10 @@ from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.beam.frontier import (
     TradeOffCurve,
     trade_off_chart,
-    trade_off_sentence,
-    trade_off_table,
 )
-from boomwright.charts.beam.pattern_summary import PatternSummary, pattern_summary
+from boomwright.charts.beam.pattern_summary import pattern_summary
 from boomwright.charts.beam.patterns import azimuth_pattern, elevation_pattern
 from boomwright.charts.beam.plan_view import plan_view
-from boomwright.charts.beam.spacing_comparison import (
-    SpacingCurves,
-    spacing_gain_chart,
-    spacing_pattern,
-    spacing_sentence,
-    spacing_swr_chart,
-)
 from boomwright.charts.beam.sweeps import gain_chart, impedance_chart, sweep_chart
 from boomwright.charts.beam.wave_frame import full_colour, wave_frame
 from boomwright.charts.beam.wave_sentences import share_sentence, wave_sentence
@@ -35,7 +26,7 @@ from boomwright.charts.feed.match_chain import stage_words
 from boomwright.charts.feed.match_schematic import match_schematic, schematic_table
 from boomwright.charts.feed.reflection_chart import reflection_chart
 from boomwright.charts.line_chart import line_chart
-from boomwright.charts.palette import DARK, LIGHT, Palette, contrast_ratio
+from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.airport_slope import airport_slopes
 from boomwright.charts.reach.height_costs import height_cost_chart
 from boomwright.charts.reach.heights import height_chart, height_map
@@ -44,7 +35,6 @@ from boomwright.charts.reach.lobe_steps import lobe_steps
 from boomwright.charts.reach.lobes import lobe_chart
 from boomwright.charts.reach.people import people_map
 from boomwright.charts.reach.station_map import station_map
-from boomwright.charts.sentences import summary_sentence
 from boomwright.charts.shown import ShownChange, ShownPicture, ShownSubject, ShownTable
 from boomwright.charts.structure.boom import boom_chart
 from boomwright.charts.structure.elements import (
@@ -58,24 +48,20 @@ from boomwright.charts.structure.wind_polar import wind_polar, wind_sentences
 from boomwright.charts.tables import ReadingTable
 
 __all__ = [
-    "DARK",
     "LIGHT",
     "HopBar",
     "Palette",
-    "PatternSummary",
     "ReadingTable",
     "ShownChange",
     "ShownPicture",
     "ShownSubject",
     "ShownTable",
-    "SpacingCurves",
     "TradeOffCurve",
     "adjustment_map",
     "adjustment_table",
     "airport_slopes",
     "azimuth_pattern",
     "boom_chart",
-    "contrast_ratio",
     "current_chart",
     "current_phasors",
     "droop_chart",
@@ -102,18 +88,11 @@ __all__ = [
     "reflection_chart",
     "schematic_table",
     "share_sentence",
-    "spacing_gain_chart",
-    "spacing_pattern",
-    "spacing_sentence",
-    "spacing_swr_chart",
     "stage_words",
     "station_elevation",
     "station_map",
-    "summary_sentence",
     "sweep_chart",
     "trade_off_chart",
-    "trade_off_sentence",
-    "trade_off_table",
     "wave_frame",
     "wave_sentence",
     "wind_polar",

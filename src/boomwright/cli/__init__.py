@@ -6,7 +6,6 @@ what is said when something is wrong and the exit statuses. Start-up loads no ar
 command asks for the rooms it needs.
 """
 
-from boomwright.cli.commands import OpenPage, app, run
-from boomwright.cli.faults import Status
+from boomwright.cli.commands import run
 
-__all__ = ["OpenPage", "Status", "app", "run"]
+__all__ = ["run"]

@@ -28,19 +28,15 @@ from boomwright.cost.estimate import (
     in_currency,
     sensitivities,
 )
-from boomwright.cost.packing import Bar, Packing, pack
-from boomwright.cost.pieces import PieceList, TubePiece, tube_pieces
+from boomwright.cost.packing import Bar
+from boomwright.cost.pieces import TubePiece
 from boomwright.cost.prices import (
-    COLUMNS,
     Price,
     blank_prices,
-    listed_price,
     read_price_tables,
     read_prices,
-    unmatched_prices,
 )
 from boomwright.cost.station_bill import (
-    BESIDES,
     Services,
     open_line,
     parts_bill,
@@ -48,8 +44,6 @@ from boomwright.cost.station_bill import (
 )
 
 __all__ = [
-    "BESIDES",
-    "COLUMNS",
     "DEFAULT_STOCK",
     "Amounts",
     "Bar",
@@ -58,8 +52,6 @@ __all__ = [
     "BudgetVerdict",
     "Estimate",
     "EstimateLine",
-    "Packing",
-    "PieceList",
     "Price",
     "Sensitivity",
     "Services",
@@ -70,14 +62,10 @@ __all__ = [
     "estimate",
     "in_currency",
     "join_bills",
-    "listed_price",
     "open_line",
-    "pack",
     "parts_bill",
     "read_price_tables",
     "read_prices",
     "sensitivities",
     "services_bill",
-    "tube_pieces",
-    "unmatched_prices",
 ]

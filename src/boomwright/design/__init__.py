@@ -32,12 +32,9 @@ if TYPE_CHECKING:
     from boomwright.design.many_bands import BandUse as BandUse
     from boomwright.design.many_bands import ManyBands as ManyBands
     from boomwright.design.many_bands import search_bands as search_bands
-    from boomwright.design.search import OnProgress as OnProgress
     from boomwright.design.search import Progress as Progress
-    from boomwright.design.search_state import ClimbedStart as ClimbedStart
     from boomwright.design.search_state import SearchState as SearchState
     from boomwright.design.search_state import state_from as state_from
-    from boomwright.design.space import LinearLimit as LinearLimit
     from boomwright.design.space import WishError as WishError
     from boomwright.design.stock import TubeStock as TubeStock
     from boomwright.design.targets import Targets as Targets
@@ -58,9 +55,9 @@ __getattr__ = on_demand(
         "improve": "Improvement improve_beam",
         "limits": "TubePrice",
         "many_bands": "BandUse ManyBands search_bands",
-        "search": "OnProgress Progress",
-        "search_state": "ClimbedStart SearchState state_from",
-        "space": "LinearLimit WishError",
+        "search": "Progress",
+        "search_state": "SearchState state_from",
+        "space": "WishError",
         "stock": "TubeStock",
         "targets": "Targets",
         "tolerance": "Allowance BuildErrors Spread Tolerance tolerance_of",

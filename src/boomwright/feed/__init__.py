@@ -19,7 +19,6 @@ from boomwright.feed.coax import (
 )
 from boomwright.feed.coax_types import COAX_TYPES
 from boomwright.feed.field_adjustment import (
-    AdjustmentStep,
     GammaAdjustment,
     adjust_by_impedance,
     adjust_by_swr,
@@ -27,10 +26,10 @@ from boomwright.feed.field_adjustment import (
 )
 from boomwright.feed.field_folded import solve_folded
 from boomwright.feed.field_hairpin import solve_hairpin
-from boomwright.feed.field_match import Comparison, FieldError, FieldMatch
+from boomwright.feed.field_match import Comparison, FieldMatch
 from boomwright.feed.field_model import FieldSetting
 from boomwright.feed.field_planned import own_stages, solve_planned
-from boomwright.feed.field_rods import CAPACITOR_RANGE, solve_gamma, solve_tee
+from boomwright.feed.field_rods import solve_gamma, solve_tee
 from boomwright.feed.field_shapes import (
     FeedShape,
     FoldedShape,
@@ -40,21 +39,16 @@ from boomwright.feed.field_shapes import (
     TeeShape,
 )
 from boomwright.feed.field_split import (
-    TrimmedElement,
     solve_behind_split,
     split_load,
-    trim_to_reactance,
 )
 from boomwright.feed.hairpin_circuit import HAIRPIN_SHARE, hairpin_stages
 from boomwright.feed.line_matches import (
     design_quarter_wave,
     design_single_stub,
-    electrical_length,
     phasing_line_length,
-    quarter_wave_impedance,
 )
 from boomwright.feed.lumped_matches import (
-    Hairpin,
     design_hairpin,
     design_l_sections,
     design_split_with_balun,
@@ -65,7 +59,6 @@ from boomwright.feed.matches import (
     Bandwidth,
     FeedLoad,
     Match,
-    bandwidth_of,
     swr_over_band,
     through_stages,
 )
@@ -77,7 +70,6 @@ from boomwright.feed.ratings import (
     rate_match,
 )
 from boomwright.feed.reflection import (
-    mismatch_loss_db,
     reflection_coefficient,
     standing_wave_ratio,
 )
@@ -104,12 +96,10 @@ from boomwright.feed.touchstone import OnePort
 from boomwright.feed.travel import Leg, impedance_travel
 
 __all__ = [
-    "CAPACITOR_RANGE",
     "COAX_TYPES",
     "DUTY_FACTORS",
     "FEED_CAUTIONS",
     "HAIRPIN_SHARE",
-    "AdjustmentStep",
     "Bandwidth",
     "Braid",
     "BraidReading",
@@ -120,13 +110,11 @@ __all__ = [
     "ElementTrim",
     "FeedLoad",
     "FeedShape",
-    "FieldError",
     "FieldMatch",
     "FieldSetting",
     "FoldedShape",
     "GammaAdjustment",
     "GammaShape",
-    "Hairpin",
     "HairpinShape",
     "Leg",
     "LineRating",
@@ -148,10 +136,8 @@ __all__ = [
     "StageRating",
     "TeeShape",
     "Transformer",
-    "TrimmedElement",
     "adjust_by_impedance",
     "adjust_by_swr",
-    "bandwidth_of",
     "choke_requirement",
     "design_folded_element",
     "design_gamma",
@@ -162,17 +148,14 @@ __all__ = [
     "design_split_with_balun",
     "design_stack_lines",
     "design_tee",
-    "electrical_length",
     "fit_attenuation",
     "gamma_adjustment",
     "hairpin_stages",
     "impedance_travel",
     "matched_sweep",
-    "mismatch_loss_db",
     "own_stages",
     "parallel_line_impedance",
     "phasing_line_length",
-    "quarter_wave_impedance",
     "rate_line",
     "rate_match",
     "read_line",
@@ -189,5 +172,4 @@ __all__ = [
     "standing_wave_ratio",
     "swr_over_band",
     "through_stages",
-    "trim_to_reactance",
 ]

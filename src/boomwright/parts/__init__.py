@@ -45,9 +45,9 @@ from boomwright.parts.frame_parts import KNOT, corner_marks, frame_parts
 from boomwright.parts.hardware import RIGGING_MASS, Hardware
 from boomwright.parts.line_parts import LineRun, line_parts
 from boomwright.parts.materials import MATERIALS, Material
-from boomwright.parts.mounts import Insulation, Mount, MountKind
-from boomwright.parts.part import Cut, Fastener, Hole, Part
-from boomwright.parts.plates import PLATE_PLAY, ClampPlate, clamp_plate
+from boomwright.parts.mounts import Insulation, Mount
+from boomwright.parts.part import Cut, Hole, Part
+from boomwright.parts.plates import clamp_plate
 from boomwright.parts.solids import Bar, Block, Point, Solid, top_of
 from boomwright.parts.support_parts import (
     GROUND,
@@ -65,14 +65,13 @@ from boomwright.parts.support_parts import (
     tower_parts,
     turning_parts,
 )
-from boomwright.parts.tubes import Joints, TubeKind, part_count, part_letter
+from boomwright.parts.tubes import Joints, TubeKind
 
 __all__ = [
     "GROUND",
     "KNOT",
     "MAST",
     "MATERIALS",
-    "PLATE_PLAY",
     "RIGGING_MASS",
     "STOOD_FOR",
     "Assembly",
@@ -84,13 +83,11 @@ __all__ = [
     "BoomTie",
     "BoomTube",
     "Carrier",
-    "ClampPlate",
     "Clash",
     "ConcreteBlock",
     "Conductor",
     "Cut",
     "Element",
-    "Fastener",
     "Feed",
     "Frame",
     "FramePoint",
@@ -105,7 +102,6 @@ __all__ = [
     "MastTube",
     "Material",
     "Mount",
-    "MountKind",
     "Part",
     "Point",
     "Pole",
@@ -135,8 +131,6 @@ __all__ = [
     "mast_parts",
     "mast_plate_parts",
     "mast_plate_unplaced",
-    "part_count",
-    "part_letter",
     "pole_parts",
     "ring_parts",
     "share_totals",

@@ -231,13 +231,3 @@ def plane_wave_fields(*, power_density: float) -> tuple[float, float]:
     """
     electric = math.sqrt(power_density * VACUUM_IMPEDANCE)
     return electric, electric / VACUUM_IMPEDANCE
-
-
-#: upper end [MHz], factor, power of f {cfr-47-1-1307, Table 1 to (b)(3)(i)(C)}, from memory
-_EXEMPT_ROWS: Final = (
-    (1.34, 1920.0, 0),
-    (30.0, 3450.0, -2),
-    (300.0, 3.83, 0),
-    (1500.0, 0.0128, 1),
-    (100_000.0, 19.2, 0),
-)

@@ -16,13 +16,7 @@ Schema, ``building`` and ``writing`` into the model and back into text; ``quanti
 numbers with units; ``layout`` knows where each value stands.
 """
 
-from boomwright.plan.bands import AMATEUR_BANDS, band_edges
-from boomwright.plan.directions import (
-    locator_centre,
-    locator_square,
-    parse_heading,
-    parse_position,
-)
+from boomwright.plan.bands import band_edges
 from boomwright.plan.doubts import plan_notices
 from boomwright.plan.model import Plan, PlanFile, Site
 from boomwright.plan.quantity import QuantityError, parse_quantity
@@ -34,17 +28,12 @@ from boomwright.plan.starter import starter_plan
 from boomwright.plan.write import write_plan
 
 __all__ = [
-    "AMATEUR_BANDS",
     "LARGEST_BYTES",
     "Plan",
     "PlanFile",
     "QuantityError",
     "Site",
     "band_edges",
-    "locator_centre",
-    "locator_square",
-    "parse_heading",
-    "parse_position",
     "parse_quantity",
     "plan_notices",
     "plan_schema",

@@ -18,19 +18,17 @@ from boomwright.reach.at_height import (
     layered_gain_dbi,
     solve_at_height,
 )
-from boomwright.reach.beside import beside_notices, notices_of, read_beside
+from boomwright.reach.beside import beside_notices
 from boomwright.reach.body import body_average, body_points
 from boomwright.reach.comparison import (
     LOW_DIPOLE_HEIGHT,
     Advantage,
     PlainAntenna,
     advantages,
-    half_wave_dipole,
     plain_antennas,
 )
 from boomwright.reach.exposure_grid import (
     FieldGrid,
-    FieldPoints,
     Radiator,
     fields_at,
     level_grid,
@@ -48,50 +46,26 @@ from boomwright.reach.geodesy import (
     Place,
     great_circle,
     path_points,
-    sphere_bearing,
-    sphere_distance,
-)
-from boomwright.reach.ground_reflection import (
-    ground_coefficients,
-    reflection_distance,
 )
 from boomwright.reach.ground_zones import (
-    GroundZone,
     ZonedGround,
-    ground_factor,
-    zone_weights,
-    zoned_far_field,
 )
 from boomwright.reach.height_scan import (
     HeightScan,
-    Split,
     scan_heights,
-    usual_heights,
 )
 from boomwright.reach.hops import (
-    E_LAYER,
-    F2_LAYER,
     HopReading,
-    Layer,
     fewest_hops,
-    gain_at_elevation,
-    hop_elevation,
     hops_for_path,
-    incidence_angle,
-    longest_hop,
 )
 from boomwright.reach.lobes import forward_lobes
-from boomwright.reach.locator import (
-    LocatorCell,
-    cell_from_locator,
-)
 from boomwright.reach.notices import fires_behind
-from boomwright.reach.pattern_grid import PatternGrid, pattern_grid
+from boomwright.reach.pattern_grid import PatternGrid
 from boomwright.reach.phasing import (
     PhaseScan,
     SpacingScan,
     StackingGain,
-    in_phase,
     scan_phase,
     scan_spacing,
     stacking_gain,
@@ -102,30 +76,20 @@ from boomwright.reach.readings import (
     Beside,
     BesideFigures,
     Known,
-    Lobe,
-    MainLobe,
     OverGround,
     QuickLook,
 )
 from boomwright.reach.ring import RingReading, RingSweep, sweep_ring
-from boomwright.reach.signal_reports import (
-    s9_dbm,
-    s_units,
-)
 from boomwright.reach.stack import (
-    Feeding,
-    Stack,
-    StackReading,
     feed_stack,
     isolation_db,
     solve_stack,
     stack_gain_dbi,
     usual_feedings,
 )
-from boomwright.reach.stack_wires import stack_system
 from boomwright.reach.terrain import TerrainPattern, gain_over_terrain
 from boomwright.reach.terrain_profile import TerrainProfile
-from boomwright.reach.turning import PointingLoss, pointing_losses, turn_angle, turn_time
+from boomwright.reach.turning import PointingLoss, pointing_losses, turn_time
 from boomwright.reach.wave_picture import WavePicture, wave_picture
 from boomwright.reach.wave_planes import WavePlane
 from boomwright.reach.wave_senders import Share
@@ -133,26 +97,17 @@ from boomwright.reach.world_map import project, project_polylines
 
 __all__ = [
     "EARTH_RADIUS",
-    "E_LAYER",
-    "F2_LAYER",
     "LOW_DIPOLE_HEIGHT",
     "Advantage",
     "BeamReadings",
     "Beside",
     "BesideFigures",
-    "Feeding",
     "FieldGrid",
-    "FieldPoints",
     "Footprint",
     "GreatCircle",
-    "GroundZone",
     "HeightScan",
     "HopReading",
     "Known",
-    "Layer",
-    "Lobe",
-    "LocatorCell",
-    "MainLobe",
     "OverGround",
     "PatternGrid",
     "PhaseScan",
@@ -165,9 +120,6 @@ __all__ = [
     "RingSweep",
     "Share",
     "SpacingScan",
-    "Split",
-    "Stack",
-    "StackReading",
     "StackingGain",
     "TerrainPattern",
     "TerrainProfile",
@@ -178,7 +130,6 @@ __all__ = [
     "beside_notices",
     "body_average",
     "body_points",
-    "cell_from_locator",
     "feed_stack",
     "fewest_hops",
     "fields_at",
@@ -186,55 +137,34 @@ __all__ = [
     "forward_lobes",
     "free_space_elevation",
     "front_to_rear",
-    "gain_at_elevation",
     "gain_over_terrain",
     "great_circle",
-    "ground_coefficients",
-    "ground_factor",
-    "half_wave_dipole",
-    "hop_elevation",
     "hops_for_path",
     "idle_feeds",
-    "in_phase",
-    "incidence_angle",
     "isolation_db",
     "layered_gain_dbi",
     "level_grid",
-    "longest_hop",
     "make_radiator",
     "near_field_ends",
-    "notices_of",
     "path_points",
-    "pattern_grid",
     "plain_antennas",
     "pointing_losses",
     "project",
     "project_polylines",
     "quick_look",
     "read_beam",
-    "read_beside",
-    "reflection_distance",
-    "s9_dbm",
-    "s_units",
     "scan_heights",
     "scan_phase",
     "scan_spacing",
     "solve_at_height",
     "solve_stack",
-    "sphere_bearing",
-    "sphere_distance",
     "stack_gain_dbi",
-    "stack_system",
     "stacking_gain",
     "sweep_ring",
     "take_off",
     "trace_footprint",
-    "turn_angle",
     "turn_time",
     "upright_grid",
     "usual_feedings",
-    "usual_heights",
     "wave_picture",
-    "zone_weights",
-    "zoned_far_field",
 ]

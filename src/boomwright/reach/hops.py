@@ -42,7 +42,6 @@ class HopReading:
     #: elevation for the lowest layer height that can do it, not below 0 [deg]
     lowest_elevation_deg: float
     highest_elevation_deg: float  #: elevation for the highest layer height [deg]
-    incidence_deg: float  #: angle between ray and vertical at the layer, at its highest [deg]
     lowest_gain_dbi: float  #: least gain of the antenna between the two elevations [dBi]
     highest_gain_dbi: float  #: greatest gain between them [dBi]
 
@@ -188,7 +187,6 @@ def _hop_reading(*, distance: float, hops: int, layer: Layer, cut: PatternCut) -
         hop_length=length,
         lowest_elevation_deg=math.degrees(low),
         highest_elevation_deg=math.degrees(high),
-        incidence_deg=math.degrees(incidence_angle(elevation=high, layer_height=layer.highest)),
         lowest_gain_dbi=gains[0],
         highest_gain_dbi=gains[1],
     )

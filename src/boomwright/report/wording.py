@@ -41,22 +41,6 @@ def fixed(value: float, decimals: int) -> str:
     return text.replace("-", "−")
 
 
-def band(half_width: float, decimals: int) -> str:
-    """Write the half width of an error band, rounded up so that it never looks smaller.
-
-    Args:
-        half_width: half width, not negative [any unit]
-
-    Returns:
-        ``± 0.05`` [same unit]
-    """
-    if not math.isfinite(half_width):
-        return NOT_COMPUTED
-    step = 10.0**decimals
-    # The tiny allowance keeps 0.05 from becoming 0.06 through binary rounding.
-    return f"± {math.ceil(half_width * step - 1e-9) / step:.{decimals}f}"
-
-
 def megahertz(frequency: float) -> str:
     """Write a frequency in megahertz [MHz].
 

@@ -6,7 +6,7 @@ from the exact ring kernel (``runs.static``), everything smooth from a few nodes
 ``solve_currents`` for any system of wires. Conventions are in ``docs/conventions.md``.
 """
 
-from boomwright.solver.assembly import PreparedSystem, assemble
+from boomwright.solver.assembly import assemble
 from boomwright.solver.beam_model import (
     beam_wires,
     idle_cases,
@@ -24,14 +24,14 @@ from boomwright.solver.beam_solution import (
     solve_beam_both,
 )
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
-from boomwright.solver.effort import Effort, effort, refuse_long
+from boomwright.solver.effort import effort, refuse_long
 from boomwright.solver.element_paths import (
     beam_paths,
     both_sides,
     further_paths,
     mirrored_network,
 )
-from boomwright.solver.element_wires import ElementWires, both_halves, coat, element_half
+from boomwright.solver.element_wires import ElementWires, both_halves, element_half
 from boomwright.solver.error_band import (
     ErrorBand,
     Figures,
@@ -41,18 +41,15 @@ from boomwright.solver.error_band import (
     step_safety,
 )
 from boomwright.solver.far_field import Moments, far_field, moments, radiated_power
-from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import (
     FREE_SPACE,
     GROUND_CLASSES,
     PERFECT_GROUND,
     Ground,
-    GroundKind,
 )
 from boomwright.solver.ground_coupling import GroundMethod, ground_matrices, ground_seen
-from boomwright.solver.ground_screen import LEAST_RADIALS, foot_resistance, screen_resistance
-from boomwright.solver.half_space import GroundTable, ground_table, reflected_remainder
-from boomwright.solver.lumped import Lumped
+from boomwright.solver.ground_screen import LEAST_RADIALS, foot_resistance
+from boomwright.solver.half_space import reflected_remainder
 from boomwright.solver.mounts import (
     MountEffect,
     acts_longer,
@@ -62,24 +59,16 @@ from boomwright.solver.mounts import (
 )
 from boomwright.solver.near_field import Sources, near_field, near_sources
 from boomwright.solver.neighbours import (
-    LEAST_SHARE,
     MATCHED_OHM,
     NeighbourReach,
     neighbour_reach,
     placed_run,
     unfolded,
 )
-from boomwright.solver.port_network import (
-    scattering_parameters,
-)
+from boomwright.solver.port_network import Generator, drive, scattering_parameters
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
 from boomwright.solver.runs.mesh import Detail, EndKind, RunShape
-from boomwright.solver.runs.prepared_run import PreparedRun, Preparer, prepare_run, remembering
-from boomwright.solver.series_inductance import (
-    Stretch,
-    stretches_between,
-    stretches_from_the_end,
-)
+from boomwright.solver.runs.prepared_run import Preparer, prepare_run, remembering
 from boomwright.solver.trap_loads import trap_impedance
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
@@ -88,24 +77,20 @@ __all__ = [
     "FREE_SPACE",
     "GROUND_CLASSES",
     "LEAST_RADIALS",
-    "LEAST_SHARE",
     "MATCHED_OHM",
     "PERFECT_GROUND",
     "BeamSolution",
     "Currents",
     "Detail",
-    "Effort",
     "ElementCurrent",
     "ElementWires",
     "EndKind",
     "ErrorBand",
     "Figures",
     "GapPlace",
+    "Generator",
     "Ground",
-    "GroundKind",
     "GroundMethod",
-    "GroundTable",
-    "Lumped",
     "Mirror",
     "Moments",
     "MountEffect",
@@ -113,12 +98,9 @@ __all__ = [
     "PatternCut",
     "PlacedRun",
     "Port",
-    "PreparedRun",
-    "PreparedSystem",
     "Preparer",
     "RunShape",
     "Sources",
-    "Stretch",
     "SweepPoint",
     "WirePath",
     "WireSystem",
@@ -129,8 +111,8 @@ __all__ = [
     "beam_wires",
     "both_halves",
     "both_sides",
-    "coat",
     "conductor_loss",
+    "drive",
     "effort",
     "element_currents",
     "element_half",
@@ -138,12 +120,10 @@ __all__ = [
     "far_field",
     "feed_capacitance",
     "foot_resistance",
-    "fresnel_coefficients",
     "further_paths",
     "gain_dbi",
     "ground_matrices",
     "ground_seen",
-    "ground_table",
     "idle_cases",
     "mirrored_network",
     "moments",
@@ -160,7 +140,6 @@ __all__ = [
     "refuse_long",
     "remembering",
     "scattering_parameters",
-    "screen_resistance",
     "settled_feeds",
     "solve_beam",
     "solve_beam_both",
@@ -168,8 +147,6 @@ __all__ = [
     "standing_wave_ratio",
     "standing_wave_spread",
     "step_safety",
-    "stretches_between",
-    "stretches_from_the_end",
     "surrounded_beam",
     "trap_impedance",
     "unfolded",

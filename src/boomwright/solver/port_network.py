@@ -1,4 +1,4 @@
-"""Generators, loads and lines at the ports of an antenna, and its scattering parameters.
+"""Generators at the ports of an antenna, and its scattering parameters.
 
 The antenna is its short-circuit admittance matrix; whatever hangs on the ports adds its own
 admittances. Given voltages or currents of generators fix the rest {pozar-2012}.
@@ -6,14 +6,82 @@ admittances. Given voltages or currents of generators fix the rest {pozar-2012}.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
+
+from boomwright.base import SolverError, read_only
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
-#: a line whose length is within this of a multiple of half a wave has no admittance matrix
-_HALF_WAVE_GUARD = 1e-9
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Generator:
+    """A given voltage or a given current at a port; peak values."""
+
+    port: int  #: number of the port
+    voltage: complex | None = None  #: given voltage, or None when the current is given [V]
+    current: complex | None = None  #: given current, or None when the voltage is given [A]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PortState:
+    """Voltages and currents at all ports."""
+
+    voltage: Complexes  #: voltage across each gap [V] (f, n_ports)
+    antenna_current: Complexes  #: current into the antenna at each port [A] (f, n_ports)
+    #: current out of the generator at each port, zero without one [A] (f, n_ports)
+    generator_current: Complexes
+    load_power: Floats  #: power lost in loads and lines [W] (f,)
+
+    def __post_init__(self) -> None:
+        for name in ("voltage", "antenna_current", "generator_current"):
+            object.__setattr__(self, name, read_only(getattr(self, name), complex))
+        object.__setattr__(self, "load_power", read_only(self.load_power))
+
+
+def drive(
+    *, antenna: Complexes, network: Complexes, generators: tuple[Generator, ...]
+) -> PortState:
+    """Voltages and currents at all ports for given generators.
+
+    Args:
+        antenna: short-circuit admittance of the antenna [S] (f, n_ports, n_ports)
+        network: admittance of loads and lines [S] (f, n_ports, n_ports)
+        generators: the generators; ports without one are left to their loads
+
+    Raises:
+        SolverError: when no generator is given, or one has not exactly one given value
+    """
+    count = antenna.shape[1]
+    voltages = {g.port: g.voltage for g in generators if g.voltage is not None}
+    currents = {g.port: g.current for g in generators if g.current is not None}
+    if not generators or len(voltages) + len(currents) != len(generators):
+        msg = "give each generator either a voltage or a current, and at least one generator"
+        raise SolverError(msg)
+    total = antenna + network
+    known = sorted(voltages)
+    free = [port for port in range(count) if port not in voltages]
+    voltage = np.zeros((len(total), count), dtype=complex)
+    for port in known:
+        voltage[:, port] = complex(voltages[port] or 0.0)
+    if free:
+        given = np.array([complex(currents.get(port) or 0.0) for port in free])
+        block = total[:, free][:, :, free]
+        right = given[None, :] - np.einsum(
+            "fij,fj->fi", total[:, free][:, :, known], voltage[:, known]
+        )
+        voltage[:, free] = np.linalg.solve(block, right[:, :, None])[:, :, 0]
+    antenna_current = np.einsum("fij,fj->fi", antenna, voltage)
+    network_current = np.einsum("fij,fj->fi", network, voltage)
+    return PortState(
+        voltage=voltage,
+        antenna_current=antenna_current,
+        generator_current=antenna_current + network_current,
+        load_power=0.5 * (voltage * network_current.conj()).real.sum(axis=1),
+    )
 
 
 def scattering_parameters(*, admittance: Complexes, reference: Floats) -> Complexes:

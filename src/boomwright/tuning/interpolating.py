@@ -6,7 +6,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 
 def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:

@@ -23,12 +23,12 @@ from boomwright.feed import (
     design_quarter_wave,
     design_single_stub,
     design_split_with_balun,
-    electrical_length,
     phasing_line_length,
     standing_wave_ratio,
     swr_over_band,
     through_stages,
 )
+from boomwright.feed.line_matches import electrical_length
 
 F0 = 14.15e6
 RESISTANCES = st.floats(2.0, 800.0)

@@ -8,13 +8,11 @@ from boomwright.permits import (
     EMISSION_DUTY,
     average_power,
     exposure_finding,
-    exposure_ratio,
-    fcc_limit,
     finding_notice,
-    icnirp_limit,
-    plane_wave_fields,
     transmit_share,
 )
+from boomwright.permits.exposure import exposure_ratio, plane_wave_fields
+from boomwright.permits.exposure_limits import fcc_limit, icnirp_limit
 from written import metric
 
 LIMIT = fcc_limit(frequency=14.2e6, group="general")

@@ -17,7 +17,7 @@ from boomwright.plan.resolve.tuning import (
     tuning_installation,
     tuning_tolerance,
 )
-from boomwright.tuning import METERS
+from boomwright.tuning.readings import METERS
 from full_plan import FULL, with_feed
 
 _QUARTER_WAVE = (

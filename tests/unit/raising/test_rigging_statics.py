@@ -6,11 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from boomwright.raising import (
-    bridle_forces,
-    gin_pole_forces,
-    tram_forces,
-)
+from boomwright.raising.rigging import bridle_forces, gin_pole_forces, tram_forces
 
 
 def test_level_tram_at_midspan():

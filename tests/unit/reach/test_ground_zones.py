@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from boomwright.base import BoomwrightError
-from boomwright.reach import half_wave_dipole, layered_gain_dbi, solve_at_height
+from boomwright.reach import layered_gain_dbi, solve_at_height
+from boomwright.reach.comparison import half_wave_dipole
 from boomwright.reach.ground_reflection import (
     ground_coefficients,
     reflection_distance,

@@ -6,15 +6,10 @@ import numpy as np
 import pytest
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
-from boomwright.reach import (
-    GroundZone,
-    ZonedGround,
-    forward_lobes,
-    half_wave_dipole,
-    plain_antennas,
-    scan_heights,
-    usual_heights,
-)
+from boomwright.reach import ZonedGround, forward_lobes, plain_antennas, scan_heights
+from boomwright.reach.comparison import half_wave_dipole
+from boomwright.reach.ground_zones import GroundZone
+from boomwright.reach.height_scan import usual_heights
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES, PERFECT_GROUND
 from fakes.readings import fake_beam
 

@@ -11,8 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import boomwright
-from boomwright.reach.geodesy import EARTH_RADIUS, Place, sphere_bearing, sphere_distance
+from boomwright.reach.geodesy import EARTH_RADIUS, Place
 from boomwright.reach.world_map import project, project_polylines
+from sphere import sphere_bearing, sphere_distance
 
 CENTRE = Place.from_degrees(latitude_deg=52.2, longitude_deg=0.1)
 LATITUDES = st.floats(-1.5, 1.5)

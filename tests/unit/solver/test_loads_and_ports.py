@@ -1,4 +1,4 @@
-"""Loads, lines, generators, scattering parameters, polarisation and the split of power.
+"""Loads, generators and scattering parameters.
 
 Held against scikit-rf (a general network library), textbook formulas named beside them, and
 conservation of energy.
@@ -13,14 +13,16 @@ import skrf
 from boomwright.base import SPEED_OF_LIGHT, SolverError
 from boomwright.solver import (
     GapPlace,
-    Lumped,
+    Generator,
     WirePath,
     assemble,
+    drive,
     scattering_parameters,
     solve_currents,
     wire_network,
     working_detail,
 )
+from boomwright.solver.lumped import Lumped
 
 FREQUENCY = 14.2e6
 WAVELENGTH = SPEED_OF_LIGHT / FREQUENCY
@@ -92,3 +94,32 @@ def test_scattering_parameters_are_those_of_a_network_library():
     # A lossless antenna pair takes at most all of the power: I - S^H S has no negative part.
     left = np.eye(2) - ours[0].conj().T @ ours[0]
     assert np.linalg.eigvalsh(left).min() > 0.0
+
+
+def test_current_and_voltage_generators_agree():
+    currents = two_dipoles()
+    quiet = np.zeros((1, 2, 2))
+    one = drive(
+        antenna=currents.admittance,
+        network=quiet,
+        generators=(Generator(port=0, voltage=1.0), Generator(port=1, voltage=0.5j)),
+    )
+    back = drive(
+        antenna=currents.admittance,
+        network=quiet,
+        generators=tuple(
+            Generator(port=port, current=complex(one.generator_current[0, port]))
+            for port in range(2)
+        ),
+    )
+    assert back.voltage == pytest.approx(one.voltage, rel=1e-9)
+
+
+def test_generators_without_sense_are_refused():
+    currents = two_dipoles()
+    with pytest.raises(SolverError, match="either a voltage or a current"):
+        drive(
+            antenna=currents.admittance,
+            network=np.zeros((1, 2, 2)),
+            generators=(Generator(port=0),),
+        )

@@ -4,15 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from boomwright.structure import (
-    BasisMixError,
-    NominalSpeed,
-    StructureInputError,
-    UltimateSpeed,
-    WindBasis,
-    nominal_basis,
-    velocity_pressure,
-)
+from boomwright.structure import NominalSpeed, UltimateSpeed, WindBasis
+from boomwright.structure.faults import BasisMixError, StructureInputError
+from boomwright.structure.weather.wind import nominal_basis, velocity_pressure
 from fakes.told import told
 
 

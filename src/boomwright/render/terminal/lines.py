@@ -88,17 +88,3 @@ def fixed(value: float, *, decimals: int) -> str:
         return "no limit" if value > 0 else "none"
     text = f"{value:.{decimals}f}"
     return text[1:] if float(text) == 0.0 and text.startswith("-") else text
-
-
-def banded(value: float, *, error: float, decimals: int) -> str:
-    """Write a figure with its error band, which is rounded up and never to nothing [same unit].
-
-    Args:
-        value: the figure [any unit]
-        error: half width of its band [same unit]
-    """
-    if not (math.isfinite(value) and math.isfinite(error)):
-        return fixed(value, decimals=decimals)
-    step = 10.0**-decimals
-    shown = max(math.ceil(error / step - 1e-9), 1) * step
-    return f"{fixed(value, decimals=decimals)} ±{shown:.{decimals}f}"

@@ -42,18 +42,16 @@ class BeamWind:
     #: force over velocity pressure, normal-component rule [m^2] (n_angles,)
     drag_area: NDArray[np.float64]
     along_boom: NDArray[np.float64]  #: its part along the boom [m^2] (n_angles,)
-    across_boom: NDArray[np.float64]  #: its part across the boom [m^2] (n_angles,)
     older_drag_area: NDArray[np.float64]  #: the same by adding projected areas [m^2] (n_angles,)
     elements: AreaConventions  #: elements alone, wind along the boom [m^2]
     boom: AreaConventions  #: boom alone, wind across it [m^2]
     worst: AreaConventions  #: largest area by the normal-component rule [m^2]
     worst_angle_deg: float  #: direction of that [deg]
-    least_drag_area: float  #: smallest drag area [m^2]
     older_worst: AreaConventions  #: largest area by the older rule [m^2]
     older_worst_angle_deg: float  #: direction of that, in the first quarter [deg]
 
     def __post_init__(self) -> None:
-        for name in ("angles_deg", "drag_area", "along_boom", "across_boom", "older_drag_area"):
+        for name in ("angles_deg", "drag_area", "along_boom", "older_drag_area"):
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
@@ -192,13 +190,11 @@ def beam_wind(
         angles_deg=SCAN_DEG,
         drag_area=total,
         along_boom=along,
-        across_boom=across,
         older_drag_area=older,
         elements=area_conventions(projected=element_area),
         boom=area_conventions(projected=boom_area),
         worst=area_conventions(projected=float(total[worst]) / ROUND_DRAG),
         worst_angle_deg=float(SCAN_DEG[worst]),
-        least_drag_area=float(np.min(total)),
         older_worst=area_conventions(projected=older_peak + extra_drag_area / ROUND_DRAG),
         older_worst_angle_deg=degrees(older_angle),
     )

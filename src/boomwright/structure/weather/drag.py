@@ -13,8 +13,6 @@ ROUND_DRAG = 1.2
 PLATE_DRAG = 1.4
 #: old flat-equivalent share of the projected area of round members (common practice)
 FLAT_EQUIVALENT = 2.0 / 3.0
-#: limit of the flow regime by D sqrt(q) {asce-7-10, fig. 29.5-1} [m sqrt(Pa)]
-ASCE_REGIME_LIMIT = 5.3
 
 AreaRule = Literal["projected", "drag", "flat"]
 

@@ -25,8 +25,6 @@ from boomwright.structure.wording import FOOT
 
 #: half the standard air density, rounded as the code prints it {asce-7-10, eq. 29.3-1} [kg/m^3]
 PRESSURE_CONSTANT = 0.613
-#: the same constant for mph and lb/ft2 {asce-7-05, eq. 6-15}
-PRESSURE_CONSTANT_US = 0.00256
 #: the law starts at this height {asce-7-10, table 29.3-1} [m]
 LEAST_HEIGHT = 15.0 * FOOT
 
