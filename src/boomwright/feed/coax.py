@@ -34,9 +34,6 @@ class CoaxType:
     def attenuation_db(self, *, frequency: float) -> float:
         """Attenuation of a matched metre.
 
-        Args:
-            frequency: [Hz]
-
         Returns:
             k1 sqrt(f) + k2 f {common-practice-line-loss} [dB/m]
         """
@@ -44,9 +41,6 @@ class CoaxType:
 
     def propagation(self, *, frequency: float) -> tuple[complex, complex]:
         """Propagation constant and characteristic impedance from R, L, G and C.
-
-        Args:
-            frequency: [Hz]
 
         Returns:
             propagation constant [1/m] and characteristic impedance {pozar-2012, eqs. 2.5 and
@@ -121,7 +115,6 @@ def read_line(*, line: CoaxType, length: float, load: complex, frequency: float)
     Args:
         length: its length, at least 0 [m]
         load: impedance at its far end, resistance above 0 [ohm]
-        frequency: [Hz]
 
     Returns:
         {pozar-2012, eqs. 2.14, 2.88 to 2.91} with complex characteristic impedance

@@ -165,15 +165,12 @@ def transmit_share(*, transmit: float, listen: float, averaging_time: float) -> 
 
 
 def average_power(*, peak_envelope_power: float, emission_duty: float, share: float) -> float:
-    """Power averaged over the standard's window.
+    """Power averaged over the standard's window [W].
 
     Args:
         peak_envelope_power: peak envelope power at the antenna [W]
         emission_duty: average over peak power while transmitting, 0 to 1 [-]
         share: share of the window spent transmitting, 0 to 1 [-]
-
-    Returns:
-        average power [W]
 
     Raises:
         ValueError: when duty or share lies outside 0 to 1

@@ -17,7 +17,6 @@ def ground_coefficients(
 
     Args:
         elevation: grazing angle, 0 to pi/2 [rad] (n,)
-        frequency: [Hz]
 
     Returns:
         horizontal and vertical coefficient {itu-p527} [-] (n,)

@@ -73,9 +73,6 @@ class HeightScan:
     def gain_at(self, *, elevation_deg: float) -> Floats:
         """Gain at one elevation against height.
 
-        Args:
-            elevation_deg: [deg]
-
         Returns:
             gain at each height, linear in dB between elevations [dBi] (h,)
         """

@@ -54,7 +54,6 @@ def hop_elevation(
     Args:
         hop_length: length along the ground, above 0 and at most half the circumference [m]
         layer_height: mirror height of the layer [m]
-        earth_radius: [m]
 
     Returns:
         elevation, negative beyond the longest hop {itu-p533, eq. 13} [rad]
@@ -78,15 +77,11 @@ def hop_elevation(
 def incidence_angle(
     *, elevation: float, layer_height: float, earth_radius: float = EARTH_RADIUS
 ) -> float:
-    """Angle between the ray and the vertical where it meets the layer.
+    """Angle between the ray and the vertical where it meets the layer {itu-p533, eq. 12} [rad].
 
     Args:
         elevation: elevation at the ground [rad]
         layer_height: mirror height of the layer [m]
-        earth_radius: [m]
-
-    Returns:
-        angle of incidence {itu-p533, eq. 12} [rad]
     """
     return math.asin(earth_radius * math.cos(elevation) / (earth_radius + layer_height))
 
@@ -99,7 +94,6 @@ def longest_hop(
     Args:
         layer_height: mirror height of the layer [m]
         elevation: elevation at the ground [rad]
-        earth_radius: [m]
 
     Returns:
         length along the ground {itu-p533, eq. 13 solved for the distance} [m]
@@ -112,9 +106,6 @@ def longest_hop(
 
 def gain_at_elevation(cut: PatternCut, *, elevation_deg: float) -> float:
     """Read the gain of an elevation cut towards its heading.
-
-    Args:
-        elevation_deg: [deg]
 
     Returns:
         gain, linear in dB between samples [dBi]

@@ -11,14 +11,7 @@ S9_DBM_ABOVE_30_MHZ = -93.0
 
 
 def s9_dbm(*, frequency: float) -> float:
-    """Power at the receiver that reads S9.
-
-    Args:
-        frequency: [Hz]
-
-    Returns:
-        power {iaru-r1-r1} [dBm]
-    """
+    """Power at the receiver that reads S9 {iaru-r1-r1} [dBm]."""
     return S9_DBM_ABOVE_30_MHZ if frequency > 30e6 else S9_DBM_BELOW_30_MHZ
 
 
@@ -27,7 +20,6 @@ def s_units(*, power_dbm: float, frequency: float) -> float:
 
     Args:
         power_dbm: power at the receiver [dBm]
-        frequency: [Hz]
 
     Returns:
         S-units, above 9 continued at the same step {iaru-r1-r1} [-]

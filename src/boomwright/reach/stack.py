@@ -137,7 +137,6 @@ def solve_stack(
 
     Args:
         beams: the beams, each at its own height and heading (n_beams,)
-        frequency: [Hz]
         detail: how finely to cut the wires; None for the working detail
 
     Raises:

@@ -42,9 +42,5 @@ def fixed(value: float, decimals: int) -> str:
 
 
 def megahertz(frequency: float) -> str:
-    """Write a frequency in megahertz [MHz].
-
-    Args:
-        frequency: [Hz]
-    """
+    """Write a frequency in megahertz [MHz]."""
     return f"{fixed(frequency / 1e6, 3)} MHz"

@@ -39,7 +39,6 @@ def lobe_steps(
     """Draw the elevation pattern towards the heading at some heights, all to one scale.
 
     Args:
-        system: ``metric`` or ``us`` heights
         width: width of the picture [user units]
 
     Returns:

@@ -49,10 +49,6 @@ def print_notices(console: Console, notices: Iterable[Notice], *, system: UnitSy
 def span_text(length: float, *, system: UnitSystem) -> str:
     """Write a boom length or a height.
 
-    Args:
-        length: [m]
-        system: ``metric`` or ``us``
-
     Returns:
         metres to the centimetre, or feet and inches [m or ft and in]
     """
@@ -61,9 +57,6 @@ def span_text(length: float, *, system: UnitSystem) -> str:
 
 def megahertz(frequency: float) -> str:
     """Write a frequency in megahertz.
-
-    Args:
-        frequency: [Hz]
 
     Returns:
         at least three decimals, more where they say something [MHz]

@@ -58,7 +58,6 @@ def boom_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
 
     Args:
         cuts: shop dimensions, rear to front (n_elements,)
-        system: unit system shown first
     """
     rows = [
         [
@@ -86,7 +85,6 @@ def length_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
 
     Args:
         cuts: shop dimensions, rear to front (n_elements,)
-        system: unit system shown first
     """
     rows = [
         [
@@ -121,11 +119,7 @@ def _tube_row(section: SectionCut, *, walls: bool, system: UnitSystem) -> list[s
 
 
 def tube_table(*, cut: ElementCut, system: UnitSystem) -> Table:
-    """Tubes of one element half, from the boom outwards.
-
-    Args:
-        system: unit system shown first
-    """
+    """Tubes of one element half, from the boom outwards."""
     walls = any(section.wall for section in cut.sections)
     sizes = ["mm", "in"] if system == "metric" else ["in", "mm"]
     count = 2 if walls else 1
@@ -144,11 +138,7 @@ def tube_table(*, cut: ElementCut, system: UnitSystem) -> Table:
 
 
 def wire_table(*, wires: Sequence[Wire], system: UnitSystem) -> Table:
-    """Corner points of the plan's further wires.
-
-    Args:
-        system: unit system shown first
-    """
+    """Corner points of the plan's further wires."""
     rows = []
     for wire in wires:
         reached = 0.0

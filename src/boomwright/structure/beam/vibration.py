@@ -133,7 +133,7 @@ def natural_frequencies(
 
 
 def critical_wind(*, frequency_hz: float, diameter: float) -> float:
-    """Wind whose eddies shed at a frequency, f d / 0.2 {blevins-strouhal}.
+    """Wind whose eddies shed at a frequency, f d / 0.2 {blevins-strouhal} [m/s].
 
     A tube so wide that this wind lies past a Reynolds number of 3.5e6 sheds with 0.27
     {roshko-1961}; elements, booms and masts stay far below.
@@ -141,9 +141,6 @@ def critical_wind(*, frequency_hz: float, diameter: float) -> float:
     Args:
         frequency_hz: natural frequency [Hz]
         diameter: outer diameter [m]
-
-    Returns:
-        wind speed [m/s]
     """
     wind = frequency_hz * diameter / STROUHAL
     if wind * diameter / AIR_VISCOSITY > SETTLED_REYNOLDS:

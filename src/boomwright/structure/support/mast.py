@@ -128,15 +128,12 @@ class MastBending:
 
 
 def mast_moment(*, loads: Sequence[MastLoad], wind_per_length: float, proud: float) -> float:
-    """Moment at the top bearing, sum(F h) + w h^2 / 2.
+    """Moment at the top bearing, sum(F h) + w h^2 / 2 [N m].
 
     Args:
         loads: things on the mast (n_loads,)
         wind_per_length: wind on a metre of mast [N/m]
         proud: length above the bearing [m]
-
-    Returns:
-        bending moment [N m]
     """
     return sum(load.force * load.height for load in loads) + wind_per_length * proud**2 / 2.0
 
