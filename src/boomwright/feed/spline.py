@@ -23,7 +23,11 @@ class Spline:
     slopes: Complexes  #: derivative at each (n,)
 
     def at(self, place: ArrayLike) -> Complexes:
-        """Values at other places; beyond the ends the outermost cubics go on."""
+        """Values at other places; beyond the ends the outermost cubics go on.
+
+        Args:
+            place: where, in the unit of the spline's own places [any unit]
+        """
         first, share, width = self._where(place)
         low, high = self.values[first], self.values[first + 1]
         left, right = width * self.slopes[first], width * self.slopes[first + 1]
@@ -32,7 +36,11 @@ class Spline:
         return found
 
     def slope(self, place: ArrayLike) -> Complexes:
-        """Derivative at other places."""
+        """Derivative at other places.
+
+        Args:
+            place: where, in the unit of the spline's own places [any unit]
+        """
         first, share, width = self._where(place)
         rise = self.values[first + 1] - self.values[first]
         left, right = width * self.slopes[first], width * self.slopes[first + 1]
@@ -53,7 +61,7 @@ def spline_through(*, places: Floats, values: ArrayLike) -> Spline:
 
     Args:
         places: rising, at least 2; of 3 it is a parabola, of 2 a line (n,)
-        values: value at each (n,)
+        values: value at each [any unit] (n,)
     """
     known = np.asarray(values, dtype=complex)
     step = np.diff(places)

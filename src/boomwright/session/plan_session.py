@@ -188,9 +188,6 @@ class PlanSession:
         Their error bands are those of the last look at that frequency, or of the last whole
         computation, which comes when the hand pauses.
 
-        Args:
-            frequency: [Hz]
-
         Raises:
             SolverError: when the geometry is refused
         """
@@ -230,9 +227,6 @@ class PlanSession:
 
     def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
         """Compute the wave around a beam.
-
-        Args:
-            frequency: [Hz]
 
         Raises:
             SolverError: when the geometry is refused
