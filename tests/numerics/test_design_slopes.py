@@ -101,6 +101,7 @@ MATCHES = {
         )
     ),
     "gamma": Targets(fed=MatchInPlace(kind="gamma", reference=50.0, step_up=5.0, line=250.0)),
+    "tee": Targets(fed=MatchInPlace(kind="tee", reference=200.0, step_up=5.0, line=500.0)),
     "folded": Targets(fed=MatchInPlace(kind="folded", reference=200.0, step_up=4.0, line=300.0)),
     "section": Targets(fed=MatchInPlace(kind="quarter-wave", reference=50.0)),
     "open stub": Targets(fed=MatchInPlace(kind="stub", reference=50.0, stub_end="open")),

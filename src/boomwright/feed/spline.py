@@ -26,7 +26,7 @@ class Spline:
         """Values at other places; beyond the ends the outermost cubics go on.
 
         Args:
-            place: any places [that of the places] (any shape)
+            place: where, in the unit of the spline's own places [any unit] (n,)
         """
         first, share, width = self._where(place)
         low, high = self.values[first], self.values[first + 1]
@@ -39,7 +39,7 @@ class Spline:
         """Derivative at other places.
 
         Args:
-            place: any places [that of the places] (any shape)
+            place: where, in the unit of the spline's own places [any unit] (n,)
         """
         first, share, width = self._where(place)
         rise = self.values[first + 1] - self.values[first]
@@ -60,8 +60,8 @@ def spline_through(*, places: Floats, values: ArrayLike) -> Spline:
     """The spline whose first two and last two cubics are one each.
 
     Args:
-        places: rising, at least 2; of 3 it is a parabola, of 2 a line [any] (n,)
-        values: value at each [any] (n,)
+        places: rising, at least 2; of 3 it is a parabola, of 2 a line (n,)
+        values: value at each [any unit] (n,)
     """
     known = np.asarray(values, dtype=complex)
     step = np.diff(places)

@@ -22,6 +22,7 @@ from boomwright.base import BoomwrightError, Fault, PlanError, PlanVerdict, Unit
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.resolve import wished_beam
+from boomwright.plan.resolve.tuning import written_moves
 from boomwright.reach import Known
 from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep, Paper, book_of, unwatched
@@ -187,9 +188,6 @@ class PlanSession:
         Their error bands are those of the last look at that frequency, or of the last whole
         computation, which comes when the hand pauses.
 
-        Args:
-            frequency: [Hz]
-
         Raises:
             SolverError: when the geometry is refused
         """
@@ -229,9 +227,6 @@ class PlanSession:
 
     def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
         """Compute the wave around a beam.
-
-        Args:
-            frequency: [Hz]
 
         Raises:
             SolverError: when the geometry is refused
@@ -380,6 +375,13 @@ class PlanSession:
             tuned = tune_plan(plan, files=self._files, progress=progress)
         result = self._tuned = with_fault(tuned, progress=progress) if faults else tuned
         return lay_out(tuning_report(result), canvas=canvas)
+
+    def advised_moves(self, plan: Plan) -> tuple[dict[str, object], ...]:
+        """Write what the last fit of the plan advised to move, as a trial lists it."""
+        tuned = self._tuned
+        if tuned is None or tuned.plan is not plan:
+            return ()
+        return written_moves(tuned.last.advice.moves(), installation=tuned.installation)
 
     def work(self, plan: Plan, *, subject: str, number: int, canvas: Canvas) -> WorkSheet:
         """Make a work sheet.

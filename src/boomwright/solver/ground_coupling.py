@@ -70,14 +70,11 @@ def ground_seen(
     ground: Ground,
     method: GroundMethod = "exact",
 ) -> Complexes:
-    """As :func:`ground_matrices`, over what shows of the clusters.
+    """As :func:`ground_matrices`, over what shows of the clusters [ohm] (f, r, r).
 
     Args:
         frequencies: [Hz] (f,)
         method: ``exact`` (Sommerfeld) or ``image`` (reflection coefficients)
-
-    Returns:
-        symmetric matrices [ohm] (f, r, r)
 
     Raises:
         SolverError: when a wire is lower than 0.02 wavelengths

@@ -66,11 +66,7 @@ class SystemMatrices:
         return replace(self, own=tuple(own))
 
     def dense(self) -> Complexes:
-        """All in one, over the free unknowns.
-
-        Returns:
-            symmetric matrices [ohm] (f, n, n)
-        """
+        """All in one, over the free unknowns [ohm] (f, n, n)."""
         clusters = self.assembly.clusters
         if len(clusters) == 1:
             return self.own[0]
