@@ -19,14 +19,16 @@ from boomwright.session.files import PlanFolder, load_plan
 from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.plan_session import PlanSession
 from boomwright.study.tuning import tune_plan
-from boomwright.tuning import FaultReport, NamedFault
+from boomwright.tuning import FaultReport
 from boomwright.tuning.cautions import TUNING_CAUTIONS
+from boomwright.tuning.faults import NamedFault
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import Act, Message, Write
 from boomwright.web.guard import cookie_name
 from boomwright.web.list_edits import Drop, Name
 from boomwright.web.live import apply_message
-from boomwright.web.sheets import TuningContext, tuning
+from boomwright.web.sheets import tuning
+from boomwright.web.sheets.tuning_context import TuningContext
 from boomwright.web.view import View
 from fakes.desk import PLAN, fake_desk
 from fakes.tuned_example import FOLDER, SWEEP

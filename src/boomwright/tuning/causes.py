@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.feed import (
     HairpinShape,
@@ -20,8 +19,6 @@ from boomwright.feed import (
 from boomwright.parts import Beam
 from boomwright.solver import acts_longer, mount_effect
 from boomwright.tuning.installation import Installation
-
-Floats = NDArray[np.float64]
 
 #: what acts like a cause but is none, such as another diameter, place or spacing, over the cause
 ACTS_ALIKE = 0.45

@@ -14,7 +14,6 @@ from itertools import combinations
 from typing import Final, Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.quantity import Quantity, Value, phrase
@@ -30,8 +29,6 @@ from boomwright.tuning.surrogate import Surrogate
 from boomwright.tuning.sweep_model import SweepModel
 from boomwright.tuning.trimming import believed, strain_of, tie
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Progress = Callable[[float], None]
 
 FaultKind = Literal[

@@ -7,7 +7,7 @@ import pytest
 
 from boomwright.plan import read_plan
 from boomwright.plan.model_measured import TolerancePlan
-from boomwright.plan.resolve import tuning_installation
+from boomwright.plan.resolve.tuning import tuning_installation
 from boomwright.study.tuning import tune_plan
 from tuned_antennas import sweep_of, swr_of
 

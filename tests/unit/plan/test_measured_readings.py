@@ -19,7 +19,7 @@ from boomwright.plan.resolve.tuning import (
     tuning_tolerance,
     written_moves,
 )
-from boomwright.tuning import METERS
+from boomwright.tuning.readings import METERS
 from full_plan import FULL, with_feed
 
 _QUARTER_WAVE = (

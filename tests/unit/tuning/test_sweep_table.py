@@ -3,14 +3,9 @@
 import numpy as np
 import pytest
 
-from boomwright.tuning import (
-    MeasurementError,
-    Sweep,
-    check_sweep,
-    make_sweep,
-    read_sweep_table,
-    reading_noise,
-)
+from boomwright.tuning import Sweep, check_sweep, read_sweep_table
+from boomwright.tuning.errors import MeasurementError
+from boomwright.tuning.sweep import make_sweep, reading_noise
 
 
 @pytest.mark.parametrize(

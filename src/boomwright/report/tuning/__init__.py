@@ -13,8 +13,6 @@ from boomwright.report.tuning.pictures import tuning_pictures
 from boomwright.study.tuning_results import TuneResult
 from boomwright.tuning import BAND, GOOD_SWR, Cause, Foretold, Step
 
-__all__ = ["tuning_report"]
-
 #: kinds of a deviation and of the width of its band, by the unit of its cause
 _PARTS: Final = {"m": ("move", "trim"), "share": ("signed share", "exact share")}
 _NOT_ASKED: Final = "not looked for; boomwright tune PLAN --faults does"
