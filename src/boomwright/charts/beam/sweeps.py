@@ -8,7 +8,6 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem
 from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
 from boomwright.charts.canvas import document, line, tag, text
 from boomwright.charts.labels import shortened, text_width
@@ -217,7 +216,6 @@ def sweep_chart(
     labels: Sequence[str] = (),
     title: str = "Standing wave ratio",
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 600.0,
     height: float = 340.0,
 ) -> str:
@@ -250,9 +248,7 @@ def impedance_chart(
     *,
     readings: BeamReadings | Sequence[BeamReadings],
     labels: Sequence[str] = (),
-    title: str = "Feed-point impedance",
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 600.0,
     height: float = 340.0,
 ) -> str:
@@ -285,7 +281,8 @@ def impedance_chart(
                 )
             )
     rows = [("impedance, ohm", series, _value_range(series, least=10.0))]
-    return _chart(kind="impedance-chart", title=title, sets=sets, rows=rows, palette=palette,
+    return _chart(kind="impedance-chart", title="Feed-point impedance",
+                  sets=sets, rows=rows, palette=palette,
                   width=width, height=height)  # fmt: skip
 
 
@@ -293,9 +290,7 @@ def gain_chart(
     *,
     readings: BeamReadings | Sequence[BeamReadings],
     labels: Sequence[str] = (),
-    title: str = "Gain and front-to-back ratio in free space",
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 600.0,
     height: float = 460.0,
 ) -> str:
@@ -324,5 +319,6 @@ def gain_chart(
         ("gain, dBi", gain, _value_range(gain, least=0.5)),
         ("ratio, dB" if alone else "front-to-back, dB", ratios, _value_range(ratios, least=5.0)),
     ]
-    return _chart(kind="gain-chart", title=title, sets=sets, rows=rows, palette=palette,
+    return _chart(kind="gain-chart", title="Gain and front-to-back ratio in free space",
+                  sets=sets, rows=rows, palette=palette,
                   width=width, height=height)  # fmt: skip

@@ -102,7 +102,6 @@ def airport_slopes(
     *,
     checks: Sequence[SurfaceCheck],
     installation: Installation,
-    title: str = "Notice surfaces of airports over the site",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 640.0,
@@ -172,7 +171,8 @@ def airport_slopes(
         tag("g", "".join(items), data_panel=0, **frame.data()),
     ]  # fmt: skip
     return document(
-        kind="airport-slopes", title=title, description=_sentence(shown, held, system=system),
+        kind="airport-slopes", title="Notice surfaces of airports over the site",
+        description=_sentence(shown, held, system=system),
         width=width, height=height, palette=palette, body=body,
         data={"airports": number(float(len(shown)))},
     )  # fmt: skip

@@ -118,7 +118,6 @@ def height_chart(
     *,
     scan: HeightScan,
     wanted_deg: Sequence[float],
-    title: str = "Gain at wanted angles against height",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -149,7 +148,7 @@ def height_chart(
     body += gain_curves(frame, scan=scan, inside=np.full(len(heights), True),
                         wanted_deg=wanted_deg, system=system, palette=palette)  # fmt: skip
     return document(
-        kind="height-chart", title=title,
+        kind="height-chart", title="Gain at wanted angles against height",
         description=height_sentence(scan, wanted_deg, system=system),
         width=width, height=height, palette=palette,
         body=[tag("g", "".join(body), data_panel=0, data_x_unit=number(1.0 / per_metre, decimals=4),
@@ -198,7 +197,6 @@ def split_words(scan: HeightScan, *, system: UnitSystem) -> str:
 def height_map(
     *,
     scan: HeightScan,
-    title: str = "Elevation pattern against height",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -237,7 +235,7 @@ def height_map(
                     pitch=(width - _LEFT - _RIGHT) / len(_NAMES), palette=palette)  # fmt: skip
     strongest = write(Quantity(top, "gain over ground"), system=system)
     return document(
-        kind="height-map", title=title,
+        kind="height-map", title="Elevation pattern against height",
         description=f"Gain by height and elevation, strongest {strongest}. "
         f"{split_words(scan, system=system)}.",
         width=width, height=height, palette=palette,
