@@ -45,10 +45,8 @@ PICTURES: dict[str, Picture] = {
         charts.elevation_pattern, cuts=[READINGS.over_ground.elevation_pattern]
     ),
     "sweep": drawn(charts.sweep_chart, readings=READINGS),
-    "sweeps": drawn(charts.sweep_chart, readings=[READINGS, TWELVE]),
     "impedance": drawn(charts.impedance_chart, readings=READINGS),
     "gain": drawn(charts.gain_chart, readings=READINGS),
-    "gains": drawn(charts.gain_chart, readings=[READINGS, READINGS]),
     "currents": drawn(charts.current_chart, currents=READINGS.currents),
     "currents of twelve": drawn(charts.current_chart, currents=TWELVE.currents),
     "phasors": drawn(charts.current_phasors, currents=READINGS.currents),
@@ -143,7 +141,6 @@ def test_names_from_the_plan_cannot_break_out() -> None:
     for svg in (
         charts.plan_view(beam=beam),
         charts.sweep_chart(readings=readings),
-        charts.sweep_chart(readings=[readings, READINGS]),
         charts.azimuth_pattern(cuts=[READINGS.azimuth_pattern], labels=[HOSTILE]),
         charts.current_chart(currents=[dataclasses.replace(READINGS.currents[0], label=HOSTILE)]),
     ):
