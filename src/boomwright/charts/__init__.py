@@ -60,6 +60,7 @@ if TYPE_CHECKING:
     from boomwright.charts.structure.elements import element_stress_chart as element_stress_chart
     from boomwright.charts.structure.guys import guy_chart as guy_chart
     from boomwright.charts.structure.ledger import ledger_chart as ledger_chart
+    from boomwright.charts.structure.site_plan import site_plan as site_plan
     from boomwright.charts.structure.station_elevation import station_elevation as station_elevation
     from boomwright.charts.structure.wind_polar import wind_polar as wind_polar
     from boomwright.charts.structure.wind_polar import wind_sentences as wind_sentences
@@ -97,6 +98,7 @@ __getattr__ = on_demand(
         "structure.elements": "droop_chart element_stress_chart",
         "structure.guys": "guy_chart",
         "structure.ledger": "ledger_chart",
+        "structure.site_plan": "site_plan",
         "structure.station_elevation": "station_elevation",
         "structure.wind_polar": "wind_polar wind_sentences",
         "tables": "ReadingTable",

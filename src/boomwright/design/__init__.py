@@ -1,10 +1,10 @@
 """Design: the best beam that can be built, and why it is the best.
 
 ``improve_beam`` takes a beam and a :class:`Wish` and gives back the best beam found, checked by the
-full solver; ``improve_counts`` does so for a range of numbers of elements. ``compare_spacings``
-shows even against free spacing side by side. ``frontier_at`` reads at once what so many elements
-on such a boom can reach, from a table computed beforehand. ``tolerance_of`` says how far the
-finished beam may be off and how finely to cut. ``search_bands`` works on several bands at once.
+full solver. ``compare_spacings`` shows even against free spacing side by side. ``frontier_at``
+reads at once what so many elements on such a boom can reach, from a table computed beforehand.
+``tolerance_of`` says how far the finished beam may be off and how finely to cut. ``search_bands``
+works on several bands at once.
 
 Underneath, ``array_slopes`` solves batches of parallel arrays over a band with exact slopes,
 ``minimax`` climbs from one start, ``search`` from many on any executor, with progress, cancel and

@@ -18,6 +18,7 @@ from boomwright.tuning.aiming import Alignment as Alignment
 from boomwright.tuning.aiming import align as align
 from boomwright.tuning.antenna import Bench as Bench
 from boomwright.tuning.causes import Cause as Cause
+from boomwright.tuning.causes import Tolerance as Tolerance
 from boomwright.tuning.faults import FaultReport as FaultReport
 from boomwright.tuning.faults import find_fault as find_fault
 from boomwright.tuning.faults import list_suspects as list_suspects

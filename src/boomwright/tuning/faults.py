@@ -396,8 +396,8 @@ def _effect(
     for number, cause in enumerate(plain.causes):
         if suspect[0].kind in ("water in the line", "wrong velocity factor"):
             usual[0, number] = 0.0 if cause.key.startswith("line.") else usual[0, number]
-    here = model.prepared[0].reflection(model, amounts, model.impedance(amounts, 0))
-    without = plain.prepared[0].reflection(plain, usual, plain.impedance(usual, 0))
+    here, _ = model.prepared[0].reflection(model, amounts, model.impedance(amounts, 0))
+    without, _ = plain.prepared[0].reflection(plain, usual, plain.impedance(usual, 0))
     return float(np.sqrt(np.mean(np.abs(here - without) ** 2)))
 
 

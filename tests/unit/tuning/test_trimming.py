@@ -64,9 +64,9 @@ def found(surrogate, first):
 
 
 def left(trimming, key):
-    """Spread left of a cause over that before."""
+    """Spread left of a cause, as it acts, over that before."""
     at = trimming.model.index[key]
-    return trimming.spread[at] / trimming.causes[at].spread
+    return trimming.acting[:, at].std() / trimming.model.spreads[at]
 
 
 def test_bands_hold_the_errors_and_are_narrower_than_before(found):
