@@ -127,8 +127,7 @@ def height_chart(
 
     Args:
         wanted_deg: elevations [deg] (n,)
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; gains 30 dB below the strongest are drawn at the lower edge
@@ -205,8 +204,7 @@ def height_map(
     """Draw all elevation patterns side by side, shaded, with lobes and minima traced.
 
     Args:
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; its root holds heights, elevations and gains

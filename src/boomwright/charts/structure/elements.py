@@ -111,8 +111,7 @@ def element_stress_chart(
     Args:
         iced: whether the site has ice, so that the iced curve means something
         windy: whether the site's wind is known; otherwise the stress is that of the weight alone
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
     """
     unit, name = _long(system)
     force = 1.0 / factor_of("tube stress", system=system)
@@ -207,8 +206,7 @@ def droop_chart(
 
     Args:
         iced: whether the site has ice
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; the droop has a scale of its own, larger than that along the tube
