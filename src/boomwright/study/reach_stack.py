@@ -44,12 +44,8 @@ def read_stack(
             elevation=np.radians(angle),
             far_ground=far,
         )
-        cuts.append(
-            (
-                feeding.name,
-                PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=level),
-            )
-        )
+        cut = PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=level)
+        cuts.append((feeding.name, cut))
         impedances.append(reading.feed_impedances)
     gain = reach.stacking_gain(
         beams=ordered,
