@@ -29,6 +29,8 @@ from boomwright.web.readout import measured_numbers
 PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "12"))
 
 _HAIRPIN = 'kind = "hairpin", gap = "30 mm"'
+_MOUNT = 'mount = { kind = "insulated above", boom = ["50 mm"], clearance = "10 mm"'
+_MOUNTS = ("", _MOUNT + " }\n", _MOUNT + ', plate = ["120 mm", "80 mm", "5 mm"] }\n')
 _RODS = 'rod_diameter = "8 mm", rod_spacing = "80 mm"'
 
 
@@ -43,6 +45,10 @@ def _feed(rng: random.Random) -> str:
             'kind = "quarter-wave", gap = "20 mm", section_impedance = "35 ohm", '
             f'section_length = "{length / 250} m", velocity_factor = 0.66',
             f'kind = "gamma", {_RODS}, rod_length = "{length} mm", capacitance = "70 pF"',
+            f'kind = "tee", {_RODS}',
+            'kind = "folded", rod_diameter = "12 mm", rod_spacing = "80 mm", balun = 4',
+            'kind = "stub", gap = "20 mm", stub_end = "short"',
+            'kind = "L-section", gap = "20 mm", at_antenna = "series coil"',
         ]
     )
 
@@ -62,7 +68,7 @@ def _beam(rng: random.Random, name: str, low: float, height: float) -> str:
     return (
         f'[[beam]]\nname = "{name}"\nband = ["{low} MHz", "{low * 1.01:.3f} MHz"]\n'
         f'design = "{low * 1.005:.3f} MHz"\nheight = "{height:.1f} m"\nheading = "0 deg"\n'
-        f'material = "6061-T6"\nfeed = {{ {_feed(rng)} }}\n' + "".join(rows)
+        f'material = "6061-T6"\n{rng.choice(_MOUNTS)}feed = {{ {_feed(rng)} }}\n' + "".join(rows)
     )
 
 
