@@ -62,7 +62,7 @@ def improve_beam(
     """Find the best beam for a wish with the tubing of a given one.
 
     Args:
-        wish: what is wanted; with a range of elements, use :func:`improve_counts`
+        wish: what is wanted
         frontier: frontier to take a start from; give the same when resuming
         executor: where to climb; None for here
         on_progress: told how far it is; False stops, the best so far is kept
@@ -204,50 +204,6 @@ def _with_frontier(setting: Setting, wish: Wish, frontier: FrontierTable | None)
         positions=taken[0] * beam.wavelength, half_lengths=taken[1]
     )
     return replace(ground, given=(*ground.given, free))
-
-
-def improve_counts(
-    *,
-    beam: Beam,
-    wish: Wish,
-    seed: int = 0,
-    starts: int = 12,
-    frontier: FrontierTable | None = None,
-    executor: Executor | None = None,
-    on_progress: OnProgress | None = None,
-) -> tuple[Improvement, ...]:
-    """Find the best beam for every number of elements in the wished range.
-
-    Args:
-        executor: where to climb; None for here
-        on_progress: told how far the present number of elements is; False stops all
-
-    Returns:
-        one for each number of elements, fewest first; the more elements, the better the
-        figures, so the
-            owner chooses
-
-    Raises:
-        WishError: when the wish contradicts itself
-    """
-    present = len(beam.elements)
-    low, high = wish.elements or (present, present)
-    found = []
-    for count in range(low, high + 1):
-        found.append(
-            improve_beam(
-                beam=beam,
-                wish=replace(wish, elements=(count, count)),
-                seed=seed,
-                starts=starts,
-                frontier=frontier,
-                executor=executor,
-                on_progress=on_progress,
-            )
-        )
-        if not found[-1].state.finished:
-            break
-    return tuple(found)
 
 
 def _notices(

@@ -136,7 +136,6 @@ def scan_spacing(
 
     Args:
         beams: lower beam, then upper beam (2,)
-        frequency: [Hz]
         elevations_deg: wanted elevations [deg] (n_elevations,)
         heights: heights of the lower beam to try [m] (n,)
         beside: further beams on the tower, which are never fed
@@ -202,7 +201,6 @@ def stacking_gain(
     """Find what feeding all beams in phase gains over the best one alone.
 
     Args:
-        frequency: [Hz]
         beside: further beams on the tower, which are never fed
         far_ground: zones further out; None when all is alike
         prepare: prepares one run of wire; pass one that remembers to save time

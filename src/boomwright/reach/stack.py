@@ -142,7 +142,6 @@ def solve_stack(
 
     Args:
         beams: the beams, each at its own height and heading (n_beams,)
-        frequency: [Hz]
         beside: further beams on the tower, which are never fed; open where they do not say
         detail: how finely to cut the wires; None for the working detail
 

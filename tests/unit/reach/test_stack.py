@@ -11,9 +11,7 @@ import pytest
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.parts import Element, Feed, TubeSection
 from boomwright.reach import (
-    Feeding,
     feed_stack,
-    half_wave_dipole,
     isolation_db,
     scan_phase,
     scan_spacing,
@@ -22,6 +20,8 @@ from boomwright.reach import (
     stacking_gain,
     usual_feedings,
 )
+from boomwright.reach.comparison import half_wave_dipole
+from boomwright.reach.stack import Feeding
 from boomwright.solver import (
     FREE_SPACE,
     GROUND_CLASSES,
