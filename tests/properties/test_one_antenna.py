@@ -13,6 +13,7 @@ from dataclasses import replace
 
 import pytest
 
+from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.reach import BeamReadings
 from boomwright.render.json.computation import computation_document
@@ -108,7 +109,7 @@ def _page_and_book(readings: BeamReadings, told: dict, measured: AsMeasured | No
     point, over = readings.free_space, readings.over_ground
     book = dict(fact_rows(headline(readings, measured), system="metric"))
     if isinstance(measured, NotMeasured):
-        assert told == {"refusal": measured.refusal}
+        assert told == {"refusal": write(measured.refusal, system="metric")}
         assert "SWR as measured, worst" not in book
         return
     card = {each.name: each for each in measured_numbers(measured, point=point, over_ground=over)}
