@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.charts.beam.patterns import azimuth_pattern
+from boomwright.charts.lines_chart import line_chart
 from boomwright.charts.palette import LIGHT, Palette
-from boomwright.charts.plain_lines import line_chart
 from boomwright.solver import PatternCut
 
 Floats = NDArray[np.float64]
