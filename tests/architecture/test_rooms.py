@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import subprocess
 import sys
 import tomllib
@@ -189,3 +190,16 @@ def test_no_circle_between_files(package: Path) -> None:
     # Raises with the circle when there is one.
     order = list(TopologicalSorter(needs).static_order())
     assert len(order) == len(names)
+
+
+def test_no_face_gives_a_name_that_is_a_module_too(package):
+    """Whoever imports the module first would put it where the name is looked up."""
+    clashes = []
+    for face in package.rglob("__init__.py"):
+        text = face.read_text(encoding="utf-8")
+        if "on_demand(" not in text:
+            continue
+        below = {each.stem for each in face.parent.iterdir()}
+        given = re.findall(r"import \w+ as (\w+)", text)
+        clashes += [f"{face.parent.name}: {name}" for name in given if name in below]
+    assert not clashes

@@ -48,13 +48,9 @@ def read_stack(
         cuts.append((feeding.name, cut))
         impedances.append(reading.feed_impedances)
     gain = reach.stacking_gain(
-        beams=ordered,
-        beside=beside,
-        ground=ground,
-        frequency=frequency,
-        far_ground=far,
+        beams=ordered, beside=beside, ground=ground, frequency=frequency, far_ground=far,
         prepare=prepare,
-    )
+    )  # fmt: skip
     phases: tuple[reach.PhaseScan, ...] = ()
     spacings: tuple[reach.SpacingScan, ...] = ()
     if len(ordered) == 2:
