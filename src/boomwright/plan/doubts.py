@@ -284,7 +284,7 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
                 value=_high(apart),
                 limit=_usual(_high(_CLOSEST_BEAMS)),
             )
-    from boomwright.structure.checks.mast import BEARING_ABOVE
+    from boomwright.structure.support.mast import BEARING_ABOVE
 
     stands = support.tower or support.tube
     if stands is not None and mast.bearing > stands.height + BEARING_ABOVE:

@@ -12,15 +12,18 @@ from boomwright.structure.faults import StructureInputError
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.report import BeamReport
 from boomwright.structure.support.columns import AMPLIFIED_AT, wall_text
-from boomwright.structure.support.mast import Mast, MastBending, MastLoad, mast_bending
+from boomwright.structure.support.mast import (
+    BEARING_ABOVE,
+    Mast,
+    MastBending,
+    MastLoad,
+    mast_bending,
+)
 from boomwright.structure.support.tube_support import TubularSupport
 from boomwright.structure.weather.gust import GustResponse
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import moment, span, stretch
 
-#: a bearing sits on the top of the support or in a cage on it, no higher [m]
-#: {common-practice-plan-doubts}
-BEARING_ABOVE = 0.5
 #: a beam may hang so far above the top of a tube that carries it without a mast [m]
 #: (common practice)
 ON_TUBE = 0.1

@@ -24,6 +24,10 @@ from boomwright.structure.support.columns import (
 from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 
+#: a bearing sits on the top of the support or in a cage on it, no higher [m]
+#: {common-practice-plan-doubts}
+BEARING_ABOVE = 0.5
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mast(MetalTube):
