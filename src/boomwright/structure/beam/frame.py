@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -116,13 +116,26 @@ def _pieces(element: Element) -> Iterator[tuple[Vector, Vector]]:
             yield low, high
 
 
-def _meeting(beam: Beam, place: Vector) -> Iterator[tuple[Element, Vector]]:
-    """Wire that leaves a point: its element and the piece, from the point to its other end."""
-    for element in beam.elements:
+def _meeting(beam: Beam, name: str) -> Iterator[tuple[Element, Vector]]:
+    """Wire that leaves a point: its element and the piece, from the point to its other end.
+
+    A loop has its corner near the point, as its length lets it; a wire that ends before the point
+    pulls there through a cord in line with it. Wires run as the frame is drawn: what hangs lower
+    would be held up by its wires, and counted twice.
+    """
+    drawn = {} if beam.frame is None else {point.name: point for point in beam.frame.points}
+    for hung in beam.elements:
+        element = replace(hung, path=tuple(drawn.get(point.name, point) for point in hung.path))
+        place = next((point.place for point in element.path if point.name == name), None)
+        if place is None:
+            continue
+        corners = np.array(element.outline)
+        away = np.linalg.norm(corners - np.array(place), axis=1)
+        near = away < float(away.min()) + _SAME
         for low, high in _pieces(element):
-            if np.linalg.norm(low - place) < _SAME:
+            if any(np.linalg.norm(low - corner) < _SAME for corner in corners[near]):
                 yield element, high - low
-            elif np.linalg.norm(high - place) < _SAME:
+            elif any(np.linalg.norm(high - corner) < _SAME for corner in corners[near]):
                 yield element, low - high
 
 
@@ -147,7 +160,7 @@ def spreader_bending(
     root = np.array(frame.root(point))
     along = (place - root) / np.linalg.norm(place - root)
     pull, weight, wind = np.zeros(3), 0.0, 0.0
-    for element, piece in _meeting(beam, place):
+    for element, piece in _meeting(beam, point.name):
         long = float(np.linalg.norm(piece))
         diameter = element.half[0].diameter
         each = wire_weight(diameter=diameter, density=beam.material.density, ice=ice)
