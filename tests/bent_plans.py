@@ -95,6 +95,7 @@ HELD = '  pull = "40 N"\n  held = "ropes"\n'
 SPREADER = """\
   hub = "0 m"
   hub_mass = "1.5 kg"
+  post = ["40 mm", "0.4 m", "3 mm"]
   pull = "15 N"
     [beam.frame.spreader]
     to = ["front", "side", "rear"]

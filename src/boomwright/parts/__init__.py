@@ -25,6 +25,7 @@ from boomwright.parts.beams import (
     TubeSection,
     Wire,
 )
+from boomwright.parts.bends import on_line
 from boomwright.parts.boom_parts import (
     STOOD_FOR,
     BoomFitting,
@@ -135,6 +136,7 @@ __all__ = [
     "mast_parts",
     "mast_plate_parts",
     "mast_plate_unplaced",
+    "on_line",
     "part_count",
     "part_letter",
     "pole_parts",

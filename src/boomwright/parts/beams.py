@@ -184,6 +184,8 @@ class Frame:
     pull: float | None = None  #: in each wire in still air; None when not given [N]
     spreader: Spreader | None = None  #: its poles; None when ropes hold its points
     held: str = ""  #: ``ropes`` when trees, roofs or poles hold its ends; empty when not said
+    #: post that stands on the hub and carries the middles of the wires; None without
+    post: TubeSection | None = None
 
     def root(self, point: FramePoint) -> Corner:
         """Where the spreader to a point starts [m] (3,)."""
@@ -295,6 +297,26 @@ class Beam:
         """Whether two beams sit on one boom."""
         own = self.on_boom_of or self.name
         return own == (other.on_boom_of or other.name)
+
+    @property
+    def carrier(self) -> Beam | None:
+        """The beam on whose spreaders the points of its frame lie; None for a frame of its own."""
+        if self.frame is None or self.frame.spreader is not None or self.frame.held:
+            return None
+        hosts = (other for other in self.neighbours if other.name == self.on_boom_of)
+        host = next(hosts, None)
+        spread = host is not None and host.frame is not None and host.frame.spreader is not None
+        return host if spread else None
+
+    @property
+    def carried(self) -> tuple[Beam, ...]:
+        """Beams whose points lie on the spreaders of this one (n,)."""
+        return tuple(
+            other
+            for other in self.neighbours
+            if other.on_boom_of == self.name
+            and replace(other, neighbours=(self.alone,)).carrier is not None
+        )
 
     @property
     def boom_middle(self) -> float:

@@ -278,7 +278,8 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
             )
     for first, second in combinations(on_mast, 2):
         apart = abs(first.height - second.height)
-        if apart < _CLOSEST_BEAMS:
+        # Beams on one boom or frame are drawn, and looked at for clashes, wire by wire.
+        if apart < _CLOSEST_BEAMS and not first.shares_boom(second):
             yield _doubt(
                 "beams-close",
                 f"{first.name} and {second.name} hang on one mast so close above each other that "

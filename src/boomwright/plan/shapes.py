@@ -11,8 +11,10 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
+from typing import Final
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.plan.bands import Region
@@ -31,11 +33,23 @@ _LOW, _HIGH = 8.0, 12.0
 _OUT_OF_REACH = 3.0
 #: fall of elevated radials, which brings a quarter wave near 50 ohm [deg]
 _SLOPE_DEG = 40.0
+#: rise of the spreaders of nested hexagons, so that the middles of their wires keep apart [deg]
+_RISE_DEG = 25.0
+#: shapes that carry further bands on the frame of the first, and how many bands at most
+NESTING: Final = {"hexagon": 3}
 #: pull in wires on ropes and on a frame {common-practice-wire-factors} [N]
 _ROPE_PULL, _FRAME_PULL = 40.0, 15.0
+#: the same on spreaders that rise: more would bend them up instead of carrying them [N]
+_RISEN_PULL = 5.0
 #: thinnest pole at its root [m], and share of its length that is usual
 #: {common-practice-wire-factors}
 _LEAST_POLE, _POLE_SHARE = 0.016, 0.010
+#: usual post of nested hexagons {common-practice-wire-factors} [m]
+_POST = 0.04
+#: bands that share a frame are this far apart in frequency [-]
+_APART = 7.0 / 6.0
+#: a driven element cut open resonates where its halves are half a wave, by about these [-]
+_TWICE = (1.7, 2.4)
 #: line from the foot of the support to the radio in a first plan [m]
 _LINE = 15.0
 
@@ -63,6 +77,7 @@ class ShapeGuess:
     radials: tuple[int, float, str] | None = None  #: how many, length [wavelengths], how laid
     spread: tuple[str, ...] = ()  #: points on spreaders; none where ropes hold the ends
     hub: float | None = None  #: where spreaders meet; None from the boom [wavelengths]
+    post: float = 0.0  #: length of a post on the hub; 0 for none [wavelengths]
     boom: float = 0.0  #: length of a boom; 0 for none [wavelengths]
     pole: bool = True  #: whether a pole carries its middle
     height: float | None = field(default=None)  #: of its middle when that is not free [m]
@@ -110,11 +125,11 @@ def _end_loaded(wavelength: float, height: float) -> ShapeGuess:
     )
 
 
-def _triangle(at: float, corner: float, name: str = "") -> dict[str, Place]:
+def _triangle(at: float, corner: float, name: str = "", low: float = 0.0) -> dict[str, Place]:
     return {
-        f"{name}bottom": (at, 0.0, 0.0),
-        f"{name}corner": (at, corner, 0.0),
-        f"{name}top": (at, 0.0, corner * math.sqrt(3.0)),
+        f"{name}bottom": (at, 0.0, -low),
+        f"{name}corner": (at, corner, -low),
+        f"{name}top": (at, 0.0, corner * math.sqrt(3.0) - low),
     }
 
 
@@ -128,6 +143,8 @@ def _square(at: float, half: float, name: str = "") -> dict[str, Place]:
 
 
 _SIDES = ("lower", "upper")
+#: the bases of triangles pass so far under their boom [wavelengths]
+_UNDER = 0.006
 #: the wire hangs so far above the mast, on its insulator or hub [m]
 _INSULATED = 0.05
 _SECTION_WORDS = "Fed through a quarter wave of 75 ohm line, which brings it near 50 ohm."
@@ -189,8 +206,8 @@ def _two_triangle_loops(wavelength: float, height: float) -> ShapeGuess:
     return ShapeGuess(
         noun="two triangular loops",
         points={
-            **_triangle(0.0, reflector / 6.0, back),
-            **_triangle(spacing, driven / 6.0, front),
+            **_triangle(0.0, reflector / 6.0, back, _UNDER),
+            **_triangle(spacing, driven / 6.0, front, _UNDER),
         },
         elements=(
             WireGuess(role="reflector", length=reflector, through=tuple(_triangle(0.0, 1.0, back))),
@@ -242,6 +259,32 @@ def _hexagon(wavelength: float, height: float) -> ShapeGuess:
         reactance=HEXAGON_REACTANCE,
         spread=("front", "side", "rear"),
         hub=0.0,
+    )
+
+
+_NESTED_WORDS = (
+    "The spreaders rise, so that each band has its own level; the bands are computed beside each",
+    "other. Each has its own feed point on the post; a switch there takes the line to one of them",
+    "and leaves the others as idle_feed says.",
+)
+
+
+def _nested_hexagon(wavelength: float, height: float) -> ShapeGuess:
+    """One of several hexagons on the same spreaders, which rise so that each has its own level."""
+    flat = _hexagon(wavelength, height)
+    level = HEXAGON[0] * math.tan(math.radians(_RISE_DEG))
+    return replace(
+        flat,
+        points={
+            "middle": (0.0, 0.0, level),
+            "rear middle": (flat.points["rear"][0], 0.0, level),
+            **{name: (x, y, level) for name, (x, y, _) in flat.points.items()},
+        },
+        elements=tuple(
+            replace(each, through=(middle, *each.through))
+            for each, middle in zip(flat.elements, ("rear middle", "middle"), strict=True)
+        ),
+        post=level,
     )
 
 
@@ -308,13 +351,14 @@ SHAPES: dict[str, Callable[[float, float], ShapeGuess]] = {
 
 
 def shape_guess(
-    shape: str, *, wavelength: float, height: float | None = None
+    shape: str, *, wavelength: float, height: float | None = None, nested: bool = False
 ) -> tuple[ShapeGuess, float]:
     """Find a shape and the height of its middle [m].
 
     Args:
         wavelength: at the design frequency [m]
         height: wished for; None for a usual one [m]
+        nested: whether it shares its frame with other bands
 
     Raises:
         QuantityError: when there is no such shape
@@ -325,7 +369,8 @@ def shape_guess(
         message = f"this shape is not known: {shape}"
         raise QuantityError(message, f"{remedy}write one of {', '.join(SHAPES)}")
     usual = round(min(_HIGH, max(_LOW, wavelength / 2.0)), 1)
-    guess = SHAPES[shape](wavelength, usual if height is None else height)
+    make = _nested_hexagon if nested and shape == "hexagon" else SHAPES[shape]
+    guess = make(wavelength, usual if height is None else height)
     return guess, height or guess.height or usual
 
 
@@ -333,7 +378,8 @@ def shape_plan(
     shape: str,
     *,
     band: str | tuple[float, float],
-    scale: float = 1.0,
+    further: Sequence[str] = (),
+    scales: Sequence[float] = (),
     title: str = "",
     height: float | None = None,
     heading_deg: float = 0.0,
@@ -346,58 +392,125 @@ def shape_plan(
 
     Args:
         band: amateur band such as ``20 m``, or lowest and highest frequency [Hz]
-        scale: factor on the length of every element [-]
+        further: bands that share the frame, in any order
+        scales: factor on the length of every element, for each band from the lowest frequency up;
+            1 where there is none [-] (n_bands,)
         height: of its middle above ground; None for a usual one [m]
         heading_deg: direction of fire, clockwise from true north [deg]
 
     Raises:
         QuantityError: unknown shape, band or ground
     """
-    low, high, centre = checked_band(band, None, region)
-    wavelength = SPEED_OF_LIGHT / centre
-    guess, middle = shape_guess(shape, wavelength=wavelength, height=height)
-    label = band.strip() if isinstance(band, str) else f"{centre / 1e6:.6g} MHz"
-    write = PlanWriter(units)
-    section = guess.section is not None
-    feed = f'kind = "{"quarter-wave" if section else "split"}", gap = {write.diameter(0.04)}'
-    if guess.section is not None:
-        length = write.length(0.66 * 0.25 * wavelength)
-        feed += f', section_impedance = "{guess.section:g} ohm", section_length = {length}'
-        feed += ", velocity_factor = 0.66"
+    bands = nested_bands(shape, (band, *further), region)
+    several = len(bands) > 1
+    first = SPEED_OF_LIGHT / bands[0][1][2]
+    _, middle = shape_guess(shape, wavelength=first, height=height, nested=several)
+    write, blocks = PlanWriter(units), []
+    for number, (label, edges) in enumerate(bands):
+        wavelength = SPEED_OF_LIGHT / edges[2]
+        guess, _ = shape_guess(shape, wavelength=wavelength, height=middle, nested=several)
+        lines = band_lines(label, edges, middle, heading_deg, write)
+        lines += ['material = "copper"', f"feed = {{ {_feed_keys(guess, wavelength, write)} }}"]
+        lines += [_idle_line(edges[2], [each[1][2] for each in bands])] * several
+        lines += [f"on_boom_of = {json.dumps(bands[0][0])}"] * (number > 0)
+        lines += _frame_lines(guess, wavelength, write, carried=number > 0)
+        scale = scales[number] if number < len(scales) else 1.0
+        for element in guess.elements:
+            lines += ["", *_element_lines(element, wavelength, scale, write)]
+        blocks.append(lines)
+    named = ", ".join(label for label, _ in bands)
     lines = [
         f"# {guess.noun[0].upper()}{guess.noun[1:]}, trimmed to this wire and ground.",
-        *(f"# {line}" for line in guess.words),
+        *(f"# {line}" for line in (*guess.words, *(_NESTED_WORDS if several else ()))),
         f"boomwright = {PLAN_VERSION}",
-        f"title = {json.dumps(title or f'{label}: {guess.noun}', ensure_ascii=False)}",
+        f"title = {json.dumps(title or f'{named}: {guess.noun}', ensure_ascii=False)}",
         "",
         *site_lines(ground, position),
-        "",
-        *band_lines(label, (low, high, centre), middle, heading_deg, write),
-        'material = "copper"',
-        f"feed = {{ {feed} }}",
-        *_frame_lines(guess, wavelength, write),
     ]
-    for element in guess.elements:
-        lines += ["", *_element_lines(element, wavelength, scale, write)]
+    for block in blocks:
+        lines += ["", *block]
     lines += ["", "[line]", 'type = "RG-213"', f"length = {write.length(middle + _LINE)}"]
-    if len(guess.elements) > 1 and not section:
+    if len(guess.elements) > 1 and guess.section is None:
         lines += [
             "",
             "# Fed straight, so the search shall keep the SWR low as it stands.",
             "[wish]",
+            *([f"beam = {json.dumps(bands[0][0])}"] if several else []),
         ]
         lines += ["swr = 1.8", "matched = false"]
     return "\n".join(lines + (_pole_lines(middle, write) if guess.pole else [])) + "\n"
 
 
-def _frame_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> list[str]:
-    """Points of the frame, and radials."""
+def _idle_line(frequency: float, others: Sequence[float]) -> str:
+    """What the switch at the post does to a feed that is not in use.
+
+    Args:
+        frequency: of the beam at whose feed it is [Hz]
+        others: of all that share the frame [Hz] (n,)
+    """
+    low, high = _TWICE
+    if any(low < other / frequency < high for other in others):
+        return 'idle_feed = "shorted"  # its open halves would resonate at twice the frequency'
+    return 'idle_feed = "open"'
+
+
+def nested_bands(
+    shape: str, bands: Sequence[str | tuple[float, float]], region: Region
+) -> list[tuple[str, tuple[float, float, float]]]:
+    """Label of each band, and its edges and design frequency [Hz] (3,), lowest frequency first.
+
+    Args:
+        bands: amateur bands, or lowest and highest frequencies [Hz] (n_bands,)
+
+    Raises:
+        QuantityError: when a band is not known or stands twice, or the shape does not take so many
+    """
+    most = NESTING.get(shape, 1)
+    if len(bands) > most:
+        can = ", ".join(f"{name} takes {count}" for name, count in NESTING.items())
+        message = f"a {shape} is not made for {len(bands)} bands"
+        raise QuantityError(message, f"ask for {most} at most; {can}")
+    found = []
+    for band in bands:
+        edges = checked_band(band, None, region)
+        label = band.strip() if isinstance(band, str) else f"{edges[2] / 1e6:.6g} MHz"
+        found.append((label, edges))
+    found.sort(key=lambda each: each[1][2])
+    for (label, low), (_, high) in pairwise(found):
+        if high[2] < _APART * low[2]:
+            message = f"{label} stands twice, or too near another band, for one frame"
+            raise QuantityError(message, "take bands a sixth apart in frequency or more")
+    return found
+
+
+def _feed_keys(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> str:
+    kind = "split" if guess.section is None else "quarter-wave"
+    feed = f'kind = "{kind}", gap = {write.diameter(0.04)}'
+    if guess.section is not None:
+        length = write.length(0.66 * 0.25 * wavelength)
+        feed += f', section_impedance = "{guess.section:g} ohm", section_length = {length}'
+        feed += ", velocity_factor = 0.66"
+    return feed
+
+
+def _frame_lines(
+    guess: ShapeGuess, wavelength: float, write: PlanWriter, *, carried: bool
+) -> list[str]:
+    """Points of the frame and what holds them, and radials.
+
+    Args:
+        carried: whether the points lie on the spreaders of another beam
+    """
     lines = ["", "  [beam.frame]", "  points = ["]
     for name, place in guess.points.items():
         where = ", ".join(write.length(wavelength * value) for value in place)
         lines.append(f'    ["{name}", {where}],')
     lines.append("  ]")
-    lines += _held_lines(guess, wavelength, write)
+    if carried:
+        lines += [f"  hub = {write.length((guess.hub or 0.0) * wavelength)}"]
+        lines += [f'  pull = "{_RISEN_PULL:g} N"']
+    else:
+        lines += _held_lines(guess, wavelength, write)
     if guess.radials is not None:
         count, length, laid = guess.radials
         lines += ["", "  [beam.radials]", f"  count = {count}"]
@@ -425,9 +538,12 @@ def _held_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> list
     lines = []
     if guess.hub is not None:
         lines = [f"  hub = {write.length(guess.hub * wavelength)}", '  hub_mass = "2 kg"']
+    if guess.post:
+        post = f"{write.wire(_POST)}, {write.length(guess.post * wavelength)}, {write.wire(0.003)}"
+        lines.append(f"  post = [{post}]")
     return [
         *lines,
-        f'  pull = "{_FRAME_PULL:g} N"',
+        f'  pull = "{_RISEN_PULL if guess.post else _FRAME_PULL:g} N"',
         "    [beam.frame.spreader]",
         f"    to = {json.dumps(guess.spread)}",
         f"    sections = [{tubes}]",

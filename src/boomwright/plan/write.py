@@ -124,6 +124,7 @@ def _frame_table(frame: Frame) -> list[str]:
     lines += [f"hub_mass = {_quoted(frame.hub_mass, 'kg')}"] if frame.hub_mass else []
     lines += [] if frame.pull is None else [f"pull = {_quoted(frame.pull, 'N')}"]
     lines += [f"held = {_text(frame.held)}"] if frame.held else []
+    lines += [] if frame.post is None else [f"post = {_tube_row(frame.post)}"]
     return lines if frame.spreader is None else [*lines, *_spreader_lines(frame.spreader)]
 
 

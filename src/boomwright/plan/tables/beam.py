@@ -21,7 +21,6 @@ from boomwright.plan.tables.frame import (
     bent_element,
     build_frame,
     check_bent,
-    drooped,
 )
 from boomwright.plan.tables.heading import HEADING
 from boomwright.plan.tables.mount import MOUNT, MOUNT_EXAMPLE, check_mounts, mount_of
@@ -222,7 +221,7 @@ def build_beam(values: Values) -> Beam:
         for element in values["element"]
     )
     driven = next(i for i, element in enumerate(elements) if element.role == "driven")
-    beam = Beam(
+    return Beam(
         name=values["name"],
         band=(low, high),
         design_frequency=values["design"],
@@ -237,4 +236,3 @@ def build_beam(values: Values) -> Beam:
         idle_feed=values.get("idle_feed", ""),
         on_boom_of=values.get("on_boom_of", ""),
     )
-    return drooped(beam)

@@ -13,6 +13,7 @@ from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.surroundings import surround
 from boomwright.plan.tables.beam import BEAM, build_beam
 from boomwright.plan.tables.boom import BOOM
+from boomwright.plan.tables.frame import check_carried, drooped
 from boomwright.plan.tables.further import FIELDS, build_further, check_further
 from boomwright.plan.tables.site import SITE, build_site
 
@@ -77,6 +78,7 @@ def _check_shared_boom(beam: Values, beams: list[Values], at: Place) -> None:
             at.child(key).fault(
                 message, remedy=f"write the {key} of {name}, or take on_boom_of out"
             )
+    check_carried(beam, host, at)
 
 
 def _check_height(beam: Values, at: Place) -> None:
@@ -146,13 +148,14 @@ def build_plan(values: Values) -> Plan:
         values: what ``ROOT`` read [SI]
     """
     further = build_further(values)
+    support = further.get("support")
+    drawn = surround([build_beam(beam) for beam in values["beam"]], support=support)
+    hung = [drooped(beam) for beam in drawn]
     return Plan(
         title=values["title"],
         dated=values.get("dated", ""),
         site=build_site(values["site"]),
-        beams=surround(
-            [build_beam(beam) for beam in values["beam"]], support=further.get("support")
-        ),
+        beams=surround(hung, support=support),
         booms=tuple(
             build_table(BOOM, beam["boom"], beam=beam["name"])
             for beam in values["beam"]

@@ -2,9 +2,10 @@
 
 A spreader is a stepped tube clamped at the hub {beam-theory}: its own weight, ice and wind as line
 loads, and at its tip half of each piece of wire that ends there, with what the wires pull square
-to it. As it gives, that pull stays the one in still air. Wire between two corners is a flat
-parabola; what it is stretched by holds it back {irvine-cables}. There the corners are taken as
-fixed, which overstates the pull of the wires.
+to it. Wires of other beams further in count at the tip with the same moment about the hub: exact
+there, too much further out. As it gives, that pull stays the one in still air. Wire between two
+corners is a flat parabola; what it is stretched by holds it back {irvine-cables}. There the corners
+are taken as fixed, which overstates the pull of the wires.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.parts import Beam, Element, Frame, FramePoint, Spreader
+from boomwright.parts import Beam, Element, Frame, FramePoint, Spreader, on_line
 from boomwright.structure.beam.boom import PointMass
 from boomwright.structure.beam.stepped import Segment, cantilever, weight_loads, wind_loads
 from boomwright.structure.beam.tubing import TubeShape
@@ -31,6 +32,8 @@ WindPiece = tuple[Vector, Vector, float]
 
 #: points nearer than this are one [m]
 _SAME = 1e-6
+#: points of another frame that lie on a spreader are this near to it [m]
+_ON_SPREADER = 0.06
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,6 +142,16 @@ def _meeting(beam: Beam, name: str) -> Iterator[tuple[Element, Vector]]:
                 yield element, low - high
 
 
+def _carried(beam: Beam, frame: Frame, point: FramePoint) -> Iterator[tuple[Beam, str, float]]:
+    """Points of other beams on the spreader to a point, and how far out each lies as a share."""
+    root = frame.root(point)
+    for other in beam.carried:
+        for each in () if other.frame is None else other.frame.points:
+            place, share = on_line(each.place, root, point.place)
+            if each.place[1] > 0.0 and math.dist(each.place, place) < _ON_SPREADER:
+                yield other, each.name, share
+
+
 def spreader_bending(
     *,
     beam: Beam,
@@ -160,14 +173,17 @@ def spreader_bending(
     root = np.array(frame.root(point))
     along = (place - root) / np.linalg.norm(place - root)
     pull, weight, wind = np.zeros(3), 0.0, 0.0
-    for element, piece in _meeting(beam, point.name):
-        long = float(np.linalg.norm(piece))
-        diameter = element.half[0].diameter
-        each = wire_weight(diameter=diameter, density=beam.material.density, ice=ice)
-        weight += 0.5 * long * each * dead_factor
-        seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
-        wind += 0.5 * long * pressure * ROUND_DRAG * seen
-        pull = pull + (frame.pull or 0.0) * piece / long
+    for wires, name, share in ((beam, point.name, 1.0), *_carried(beam, frame, point)):
+        own = frame if wires is beam else wires.frame
+        held = 0.0 if own is None else own.pull or 0.0
+        for element, piece in _meeting(wires, name):
+            long = float(np.linalg.norm(piece))
+            diameter = element.half[0].diameter
+            each = wire_weight(diameter=diameter, density=wires.material.density, ice=ice)
+            weight += share * 0.5 * long * each * dead_factor
+            seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
+            wind += share * 0.5 * long * pressure * ROUND_DRAG * seen
+            pull = pull + share * held * piece / long
     # What pulls along the spreader pushes it, what pulls across bends it.
     across = pull - (pull @ along) * along
     level = math.hypot(along[0], along[1])
@@ -242,6 +258,10 @@ def frame_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, 
         )
     if frame.spreader is None:
         return tuple(masses)
+    if frame.post is not None:
+        (post,) = segments_of(replace(frame.spreader, sections=(frame.post,)))
+        heavy = post.weight_per_length(ice=ice) * post.length / STANDARD_GRAVITY
+        masses.append(PointMass(name="post", position=beam.boom_middle, mass=heavy, span=0.0))
     segments = segments_of(frame.spreader)
     loads = weight_loads(segments=segments, ice=ice)
     one = sum(load * segment.length for load, segment in zip(loads, segments, strict=True))
@@ -258,15 +278,40 @@ def frame_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, 
     return tuple(masses)
 
 
-def still_droops(*, beam: Beam, frame: Frame) -> dict[str, float]:
-    """How far the tip of each spreader hangs down in still air, by the point that it holds [m]."""
-    spreader = frame.spreader
-    if spreader is None or not spreader.known:
+def still_droops(*, beam: Beam) -> dict[str, float]:
+    """How far the points of a frame hang down in still air, by their names [m].
+
+    Points on the spreaders of another beam hang as a load at the tip bends those: by
+    s^2 (3 - s) / 2 of the tip's droop at the share s of their length {beam-theory}.
+
+    Args:
+        beam: with what stands beside it
+    """
+    host = beam.carrier
+    if host is not None:
+        host = replace(host, neighbours=(beam.alone, *_beside(beam, host)))
+    holder = host or beam
+    frame = holder.frame
+    if frame is None or frame.spreader is None or not frame.spreader.known:
         return {}
-    return {
-        point.name: spreader_bending(beam=beam, frame=frame, spreader=spreader, point=point).droop
+    tips = {
+        point.name: spreader_bending(
+            beam=holder, frame=frame, spreader=frame.spreader, point=point
+        ).droop
         for point in spreader_points(frame)
     }
+    if host is None:
+        return tips
+    return {
+        name: tips[point.name] * share**2 * (3.0 - share) / 2.0
+        for point in spreader_points(frame)
+        for other, name, share in _carried(host, frame, point)
+        if other.name == beam.name
+    }
+
+
+def _beside(beam: Beam, host: Beam) -> tuple[Beam, ...]:
+    return tuple(other for other in beam.neighbours if other.name != host.name)
 
 
 def spreader_pieces(beam: Beam) -> tuple[WindPiece, ...]:
@@ -285,4 +330,7 @@ def spreader_pieces(beam: Beam) -> tuple[WindPiece, ...]:
         for side in (1.0, -1.0) if point.place[1] else (1.0,):
             mirror = np.array([1.0, side, 1.0])
             found.append((root, end * mirror, mean))
+    if frame.post is not None:
+        foot = np.array([beam.boom_middle, 0.0, 0.0])
+        found.append((foot, foot + np.array([0.0, 0.0, frame.post.length]), frame.post.diameter))
     return tuple(found)

@@ -41,6 +41,8 @@ def frame_unsaid(*, beam: Beam) -> str:
     if not beam.bent:
         return ""
     frame = beam.frame
+    if beam.carrier is not None:
+        return frame_unsaid(beam=beam.carrier)
     if frame is None or (frame.spreader is None and not frame.held and not beam.upright):
         return (
             "the plan does not say what holds the wires: [beam.frame.spreader], or held = "
@@ -226,16 +228,17 @@ def _ropes_doubt(beam: Beam, findings: Findings) -> None:
 
 
 def _droop_note(beam: Beam, frame: Frame, findings: Findings) -> None:
-    droops = still_droops(beam=beam, frame=frame)
+    droops = {} if frame.spreader is None else still_droops(beam=beam)
     if not droops:
         return
-    name, most = max(droops.items(), key=lambda each: each[1])
+    name, most = max(droops.items(), key=lambda each: abs(each[1]))
+    way = "hangs down" if most >= 0.0 else "is pulled up by its wires"
     findings.notices.append(
         Notice(
             code="structure.frame-droop",
-            text=f"{beam.name}: the spreader to {name} hangs down most in still air. Currents and "
-            "SWR are computed for the shape that hangs.",
-            value=phrase("{droop}", droop=Quantity(most, "sawn length")),
+            text=f"{beam.name}: of the spreaders, that to {name} {way} most in still air. Currents "
+            "and SWR are computed for the shape that hangs.",
+            value=phrase("{droop}", droop=Quantity(abs(most), "sawn length")),
         )
     )
     pull = frame.pull
