@@ -29,9 +29,9 @@ def new(
         typer.Option(
             "--shape",
             metavar="SHAPE",
-            help="A plan of wire: dipole, vee, inverted-vee, end-loaded-dipole, hexagon, "
-            "rectangle, square-loop, triangle-loop, two-square-loops, two-triangle-loops, "
-            "vertical or raised-vertical.",
+            help="A plan of wire: dipole, vee, inverted-vee, two-band-dipole, end-loaded-dipole, "
+            "hexagon, rectangle, square-loop, triangle-loop, two-square-loops, "
+            "two-triangle-loops, vertical, raised-vertical or two-verticals.",
         ),
     ] = "",
     boom: Annotated[

@@ -13,7 +13,7 @@ import json
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 from typing import Final
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
@@ -36,7 +36,12 @@ _SLOPE_DEG = 40.0
 #: rise of the spreaders of nested hexagons, so that the middles of their wires keep apart [deg]
 _RISE_DEG = 25.0
 #: shapes that carry further bands on the frame of the first, and how many bands at most
-NESTING: Final = {"hexagon": 3}
+NESTING: Final = {"hexagon": 3, "two-band-dipole": 2}
+#: slopes of the wires of a two-band dipole, which part them [deg], and from the terminals of the
+#: longer one down to the shorter one [m]
+_SHALLOW_DEG, _STEEP_DEG, _TERMINALS = 15.0, 40.0, 0.1
+#: usual line between driven elements and the point where they are fed [ohm] [-]
+_PHASING_OHM, _PHASING_SPEED = 75.0, 0.66
 #: pull in wires on ropes and on a frame {common-practice-wire-factors} [N]
 _ROPE_PULL, _FRAME_PULL = 40.0, 15.0
 #: the same on spreaders that rise: more would bend them up instead of carrying them [N]
@@ -74,6 +79,8 @@ class ShapeGuess:
     words: tuple[str, ...]  #: what its owner should know, one line each
     reactance: float = 0.0  #: at the design frequency when trimmed [ohm]
     section: float | None = None  #: impedance of a quarter-wave section at its feed [ohm]
+    #: electrical lengths of the lines to the driven elements where there are several [wavelengths]
+    phasing: tuple[float, ...] = ()
     radials: tuple[int, float, str] | None = None  #: how many, length [wavelengths], how laid
     spread: tuple[str, ...] = ()  #: points on spreaders; none where ropes hold the ends
     hub: float | None = None  #: where spreaders meet; None from the boom [wavelengths]
@@ -102,18 +109,7 @@ def _vee(wavelength: float, height: float) -> ShapeGuess:
 
 
 def _inverted_vee(wavelength: float, height: float) -> ShapeGuess:
-    fall = max(0.0, height - _OUT_OF_REACH) / (0.26 * wavelength)
-    slope = min(30.0, math.degrees(math.asin(min(1.0, fall))))
-    down, out = 0.3 * math.sin(math.radians(slope)), 0.3 * math.cos(math.radians(slope))
-    return ShapeGuess(
-        noun="inverted-vee",
-        points={"end": (0.0, out, -down)},
-        elements=(WireGuess(role="driven", length=0.484, through=("end",)),),
-        words=(
-            f"One high point; the wires slope down at {slope:.0f} degrees to ropes.",
-            "Keep the ends out of reach: they carry high voltage when you transmit.",
-        ),
-    )
+    return _sloping(wavelength, height, 30.0)
 
 
 def _end_loaded(wavelength: float, height: float) -> ShapeGuess:
@@ -269,6 +265,48 @@ _NESTED_WORDS = (
 )
 
 
+def _two_band_dipole(wavelength: float, height: float) -> ShapeGuess:
+    """The dipole of the lower band, a hand above the terminals of the higher one."""
+    shallow = _sloping(wavelength, height, _SHALLOW_DEG)
+    above = _TERMINALS / wavelength
+    x, out, down = shallow.points["end"]
+    return replace(
+        shallow,
+        noun="two-band dipole",
+        points={"middle": (0.0, 0.0, above), "end": (x, out, down + above)},
+        elements=(replace(shallow.elements[0], through=("middle", "end")),),
+        words=(
+            "Two dipoles on the same two terminals, the shorter one on steeper wires below. Each",
+            "band has its own current; keep the angle between the wires, it parts the bands.",
+            "Keep the ends out of reach: they carry high voltage when you transmit.",
+        ),
+    )
+
+
+def _shorter_dipole(wavelength: float, height: float) -> ShapeGuess:
+    return _sloping(wavelength, height, _STEEP_DEG)
+
+
+def _sloping(wavelength: float, height: float, steepest: float) -> ShapeGuess:
+    """Two wires down from one high point, as steep as wished while their ends stay out of reach.
+
+    Args:
+        steepest: below level [deg]
+    """
+    fall = max(0.0, height - _OUT_OF_REACH) / (0.26 * wavelength)
+    slope = min(steepest, math.degrees(math.asin(min(1.0, fall))))
+    down, out = 0.3 * math.sin(math.radians(slope)), 0.3 * math.cos(math.radians(slope))
+    return ShapeGuess(
+        noun="inverted-vee",
+        points={"end": (0.0, out, -down)},
+        elements=(WireGuess(role="driven", length=0.484, through=("end",)),),
+        words=(
+            f"One high point; the wires slope down at {slope:.0f} degrees to ropes.",
+            "Keep the ends out of reach: they carry high voltage when you transmit.",
+        ),
+    )
+
+
 def _nested_hexagon(wavelength: float, height: float) -> ShapeGuess:
     """One of several hexagons on the same spreaders, which rise so that each has its own level."""
     flat = _hexagon(wavelength, height)
@@ -319,6 +357,30 @@ def _vertical(wavelength: float, height: float) -> ShapeGuess:
     )
 
 
+def _two_verticals(wavelength: float, height: float) -> ShapeGuess:
+    one = _vertical(wavelength, height)
+    apart = 0.25
+    return replace(
+        one,
+        noun="two phased verticals",
+        points={
+            f"{name} {end}": (x, 0.0, z)
+            for name, x in (("rear", 0.0), ("front", apart))
+            for end, z in (("foot", 0.0), ("top", 0.3))
+        },
+        elements=tuple(
+            replace(one.elements[0], through=(f"{name} foot", f"{name} top"), at=x)
+            for name, x in (("rear", 0.0), ("front", apart))
+        ),
+        words=(
+            "Two quarter waves a quarter wave apart over radials in the lawn, fired towards the",
+            "front one: its line is longer, so that its current lags the other by 90 degrees.",
+            "The line lengths give that at the design frequency; cut them with an analyser.",
+        ),
+        phasing=(0.39, 0.525),
+    )
+
+
 def _raised_vertical(wavelength: float, height: float) -> ShapeGuess:
     return ShapeGuess(
         noun="vertical over elevated radials",
@@ -338,6 +400,7 @@ SHAPES: dict[str, Callable[[float, float], ShapeGuess]] = {
     "dipole": _dipole,
     "vee": _vee,
     "inverted-vee": _inverted_vee,
+    "two-band-dipole": _two_band_dipole,
     "end-loaded-dipole": _end_loaded,
     "hexagon": _hexagon,
     "rectangle": _rectangle,
@@ -347,18 +410,25 @@ SHAPES: dict[str, Callable[[float, float], ShapeGuess]] = {
     "two-triangle-loops": _two_triangle_loops,
     "vertical": _vertical,
     "raised-vertical": _raised_vertical,
+    "two-verticals": _two_verticals,
 }
 
 
 def shape_guess(
-    shape: str, *, wavelength: float, height: float | None = None, nested: bool = False
+    shape: str,
+    *,
+    wavelength: float,
+    height: float | None = None,
+    several: bool = False,
+    number: int = 0,
 ) -> tuple[ShapeGuess, float]:
     """Find a shape and the height of its middle [m].
 
     Args:
         wavelength: at the design frequency [m]
         height: wished for; None for a usual one [m]
-        nested: whether it shares its frame with other bands
+        several: whether it shares its frame with other bands
+        number: of this band among them, lowest frequency first
 
     Raises:
         QuantityError: when there is no such shape
@@ -369,7 +439,11 @@ def shape_guess(
         message = f"this shape is not known: {shape}"
         raise QuantityError(message, f"{remedy}write one of {', '.join(SHAPES)}")
     usual = round(min(_HIGH, max(_LOW, wavelength / 2.0)), 1)
-    make = _nested_hexagon if nested and shape == "hexagon" else SHAPES[shape]
+    make = SHAPES[shape]
+    if several and shape == "hexagon":
+        make = _nested_hexagon
+    elif number:
+        make = _shorter_dipole
     guess = make(wavelength, usual if height is None else height)
     return guess, height or guess.height or usual
 
@@ -380,6 +454,7 @@ def shape_plan(
     band: str | tuple[float, float],
     further: Sequence[str] = (),
     scales: Sequence[float] = (),
+    phasing: Sequence[float] = (),
     title: str = "",
     height: float | None = None,
     heading_deg: float = 0.0,
@@ -395,6 +470,7 @@ def shape_plan(
         further: bands that share the frame, in any order
         scales: factor on the length of every element, for each band from the lowest frequency up;
             1 where there is none [-] (n_bands,)
+        phasing: lengths of the lines to the driven elements; empty for usual ones [m] (n,)
         height: of its middle above ground; None for a usual one [m]
         heading_deg: direction of fire, clockwise from true north [deg]
 
@@ -404,33 +480,41 @@ def shape_plan(
     bands = nested_bands(shape, (band, *further), region)
     several = len(bands) > 1
     first = SPEED_OF_LIGHT / bands[0][1][2]
-    _, middle = shape_guess(shape, wavelength=first, height=height, nested=several)
+    guess, middle = shape_guess(shape, wavelength=first, height=height, several=several)
+    words, noun = guess.words, guess.noun
     write, blocks = PlanWriter(units), []
     for number, (label, edges) in enumerate(bands):
         wavelength = SPEED_OF_LIGHT / edges[2]
-        guess, _ = shape_guess(shape, wavelength=wavelength, height=middle, nested=several)
+        guess, _ = shape_guess(
+            shape, wavelength=wavelength, height=middle, several=several, number=number
+        )
         lines = band_lines(label, edges, middle, heading_deg, write)
         lines += ['material = "copper"', f"feed = {{ {_feed_keys(guess, wavelength, write)} }}"]
-        lines += [_idle_line(edges[2], [each[1][2] for each in bands])] * several
-        lines += [f"on_boom_of = {json.dumps(bands[0][0])}"] * (number > 0)
-        lines += _frame_lines(guess, wavelength, write, carried=number > 0)
+        nested = several and bool(guess.post)
+        if nested:
+            lines += [_idle_line(edges[2], [each[1][2] for each in bands])]
+        if number:
+            key = "on_boom_of" if nested else "fed_with"
+            lines += [f"{key} = {json.dumps(bands[0][0])}"]
+        lines += _frame_lines(guess, wavelength, write, carried=nested and number > 0)
         scale = scales[number] if number < len(scales) else 1.0
-        for element in guess.elements:
-            lines += ["", *_element_lines(element, wavelength, scale, write)]
+        cut = phasing or tuple(_PHASING_SPEED * wavelength * long for long in guess.phasing)
+        for element, line in zip_longest(guess.elements, cut):
+            lines += ["", *_element_lines(element, wavelength, scale, line, write)]
         blocks.append(lines)
     named = ", ".join(label for label, _ in bands)
     lines = [
-        f"# {guess.noun[0].upper()}{guess.noun[1:]}, trimmed to this wire and ground.",
-        *(f"# {line}" for line in (*guess.words, *(_NESTED_WORDS if several else ()))),
+        f"# {noun[0].upper()}{noun[1:]}, trimmed to this wire and ground.",
+        *(f"# {line}" for line in (*words, *(_NESTED_WORDS if nested else ()))),
         f"boomwright = {PLAN_VERSION}",
-        f"title = {json.dumps(title or f'{named}: {guess.noun}', ensure_ascii=False)}",
+        f"title = {json.dumps(title or f'{named}: {noun}', ensure_ascii=False)}",
         "",
         *site_lines(ground, position),
     ]
     for block in blocks:
         lines += ["", *block]
     lines += ["", "[line]", 'type = "RG-213"', f"length = {write.length(middle + _LINE)}"]
-    if len(guess.elements) > 1 and guess.section is None:
+    if len(guess.elements) > 1 and guess.section is None and not guess.phasing:
         lines += [
             "",
             "# Fed straight, so the search shall keep the SWR low as it stands.",
@@ -466,6 +550,9 @@ def nested_bands(
         QuantityError: when a band is not known or stands twice, or the shape does not take so many
     """
     most = NESTING.get(shape, 1)
+    if shape == "two-band-dipole" and len(bands) < most:
+        message = "a two-band dipole needs two bands"
+        raise QuantityError(message, 'name both, such as --band "40 m" --band "20 m"')
     if len(bands) > most:
         can = ", ".join(f"{name} takes {count}" for name, count in NESTING.items())
         message = f"a {shape} is not made for {len(bands)} bands"
@@ -569,9 +656,14 @@ def _boom_lines(length: float, write: PlanWriter) -> list[str]:
 
 
 def _element_lines(
-    element: WireGuess, wavelength: float, scale: float, write: PlanWriter
+    element: WireGuess, wavelength: float, scale: float, line: float | None, write: PlanWriter
 ) -> list[str]:
-    return [
+    """Lines of one element.
+
+    Args:
+        line: length of its phasing line; None without [m]
+    """
+    found = [
         "  [[beam.element]]",
         f'  role = "{element.role}"',
         f"  at = {write.length(element.at * wavelength)}",
@@ -579,6 +671,12 @@ def _element_lines(
         f"  length = {write.length(element.length * scale * wavelength)}",
         f"  through = {json.dumps(element.through)}",
     ]
+    if line is not None:
+        found.append(
+            f'  phasing_line = {{ impedance = "{_PHASING_OHM:g} ohm", '
+            f"length = {write.length(line)}, velocity_factor = {_PHASING_SPEED} }}"
+        )
+    return found
 
 
 def _pole_lines(height: float, write: PlanWriter) -> list[str]:

@@ -20,6 +20,7 @@ from boomwright.solver.beam_solution import (
     beam_effort,
     element_currents,
     gain_dbi,
+    solution_of,
     solve_beam,
     solve_beam_both,
 )
@@ -90,7 +91,7 @@ from boomwright.solver.series_inductance import (
 )
 from boomwright.solver.trap_loads import trap_impedance
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
-from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
+from boomwright.solver.wire_system import Feeder, Mirror, PlacedRun, Port, WireSystem
 
 __all__ = [
     "FREE_SPACE",
@@ -107,6 +108,7 @@ __all__ = [
     "ElementWires",
     "EndKind",
     "ErrorBand",
+    "Feeder",
     "Figures",
     "GapPlace",
     "Generator",
@@ -179,6 +181,7 @@ __all__ = [
     "scattering_parameters",
     "screen_resistance",
     "settled_feeds",
+    "solution_of",
     "solve_beam",
     "solve_beam_both",
     "solve_currents",

@@ -2,23 +2,42 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import replace
+from itertools import product
 from typing import Literal, cast
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.optimize import least_squares
 
+from boomwright.base import SPEED_OF_LIGHT
 from boomwright.feed.iterate import iterate
 from boomwright.parts import Beam
 from boomwright.plan import Plan, QuantityError, read_plan
 from boomwright.plan.shapes import nested_bands, shape_guess, shape_plan
-from boomwright.solver import FREE_SPACE, Ground, Preparer, remembering, solve_beam, working_detail
+from boomwright.solver import (
+    FREE_SPACE,
+    Ground,
+    Preparer,
+    assemble,
+    beam_wires,
+    foot_resistance,
+    remembering,
+    solve_beam,
+    solve_currents,
+    working_detail,
+)
 from boomwright.study.requests import RequestError, Wishes, read_quantity
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 
 #: how far all lengths may be changed together
 _RANGE = (0.9, 1.1)
+#: voltages at the fed ends of two lines count as one within this share [-]
+_SAME_VOLTAGE = 1e-4
 #: reactances are met within this [ohm]
 _TOLERANCE = 0.5
 
@@ -33,12 +52,13 @@ def shaped_text(wishes: Wishes) -> str:
     region = cast(Literal[1, 2, 3], wishes.region)
     prepare = remembering()
 
-    def text(scales: Sequence[float]) -> str:
+    def text(scales: Sequence[float], phasing: Sequence[float] = ()) -> str:
         return shape_plan(
             wishes.shape,
             band=wishes.band,
             further=wishes.further_bands,
             scales=scales,
+            phasing=phasing,
             height=height,
             heading_deg=wishes.heading,
             ground=wishes.ground,
@@ -50,7 +70,10 @@ def shaped_text(wishes: Wishes) -> str:
 
     try:
         count = len(nested_bands(wishes.shape, (wishes.band, *wishes.further_bands), region))
-        wanted = _wanted(wishes.shape, read_plan(text(())), height)
+        first = read_plan(text(()))
+        if len(first.beams[0].driven_indices) > 1:
+            return text((), phased_lengths(first.beams[0], first.site.ground, prepare=prepare))
+        wanted = _wanted(wishes.shape, first, height)
         found = iterate(
             residual=lambda at: _reactances(text(at.tolist()), prepare) - wanted,
             start=np.ones(count),
@@ -63,6 +86,67 @@ def shaped_text(wishes: Wishes) -> str:
         message = f"{error.message} -> {error.remedy}"
         raise RequestError(message) from None
     return text(found.values.tolist())
+
+
+def phased_lengths(
+    beam: Beam, ground: Ground, *, lag: float = math.pi / 2.0, prepare: Preparer
+) -> tuple[float, float]:
+    """Lengths of the phasing lines of two driven elements that give them equal currents.
+
+    With the currents given, each line shows at its fed end a voltage that goes with its length;
+    both ends must show the same {pozar-2012}. Of the lengths that do, those are taken that bring
+    the feed nearest to 50 ohm.
+
+    Args:
+        beam: with lines of any length
+        lag: of the second current behind the first [rad]
+
+    Returns:
+        physical lengths [m] (2,)
+
+    Raises:
+        RequestError: when no two lengths do
+    """
+    system, at = beam_wires(beam=beam, ground=ground), np.array([beam.design_frequency])
+    currents = solve_currents(
+        assembly=assemble(
+            system=replace(system, ports=system.fed_gaps, feeders=()),
+            detail=working_detail(frequency=max(beam.band)),
+            highest_frequency=max(beam.band),
+            prepare=prepare,
+        ),
+        frequencies=at,
+        series=foot_resistance(beam=beam, ground=ground, frequencies=at),
+    )
+    current = np.array([1.0, np.exp(-1j * lag)])
+    volts = np.linalg.solve(currents.admittance[0], current)
+    lines = [beam.elements[number].phasing_line for number in beam.driven_indices]
+    ohms = np.array([line.impedance for line in lines if line is not None])
+    speed = SPEED_OF_LIGHT * np.array([line.velocity_factor for line in lines if line is not None])
+
+    def ends(turn: Floats) -> Complexes:
+        seen: Complexes = np.cos(turn) * volts + 1j * ohms * np.sin(turn) * current
+        return seen
+
+    def apart(turn: Floats) -> Floats:
+        first, second = ends(turn)
+        return np.array([(first - second).real, (first - second).imag])
+
+    best: tuple[float, Floats] | None = None
+    for start in product(np.linspace(0.2, 1.2 * math.pi, 7), repeat=2):
+        found = least_squares(apart, start, bounds=(0.05, 1.4 * math.pi))
+        if math.sqrt(2.0 * found.cost) > _SAME_VOLTAGE * float(np.abs(volts).max()):
+            continue
+        taken = np.cos(found.x) * current + 1j * np.sin(found.x) / ohms * volts
+        seen = ends(found.x)[0] / taken.sum()
+        lost = float(abs((seen - 50.0) / (seen + 50.0)))
+        if best is None or lost < best[0]:
+            best = lost, found.x
+    if best is None:
+        message = "no lengths of line give these verticals equal currents -> move them apart"
+        raise RequestError(message)
+    first, second = best[1] / (2.0 * math.pi * beam.design_frequency) * speed
+    return float(first), float(second)
 
 
 def _wanted(shape: str, plan: Plan, height: float | None) -> Floats:

@@ -6,7 +6,8 @@ import math
 from typing import Any
 
 from boomwright.base import both_quantities
-from boomwright.parts import Element, Trap, TubeSection
+from boomwright.parts import Element, PhasingLine, Trap, TubeSection
+from boomwright.plan.building import build_table
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import THINNEST_WALL, above_zero
 from boomwright.plan.kinds import Choice, Text
@@ -220,6 +221,23 @@ def _check_traps(values: Values, at: Place) -> None:
             )
 
 
+PHASING_LINE = TableSpec(
+    noun="phasing line",
+    model=PhasingLine,
+    fields=(
+        above_zero("impedance", "resistance", "Characteristic impedance.", high=2000.0,
+                   required=True, example="75 ohm"),
+        above_zero("length", "length", "Physical length.", required=True, example="3.4 m"),
+        Field(
+            key="velocity_factor",
+            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
+            help="Speed on it over that of light; left out, 1.",
+            example="velocity_factor = 0.66",
+        ),
+    ),
+)  # fmt: skip
+
+
 ELEMENT = TableSpec(
     noun="element",
     check=_check,
@@ -274,6 +292,13 @@ ELEMENT = TableSpec(
             "shrinks to it.",
         ),
         Field(
+            key="phasing_line",
+            kind=PHASING_LINE,
+            help="Where several elements are driven: line from this one to the point where all of "
+            "them are fed. Taken as without loss.",
+            example='phasing_line = { impedance = "75 ohm", length = "3.4 m" }',
+        ),
+        Field(
             key="traps",
             kind=ListOf(item=TRAP, least=0, most=10, example=TRAP_EXAMPLE),
             help="Traps in both halves alike, a coil and a capacitor side by side.",
@@ -307,9 +332,16 @@ def build_element(
         mount: what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
         bent: half, path and middle of a wire with corners; None for a straight element
     """
+    line = build_table(PHASING_LINE, values["phasing_line"]) if "phasing_line" in values else None
     if bent is not None:
         insulation = build_insulation(values.get("insulation"))
-        return Element(role=values["role"], position=values["at"], insulation=insulation, **bent)
+        return Element(
+            role=values["role"],
+            position=values["at"],
+            insulation=insulation,
+            phasing_line=line,
+            **bent,
+        )
     rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
     sections = tuple(
         TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows
@@ -325,4 +357,5 @@ def build_element(
         traps=traps,
         mount=build_mount(mount),
         insulation=build_insulation(values.get("insulation")),
+        phasing_line=line,
     )

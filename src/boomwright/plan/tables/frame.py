@@ -236,6 +236,24 @@ def points_of(values: Values) -> dict[str, tuple[float, float, float]]:
     return {row[0]: (row[1], row[2], row[3]) for row in rows if row and None not in row}
 
 
+def feed_point(values: Values) -> tuple[float, float, float] | None:
+    """Middle of a beam's driven element, its height counted from the ground; None at fault [m].
+
+    Args:
+        values: what ``BEAM`` read [SI]
+    """
+    driven = [each for each in values.get("element") or [] if each.get("role") == "driven"]
+    height = values.get("height")
+    if not driven or height is None or driven[0].get("at") is None:
+        return None
+    x, up = driven[0]["at"], 0.0
+    names = driven[0].get("through") or [None]
+    named = points_of(values).get(names[0]) if names[0] else None
+    if named is not None and named[1] == 0.0:
+        x, up = named[0], named[2]
+    return x, 0.0, height + up
+
+
 def build_frame(values: Values) -> Frame | None:
     """Make the frame of a beam out of fault-free values; None without one.
 
