@@ -153,10 +153,12 @@ def _square_loop(wavelength: float, height: float) -> ShapeGuess:
         elements=(WireGuess(role="driven", length=1.062, through=tuple(_square(0.0, 1.0))),),
         words=(
             "A loop of one wave, fed in the middle of its lower side.",
-            "Hang it from an arm, clear of the pole that its sides would cross.",
+            "Hang it by its upper corners from two trees or poles; cords at the lower ones keep it",
+            "square. No pole in its middle: it would cross the loop.",
             _SECTION_WORDS,
         ),
         section=75.0,
+        pole=False,
     )
 
 
@@ -165,8 +167,13 @@ def _triangle_loop(wavelength: float, height: float) -> ShapeGuess:
         noun="triangular loop",
         points=_triangle(0.0, 0.179),
         elements=(WireGuess(role="driven", length=1.071, through=tuple(_triangle(0.0, 1.0))),),
-        words=("A loop of one wave, point up, fed in the middle of its base.", _SECTION_WORDS),
+        words=(
+            "A loop of one wave, point up, fed in the middle of its base. Hang its point from a",
+            "tree or a taller pole beside it; cords at the corners of its base spread it.",
+            _SECTION_WORDS,
+        ),
         section=75.0,
+        pole=False,
     )
 
 
@@ -681,8 +688,8 @@ def _element_lines(
 
 def _pole_lines(height: float, write: PlanWriter) -> list[str]:
     """A steel pole to a little below the beam, with a short mast on it; the wire stays clear."""
-    pole = max(1.0, height - 0.6)
-    top = max(pole, height - _INSULATED)
+    pole = max(0.5 * height, height - 0.6)
+    top = height - _INSULATED
     return [
         "",
         "[support.tube]",

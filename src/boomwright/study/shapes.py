@@ -17,6 +17,7 @@ from boomwright.feed.iterate import iterate
 from boomwright.parts import Beam
 from boomwright.plan import Plan, QuantityError, read_plan
 from boomwright.plan.shapes import nested_bands, shape_guess, shape_plan
+from boomwright.plan.starter import PlanWriter
 from boomwright.solver import (
     FREE_SPACE,
     Ground,
@@ -34,6 +35,8 @@ from boomwright.study.requests import RequestError, Wishes, read_quantity
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
+#: wire lower than this is within reach of people {common-practice-magnitudes} [m]
+_WITHIN_REACH = 2.5
 #: how far all lengths may be changed together
 _RANGE = (0.9, 1.1)
 #: voltages at the fed ends of two lines count as one within this share [-]
@@ -71,6 +74,7 @@ def shaped_text(wishes: Wishes) -> str:
     try:
         count = len(nested_bands(wishes.shape, (wishes.band, *wishes.further_bands), region))
         first = read_plan(text(()))
+        _refuse_low(wishes, first)
         if len(first.beams[0].driven_indices) > 1:
             return text((), phased_lengths(first.beams[0], first.site.ground, prepare=prepare))
         wanted = _wanted(wishes.shape, first, height)
@@ -86,6 +90,28 @@ def shaped_text(wishes: Wishes) -> str:
         message = f"{error.message} -> {error.remedy}"
         raise RequestError(message) from None
     return text(found.values.tolist())
+
+
+def _refuse_low(wishes: Wishes, plan: Plan) -> None:
+    """Refuse a height at which its wires hang within reach of people.
+
+    Raises:
+        RequestError: naming the least height
+    """
+    write = PlanWriter(wishes.system)
+    for beam in plan.beams:
+        if beam.stands_on_ground:
+            continue
+        low = min(z for element in beam.elements for _, _, z in element.corners)
+        if beam.radials is not None:
+            low -= beam.radials.length * math.sin(beam.radials.slope)
+        if beam.height + low < _WITHIN_REACH:
+            least = write.length(math.ceil(10.0 * (_WITHIN_REACH - low)) / 10.0)
+            message = (
+                f"{beam.name}: this low its wires hang within reach of people, who must not touch "
+                f"them -> ask for --height {least} or more, or take a shape that hangs less deep"
+            )
+            raise RequestError(message)
 
 
 def phased_lengths(
