@@ -53,6 +53,7 @@ from boomwright.charts.structure.elements import (
 )
 from boomwright.charts.structure.guys import guy_chart
 from boomwright.charts.structure.ledger import ledger_chart
+from boomwright.charts.structure.site_plan import site_plan
 from boomwright.charts.structure.station_elevation import station_elevation
 from boomwright.charts.structure.wind_polar import wind_polar, wind_sentences
 from boomwright.charts.tables import ReadingTable
@@ -102,6 +103,7 @@ __all__ = [
     "reflection_chart",
     "schematic_table",
     "share_sentence",
+    "site_plan",
     "spacing_gain_chart",
     "spacing_pattern",
     "spacing_sentence",

@@ -202,6 +202,9 @@ class Frame:
     held: str = ""  #: ``ropes`` when trees, roofs or poles hold its ends; empty when not said
     #: post that stands on the hub and carries the middles of the wires; None without
     post: TubeSection | None = None
+    #: breaking strength of each of those ropes; None when not given [N]
+    rope_strength: float | None = None
+    said_by: str = ""  #: who says that what they are tied to holds, and when; empty for nobody
 
     def root(self, point: FramePoint) -> Corner:
         """Where the spreader to a point starts [m] (3,)."""
@@ -223,6 +226,13 @@ class Radials:
     diameter: float  #: of the metal [m]
     laid: Literal["buried", "elevated"]  #: on or in the ground, or from the foot through the air
     slope: float = 0.0  #: how far elevated ones fall below level [rad]
+
+    @property
+    def ways(self) -> tuple[Corner, ...]:
+        """Direction of each from its foot, the first along the boom [-] (count, 3)."""
+        level, down = math.cos(self.slope), math.sin(self.slope)
+        turns = (2.0 * math.pi * each / self.count for each in range(self.count))
+        return tuple((level * math.cos(turn), level * math.sin(turn), -down) for turn in turns)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -128,6 +128,9 @@ def _frame_table(frame: Frame) -> list[str]:
     lines += [] if frame.pull is None else [f"pull = {_quoted(frame.pull, 'N')}"]
     lines += [f"held = {_text(frame.held)}"] if frame.held else []
     lines += [] if frame.post is None else [f"post = {_tube_row(frame.post)}"]
+    rope = frame.rope_strength
+    lines += [] if rope is None else [f"rope_strength = {_quoted(rope, 'N')}"]
+    lines += [f"said_by = {_text(frame.said_by)}"] if frame.said_by else []
     return lines if frame.spreader is None else [*lines, *_spreader_lines(frame.spreader)]
 
 

@@ -204,7 +204,7 @@ def work_chapters(
 
 
 def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...]:
-    from boomwright.report.work.pocket import boom_sheet, cut_sheet, day_sheet
+    from boomwright.report.work.pocket import boom_sheet, cut_sheet, day_sheet, role_sheets
 
     sheets: list[Chapter] = []
     for number, each in enumerate(raising.lifts):
@@ -212,6 +212,7 @@ def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...
         sheets += [cut_sheet(build, system=system), boom_sheet(build, system=system)]
         if each.lift is not None:
             sheets.append(day_sheet(each.beam.name, each.lift, system=system))
+            sheets += role_sheets(each.beam.name, each.lift)
     return tuple(sheets)
 
 

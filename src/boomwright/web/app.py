@@ -26,6 +26,7 @@ from starlette.websockets import WebSocket
 
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.plan import written_system
+from boomwright.report.glossary import GLOSSARY, explained
 from boomwright.web.autosave import WATCH
 from boomwright.web.colours import colour_sheet
 from boomwright.web.desk_plans import DeskPlans
@@ -67,6 +68,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals["mended"] = mended
+    made.globals["explained"] = explained
     return made
 
 
@@ -87,6 +89,12 @@ def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
         narrow=narrow,
         other=request.query_params.get("with", "")[:100],
     )
+
+
+def _scheme(request: Request) -> str:
+    """Read the colours that a window wants: ``light``, ``dark``, or empty for its own."""
+    asked = request.cookies.get("boomwright-scheme", "")
+    return asked if asked in {"light", "dark"} else ""
 
 
 class _Pages:
@@ -112,13 +120,17 @@ class _Pages:
     async def page(self, request: Request, *, sheet: Sheet) -> Response:
         """Answer a sheet as HTML, with the figures that are quick."""
         view = _view_of(request, self.desk)
-        scheme = request.cookies.get("boomwright-scheme")
         html = await self.crew.quick(
-            self._render,
-            sheet,
-            view,
-            whole=False,
-            scheme=scheme if scheme in {"light", "dark"} else "",
+            self._render, sheet, view, whole=False, scheme=_scheme(request)
+        )
+        return Response(html, media_type="text/html")
+
+    async def words(self, request: Request) -> Response:
+        """Answer the words of the trade, each with the sheet that works with it."""
+        html = self._templates.get_template("words.html").render(
+            terms=GLOSSARY,
+            nouns={sheet.slug: sheet.noun for sheet in SHEETS},
+            scheme=_scheme(request),
         )
         return Response(html, media_type="text/html")
 
@@ -318,6 +330,7 @@ def _routes(pages: _Pages) -> list[BaseRoute]:
         Route("/", pages.first),
         Route("/static/{name}", pages.static),
         Route("/share.html", pages.share),
+        Route("/words", pages.words),
         Route("/making.json", pages.making),
         Route("/measured.json", pages.measured, methods=["POST"]),
     ]

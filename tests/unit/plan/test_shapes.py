@@ -132,6 +132,16 @@ def test_a_frame_that_nothing_carries_is_not_checked():
     assert lines["15 m: what holds the wires"] == "not checked"
 
 
+def test_spreaders_are_not_checked_while_a_carried_pull_is_not_given():
+    text = shape_plan("hexagon", band="20 m", further=("15 m",))
+    head, pull, tail = text.rpartition('  pull = "5 N"\n')
+    assert pull
+    assert 'name = "15 m"' in head
+    report = check_structure(inputs=structure_inputs(read_plan(head + tail)))
+    lines = {str(line.name): line for line in report.ledger}
+    assert "pull" in str(lines["20 m: spreaders in wind"].reason)
+
+
 def test_carried_wires_load_the_spreaders_of_the_other_beam(nested):
     large = nested.beams[0]
     for point in spreader_points(large.frame):

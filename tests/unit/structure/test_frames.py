@@ -20,7 +20,8 @@ from boomwright.structure.beam.frame import (
     still_droops,
     wire_tension,
 )
-from boomwright.structure.weather.beam_wind import beam_wind, frame_torque
+from boomwright.structure.weather.beam_wind import beam_wind
+from boomwright.structure.weather.frame_wind import frame_torque
 
 GRAVITY = 9.80665
 WIND = """\

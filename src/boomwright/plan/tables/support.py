@@ -153,7 +153,8 @@ MAST = TableSpec(
         from_zero("bearing", "length", "Top bearing above ground.", required=True,
                   example="15 m"),
         above_zero("top", "length", "Upper end above ground.", required=True, example="16.5 m"),
-        above_zero("rotator_below", "length", "From the top bearing down to the rotator."),
+        above_zero("rotator_below", "length", "From the top bearing down to the rotator, or "
+                   "to where a mast that never turns is held."),
         *_metal_fields(),
     ),
 )  # fmt: skip

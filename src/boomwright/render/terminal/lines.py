@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import IO
 
-from rich.console import Console
+from rich.console import Console, ConsoleOptions
+from rich.measure import Measurement
 from rich.table import Table
 from rich.text import Text
 
 from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
 from boomwright.base.owner_text import plain
+from boomwright.base.quantity import KINDS, unit_of
 
 #: columns of a page of text, and the fewest that tables are laid out for [characters]
 WIDTH, _LEAST_WIDTH = 100, 60
@@ -34,9 +36,45 @@ def make_table(*headings: str) -> Table:
     return table
 
 
-def words(text: str, style: str = "") -> Text:
+#: stands for a blank at which no line breaks, until the lines are made
+_TIED = "\ue000"
+#: what stays with the figure before it
+_UNITS = frozenset(
+    unit.partition(" ")[0]
+    for kind in KINDS
+    for system in ("metric", "us")
+    if (unit := unit_of(kind, system=system))
+) | {"ft", "in", "lbf", "N", "kN"}
+
+
+def _tied(text: str) -> str:
+    """Tie every figure to its unit and its band."""
+    made = ""
+    for word in text.split(" "):
+        known = word.rstrip(".,;:)") in _UNITS or word.startswith("±")
+        made += (_TIED if known and made[-1:].isdigit() else " ") + word
+    return made[1:]
+
+
+class Words:
+    """Text whose lines break between words, never between a figure and its unit or band."""
+
+    def __init__(self, text: str, style: str) -> None:
+        self._text = Text(_tied(text), style=style)
+
+    def __rich_measure__(self, console: Console, options: ConsoleOptions) -> Measurement:
+        return self._text.__rich_measure__(console, options)
+
+    def __rich_console__(self, console: Console, options: ConsoleOptions) -> Iterator[Text]:
+        justify, overflow = options.justify, options.overflow
+        for line in self._text.wrap(console, options.max_width, justify=justify, overflow=overflow):
+            line.plain = line.plain.replace(_TIED, " ")
+            yield line
+
+
+def words(text: str, style: str = "") -> Words:
     """Make text of the owner fit for a terminal."""
-    return Text(plain(text), style=style)
+    return Words(plain(text), style=style)
 
 
 def print_notices(console: Console, notices: Iterable[Notice], *, system: UnitSystem) -> None:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from math import atan2, degrees
 
 import numpy as np
@@ -16,9 +15,8 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.parts import Beam
-from boomwright.structure.beam.frame import WindPiece, spreader_pieces
-from boomwright.structure.beam.torque import GUST_IMBALANCE, WindTorque
 from boomwright.structure.weather.drag import ROUND_DRAG, AreaConventions, area_conventions
+from boomwright.structure.weather.frame_wind import frame_pieces, seen_diameter
 from boomwright.structure.weather.ice import IceCoat
 
 #: directions the wind is scanned over, from the boom's heading [deg]
@@ -111,54 +109,18 @@ def beam_cylinders(*, beam: Beam, ice: IceCoat | None = None) -> tuple[Cylinder,
         ice: ice on everything, or None
     """
     pieces = [
-        Cylinder(diameter=_seen(section.diameter, ice), along=(0.0, 2.0 * section.length, 0.0))
+        Cylinder(
+            diameter=seen_diameter(section.diameter, ice), along=(0.0, 2.0 * section.length, 0.0)
+        )
         for element in beam.elements
         if not element.bent
         for section in element.half
     ]
-    for low, high, diameter in (*_wire_pieces(beam), *spreader_pieces(beam)):
+    for low, high, diameter in frame_pieces(beam):
         step = high - low
         along = (float(step[0]), float(step[1]), float(step[2]))
-        pieces.append(Cylinder(diameter=_seen(diameter, ice), along=along))
+        pieces.append(Cylinder(diameter=seen_diameter(diameter, ice), along=along))
     return tuple(pieces)
-
-
-def _wire_pieces(beam: Beam) -> list[WindPiece]:
-    ways = [(wire.points, wire.diameter) for wire in beam.wires]
-    ways += [(np.array(e.outline), e.half[0].diameter) for e in beam.elements if e.bent]
-    return [(low, high, diameter) for points, diameter in ways for low, high in pairwise(points)]
-
-
-def frame_torque(*, beam: Beam, pressure: float, ice: IceCoat | None = None) -> WindTorque:
-    """Torque of the wind about the mast on wires and spreaders of a frame.
-
-    Across the boom the sides in front of the mast and behind it do not quite cancel; an uneven
-    gust works on either half, every piece taken square to it at its distance.
-
-    Args:
-        pressure: velocity pressure [Pa]
-        ice: ice on everything, or None
-    """
-    force = pressure * ROUND_DRAG
-    hub = np.array([beam.boom_middle, 0.0, 0.0])
-    uneven = lever = 0.0
-    for low, high, diameter in (*_wire_pieces(beam), *spreader_pieces(beam)):
-        seen, middle = _seen(diameter, ice), 0.5 * (low + high) - hub
-        uneven += seen * abs(float(high[0] - low[0])) * float(middle[0])
-        lever += seen * float(np.linalg.norm((high - low)[:2])) * float(np.hypot(*middle[:2]))
-    boom, gust = force * abs(uneven), 0.5 * GUST_IMBALANCE * force * lever
-    return WindTorque(
-        boom=boom,
-        offset=0.0,
-        gust_elements=gust,
-        gust_boom=0.0,
-        worst=boom + gust,
-        worst_angle_deg=90.0,
-    )
-
-
-def _seen(diameter: float, ice: IceCoat | None) -> float:
-    return diameter if ice is None else ice.iced_diameter(diameter=diameter)
 
 
 def _scan(
@@ -207,7 +169,7 @@ def beam_wind(
     """
     pieces = beam_cylinders(beam=beam, ice=ice)
     boom = Cylinder(
-        diameter=_seen(boom_diameter, ice) if boom_diameter > 0.0 else 0.0,
+        diameter=seen_diameter(boom_diameter, ice) if boom_diameter > 0.0 else 0.0,
         along=(boom_length, 0.0, 0.0),
     )
     angles = np.radians(SCAN_DEG)
