@@ -41,6 +41,8 @@ _RANGE = 0.12
 _PRICE = 10.0
 #: ends of wires keep apart by this share of a wavelength
 _ENDS_APART_WL = 0.003
+#: limits on boom and width may be passed by this, as rounding does [m]
+_PLAY = 1e-6
 #: score of what cannot be built [dB]
 _IMPOSSIBLE = -1000.0
 
@@ -53,6 +55,10 @@ class BentProblem:
     targets: Targets
     frozen: tuple[bool, ...]  #: for each free number whether it stays (m,)
     frequencies: Floats = field(default_factory=lambda: np.zeros(0))  #: [Hz] (f,)
+    #: error of every half length that the design must bear; its worst end counts [m]
+    length_error: float = 0.0
+    boom_limit: float = math.inf  #: most from first to last element [m]
+    width_limit: float = math.inf  #: most from side to side of an element [m]
 
     def built(self, free: Floats) -> Beam:
         """The beam at some free numbers: a factor on each length, on the frame along and across.
@@ -71,16 +77,40 @@ class BentProblem:
         """
         outside = float(np.maximum(np.abs(free) - _RANGE, 0.0).sum())
         beam = self.built(np.clip(free, -_RANGE, _RANGE))
-        if not can_be_built(beam):
+        if not (can_be_built(beam) and self._fits(beam)):
             return _IMPOSSIBLE - 1000.0 * outside, math.inf, None
         try:
-            figures = band_figures(
-                beam=beam, targets=self.targets, frequencies=self.frequencies, prepare=prepare
-            )
+            every = [
+                band_figures(
+                    beam=cut, targets=self.targets, frequencies=self.frequencies, prepare=prepare
+                )
+                for cut in (beam, *self._miscut(beam))
+            ]
         except BoomwrightError:
             return _IMPOSSIBLE - 1000.0 * outside, math.inf, None
-        worth, breach = judged(figures, self.targets, beam)
-        return worth - _PRICE * breach - 1000.0 * outside, breach, figures
+        found = [judged(figures, self.targets, beam) for figures in every]
+        breach = max(breach for _, breach in found)
+        score = min(worth - _PRICE * breach for worth, breach in found)
+        return score - 1000.0 * outside, breach, every[0]
+
+    def _fits(self, beam: Beam) -> bool:
+        """Whether it keeps to the limits on boom and width."""
+        wide = max(2.0 * element.reach for element in beam.elements)
+        within = beam.boom_length <= self.boom_limit + _PLAY
+        return within and wide <= self.width_limit + _PLAY
+
+    def _miscut(self, beam: Beam) -> tuple[Beam, ...]:
+        """The beam with each wire in turn cut long and short by the error to be borne."""
+        if not self.length_error:
+            return ()
+        found = []
+        for number, element in enumerate(beam.elements):
+            for error in (self.length_error, -self.length_error):
+                (tube,) = element.half
+                cut = replace(element, half=(replace(tube, length=tube.length + error),))
+                elements = (*beam.elements[:number], cut, *beam.elements[number + 1 :])
+                found.append(replace(beam, elements=elements))
+        return tuple(found)
 
 
 def scaled(beam: Beam, factors: Floats) -> Beam:
@@ -196,12 +226,16 @@ def bent_problem(*, beam: Beam, wish: Wish) -> BentProblem:
     frozen = [number in wish.keep_lengths for number in range(count)]
     held = bool(wish.keep_positions)
     frozen += [held or one_place, held or rigid]
-    if count == 1:
+    # Points on spreaders that several beams share stay where all of them meet.
+    if count == 1 or beam.carrier is not None or beam.carried:
         frozen[-2:] = [True, True]
     return BentProblem(
         beam=ordered,
         targets=wish.targets,
         frozen=tuple(frozen),
+        length_error=wish.length_error,
+        boom_limit=math.inf if wish.boom_limit is None else wish.boom_limit,
+        width_limit=math.inf if wish.longest_element is None else wish.longest_element,
         frequencies=np.unique(
             np.append(np.linspace(*beam.band, _FREQUENCIES), beam.design_frequency)
         ),
@@ -229,6 +263,9 @@ def _refuse(beam: Beam, wish: Wish, count: int) -> None:
         "mass": wish.most_mass,
         "cost": wish.most_cost,
         "stock": wish.stock or None,
+        "closest": wish.closest,
+        "even_spacing": wish.even or None,
+        "equal_directors": wish.even_directors or None,
     }
     asked = [name for name, value in unknown.items() if value is not None]
     if asked:
