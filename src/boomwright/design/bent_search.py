@@ -80,18 +80,31 @@ class BentProblem:
         if not (can_be_built(beam) and self._fits(beam)):
             return _IMPOSSIBLE - 1000.0 * outside, math.inf, None
         try:
-            every = [
-                band_figures(
-                    beam=cut, targets=self.targets, frequencies=self.frequencies, prepare=prepare
-                )
-                for cut in (beam, *self._miscut(beam))
-            ]
+            every = [self.figures(cut, prepare) for cut in (beam, *self._miscut(beam))]
         except BoomwrightError:
             return _IMPOSSIBLE - 1000.0 * outside, math.inf, None
         found = [judged(figures, self.targets, beam) for figures in every]
         breach = max(breach for _, breach in found)
         score = min(worth - _PRICE * breach for worth, breach in found)
         return score - 1000.0 * outside, breach, every[0]
+
+    def figures(self, beam: Beam, prepare: Preparer) -> BandFigures:
+        """Figures over the band, with the ratio that the line sees, the field's part included."""
+        figures = band_figures(
+            beam=beam, targets=self.targets, frequencies=self.frequencies, prepare=prepare
+        )
+        fed = self.targets.fed
+        if fed is None:
+            return figures
+        at = int(np.abs(figures.frequencies - self.beam.design_frequency).argmin())
+        share = np.abs(
+            fed.reflection(
+                impedance=figures.impedance[None],
+                at_design=figures.impedance[at : at + 1],
+                ratio=figures.frequencies / figures.frequencies[at],
+            )[0]
+        )
+        return replace(figures, swr=(1.0 + share) / np.maximum(1.0 - share, 1e-6))
 
     def _fits(self, beam: Beam) -> bool:
         """Whether it keeps to the limits on boom and width."""
@@ -103,14 +116,24 @@ class BentProblem:
         """The beam with each wire in turn cut long and short by the error to be borne."""
         if not self.length_error:
             return ()
-        found = []
-        for number, element in enumerate(beam.elements):
-            for error in (self.length_error, -self.length_error):
-                (tube,) = element.half
-                cut = replace(element, half=(replace(tube, length=tube.length + error),))
-                elements = (*beam.elements[:number], cut, *beam.elements[number + 1 :])
-                found.append(replace(beam, elements=elements))
-        return tuple(found)
+        each = self.length_error * np.eye(len(beam.elements))
+        return tuple(miscut(beam, errors) for errors in (*each, *-each))
+
+
+def miscut(beam: Beam, errors: Floats) -> Beam:
+    """Change the half length of each wire.
+
+    Args:
+        errors: added to each [m] (n_elements,)
+    """
+    elements = tuple(
+        replace(
+            element,
+            half=tuple(replace(tube, length=tube.length + float(error)) for tube in element.half),
+        )
+        for element, error in zip(beam.elements, errors, strict=True)
+    )
+    return replace(beam, elements=elements)
 
 
 def scaled(beam: Beam, factors: Floats) -> Beam:
@@ -236,10 +259,13 @@ def bent_problem(*, beam: Beam, wish: Wish) -> BentProblem:
         length_error=wish.length_error,
         boom_limit=math.inf if wish.boom_limit is None else wish.boom_limit,
         width_limit=math.inf if wish.longest_element is None else wish.longest_element,
-        frequencies=np.unique(
-            np.append(np.linspace(*beam.band, _FREQUENCIES), beam.design_frequency)
-        ),
+        frequencies=bent_frequencies(beam),
     )
+
+
+def bent_frequencies(beam: Beam) -> Floats:
+    """Frequencies at which designs are computed while searching [Hz] (f,)."""
+    return np.unique(np.append(np.linspace(*beam.band, _FREQUENCIES), beam.design_frequency))
 
 
 def _refuse(beam: Beam, wish: Wish, count: int) -> None:

@@ -209,9 +209,14 @@ def _settle(search: Search, beam: Beam, asked: _Asked) -> SettledMatch | None:
     """Solve the match of the beam found, and search again where the field says otherwise.
 
     Returns:
-        None where the wish has no match in place, or keeps the length that a match would change
+        None where the wish has no match in place, or keeps the length that a match would change,
+        and for wire with corners, whose search sees the field
     """
-    if search.wish.targets.fed is None or beam.driven_index in search.wish.keep_lengths:
+    if (
+        beam.bent
+        or search.wish.targets.fed is None
+        or beam.driven_index in search.wish.keep_lengths
+    ):
         return None
     go_on = partial(asked.go_on, "match in the field")
     return settle_match(plan=search.plan, wish=search.wish, beam=beam, go_on=go_on)

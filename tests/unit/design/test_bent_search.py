@@ -8,12 +8,21 @@ import numpy as np
 import pytest
 
 from bent_plans import SPREADER, hexagon, loop, vee
-from boomwright.design import Targets, Wish, WishError, bent_search, improve_beam
-from boomwright.design.bent_search import bent_problem, can_be_built, scaled
+from boomwright.design import (
+    Targets,
+    Wish,
+    WishError,
+    bent_search,
+    improve_beam,
+    tolerance_of,
+)
+from boomwright.design.bent_search import bent_problem, can_be_built, miscut, scaled
 from boomwright.plan import read_plan
 from boomwright.plan.shapes import shape_plan
 from boomwright.solver import remembering
+from boomwright.study.as_measured import measure_beam
 from boomwright.study.found_beam import put_found_beam
+from boomwright.study.improve import wished_search
 
 WISH = Wish(targets=Targets(rear_weight=0.1, most_swr=2.0))
 
@@ -162,3 +171,34 @@ def test_what_shares_spreaders_moves_its_wires_only():
     plan = read_plan(shape_plan("hexagon", band="20 m", further=("15 m",)))
     for beam in plan.beams:
         assert bent_problem(beam=beam, wish=WISH).frozen == (False, False, True, True)
+
+
+def test_the_search_sees_the_match_that_will_be_measured():
+    """A loop behind its quarter-wave line, over the ground of the plan."""
+    plan = read_plan(shape_plan("square-loop", band="20 m"))
+    (beam,) = plan.beams
+    problem = bent_problem(beam=beam, wish=wished_search(plan).wish)
+    seen = problem.figures(beam, remembering())
+    measured = measure_beam(plan, beam)
+    assert seen.swr == pytest.approx(
+        np.interp(seen.frequencies, measured.frequency, measured.match_swr), abs=0.02
+    )
+    # The line stays as it is: a loop cut for another resistance is seen as worse.
+    longer = problem.built(np.array([0.05, 0.0, 0.0]))
+    assert problem.figures(longer, remembering()).worst[3] > 1.5 * seen.worst[3]
+
+
+def test_a_tolerance_of_wire_is_that_of_wires_cut_long_and_short():
+    beam = beam_of(vee(length=10.24))
+    targets = Targets(most_swr=2.0)
+    found = tolerance_of(beam=beam, targets=targets)
+    (cutting,) = found.spreads
+    assert cutting.swr[1] > 0.0
+    problem, keep = bent_problem(beam=beam, wish=Wish(targets=targets)), remembering()
+    for share, within in ((0.9, True), (1.3, False)):
+        ratios = [
+            problem.figures(miscut(beam, np.array([sign * share * found.cut_within])), keep)
+            for sign in (-1.0, 1.0)
+        ]
+        most = max(figures.worst[3] for figures in ratios)
+        assert (most <= found.nominal[2] + found.allowance.swr) == within
