@@ -52,24 +52,51 @@ def _tubes(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]
 
 
 def _bent_wire(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]:
-    """The wire from above with a grip along it, and a mark at each point of its frame."""
+    """The wire from above with a grip along it."""
     outline = element.outline
     way = path_data([frame.x(x) for x, _, _ in outline], [frame.y(y) for _, y, _ in outline])
     colour = palette.accent if element.role == "driven" else palette.ink
-    corners = {point.place: point.name for point in element.path if point.name}
-    marks = [
-        tag("circle", cx=frame.x(x), cy=frame.y(side * y), r=3.0, fill=palette.paper,
-            stroke=palette.ink, stroke_width="0.8", data_point=corners[x, y, z])
-        for x, y, z in element.corners
-        if (x, y, z) in corners
-        for side in ((1.0, -1.0) if y else (1.0,))
-    ]  # fmt: skip
     return [
         tag("path", d=way, fill="none", pointer_events="stroke", stroke="none",
             stroke_width="14", data_part="grip"),
         tag("path", d=way, fill="none", stroke=colour, stroke_width="2",
             stroke_linejoin="round"),
-        *marks,
+    ]  # fmt: skip
+
+
+def _spreaders(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+    """Poles from the hub to the points of a frame, its own or that of the beam that carries it."""
+    holder = beam.carrier or beam
+    held = holder.frame
+    if held is None or held.spreader is None:
+        return []
+    made = [
+        line(frame.x(root[0]), frame.y(0.0), frame.x(point.place[0]),
+             frame.y(side * point.place[1]), stroke=palette.quiet, stroke_width="1.4",
+             data_part="spreader")
+        for point in held.points
+        if point.name in held.spreader.to
+        for root in (held.root(point),)
+        for side in ((1.0, -1.0) if point.place[1] else (1.0,))
+    ]  # fmt: skip
+    if held.hub is not None:
+        made.append(
+            tag("circle", cx=frame.x(held.hub), cy=frame.y(0.0), r=7.0, fill=palette.paper,
+                stroke=palette.ink, stroke_width="1.0", data_part="hub")
+        )  # fmt: skip
+    return made
+
+
+def _frame_points(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+    """Points of the frame as the plan places them; the page lets a hand take hold of them."""
+    points = () if beam.frame is None else beam.frame.points
+    return [
+        tag("circle", cx=frame.x(x), cy=frame.y(side * y), r=3.0, fill=palette.paper,
+            stroke=palette.ink, stroke_width="0.8", data_corner=index, data_point=point.name,
+            data_x=number(x, decimals=6), data_y=number(y, decimals=6))
+        for index, point in enumerate(points)
+        for x, y, _ in (point.place,)
+        for side in ((1.0, -1.0) if y else (1.0,))
     ]  # fmt: skip
 
 
@@ -118,8 +145,17 @@ def _element_group(
         data_label=label,
         data_place=number(element.position, decimals=6),
         data_half_length=number(half, decimals=6),
+        data_tip=_tip(element) if element.bent else None,
         data_feed_gap=number(beam.feed.gap, decimals=6) if driven else None,
     )
+
+
+def _tip(element: Element) -> str:
+    """Tip of a wire and the way it points there, seen from above: x, y, x, y."""
+    (x1, y1, _), (x2, y2, _) = element.corners[-2:]
+    size = math.hypot(x2 - x1, y2 - y1)
+    way = (0.0, 0.0) if size == 0.0 else ((x2 - x1) / size, (y2 - y1) / size)
+    return " ".join(number(value, decimals=6) for value in (x2, y2, *way))
 
 
 def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
@@ -281,6 +317,7 @@ def plan_view(
     labels = element_labels(beam)
     body = _boom(beam=beam, frame=frame, palette=palette)
     body += _wires(beam=beam, frame=frame, palette=palette)
+    body += _spreaders(beam=beam, frame=frame, palette=palette)
     body += _radials(beam=beam, frame=frame, palette=palette)
     body += _role_labels(beam=beam, frame=frame, palette=palette)
     lengths = _length_marks(beam=beam, frame=frame, palette=palette, system=system)
@@ -301,6 +338,7 @@ def plan_view(
                        system=system)
         for i in range(len(labels))
     ]  # fmt: skip
+    body += _frame_points(beam=beam, frame=frame, palette=palette)
     if len(labels) > 1:
         body += _mid_boom(beam=beam, frame=frame, palette=palette)
     return document(
