@@ -24,7 +24,7 @@ from starlette.routing import BaseRoute, Route, WebSocketRoute
 from starlette.types import Receive, Scope, Send
 from starlette.websockets import WebSocket
 
-from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.base import BoomwrightError, PlanError, UnitSystem
 from boomwright.plan import written_system
 from boomwright.report.glossary import GLOSSARY, explained
 from boomwright.web.autosave import WATCH
@@ -34,7 +34,7 @@ from boomwright.web.downloads import FILES, Downloads, FileKind, file_name
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, UPLOAD_TIME, Guard
 from boomwright.web.live import LiveWindow
-from boomwright.web.measuring import name_sweep, read_role, refuse_role
+from boomwright.web.measuring import TYPED, read_role, refuse_role, sweep_offer, take_offer
 from boomwright.web.mending import mended
 from boomwright.web.password import PasswordCheck
 from boomwright.web.service import PlanDesk
@@ -207,12 +207,18 @@ class _Pages:
         except TimeoutError:
             raise HTTPException(408, "the file did not come in time") from None
         name = request.query_params.get("name", "")
+        typed = {key: request.query_params.get(key, "")[:64] for key in TYPED}
+        # What the plan refuses is said before a file is written.
+        offer, said = await self.crew.quick(
+            sweep_offer, desk, name, role=role, beam=beam, typed=typed
+        )
         try:
             text = await self.crew.long(library.keep_sweep, name, bytes(content))
         except OSError as error:
             reason = error.strerror or type(error).__name__
             raise HTTPException(507, f"the file could not be written: {reason}") from None
-        said = await self.crew.quick(name_sweep, desk, name, role=role, beam=beam)
+        if offer is not None:
+            await self.crew.quick(take_offer, desk, offer)
         self.windows.repaint()
         self.plans.autosave.touch()
         return _json_response({"text": text, "said": said}, status=200)
@@ -292,6 +298,9 @@ class _Pages:
             422: "correct what is named, then ask again",
             503: "the plan on the desk is kept, and the other sheets answer",
         }.get(status, "the plan on the desk is kept; reload the page, and report this if it stays")
+        if isinstance(error, PlanError) and error.faults:
+            first = error.faults[0]
+            message, remedy = f"{first.path}: {first.message}", first.remedy
         return self.fault(request.scope, status=status, message=message, remedy=remedy, allow={})
 
     @asynccontextmanager

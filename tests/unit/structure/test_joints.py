@@ -9,7 +9,8 @@ from station_example import BEAM, BOOM, GUYED
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import structure_inputs
-from boomwright.structure import MountedBeam, TubeJoint, TubeShape, joint_stress
+from boomwright.structure import MountedBeam, TubeJoint, TubeShape
+from boomwright.structure.beam.joints import joint_stress
 from fakes.told import check_structure
 
 GRAVITY = 9.80665  # {nist-sp-811}

@@ -10,21 +10,17 @@ from station_example import GUYED, ON_PIPE, RATING, STANDING
 
 from boomwright.structure import (
     BaseReactions,
-    BasisMixError,
     EnWind,
     IceBasis,
     StatedWind,
-    StructureInputError,
     TowerRating,
     partial_factors,
-    rated_area,
-    rated_pressure,
-    service_wind,
-    velocity_pressure,
 )
 from boomwright.structure.checks.findings import site_loads
-from boomwright.structure.support.tower_rating import AreaAtHeight
+from boomwright.structure.faults import BasisMixError, StructureInputError
+from boomwright.structure.support.tower_rating import AreaAtHeight, rated_area, rated_pressure
 from boomwright.structure.weather.gust import GustResponse
+from boomwright.structure.weather.wind import service_wind, velocity_pressure
 from fakes.told import check_structure, told
 
 EUROPE = EnWind(basic_speed=24.0, terrain="II", orography=1.0, code="BS EN 1991-1-4")

@@ -10,15 +10,8 @@ import pytest
 from station_example import ALLOY, BEAM, BOOM, GUYED, ON_PIPE
 
 from boomwright.parts import Element, TubeSection, Wire
-from boomwright.structure import (
-    Boom,
-    BoomTie,
-    IceBasis,
-    MountedBeam,
-    RingMount,
-    Rotator,
-    StructureInputError,
-)
+from boomwright.structure import Boom, BoomTie, IceBasis, MountedBeam, RingMount, Rotator
+from boomwright.structure.faults import StructureInputError
 from fakes.told import check_structure
 
 #: three elements for 15 m, half elements of 3.5 m, boom of 5 m clamped in its middle

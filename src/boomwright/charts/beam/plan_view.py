@@ -66,16 +66,17 @@ def _bent_wire(*, element: Element, frame: PlanFrame, palette: Palette) -> list[
 
 def _spreaders(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
     """Poles from the hub to the points of a frame, its own or that of the beam that carries it."""
-    holder = beam.carrier or beam
-    held = holder.frame
-    if held is None or held.spreader is None:
+    own, held = beam.frame, (beam.carrier or beam).frame
+    if own is None or held is None or held.spreader is None:
         return []
+    # Of another beam's spreaders only what reaches to the points of this one is in the picture.
+    held_points = [p for p in held.points if p.name in held.spreader.to]
+    ends = held_points if held is own else [p for p in own.points if p.place[1] > 0.0]
     made = [
         line(frame.x(root[0]), frame.y(0.0), frame.x(point.place[0]),
              frame.y(side * point.place[1]), stroke=palette.quiet, stroke_width="1.4",
              data_part="spreader")
-        for point in held.points
-        if point.name in held.spreader.to
+        for point in ends
         for root in (held.root(point),)
         for side in ((1.0, -1.0) if point.place[1] else (1.0,))
     ]  # fmt: skip
@@ -246,15 +247,23 @@ def _length_marks(
     return made
 
 
+def _on_hub(beam: Beam) -> bool:
+    """Whether spreaders on a hub take the place of a boom."""
+    return beam.frame is not None and beam.frame.hub is not None
+
+
 def _boom(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
     places = [element.position for element in beam.elements]
     left, right = frame.x(min(places)), frame.x(max(places))
     y = frame.origin_y
     degrees = round(math.degrees(beam.heading)) % 360
     start = right + 26.0
-    return [
+    bar = [
         tag("rect", x=left - 9.0, y=y - 2.5, width=right - left + 18.0, height=5.0,
             fill=palette.paper, stroke=palette.ink, stroke_width="0.9", data_part="boom"),
+    ]  # fmt: skip
+    return [
+        *([] if _on_hub(beam) else bar),
         line(start, y, start + 24.0, y, stroke=palette.accent, stroke_width="1.6"),
         arrow_head(start + 31.0, y, angle=0.0, fill=palette.accent, size=9.0),
         text(start + 36.0, y - 6.0, "heading", fill=palette.ink, size=10.0),
@@ -302,7 +311,6 @@ def plan_view(
     Args:
         beam: the beam, at least one element
         title: title of the picture, made from the beam's name when empty
-        system: ``metric`` or ``us`` lengths
         width: width of the picture [user units]
         drawing_height: most height the elements themselves may take [user units]
         stamp: what stands against building from it; empty when nothing does
@@ -339,7 +347,7 @@ def plan_view(
         for i in range(len(labels))
     ]  # fmt: skip
     body += _frame_points(beam=beam, frame=frame, palette=palette)
-    if len(labels) > 1:
+    if len(labels) > 1 and not _on_hub(beam):
         body += _mid_boom(beam=beam, frame=frame, palette=palette)
     return document(
         kind="plan-view",

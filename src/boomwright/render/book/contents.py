@@ -237,7 +237,6 @@ def book_contents(
 
     Args:
         readings: readings of the beams the book is about, in the order wanted (n_beams,)
-        system: unit system shown first
         issued: date or issue mark for the title page, or empty
         sources: the references the figures rest on, full text by key; all are listed
         citations: what subjects and chapters cite; their numbers come first

@@ -87,10 +87,6 @@ def print_notices(console: Console, notices: Iterable[Notice], *, system: UnitSy
 def span_text(length: float, *, system: UnitSystem) -> str:
     """Write a boom length or a height.
 
-    Args:
-        length: [m]
-        system: ``metric`` or ``us``
-
     Returns:
         metres to the centimetre, or feet and inches [m or ft and in]
     """
@@ -99,9 +95,6 @@ def span_text(length: float, *, system: UnitSystem) -> str:
 
 def megahertz(frequency: float) -> str:
     """Write a frequency in megahertz.
-
-    Args:
-        frequency: [Hz]
 
     Returns:
         at least three decimals, more where they say something [MHz]
@@ -126,35 +119,3 @@ def fixed(value: float, *, decimals: int) -> str:
         return "no limit" if value > 0 else "none"
     text = f"{value:.{decimals}f}"
     return text[1:] if float(text) == 0.0 and text.startswith("-") else text
-
-
-def banded(value: float, *, error: float, decimals: int) -> str:
-    """Write a figure with its error band, which is rounded up and never to nothing [same unit].
-
-    Args:
-        value: the figure [any unit]
-        error: half width of its band [same unit]
-    """
-    if not (math.isfinite(value) and math.isfinite(error)):
-        return fixed(value, decimals=decimals)
-    step = 10.0**-decimals
-    shown = max(math.ceil(error / step - 1e-9), 1) * step
-    return f"{fixed(value, decimals=decimals)} ±{shown:.{decimals}f}"
-
-
-def impedance_text(impedance: complex, *, error: float | None = None) -> str:
-    """Write an impedance in rectangular form.
-
-    Args:
-        impedance: [ohm]
-        error: half width of its band as a modulus; None to leave it out [ohm]
-
-    Returns:
-        for instance ``28.1 - j3.2 ±0.2`` [ohm]
-    """
-    sign = "-" if impedance.imag < 0 else "+"
-    real = fixed(impedance.real, decimals=1)
-    text = f"{real} {sign} j{fixed(abs(impedance.imag), decimals=1)}"
-    if error is None or not math.isfinite(error):
-        return text
-    return f"{text} {banded(0.0, error=error, decimals=1).removeprefix('0.0 ')}"

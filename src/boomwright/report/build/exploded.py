@@ -59,7 +59,6 @@ def exploded_drawing(
     Args:
         parts: parts of the beam, from its assembly
         number: number of the driven element, counted from the rear
-        system: unit system of its lengths
 
     Returns:
         the view; None while nothing of it has a place

@@ -33,7 +33,6 @@ def feed_drawing(
     Args:
         parts: parts of the beam, from its assembly
         element: its driven element as it is cut
-        system: unit system shown
 
     Returns:
         to true scale, from above; None when nothing is fed there, or the plan lacks its rods

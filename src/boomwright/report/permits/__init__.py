@@ -21,8 +21,6 @@ from boomwright.plan.model_support import GuyPlan
 from boomwright.report.model import Fact, Picture, Report, Table, column, drawing
 from boomwright.study.permits import PermitCheck
 
-__all__ = ["findings_table", "permits_report", "surface_table"]
-
 #: verdicts, gravest first, each with what a list of such findings is headed
 _VERDICTS: Final[dict[Verdict, str]] = {
     "exceeded": "Exceeded",

@@ -40,53 +40,17 @@ class BeamWind:
     #: force over velocity pressure, normal-component rule [m^2] (n_angles,)
     drag_area: NDArray[np.float64]
     along_boom: NDArray[np.float64]  #: its part along the boom [m^2] (n_angles,)
-    across_boom: NDArray[np.float64]  #: its part across the boom [m^2] (n_angles,)
     older_drag_area: NDArray[np.float64]  #: the same by adding projected areas [m^2] (n_angles,)
     elements: AreaConventions  #: elements alone, wind along the boom [m^2]
     boom: AreaConventions  #: boom alone, wind across it [m^2]
     worst: AreaConventions  #: largest area by the normal-component rule [m^2]
     worst_angle_deg: float  #: direction of that [deg]
-    least_drag_area: float  #: smallest drag area [m^2]
     older_worst: AreaConventions  #: largest area by the older rule [m^2]
     older_worst_angle_deg: float  #: direction of that, in the first quarter [deg]
 
     def __post_init__(self) -> None:
-        for name in ("angles_deg", "drag_area", "along_boom", "across_boom", "older_drag_area"):
+        for name in ("angles_deg", "drag_area", "along_boom", "older_drag_area"):
             object.__setattr__(self, name, read_only(getattr(self, name)))
-
-
-def normal_component_area(
-    *, element_area: float, boom_area: float, angle: float
-) -> tuple[float, float, float]:
-    """Area along, across and in all by the normal-component rule {hoerner-crossflow}.
-
-    Args:
-        element_area: area of the elements, wind along the boom [m^2]
-        boom_area: area of the boom, wind across it [m^2]
-        angle: wind from the boom axis [rad]
-
-    Returns:
-        along the boom, across the boom, resultant [m^2] (3,)
-    """
-    along = element_area * float(np.cos(angle) * abs(np.cos(angle)))
-    across = boom_area * float(np.sin(angle) * abs(np.sin(angle)))
-    return along, across, float(np.hypot(along, across))
-
-
-def least_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
-    """Smallest resultant and its direction, Ae Ab / sqrt(Ae^2 + Ab^2) at atan(Ae / Ab).
-
-    Args:
-        element_area: area of the elements, wind along the boom [m^2]
-        boom_area: area of the boom, wind across it [m^2]
-
-    Returns:
-        area [m^2] and angle from the boom [rad] (2,)
-    """
-    both = float(np.hypot(element_area, boom_area))
-    if both == 0.0:
-        return 0.0, 0.0
-    return element_area * boom_area / both, atan2(element_area, boom_area)
 
 
 def older_worst_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
@@ -188,13 +152,11 @@ def beam_wind(
         angles_deg=SCAN_DEG,
         drag_area=total,
         along_boom=along,
-        across_boom=across,
         older_drag_area=older,
         elements=area_conventions(projected=element_area),
         boom=area_conventions(projected=boom_area),
         worst=area_conventions(projected=float(total[worst]) / ROUND_DRAG),
         worst_angle_deg=float(SCAN_DEG[worst]),
-        least_drag_area=float(np.min(total)),
         older_worst=area_conventions(projected=older_peak + extra_drag_area / ROUND_DRAG),
         older_worst_angle_deg=degrees(older_angle),
     )
