@@ -28,10 +28,10 @@ _GROUP = "frame"
 def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     """List wire with corners and what holds it, as placed from the rear end of the boom."""
     beam = frame.beam
-    if not beam.bent:
-        return ()
     labels = dict(zip(map(id, beam.elements), beam.element_labels, strict=True))
-    found: list[Part] = []
+    found = _phasing_lines(frame, labels)
+    if not beam.bent:
+        return tuple(found)
     for number, element in enumerate(frame.order, start=1):
         if element.bent:
             found += _wires(frame, element, number, labels[id(element)])
@@ -39,6 +39,22 @@ def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     if beam.frame is not None:
         found += _poles(frame, beam.frame)
     return tuple(found)
+
+
+def _phasing_lines(frame: BeamFrame, labels: dict[int, str]) -> list[Part]:
+    """Lines from several driven elements to where they are fed."""
+    return [
+        Part(
+            mark=f"{number}.P", name=f"{labels[id(element)]}, phasing line", role="phasing line",
+            carrier=frame.beam.name, group=element_group(number), form="bought",
+            material="as bought", mass=0.0, known="assumed",
+            basis="its maker knows its weight, and something else carries it",
+            price_key=f"coaxial line {element.phasing_line.impedance:g} ohm",
+            quantity=element.phasing_line.length, unit="m",
+        )
+        for number, element in enumerate(frame.order, start=1)
+        if element.phasing_line is not None
+    ]  # fmt: skip
 
 
 def corner_marks(element: Element) -> tuple[tuple[str, float], ...]:
