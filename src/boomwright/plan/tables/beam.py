@@ -88,8 +88,8 @@ def _check_phasing(elements: list[Values], driven: list[int], values: Values, at
         message = f"element[{first}] is driven too, and this one has no phasing line"
         at.child("element", index, "role").fault(
             message,
-            remedy='make it "reflector" or "director", or add phasing_line = { impedance = '
-            '"75 ohm", length = "3.4 m" } to each driven element',
+            remedy='keep one "driven", make the others "reflector" or "director", or give each '
+            'phasing_line = { impedance = "75 ohm", length = "3.4 m" }',
         )
     kind = (values.get("feed") or {}).get("kind")
     if len(driven) > 1 and kind is not None and kind not in BENT_FEEDS:
