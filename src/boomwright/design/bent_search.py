@@ -18,6 +18,7 @@ from scipy.optimize import minimize
 
 from boomwright.base import BoomwrightError
 from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.minimax import KEPT
 from boomwright.design.search import OnProgress, Progress
 from boomwright.design.search_state import ClimbedStart, SearchState, taken_up
 from boomwright.design.space import WishError
@@ -77,7 +78,7 @@ class BentProblem:
         """
         outside = float(np.maximum(np.abs(free) - _RANGE, 0.0).sum())
         beam = self.built(np.clip(free, -_RANGE, _RANGE))
-        if not (can_be_built(beam) and self._fits(beam)):
+        if not (can_be_built(beam) and self.fits(beam)):
             return _IMPOSSIBLE - 1000.0 * outside, math.inf, None
         try:
             every = [self.figures(cut, prepare) for cut in (beam, *self._miscut(beam))]
@@ -106,7 +107,7 @@ class BentProblem:
         )
         return replace(figures, swr=(1.0 + share) / np.maximum(1.0 - share, 1e-6))
 
-    def _fits(self, beam: Beam) -> bool:
+    def fits(self, beam: Beam) -> bool:
         """Whether it keeps to the limits on boom and width."""
         wide = max(2.0 * element.reach for element in beam.elements)
         within = beam.boom_length <= self.boom_limit + _PLAY
@@ -397,7 +398,39 @@ def search_bent(
     return replace(now, finished=True)
 
 
-def rounded(beam: Beam, places: float) -> Beam:
+def on_bent_grid(
+    *, problem: BentProblem, free: Floats, places: float, prepare: Preparer
+) -> tuple[Beam, BandFigures]:
+    """Cut a design to the grid; where that breaks a limit, try lengths a step to either side.
+
+    Args:
+        free: logarithms of the factors (m,)
+        places: step of the grid [m]
+    """
+
+    def cut(at: Floats) -> tuple[tuple[float, float], Beam, BandFigures]:
+        beam = _rounded(problem.built(at), places)
+        figures = band_figures(beam=beam, targets=problem.targets, prepare=prepare)
+        # The field's part of a match is known at the frequencies of the search only.
+        seen = figures if problem.targets.fed is None else problem.figures(beam, prepare)
+        worth, breach = judged(seen, problem.targets, beam)
+        fits = can_be_built(beam) and problem.fits(beam)
+        return (breach if fits else math.inf, -worth), beam, figures
+
+    best, at = cut(free), free
+    for number, element in enumerate(problem.beam.elements):
+        for way in (places, -places):
+            if best[0][0] <= KEPT or problem.frozen[number]:
+                break
+            moved = at.copy()
+            moved[number] += way / element.half_length
+            found = cut(moved)
+            if found[0] < best[0]:
+                best, at = found, moved
+    return best[1], best[2]
+
+
+def _rounded(beam: Beam, places: float) -> Beam:
     """Round lengths and points to whole multiples of a step.
 
     Args:

@@ -16,7 +16,7 @@ from boomwright.design import (
     improve_beam,
     tolerance_of,
 )
-from boomwright.design.bent_search import bent_problem, can_be_built, miscut, scaled
+from boomwright.design.bent_search import bent_problem, can_be_built, miscut, on_bent_grid, scaled
 from boomwright.plan import read_plan
 from boomwright.plan.shapes import shape_plan
 from boomwright.solver import remembering
@@ -202,3 +202,20 @@ def test_a_tolerance_of_wire_is_that_of_wires_cut_long_and_short():
         ]
         most = max(figures.worst[3] for figures in ratios)
         assert (most <= found.nominal[2] + found.allowance.swr) == within
+
+
+def test_lengths_of_wire_are_searched_on_the_grid_too():
+    targets = Targets(rear_weight=0.1, most_swr=1.7)
+    problem = bent_problem(
+        beam=beam_of(hexagon(spreader=SPREADER)), wish=Wish(targets=Targets(rear_weight=0.1))
+    )
+    prepare, places, given = remembering(), 0.08, np.zeros(len(problem.frozen))
+    # With nothing to keep the lengths are those rounded.
+    _, plain = on_bent_grid(problem=problem, free=given, places=places, prepare=prepare)
+    beam, figures = on_bent_grid(
+        problem=replace(problem, targets=targets), free=given, places=places, prepare=prepare
+    )
+    assert plain.worst[3] > 1.75
+    assert figures.worst[3] <= 1.7
+    for element in beam.elements:
+        assert element.half_length / places == pytest.approx(round(element.half_length / places))
