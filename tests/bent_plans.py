@@ -100,6 +100,7 @@ HELD = """\
 SPREADER = """\
   hub = "0 m"
   hub_mass = "1.5 kg"
+  post = ["40 mm", "0.4 m", "3 mm"]
   pull = "15 N"
     [beam.frame.spreader]
     to = ["front", "side", "rear"]

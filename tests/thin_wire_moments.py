@@ -51,10 +51,11 @@ def _potential(spots, ends, radius, wavenumber, coat=0.0):
     return np.where(own, static[None, :], total)
 
 
-def solve(wires, *, radius, frequency, fed, longest, coat=0.0):
+def solve(wires, *, radius, frequency, fed, longest, coat=0.0, also=()):
     """Impedance, and forward and backward gain along x [dBi], of open polygons of wire.
 
-    ``fed`` is the wire number and the corner point at which it is fed. ``coat`` is
+    ``fed`` is the wire number and the corner point at which it is fed, ``also`` are further ones on
+    the same two terminals. ``coat`` is
     (1 - 1/permittivity) ln(outer/inner radius) of a dielectric layer, which lowers the potential of
     the charges under it (J. H. Richmond, E. H. Newman, Radio Science 11, 1976, from memory).
     """
@@ -85,17 +86,18 @@ def solve(wires, *, radius, frequency, fed, longest, coat=0.0):
             electric = electric + here * there * _potential(spots, ends, radius, wavenumber, coat)
     angular = 2.0 * np.pi * frequency
     matrix = 1j * angular * MU * magnetic + electric / (1j * angular * EPSILON)
-    offset = sum(len(line) - 2 for line in nodes[: fed[0]])
-    spot = np.asarray(wires[fed[0]][fed[1]], float)
-    own = slice(offset, offset + len(nodes[fed[0]]) - 2)
-    port = offset + int(np.argmin(np.linalg.norm(corner[own] - spot, axis=1)))
     voltage = np.zeros(len(corner), dtype=complex)
-    voltage[port] = 1.0
+    for number, point in (fed, *also):
+        offset = sum(len(line) - 2 for line in nodes[:number])
+        spot = np.asarray(wires[number][point], float)
+        own = slice(offset, offset + len(nodes[number]) - 2)
+        voltage[offset + int(np.argmin(np.linalg.norm(corner[own] - spot, axis=1)))] = 1.0
     current = np.linalg.solve(matrix, voltage)
+    taken = voltage @ current
     gains = []
     for sign in (1.0, -1.0):
         moment = ((current * np.exp(1j * wavenumber * sign * corner[:, 0])) @ vector)[1:]
         density = (wavenumber * MU * LIGHT / (4.0 * np.pi)) ** 2 * (np.abs(moment) ** 2).sum()
-        power = 0.5 * current[port].real
+        power = 0.5 * taken.real
         gains.append(10.0 * np.log10(4.0 * np.pi * density / (2.0 * MU * LIGHT) / power))
-    return 1.0 / current[port], gains[0], gains[1]
+    return 1.0 / taken, gains[0], gains[1]

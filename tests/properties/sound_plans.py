@@ -372,7 +372,8 @@ def tube_on_a_house(rng: random.Random) -> Table:
 
 def first_plan(shape: str, band: str = "20 m", height: float | None = None) -> Table:
     """A first plan of wire with wind, as its owner gets it."""
-    plan: Table = tomllib.loads(shape_plan(shape, band=band, height=height))
+    further = ("15 m",) if shape == "two-band-dipole" else ()
+    plan: Table = tomllib.loads(shape_plan(shape, band=band, further=further, height=height))
     plan["site"] |= {
         "position": _EMPTY["US"][0], "wind": "40 m/s", "ice": "0 mm",
         "wind_basis": {
@@ -406,9 +407,13 @@ def wire_on_a_tube(rng: random.Random, shape: str = "") -> Table:
     return plan
 
 
-#: shapes that a sound plan may have: a square loop alone crosses its pole, and wire that stands on
-#: the ground has no support to be raised on
-_WIRE_SHAPES = tuple(shape for shape in SHAPES if shape not in {"square-loop", "vertical"})
+#: shapes of one beam that a sound plan may have: a square loop crosses a tube in its middle, and
+#: wire that stands on the ground has no support to be raised on
+_WIRE_SHAPES = tuple(
+    shape
+    for shape in SHAPES
+    if shape not in {"square-loop", "two-band-dipole", "vertical", "two-verticals"}
+)
 #: ways to build a sound plan
 KINDS = (
     standing_tower, crank_up, guyed_lattice, tilting_tube, set_tube, tube_on_a_house,

@@ -7,6 +7,7 @@ import time
 
 import pytest
 
+from bent_plans import hexagon
 from fakes.browser import browsing, opened, served
 from fakes.desk import PLAN, fake_desk
 
@@ -306,3 +307,22 @@ def test_when_the_program_stops_the_page_says_so(context):
         assert not page.is_visible("#offline")
     page.wait_for_selector("#offline", state="visible")
     page.close()
+
+
+def test_a_corner_of_a_frame_drags_as_a_tip_does(context):
+    desk = fake_desk(hexagon(ground="medium dry"))
+    with served(desk) as url:
+        made, watch = opened(context, url)
+        place = desk.plan.beams[0].frame.points[0].place
+        drag(made, "[data-corner='0'][data-part='corner']", 12, -9)
+        wait_until(made, lambda: desk.plan.beams[0].frame.points[0].place != place)
+        at_rest(made, desk)
+        x, y, _ = desk.plan.beams[0].frame.points[0].place
+        assert x > place[0]
+        assert y > place[1]
+        assert desk.undo_label == "point front moved"
+        made.focus("[data-corner='0'][data-part='corner']")
+        made.keyboard.press("ArrowLeft")
+        wait_until(made, lambda: desk.plan.beams[0].frame.points[0].place[0] < x)
+        assert watch.said == []
+        made.close()

@@ -99,10 +99,33 @@ def test_new_plan_of_wire_is_in_order_and_trimmed(shell: Shell, tmp_path: Path, 
 
 
 @pytest.mark.parametrize(
+    ("shape", "bands"),
+    [
+        ("hexagon", ["20 m", "15 m", "10 m"]),
+        ("two-band-dipole", ["40 m", "20 m"]),
+        ("two-verticals", ["40 m"]),
+    ],
+)
+def test_new_plan_of_several_bands_or_driven_wires_is_in_order(
+    shell: Shell, tmp_path: Path, shape: str, bands: list[str]
+) -> None:
+    path = tmp_path / "wire.toml"
+    words = [word for band in bands for word in ("--band", band)]
+    made = shell("new", path, *words, "--shape", shape)
+    assert (made.status, made.err) == (0, "")
+    checked = shell("check", path)
+    assert checked.status == 0
+    assert "doubt" not in checked.out
+    assert all(band in checked.out for band in bands)
+
+
+@pytest.mark.parametrize(
     ("words", "said"),
     [
         (["--band", "20 m", "--shape", "hexagonal"], "hexagon"),
         (["--band", "21 m"], "->"),
+        (["--band", "20 m", "--band", "15 m"], "for one band"),
+        (["--band", "20 m", "--band", "15 m", "--shape", "dipole"], "not made for 2 bands"),
         (["--band", "20 m", "--boom", "6"], "boom: the unit is missing (6) ->"),
         (["--band", "20 m", "--boom", "1 m"], "too short"),
         (["--band", "20 m", "--ground", "bog"], "->"),

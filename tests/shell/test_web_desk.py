@@ -7,8 +7,10 @@ import time
 
 import pytest
 
+from bent_plans import hexagon
 from boomwright.base import PlanError
-from boomwright.web.edits import Act, Lengthen, Move, Raise, Write
+from boomwright.plan.shapes import shape_plan
+from boomwright.web.edits import Act, Corner, Lengthen, Move, Raise, Write
 from fakes.desk import PLAN, fake_desk
 
 
@@ -289,3 +291,30 @@ def test_what_is_in_conflict_is_kept_beside_the_file():
     desk.save()
     assert desk.session.drafts[-1] == desk.text
     assert "11 m" in desk.session.file
+
+
+def test_a_corner_moves_a_point_of_the_frame_and_the_wires_on_it():
+    desk = fake_desk(hexagon())
+    desk.apply(Corner(beam=0, point=0, x=2.9, y=1.7), gesture=0)
+    beam = desk.plan.beams[0]
+    assert beam.frame.points[0].place == pytest.approx((2.9, 1.7, 0.0))
+    assert {corner for each in beam.elements for corner in each.corners} >= {
+        beam.frame.points[0].place
+    }
+    assert desk.undo_label == "point front moved"
+    act(desk, "undo")
+    assert desk.text == hexagon()
+    with pytest.raises(PlanError):
+        desk.apply(Corner(beam=0, point=9, x=0.0, y=1.0), gesture=0)
+
+
+def test_the_middle_of_a_wire_takes_its_element_along():
+    desk = fake_desk(shape_plan("two-square-loops", band="20 m"))
+    number, point = next(
+        (number, point)
+        for number, point in enumerate(desk.plan.beams[0].frame.points)
+        if point.name == "front bottom"
+    )
+    desk.apply(Corner(beam=0, point=number, x=point.place[0] + 0.1, y=0.0), gesture=0)
+    driven = desk.plan.beams[0].elements[1]
+    assert driven.position == pytest.approx(point.place[0] + 0.1, abs=1e-3)

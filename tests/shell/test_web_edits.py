@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from boomwright.web.edits import (
     MESSAGE_LIMIT,
+    Corner,
     Lengthen,
     Message,
     MessageError,
@@ -30,6 +31,15 @@ def test_a_drag_is_read():
         message({"kind": "move", "beam": 0, "element": 2, "position": 5.25}, gesture=3)
     )
     assert found == Message(seq=1, gesture=3, edit=Move(beam=0, element=2, position=5.25))
+
+
+def test_a_corner_is_read_and_overtakes_itself():
+    edits = [{"kind": "corner", "beam": 0, "point": 2, "x": x, "y": 1.5} for x in (2.0, 2.1)]
+    first, second = (read_message(message(edit, gesture=3)) for edit in edits)
+    assert second.edit == Corner(beam=0, point=2, x=2.1, y=1.5)
+    assert coalesce([first], second) == [second]
+    with pytest.raises(MessageError, match="point"):
+        read_message(message({**edits[0], "point": -1}))
 
 
 @pytest.mark.parametrize(

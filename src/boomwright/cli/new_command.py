@@ -13,7 +13,13 @@ def new(
     plan: options.NewPlanFile,
     *,
     band: Annotated[
-        str, typer.Option("--band", "-b", metavar="BAND", help='Amateur band, such as "20 m".')
+        list[str],
+        typer.Option(
+            "--band",
+            "-b",
+            metavar="BAND",
+            help='Amateur band, such as "20 m"; repeat it for a shape that takes several.',
+        ),
     ],
     elements: Annotated[
         int, typer.Option("--elements", "-n", metavar="N", help="Number of elements.")
@@ -23,9 +29,9 @@ def new(
         typer.Option(
             "--shape",
             metavar="SHAPE",
-            help="A plan of wire: dipole, vee, inverted-vee, end-loaded-dipole, hexagon, "
-            "rectangle, square-loop, triangle-loop, two-square-loops, two-triangle-loops, "
-            "vertical or raised-vertical.",
+            help="A plan of wire: dipole, vee, inverted-vee, two-band-dipole, end-loaded-dipole, "
+            "hexagon, rectangle, square-loop, triangle-loop, two-square-loops, "
+            "two-triangle-loops, vertical, raised-vertical or two-verticals.",
         ),
     ] = "",
     boom: Annotated[
@@ -68,7 +74,8 @@ def new(
     from boomwright.study.requests import Wishes
 
     wishes = Wishes(
-        band=band,
+        band=band[0],
+        further_bands=tuple(band[1:]),
         elements=elements,
         shape=shape,
         boom=boom,

@@ -42,6 +42,8 @@ _RANGE = 0.12
 _PRICE = 10.0
 #: ends of wires keep apart by this share of a wavelength
 _ENDS_APART_WL = 0.003
+#: limits on boom and width may be passed by this, as rounding does [m]
+_PLAY = 1e-6
 #: score of what cannot be built [dB]
 _IMPOSSIBLE = -1000.0
 
@@ -54,6 +56,10 @@ class BentProblem:
     targets: Targets
     frozen: tuple[bool, ...]  #: for each free number whether it stays (m,)
     frequencies: Floats = field(default_factory=lambda: np.zeros(0))  #: [Hz] (f,)
+    #: error of every half length that the design must bear; its worst end counts [m]
+    length_error: float = 0.0
+    boom_limit: float = math.inf  #: most from first to last element [m]
+    width_limit: float = math.inf  #: most from side to side of an element [m]
 
     def built(self, free: Floats) -> Beam:
         """The beam at some free numbers: a factor on each length, on the frame along and across.
@@ -72,16 +78,63 @@ class BentProblem:
         """
         outside = float(np.maximum(np.abs(free) - _RANGE, 0.0).sum())
         beam = self.built(np.clip(free, -_RANGE, _RANGE))
-        if not can_be_built(beam):
+        if not (can_be_built(beam) and self.fits(beam)):
             return _IMPOSSIBLE - 1000.0 * outside, math.inf, None
         try:
-            figures = band_figures(
-                beam=beam, targets=self.targets, frequencies=self.frequencies, prepare=prepare
-            )
+            every = [self.figures(cut, prepare) for cut in (beam, *self._miscut(beam))]
         except BoomwrightError:
             return _IMPOSSIBLE - 1000.0 * outside, math.inf, None
-        worth, breach = judged(figures, self.targets, beam)
-        return worth - _PRICE * breach - 1000.0 * outside, breach, figures
+        found = [judged(figures, self.targets, beam) for figures in every]
+        breach = max(breach for _, breach in found)
+        score = min(worth - _PRICE * breach for worth, breach in found)
+        return score - 1000.0 * outside, breach, every[0]
+
+    def figures(self, beam: Beam, prepare: Preparer) -> BandFigures:
+        """Figures over the band, with the ratio that the line sees, the field's part included."""
+        figures = band_figures(
+            beam=beam, targets=self.targets, frequencies=self.frequencies, prepare=prepare
+        )
+        fed = self.targets.fed
+        if fed is None:
+            return figures
+        at = int(np.abs(figures.frequencies - self.beam.design_frequency).argmin())
+        share = np.abs(
+            fed.reflection(
+                impedance=figures.impedance[None],
+                at_design=figures.impedance[at : at + 1],
+                ratio=figures.frequencies / figures.frequencies[at],
+            )[0]
+        )
+        return replace(figures, swr=(1.0 + share) / np.maximum(1.0 - share, 1e-6))
+
+    def fits(self, beam: Beam) -> bool:
+        """Whether it keeps to the limits on boom and width."""
+        wide = max(2.0 * element.reach for element in beam.elements)
+        within = beam.boom_length <= self.boom_limit + _PLAY
+        return within and wide <= self.width_limit + _PLAY
+
+    def _miscut(self, beam: Beam) -> tuple[Beam, ...]:
+        """The beam with each wire in turn cut long and short by the error to be borne."""
+        if not self.length_error:
+            return ()
+        each = self.length_error * np.eye(len(beam.elements))
+        return tuple(miscut(beam, errors) for errors in (*each, *-each))
+
+
+def miscut(beam: Beam, errors: Floats) -> Beam:
+    """Change the half length of each wire.
+
+    Args:
+        errors: added to each [m] (n_elements,)
+    """
+    elements = tuple(
+        replace(
+            element,
+            half=tuple(replace(tube, length=tube.length + float(error)) for tube in element.half),
+        )
+        for element, error in zip(beam.elements, errors, strict=True)
+    )
+    return replace(beam, elements=elements)
 
 
 def scaled(beam: Beam, factors: Floats) -> Beam:
@@ -197,16 +250,23 @@ def bent_problem(*, beam: Beam, wish: Wish) -> BentProblem:
     frozen = [number in wish.keep_lengths for number in range(count)]
     held = bool(wish.keep_positions)
     frozen += [held or one_place, held or rigid]
-    if count == 1:
+    # Points on spreaders that several beams share stay where all of them meet.
+    if count == 1 or beam.carrier is not None or beam.carried:
         frozen[-2:] = [True, True]
     return BentProblem(
         beam=ordered,
         targets=wish.targets,
         frozen=tuple(frozen),
-        frequencies=np.unique(
-            np.append(np.linspace(*beam.band, _FREQUENCIES), beam.design_frequency)
-        ),
+        length_error=wish.length_error,
+        boom_limit=math.inf if wish.boom_limit is None else wish.boom_limit,
+        width_limit=math.inf if wish.longest_element is None else wish.longest_element,
+        frequencies=bent_frequencies(beam),
     )
+
+
+def bent_frequencies(beam: Beam) -> Floats:
+    """Frequencies at which designs are computed while searching [Hz] (f,)."""
+    return np.unique(np.append(np.linspace(*beam.band, _FREQUENCIES), beam.design_frequency))
 
 
 def _refuse(beam: Beam, wish: Wish, count: int) -> None:
@@ -230,6 +290,9 @@ def _refuse(beam: Beam, wish: Wish, count: int) -> None:
         "mass": wish.most_mass,
         "cost": wish.most_cost,
         "stock": wish.stock or None,
+        "closest": wish.closest,
+        "even_spacing": wish.even or None,
+        "equal_directors": wish.even_directors or None,
     }
     asked = [name for name, value in unknown.items() if value is not None]
     if asked:
@@ -348,8 +411,11 @@ def on_bent_grid(
     def cut(at: Floats) -> tuple[tuple[float, float], Beam, BandFigures]:
         beam = _rounded(problem.built(at), places)
         figures = band_figures(beam=beam, targets=problem.targets, prepare=prepare)
-        worth, breach = judged(figures, problem.targets, beam)
-        return (breach if can_be_built(beam) else math.inf, -worth), beam, figures
+        # The field's part of a match is known at the frequencies of the search only.
+        seen = figures if problem.targets.fed is None else problem.figures(beam, prepare)
+        worth, breach = judged(seen, problem.targets, beam)
+        fits = can_be_built(beam) and problem.fits(beam)
+        return (breach if fits else math.inf, -worth), beam, figures
 
     best, at = cut(free), free
     for number, element in enumerate(problem.beam.elements):

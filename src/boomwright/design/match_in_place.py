@@ -47,6 +47,9 @@ class MatchInPlace:
     #: electrical length of a folded element's conductor at the design frequency [rad]
     angle: float = math.pi / 2.0
     stub_end: Literal["short", "open"] = "short"  #: end of a stub
+    #: impedance [ohm] and electrical length at the design frequency [rad] of a quarter-wave line
+    #: that stays as it is; None for one made for each design (2,)
+    section: tuple[float, float] | None = None
     #: component of an L-section at the antenna, empty for either
     at_antenna: str = ""
     #: reflection coefficient in the field less that of the circuit, at each frequency of the
@@ -60,7 +63,7 @@ class MatchInPlace:
     @property
     def tuned(self) -> bool:
         """Whether it is tuned to the line at the design frequency."""
-        return self.kind in TUNED
+        return self.kind in TUNED and self.section is None
 
     def reflection(self, *, impedance: Any, at_design: Any, ratio: Any, xp: Any = np) -> Any:
         """Reflection coefficient on the line.
@@ -115,6 +118,10 @@ class MatchInPlace:
             stub = 2j * self.line * xp.tan(self.angle * ratio)
             stepped = self.step_up * z
             return stepped * stub / (stepped + stub)
+        if self.kind == "quarter-wave" and self.section is not None:
+            own, angle = self.section
+            turn = 1j * xp.tan(angle * ratio)
+            return own * (z + own * turn) / (own + z * turn)
         if self.kind == "quarter-wave":
             own = xp.sqrt(xp.maximum(z0.real, 0.0 * z0.real + 1e-3) * self.reference)
             turn = 1j * xp.tan(0.5 * math.pi * ratio * (1.0 - 1e-9))

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.design.bent_search import bent_problem, miscut
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.loading import (
     WET,
@@ -21,7 +23,7 @@ from boomwright.design.stopping import GoOn, StoppedError, always, until_stopped
 from boomwright.design.targets import Targets, front_to_rear, slopes_of
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Insulation, Wire
-from boomwright.solver import standing_wave_ratio
+from boomwright.solver import remembering, standing_wave_ratio
 
 Floats = NDArray[np.float64]
 
@@ -31,8 +33,10 @@ _DRAWN = 400
 _SHARE = 0.95
 #: beams computed in one batch
 _AT_ONCE = 32
-#: steps of the bisection for the cutting error
-_HALVINGS = 12
+#: steps of the bisection for the cutting error: on slopes, and by the full solver for bent wire
+_HALVINGS, _FEW_HALVINGS = 12, 5
+#: largest cutting error that is asked about for bent wire [wavelengths]
+_MOST_MISCUT = 0.004
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,6 +122,8 @@ def _tolerance(
     """Do the work of :func:`tolerance_of`."""
     made = BuildErrors() if errors is None else errors
     allowed = Allowance() if allowance is None else allowance
+    if beam.bent:
+        return _bent_tolerance(beam, targets, made.cutting, allowed, go_on)
     wish = Wish(targets=targets, keep_roles=False, closest=_closest(beam))
     setting = set_up(beam=beam, wish=wish, count=len(beam.elements))
     generator = np.random.default_rng(seed)
@@ -135,6 +141,43 @@ def _tolerance(
         nominal=(float(nominal[0]), float(nominal[1]), float(nominal[2])),
         spreads=tuple(spreads),
         cut_within=_cut_within(setting, nominal, unit, allowed, go_on),
+        allowance=allowed,
+    )
+
+
+def _bent_tolerance(
+    beam: Beam, targets: Targets, cutting: float, allowed: Allowance, go_on: GoOn
+) -> Tolerance:
+    """The same for wire with corners: every wire off by as much, each long or short.
+
+    All such beams are computed by the full solver, so that every beam cut better is within.
+    """
+    problem = bent_problem(beam=beam, wish=Wish(targets=targets))
+    keep = remembering()
+
+    def worst(error: float) -> Floats:
+        found = []
+        for signs in until_stopped(list(product((-1.0, 1.0), repeat=len(beam.elements))), go_on):
+            figures = problem.figures(miscut(problem.beam, error * np.array(signs)), keep).worst
+            found.append((figures[0], figures[1], figures[3]))
+        return np.array(found)
+
+    nominal = worst(0.0)[0]
+    change = worst(cutting) - nominal
+    limit = np.array([-allowed.gain_db, -allowed.front_to_back_db, allowed.swr])
+    low, high = 0.0, _MOST_MISCUT * beam.wavelength
+    for _ in range(_FEW_HALVINGS):
+        middle = (low + high) / 2.0
+        off = worst(middle) - nominal
+        within = bool((off[:, :2] >= limit[:2]).all() and (off[:, 2] <= limit[2]).all())
+        low, high = (middle, high) if within else (low, middle)
+    gain, back, swr = ((float(each.min()), float(each.max())) for each in change.T)
+    return Tolerance(
+        nominal=(float(nominal[0]), float(nominal[1]), float(nominal[2])),
+        spreads=(
+            Spread(cause="cutting", lengthening=0.0, gain_db=gain, front_to_back_db=back, swr=swr),
+        ),
+        cut_within=low,
         allowance=allowed,
     )
 

@@ -24,16 +24,15 @@ from boomwright.solver import (
     WireSystem,
     assemble,
     both_sides,
-    conductor_loss,
     effort,
     foot_resistance,
     further_paths,
     ground_seen,
     mirrored_network,
-    moments,
     reference_detail,
     refuse_long,
     remembering,
+    solution_of,
     solve_currents,
     surrounded_beam,
     wire_network,
@@ -137,23 +136,13 @@ def solve_wires(
             ground=setting.ground,
             method=setting.method,
         )
-    currents = solve_currents(assembly=assembly, frequencies=frequencies, below=below)
-    impedance = 1.0 / currents.admittance[:, 0, 0]
-    foot = foot_resistance(beam=beam, ground=setting.ground, frequencies=frequencies)
-    weights = np.zeros(currents.admittance.shape[:2], dtype=complex)
-    weights[:, 0] = impedance
-    return BeamSolution(
-        beam=beam,
-        currents=currents,
-        impedance=impedance + foot,
-        source=moments(
-            assembly=assembly,
-            unknowns=currents.unknowns[:, :, 0] * impedance[:, None],
-            frequencies=frequencies,
-        ),
-        accepted=0.5 * (impedance.real + foot),
-        lost=0.5 * foot + conductor_loss(currents=currents, weights=weights),
+    currents = solve_currents(
+        assembly=assembly,
+        frequencies=frequencies,
+        below=below,
+        series=foot_resistance(beam=beam, ground=setting.ground, frequencies=frequencies),
     )
+    return solution_of(beam=beam, currents=currents)
 
 
 def with_driven_tips(*, beam: Beam, change: float) -> Beam:

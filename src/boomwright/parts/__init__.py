@@ -19,12 +19,14 @@ from boomwright.parts.beams import Feed as Feed
 from boomwright.parts.beams import Frame as Frame
 from boomwright.parts.beams import FramePoint as FramePoint
 from boomwright.parts.beams import IdleFeed as IdleFeed
+from boomwright.parts.beams import PhasingLine as PhasingLine
 from boomwright.parts.beams import Radials as Radials
 from boomwright.parts.beams import Role as Role
 from boomwright.parts.beams import Spreader as Spreader
 from boomwright.parts.beams import Trap as Trap
 from boomwright.parts.beams import TubeSection as TubeSection
 from boomwright.parts.beams import Wire as Wire
+from boomwright.parts.bends import on_line as on_line
 from boomwright.parts.boom_parts import STOOD_FOR as STOOD_FOR
 from boomwright.parts.boom_parts import BoomFitting as BoomFitting
 from boomwright.parts.boom_parts import BoomTie as BoomTie

@@ -163,7 +163,8 @@ class Assembly:
         if one.group == other.group and (same or one.group in _COMMON):
             return True
         return any(
-            b.group in a.joins and (same or b.group in _COMMON or b.carrier in {GROUND, MAST})
+            (b.group in a.joins and (same or b.group in _COMMON or b.carrier in {GROUND, MAST}))
+            or f"{b.carrier}/{b.group}" in a.joins
             for a, b in ((one, other), (other, one))
         )
 

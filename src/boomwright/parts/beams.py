@@ -20,8 +20,9 @@ from boomwright.parts.materials import Material
 from boomwright.parts.mounts import Insulation, Mount
 
 Role = Literal["reflector", "driven", "director"]
-#: what hangs on the feed of a beam that is not in use; empty when nobody said
-IdleFeed = Literal["", "open", "shorted", "matched"]
+#: what hangs on the feed of a beam that is not in use: ``common`` where it shares the feed point of
+#: the one that is; empty when nobody said
+IdleFeed = Literal["", "open", "shorted", "matched", "common"]
 
 
 #: what a rounded size may be off; a tube that is thicker than its bore by more does not go in [m]
@@ -66,6 +67,20 @@ class FramePoint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PhasingLine:
+    """Line from a driven element to the point where all driven elements of a beam are fed."""
+
+    impedance: float  #: characteristic impedance [ohm]
+    length: float  #: physical length [m]
+    velocity_factor: float = 1.0  #: speed on it over that of light [-]
+
+    @property
+    def delay(self) -> float:
+        """Time that a wave takes along it [s]."""
+        return self.length / (self.velocity_factor * SPEED_OF_LIGHT)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Element:
     """An element symmetric about the boom: straight and parallel to y, or bent on a frame."""
 
@@ -79,6 +94,7 @@ class Element:
     path: tuple[FramePoint, ...] = ()
     #: straight piece across the boom each side of a bent element's middle, where its feed sits [m]
     middle: float = 0.0
+    phasing_line: PhasingLine | None = None  #: of one of several driven elements; None without
 
     @property
     def half_length(self) -> float:
@@ -184,6 +200,8 @@ class Frame:
     pull: float | None = None  #: in each wire in still air; None when not given [N]
     spreader: Spreader | None = None  #: its poles; None when ropes hold its points
     held: str = ""  #: ``ropes`` when trees, roofs or poles hold its ends; empty when not said
+    #: post that stands on the hub and carries the middles of the wires; None without
+    post: TubeSection | None = None
     #: breaking strength of each of those ropes; None when not given [N]
     rope_strength: float | None = None
     said_by: str = ""  #: who says that what they are tied to holds, and when; empty for nobody
@@ -272,6 +290,8 @@ class Beam:
     frame: Frame | None = None  #: what its wire runs along; None for straight elements alone
     radials: Radials | None = None  #: at the foot of upright elements; None without
     idle_feed: IdleFeed = ""  #: what hangs on its feed while another beam is in use
+    #: name of the beam on whose two feed terminals its driven element hangs too; empty for its own
+    fed_with: str = ""
     #: name of the beam on whose boom its elements sit, places counted alike; empty for its own boom
     on_boom_of: str = ""
     #: other beams on the same mast, each without its own neighbours (n_neighbours,)
@@ -306,6 +326,30 @@ class Beam:
         own = self.on_boom_of or self.name
         return own == (other.on_boom_of or other.name)
 
+    def shares_feed(self, other: Beam) -> bool:
+        """Whether two beams hang on one feed point."""
+        return (self.fed_with or self.name) == (other.fed_with or other.name)
+
+    @property
+    def carrier(self) -> Beam | None:
+        """The beam on whose spreaders the points of its frame lie; None for a frame of its own."""
+        if self.frame is None or self.frame.spreader is not None or self.frame.held:
+            return None
+        hosts = (other for other in self.neighbours if other.name == self.on_boom_of)
+        host = next(hosts, None)
+        spread = host is not None and host.frame is not None and host.frame.spreader is not None
+        return host if spread else None
+
+    @property
+    def carried(self) -> tuple[Beam, ...]:
+        """Beams whose points lie on the spreaders of this one (n,)."""
+        return tuple(
+            other
+            for other in self.neighbours
+            if other.on_boom_of == self.name
+            and replace(other, neighbours=(self.alone,)).carrier is not None
+        )
+
     @property
     def boom_middle(self) -> float:
         """Place along the boom where the mast holds it [m]."""
@@ -326,9 +370,14 @@ class Beam:
         return max(places) - min(places) if places else 0.0
 
     @property
+    def driven_indices(self) -> tuple[int, ...]:
+        """Indices of all driven elements, each but a single one on its phasing line (n_driven,)."""
+        return tuple(i for i, element in enumerate(self.elements) if element.role == "driven")
+
+    @property
     def driven_index(self) -> int:
-        """Index of the driven element."""
-        return next(i for i, element in enumerate(self.elements) if element.role == "driven")
+        """Index of the driven element, the first where there are several."""
+        return self.driven_indices[0]
 
     @property
     def element_labels(self) -> tuple[str, ...]:

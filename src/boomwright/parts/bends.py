@@ -25,6 +25,19 @@ def _between(low: Corner, high: Corner, share: float) -> Corner:
     return (x, y, z)
 
 
+def on_line(place: Corner, start: Corner, end: Corner) -> tuple[Corner, float]:
+    """Point of a straight piece that is nearest to a place.
+
+    Returns:
+        the point [m] (3,) and its share of the way from start to end
+    """
+    way = [b - a for a, b in zip(start, end, strict=True)]
+    size = sum(step * step for step in way)
+    walked = sum((p - a) * step for p, a, step in zip(place, start, way, strict=True))
+    share = min(1.0, max(0.0, walked / size)) if size > 0.0 else 0.0
+    return _between(start, end, share), share
+
+
 def cut_to(points: Sequence[Corner], length: float) -> tuple[Corner, ...]:
     """Walk through some points until a wire of this length ends.
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from boomwright.parts.beams import Beam, Element, Frame, FramePoint
+from boomwright.parts.beams import Beam, Element, Frame, FramePoint, TubeSection
 from boomwright.parts.element_parts import BeamFrame, element_group, is_cut
 from boomwright.parts.part import Cut, Part
 from boomwright.parts.solids import Bar, Point, bent
@@ -19,6 +19,8 @@ from boomwright.parts.tubes import TubeKind
 KNOT = 0.15
 _CORD, _SPREADER = "cord 3 mm, no stretch", "glass fibre"
 _TRADE = "common practice"
+#: of fibreglass where the plan does not say {common-practice-hardware} [kg/m^3]
+_DENSITY = 1900.0
 #: group of all that holds the wires
 _GROUP = "frame"
 
@@ -26,10 +28,10 @@ _GROUP = "frame"
 def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     """List wire with corners and what holds it, as placed from the rear end of the boom."""
     beam = frame.beam
-    if not beam.bent:
-        return ()
     labels = dict(zip(map(id, beam.elements), beam.element_labels, strict=True))
-    found: list[Part] = []
+    found = _phasing_lines(frame, labels)
+    if not beam.bent:
+        return tuple(found)
     for number, element in enumerate(frame.order, start=1):
         if element.bent:
             found += _wires(frame, element, number, labels[id(element)])
@@ -37,6 +39,22 @@ def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     if beam.frame is not None:
         found += _poles(frame, beam.frame)
     return tuple(found)
+
+
+def _phasing_lines(frame: BeamFrame, labels: dict[int, str]) -> list[Part]:
+    """Lines from several driven elements to where they are fed."""
+    return [
+        Part(
+            mark=f"{number}.P", name=f"{labels[id(element)]}, phasing line", role="phasing line",
+            carrier=frame.beam.name, group=element_group(number), form="bought",
+            material="as bought", mass=0.0, known="assumed",
+            basis="its maker knows its weight, and something else carries it",
+            price_key=f"coaxial line {element.phasing_line.impedance:g} ohm",
+            quantity=element.phasing_line.length, unit="m",
+        )
+        for number, element in enumerate(frame.order, start=1)
+        if element.phasing_line is not None
+    ]  # fmt: skip
 
 
 def corner_marks(element: Element) -> tuple[tuple[str, float], ...]:
@@ -83,7 +101,8 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     if element.upright:
         runs = {"U": outline}
     diameter, material = element.half[0].diameter, frame.beam.material
-    parts = []
+    parts, host = [], frame.beam.carrier
+    elsewhere = () if host is None else (f"{host.name}/{_GROUP}",)
     for side, corners in runs.items():
         solids = bent(tuple(corners), diameter=diameter)
         shown = sum(bar.length for bar in solids)
@@ -93,7 +112,8 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 carrier=frame.beam.name, group=element_group(number), form="rod",
                 material=material.name, solids=solids,
                 mass=material.density * sum(bar.volume for bar in solids), drag="round",
-                joins=(_GROUP, *(element_group(k) for k in range(1, len(frame.order) + 1))),
+                joins=(_GROUP, *elsewhere,
+                       *(element_group(k) for k in range(1, len(frame.order) + 1))),
                 price_key=f"wire {diameter * 1000.0:.2f} mm", quantity=shown + 2.0 * KNOT, unit="m",
             )
         )  # fmt: skip
@@ -155,6 +175,8 @@ def _poles(frame: BeamFrame, held: Frame) -> list[Part]:
     for number, point in enumerate(numbers, start=1):
         for side in ("L", "R") if point.place[1] else ("C",):
             parts += _pole(frame, held, point, number, side)
+    if held.post is not None:
+        parts.append(_post(frame, held, held.post))
     if held.hub is not None:
         known = held.hub_mass > 0.0
         parts.append(
@@ -167,6 +189,26 @@ def _poles(frame: BeamFrame, held: Frame) -> list[Part]:
             )
         )  # fmt: skip
     return parts
+
+
+def _post(frame: BeamFrame, held: Frame, post: TubeSection) -> Part:
+    density = 0.0 if held.spreader is None else held.spreader.density
+    x = frame.beam.boom_middle - frame.rear
+    bar = Bar(
+        start=(x, 0.0, 0.0), end=(x, 0.0, post.length), diameter=post.diameter,
+        bore=post.diameter - 2.0 * post.wall if post.wall else 0.0,
+    )  # fmt: skip
+    kind = TubeKind(
+        material=_SPREADER, diameter=post.diameter, wall=post.wall, is_rod=not post.wall
+    )
+    return Part(
+        mark="PO", name="post on the hub", role="spreader", carrier=frame.beam.name, group=_GROUP,
+        form="rod" if kind.is_rod else "tube", material=_SPREADER, solids=(bar,),
+        joins=("boom", "mast"), mass=(density or _DENSITY) * bar.volume, conductor=False,
+        drag="round", cut=Cut(kind=kind, sawn=bar.length, exposed=bar.length),
+        known="plan" if density else "assumed", basis="" if density else _TRADE,
+        price_key=kind.name, quantity=bar.length, unit="m",
+    )  # fmt: skip
 
 
 def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: str) -> list[Part]:
@@ -198,7 +240,7 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
                 material=_SPREADER, solids=(bar,),
                 # Its root sits in the hub, which is clamped to whatever holds the frame.
                 joins=("boom", "mast") if index == 1 else (),
-                mass=(spreader.density or 1900.0) * bar.volume, conductor=False, drag="round",
+                mass=(spreader.density or _DENSITY) * bar.volume, conductor=False, drag="round",
                 cut=Cut(kind=kind, sawn=bar.length, exposed=tube.length, overlap=slid),
                 known="plan" if spreader.density else "assumed",
                 basis="" if spreader.density else _TRADE, price_key=kind.name,

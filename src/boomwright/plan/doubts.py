@@ -255,6 +255,10 @@ def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
 _ON_HUB = 0.1
 
 
+def _held_together(first: Beam, second: Beam) -> bool:
+    return first.shares_boom(second) or first.shares_feed(second)
+
+
 def _mast_doubts(plan: Plan) -> Iterator[Notice]:
     support = plan.support
     mast = None if support is None else support.mast
@@ -276,7 +280,8 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
             )
     for first, second in combinations(on_mast, 2):
         apart = abs(first.height - second.height)
-        if apart < _CLOSEST_BEAMS:
+        # Beams on one boom, frame or feed point are drawn, and looked at for clashes, wire by wire.
+        if apart < _CLOSEST_BEAMS and not _held_together(first, second):
             yield _doubt(
                 "beams-close",
                 f"{first.name} and {second.name} hang on one mast so close above each other that "

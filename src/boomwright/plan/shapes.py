@@ -11,8 +11,10 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import pairwise, zip_longest
+from typing import Final
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.plan.bands import Region
@@ -31,11 +33,28 @@ _LOW, _HIGH = 8.0, 12.0
 _OUT_OF_REACH = 3.0
 #: fall of elevated radials, which brings a quarter wave near 50 ohm [deg]
 _SLOPE_DEG = 40.0
+#: rise of the spreaders of nested hexagons, so that the middles of their wires keep apart [deg]
+_RISE_DEG = 25.0
+#: shapes that carry further bands on the frame of the first, and how many bands at most
+NESTING: Final = {"hexagon": 3, "two-band-dipole": 2}
+#: slopes of the wires of a two-band dipole, which part them [deg], and from the terminals of the
+#: longer one down to the shorter one [m]
+_SHALLOW_DEG, _STEEP_DEG, _TERMINALS = 15.0, 40.0, 0.1
+#: usual line between driven elements and the point where they are fed [ohm] [-]
+_PHASING_OHM, _PHASING_SPEED = 75.0, 0.66
 #: pull in wires on ropes and on a frame {common-practice-wire-factors} [N]
 _ROPE_PULL, _FRAME_PULL = 40.0, 15.0
+#: the same on spreaders that rise: more would bend them up instead of carrying them [N]
+_RISEN_PULL = 5.0
 #: thinnest pole at its root [m], and share of its length that is usual
 #: {common-practice-wire-factors}
 _LEAST_POLE, _POLE_SHARE = 0.016, 0.010
+#: usual post of nested hexagons {common-practice-wire-factors} [m]
+_POST = 0.04
+#: bands that share a frame are this far apart in frequency [-]
+_APART = 7.0 / 6.0
+#: a driven element cut open resonates where its halves are half a wave, by about these [-]
+_TWICE = (1.7, 2.4)
 #: line from the foot of the support to the radio in a first plan [m]
 _LINE = 15.0
 
@@ -60,9 +79,12 @@ class ShapeGuess:
     words: tuple[str, ...]  #: what its owner should know, one line each
     reactance: float = 0.0  #: at the design frequency when trimmed [ohm]
     section: float | None = None  #: impedance of a quarter-wave section at its feed [ohm]
+    #: electrical lengths of the lines to the driven elements where there are several [wavelengths]
+    phasing: tuple[float, ...] = ()
     radials: tuple[int, float, str] | None = None  #: how many, length [wavelengths], how laid
     spread: tuple[str, ...] = ()  #: points on spreaders; none where ropes hold the ends
     hub: float | None = None  #: where spreaders meet; None from the boom [wavelengths]
+    post: float = 0.0  #: length of a post on the hub; 0 for none [wavelengths]
     boom: float = 0.0  #: length of a boom; 0 for none [wavelengths]
     pole: bool = True  #: whether a pole carries its middle
     height: float | None = field(default=None)  #: of its middle when that is not free [m]
@@ -87,18 +109,7 @@ def _vee(wavelength: float, height: float) -> ShapeGuess:
 
 
 def _inverted_vee(wavelength: float, height: float) -> ShapeGuess:
-    fall = max(0.0, height - _OUT_OF_REACH) / (0.26 * wavelength)
-    slope = min(30.0, math.degrees(math.asin(min(1.0, fall))))
-    down, out = 0.3 * math.sin(math.radians(slope)), 0.3 * math.cos(math.radians(slope))
-    return ShapeGuess(
-        noun="inverted-vee",
-        points={"end": (0.0, out, -down)},
-        elements=(WireGuess(role="driven", length=0.484, through=("end",)),),
-        words=(
-            f"One high point; the wires slope down at {slope:.0f} degrees to ropes.",
-            "Keep the ends out of reach: they carry high voltage when you transmit.",
-        ),
-    )
+    return _sloping(wavelength, height, 30.0)
 
 
 def _end_loaded(wavelength: float, height: float) -> ShapeGuess:
@@ -142,10 +153,12 @@ def _square_loop(wavelength: float, height: float) -> ShapeGuess:
         elements=(WireGuess(role="driven", length=1.062, through=tuple(_square(0.0, 1.0))),),
         words=(
             "A loop of one wave, fed in the middle of its lower side.",
-            "Hang it from an arm, clear of the pole that its sides would cross.",
+            "Hang it by its upper corners from two trees or poles; cords at the lower ones keep it",
+            "square. No pole in its middle: it would cross the loop.",
             _SECTION_WORDS,
         ),
         section=75.0,
+        pole=False,
     )
 
 
@@ -154,8 +167,13 @@ def _triangle_loop(wavelength: float, height: float) -> ShapeGuess:
         noun="triangular loop",
         points=_triangle(0.0, 0.179),
         elements=(WireGuess(role="driven", length=1.071, through=tuple(_triangle(0.0, 1.0))),),
-        words=("A loop of one wave, point up, fed in the middle of its base.", _SECTION_WORDS),
+        words=(
+            "A loop of one wave, point up, fed in the middle of its base. Hang its point from a",
+            "tree or a taller pole beside it; cords at the corners of its base spread it.",
+            _SECTION_WORDS,
+        ),
         section=75.0,
+        pole=False,
     )
 
 
@@ -247,6 +265,74 @@ def _hexagon(wavelength: float, height: float) -> ShapeGuess:
     )
 
 
+_NESTED_WORDS = (
+    "The spreaders rise, so that each band has its own level; the bands are computed beside each",
+    "other. Each has its own feed point on the post; a switch there takes the line to one of them",
+    "and leaves the others as idle_feed says.",
+)
+
+
+def _two_band_dipole(wavelength: float, height: float) -> ShapeGuess:
+    """The dipole of the lower band, a hand above the terminals of the higher one."""
+    shallow = _sloping(wavelength, height, _SHALLOW_DEG)
+    above = _TERMINALS / wavelength
+    x, out, down = shallow.points["end"]
+    return replace(
+        shallow,
+        noun="two-band dipole",
+        points={"middle": (0.0, 0.0, above), "end": (x, out, down + above)},
+        elements=(replace(shallow.elements[0], through=("middle", "end")),),
+        words=(
+            "Two dipoles on the same two terminals, the shorter one on steeper wires below. Each",
+            "band has its own current; keep the angle between the wires, it parts the bands.",
+            "Keep the ends out of reach: they carry high voltage when you transmit.",
+        ),
+    )
+
+
+def _shorter_dipole(wavelength: float, height: float) -> ShapeGuess:
+    return _sloping(wavelength, height, _STEEP_DEG)
+
+
+def _sloping(wavelength: float, height: float, steepest: float) -> ShapeGuess:
+    """Two wires down from one high point, as steep as wished while their ends stay out of reach.
+
+    Args:
+        steepest: below level [deg]
+    """
+    fall = max(0.0, height - _OUT_OF_REACH) / (0.26 * wavelength)
+    slope = min(steepest, math.degrees(math.asin(min(1.0, fall))))
+    down, out = 0.3 * math.sin(math.radians(slope)), 0.3 * math.cos(math.radians(slope))
+    return ShapeGuess(
+        noun="inverted-vee",
+        points={"end": (0.0, out, -down)},
+        elements=(WireGuess(role="driven", length=0.484, through=("end",)),),
+        words=(
+            f"One high point; the wires slope down at {slope:.0f} degrees to ropes.",
+            "Keep the ends out of reach: they carry high voltage when you transmit.",
+        ),
+    )
+
+
+def _nested_hexagon(wavelength: float, height: float) -> ShapeGuess:
+    """One of several hexagons on the same spreaders, which rise so that each has its own level."""
+    flat = _hexagon(wavelength, height)
+    level = HEXAGON[0] * math.tan(math.radians(_RISE_DEG))
+    return replace(
+        flat,
+        points={
+            "middle": (0.0, 0.0, level),
+            "rear middle": (flat.points["rear"][0], 0.0, level),
+            **{name: (x, y, level) for name, (x, y, _) in flat.points.items()},
+        },
+        elements=tuple(
+            replace(each, through=(middle, *each.through))
+            for each, middle in zip(flat.elements, ("rear middle", "middle"), strict=True)
+        ),
+        post=level,
+    )
+
+
 def _rectangle(wavelength: float, height: float) -> ShapeGuess:
     width, depth, driven, reflector = RECTANGLE
     return ShapeGuess(
@@ -278,6 +364,30 @@ def _vertical(wavelength: float, height: float) -> ShapeGuess:
     )
 
 
+def _two_verticals(wavelength: float, height: float) -> ShapeGuess:
+    one = _vertical(wavelength, height)
+    apart = 0.25
+    return replace(
+        one,
+        noun="two phased verticals",
+        points={
+            f"{name} {end}": (x, 0.0, z)
+            for name, x in (("rear", 0.0), ("front", apart))
+            for end, z in (("foot", 0.0), ("top", 0.3))
+        },
+        elements=tuple(
+            replace(one.elements[0], through=(f"{name} foot", f"{name} top"), at=x)
+            for name, x in (("rear", 0.0), ("front", apart))
+        ),
+        words=(
+            "Two quarter waves a quarter wave apart over radials in the lawn, fired towards the",
+            "front one: its line is longer, so that its current lags the other by 90 degrees.",
+            "The line lengths give that at the design frequency; cut them with an analyser.",
+        ),
+        phasing=(0.39, 0.525),
+    )
+
+
 def _raised_vertical(wavelength: float, height: float) -> ShapeGuess:
     return ShapeGuess(
         noun="vertical over elevated radials",
@@ -297,6 +407,7 @@ SHAPES: dict[str, Callable[[float, float], ShapeGuess]] = {
     "dipole": _dipole,
     "vee": _vee,
     "inverted-vee": _inverted_vee,
+    "two-band-dipole": _two_band_dipole,
     "end-loaded-dipole": _end_loaded,
     "hexagon": _hexagon,
     "rectangle": _rectangle,
@@ -306,17 +417,25 @@ SHAPES: dict[str, Callable[[float, float], ShapeGuess]] = {
     "two-triangle-loops": _two_triangle_loops,
     "vertical": _vertical,
     "raised-vertical": _raised_vertical,
+    "two-verticals": _two_verticals,
 }
 
 
 def shape_guess(
-    shape: str, *, wavelength: float, height: float | None = None
+    shape: str,
+    *,
+    wavelength: float,
+    height: float | None = None,
+    several: bool = False,
+    number: int = 0,
 ) -> tuple[ShapeGuess, float]:
     """Find a shape and the height of its middle [m].
 
     Args:
         wavelength: at the design frequency [m]
         height: wished for; None for a usual one [m]
+        several: whether it shares its frame with other bands
+        number: of this band among them, lowest frequency first
 
     Raises:
         QuantityError: when there is no such shape
@@ -327,7 +446,12 @@ def shape_guess(
         message = f"this shape is not known: {shape}"
         raise QuantityError(message, f"{remedy}write one of {', '.join(SHAPES)}")
     usual = round(min(_HIGH, max(_LOW, wavelength / 2.0)), 1)
-    guess = SHAPES[shape](wavelength, usual if height is None else height)
+    make = SHAPES[shape]
+    if several and shape == "hexagon":
+        make = _nested_hexagon
+    elif number:
+        make = _shorter_dipole
+    guess = make(wavelength, usual if height is None else height)
     return guess, height or guess.height or usual
 
 
@@ -335,7 +459,9 @@ def shape_plan(
     shape: str,
     *,
     band: str | tuple[float, float],
-    scale: float = 1.0,
+    further: Sequence[str] = (),
+    scales: Sequence[float] = (),
+    phasing: Sequence[float] = (),
     title: str = "",
     height: float | None = None,
     heading_deg: float = 0.0,
@@ -348,58 +474,137 @@ def shape_plan(
 
     Args:
         band: amateur band such as ``20 m``, or lowest and highest frequency [Hz]
-        scale: factor on the length of every element [-]
+        further: bands that share the frame, in any order
+        scales: factor on the length of every element, for each band from the lowest frequency up;
+            1 where there is none [-] (n_bands,)
+        phasing: lengths of the lines to the driven elements; empty for usual ones [m] (n,)
         height: of its middle above ground; None for a usual one [m]
         heading_deg: direction of fire, clockwise from true north [deg]
 
     Raises:
         QuantityError: unknown shape, band or ground
     """
-    low, high, centre = checked_band(band, None, region)
-    wavelength = SPEED_OF_LIGHT / centre
-    guess, middle = shape_guess(shape, wavelength=wavelength, height=height)
-    label = band.strip() if isinstance(band, str) else f"{centre / 1e6:.6g} MHz"
-    write = PlanWriter(units)
-    section = guess.section is not None
-    feed = f'kind = "{"quarter-wave" if section else "split"}", gap = {write.diameter(0.04)}'
-    if guess.section is not None:
-        length = write.length(0.66 * 0.25 * wavelength)
-        feed += f', section_impedance = "{guess.section:g} ohm", section_length = {length}'
-        feed += ", velocity_factor = 0.66"
+    bands = nested_bands(shape, (band, *further), region)
+    several = len(bands) > 1
+    first = SPEED_OF_LIGHT / bands[0][1][2]
+    guess, middle = shape_guess(shape, wavelength=first, height=height, several=several)
+    words, noun = guess.words, guess.noun
+    write, blocks = PlanWriter(units), []
+    for number, (label, edges) in enumerate(bands):
+        wavelength = SPEED_OF_LIGHT / edges[2]
+        guess, _ = shape_guess(
+            shape, wavelength=wavelength, height=middle, several=several, number=number
+        )
+        lines = band_lines(label, edges, middle, heading_deg, write)
+        lines += ['material = "copper"', f"feed = {{ {_feed_keys(guess, wavelength, write)} }}"]
+        nested = several and bool(guess.post)
+        if nested:
+            lines += [_idle_line(edges[2], [each[1][2] for each in bands])]
+        if number:
+            key = "on_boom_of" if nested else "fed_with"
+            lines += [f"{key} = {json.dumps(bands[0][0])}"]
+        lines += _frame_lines(guess, wavelength, write, carried=nested and number > 0)
+        scale = scales[number] if number < len(scales) else 1.0
+        cut = phasing or tuple(_PHASING_SPEED * wavelength * long for long in guess.phasing)
+        for element, line in zip_longest(guess.elements, cut):
+            lines += ["", *_element_lines(element, wavelength, scale, line, write)]
+        blocks.append(lines)
+    named = ", ".join(label for label, _ in bands)
     lines = [
-        f"# {guess.noun[0].upper()}{guess.noun[1:]}, trimmed to this wire and ground.",
-        *(f"# {line}" for line in guess.words),
+        f"# {noun[0].upper()}{noun[1:]}, trimmed to this wire and ground.",
+        *(f"# {line}" for line in (*words, *(_NESTED_WORDS if nested else ()))),
         f"boomwright = {PLAN_VERSION}",
-        f"title = {json.dumps(title or f'{label}: {guess.noun}', ensure_ascii=False)}",
+        f"title = {json.dumps(title or f'{named}: {noun}', ensure_ascii=False)}",
         "",
         *site_lines(ground, position),
-        "",
-        *band_lines(label, (low, high, centre), middle, heading_deg, write),
-        'material = "copper"',
-        f"feed = {{ {feed} }}",
-        *_frame_lines(guess, wavelength, write),
     ]
-    for element in guess.elements:
-        lines += ["", *_element_lines(element, wavelength, scale, write)]
+    for block in blocks:
+        lines += ["", *block]
     lines += ["", "[line]", 'type = "RG-213"', f"length = {write.length(middle + _LINE)}"]
-    if len(guess.elements) > 1 and not section:
+    if len(guess.elements) > 1 and guess.section is None and not guess.phasing:
         lines += [
             "",
             "# Fed straight, so the search shall keep the SWR low as it stands.",
             "[wish]",
+            *([f"beam = {json.dumps(bands[0][0])}"] if several else []),
         ]
         lines += ["swr = 1.8", "matched = false"]
     return "\n".join(lines + (_pole_lines(middle, write) if guess.pole else [])) + "\n"
 
 
-def _frame_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> list[str]:
-    """Points of the frame, and radials."""
+def _idle_line(frequency: float, others: Sequence[float]) -> str:
+    """What the switch at the post does to a feed that is not in use.
+
+    Args:
+        frequency: of the beam at whose feed it is [Hz]
+        others: of all that share the frame [Hz] (n,)
+    """
+    low, high = _TWICE
+    if any(low < other / frequency < high for other in others):
+        return 'idle_feed = "shorted"  # its open halves would resonate at twice the frequency'
+    return 'idle_feed = "open"'
+
+
+def nested_bands(
+    shape: str, bands: Sequence[str | tuple[float, float]], region: Region
+) -> list[tuple[str, tuple[float, float, float]]]:
+    """Label of each band, and its edges and design frequency [Hz] (3,), lowest frequency first.
+
+    Args:
+        bands: amateur bands, or lowest and highest frequencies [Hz] (n_bands,)
+
+    Raises:
+        QuantityError: when a band is not known or stands twice, or the shape does not take so many
+    """
+    most = NESTING.get(shape, 1)
+    if shape == "two-band-dipole" and len(bands) < most:
+        message = "a two-band dipole needs two bands"
+        raise QuantityError(message, 'name both, such as --band "40 m" --band "20 m"')
+    if len(bands) > most:
+        can = ", ".join(f"{name} takes {count}" for name, count in NESTING.items())
+        message = f"a {shape} is not made for {len(bands)} bands"
+        raise QuantityError(message, f"ask for {most} at most; {can}")
+    found = []
+    for band in bands:
+        edges = checked_band(band, None, region)
+        label = band.strip() if isinstance(band, str) else f"{edges[2] / 1e6:.6g} MHz"
+        found.append((label, edges))
+    found.sort(key=lambda each: each[1][2])
+    for (label, low), (_, high) in pairwise(found):
+        if high[2] < _APART * low[2]:
+            message = f"{label} stands twice, or too near another band, for one frame"
+            raise QuantityError(message, "take bands a sixth apart in frequency or more")
+    return found
+
+
+def _feed_keys(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> str:
+    kind = "split" if guess.section is None else "quarter-wave"
+    feed = f'kind = "{kind}", gap = {write.diameter(0.04)}'
+    if guess.section is not None:
+        length = write.length(0.66 * 0.25 * wavelength)
+        feed += f', section_impedance = "{guess.section:g} ohm", section_length = {length}'
+        feed += ", velocity_factor = 0.66"
+    return feed
+
+
+def _frame_lines(
+    guess: ShapeGuess, wavelength: float, write: PlanWriter, *, carried: bool
+) -> list[str]:
+    """Points of the frame and what holds them, and radials.
+
+    Args:
+        carried: whether the points lie on the spreaders of another beam
+    """
     lines = ["", "  [beam.frame]", "  points = ["]
     for name, place in guess.points.items():
         where = ", ".join(write.length(wavelength * value) for value in place)
         lines.append(f'    ["{name}", {where}],')
     lines.append("  ]")
-    lines += _held_lines(guess, wavelength, write)
+    if carried:
+        lines += [f"  hub = {write.length((guess.hub or 0.0) * wavelength)}"]
+        lines += [f'  pull = "{_RISEN_PULL:g} N"']
+    else:
+        lines += _held_lines(guess, wavelength, write)
     if guess.radials is not None:
         count, length, laid = guess.radials
         lines += ["", "  [beam.radials]", f"  count = {count}"]
@@ -427,9 +632,12 @@ def _held_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> list
     lines = []
     if guess.hub is not None:
         lines = [f"  hub = {write.length(guess.hub * wavelength)}", '  hub_mass = "2 kg"']
+    if guess.post:
+        post = f"{write.wire(_POST)}, {write.length(guess.post * wavelength)}, {write.wire(0.003)}"
+        lines.append(f"  post = [{post}]")
     return [
         *lines,
-        f'  pull = "{_FRAME_PULL:g} N"',
+        f'  pull = "{_RISEN_PULL if guess.post else _FRAME_PULL:g} N"',
         "    [beam.frame.spreader]",
         f"    to = {json.dumps(guess.spread)}",
         f"    sections = [{tubes}]",
@@ -455,9 +663,14 @@ def _boom_lines(length: float, write: PlanWriter) -> list[str]:
 
 
 def _element_lines(
-    element: WireGuess, wavelength: float, scale: float, write: PlanWriter
+    element: WireGuess, wavelength: float, scale: float, line: float | None, write: PlanWriter
 ) -> list[str]:
-    return [
+    """Lines of one element.
+
+    Args:
+        line: length of its phasing line; None without [m]
+    """
+    found = [
         "  [[beam.element]]",
         f'  role = "{element.role}"',
         f"  at = {write.length(element.at * wavelength)}",
@@ -465,12 +678,18 @@ def _element_lines(
         f"  length = {write.length(element.length * scale * wavelength)}",
         f"  through = {json.dumps(element.through)}",
     ]
+    if line is not None:
+        found.append(
+            f'  phasing_line = {{ impedance = "{_PHASING_OHM:g} ohm", '
+            f"length = {write.length(line)}, velocity_factor = {_PHASING_SPEED} }}"
+        )
+    return found
 
 
 def _pole_lines(height: float, write: PlanWriter) -> list[str]:
     """A steel pole to a little below the beam, with a short mast on it; the wire stays clear."""
-    pole = max(1.0, height - 0.6)
-    top = max(pole, height - _INSULATED)
+    pole = max(0.5 * height, height - 0.6)
+    top = height - _INSULATED
     return [
         "",
         "[support.tube]",

@@ -34,13 +34,18 @@ def surround(beams: Sequence[Beam], *, support: SupportPlan | None) -> tuple[Bea
     """
     found = []
     for beam in beams:
-        others = tuple(other.alone for other in beams if other is not beam)
+        others = tuple(_beside(beam, other) for other in beams if other is not beam)
         wires = [] if support is None else _guys(beam, support.guy)
         mast = None if support is None else support.mast
         if mast is not None and (wires or not all(_aligned(beam, other) for other in others)):
             wires += _mast(beam, mast)
         found.append(replace(beam, neighbours=others, conductors=tuple(wires)))
     return tuple(found)
+
+
+def _beside(beam: Beam, other: Beam) -> Beam:
+    """Another beam by itself, on the same terminals where both share a feed point."""
+    return replace(other.alone, idle_feed="common") if beam.shares_feed(other) else other.alone
 
 
 def unsaid_guys(support: SupportPlan | None) -> bool:

@@ -10,6 +10,7 @@ from boomwright.plan.format import decimal_text, quantity_text
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.tables.boom import BOOM
+from boomwright.plan.tables.element import PHASING_LINE
 from boomwright.plan.tables.feed import FEED
 from boomwright.plan.tables.frame import RADIALS, through_names
 from boomwright.plan.tables.further import further_lines
@@ -82,6 +83,8 @@ def _further_element_lines(element: Element) -> list[str]:
     lines = _trap_lines(element)
     if element.bent:
         lines.append(f"through = [{', '.join(_text(name) for name in through_names(element))}]")
+    if element.phasing_line is not None:
+        lines.append(f"phasing_line = {inline_table(PHASING_LINE, element.phasing_line)}")
     if element.mount is not None:
         lines.append(f"mount = {inline_table(MOUNT, element.mount)}")
     return lines + _insulation_lines(element.insulation)
@@ -124,6 +127,7 @@ def _frame_table(frame: Frame) -> list[str]:
     lines += [f"hub_mass = {_quoted(frame.hub_mass, 'kg')}"] if frame.hub_mass else []
     lines += [] if frame.pull is None else [f"pull = {_quoted(frame.pull, 'N')}"]
     lines += [f"held = {_text(frame.held)}"] if frame.held else []
+    lines += [] if frame.post is None else [f"post = {_tube_row(frame.post)}"]
     rope = frame.rope_strength
     lines += [] if rope is None else [f"rope_strength = {_quoted(rope, 'N')}"]
     lines += [f"said_by = {_text(frame.said_by)}"] if frame.said_by else []
@@ -170,6 +174,7 @@ def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
         f"material = {_text(beam.material.name)}",
         f"feed = {inline_table(FEED, beam.feed)}",
         *([f"idle_feed = {_text(beam.idle_feed)}"] if beam.idle_feed else []),
+        *([f"fed_with = {_text(beam.fed_with)}"] if beam.fed_with else []),
         *([f"on_boom_of = {_text(beam.on_boom_of)}"] if beam.on_boom_of else []),
     ]
     below = [] if boom is None else [table_lines(BOOM, boom, "beam.boom")]

@@ -60,6 +60,7 @@ from boomwright.reach.read_beam import read_beam as read_beam
 from boomwright.reach.readings import BeamReadings as BeamReadings
 from boomwright.reach.readings import Beside as Beside
 from boomwright.reach.readings import BesideFigures as BesideFigures
+from boomwright.reach.readings import Drive as Drive
 from boomwright.reach.readings import Known as Known
 from boomwright.reach.readings import OverGround as OverGround
 from boomwright.reach.readings import QuickLook as QuickLook

@@ -134,7 +134,7 @@ def _laid(
     beam = solution.beam
     laid = near_sources(
         assembly=solution.currents.assembly,
-        unknowns=solution.currents.unknowns[0, :, 0] * solution.ampere[0],
+        unknowns=solution.currents.unknowns[0, :, 0] * solution.impedance[0],
         frequency=beam.design_frequency,
         nearest=nearest,
     )

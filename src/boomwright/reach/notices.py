@@ -45,6 +45,18 @@ def _upright_notices(beam: Beam) -> tuple[Notice, ...]:
     )
 
 
+def _phasing_notices(beam: Beam) -> tuple[Notice, ...]:
+    if len(beam.driven_indices) < 2:
+        return ()
+    return (
+        Notice(
+            code="solver.phasing-lines",
+            text="The phasing lines are taken as without loss, and their braids as carrying no "
+            "current: choke each at its element. Cut them by electrical length, with an analyser.",
+        ),
+    )
+
+
 def reading_notices(
     *,
     beam: Beam,
@@ -70,6 +82,7 @@ def reading_notices(
         ),
         *mount_notices(beam=beam),
         *_upright_notices(beam),
+        *_phasing_notices(beam),
     ]
     if abs(balance) > _BALANCE_LIMIT:
         notices.append(

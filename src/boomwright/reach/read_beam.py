@@ -14,7 +14,15 @@ from boomwright.reach.carried_bands import carried_band, carried_gain, carried_i
 from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.notices import reading_notices
 from boomwright.reach.pattern_cuts import azimuth_cut, elevation_cut
-from boomwright.reach.readings import BeamReadings, Known, Lobe, MainLobe, OverGround, QuickLook
+from boomwright.reach.readings import (
+    BeamReadings,
+    Drive,
+    Known,
+    Lobe,
+    MainLobe,
+    OverGround,
+    QuickLook,
+)
 from boomwright.solver import (
     BeamSolution,
     Detail,
@@ -82,8 +90,15 @@ def read_beam(
     design = len(every) - 1
     at_design = solution.at_frequency(number=design)
     balance = 1.0 - float((at_design.radiated[0] + at_design.lost[0]) / at_design.accepted[0])
+    above = at_design
+    if ground.kind != "free space":
+        above = _solved_over(beam, ground, beam.design_frequency, prepare, fine=False)
     over_ground = _over_ground(
-        beam=beam, ground=ground, frequency=beam.design_frequency, prepare=prepare
+        beam=beam,
+        ground=ground,
+        frequency=beam.design_frequency,
+        prepare=prepare,
+        solution=above,
     )
     return BeamReadings(
         beam=beam,
@@ -100,6 +115,23 @@ def read_beam(
             *reading_notices(beam=beam, sweep=points, balance=balance, over_ground=over_ground),
         ),
         beside=beside,
+        drives=_drives(above),
+    )
+
+
+def _drives(solution: BeamSolution) -> tuple[Drive, ...]:
+    """Impedance and current of each of several driven elements; empty for a single one."""
+    beam = solution.beam
+    if len(beam.driven_indices) < 2:
+        return ()
+    volts, amperes = solution.drives[0]
+    return tuple(
+        Drive(
+            label=beam.element_labels[number],
+            impedance=complex(volts[gap] / amperes[gap]),
+            current=complex(amperes[gap] / amperes[0]),
+        )
+        for gap, number in enumerate(beam.driven_indices)
     )
 
 

@@ -106,6 +106,15 @@ class Beside:
         return max(gains) - min(gains) if gains else 0.0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drive:
+    """One of several driven elements at the design frequency."""
+
+    label: str  #: name of the element
+    impedance: complex  #: at its own feed, before its phasing line [ohm]
+    current: complex  #: there, over that of the first driven element [-]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BeamReadings:
     """All readings of one beam."""
@@ -124,6 +133,9 @@ class BeamReadings:
     over_ground: OverGround | None  #: lobes over the ground; None when the plan says free space
     notices: tuple[Notice, ...]  #: doubts and cautions
     beside: Beside | None = None  #: what stands beside it; None when nothing does
+    #: each of several driven elements, over the ground where there is one; empty for a single one
+    #: (n_driven,)
+    drives: tuple[Drive, ...] = ()
 
     def over_band(self, name: str) -> NDArray[Any]:
         """One figure of the sweep as an array.

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from boomwright.base import BoomwrightError
 from boomwright.parts import Beam
 from boomwright.solver import (
+    Feeder,
     Ground,
     Mirror,
     PlacedRun,
@@ -33,11 +35,15 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
         the system [-] and the height of its z = 0 above ground [m]
 
     Raises:
-        BoomwrightError: without a beam
+        BoomwrightError: without a beam, or with one that stands on end
     """
     if not beams:
         msg = "stack: no beam is named; name two or more beams of the plan"
         raise BoomwrightError(msg)
+    for beam in beams:
+        if beam.upright:
+            msg = f"stack: {beam.name} stands on end; name beams that hang above each other"
+            raise BoomwrightError(msg)
     base = min(beam.height for beam in beams)
     first = beams[0]
     one_heading = all(
@@ -48,6 +54,7 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
     runs: list[PlacedRun] = []
     joints: list[tuple[tuple[int, bool], ...]] = []
     ports: list[Port] = []
+    feeders: list[Feeder] = []
     for beam in beams:
         own = beam_wires(beam=beam.alone)
         if own.mirrors and not one_heading:
@@ -60,7 +67,11 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
             placed_run(run=run, turn=turn, along=along, rise=beam.height - base) for run in own.runs
         ]
         joints += [tuple((run + offset, end) for run, end in joint) for joint in own.joints]
-        ports += [Port(run=port.run + offset, gap=port.gap) for port in own.ports]
+        moved = {gap: replace(gap, run=gap.run + offset) for gap in own.fed_gaps}
+        feeders += [
+            replace(line, gap=moved[line.gap], into=line.into + len(ports)) for line in own.feeders
+        ]
+        ports += [moved[port] for port in own.ports]
     mirrors = [Mirror(axis=1)] if one_heading else []
     if ground.kind == "perfect":
         mirrors.append(Mirror(axis=2, offset=-base, material=True))
@@ -69,6 +80,7 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
         mirrors=tuple(mirrors),
         joints=tuple(joints),
         ports=tuple(ports),
+        feeders=tuple(feeders),
         ground_height=base if ground.kind == "real" else math.inf,
     )
     return system, base

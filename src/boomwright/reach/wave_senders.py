@@ -94,7 +94,7 @@ def laying(solution: BeamSolution, sender: Sender, lift: float) -> Callable[[flo
         sources by the distance of the nearest point they are used for, in metres
     """
     assembly = solution.currents.assembly
-    unknowns = solution.currents.unknowns[0, :, 0] * solution.ampere[0]
+    unknowns = solution.currents.unknowns[0, :, 0] * solution.impedance[0]
 
     def lay(nearest: float) -> Sources:
         every = near_sources(

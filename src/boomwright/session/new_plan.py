@@ -7,7 +7,7 @@ from pathlib import Path
 from boomwright.base.files import FileRefusedError
 from boomwright.session.files import save_text
 from boomwright.study.candidates import Candidate, choice_of, work_out
-from boomwright.study.requests import Wishes, starter_text
+from boomwright.study.requests import RequestError, Wishes, starter_text
 from boomwright.study.shapes import shaped_text
 
 
@@ -45,7 +45,24 @@ def make_starter(path: Path, wishes: Wishes) -> None:
         FileRefusedError: when there is such a file already, or the name is not that of a plan
         OSError: when it cannot be written
     """
+    if not wishes.shape:
+        _refuse_further(wishes)
     make_plan(path, shaped_text(wishes) if wishes.shape else starter_text(wishes))
+
+
+def _refuse_further(wishes: Wishes) -> None:
+    """A new beam of tubes is for one band.
+
+    Raises:
+        RequestError: when there are more
+    """
+    if wishes.further_bands:
+        more = ", ".join(wishes.further_bands)
+        message = (
+            f"a new beam of tubes is for one band, and {more} was asked for too -> name one "
+            "--band, or a --shape that takes several, such as hexagon"
+        )
+        raise RequestError(message)
 
 
 def make_searched(path: Path, wishes: Wishes) -> Candidate:
@@ -54,6 +71,7 @@ def make_searched(path: Path, wishes: Wishes) -> Candidate:
     Errors are those of :func:`make_starter`.
     """
     refuse_existing(path)
+    _refuse_further(wishes)
     made = work_out(choice_of(wishes), wishes=wishes)
     make_plan(path, made.text)
     return made

@@ -17,6 +17,7 @@ from boomwright.solver.beam_solution import BeamSolution as BeamSolution
 from boomwright.solver.beam_solution import beam_effort as beam_effort
 from boomwright.solver.beam_solution import element_currents as element_currents
 from boomwright.solver.beam_solution import gain_dbi as gain_dbi
+from boomwright.solver.beam_solution import solution_of as solution_of
 from boomwright.solver.beam_solution import solve_beam as solve_beam
 from boomwright.solver.beam_solution import solve_beam_both as solve_beam_both
 from boomwright.solver.currents import Currents as Currents
@@ -80,6 +81,7 @@ from boomwright.solver.trap_loads import trap_impedance as trap_impedance
 from boomwright.solver.wire_network import GapPlace as GapPlace
 from boomwright.solver.wire_network import WirePath as WirePath
 from boomwright.solver.wire_network import wire_network as wire_network
+from boomwright.solver.wire_system import Feeder as Feeder
 from boomwright.solver.wire_system import Mirror as Mirror
 from boomwright.solver.wire_system import PlacedRun as PlacedRun
 from boomwright.solver.wire_system import Port as Port

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
+from typing import TypedDict
 
 import numpy as np
 
@@ -26,7 +28,15 @@ from boomwright.solver.runs.mesh import Detail, RunShape
 from boomwright.solver.runs.prepared_run import Preparer, remembering
 from boomwright.solver.trap_loads import trap_gaps, trap_loads
 from boomwright.solver.wire_network import GapPlace, wire_network
-from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
+from boomwright.solver.wire_system import Feeder, Mirror, PlacedRun, Port, WireSystem
+
+
+class Fed(TypedDict):
+    """Ports of a system, and the lines to them."""
+
+    ports: tuple[Port, ...]
+    feeders: tuple[Feeder, ...]
+
 
 #: feed gaps are modelled no narrower than this share of the centre diameter: a narrower gap
 #: changes the susceptance by its edge capacitance only, which a real insulator hides
@@ -184,40 +194,64 @@ def _own_wires(beam: Beam, ground: Ground, *, with_traps: bool) -> WireSystem:
         return _whole_beam(beam, ground)
     if beam.bent:
         return _mirrored_beam(beam, ground)
-    driven = beam.driven_index
-    runs = tuple(_half_run(index, beam, fed=index == driven) for index in range(len(beam.elements)))
+    driven = beam.driven_indices
+    runs = tuple(_half_run(index, beam, fed=index in driven) for index in range(len(beam.elements)))
     mirrors = [Mirror(axis=1)]
     if ground.kind == "perfect":
         mirrors.append(Mirror(axis=2, offset=-beam.height, material=True))
     return WireSystem(
         runs=runs,
         mirrors=tuple(mirrors),
-        ports=(Port(run=driven),),
+        **_fed(beam, [Port(run=index) for index in driven]),
         ground_height=beam.height if ground.kind == "real" else math.inf,
     )
+
+
+def _fed(beam: Beam, gaps: Sequence[Port]) -> Fed:
+    """The port of a beam, and the phasing lines to its driven elements where there are several."""
+    lines = [(beam.elements[number].phasing_line, gap)
+             for number, gap in zip(beam.driven_indices, gaps, strict=True)]  # fmt: skip
+    return {
+        "ports": (gaps[0],),
+        "feeders": tuple(
+            Feeder(gap=gap, impedance=line.impedance, delay=line.delay)
+            for line, gap in lines
+            if line is not None
+        ),
+    }
 
 
 def _whole_beam(beam: Beam, ground: Ground) -> WireSystem:
     """Elements in full and further wires; wires that touch an element are joined to it."""
     paths = (*beam_paths(beam=beam, halves=False), *further_paths(beam=beam))
-    driven, width = beam.elements[beam.driven_index], _gap_width(beam)
-    along = driven.half_length
-    if driven.upright:
-        along = 0.0 if beam.stands_on_ground else width
+    width = _gap_width(beam)
+    gaps = []
+    for number in beam.driven_indices:
+        driven = beam.elements[number]
+        along = driven.half_length
+        if driven.upright:
+            along = 0.0 if beam.stands_on_ground else width
+        gaps.append(GapPlace(path=number, along=along, width=width))
+    foot = beam.elements[beam.driven_index].corners[0][2]
     system = wire_network(
         paths=(*paths, *radial_paths(beam=beam)),
-        gaps=(GapPlace(path=beam.driven_index, along=along, width=width),),
+        gaps=tuple(gaps),
         perfect_ground=ground.kind == "perfect" or beam.stands_on_ground,
-        ground_level=driven.corners[0][2] if beam.stands_on_ground else -beam.height,
+        ground_level=foot if beam.stands_on_ground else -beam.height,
     )
     real = ground.kind == "real" and not beam.stands_on_ground
-    return replace(system, ground_height=beam.height if real else math.inf)
+    return replace(
+        system, **_fed(beam, system.ports), ground_height=beam.height if real else math.inf
+    )
 
 
 def _mirrored_beam(beam: Beam, ground: Ground) -> WireSystem:
     """Halves of elements with corners, mirrored in the plane through the boom."""
-    gap = GapPlace(path=beam.driven_index, along=0.0, width=_gap_width(beam))
-    system = mirrored_network(paths=beam_paths(beam=beam, halves=True), gaps=(gap,))
+    gaps = tuple(
+        GapPlace(path=number, along=0.0, width=_gap_width(beam)) for number in beam.driven_indices
+    )
+    system = mirrored_network(paths=beam_paths(beam=beam, halves=True), gaps=gaps)
+    system = replace(system, **_fed(beam, system.ports))
     if ground.kind == "perfect":
         below = Mirror(axis=2, offset=-beam.height, material=True)
         system = replace(system, mirrors=(*system.mirrors, below))

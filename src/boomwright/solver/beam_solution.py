@@ -49,9 +49,9 @@ class BeamSolution:
         return self.currents.frequencies
 
     @property
-    def ampere(self) -> Complexes:
-        """Voltage at the gap that drives one ampere; the ground at a foot is not in it [V] (f,)."""
-        return np.asarray(1.0 / self.currents.admittance[:, 0, 0])
+    def drives(self) -> Complexes:
+        """Voltage and current at each driven gap for one ampere at the feed [V], [A] (f, 2, n)."""
+        return np.asarray(self.currents.fed[:, :, :, 0] * self.impedance[:, None, None])
 
     @property
     def efficiency(self) -> Floats:
@@ -77,16 +77,10 @@ class BeamSolution:
     def at_frequency(self, *, number: int) -> BeamSolution:
         """Take one frequency out."""
         rows = slice(number, number + 1)
-        currents, source = self.currents, self.source
+        source = self.source
         return BeamSolution(
             beam=self.beam,
-            currents=Currents(
-                assembly=currents.assembly,
-                frequencies=currents.frequencies[rows],
-                unknowns=currents.unknowns[rows],
-                admittance=currents.admittance[rows],
-                heated=currents.heated[rows],
-            ),
+            currents=self.currents.rows(rows),
             impedance=self.impedance[rows],
             source=replace(
                 source, vectors=source.vectors[rows], frequencies=source.frequencies[rows]
@@ -143,8 +137,9 @@ def solve_beam(
         frequencies=frequencies,
         below=below,
         loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies),
+        series=foot_resistance(beam=beam, ground=ground, frequencies=frequencies),
     )
-    return _solution(beam, currents, ground)
+    return _with_traps(solution_of(beam=beam, currents=currents))
 
 
 def solve_beam_both(
@@ -170,43 +165,58 @@ def solve_beam_both(
     alone = system_matrices(assembly=assembly, frequencies=frequencies).loaded(
         loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies)
     )
-    if beam.stands_on_ground:
-        on_ground = solve_currents(assembly=assembly, frequencies=frequencies, alone=alone)
-        return _solution(beam, on_ground, FREE_SPACE), _solution(beam, on_ground, ground)
-    below = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
-    free, over = (
-        _solution(
-            beam,
-            solve_currents(assembly=assembly, frequencies=frequencies, below=more, alone=alone),
-            ground,
+    below = None
+    if not beam.stands_on_ground:
+        below = ground_seen(
+            assembly=assembly, frequencies=frequencies, ground=ground, method=method
         )
-        for more in (None, below)
+    free, over = (
+        _with_traps(
+            solution_of(
+                beam=beam,
+                currents=solve_currents(
+                    assembly=assembly,
+                    frequencies=frequencies,
+                    below=more,
+                    alone=alone,
+                    series=foot_resistance(beam=beam, ground=under, frequencies=frequencies),
+                ),
+            )
+        )
+        for more, under in ((None, FREE_SPACE), (below, ground))
     )
     return free, over
 
 
-def _solution(beam: Beam, currents: Currents, ground: Ground) -> BeamSolution:
-    """What follows from the currents, for one ampere at the feed."""
-    impedance = 1.0 / currents.admittance[:, 0, 0]
-    foot = foot_resistance(beam=beam, ground=ground, frequencies=currents.frequencies)
-    unknowns = currents.unknowns[:, :, 0] * impedance[:, None]
+def solution_of(*, beam: Beam, currents: Currents) -> BeamSolution:
+    """What follows from the currents for one ampere at the first port, traps left out."""
+    impedance: Complexes = 1.0 / currents.admittance[:, 0, 0]
+    weights = np.zeros(currents.admittance.shape[:2], dtype=complex)
+    weights[:, 0] = impedance
     return BeamSolution(
         beam=beam,
         currents=currents,
-        impedance=impedance + foot,
+        impedance=impedance,
         source=moments(
-            assembly=currents.assembly, unknowns=unknowns, frequencies=currents.frequencies
-        ),
-        accepted=0.5 * (impedance.real + foot),
-        lost=0.5 * foot
-        + conductor_loss(currents=currents, weights=impedance[:, None])
-        + trap_loss(
             assembly=currents.assembly,
-            beam=beam,
+            unknowns=currents.unknowns[:, :, 0] * impedance[:, None],
             frequencies=currents.frequencies,
-            unknowns=unknowns,
         ),
+        accepted=0.5 * impedance.real,
+        lost=conductor_loss(currents=currents, weights=weights),
     )
+
+
+def _with_traps(found: BeamSolution) -> BeamSolution:
+    """The same with what is lost in traps."""
+    currents = found.currents
+    more = trap_loss(
+        assembly=currents.assembly,
+        beam=found.beam,
+        frequencies=currents.frequencies,
+        unknowns=currents.unknowns[:, :, 0] * found.impedance[:, None],
+    )
+    return replace(found, lost=found.lost + more)
 
 
 def gain_dbi(
@@ -246,7 +256,7 @@ def element_currents(
 ) -> tuple[ElementCurrent, ...]:
     """Current along every element for one ampere at the feed."""
     assembly = solution.currents.assembly
-    unknowns = assembly.raw(solution.currents.unknowns[at, :, 0]) * solution.ampere[at]
+    unknowns = assembly.raw(solution.currents.unknowns[at, :, 0]) * solution.impedance[at]
     mirrored = any(not mirror.material for mirror in assembly.system.mirrors)
     found = []
     director = 0

@@ -19,7 +19,7 @@ from boomwright.solver.impedance import (
 from boomwright.solver.matrix_solution import solve_matrices
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.shape_functions import shape_functions
-from boomwright.solver.wire_system import starts_on_mirror
+from boomwright.solver.wire_system import WireSystem, starts_on_mirror
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -47,12 +47,27 @@ class Currents:
     #: voltage at each load times the root of its conductance, for one volt at each port
     #: [W^0.5/V] (f, n_loads, n_ports)
     heated: Complexes
+    #: voltage and current at each driven gap, for one volt at each port
+    #: [V/V] and [A/V] (f, 2, n_gaps, n_ports)
+    fed: Complexes
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "frequencies", read_only(self.frequencies))
         object.__setattr__(self, "unknowns", read_only(self.unknowns, complex))
         object.__setattr__(self, "admittance", read_only(self.admittance, complex))
         object.__setattr__(self, "heated", read_only(self.heated, complex))
+        object.__setattr__(self, "fed", read_only(self.fed, complex))
+
+    def rows(self, rows: slice) -> Currents:
+        """The same at some of the frequencies."""
+        return Currents(
+            assembly=self.assembly,
+            frequencies=self.frequencies[rows],
+            unknowns=self.unknowns[rows],
+            admittance=self.admittance[rows],
+            heated=self.heated[rows],
+            fed=self.fed[rows],
+        )
 
 
 def solve_currents(
@@ -63,6 +78,7 @@ def solve_currents(
     below: Complexes | None = None,
     loads: Sequence[GapLoad] = (),
     alone: SystemMatrices | None = None,
+    series: Floats | None = None,
 ) -> Currents:
     """Solve at each frequency for one volt at each port.
 
@@ -73,6 +89,8 @@ def solve_currents(
             (f, r, r)
         loads: impedances in gaps of the wires (n_loads,)
         alone: matrices of the system by itself, loads included; None makes them
+        series: resistance in series with each driven gap, such as of the ground at its foot; None
+            for none [ohm] (f,)
 
     Raises:
         SolverError: when the equations have no solution
@@ -93,19 +111,62 @@ def solve_currents(
         )
     admittance = ports.read.T @ unknowns
     conductance = np.array([load.conductance for load in assembly.system.loads])
-    driven_ports = len(assembly.system.ports)
-    here, idle = slice(driven_ports), slice(driven_ports, None)
+    driven_gaps = len(assembly.system.fed_gaps)
+    here, idle = slice(driven_gaps), slice(driven_gaps, None)
     # At a load the current into the wire is what the resistor brings: I = -G V.
     across = -np.linalg.solve(
         admittance[:, idle, idle] + np.diag(conductance), admittance[:, idle, here]
     )
+    seen = admittance[:, here, here] + admittance[:, here, idle] @ across
+    resistance = np.zeros(len(frequencies)) if series is None else series
+    fed, taken = _through_feeders(assembly.system, frequencies, seen, resistance)
+    volts, amperes = fed[:, 0], fed[:, 1]
+    # What is left of a gap's voltage behind the resistance drives the wires.
+    wires = volts - resistance[:, None, None] * amperes
+    lost = np.sqrt(resistance)[:, None, None] * amperes
     return Currents(
         assembly=assembly,
         frequencies=frequencies,
-        unknowns=unknowns[:, :, here] + unknowns[:, :, idle] @ across,
-        admittance=admittance[:, here, here] + admittance[:, here, idle] @ across,
-        heated=np.sqrt(conductance)[:, None] * across,
+        unknowns=(unknowns[:, :, here] + unknowns[:, :, idle] @ across) @ wires,
+        admittance=taken,
+        heated=np.concatenate([np.sqrt(conductance)[:, None] * across @ wires, lost], axis=1),
+        fed=fed,
     )
+
+
+def _through_feeders(
+    system: WireSystem, frequencies: Floats, admittance: Complexes, series: Floats
+) -> tuple[Complexes, Complexes]:
+    """Drive the gaps through what is in series with each, and the lines to the ports.
+
+    Along a line of impedance Z and electrical length a the port has cos(a) V + j Z sin(a) I and
+    takes cos(a) I + j sin(a) V / Z {pozar-2012}.
+
+    Args:
+        admittance: of the gaps themselves [S] (f, n_gaps, n_gaps)
+        series: resistance in series with each gap [ohm] (f,)
+
+    Returns:
+        voltage and current at each gap for one volt at each port [V/V] and [A/V]
+        (f, 2, n_gaps, n_ports), and the admittance of the ports [S] (f, n_ports, n_ports)
+    """
+    gaps, eye = system.fed_gaps, np.eye(len(system.fed_gaps))
+    behind = np.linalg.solve(eye + admittance * series[:, None, None], admittance)
+    lines = {gaps.index(each.gap): each for each in system.feeders}
+    joined = np.zeros((len(gaps), len(system.ports)))
+    impedance, delay = np.full(len(gaps), 50.0), np.zeros(len(gaps))
+    for number in range(len(gaps)):
+        line = lines.get(number)
+        joined[number, number if line is None else line.into] = 1.0
+        if line is not None:
+            impedance[number], delay[number] = line.impedance, line.delay
+    turn = 2.0 * np.pi * frequencies[:, None] * delay
+    along, across = np.cos(turn)[:, :, None], 1j * np.sin(turn)[:, :, None]
+    ohms = impedance[:, None]
+    volts = np.linalg.solve(along * eye + across * ohms * behind, joined + 0j * along)
+    amperes = behind @ volts
+    taken: Complexes = joined.T @ (along * amperes + across / ohms * volts)
+    return np.stack([volts, amperes], axis=1), taken
 
 
 def _chunks(assembly: PreparedSystem, count: int) -> list[slice]:
@@ -117,13 +178,13 @@ def _chunks(assembly: PreparedSystem, count: int) -> list[slice]:
 
 
 def port_vectors(*, assembly: PreparedSystem) -> PortVectors:
-    """Drive and read vectors of all ports, then of all loads.
+    """Drive and read vectors of all driven gaps, then of all loads.
 
     A gap cut in half by a symmetry plane passes the current of both halves; one that stands
     on real ground has its whole voltage across the half that exists.
     """
     system = assembly.system
-    gaps = (*system.ports, *(load.port for load in system.loads))
+    gaps = (*system.fed_gaps, *(load.port for load in system.loads))
     drive = np.zeros((assembly.offsets[-1], len(gaps)))
     read = np.zeros_like(drive)
     for number, port in enumerate(gaps):

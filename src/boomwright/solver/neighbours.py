@@ -14,11 +14,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base import SPEED_OF_LIGHT, SolverError
 from boomwright.parts import Beam, Conductor
 from boomwright.solver.element_wires import ElementWires, both_halves
 from boomwright.solver.runs.mesh import RunShape
-from boomwright.solver.wire_system import Load, PlacedRun, WireSystem, starts_on_mirror
+from boomwright.solver.wire_system import Feeder, Load, PlacedRun, WireSystem, starts_on_mirror
 
 Floats = NDArray[np.float64]
 
@@ -132,7 +132,10 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
         parts: wires of each neighbour in its own axes, by name
     """
     reached = {each.name for each in neighbour_reach(beam=beam) if each.counts}
-    others = [other for other in beam.neighbours if other.name in reached]
+    _refuse_shared(beam, reached)
+    others = [
+        other for other in beam.neighbours if other.name in reached or other.idle_feed == "common"
+    ]
     wires = [wire for wire in beam.conductors if wire.name in reached]
     if not others and not wires:
         return system
@@ -146,6 +149,23 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
     for other in others:
         system = _joined(system, parts[other.name], other, beam, mirrored=mirrored)
     return replace(system, runs=(*system.runs, *(_run(wire, beam) for wire in wires)))
+
+
+def _refuse_shared(beam: Beam, reached: set[str]) -> None:
+    """A beam on the same terminals cannot be left out.
+
+    Raises:
+        SolverError: naming what is in the way and the remedy
+    """
+    for each in neighbour_reach(beam=beam):
+        shared = any(o.name == each.name and o.idle_feed == "common" for o in beam.neighbours)
+        if shared and (each.touches or each.traps):
+            why = "has traps" if each.traps else "runs into its wires"
+            msg = (
+                f"{each.name} shares the feed point of {beam.name} and {why}, which is not "
+                "computed: lead the wires apart, or take fed_with out"
+            )
+            raise SolverError(msg)
 
 
 def _aligned(other: Beam, beam: Beam) -> bool:
@@ -162,18 +182,20 @@ def _joined(
     turn, along, rise = _placing(other, beam)
     runs = tuple(placed_run(run=run, turn=turn, along=along, rise=rise) for run in part.runs)
     joints = tuple(tuple((run + offset, end) for run, end in joint) for joint in part.joints)
-    ports = [replace(port, run=port.run + offset) for port in part.ports]
+    ports = [replace(port, run=port.run + offset) for port in part.fed_gaps]
     # The gap of a shorted feed, and of an element that is not cut, is closed by metal.
     closed = other.idle_feed == "shorted" or (
         other.idle_feed == "open" and not other.feed.cuts_element
     )
     conductance = 1.0 / MATCHED_OHM if other.idle_feed == "matched" else 0.0
-    loads = [] if closed else [Load(port=port, conductance=conductance) for port in ports]
+    common = other.idle_feed == "common"
+    loads = [Load(port=port, conductance=conductance) for port in ports]
     return replace(
         system,
         runs=(*system.runs, *runs),
         joints=(*system.joints, *joints),
-        loads=(*system.loads, *loads),
+        feeders=(*system.feeders, *(Feeder(gap=port) for port in ports if common)),
+        loads=system.loads if closed or common else (*system.loads, *loads),
     )
 
 

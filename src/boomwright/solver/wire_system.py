@@ -58,6 +58,16 @@ class Load:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Feeder:
+    """A line without loss from a port to a gap; several gaps may hang on one port so."""
+
+    gap: Port  #: gap at its far end; that of the port itself for a line of its own
+    into: int = 0  #: number of the port it hangs on
+    impedance: float = 50.0  #: characteristic impedance [ohm]
+    delay: float = 0.0  #: time that a wave takes along it; 0 for the same two terminals [s]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WireSystem:
     """Everything the field solver needs to know of an antenna."""
 
@@ -68,10 +78,17 @@ class WireSystem:
     #: the start (False) (n_joints,)
     joints: tuple[tuple[tuple[int, bool], ...], ...] = ()
     ports: tuple[Port, ...] = ()  #: where generators and loads sit (n_ports,)
+    feeders: tuple[Feeder, ...] = ()  #: further gaps on the ports, and lines to them (n_feeders,)
     #: gaps closed by resistors; a gap with neither port nor load is closed by metal (n_loads,)
     loads: tuple[Load, ...] = ()
     #: height of z = 0 above real ground; infinite without one. Perfect ground is a mirror [m]
     ground_height: float = float("inf")
+
+    @property
+    def fed_gaps(self) -> tuple[Port, ...]:
+        """Gaps that are driven: those of the ports, then further ones on feeders (n_gaps,)."""
+        further = (each.gap for each in self.feeders if each.gap != self.ports[each.into])
+        return (*self.ports, *further)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -23,8 +23,10 @@ from boomwright.study.feed_parts.shapes import propose
 
 #: resistance of the line when the plan has none [ohm]
 USUAL_LINE = 50.0
-#: solutions of a beam by itself that match and braid are worth
-_SOLUTIONS = 150
+#: solutions of a beam by itself that match and braid are worth: with rods beside it, and without
+_WITH_RODS, _WITHOUT_RODS = 150, 80
+#: matches of rods and tubes, whose sizes are iterated in the field
+_RODS = frozenset({"hairpin", "gamma", "tee", "folded"})
 
 
 def measure_plan(
@@ -61,10 +63,11 @@ def refuse_long_match(plan: Plan) -> None:
     Raises:
         BoomwrightError: naming what to leave out
     """
+    rods = any(beam.feed.kind in _RODS for beam in plan.beams)
     refuse_long_work(
         plan.beams,
         ground=plan.site.ground,
-        solutions=_SOLUTIONS,
+        solutions=_WITH_RODS if rods else _WITHOUT_RODS,
         asked="with match and line in the field",
         remedy="take out elements",
     )

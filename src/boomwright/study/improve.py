@@ -208,9 +208,14 @@ def _settle(search: Search, text: str, beam: Beam, asked: _Asked) -> SettledMatc
     """Solve the match of the beam found, and search again where the field says otherwise.
 
     Returns:
-        None where the wish has no match in place, or keeps the length that a match would change
+        None where the wish has no match in place, or keeps the length that a match would change,
+        and for wire with corners, whose search sees the field
     """
-    if search.wish.targets.fed is None or beam.driven_index in search.wish.keep_lengths:
+    if (
+        beam.bent
+        or search.wish.targets.fed is None
+        or beam.driven_index in search.wish.keep_lengths
+    ):
         return None
     return settle_match(
         text=text, plan=search.plan, wish=search.wish, before=search.beam, beam=beam,

@@ -19,6 +19,7 @@ class Wishes:
     """What a person says before there is a plan, as typed."""
 
     band: str  #: amateur band, such as ``20 m``
+    further_bands: tuple[str, ...] = ()  #: bands that share a frame of wire with it (n_bands,)
     elements: int = 3  #: number of elements
     shape: str = ""  #: shape of wire, such as ``hexagon``, or empty for a beam of tubes
     boom: str = ""  #: longest boom with its unit, or empty for no limit

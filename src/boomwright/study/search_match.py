@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import Notice
+from boomwright.base import SPEED_OF_LIGHT, Notice
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import BandFigures, Targets, Wish, WishError, band_figures
+from boomwright.design.bent_search import bent_frequencies
 from boomwright.design.figures_of import SAID_DB, SAID_SWR
 from boomwright.design.improve import refit_beam
 from boomwright.design.match_in_place import MatchInPlace
@@ -30,6 +31,7 @@ from boomwright.feed import (
 from boomwright.feed.rod_matches import HALF_WAVE_BALUN_RATIO
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
+from boomwright.solver import solve_beam, working_detail
 from boomwright.study.adopting import written_match
 from boomwright.study.as_measured import (
     drawn_match,
@@ -43,6 +45,7 @@ from boomwright.study.feed_parts.shapes import rod_sizes
 from boomwright.study.found_beam import put_found_beam
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 
 #: times that the search is taken up again with what the field said, at most
 _ROUNDS = 3
@@ -62,11 +65,10 @@ def match_in_place(plan: Plan, beam: Beam) -> MatchInPlace | None:
     """The plan's kind of match as the search sees it.
 
     Returns:
-        None where the plan asks for an ideal match in place of its split feed, and for wire with
-        corners
+        None where the plan asks for an ideal match in place of its split feed
     """
     feed = beam.feed
-    if beam.bent or (feed.kind == "split" and plan.wish is not None and plan.wish.matched):
+    if feed.kind == "split" and plan.wish is not None and plan.wish.matched:
         return None
     reference = line_resistance(plan)
     if feed.kind in {"split", "hairpin", "folded"}:
@@ -88,15 +90,62 @@ def match_in_place(plan: Plan, beam: Beam) -> MatchInPlace | None:
         step_up=step_up,
         line=line,
         angle=2.0 * math.pi * driven.half_length / beam.wavelength,
+        section=_section(beam),
         stub_end="open" if feed.stub_end == "open" else "short",
         at_antenna=feed.at_antenna or "",
     )
 
 
 def with_match(targets: Targets, plan: Plan, beam: Beam) -> Targets:
-    """Targets that see the plan's kind of match in place, where it has one."""
+    """Targets that see the plan's kind of match in place, where it has one.
+
+    Wire with corners is searched in free space with what its ground and neighbours, and the match
+    as drawn, make of the beam given.
+    """
     fed = match_in_place(plan, beam)
-    return targets if fed is None else replace(targets, match="direct", fed=fed)
+    if fed is None:
+        return targets
+    if beam.bent:
+        fed = replace(fed, correction=_correction(plan, beam, fed))
+    return replace(targets, match="direct", fed=fed)
+
+
+def _section(beam: Beam) -> tuple[float, float] | None:
+    """The quarter-wave line of wire with corners, which the search leaves as it is."""
+    feed = beam.feed
+    if not beam.bent or feed.section_impedance is None or feed.section_length is None:
+        return None
+    speed = (feed.velocity_factor or 1.0) * SPEED_OF_LIGHT
+    return (
+        feed.section_impedance,
+        2.0 * math.pi * beam.design_frequency * feed.section_length / speed,
+    )
+
+
+def _correction(plan: Plan, beam: Beam, fed: MatchInPlace) -> Complexes | None:
+    """Reflection in the field less that of the circuit in free space, of the beam as given.
+
+    Returns:
+        at the frequencies of the search (f,); None while the match is not fully given
+    """
+    setting = field_setting(plan)
+    match, _ = drawn_match(plan, beam, setting)
+    if match is None:
+        return None
+    at = bent_frequencies(beam)
+    seen = match.match.transform(impedance=match.load.at(at), frequency=at)
+    alone = solve_beam(
+        beam=beam,
+        frequencies=at,
+        detail=working_detail(frequency=float(at.max())),
+        prepare=setting.prepare,
+    ).impedance
+    design = int(np.abs(at - beam.design_frequency).argmin())
+    plain = fed.reflection(
+        impedance=alone[None], at_design=alone[design : design + 1], ratio=at / at[design]
+    )[0]
+    real: Complexes = (seen - fed.reference) / (seen + fed.reference) - plain
+    return real
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -2,18 +2,45 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import product
 from typing import Literal, cast
 
 import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import least_squares
 
+from boomwright.base import SPEED_OF_LIGHT
 from boomwright.feed.iterate import iterate
-from boomwright.plan import QuantityError, read_plan
-from boomwright.plan.shapes import shape_guess, shape_plan
-from boomwright.solver import FREE_SPACE, Preparer, remembering, solve_beam, working_detail
+from boomwright.parts import Beam
+from boomwright.plan import Plan, QuantityError, read_plan
+from boomwright.plan.shapes import nested_bands, shape_guess, shape_plan
+from boomwright.plan.starter import PlanWriter
+from boomwright.solver import (
+    FREE_SPACE,
+    Ground,
+    Preparer,
+    assemble,
+    beam_wires,
+    foot_resistance,
+    remembering,
+    solve_beam,
+    solve_currents,
+    working_detail,
+)
 from boomwright.study.requests import RequestError, Wishes, read_quantity
 
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: wire lower than this is within reach of people {common-practice-magnitudes} [m]
+_WITHIN_REACH = 2.5
 #: how far all lengths may be changed together
 _RANGE = (0.9, 1.1)
+#: voltages at the fed ends of two lines count as one within this share [-]
+_SAME_VOLTAGE = 1e-4
 #: reactances are met within this [ohm]
 _TOLERANCE = 0.5
 
@@ -25,52 +52,156 @@ def shaped_text(wishes: Wishes) -> str:
         RequestError: when a wish cannot be read or met
     """
     height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
+    region = cast(Literal[1, 2, 3], wishes.region)
     prepare = remembering()
 
-    def text(scale: float) -> str:
+    def text(scales: Sequence[float], phasing: Sequence[float] = ()) -> str:
         return shape_plan(
             wishes.shape,
             band=wishes.band,
-            scale=scale,
+            further=wishes.further_bands,
+            scales=scales,
+            phasing=phasing,
             height=height,
             heading_deg=wishes.heading,
             ground=wishes.ground,
             position=wishes.position,
             title=wishes.title,
             units=wishes.system,
-            region=cast(Literal[1, 2, 3], wishes.region),
+            region=region,
         )
 
     try:
-        first = read_plan(text(1.0)).beams[0]
-        wanted = shape_guess(wishes.shape, wavelength=first.wavelength, height=height)[0].reactance
+        count = len(nested_bands(wishes.shape, (wishes.band, *wishes.further_bands), region))
+        first = read_plan(text(()))
+        _refuse_low(wishes, first)
+        if len(first.beams[0].driven_indices) > 1:
+            return text((), phased_lengths(first.beams[0], first.site.ground, prepare=prepare))
+        wanted = _wanted(wishes.shape, first, height)
         found = iterate(
-            residual=lambda at: np.array([_reactance(text(float(at[0])), prepare) - wanted]),
-            start=np.ones(1),
-            step=np.array([0.005]),
-            low=np.array(_RANGE[:1]),
-            high=np.array(_RANGE[1:]),
+            residual=lambda at: _reactances(text(at.tolist()), prepare) - wanted,
+            start=np.ones(count),
+            step=np.full(count, 0.005),
+            low=np.full(count, _RANGE[0]),
+            high=np.full(count, _RANGE[1]),
             tolerance=_TOLERANCE,
         )
     except QuantityError as error:
         message = f"{error.message} -> {error.remedy}"
         raise RequestError(message) from None
-    return text(float(found.values[0]))
+    return text(found.values.tolist())
 
 
-def _reactance(text: str, prepare: Preparer) -> float:
-    """Reactance at the feed at the design frequency [ohm].
+def _refuse_low(wishes: Wishes, plan: Plan) -> None:
+    """Refuse a height at which its wires hang within reach of people.
 
-    One element is trimmed to its ground. Two keep the balance that was found in free space.
+    Raises:
+        RequestError: naming the least height
+    """
+    write = PlanWriter(wishes.system)
+    for beam in plan.beams:
+        if beam.stands_on_ground:
+            continue
+        low = min(z for element in beam.elements for _, _, z in element.corners)
+        if beam.radials is not None:
+            low -= beam.radials.length * math.sin(beam.radials.slope)
+        if beam.height + low < _WITHIN_REACH:
+            least = write.length(math.ceil(10.0 * (_WITHIN_REACH - low)) / 10.0)
+            message = (
+                f"{beam.name}: this low its wires hang within reach of people, who must not touch "
+                f"them -> ask for --height {least} or more, or take a shape that hangs less deep"
+            )
+            raise RequestError(message)
+
+
+def phased_lengths(
+    beam: Beam, ground: Ground, *, lag: float = math.pi / 2.0, prepare: Preparer
+) -> tuple[float, float]:
+    """Lengths of the phasing lines of two driven elements that give them equal currents.
+
+    With the currents given, each line shows at its fed end a voltage that goes with its length;
+    both ends must show the same {pozar-2012}. Of the lengths that do, those are taken that bring
+    the feed nearest to 50 ohm.
+
+    Args:
+        beam: with lines of any length
+        lag: of the second current behind the first [rad]
+
+    Returns:
+        physical lengths [m] (2,)
+
+    Raises:
+        RequestError: when no two lengths do
+    """
+    system, at = beam_wires(beam=beam, ground=ground), np.array([beam.design_frequency])
+    currents = solve_currents(
+        assembly=assemble(
+            system=replace(system, ports=system.fed_gaps, feeders=()),
+            detail=working_detail(frequency=max(beam.band)),
+            highest_frequency=max(beam.band),
+            prepare=prepare,
+        ),
+        frequencies=at,
+        series=foot_resistance(beam=beam, ground=ground, frequencies=at),
+    )
+    current = np.array([1.0, np.exp(-1j * lag)])
+    volts = np.linalg.solve(currents.admittance[0], current)
+    lines = [beam.elements[number].phasing_line for number in beam.driven_indices]
+    ohms = np.array([line.impedance for line in lines if line is not None])
+    speed = SPEED_OF_LIGHT * np.array([line.velocity_factor for line in lines if line is not None])
+
+    def ends(turn: Floats) -> Complexes:
+        seen: Complexes = np.cos(turn) * volts + 1j * ohms * np.sin(turn) * current
+        return seen
+
+    def apart(turn: Floats) -> Floats:
+        first, second = ends(turn)
+        return np.array([(first - second).real, (first - second).imag])
+
+    best: tuple[float, Floats] | None = None
+    for start in product(np.linspace(0.2, 1.2 * math.pi, 7), repeat=2):
+        found = least_squares(apart, start, bounds=(0.05, 1.4 * math.pi))
+        if math.sqrt(2.0 * found.cost) > _SAME_VOLTAGE * float(np.abs(volts).max()):
+            continue
+        taken = np.cos(found.x) * current + 1j * np.sin(found.x) / ohms * volts
+        seen = ends(found.x)[0] / taken.sum()
+        lost = float(abs((seen - 50.0) / (seen + 50.0)))
+        if best is None or lost < best[0]:
+            best = lost, found.x
+    if best is None:
+        message = "no lengths of line give these verticals equal currents -> move them apart"
+        raise RequestError(message)
+    first, second = best[1] / (2.0 * math.pi * beam.design_frequency) * speed
+    return float(first), float(second)
+
+
+def _wanted(shape: str, plan: Plan, height: float | None) -> Floats:
+    """Reactance that each beam of a first plan shall have at its design frequency [ohm] (n,)."""
+    return np.array(
+        [
+            shape_guess(shape, wavelength=beam.wavelength, height=height)[0].reactance
+            for beam in plan.beams
+        ]
+    )
+
+
+def _reactances(text: str, prepare: Preparer) -> Floats:
+    """Reactance at the feed of each beam at its design frequency [ohm] (n_beams,).
+
+    One element is trimmed to its ground. Two keep the balance that was found for them by
+    themselves in free space.
     """
     plan = read_plan(text)
-    beam = plan.beams[0]
+    return np.array([_reactance(beam, plan.site.ground, prepare) for beam in plan.beams])
+
+
+def _reactance(beam: Beam, ground: Ground, prepare: Preparer) -> float:
     alone = len(beam.elements) == 1
     solution = solve_beam(
-        beam=beam,
+        beam=beam if alone else beam.alone,
         frequencies=np.array([beam.design_frequency]),
         detail=working_detail(frequency=max(beam.band)),
-        ground=plan.site.ground if alone else FREE_SPACE,
+        ground=ground if alone else FREE_SPACE,
         prepare=prepare,
     )
     return float(solution.impedance[0].imag)

@@ -16,11 +16,11 @@ from boomwright.solver import (
     BeamSolution,
     assemble,
     beam_wires,
-    conductor_loss,
+    foot_resistance,
     ground_seen,
-    moments,
     remembering,
     settled_feeds,
+    solution_of,
     solve_currents,
     working_detail,
 )
@@ -78,16 +78,12 @@ class Bench:
             prepare=self.prepare,
         )
         below = None
-        if ground.kind == "real":
+        if ground.kind == "real" and not beam.stands_on_ground:
             below = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground)
-        currents = solve_currents(assembly=assembly, frequencies=frequencies, below=below)
-        impedance: Complexes = 1.0 / currents.admittance[:, 0, 0]
-        unknowns = currents.unknowns[:, :, 0] * impedance[:, None]
-        return BeamSolution(
-            beam=beam,
-            currents=currents,
-            impedance=impedance,
-            source=moments(assembly=assembly, unknowns=unknowns, frequencies=frequencies),
-            accepted=0.5 * impedance.real,
-            lost=conductor_loss(currents=currents, weights=impedance[:, None]),
+        currents = solve_currents(
+            assembly=assembly,
+            frequencies=frequencies,
+            below=below,
+            series=foot_resistance(beam=beam, ground=ground, frequencies=frequencies),
         )
+        return solution_of(beam=beam, currents=currents)

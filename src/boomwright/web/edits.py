@@ -42,6 +42,16 @@ class Lengthen:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Corner:
+    """Put a point of a frame, and the corners of wire on it, elsewhere."""
+
+    beam: int  #: number of the beam, from 0
+    point: int  #: number of the point in its frame, from 0
+    x: float  #: new place along the boom [m]
+    y: float  #: new place across it [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Raise:
     """Put the boom at another height."""
 
@@ -140,6 +150,7 @@ class Act:
 Edit = (
     Move
     | Lengthen
+    | Corner
     | Raise
     | Write
     | Name
@@ -222,6 +233,13 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return Move(**_element(raw), position=_length(raw, "position"))
         case "lengthen":
             return Lengthen(**_element(raw), length=_length(raw, "length"))
+        case "corner":
+            return Corner(
+                beam=_count(raw, "beam"),
+                point=_count(raw, "point"),
+                x=_length(raw, "x"),
+                y=_length(raw, "y"),
+            )
         case "raise":
             return Raise(beam=_count(raw, "beam"), height=_length(raw, "height"))
         case "strengthen":

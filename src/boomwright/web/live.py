@@ -24,6 +24,7 @@ from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.edits import (
     Act,
     Ask,
+    Corner,
     Edit,
     Lengthen,
     Message,
@@ -62,6 +63,8 @@ def _target(edit: Edit) -> tuple[object, ...] | None:
     match edit:
         case Move() | Lengthen():
             return type(edit), edit.beam, edit.element
+        case Corner():
+            return type(edit), edit.beam, edit.point
         case Raise():
             return type(edit), edit.beam
         case Tune():
@@ -131,6 +134,8 @@ def _place_of(message: Message) -> str:
             return f"beam[{edit.beam}].element[{edit.element}].at"
         case Lengthen():
             return f"beam[{edit.beam}].element[{edit.element}].length"
+        case Corner():
+            return f"beam[{edit.beam}].frame.points[{edit.point}]"
         case Raise():
             return f"beam[{edit.beam}].height"
         case Tune():

@@ -12,11 +12,11 @@ from boomwright.parts import Beam
 from boomwright.plan import QuantityError, parse_quantity, rewrite, set_element_length
 from boomwright.plan.model import Plan
 from boomwright.plan.resolve.tuning import measured_beam
-from boomwright.web.edits import Adopt, Lengthen, Move, Raise, Strengthen, Write
+from boomwright.web.edits import Adopt, Corner, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.improve_edits import Take
 from boomwright.web.list_edits import Drop, Name
 
-TextEdit = Move | Lengthen | Raise | Write | Name | Drop | Strengthen | Adopt | Take
+TextEdit = Move | Lengthen | Corner | Raise | Write | Name | Drop | Strengthen | Adopt | Take
 
 #: values that may be empty again: the key then leaves the plan
 _OPTIONAL = (
@@ -111,6 +111,8 @@ def edited(
             label = f"length of {before.role(edit.beam, edit.element)} changed"
             changed = set_element_length(before.text, edit.beam, edit.element, edit.length)
             return changed, label
+        case Corner():
+            return _corner(edit, before)
         case Raise():
             label = f"height of {before.beam(edit.beam).name} changed"
             return rewrite(before.text, {f"beam[{edit.beam}].height": edit.height}), label
@@ -132,6 +134,27 @@ def edited(
             return rewrite(before.text, {place: None}), f"{edit.place} taken out"
         case Write():
             return _value(edit, before), f"{edit.place} typed"
+
+
+def _corner(edit: Corner, before: Before) -> tuple[str, str]:
+    """Move a point of a frame; elements whose middle it is go along.
+
+    Raises:
+        PlanError: when the frame has no such point
+    """
+    beam = before.beam(edit.beam)
+    points = () if beam.frame is None else beam.frame.points
+    place = f"beam[{edit.beam}].frame.points[{edit.point}]"
+    if edit.point >= len(points):
+        raise PlanError((_absent(place),))
+    point = points[edit.point]
+    moved: dict[str, Any] = {f"{place}[1]": edit.x}
+    if point.place[1] > 0.0:
+        moved[f"{place}[2]"] = edit.y
+    for number, element in enumerate(beam.elements):
+        if element.bent and element.path[0].name == point.name:
+            moved[f"beam[{edit.beam}].element[{number}].at"] = edit.x
+    return rewrite(before.text, moved), f"point {point.name} moved"
 
 
 def _taken(edit: Take, before: Before) -> tuple[str, str]:

@@ -8,11 +8,21 @@ import numpy as np
 import pytest
 
 from bent_plans import SPREADER, hexagon, loop, vee
-from boomwright.design import Targets, Wish, WishError, bent_search, improve_beam
-from boomwright.design.bent_search import bent_problem, can_be_built, on_bent_grid, scaled
+from boomwright.design import (
+    Targets,
+    Wish,
+    WishError,
+    bent_search,
+    improve_beam,
+    tolerance_of,
+)
+from boomwright.design.bent_search import bent_problem, can_be_built, miscut, on_bent_grid, scaled
 from boomwright.plan import read_plan
+from boomwright.plan.shapes import shape_plan
 from boomwright.solver import remembering
+from boomwright.study.as_measured import measure_beam
 from boomwright.study.found_beam import put_found_beam
+from boomwright.study.improve import wished_search
 
 WISH = Wish(targets=Targets(rear_weight=0.1, most_swr=2.0))
 
@@ -117,11 +127,81 @@ def test_spreaders_end_the_frame():
     [
         (replace(WISH, elements=(3, 3)), "keeps the number"),
         (replace(WISH, most_mass=2.0), "does not keep to mass"),
+        (replace(WISH, closest=1.0), "does not keep to closest"),
     ],
 )
 def test_what_the_search_does_not_do_is_refused(wish, words):
     with pytest.raises(WishError, match=words):
         improve_beam(beam=beam_of(hexagon()), wish=wish, starts=2)
+
+
+def test_a_design_bears_the_cutting_error_wished_for():
+    """The score is the worst of every wire cut long or short, no better than cut true."""
+    beam = beam_of(hexagon())
+    keep, free = remembering(), np.zeros(4)
+    true = bent_problem(beam=beam, wish=WISH).score(free, keep)
+    wished = replace(WISH, length_error=0.02)
+    borne = bent_problem(beam=beam, wish=wished).score(free, keep)
+    shorter = np.log([1.0 - 0.02 / element.half_length for element in beam.elements] + [1.0, 1.0])
+    alone = bent_problem(beam=beam, wish=WISH)
+    one_wire = [
+        alone.score(np.where(np.arange(4) == number, sign * shorter, 0.0), keep)[0]
+        for number in range(2)
+        for sign in (1.0, -1.0)
+    ]
+    assert borne[0] < true[0]
+    assert borne[0] == pytest.approx(min(true[0], *one_wire), abs=0.02)
+    # What is shown is the design as drawn.
+    assert borne[2].worst == pytest.approx(true[2].worst)
+
+
+@pytest.mark.parametrize("limit", ["boom_limit", "longest_element"])
+def test_the_frame_keeps_to_the_room_there_is(limit):
+    beam = beam_of(hexagon())
+    now = beam.boom_length if limit == "boom_limit" else 2.0 * beam.elements[0].reach
+    wider = np.array([0.0, 0.0, 0.02, 0.02])
+    keep = remembering()
+    assert bent_problem(beam=beam, wish=WISH).score(wider, keep)[2] is not None
+    bound = bent_problem(beam=beam, wish=replace(WISH, **{limit: now}))
+    assert bound.score(wider, keep)[2] is None
+    assert bound.score(np.zeros(4), keep)[2] is not None
+
+
+def test_what_shares_spreaders_moves_its_wires_only():
+    plan = read_plan(shape_plan("hexagon", band="20 m", further=("15 m",)))
+    for beam in plan.beams:
+        assert bent_problem(beam=beam, wish=WISH).frozen == (False, False, True, True)
+
+
+def test_the_search_sees_the_match_that_will_be_measured():
+    """A loop behind its quarter-wave line, over the ground of the plan."""
+    plan = read_plan(shape_plan("square-loop", band="20 m"))
+    (beam,) = plan.beams
+    problem = bent_problem(beam=beam, wish=wished_search(plan).wish)
+    seen = problem.figures(beam, remembering())
+    measured = measure_beam(plan, beam)
+    assert seen.swr == pytest.approx(
+        np.interp(seen.frequencies, measured.frequency, measured.match_swr), abs=0.02
+    )
+    # The line stays as it is: a loop cut for another resistance is seen as worse.
+    longer = problem.built(np.array([0.05, 0.0, 0.0]))
+    assert problem.figures(longer, remembering()).worst[3] > 1.5 * seen.worst[3]
+
+
+def test_a_tolerance_of_wire_is_that_of_wires_cut_long_and_short():
+    beam = beam_of(vee(length=10.24))
+    targets = Targets(most_swr=2.0)
+    found = tolerance_of(beam=beam, targets=targets)
+    (cutting,) = found.spreads
+    assert cutting.swr[1] > 0.0
+    problem, keep = bent_problem(beam=beam, wish=Wish(targets=targets)), remembering()
+    for share, within in ((0.9, True), (1.3, False)):
+        ratios = [
+            problem.figures(miscut(beam, np.array([sign * share * found.cut_within])), keep)
+            for sign in (-1.0, 1.0)
+        ]
+        most = max(figures.worst[3] for figures in ratios)
+        assert (most <= found.nominal[2] + found.allowance.swr) == within
 
 
 def test_lengths_of_wire_are_searched_on_the_grid_too():

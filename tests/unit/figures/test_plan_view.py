@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections import Counter
 
 import numpy as np
 import pytest
@@ -11,6 +12,8 @@ from svg_reading import SVG, every, parsed
 from boomwright.base import length_text
 from boomwright.charts import element_detail, element_labels, plan_view
 from boomwright.parts import Beam, Wire
+from boomwright.plan import read_plan
+from boomwright.plan.shapes import shape_plan
 from fakes.readings import fake_beam, fake_beam_of
 
 HALF_MILLIMETRE = 0.5e-3
@@ -119,3 +122,28 @@ def test_detail_sections_map_back_to_metres() -> None:
     for wanted in ("Ø 25.4 mm", "1830", "1220", "2350", "3050", "5400"):
         assert wanted in texts(svg)
     assert "Ø 1 in" in texts(element_detail(beam=beam, index=0, system="us"))
+
+
+def test_a_frame_is_drawn_with_hub_spreaders_and_points_to_take_hold_of() -> None:
+    large, small = read_plan(shape_plan("hexagon", band="20 m", further=("15 m",))).beams
+    for beam in (large, small):
+        root = parsed(plan_view(beam=beam))
+        scale, x0, y0 = (float(root.attrib[f"data-{n}"]) for n in ("scale", "origin-x", "origin-y"))
+        parts = Counter(each.attrib.get("data-part") for each in root.iter())
+        assert (parts["spreader"], parts["hub"]) == (6, 1)
+        circles = [each for each in every(root, "circle") if "data-corner" in each.attrib]
+        # Middles stand on the axis, all others on both sides.
+        assert len(circles) == 2 + 2 * 3
+        for circle in circles:
+            point = beam.frame.points[int(circle.attrib["data-corner"])]
+            x, y, _ = point.place
+            assert circle.attrib["data-point"] == point.name
+            assert (float(circle.attrib["cx"]) - x0) / scale == pytest.approx(x, abs=2e-3)
+            assert abs(y0 - float(circle.attrib["cy"])) / scale == pytest.approx(y, abs=2e-3)
+    # The tip of a wire is where it ends, not where a straight one would.
+    tip = next(g for g in every(root, "g") if g.attrib.get("data-element") == "1").attrib[
+        "data-tip"
+    ]
+    assert [float(each) for each in tip.split()[:2]] == pytest.approx(
+        small.elements[1].corners[-1][:2], abs=1e-5
+    )

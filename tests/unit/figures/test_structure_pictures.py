@@ -13,6 +13,8 @@ from boomwright import charts
 from boomwright.charts import LIGHT
 from boomwright.charts.palette import DARK
 from boomwright.permits import fall_gap
+from boomwright.plan import read_plan
+from boomwright.plan.shapes import shape_plan
 from boomwright.report.model import Canvas
 from boomwright.report.structure.ledger import ledger, ledger_pictures
 from boomwright.session.files import load_plan
@@ -141,6 +143,23 @@ def test_the_side_view_is_to_scale():
     away = math.hypot(float(dot.attrib["cx"]) - foot, ground - float(dot.attrib["cy"])) / scale
     gap = fall_gap(line=line, height=heights.permanent_top, swing_radius=around.swing_radius)
     assert away - fall == pytest.approx(gap, abs=0.02)
+
+
+def test_the_side_view_shows_hub_post_and_spreaders_of_a_frame():
+    plan = read_plan(shape_plan("hexagon", band="20 m", further=("15 m",)))
+    held = permit_plan(plan).installation
+    root = parsed(charts.station_elevation(plan=plan, installation=held))
+    scale, ground = float(root.attrib["data-scale"]), float(root.attrib["data-ground-y"])
+    drawn = [e for e in root.iter() if e.attrib.get("data-part") == "spreader"]
+    tips = sorted((float(e.attrib["x2"]), ground - float(e.attrib["y2"])) for e in drawn)
+    assert len(tips) == 6
+    frame, height = plan.beams[0].frame, plan.beams[0].height
+    rise = frame.points[-1].place[2]
+    assert (tips[-1][0] - tips[0][0]) / scale == pytest.approx(
+        2.0 * frame.points[3].place[1], abs=0.01
+    )
+    assert {round(high / scale, 1) for _, high in tips} == {round(height + rise, 1)}
+    assert {"hub", "post"} <= {e.attrib.get("data-part") for e in root.iter()}
 
 
 def test_the_polar_carries_both_rules_and_all_three_areas():

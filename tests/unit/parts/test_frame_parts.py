@@ -8,6 +8,7 @@ from bent_plans import HELD, SPREADER, hexagon, loop, vee
 from boomwright.parts import KNOT, corner_marks, frame_parts
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import beam_frame, station_assembly
+from boomwright.plan.shapes import shape_plan
 
 
 def parts_of(text):
@@ -37,7 +38,7 @@ def test_corners_are_marked_where_the_wire_passes_them():
 
 def test_poles_stand_on_both_sides_and_weigh_what_they_are():
     parts, _ = parts_of(hexagon(spreader=SPREADER))
-    poles = [part for part in parts if part.role == "spreader"]
+    poles = [part for part in parts if part.role == "spreader" and part.mark != "PO"]
     assert len(poles) == 18
     inner = next(part for part in poles if part.mark == "S1.1L")
     area = 3.14159265 * 0.0025 * (0.032 - 0.0025)
@@ -67,3 +68,12 @@ def test_ropes_hold_what_has_no_poles():
     (ends,) = [part for part in parts if part.role == "wire insulator"]
     assert ends.quantity == 2.0
     assert not [part for part in parts if part.role == "spreader"]
+
+
+def test_lines_between_phased_verticals_are_bought():
+    parts, plan = parts_of(shape_plan("two-verticals", band="40 m"))
+    lines = [part for part in parts if part.role == "phasing line"]
+    assert [part.quantity for part in lines] == [
+        element.phasing_line.length for element in plan.beams[0].elements
+    ]
+    assert {part.unit for part in lines} == {"m"}

@@ -44,7 +44,8 @@ STRONG = 'density = "1900 kg/m3"\n    strength = "250 MPa"'
 
 def text_of(shape, *, complete=False):
     """A first plan of a shape with wind; with what the frame lacks when asked for."""
-    text = shape_plan(shape, band="20 m").replace("[[beam]]", f"{WIND}[[beam]]", 1)
+    further = ("15 m",) if shape == "two-band-dipole" else ()
+    text = shape_plan(shape, band="20 m", further=further).replace("[[beam]]", f"{WIND}[[beam]]", 1)
     if complete:
         text = text.replace('held = "ropes"', HOLDS).replace('density = "1900 kg/m3"', STRONG)
     return text

@@ -52,24 +52,52 @@ def _tubes(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]
 
 
 def _bent_wire(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]:
-    """The wire from above with a grip along it, and a mark at each point of its frame."""
+    """The wire from above with a grip along it."""
     outline = element.outline
     way = path_data([frame.x(x) for x, _, _ in outline], [frame.y(y) for _, y, _ in outline])
     colour = palette.accent if element.role == "driven" else palette.ink
-    corners = {point.place: point.name for point in element.path if point.name}
-    marks = [
-        tag("circle", cx=frame.x(x), cy=frame.y(side * y), r=3.0, fill=palette.paper,
-            stroke=palette.ink, stroke_width="0.8", data_point=corners[x, y, z])
-        for x, y, z in element.corners
-        if (x, y, z) in corners
-        for side in ((1.0, -1.0) if y else (1.0,))
-    ]  # fmt: skip
     return [
         tag("path", d=way, fill="none", pointer_events="stroke", stroke="none",
             stroke_width="14", data_part="grip"),
         tag("path", d=way, fill="none", stroke=colour, stroke_width="2",
             stroke_linejoin="round"),
-        *marks,
+    ]  # fmt: skip
+
+
+def _spreaders(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+    """Poles from the hub to the points of a frame, its own or that of the beam that carries it."""
+    own, held = beam.frame, (beam.carrier or beam).frame
+    if own is None or held is None or held.spreader is None:
+        return []
+    # Of another beam's spreaders only what reaches to the points of this one is in the picture.
+    held_points = [p for p in held.points if p.name in held.spreader.to]
+    ends = held_points if held is own else [p for p in own.points if p.place[1] > 0.0]
+    made = [
+        line(frame.x(root[0]), frame.y(0.0), frame.x(point.place[0]),
+             frame.y(side * point.place[1]), stroke=palette.quiet, stroke_width="1.4",
+             data_part="spreader")
+        for point in ends
+        for root in (held.root(point),)
+        for side in ((1.0, -1.0) if point.place[1] else (1.0,))
+    ]  # fmt: skip
+    if held.hub is not None:
+        made.append(
+            tag("circle", cx=frame.x(held.hub), cy=frame.y(0.0), r=7.0, fill=palette.paper,
+                stroke=palette.ink, stroke_width="1.0", data_part="hub")
+        )  # fmt: skip
+    return made
+
+
+def _frame_points(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+    """Points of the frame as the plan places them; the page lets a hand take hold of them."""
+    points = () if beam.frame is None else beam.frame.points
+    return [
+        tag("circle", cx=frame.x(x), cy=frame.y(side * y), r=3.0, fill=palette.paper,
+            stroke=palette.ink, stroke_width="0.8", data_corner=index, data_point=point.name,
+            data_x=number(x, decimals=6), data_y=number(y, decimals=6))
+        for index, point in enumerate(points)
+        for x, y, _ in (point.place,)
+        for side in ((1.0, -1.0) if y else (1.0,))
     ]  # fmt: skip
 
 
@@ -118,8 +146,17 @@ def _element_group(
         data_label=label,
         data_place=number(element.position, decimals=6),
         data_half_length=number(half, decimals=6),
+        data_tip=_tip(element) if element.bent else None,
         data_feed_gap=number(beam.feed.gap, decimals=6) if driven else None,
     )
+
+
+def _tip(element: Element) -> str:
+    """Tip of a wire and the way it points there, seen from above: x, y, x, y."""
+    (x1, y1, _), (x2, y2, _) = element.corners[-2:]
+    size = math.hypot(x2 - x1, y2 - y1)
+    way = (0.0, 0.0) if size == 0.0 else ((x2 - x1) / size, (y2 - y1) / size)
+    return " ".join(number(value, decimals=6) for value in (x2, y2, *way))
 
 
 def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
@@ -210,15 +247,23 @@ def _length_marks(
     return made
 
 
+def _on_hub(beam: Beam) -> bool:
+    """Whether spreaders on a hub take the place of a boom."""
+    return beam.frame is not None and beam.frame.hub is not None
+
+
 def _boom(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
     places = [element.position for element in beam.elements]
     left, right = frame.x(min(places)), frame.x(max(places))
     y = frame.origin_y
     degrees = round(math.degrees(beam.heading)) % 360
     start = right + 26.0
-    return [
+    bar = [
         tag("rect", x=left - 9.0, y=y - 2.5, width=right - left + 18.0, height=5.0,
             fill=palette.paper, stroke=palette.ink, stroke_width="0.9", data_part="boom"),
+    ]  # fmt: skip
+    return [
+        *([] if _on_hub(beam) else bar),
         line(start, y, start + 24.0, y, stroke=palette.accent, stroke_width="1.6"),
         arrow_head(start + 31.0, y, angle=0.0, fill=palette.accent, size=9.0),
         text(start + 36.0, y - 6.0, "heading", fill=palette.ink, size=10.0),
@@ -280,6 +325,7 @@ def plan_view(
     labels = element_labels(beam)
     body = _boom(beam=beam, frame=frame, palette=palette)
     body += _wires(beam=beam, frame=frame, palette=palette)
+    body += _spreaders(beam=beam, frame=frame, palette=palette)
     body += _radials(beam=beam, frame=frame, palette=palette)
     body += _role_labels(beam=beam, frame=frame, palette=palette)
     lengths = _length_marks(beam=beam, frame=frame, palette=palette, system=system)
@@ -300,7 +346,8 @@ def plan_view(
                        system=system)
         for i in range(len(labels))
     ]  # fmt: skip
-    if len(labels) > 1:
+    body += _frame_points(beam=beam, frame=frame, palette=palette)
+    if len(labels) > 1 and not _on_hub(beam):
         body += _mid_boom(beam=beam, frame=frame, palette=palette)
     return document(
         kind="plan-view",

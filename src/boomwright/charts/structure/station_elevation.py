@@ -171,9 +171,36 @@ def _bent(frame: _Frame, beam: Beam, palette: Palette) -> str:
         )
         for element in beam.elements
     ]
-    return tag("path", d=" ".join(ways), fill="none", stroke=palette.series[0],
-               stroke_width="1.6", data_part="beam",
-               data_height=number(beam.height))  # fmt: skip
+    wires = tag("path", d=" ".join(ways), fill="none", stroke=palette.series[0],
+                stroke_width="1.6", data_part="beam",
+                data_height=number(beam.height))  # fmt: skip
+    return "".join([*_poles(frame, beam, palette), wires])
+
+
+def _poles(frame: _Frame, beam: Beam, palette: Palette) -> list[str]:
+    """Spreaders of a frame as seen along the heading, and the hub they meet in."""
+    held = beam.frame
+    if held is None or held.spreader is None:
+        return []
+    made = []
+    for point in held.points:
+        _, y, z = point.place
+        if point.name in held.spreader.to:
+            made += [
+                line(frame.x(0.0), frame.y(beam.height), frame.x(side * y),
+                     frame.y(beam.height + z), stroke=palette.quiet, stroke_width="1.2",
+                     data_part="spreader")
+                for side in ((1.0, -1.0) if y else (1.0,))
+            ]  # fmt: skip
+    if held.hub is not None:
+        up = 0.0 if held.post is None else held.post.length
+        made += [
+            line(frame.x(0.0), frame.y(beam.height), frame.x(0.0), frame.y(beam.height + up),
+                 stroke=palette.ink, stroke_width="2", data_part="post"),
+            tag("circle", cx=frame.x(0.0), cy=frame.y(beam.height), r=3.0, fill=palette.ink,
+                data_part="hub"),
+        ]  # fmt: skip
+    return made
 
 
 def _circles(sheet: _Sheet, held: Installation) -> list[str]:

@@ -17,12 +17,12 @@ from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.element import ELEMENT, build_element, centre_section
 from boomwright.plan.tables.feed import FEED, FEED_EXAMPLE, build_feed
 from boomwright.plan.tables.frame import (
+    BENT_FEEDS,
     FRAME,
     RADIALS,
     bent_element,
     build_frame,
     check_bent,
-    drooped,
 )
 from boomwright.plan.tables.heading import HEADING
 from boomwright.plan.tables.mount import MOUNT, MOUNT_EXAMPLE, check_mounts, mount_of
@@ -59,21 +59,43 @@ def _check_driven(values: Values, at: Place) -> None:
     elements: list[Values] = values.get("element") or []
     roles = [element.get("role") for element in elements]
     driven = [index for index, role in enumerate(roles) if role == "driven"]
-    for index in driven[1:]:
-        place = at.child("element", index, "role")
-        message = f"a second driven element; element[{driven[0]}] is driven already"
-        place.fault(message, remedy='keep one, make the others "reflector" or "director"')
+    _check_phasing(elements, driven, values, at)
     if elements and not driven and None not in roles:
         message = "no element is driven"
         at.child("element").fault(message, remedy='give one element role = "driven"')
     gap = (values.get("feed") or {}).get("gap")
-    if len(driven) != 1 or gap is None:
-        return
-    centre = centre_section(elements[driven[0]])
-    if centre is not None and "through" not in elements[driven[0]] and gap >= 2 * centre[1]:
-        message = f"the gap is as wide as the centre section ({2000 * centre[1]:.4g} mm) or wider"
-        remedy = 'write a smaller gap, such as "40 mm", or a longer centre section'
-        at.child("feed", "gap").fault(message, remedy=remedy)
+    for index in driven:
+        if gap is None:
+            return
+        centre = centre_section(elements[index])
+        if centre is not None and "through" not in elements[index] and gap >= 2 * centre[1]:
+            wide = f"{2000 * centre[1]:.4g} mm"
+            message = f"the gap is as wide as the centre section ({wide}) or wider"
+            remedy = 'write a smaller gap, such as "40 mm", or a longer centre section'
+            at.child("feed", "gap").fault(message, remedy=remedy)
+
+
+def _check_phasing(elements: list[Values], driven: list[int], values: Values, at: Place) -> None:
+    """Several driven elements each hang on a phasing line, and nothing else does."""
+    for index, element in enumerate(elements):
+        place = at.child("element", index)
+        if "phasing_line" in element and (index not in driven or len(driven) < 2):
+            message = "a phasing line is for one of several driven elements"
+            place.child("phasing_line").fault(message, remedy="take it out, or drive another one")
+    without = [index for index in driven if "phasing_line" not in elements[index]]
+    for index in without if len(driven) > 1 else ():
+        first = next(other for other in driven if other != index)
+        message = f"element[{first}] is driven too, and this one has no phasing line"
+        at.child("element", index, "role").fault(
+            message,
+            remedy='keep one "driven", make the others "reflector" or "director", or give each '
+            'phasing_line = { impedance = "75 ohm", length = "3.4 m" }',
+        )
+    kind = (values.get("feed") or {}).get("kind")
+    if len(driven) > 1 and kind is not None and kind not in BENT_FEEDS:
+        options = " or ".join(f'"{name}"' for name in BENT_FEEDS)
+        message = f"a {kind} feeds one element, and this beam drives {len(driven)}"
+        at.child("feed", "kind").fault(message, remedy=f"write kind = {options}")
 
 
 def _check_overlap(values: Values, at: Place) -> None:
@@ -146,6 +168,10 @@ BEAM = TableSpec(
               "What hangs on its feed while another beam is in use: nothing, a short or a line "
               "that ends in 50 ohm.", Choice(options=IDLE_FEEDS, noun="feed"),
               example='idle_feed = "open"'),
+        entry("fed_with",
+              "Name of the beam whose feed point it shares: the driven elements of both hang on "
+              "the same two terminals, one line feeds both.", Text(longest=64),
+              example='fed_with = "40m"'),
         entry("on_boom_of",
               "Name of the beam on whose boom its elements sit, places counted alike.",
               Text(longest=64), example='on_boom_of = "20m"'),
@@ -172,7 +198,7 @@ def build_beam(values: Values) -> Beam:
         for element in values["element"]
     )
     driven = next(i for i, element in enumerate(elements) if element.role == "driven")
-    beam = Beam(
+    return Beam(
         name=values["name"],
         band=(low, high),
         design_frequency=values["design"],
@@ -185,6 +211,6 @@ def build_beam(values: Values) -> Beam:
         frame=build_frame(values),
         radials=build_table(RADIALS, values["radials"]) if "radials" in values else None,
         idle_feed=values.get("idle_feed", ""),
+        fed_with=values.get("fed_with", ""),
         on_boom_of=values.get("on_boom_of", ""),
     )
-    return drooped(beam)

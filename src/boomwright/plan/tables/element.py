@@ -6,7 +6,8 @@ import math
 from typing import Any
 
 from boomwright.base import both_quantities
-from boomwright.parts import Element, Trap, TubeSection
+from boomwright.parts import Element, PhasingLine, Trap, TubeSection
+from boomwright.plan.building import build_table
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import THINNEST_WALL, above_zero, entry
 from boomwright.plan.kinds import Choice, Text
@@ -220,6 +221,23 @@ def _check_traps(values: Values, at: Place) -> None:
             )
 
 
+PHASING_LINE = TableSpec(
+    noun="phasing line",
+    model=PhasingLine,
+    fields=(
+        above_zero("impedance", "resistance", "Characteristic impedance.", high=2000.0,
+                   required=True, example="75 ohm"),
+        above_zero("length", "length", "Physical length.", required=True, example="3.4 m"),
+        Field(
+            key="velocity_factor",
+            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
+            help="Speed on it over that of light; left out, 1.",
+            example="velocity_factor = 0.66",
+        ),
+    ),
+)  # fmt: skip
+
+
 ELEMENT = TableSpec(
     noun="element",
     check=_check,
@@ -256,6 +274,10 @@ ELEMENT = TableSpec(
               "middle. It is cut to its length; a loop, which comes back to the boom, grows or "
               "shrinks to it.",
               ListOf(item=Text(longest=64), most=40, example='["front", "side"]')),
+        entry("phasing_line",
+              "Where several elements are driven: line from this one to the point where all of "
+              "them are fed. Taken as without loss.", PHASING_LINE,
+              example='phasing_line = { impedance = "75 ohm", length = "3.4 m" }'),
         entry("traps", "Traps in both halves alike, a coil and a capacitor side by side.",
               ListOf(item=TRAP, least=0, most=10, example=TRAP_EXAMPLE)),
         entry("mount", "How this element is held on the boom; left out, as the beam says.", MOUNT,
@@ -279,9 +301,16 @@ def build_element(
         mount: what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
         bent: half, path and middle of a wire with corners; None for a straight element
     """
+    line = build_table(PHASING_LINE, values["phasing_line"]) if "phasing_line" in values else None
     if bent is not None:
         insulation = build_insulation(values.get("insulation"))
-        return Element(role=values["role"], position=values["at"], insulation=insulation, **bent)
+        return Element(
+            role=values["role"],
+            position=values["at"],
+            insulation=insulation,
+            phasing_line=line,
+            **bent,
+        )
     rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
     sections = tuple(
         TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows
@@ -297,4 +326,5 @@ def build_element(
         traps=traps,
         mount=build_mount(mount),
         insulation=build_insulation(values.get("insulation")),
+        phasing_line=line,
     )

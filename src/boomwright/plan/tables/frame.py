@@ -6,7 +6,16 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
-from boomwright.parts import Beam, Element, Frame, FramePoint, Radials, Spreader, TubeSection
+from boomwright.parts import (
+    Beam,
+    Element,
+    Frame,
+    FramePoint,
+    Radials,
+    Spreader,
+    TubeSection,
+    on_line,
+)
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, from_zero, words
 from boomwright.plan.kinds import Text
@@ -27,6 +36,8 @@ BENT_FEEDS = ("split", "quarter-wave", "stub", "L-section")
 _SAME = 1e-6
 #: spreaders may end so far before their points, for a cord [m]
 _SHORT = 0.05
+#: points of a frame on the spreaders of another one lie so near to them [m]
+_OFF = 0.05
 #: least straight piece each side of a bent element's middle, for feed block or line [m]
 _MIDDLE = 0.05
 
@@ -47,16 +58,17 @@ def _check_frame(values: Values, at: Place) -> None:
 def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
     spreader: Values | None = values.get("spreader")
     if spreader is None:
+        if values.get("post") is not None:
+            message = "a post stands on the hub of spreaders, and this frame has none"
+            at.child("post").fault(message, remedy="add [beam.frame.spreader], or take it out")
         return
+    _check_wall(values.get("post"), at.child("post"))
     if values.get("held") is not None:
         message = "ropes hold this frame, and spreaders too"
         at.child("held").fault(message, remedy="take out one of the two")
     rows = spreader.get("sections") or []
     for number, row in enumerate(rows):
-        if row and len(row) > 2 and None not in row and 2.0 * row[2] > row[0]:
-            message = "the wall is thicker than the radius of the tube"
-            remedy = "write outer diameter, exposed length, wall, in this order"
-            at.child("spreader", "sections", number, 2).fault(message, remedy=remedy)
+        _check_wall(row, at.child("spreader", "sections", number))
     whole = all(row and None not in row for row in rows)
     long = sum(row[1] for row in rows) if whole else math.inf
     for number, name in enumerate(spreader.get("to") or []):
@@ -75,6 +87,48 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
         if long < away - _SHORT:
             message = f"the spreader is {away - long:.2f} m too short for this point"
             place.fault(message, remedy="make a section longer, or move the point inwards")
+
+
+def _check_wall(row: list[float | None] | None, at: Place) -> None:
+    if not row or None in row[:3]:
+        return
+    diameter, _, wall = (*row, 0.0)[:3]
+    if 2.0 * (wall or 0.0) > (diameter or 0.0):
+        message = "the wall is thicker than the radius of the tube"
+        remedy = "write outer diameter, exposed length, wall, in this order"
+        at.child(2).fault(message, remedy=remedy)
+
+
+def check_carried(values: Values, host: Values, at: Place) -> None:
+    """Report points of a frame that the spreaders of another beam do not pass.
+
+    Args:
+        values: what ``BEAM`` read, without spreaders of its own [SI]
+        host: what ``BEAM`` read of the beam on whose boom it sits [SI]
+    """
+    frame, other = values.get("frame") or {}, host.get("frame") or {}
+    spreader: Values | None = other.get("spreader")
+    if not frame or spreader is None or {"spreader", "held"} & frame.keys():
+        return
+    if frame.get("hub") != other.get("hub"):
+        message = f"both frames share the spreaders of {host['name']} but their hub differs"
+        at.child("frame", "hub").fault(message, remedy=f"write the hub of {host['name']}")
+        return
+    known = points_of(host)
+    tips = [known[name] for name in spreader.get("to") or [] if name in known]
+    for index, row in enumerate(frame.get("points") or []):
+        if not row or None in row or row[2] == 0.0 or not tips:
+            continue
+        place = (row[1], row[2], row[3])
+        roots = [(tip[0] if (hub := other.get("hub")) is None else hub, 0.0, 0.0) for tip in tips]
+        passed = [on_line(place, *ends)[0] for ends in zip(roots, tips, strict=True)]
+        off, near = min((math.dist(place, each), each) for each in passed)
+        if off > _OFF:
+            where = ", ".join(f"{value:.3f} m" for value in near)
+            message = f"the spreaders of {host['name']} pass this point {off:.2f} m away"
+            at.child("frame", "points", index).fault(
+                message, remedy=f"move it onto one, such as {where}, or give spreaders of its own"
+            )
 
 
 SPREADER = TableSpec(
@@ -132,6 +186,12 @@ FRAME = TableSpec(
         either_sign("hub", "length", "Where the spreaders meet along the boom, and the mast holds "
                     "them; left out, each starts from the boom beside its point."),
         from_zero("hub_mass", "mass", "Mass of hub, clamp and feed block.", high=1e3),
+        Field(
+            key="post",
+            kind=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE),
+            help="Post that stands on the hub and carries the middles of the wires: outer "
+            "diameter, length, wall; of the material of the spreaders.",
+        ),
         above_zero("pull", "force", "Pull in each wire in still air.", high=1e5, example="15 N"),
         choice("held", ("ropes",), "way to hold a frame",
                "Ropes to trees, roof or poles, when no spreaders hold its points."),
@@ -179,6 +239,24 @@ def points_of(values: Values) -> dict[str, tuple[float, float, float]]:
     return {row[0]: (row[1], row[2], row[3]) for row in rows if row and None not in row}
 
 
+def feed_point(values: Values) -> tuple[float, float, float] | None:
+    """Middle of a beam's driven element, its height counted from the ground; None at fault [m].
+
+    Args:
+        values: what ``BEAM`` read [SI]
+    """
+    driven = [each for each in values.get("element") or [] if each.get("role") == "driven"]
+    height = values.get("height")
+    if not driven or height is None or driven[0].get("at") is None:
+        return None
+    x, up = driven[0]["at"], 0.0
+    names = driven[0].get("through") or [None]
+    named = points_of(values).get(names[0]) if names[0] else None
+    if named is not None and named[1] == 0.0:
+        x, up = named[0], named[2]
+    return x, 0.0, height + up
+
+
 def build_frame(values: Values) -> Frame | None:
     """Make the frame of a beam out of fault-free values; None without one.
 
@@ -197,6 +275,9 @@ def build_frame(values: Values) -> Frame | None:
             for row in spreader["sections"]
         )
         known = {key: value for key, value in spreader.items() if key not in {"to", "sections"}}
+        if "post" in given:
+            size, long, *wall = given["post"]
+            rest["post"] = TubeSection(diameter=size, length=long, wall=wall[0] if wall else 0.0)
         rest["spreader"] = Spreader(to=tuple(spreader["to"]), sections=tubes, **known)
     return Frame(points=points, **rest)
 
@@ -205,13 +286,16 @@ def drooped(beam: Beam) -> Beam:
     """Let the spreaders hang as they will: their points, and the wire through them, come down.
 
     The plan's points are those of the frame as drawn; what is solved is the shape in still air.
+
+    Args:
+        beam: with what stands beside it, as drawn
     """
     frame = beam.frame
-    if frame is None or frame.spreader is None or not frame.spreader.known:
+    if frame is None or not (frame.spreader or beam.carrier):
         return beam
     from boomwright.structure.beam.frame import still_droops
 
-    down = still_droops(beam=beam, frame=frame)
+    down = still_droops(beam=beam)
 
     def hung(point: FramePoint) -> FramePoint:
         x, y, z = point.place

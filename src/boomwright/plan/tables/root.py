@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any, Final
 
 from boomwright.plan.building import build_table
@@ -14,9 +15,12 @@ from boomwright.plan.spec import Tables, TableSpec, Values
 from boomwright.plan.surroundings import surround
 from boomwright.plan.tables.beam import BEAM, build_beam
 from boomwright.plan.tables.boom import BOOM
+from boomwright.plan.tables.frame import check_carried, drooped, feed_point
 from boomwright.plan.tables.further import FIELDS, build_further, check_further
 from boomwright.plan.tables.site import SITE, build_site
 
+#: feed points that share their terminals are no further apart [m]
+_LONGEST_LEADS = 0.3
 #: version of the plan file this program reads and writes
 PLAN_VERSION: Final = 1
 
@@ -50,6 +54,7 @@ def _check(values: Values, at: Place) -> None:
         seen.setdefault(name, index)
     for index, beam in enumerate(beams):
         _check_shared_boom(beam, beams, at.child("beam", index))
+        _check_shared_feed(beam, beams, at.child("beam", index))
     ground = (values.get("site") or {}).get("ground")
     if ground is not None and ground != "free space":
         for index, beam in enumerate(beams):
@@ -57,27 +62,53 @@ def _check(values: Values, at: Place) -> None:
     check_further(values, at, ROOT)
 
 
-def _check_shared_boom(beam: Values, beams: list[Values], at: Place) -> None:
-    name = beam.get("on_boom_of")
+def _host(key: str, beam: Values, beams: list[Values], at: Place) -> Values | None:
+    """The beam that a key names; None without the key, or when it cannot be that one."""
+    name = beam.get(key)
     if name is None:
-        return
-    place = at.child("on_boom_of")
+        return None
+    place = at.child(key)
     host = next((other for other in beams if other.get("name") == name), None)
     if host is None or host is beam:
         names = ", ".join(f'"{o["name"]}"' for o in beams if o.get("name") and o is not beam)
         message = "no other beam of the plan has this name"
-        place.fault(message, remedy=f"write one of {names}" if names else "take on_boom_of out")
+        place.fault(message, remedy=f"write one of {names}" if names else f"take {key} out")
+        return None
+    if host.get(key) is not None:
+        message = f"that beam has {key} itself, with a third one"
+        place.fault(message, remedy=f'write {key} = "{host[key]}"')
+        return None
+    return host
+
+
+def _check_shared_feed(beam: Values, beams: list[Values], at: Place) -> None:
+    host = _host("fed_with", beam, beams, at)
+    if host is None:
         return
-    if host.get("on_boom_of") is not None:
-        message = "that beam sits on the boom of a third one"
-        place.fault(message, remedy=f'write on_boom_of = "{host["on_boom_of"]}"')
+    if None not in (beam.get("feed"), host.get("feed")) and beam["feed"] != host["feed"]:
+        message = f"both beams hang on the feed point of {host['name']} but their feed differs"
+        at.child("feed").fault(message, remedy=f"write the feed of {host['name']} here too")
+    points = feed_point(beam), feed_point(host)
+    if None not in points and math.dist(*points) > _LONGEST_LEADS:  # type: ignore[arg-type]
+        apart = f"{math.dist(*points):.2f} m"  # type: ignore[arg-type]
+        message = f"its feed point lies {apart} from that of {host['name']}; leads are not computed"
+        at.child("fed_with").fault(
+            message, remedy=f"bring both within {_LONGEST_LEADS:g} m, or take fed_with out"
+        )
+
+
+def _check_shared_boom(beam: Values, beams: list[Values], at: Place) -> None:
+    host = _host("on_boom_of", beam, beams, at)
+    if host is None:
         return
+    name = host["name"]
     for key in ("height", "heading"):
         if None not in {beam.get(key), host.get(key)} and beam[key] != host[key]:
             message = f"both beams sit on one boom but their {key} differs"
             at.child(key).fault(
                 message, remedy=f"write the {key} of {name}, or take on_boom_of out"
             )
+    check_carried(beam, host, at)
 
 
 def _check_height(beam: Values, at: Place) -> None:
@@ -124,13 +155,14 @@ def build_plan(values: Values) -> Plan:
         values: what ``ROOT`` read [SI]
     """
     further = build_further(values)
+    support = further.get("support")
+    drawn = surround([build_beam(beam) for beam in values["beam"]], support=support)
+    hung = [drooped(beam) for beam in drawn]
     return Plan(
         title=values["title"],
         dated=values.get("dated", ""),
         site=build_site(values["site"]),
-        beams=surround(
-            [build_beam(beam) for beam in values["beam"]], support=further.get("support")
-        ),
+        beams=surround(hung, support=support),
         booms=tuple(
             build_table(BOOM, beam["boom"], beam=beam["name"])
             for beam in values["beam"]

@@ -39,6 +39,14 @@ def _beam(readings: BeamReadings) -> dict[str, Any]:
         "power_balance": _finite(readings.power_balance),
         "free_space": _point(readings.free_space),
         "matched": _matched(readings),
+        "driven": [
+            {
+                "element": each.label,
+                "impedance_ohm": [_finite(each.impedance.real), _finite(each.impedance.imag)],
+                "current": [_finite(each.current.real), _finite(each.current.imag)],
+            }
+            for each in readings.drives
+        ],
         "over_ground": _over_ground(readings.over_ground) if readings.over_ground else None,
         "beside": None if readings.beside is None else beside_document(readings.beside),
         "notices": notice_rows(readings.notices),

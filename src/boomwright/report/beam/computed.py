@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import cmath
 import math
 from dataclasses import replace
 from typing import Final
 
 from boomwright import charts
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
 from boomwright.report.beam.facts import banded, banded_impedance, matched_readings
@@ -20,7 +21,7 @@ from boomwright.report.beam.readings import (
     sweep_table,
 )
 from boomwright.report.model import Fact, Picture, Report, Table, drawing, thinned
-from boomwright.report.wording import clean
+from boomwright.report.wording import clean, fixed
 from boomwright.solver import PatternCut, SweepPoint
 from boomwright.study.computing import Computation
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -72,8 +73,27 @@ def _brief(readings: BeamReadings) -> Table[SweepPoint]:
 def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
     standing = Fact(label="For", value=measured_words(measured))
     if isinstance(measured, AsMeasured):
-        return (*measured_facts(measured), standing, *_computed(readings), *_further(readings))
-    return (*_computed(readings), standing, *_further(readings))
+        seen = (*measured_facts(measured), *_drives(readings))
+        return (*seen, standing, *_computed(readings), *_further(readings))
+    return (*_computed(readings), *_drives(readings), standing, *_further(readings))
+
+
+def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
+    """Impedance and current of several driven elements."""
+    if not readings.drives:
+        return ()
+    over = readings.over_ground
+    error = readings.free_space.impedance_error if over is None else over.impedance_error
+    each = [
+        phrase(
+            "{impedance} with current {size} at {angle}",
+            impedance=banded_impedance(drive.impedance, error),
+            size=fixed(abs(drive.current), 2),
+            angle=Quantity(math.degrees(cmath.phase(drive.current)), "whole angle"),
+        )
+        for drive in readings.drives
+    ]
+    return (Fact(label="Driven elements at their own feeds", value=listed(each, between="; ")),)
 
 
 def _computed(readings: BeamReadings) -> tuple[Fact, ...]:

@@ -2,24 +2,25 @@
 
 A spreader is a stepped tube clamped at the hub {beam-theory}: its own weight, ice and wind as line
 loads, and at its tip half of each piece of wire that ends there, with what the wires pull square
-to it. As it gives, that pull stays the one in still air; what pushes along it grows its bending
-like that of any column {aisc-360-22, eq. A-8-3}. Wire between two corners is a flat parabola; what
-it is stretched by holds it back {irvine-cables}. There the corners are taken as fixed, which
-overstates the pull of the wires.
+to it. Wires of other beams further in count at the tip with the same moment about the hub: exact
+there, too much further out. As it gives, that pull stays the one in still air; what pushes along it
+grows its bending like that of any column {aisc-360-22, eq. A-8-3}. Wire between two corners is a
+flat parabola; what it is stretched by holds it back {irvine-cables}. There the corners are taken as
+fixed, which overstates the pull of the wires.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.parts import Beam, Element, Frame, FramePoint, Spreader
+from boomwright.parts import Beam, Element, Frame, FramePoint, Spreader, on_line
 from boomwright.structure.beam.boom import PointMass
 from boomwright.structure.beam.stepped import Segment, cantilever, weight_loads, wind_loads
 from boomwright.structure.beam.tubing import TubeShape
@@ -33,6 +34,8 @@ WindPiece = tuple[Vector, Vector, float]
 
 #: points nearer than this are one [m]
 _SAME = 1e-6
+#: points of another frame that lie on a spreader are this near to it [m]
+_ON_SPREADER = 0.06
 #: cosine between what leaves a point, from which on it is one line [-]
 _ONE_LINE = 0.9999
 #: wire that ends this close to the root of a spreader goes on pointing at it as the pole gives [m]
@@ -135,13 +138,14 @@ class _Leaving:
 def _meeting(beam: Beam, point: FramePoint) -> Iterator[_Leaving]:
     """Everything that leaves a point, by the way its elements run through it.
 
-    A wire may hang a little off the points as drawn: its spreaders droop, a loop is cut to its
-    length, and a cord leads from an open end to the last point, or to the end of the other wire
-    that comes from there: both are one line with one pull.
+    Wires run as the frame is drawn: those of the shape that hangs would hold it up once more. A
+    loop is cut to its length, and a cord leads from an open end to the last point, or to the end of
+    the other wire that comes from there: both are one line with one pull.
     """
     mirror = np.array([1.0, -1.0, 1.0])
+    drawn = {} if beam.frame is None else {each.name: each for each in beam.frame.points}
     for element in beam.elements:
-        places = [np.array(each.place) for each in element.path]
+        places = [np.array(drawn.get(each.name, each).place) for each in element.path]
         walked = 0.0
         for number, (low, high) in enumerate(pairwise(places)):
             piece = float(np.linalg.norm(high - low))
@@ -154,6 +158,18 @@ def _meeting(beam: Beam, point: FramePoint) -> Iterator[_Leaving]:
                 yield _Leaving(way=way, far=far, length=left, element=element)
                 if places[here][1] == 0.0 and not element.upright:
                     yield _Leaving(way=way * mirror, far=far * mirror, length=left, element=element)
+
+
+def _carried(
+    beam: Beam, frame: Frame, point: FramePoint
+) -> Iterator[tuple[Beam, FramePoint, float]]:
+    """Points of other beams on the spreader to a point, and how far out each lies as a share."""
+    root = frame.root(point)
+    for other in beam.carried:
+        for each in () if other.frame is None else other.frame.points:
+            place, share = on_line(each.place, root, point.place)
+            if each.place[1] > 0.0 and math.dist(each.place, place) < _ON_SPREADER:
+                yield other, each, share
 
 
 def spreader_bending(
@@ -177,21 +193,24 @@ def spreader_bending(
     root = np.array(frame.root(point))
     along = (place - root) / np.linalg.norm(place - root)
     pull, limping, weight, wind = np.zeros(3), 0.0, 0.0, 0.0
-    ways: list[Vector] = []
-    for leaving in _meeting(beam, point):
-        diameter = leaving.element.half[0].diameter
-        each = wire_weight(diameter=diameter, density=beam.material.density, ice=ice)
-        weight += 0.5 * leaving.length * each * dead_factor
-        seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
-        wind += 0.5 * leaving.length * pressure * ROUND_DRAG * seen
-        if any(float(way @ leaving.way) > _ONE_LINE for way in ways):
-            continue
-        ways.append(leaving.way)
-        each_pull = (frame.pull or 0.0) * leaving.way
-        pull = pull + each_pull
-        # A pull that goes on pointing at the root bends a pole four times less readily.
-        to_root = np.linalg.norm(leaving.far - root) < _NEAR_ROOT
-        limping -= (0.25 if to_root else 1.0) * float(each_pull @ along)
+    for wires, here, share in ((beam, point, 1.0), *_carried(beam, frame, point)):
+        own = frame if wires is beam else wires.frame
+        still = 0.0 if own is None else share * (own.pull or 0.0)
+        ways: list[Vector] = []
+        for leaving in _meeting(wires, here):
+            diameter = leaving.element.half[0].diameter
+            each = wire_weight(diameter=diameter, density=wires.material.density, ice=ice)
+            weight += share * 0.5 * leaving.length * each * dead_factor
+            seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
+            wind += share * 0.5 * leaving.length * pressure * ROUND_DRAG * seen
+            if any(float(way @ leaving.way) > _ONE_LINE for way in ways):
+                continue
+            ways.append(leaving.way)
+            each_pull = still * leaving.way
+            pull = pull + each_pull
+            # A pull that goes on pointing at the root bends a pole four times less readily.
+            to_root = np.linalg.norm(leaving.far - root) < _NEAR_ROOT
+            limping -= (0.25 if to_root else 1.0) * float(each_pull @ along)
     # What pulls along the spreader pushes it, what pulls across bends it.
     across = pull - (pull @ along) * along
     level = math.hypot(along[0], along[1])
@@ -273,6 +292,10 @@ def frame_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, 
         )
     if frame.spreader is None:
         return tuple(masses)
+    if frame.post is not None:
+        (post,) = segments_of(replace(frame.spreader, sections=(frame.post,)))
+        heavy = post.weight_per_length(ice=ice) * post.length / STANDARD_GRAVITY
+        masses.append(PointMass(name="post", position=beam.boom_middle, mass=heavy, span=0.0))
     segments = segments_of(frame.spreader)
     loads = weight_loads(segments=segments, ice=ice)
     one = sum(load * segment.length for load, segment in zip(loads, segments, strict=True))
@@ -289,15 +312,40 @@ def frame_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, 
     return tuple(masses)
 
 
-def still_droops(*, beam: Beam, frame: Frame) -> dict[str, float]:
-    """How far the tip of each spreader hangs down in still air, by the point that it holds [m]."""
-    spreader = frame.spreader
-    if spreader is None or not spreader.known:
+def still_droops(*, beam: Beam) -> dict[str, float]:
+    """How far the points of a frame hang down in still air, by their names [m].
+
+    Points on the spreaders of another beam hang as a load at the tip bends those: by
+    s^2 (3 - s) / 2 of the tip's droop at the share s of their length {beam-theory}.
+
+    Args:
+        beam: with what stands beside it
+    """
+    host = beam.carrier
+    if host is not None:
+        host = replace(host, neighbours=(beam.alone, *_beside(beam, host)))
+    holder = host or beam
+    frame = holder.frame
+    if frame is None or frame.spreader is None or not frame.spreader.known:
         return {}
-    return {
-        point.name: spreader_bending(beam=beam, frame=frame, spreader=spreader, point=point).droop
+    tips = {
+        point.name: spreader_bending(
+            beam=holder, frame=frame, spreader=frame.spreader, point=point
+        ).droop
         for point in spreader_points(frame)
     }
+    if host is None:
+        return tips
+    return {
+        held.name: tips[point.name] * share**2 * (3.0 - share) / 2.0
+        for point in spreader_points(frame)
+        for other, held, share in _carried(host, frame, point)
+        if other.name == beam.name
+    }
+
+
+def _beside(beam: Beam, host: Beam) -> tuple[Beam, ...]:
+    return tuple(other for other in beam.neighbours if other.name != host.name)
 
 
 def spreader_pieces(beam: Beam) -> tuple[WindPiece, ...]:
@@ -316,6 +364,9 @@ def spreader_pieces(beam: Beam) -> tuple[WindPiece, ...]:
         for side in (1.0, -1.0) if point.place[1] else (1.0,):
             mirror = np.array([1.0, side, 1.0])
             found.append((root, end * mirror, mean))
+    if frame.post is not None:
+        foot = np.array([beam.boom_middle, 0.0, 0.0])
+        found.append((foot, foot + np.array([0.0, 0.0, frame.post.length]), frame.post.diameter))
     return tuple(found)
 
 

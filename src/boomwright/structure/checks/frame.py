@@ -53,6 +53,9 @@ def frame_unsaid(*, beam: Beam, on_boom: bool) -> str:
     if not beam.bent:
         return ""
     frame = beam.frame
+    if beam.carrier is not None:
+        held = frame_unsaid(beam=beam.carrier, on_boom=True)
+        return held or ("" if _pulls_known(beam) else _NO_PULL) or weight_trouble(beam=beam)
     if frame is None or (frame.spreader is None and not frame.held and not beam.upright):
         return (
             "the plan does not say what holds the wires: [beam.frame.spreader], or held = "
@@ -74,6 +77,10 @@ def frame_unsaid(*, beam: Beam, on_boom: bool) -> str:
     if not on_boom and not all(element.bent for element in beam.elements):
         return "its straight elements sit on a boom, and none is given: [beam.boom]"
     return weight_trouble(beam=beam)
+
+
+def _pulls_known(*beams: Beam) -> bool:
+    return all(beam.frame is not None and beam.frame.pull is not None for beam in beams)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,7 +177,7 @@ def _spreader_line(
     name = f"{beam.name}: spreaders {'in wind' if ice is None else 'with ice and its wind'}"
     pressure = _pressure(beam, ice, site)
     reason = trouble
-    if frame.pull is None:
+    if not _pulls_known(beam, *beam.carried):
         reason = reason or _NO_PULL
     if not spreader.strength:
         reason = reason or "the bending strength of the spreaders is not given"
@@ -322,16 +329,17 @@ def _ropes_doubt(beam: Beam, findings: Findings) -> None:
 
 
 def _droop_note(beam: Beam, frame: Frame, findings: Findings) -> None:
-    droops = still_droops(beam=beam, frame=frame)
+    droops = {} if frame.spreader is None else still_droops(beam=beam)
     if not droops:
         return
-    name, most = max(droops.items(), key=lambda each: each[1])
+    name, most = max(droops.items(), key=lambda each: abs(each[1]))
+    way = "hangs down" if most >= 0.0 else "is pulled up by its wires"
     findings.notices.append(
         Notice(
             code="structure.frame-droop",
-            text=f"{beam.name}: the spreader to {name} hangs down most in still air. Currents and "
-            "SWR are computed for the shape that hangs.",
-            value=phrase("{droop}", droop=Quantity(most, "sawn length")),
+            text=f"{beam.name}: of the spreaders, that to {name} {way} most in still air. Currents "
+            "and SWR are computed for the shape that hangs.",
+            value=phrase("{droop}", droop=Quantity(abs(most), "sawn length")),
         )
     )
     pull = frame.pull

@@ -34,6 +34,8 @@ def braid_cases(
     """Solve the braid as the plan runs it, and at its worst length."""
     if beam.upright:
         return (), (_UPRIGHT,)
+    if len(beam.driven_indices) > 1:
+        return (), (_SEVERAL,)
     line = plan.line
     at = mast_place(plan, beam)
     notices = [_MODEL]
@@ -102,6 +104,12 @@ _MODEL = Notice(
     ),
     severity="note",
     source="common-practice-choke",
+)
+_SEVERAL = Notice(
+    code="feed.braid-several",
+    text="Current on the lines' outsides: not modelled where several elements are driven. Put a "
+    "choke at each of them.",
+    severity="note",
 )
 _UPRIGHT = Notice(
     code="feed.braid-upright",

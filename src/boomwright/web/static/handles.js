@@ -1,4 +1,5 @@
-// The plan view under the hand: each element has a handle on the boom and one at its tip.
+// The plan view under the hand: each element has a handle on the boom and one at its tip, each point
+// of a frame has one of its own.
 // The handles lie in their own layer, so that a repaint of the drawing never takes the focus.
 
 import { newGesture } from "/static/link.js";
@@ -45,8 +46,13 @@ export class Handles {
       label: group.dataset.label,
       position: +group.dataset.place,
       length: 2 * +group.dataset.halfLength,
+      tip: group.dataset.tip?.split(" ").map(Number),
     }));
-    if (this.layer.childElementCount !== 2 * groups.length) this.build();
+    this.corners = [];
+    for (const { dataset } of this.svg.querySelectorAll("circle[data-corner]")) {
+      this.corners[+dataset.corner] = { label: dataset.point, x: +dataset.x, y: +dataset.y };
+    }
+    if (this.layer.childElementCount !== 2 * groups.length + this.corners.length) this.build();
     this.place();
   }
 
@@ -56,6 +62,7 @@ export class Handles {
       boom: this.makeHandle(index, "boom"),
       tip: this.makeHandle(index, "tip"),
     }));
+    this.cornerNodes = this.corners.map((_, index) => this.makeHandle(index, "corner"));
   }
 
   makeHandle(index, part) {
@@ -63,7 +70,7 @@ export class Handles {
     node.className = "handle";
     node.tabIndex = 0;
     node.dataset.part = part;
-    node.dataset.element = index;
+    node.dataset[part === "corner" ? "corner" : "element"] = index;
     node.setAttribute("role", "slider");
     node.setAttribute("aria-orientation", part === "tip" ? "vertical" : "horizontal");
     const tag = document.createElement("span");
@@ -79,18 +86,37 @@ export class Handles {
   place(only = null) {
     if (!this.svg || !this.nodes) return;
     const { width, height, scale, x, y } = this.frame;
+    this.placeCorners();
     this.values.forEach((value, index) => {
       if (only !== null && only !== index) return;
       const left = `${((x + scale * value.position) / width) * 100}%`;
       const { boom, tip } = this.nodes[index];
       boom.style.left = left;
       boom.style.top = `${(y / height) * 100}%`;
-      tip.style.left = left;
-      tip.style.top = `${((y - (scale * value.length) / 2) / height) * 100}%`;
+      const grown = (value.length - 2 * +this.groups[index].dataset.halfLength) / 2;
+      const [tipX, tipY] = value.tip
+        ? [value.tip[0] + grown * value.tip[2], value.tip[1] + grown * value.tip[3]]
+        : [value.position, value.length / 2];
+      tip.style.left = `${((x + scale * tipX) / width) * 100}%`;
+      tip.style.top = `${((y - scale * tipY) / height) * 100}%`;
       const far = x + scale * value.position > width * 0.6;
       for (const node of [boom, tip]) node.classList.toggle("left", far);
       this.say(boom, `${value.label}, place along the boom`, value.position);
       this.say(tip, `${value.label}, length from tip to tip`, value.length);
+    });
+  }
+
+  placeCorners() {
+    const { width, height, scale, x, y } = this.frame;
+    this.corners.forEach((corner, index) => {
+      const node = this.cornerNodes[index];
+      node.style.left = `${((x + scale * corner.x) / width) * 100}%`;
+      node.style.top = `${((y - scale * corner.y) / height) * 100}%`;
+      node.classList.toggle("left", x + scale * corner.x > width * 0.6);
+      this.say(node, `${corner.label}, place along the boom`, corner.x);
+      const text = `${lengthText(corner.x, this.system)} along, ${lengthText(corner.y, this.system)} across`;
+      node.setAttribute("aria-valuetext", text);
+      node.firstChild.textContent = text;
     });
   }
 
@@ -106,6 +132,11 @@ export class Handles {
 
   // A press on the drawing itself: near a tip it is the tip, else the whole element.
   grab(event) {
+    const point = event.target.closest("circle[data-corner]");
+    if (point && event.button === 0) {
+      this.hold(event, +point.dataset.corner, "corner");
+      return;
+    }
     const group = event.target.closest("g[data-element]");
     if (!group || event.button !== 0) return;
     const index = +group.dataset.element;
@@ -130,10 +161,10 @@ export class Handles {
   hold(event, index, part) {
     if (event.button !== 0 || this.held) return;
     event.preventDefault();
-    const node = this.nodes[index][part];
+    const node = part === "corner" ? this.cornerNodes[index] : this.nodes[index][part];
     this.measure();
     const start = this.point(event);
-    const value = { ...this.values[index] };
+    const value = part === "corner" ? { ...this.corners[index] } : { ...this.values[index] };
     const side = start.y < 0 ? -1 : 1;
     this.held = { index, part, gesture: newGesture(), start, value, side, moved: false };
     node.classList.add("held");
@@ -142,7 +173,8 @@ export class Handles {
     const ask = (e) => this.drag(e);
     const move = (e) => {
       this.drag(e);
-      this.follow(index);
+      if (part === "corner") this.placeCorners();
+      else this.follow(index);
     };
     const measure = () => this.measure();
     const end = () => {
@@ -166,9 +198,17 @@ export class Handles {
     const at = this.point(event);
     const steps = STEPS[this.system];
     const step = event.shiftKey ? steps.fine : steps.step;
+    if (part === "corner") {
+      const across = value.y ? Math.max(snapped(value.y + side * (at.y - start.y), step), step) : 0;
+      this.askCorner(index, snapped(value.x + at.x - start.x, step), across, this.held.gesture, event.timeStamp);
+      return;
+    }
+    const grown = value.tip
+      ? value.tip[2] * (at.x - start.x) + value.tip[3] * side * (at.y - start.y)
+      : side * (at.y - start.y);
     const wanted = part === "boom"
       ? value.position + at.x - start.x
-      : Math.max(value.length + 2 * side * (at.y - start.y), steps.coarse);
+      : Math.max(value.length + 2 * grown, steps.coarse);
     this.ask(index, part, snapped(wanted, step), this.held.gesture, event.timeStamp);
   }
 
@@ -184,6 +224,13 @@ export class Handles {
     this.send(edit, { gesture, key: `${part}${index}`, at });
   }
 
+  askCorner(index, x, y, gesture, at) {
+    const corner = this.corners[index];
+    if (corner.x === x && corner.y === y) return;
+    Object.assign(corner, { x, y });
+    this.send({ kind: "corner", beam: this.beam, point: index, x, y }, { gesture, key: `corner${index}`, at });
+  }
+
   // Show an element where its value says, without waiting for the answer.
   follow(index) {
     this.shift(index);
@@ -196,7 +243,7 @@ export class Handles {
     const drawn = { position: +group.dataset.place, length: 2 * +group.dataset.halfLength };
     const { position, length } = this.values[index];
     const along = scale * (position - drawn.position);
-    const stretch = length / drawn.length;
+    const stretch = this.values[index].tip ? 1 : length / drawn.length;
     group.setAttribute("transform", `translate(${along} ${y * (1 - stretch)}) scale(1 ${stretch})`);
   }
 
@@ -214,6 +261,10 @@ export class Handles {
     if (!direction || event.ctrlKey || event.metaKey || event.altKey) return;
     event.preventDefault();
     const step = event.key.startsWith("Page") ? steps.coarse : event.shiftKey ? steps.fine : steps.step;
+    if (part === "corner") {
+      this.keyCorner(event, index, direction * step);
+      return;
+    }
     const value = this.values[index];
     const now = part === "boom" ? value.position : value.length;
     const run = `${part}${index}`;
@@ -223,6 +274,20 @@ export class Handles {
     const wanted = part === "tip" ? Math.max(now + direction * step, steps.coarse) : now + direction * step;
     this.ask(index, part, snapped(wanted, steps.fine), this.runGesture, event.timeStamp);
     this.follow(index);
+  }
+
+  // Arrows to the sides move a point along the boom, up and down across it.
+  keyCorner(event, index, by) {
+    const { fine } = STEPS[this.system];
+    const { x, y } = this.corners[index];
+    const sideways = event.key === "ArrowLeft" || event.key === "ArrowRight";
+    const run = `corner${index}`;
+    if (this.run !== run || event.timeStamp - this.lastKey > KEY_RUN) this.runGesture = newGesture();
+    this.run = run;
+    this.lastKey = event.timeStamp;
+    const across = y && !sideways ? Math.max(snapped(y + by, fine), fine) : y;
+    this.askCorner(index, sideways ? snapped(x + by, fine) : x, across, this.runGesture, event.timeStamp);
+    this.placeCorners();
   }
 
   // The plan refused: go back to what is drawn.
