@@ -206,6 +206,11 @@ class Radials:
     laid: Literal["buried", "elevated"]  #: on or in the ground, or from the foot through the air
     slope: float = 0.0  #: how far elevated ones fall below level [rad]
 
+    @property
+    def fall(self) -> float:
+        """How far the ends of elevated ones hang below the foot [m]."""
+        return 0.0 if self.laid == "buried" else self.length * math.sin(self.slope)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feed:

@@ -251,7 +251,7 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
 def _under(piece: SawnPiece) -> str:
     if piece.element is not None:
         return f"Element {piece.element.cut.number}, {piece.element.cut.label}"
-    return "Boom" if piece.part.role == "boom" else "Rods and sleeves"
+    return {"boom": "Boom", "spreader": "Spreaders"}.get(piece.part.role, "Rods and sleeves")
 
 
 def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> tuple[str, ...]:
@@ -259,13 +259,14 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
     lengths = dict.fromkeys(bought[mark] for mark in piece.marks if mark in bought)
     stock = [bare_length(cut_length(length), system=system) for length in lengths]
     overlap = bare_length(piece.overlap, system=system)
+    slides = piece.tube is not None or piece.part.role == "spreader"
     cells = (
         ", ".join(piece.marks),
         str(len(piece.marks)),
         f"{size}, {short}" if short else size,
         bare_length(piece.sawn, system=system),
         "–" if piece.exposed is None else bare_length(piece.exposed, system=system),
-        overlap if piece.tube is not None and piece.overlap.millimetres else "–",
+        overlap if slides and piece.overlap.millimetres else "–",
         " or ".join(stock) or "–",
         holes_text(piece.part.holes, system=system),
         TICK,

@@ -31,8 +31,10 @@ def wire_blocks(
     rows = []
     for part in wires:
         number = int(part.mark.split(".")[0])
-        element = beam.elements[order[number - 1]]
-        marks = corner_marks(element)
+        if part.mark.endswith(".R"):
+            rows.append(_radial_row(beam, part, system))
+            continue
+        marks = corner_marks(beam.elements[order[number - 1]])
         places = [
             f"{clean(name)} {bare_length(cut_length(place), system=system)}"
             for name, place in marks
@@ -59,10 +61,50 @@ def wire_blocks(
             note=f"Cut to: with {knot} at each end for knot or crimp, whose own length is not "
             "modelled. Tape at: from the middle of the element along the wire, on both halves.",
         ),
-        Words(
-            text="Lay each wire out straight under a light pull, measure from its middle, and put "
-            "one turn of coloured tape where it runs over a point of the frame. Then tie the "
-            "ends: reflector first, driven element last, so that the feed stays free. Roll each "
-            "wire up from its ends towards its middle, and hang them in the reverse order.",
-        ),
+        Words(text=_lay_out(beam)),
     ]
+
+
+def _lay_out(beam: Beam) -> str:
+    """Say in which order wire is laid out, tied and folded."""
+    if beam.upright:
+        text = (
+            "Lay the wire out straight under a light pull and measure from its foot. Tie the "
+            "insulator to its upper end, and the foot to the feed block."
+        )
+        if beam.radials is None:
+            return text
+        return (
+            f"{text} Bare the inner end of every radial and join all of them to one ring or plate "
+            "under the feed, by solder or a clamp of the same metal. Space them evenly. Roll each "
+            "radial up from its outer end."
+        )
+    text = (
+        "Lay each wire out straight under a light pull, measure from its middle, and put one turn "
+        "of coloured tape where it runs over a point of the frame."
+    )
+    if beam.frame is None or beam.frame.held:
+        return (
+            f"{text} Tie an insulator to each end, and the rope to the insulator. Roll each half "
+            "up from its end towards the feed."
+        )
+    several = len(beam.elements) > 1
+    order = ": reflector first, driven element last, so that the feed stays free" * several
+    return (
+        f"{text} Then tie the ends{order}. Roll each wire up from its ends towards its middle, and "
+        "hang them in the reverse order. Unhooked from the wires, the spreaders fold up together."
+    )
+
+
+def _radial_row(beam: Beam, part: Part, system: UnitSystem) -> tuple[str, ...]:
+    """Row of the radials at one foot, all alike."""
+    radials = beam.radials
+    count, shows = (1, 0.0) if radials is None else (radials.count, radials.length)
+    return (
+        part.mark,
+        f"{clean(part.name)}: {count} pieces",
+        bare_length(cut_length(part.quantity / count), system=system),
+        bare_length(cut_length(shows), system=system),
+        "none",
+        TICK,
+    )

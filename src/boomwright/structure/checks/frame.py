@@ -53,6 +53,11 @@ def frame_unsaid(*, beam: Beam) -> str:
     return ""
 
 
+def turns(beam: Beam) -> bool:
+    """Whether it is a beam to be turned: not wire on ropes, nor upright."""
+    return not beam.upright and (beam.frame is None or not beam.frame.held)
+
+
 def check_frame(*, beam: Beam, site: SiteLoads, findings: Findings) -> BoomFindings:
     """Work out wires and spreaders of one beam and write their ledger lines.
 

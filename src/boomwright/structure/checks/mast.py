@@ -16,6 +16,9 @@ from boomwright.structure.weather.gust import GustResponse
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import moment, span, stretch
 
+#: hub or insulator of a beam of wire stands so far above the top of the mast [m]
+_HUB_ABOVE = 0.15
+
 COLUMN = "mast: column, bending and torsion together"
 
 
@@ -98,7 +101,8 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> Value:
         beams: beams on it (n_beams,)
     """
     for beam in beams:
-        if not mast.bearing_height <= beam.height <= mast.top_height:
+        above = 0.0 if beam.arms else _HUB_ABOVE
+        if not mast.bearing_height <= beam.height <= mast.top_height + above:
             return phrase(
                 "{beam} hangs at {height}, off the mast between {bearing_height} and "
                 "{top_height}; a beam that turns on a ring is named under [[support.ring]]",
