@@ -285,6 +285,11 @@ class Beam:
         return any(element.upright for element in self.elements)
 
     @property
+    def hung(self) -> bool:
+        """Whether ropes hold all its wire, and nothing is bolted to a mast."""
+        return self.bent and self.frame is not None and bool(self.frame.held)
+
+    @property
     def stands_on_ground(self) -> bool:
         """Whether upright elements are fed against the ground and the wires in it."""
         return self.upright and self.radials is not None and self.radials.laid == "buried"

@@ -25,6 +25,8 @@ class Load:
     reach: float  #: farthest outside of any part from where it is held [m]
     #: balance point along the boom from its rear end; None when not computed [m]
     balance_place: float | None = None
+    hung: bool = False  #: whether it is wire on ropes, bolted to nothing
+    pull: float = 0.0  #: pull in each wire when it hangs [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -203,6 +205,9 @@ class Raising:
     #: distance from the foot to the nearest public way; None when there is none near [m]
     walkway: float | None = None
     ground_beyond: Said | None = None  #: whether ground beyond them is kept empty during the lift
+    pulleys_up: Said | None = None  #: whether a pulley hangs at every high point of hung wire
+    holds_sound: Said | None = None  #: whether trees, hooks and posts that hold ropes are sound
+    ropes_clear: Said | None = None  #: whether no rope or wire can come near a power line
     #: horizontal load the tower's maker or an engineer allows at the top; None if unknown [N]
     tower_top_horizontal_rating: float | None = None
     #: highest gust forecast for the hours of the lift; None when not looked up [m/s]

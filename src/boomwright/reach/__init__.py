@@ -22,6 +22,7 @@ from boomwright.reach.at_height import (
 from boomwright.reach.beside import beside_notices, notices_of, read_beside
 from boomwright.reach.body import body_average, body_points
 from boomwright.reach.comparison import (
+    COMPARED_RADIALS,
     LOW_DIPOLE_HEIGHT,
     Advantage,
     PlainAntenna,
@@ -141,6 +142,7 @@ from boomwright.reach.wave_senders import Share
 from boomwright.reach.world_map import project, project_polylines, unproject
 
 __all__ = [
+    "COMPARED_RADIALS",
     "EARTH_RADIUS",
     "E_LAYER",
     "F2_LAYER",

@@ -55,7 +55,7 @@ def frame_unsaid(*, beam: Beam) -> str:
 
 def turns(beam: Beam) -> bool:
     """Whether it is a beam to be turned: not wire on ropes, nor upright."""
-    return not beam.upright and (beam.frame is None or not beam.frame.held)
+    return not beam.upright and not beam.hung
 
 
 def check_frame(*, beam: Beam, site: SiteLoads, findings: Findings) -> BoomFindings:
