@@ -39,7 +39,7 @@ def test_the_table_tells_lobes_splits_and_what_is_missing(shell, plan):
     for told in (
         "strongest lobe",
         "there are 2 lobes",
-        "vertical on the ground, 32 radials",
+        "vertical with 32 radials",
         "[transmitter]",
     ):
         assert told in ran.out

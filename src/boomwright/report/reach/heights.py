@@ -27,7 +27,7 @@ _PLAIN_NAMES: Final[dict[str, Value]] = {
     "half-wave dipole at the same height": "dipole, same height",
     "half-wave dipole at 10 m": phrase("dipole at {height}", height=_LOW),
     f"quarter-wave vertical over {COMPARED_RADIALS} radials": (
-        f"vertical on the ground, {COMPARED_RADIALS} radials"
+        f"vertical with {COMPARED_RADIALS} radials"
     ),
 }
 #: heights that a quick look shows
