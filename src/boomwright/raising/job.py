@@ -25,6 +25,7 @@ class Load:
     reach: float  #: farthest outside of any part from where it is held [m]
     #: balance point along the boom from its rear end; None when not computed [m]
     balance_place: float | None = None
+    at_hub: bool = False  #: whether it is wire on a frame, held by its hub
     hung: bool = False  #: whether it is wire on ropes, bolted to nothing
     pull: float = 0.0  #: pull in each wire when it hangs [N]
 

@@ -256,7 +256,7 @@ def _notices(job: Raising, points: tuple[_Point, ...]) -> tuple[Notice, ...]:
         )
     ]
     notices += [point.notice for point in points if point.verdict != "go"]
-    if job.load.balance_place is None and not job.load.hung:
+    if job.load.balance_place is None and not (job.load.hung or job.load.at_hub):
         notices.append(
             Notice(
                 code="raising.balance-unknown",

@@ -204,12 +204,17 @@ def work_chapters(
 
 
 def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...]:
-    from boomwright.report.work.pocket import boom_sheet, cut_sheet, day_sheet
+    from boomwright.report.work.pocket import boom_sheet, cut_sheet, day_sheet, wire_sheet
 
     sheets: list[Chapter] = []
     for number, each in enumerate(raising.lifts):
         build = build_of(raising.plan, number=number, system=system)
-        sheets += [cut_sheet(build, system=system), boom_sheet(build, system=system)]
+        if build.pieces:
+            sheets.append(cut_sheet(build, system=system))
+        if build.beam.bent:
+            sheets.append(wire_sheet(build, system=system))
+        if build.boom.tubes or not build.beam.bent:
+            sheets.append(boom_sheet(build, system=system))
         if each.lift is not None:
             sheets.append(day_sheet(each.beam.name, each.lift, system=system))
     return tuple(sheets)

@@ -114,6 +114,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
             reach=swing_radius(plan, beam),
             balance_place=balance,
             hung=beam.hung,
+            at_hub=beam.frame is not None and beam.frame.hub is not None,
             pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
         ),
         tower_height=height,

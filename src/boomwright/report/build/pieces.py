@@ -73,12 +73,13 @@ def sawn_pieces(
     for part in further:
         cut = sawn_cut(part)
         sawn = along.get(part.mark, cut_length(cut.sawn))
-        key = (cut, part.holes, part.role, sawn)
+        shown = _shown(part, cut, sawn)
+        key = (cut.kind, cut_length(cut.overlap), part.holes, part.role, sawn, shown)
         before = alike[key].parts if key in alike else ()
         alike[key] = SawnPiece(
             parts=(*before, part),
             sawn=sawn,
-            exposed=_shown(part, cut, sawn),
+            exposed=shown,
             overlap=cut_length(cut.overlap),
         )
     pieces += alike.values()

@@ -184,12 +184,17 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
     yield from _best(lift.methods[0])
     if lift.answers:
         yield questions(lift)
-    if each.picks is None:
+    if lift.job.load.at_hub:
+        yield Said(
+            "It is picked up by its hub: one sling round the hub, tag lines at two spreaders "
+            "opposite each other, never a hand or a hook at a wire."
+        )
+    elif each.picks is None and not lift.job.load.hung:
         yield Said(
             "The balance point is not known: find it by lifting the beam a hand's breadth on one "
             "sling, mark it, and put the bridle evenly to either side of it."
         )
-    else:
+    elif each.picks is not None:
         yield picks_table(each.picks)
     yield from (NewPage(), Heading(text="The place"), side, above)
     if lift.power_lines:
