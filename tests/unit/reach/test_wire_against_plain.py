@@ -9,7 +9,13 @@ import pytest
 
 from bent_plans import hexagon, upright
 from boomwright.plan import read_plan
-from boomwright.reach import advantages, plain_antennas, scan_cut, scan_heights
+from boomwright.reach import (
+    advantages,
+    plain_antennas,
+    scan_cut,
+    scan_heights,
+    usual_heights,
+)
 from boomwright.solver import Ground, foot_resistance
 
 ANGLES = (6.0, 10.0, 15.0)
@@ -67,3 +73,11 @@ def test_the_ground_takes_its_part_of_a_vertical():
     lossless = vertical.cut.gain_dbi[0] + 10.0 * math.log10(1.0 + lost / 36.5)
     # Without loss a vertical over this ground has 0 dBi or a little more at 20 degrees.
     assert lossless == pytest.approx(0.0, abs=1.0)
+
+
+def test_elevated_radials_stay_above_the_ground_at_every_height():
+    beam = read_plan(upright(laid="elevated", slope=40, height="7 m")).beams[0]
+    # They hang 5.2 m sin 40 = 3.34 m below the foot; the lowest look is 0.15 wavelengths above.
+    assert usual_heights(beam=beam)[0] == pytest.approx(
+        5.2 * math.sin(math.radians(40.0)) + 0.15 * beam.wavelength, abs=1e-6
+    )
