@@ -135,15 +135,16 @@ def _radials(frame: BeamFrame) -> list[Part]:
 
 def _spread(radials: Radials, foot: Point) -> tuple[Bar, ...]:
     """Elevated radials around one foot (count,)."""
-    level = radials.length * math.cos(radials.slope)
-    low = foot[2] - radials.fall
-    turns = [2.0 * math.pi * each / radials.count for each in range(radials.count)]
     return tuple(
         Bar(
             start=foot, diameter=radials.diameter,
-            end=(foot[0] + level * math.cos(turn), foot[1] + level * math.sin(turn), low),
+            end=(
+                foot[0] + radials.length * way[0],
+                foot[1] + radials.length * way[1],
+                foot[2] + radials.length * way[2],
+            ),
         )
-        for turn in turns
+        for way in radials.ways
     )  # fmt: skip
 
 
@@ -159,7 +160,7 @@ def _insulators(mark: str, name: str, beam: Beam, number: int, count: int) -> Pa
 def _cords(frame: BeamFrame) -> list[Part]:
     """Cord from each open end to the next end or point of its frame, or ropes away."""
     beam, held = frame.beam, frame.beam.frame
-    loose = [element for element in beam.elements if not element.closed]
+    loose = [element for element in beam.elements if element.bent and not element.closed]
     if held is None or not loose:
         return []
     if held.held:

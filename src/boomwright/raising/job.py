@@ -28,6 +28,7 @@ class Load:
     at_hub: bool = False  #: whether it is wire on a frame, held by its hub
     hung: bool = False  #: whether it is wire on ropes, bolted to nothing
     pull: float = 0.0  #: pull in each wire when it hangs [N]
+    rise: float = 0.0  #: highest part above where it is held [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -231,6 +232,11 @@ class Raising:
             if not value > 0.0:
                 msg = f"{name} is {value}; it must be above 0"
                 raise ValueError(msg)
+
+    @property
+    def top(self) -> float:
+        """Highest part of support and beam above the foot [m]."""
+        return max(self.tower_height, self.lift_height + self.load.rise)
 
     @property
     def swing_radius(self) -> float:

@@ -44,10 +44,10 @@ class GroundCheck:
 def _reaches(job: Raising, line: LineNear) -> dict[str, float]:
     """Distance from the conductor to each thing that moves or may fall."""
     away = math.hypot(line.distance, line.height)
-    top = max(job.tower_height, job.lift_height)
     falls, turns = "tower and beam falling over", "beam turning in the ropes"
     if job.load.hung:
         falls, turns = "support and wire falling over", "wire swinging on one rope"
+    top = job.top
     beside = {
         falls: away - math.hypot(top, job.swing_radius),
         turns: line.distance - 2.0 * job.swing_radius,
@@ -108,7 +108,7 @@ def exclusion_radius(job: Raising) -> float:
         height of the tower or the lift, whichever is more, with the beam's reach beyond it [m]
             {common-practice-raising}
     """
-    return max(job.tower_height, job.lift_height) + job.swing_radius
+    return job.top + job.swing_radius
 
 
 def dropped_tool_radius(job: Raising) -> float:
@@ -117,7 +117,7 @@ def dropped_tool_radius(job: Raising) -> float:
     Returns:
         half the height of the work [m] {common-practice-raising}
     """
-    return max(job.tower_height, job.lift_height) / 2.0
+    return job.top / 2.0
 
 
 def ground_checks(job: Raising) -> tuple[GroundCheck, ...]:

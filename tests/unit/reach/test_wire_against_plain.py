@@ -9,14 +9,9 @@ import pytest
 
 from bent_plans import hexagon, upright
 from boomwright.plan import read_plan
-from boomwright.reach import (
-    advantages,
-    plain_antennas,
-    scan_cut,
-    scan_heights,
-    usual_heights,
-)
-from boomwright.solver import Ground, foot_resistance
+from boomwright.reach import advantages, plain_antennas, scan_heights
+from boomwright.reach.height_scan import usual_heights
+from boomwright.solver import Ground, PatternCut, foot_resistance
 
 ANGLES = (6.0, 10.0, 15.0)
 
@@ -32,8 +27,14 @@ def held_against(text, height):
         ground=ground,
         elevation_deg=scan.elevation_deg,
     )
+    cut = PatternCut(
+        plane="elevation",
+        at_deg=0.0,
+        angle_deg=scan.elevation_deg,
+        gain_dbi=scan.gain_dbi[0],
+    )
     found = [
-        advantages(cut=scan_cut(scan, number=0), plain=plain, elevation_deg=angle)
+        advantages(cut=cut, plain=plain, elevation_deg=angle)
         for angle in ANGLES
     ]
     return [tuple(each.s_units for each in row) for row in zip(*found, strict=True)], plain

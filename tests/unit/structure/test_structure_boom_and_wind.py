@@ -9,17 +9,16 @@ import pytest
 from station_example import ALLOY, BEAM, BOOM, GUYED, HALF
 
 from boomwright.parts import Element, Wire
-from boomwright.structure import (
-    BoomTie,
-    MountedBeam,
-    StructureInputError,
-    arm_bending,
-    beam_wind,
+from boomwright.structure import BoomTie, MountedBeam
+from boomwright.structure.beam.boom import arm_bending
+from boomwright.structure.checks.remedies import (
     double_wall,
     extend_outer_tube,
     lengthen_overlap,
     remedy_effect,
 )
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.weather.beam_wind import beam_wind
 from fakes.told import check_structure
 
 ELEMENT = BEAM.elements[0]

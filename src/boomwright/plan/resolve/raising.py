@@ -10,7 +10,7 @@ from boomwright.parts import RIGGING_MASS, Beam
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
 from boomwright.plan.model_work import TiltPlan
-from boomwright.plan.resolve.assembly import station_assembly, swing_radius
+from boomwright.plan.resolve.assembly import beam_rise, station_assembly, swing_radius
 from boomwright.plan.resolve.places import support_height
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.raising import (
@@ -116,6 +116,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
             hung=beam.hung,
             at_hub=beam.frame is not None and beam.frame.hub is not None,
             pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
+            rise=0.0 if beam.hung else max(0.0, beam_rise(plan, beam)),
         ),
         tower_height=height,
         lift_height=top,
@@ -189,7 +190,7 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
     load = Part(
         name=beam.name,
         weight=mass * STANDARD_GRAVITY,
-        at=max(0.0, beam.height - height + long),
+        at=max(0.0, report.centre - height + long),
         wind=_wind(report.wind.worst.drag),
     )
     inputs = structure_inputs(plan)
