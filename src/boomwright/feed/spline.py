@@ -26,7 +26,7 @@ class Spline:
         """Values at other places; beyond the ends the outermost cubics go on.
 
         Args:
-            place: where, in the unit of the spline's own places [any unit]
+            place: where, in the unit of the spline's own places [any unit] (n,)
         """
         first, share, width = self._where(place)
         low, high = self.values[first], self.values[first + 1]
@@ -39,7 +39,7 @@ class Spline:
         """Derivative at other places.
 
         Args:
-            place: where, in the unit of the spline's own places [any unit]
+            place: where, in the unit of the spline's own places [any unit] (n,)
         """
         first, share, width = self._where(place)
         rise = self.values[first + 1] - self.values[first]
