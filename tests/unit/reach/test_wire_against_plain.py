@@ -33,10 +33,7 @@ def held_against(text, height):
         angle_deg=scan.elevation_deg,
         gain_dbi=scan.gain_dbi[0],
     )
-    found = [
-        advantages(cut=cut, plain=plain, elevation_deg=angle)
-        for angle in ANGLES
-    ]
+    found = [advantages(cut=cut, plain=plain, elevation_deg=angle) for angle in ANGLES]
     return [tuple(each.s_units for each in row) for row in zip(*found, strict=True)], plain
 
 
