@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable, Mapping
 from importlib import import_module
 from types import ModuleType
@@ -20,7 +19,7 @@ def _keep_names(room: str, names: set[str]) -> None:
             if not (name in names and isinstance(value, ModuleType)):
                 super().__setattr__(name, value)
 
-    sys.modules[room].__class__ = Face
+    import_module(room).__class__ = Face
 
 
 def on_demand(room: str, homes: Mapping[str, str]) -> Callable[[str], Any]:
