@@ -99,8 +99,9 @@ def test_every_shape_goes_all_the_way(shell, tmp_path, shape):
         assert shell(command, plan).status == 0, command
     made = shell("feed", plan, "--touchstone", tmp_path / "ends")
     assert made.status == 0
-    sweep = sorted((tmp_path / "ends").glob("*.s1p"))[0]
-    assert shell("tune", plan, "--sweep", sweep).status == 0
+    sweep = next(path for path in (tmp_path / "ends").glob("*.s1p") if "bare" not in path.name)
+    # What soil and radials do to a sweep is not modelled, and said so.
+    assert shell("tune", plan, "--sweep", sweep).status == (2 if shape == "vertical" else 0)
     better = tmp_path / "better.toml"
     assert shell("improve", plan, "--starts", "2", "--workers", "1", "-o", better).status == 0
     assert shell("check", better).status == 0
