@@ -48,16 +48,13 @@ def offset_torque(*, pressure: float, element_drag_area: float, offset: float) -
     return pressure * element_drag_area * abs(offset)
 
 
-def vane_drag_area(
-    *, diameter: float, arms: tuple[float, float], vane_arm: float, drag: float = ROUND_DRAG
-) -> float:
+def vane_drag_area(*, diameter: float, arms: tuple[float, float], vane_arm: float) -> float:
     """Drag area of a vane on the short arm that cancels the boom's torque.
 
     Args:
         diameter: diameter of the boom [m]
         arms: both arms from the mast [m] (2,)
         vane_arm: distance of the vane from the mast [m]
-        drag: drag coefficient of the boom [-]
 
     Returns:
         drag area CdA of the vane [m^2]
@@ -68,7 +65,7 @@ def vane_drag_area(
     if not vane_arm > 0.0:
         msg = f"vane arm is {vane_arm} m: give its distance from the mast, above zero"
         raise StructureInputError(msg)
-    return drag * diameter * abs(arms[0] ** 2 - arms[1] ** 2) / (2.0 * vane_arm)
+    return ROUND_DRAG * diameter * abs(arms[0] ** 2 - arms[1] ** 2) / (2.0 * vane_arm)
 
 
 def ballast_for_middle(*, mass: float, balance: float, middle: float, ballast_arm: float) -> float:
@@ -100,8 +97,6 @@ def wind_torque(
     element_drag_area: float,
     element_first_moment: float,
     offset: float = 0.0,
-    imbalance: float = GUST_IMBALANCE,
-    drag: float = ROUND_DRAG,
 ) -> WindTorque:
     """Torque of the wind about the mast from the worst direction.
 
@@ -117,16 +112,16 @@ def wind_torque(
             distance to the
             boom [m^3]
         offset: boom axis beside the mast axis [m]
-        imbalance: pressure difference between two halves, as a share [-]
-        drag: drag coefficient [-]
 
     Returns:
         parts and the worst sum [N m]
     """
-    boom = boom_torque(pressure=pressure, diameter=boom_diameter, arms=arms, drag=drag)
+    boom = boom_torque(pressure=pressure, diameter=boom_diameter, arms=arms, drag=ROUND_DRAG)
     beside = offset_torque(pressure=pressure, element_drag_area=element_drag_area, offset=offset)
-    gust_elements = imbalance * pressure * drag * element_first_moment
-    gust_boom = imbalance * pressure * drag * boom_diameter * (arms[0] ** 2 + arms[1] ** 2) / 4.0
+    gust_elements = GUST_IMBALANCE * pressure * ROUND_DRAG * element_first_moment
+    gust_boom = (
+        GUST_IMBALANCE * pressure * ROUND_DRAG * boom_diameter * (arms[0] ** 2 + arms[1] ** 2) / 4.0
+    )
     along, across = beside + gust_elements, boom + gust_boom
     # A sum of a cos^2 and b sin^2 peaks at the larger of the two, so no scan is needed.
     worst, angle = max((along, 0.0), (across, 90.0))
