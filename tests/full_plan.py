@@ -282,6 +282,9 @@ guys_in_the_way = { answer = true, by = "station owner", on = "2026-05-01" }
 climbable = { answer = true, by = "maker", on = "2026-05-01" }
 level_access = { answer = true, by = "station owner", on = "2026-05-01" }
 ground_beyond = { answer = true, by = "neighbour", on = "2026-05-01" }
+pulleys_up = { answer = true, by = "owner", on = "2026-05-01" }
+holds_sound = { answer = true, by = "owner", on = "2026-05-01" }
+ropes_clear = { answer = true, by = "owner", on = "2026-05-01" }
 top_rating = "900 N"
 forecast_gust = "5 m/s"
 mass = "24 kg"

@@ -23,7 +23,7 @@ PAGE = ROOT / "docs" / "stations.md"
 
 HEAD = """# Worked stations
 
-Ten invented stations, from a pipe on a lawn to a guyed tower in the ice belt, each a plan file in
+Twelve invented stations, from a wire on a gable to a tower in the ice belt, each a plan file in
 [examples/stations](../examples/stations). This page is written by `tools/station_table.py`, and a
 test holds it to what the programs say today. Nothing here is a design: the tower maker's
 drawings, the local building official and a licensed engineer overrule every figure.

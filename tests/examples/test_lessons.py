@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+import numpy as np
 import pytest
 
 from boomwright.base.quantity import write
@@ -12,7 +13,7 @@ from boomwright.session.lessons import lessons, take_step
 from boomwright.study.computing import compute
 from written import metric
 
-EIGHT = lessons()
+LESSONS = lessons()
 #: a number with the unit of something computed
 SPOKEN = re.compile(r"([−-]?\+?\d+(?:\.\d+)?)(?: ?(?:dBi|dB|ohm)\b|°)|SWR (?:falls to )?(\d\.\d)")
 
@@ -40,16 +41,19 @@ def readings(text, beam):
             "take_off_deg": over.peak_elevation_deg,
             "peak_gain_dbi": over.peak_gain_dbi,
             "lobes": float(len(over.lobes)),
+            "low_gain_dbi": float(
+                np.interp(10.0, over.elevation_pattern.angle_deg, over.elevation_pattern.gain_dbi)
+            ),
         }
     return found
 
 
-def test_there_are_eight_short_lessons_in_order():
-    assert [lesson.name[0] for lesson in EIGHT] == list("12345678")
-    assert all(3 <= len(lesson.steps) <= 5 for lesson in EIGHT)
+def test_there_are_ten_short_lessons_in_order():
+    assert [int(lesson.name.split("-")[0]) for lesson in LESSONS] == list(range(1, 11))
+    assert all(3 <= len(lesson.steps) <= 5 for lesson in LESSONS)
 
 
-@pytest.mark.parametrize("lesson", EIGHT, ids=lambda lesson: lesson.name)
+@pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: lesson.name)
 def test_the_numbers_a_lesson_speaks_of_are_true(lesson):
     for number, (step, text) in enumerate(states(lesson)):
         if not step.claims:
@@ -63,7 +67,7 @@ def test_the_numbers_a_lesson_speaks_of_are_true(lesson):
             )
 
 
-@pytest.mark.parametrize("lesson", EIGHT, ids=lambda lesson: lesson.name)
+@pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: lesson.name)
 def test_every_number_spoken_with_a_unit_is_claimed_by_some_step(lesson):
     claimed = set()
     for step in lesson.steps:
@@ -75,7 +79,7 @@ def test_every_number_spoken_with_a_unit_is_claimed_by_some_step(lesson):
         assert spoken <= claimed, spoken - claimed
 
 
-@pytest.mark.parametrize("lesson", EIGHT, ids=lambda lesson: lesson.name)
+@pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: lesson.name)
 def test_every_step_keeps_a_usable_plan_and_names_its_sheet(lesson):
     for step, text in states(lesson):
         assert read_plan(text).beams
@@ -83,7 +87,7 @@ def test_every_step_keeps_a_usable_plan_and_names_its_sheet(lesson):
         assert bool(step.do) == bool(step.elements or step.changes)
 
 
-@pytest.mark.parametrize("lesson", EIGHT, ids=lambda lesson: lesson.name)
+@pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: lesson.name)
 def test_lengths_a_lesson_speaks_of_are_those_it_sets(lesson):
     """Said to the centimetre or finer, each is a place, length, spacing or height of its plan."""
     known, heights = set(), set()
@@ -100,7 +104,7 @@ def test_lengths_a_lesson_speaks_of_are_those_it_sets(lesson):
 
 
 def test_a_close_beam_is_narrow_and_a_wide_one_tame():
-    close, wide = (text for step, text in states(EIGHT[4]) if step.do)
+    close, wide = (text for step, text in states(LESSONS[4]) if step.do)
     rise = []
     for text in (close, wide):
         sweep = compute(read_plan(text), points=9).beams[0].sweep
@@ -111,15 +115,15 @@ def test_a_close_beam_is_narrow_and_a_wide_one_tame():
 
 
 def test_a_beam_for_the_higher_band_is_two_thirds_the_size():
-    one, two = read_plan(EIGHT[6].plan_text).beams
+    one, two = read_plan(LESSONS[6].plan_text).beams
     ratios = [b.length / a.length for a, b in zip(one.elements, two.elements, strict=True)]
     assert ratios == pytest.approx([2.0 / 3.0] * len(ratios), abs=0.02)
 
 
 def test_lengths_come_in_the_readers_units_and_bands_keep_their_names():
-    words = EIGHT[6].steps[0].say
+    words = LESSONS[6].steps[0].say
     assert metric(words).startswith("A beam for 20 m, 16.00 m up")
     # 16.0 m = 629.92 in = 52 ft 5-15/16 in; 240 mm = 9.449 in = 9-7/16 in.
     assert write(words, system="us").startswith("A beam for 20 m, 52 ft 5-15/16 in up")
-    told = [write(EIGHT[0].steps[2].say, system=system) for system in ("metric", "us")]
+    told = [write(LESSONS[0].steps[2].say, system=system) for system in ("metric", "us")]
     assert ["by 240 mm:" in told[0], "by 9-7/16 in:" in told[1]] == [True, True]

@@ -18,8 +18,8 @@ ROOT = Path(__file__).parents[2]
 STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
 
 
-def test_there_are_ten():
-    assert len(STATIONS) == 10
+def test_there_are_twelve():
+    assert len(STATIONS) == 12
 
 
 @pytest.mark.parametrize("path", STATIONS, ids=lambda path: path.stem)

@@ -36,7 +36,12 @@ def plan(tmp_path):
 def test_the_table_tells_lobes_splits_and_what_is_missing(shell, plan):
     ran = shell("reach", plan, "--full")
     assert ran.status == 0
-    for told in ("strongest lobe", "there are 2 lobes", "quarter-wave vertical", "[transmitter]"):
+    for told in (
+        "strongest lobe",
+        "there are 2 lobes",
+        "vertical with 32 radials",
+        "[transmitter]",
+    ):
         assert told in ran.out
 
 
@@ -65,7 +70,7 @@ def test_the_document_is_one_and_nothing_else(shell, plan):
     assert {a["over"] for a in beam["advantages"]} == {
         "half-wave dipole at the same height",
         "half-wave dipole at 10 m",
-        "quarter-wave vertical",
+        "quarter-wave vertical over 32 radials",
     }
     assert beam["exposure"] is None
 

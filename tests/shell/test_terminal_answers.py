@@ -1,4 +1,4 @@
-"""Every command answers on one page of text: the demo and ten stations, in both unit systems."""
+"""Every command answers on one page of text: demo and worked stations, in both unit systems."""
 
 from __future__ import annotations
 

@@ -10,7 +10,6 @@ from boomwright.base import METRES_PER_INCH, Notice
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
 from boomwright.cost.packing import Bar, Packing, pack
 from boomwright.cost.pieces import TubePiece, tube_pieces
-from boomwright.parts import Bar as Rod
 from boomwright.parts import Part, TubeKind
 
 #: 12 ft and 6 ft, the lengths sold in the United States [m] {common-practice-tubing}
@@ -154,9 +153,9 @@ def _wire_lines(parts: list[Part]) -> list[BillLine]:
 
 
 def _wire_name(part: Part) -> PerSystem:
-    (first, *_) = part.solids
-    inches = f"{first.diameter / METRES_PER_INCH:.3f}" if isinstance(first, Rod) else ""
-    return PerSystem(metric=part.price_key, us=f"wire {inches} in")
+    # "wire 2.00 mm": wire in the ground has no solid to measure.
+    inches = float(part.price_key.split()[1]) / 1000.0 / METRES_PER_INCH
+    return PerSystem(metric=part.price_key, us=f"wire {inches:.3f} in")
 
 
 def beam_bill(

@@ -228,6 +228,11 @@ class Radials:
     slope: float = 0.0  #: how far elevated ones fall below level [rad]
 
     @property
+    def fall(self) -> float:
+        """How far the ends of elevated ones hang below the foot [m]."""
+        return 0.0 if self.laid == "buried" else self.length * math.sin(self.slope)
+
+    @property
     def ways(self) -> tuple[Corner, ...]:
         """Direction of each from its foot, the first along the boom [-] (count, 3)."""
         level, down = math.cos(self.slope), math.sin(self.slope)
@@ -308,6 +313,11 @@ class Beam:
     def upright(self) -> bool:
         """Whether its elements stand on end, fed at their feet."""
         return any(element.upright for element in self.elements)
+
+    @property
+    def hung(self) -> bool:
+        """Whether ropes hold all its wire, and nothing is bolted to a mast."""
+        return self.bent and self.frame is not None and bool(self.frame.held)
 
     @property
     def stands_on_ground(self) -> bool:

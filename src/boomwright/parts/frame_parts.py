@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from boomwright.parts.beams import Beam, Element, Frame, FramePoint, TubeSection
+from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
 from boomwright.parts.element_parts import BeamFrame, element_group, is_cut
 from boomwright.parts.part import Cut, Part
 from boomwright.parts.solids import Bar, Point, bent
@@ -35,6 +35,7 @@ def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     for number, element in enumerate(frame.order, start=1):
         if element.bent:
             found += _wires(frame, element, number, labels[id(element)])
+    found += _radials(frame)
     found += _cords(frame)
     if beam.frame is not None:
         found += _poles(frame, beam.frame)
@@ -120,14 +121,60 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     ends = 0 if element.closed else 1 if element.upright else 2
     if ends:
         parts.append(
+            _insulators(f"{number}.E", f"{label}, end insulators", frame.beam, number, ends)
+        )
+    return parts
+
+
+def _radials(frame: BeamFrame) -> list[Part]:
+    """Radials at the foot of each upright element; only those in the air are in anybody's way."""
+    beam, radials = frame.beam, frame.beam.radials
+    if radials is None:
+        return []
+    raised, parts = radials.laid == "elevated", []
+    cut = radials.length + (2.0 if raised else 1.0) * KNOT
+    for number, element in enumerate(frame.order, start=1):
+        x, y, z = element.corners[0]
+        bars = _spread(radials, (x - frame.rear, y, z)) if raised else ()
+        parts.append(
             Part(
-                mark=f"{number}.E", name=f"{label}, end insulators", role="wire insulator",
-                carrier=frame.beam.name, group=element_group(number), form="bought",
-                material="as bought", mass=0.02 * ends, conductor=False, known="assumed",
-                basis=_TRADE, price_key="end insulator", quantity=float(ends),
+                mark=f"{number}.R", name=f"{radials.count} radials, {radials.laid}", role="wire",
+                carrier=beam.name, group=element_group(number), form="rod",
+                material=beam.material.name, solids=bars, drag="round",
+                mass=beam.material.density * sum(bar.volume for bar in bars),
+                joins=(_GROUP, *(element_group(k) for k in range(1, len(frame.order) + 1))),
+                price_key=f"wire {radials.diameter * 1000.0:.2f} mm",
+                quantity=radials.count * cut, unit="m",
             )
         )  # fmt: skip
+        if raised:
+            parts.append(_insulators(f"{number}.RE", "end insulators of the radials", beam, number,
+                                     radials.count))  # fmt: skip
     return parts
+
+
+def _spread(radials: Radials, foot: Point) -> tuple[Bar, ...]:
+    """Elevated radials around one foot (count,)."""
+    return tuple(
+        Bar(
+            start=foot, diameter=radials.diameter,
+            end=(
+                foot[0] + radials.length * way[0],
+                foot[1] + radials.length * way[1],
+                foot[2] + radials.length * way[2],
+            ),
+        )
+        for way in radials.ways
+    )  # fmt: skip
+
+
+def _insulators(mark: str, name: str, beam: Beam, number: int, count: int) -> Part:
+    return Part(
+        mark=mark, name=name, role="wire insulator", carrier=beam.name,
+        group=element_group(number), form="bought", material="as bought", mass=0.02 * count,
+        conductor=False, known="assumed", basis=_TRADE, price_key="end insulator",
+        quantity=float(count),
+    )  # fmt: skip
 
 
 def _cords(frame: BeamFrame) -> list[Part]:

@@ -209,6 +209,12 @@ def _ice_doubts(site: Site) -> Iterator[Notice]:
 
 
 def _height_doubts(beam: Beam, plan: Plan) -> Iterator[Notice]:
+    if beam.stands_on_ground and len(plan.beams) > 1:
+        yield _doubt(
+            "vertical-apart",
+            f"{beam.name} stands on the ground, and the plan does not say how far from the other "
+            "beams: each is computed without the other. Keep them a quarter wave apart or more.",
+        )
     low = beam.height < _HEAD_ROOM and not beam.stands_on_ground
     if plan.site.ground.kind != "free space" and low:
         yield _doubt(

@@ -102,6 +102,10 @@ class RaisingPlan:
     level_access: Said | None = None
     #: whether ground and ways beyond the boundary are kept empty during the lift
     ground_beyond: Said | None = None
+    pulleys_up: Said | None = None  #: whether a pulley hangs at every high point of hung wire
+    #: whether trees, roof hooks and posts that hold ropes are sound
+    holds_sound: Said | None = None
+    ropes_clear: Said | None = None  #: whether no rope or wire can come near a power line
     #: horizontal load the maker or an engineer allows at the top [N]
     top_rating: float | None = None
     forecast_gust: float | None = None  #: highest gust forecast for the hours of the lift [m/s]

@@ -31,6 +31,8 @@ _WIRE = 0.002
 _LOW, _HIGH = 8.0, 12.0
 #: ends of a sloping wire stay this far above ground [m]
 _OUT_OF_REACH = 3.0
+#: a foot over buried radials stands no higher [m]
+_ON_GROUND = 1.0
 #: fall of elevated radials, which brings a quarter wave near 50 ohm [deg]
 _SLOPE_DEG = 40.0
 #: rise of the spreaders of nested hexagons, so that the middles of their wires keep apart [deg]
@@ -445,6 +447,9 @@ def shape_guess(
         remedy = f'did you mean "{close}"? ' if close else ""
         message = f"this shape is not known: {shape}"
         raise QuantityError(message, f"{remedy}write one of {', '.join(SHAPES)}")
+    if height is not None and height > _ON_GROUND and shape == "vertical":
+        message = "a ground-mounted vertical stands on the ground"
+        raise QuantityError(message, "leave the height out, or take raised-vertical")
     usual = round(min(_HIGH, max(_LOW, wavelength / 2.0)), 1)
     make = SHAPES[shape]
     if several and shape == "hexagon":

@@ -34,7 +34,15 @@ def surround(beams: Sequence[Beam], *, support: SupportPlan | None) -> tuple[Bea
     """
     found = []
     for beam in beams:
-        others = tuple(_beside(beam, other) for other in beams if other is not beam)
+        if beam.stands_on_ground:
+            # The plan does not say where in the garden it stands: it is computed by itself.
+            found.append(beam.alone)
+            continue
+        others = tuple(
+            _beside(beam, other)
+            for other in beams
+            if other is not beam and not other.stands_on_ground
+        )
         wires = [] if support is None else _guys(beam, support.guy)
         mast = None if support is None else support.mast
         if mast is not None and (wires or not all(_aligned(beam, other) for other in others)):

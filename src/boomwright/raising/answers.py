@@ -97,6 +97,19 @@ SIDE_GUYS: Final = Question(
     matter="side guys anchored on the hinge axis hold it from start to end",
     denied="no side guys on the hinge axis",
 )
+PULLEYS_UP: Final = Question(
+    matter="a pulley with its rope hangs at every high point, and nobody climbs for it",
+    denied="no pulley hangs at every high point: put one up with the pole down, or have it done by "
+    "somebody trained",
+)
+HOLDS_SOUND: Final = Question(
+    matter="every tree, roof hook and post that holds a rope is sound, and its owner agrees",
+    denied="a tree, roof hook or post that holds a rope is not sound, or its owner says no",
+)
+ROPES_CLEAR: Final = Question(
+    matter="no rope or wire, thrown, fallen or broken, can come near a power line",
+    denied="a rope or wire can come near a power line: have the line moved, or hang it elsewhere",
+)
 GROUND_BEYOND: Final = Question(
     matter="ground and ways beyond the boundary are kept empty during the lift",
     denied="ground beyond the boundary cannot be kept empty",

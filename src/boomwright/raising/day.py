@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from boomwright.raising import by_hand
 from boomwright.raising.job import Raising
 from boomwright.raising.sheets import CrewRole, HoldPoint, Signal
 from boomwright.raising.weighing import MethodChoice, Way
@@ -70,6 +71,10 @@ def crew_roles(best: MethodChoice, job: Raising) -> tuple[CrewRole, ...]:
         CrewRole(role="lift director", people=1, task="gives every command, hauls nothing"),
         CrewRole(role="spotter", people=1, task="watches power lines and the edge, calls stop"),
     ]
+    if best.way == "by hand":
+        ropes = by_hand.roles(spare)
+        spare -= ropes[0].people
+        roles += ropes
     if best.way == "crane":
         task = "runs the crane by the lift director's signals; the crane's wind limit goes first"
         roles.append(CrewRole(role="crane operator", people=1, task=task))
@@ -103,7 +108,7 @@ def crew_roles(best: MethodChoice, job: Raising) -> tuple[CrewRole, ...]:
                 task="takes up slack, tight before the support stands upright",
             ),
         ]
-    else:
+    elif best.way != "by hand":
         spare -= _rope_roles(roles, best, job, spare)
     if spare > 0:
         task = "keep everybody out of the empty ground"
@@ -141,6 +146,8 @@ _ON_STANDS: Final = HoldPoint(
 
 def _gear(best: MethodChoice) -> tuple[str, ...]:
     """What is looked at before anything is lifted, by what the method uses."""
+    if best.way == "by hand":
+        return by_hand.GEAR
     found = []
     if best.people[0]:
         found += [
@@ -159,6 +166,14 @@ def _gear(best: MethodChoice) -> tuple[str, ...]:
     return tuple(found)
 
 
+#: what is looked at of what stands, by the way up
+_STANDING: Final = ("tower plumb, bolts, guys and anchors looked at",)
+_STANDS: Final[dict[Way, tuple[str, ...]]] = {
+    "tilt": ("bolts, guys and anchors looked at",),
+    "by hand": (),
+}
+
+
 def _before(best: MethodChoice, job: Raising) -> HoldPoint:
     ground = "ground kept empty, telephone works, everybody has a helmet and knows stop"
     if job.guys:
@@ -172,11 +187,11 @@ def _before(best: MethodChoice, job: Raising) -> HoldPoint:
         else "before anything is lifted",
         checks=(
             "transmitters off and locked, feed line unplugged",
-            "power lines looked at again from the foot of the tower",
+            "power lines looked at again from the foot of the tower"
+            if best.way != "by hand"
+            else "power lines looked at again from every end, and beyond the trees",
             "wind read, no thunder for 30 minutes",
-            "tower plumb, bolts, guys and anchors looked at"
-            if best.way != "tilt"
-            else "bolts, guys and anchors looked at",
+            *_STANDS.get(best.way, _STANDING),
             *_gear(best),
             ground,
         ),
@@ -186,6 +201,8 @@ def _before(best: MethodChoice, job: Raising) -> HoldPoint:
 
 def _middle(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
     """Holds while the load hangs or the support leans."""
+    if best.way == "by hand":
+        return by_hand.MIDDLE
     if best.way == "tilt":
         return (
             HoldPoint(
@@ -226,6 +243,8 @@ def _at_the_mast(best: MethodChoice) -> str:
 
 
 def _let_off(best: MethodChoice) -> HoldPoint:
+    if best.way == "by hand":
+        return by_hand.LET_OFF
     if best.way == "tilt":
         return HoldPoint(
             name="before the winch line is let off",
@@ -242,6 +261,8 @@ def _let_off(best: MethodChoice) -> HoldPoint:
 
 
 def _leaving(best: MethodChoice) -> HoldPoint:
+    if best.way == "by hand":
+        return by_hand.LEAVING
     who = _at_the_mast(best)
     return HoldPoint(
         name="before leaving the tower",
@@ -258,6 +279,8 @@ def _leaving(best: MethodChoice) -> HoldPoint:
 
 def sequence(best: MethodChoice) -> tuple[str, ...]:
     """Order of the day of the lift."""
+    if best.way == "by hand":
+        return by_hand.SEQUENCE
     people = "; inspect harness and ropes" if best.people[0] else ""
     first = f"look over and torque the tower{people}"
     tries = {
@@ -303,7 +326,11 @@ def emergency(best: MethodChoice) -> tuple[str, ...]:
     stuck = "load caught or rope jammed: stop, clear the ground, think, lower; nobody under it"
     if best.way == "tilt":
         stuck = "support caught or line slips: everybody out of its reach, then think"
-    found += [stuck, "first-aid kit and a trained first aider on the ground"]
+    if best.way == "by hand":
+        found += by_hand.EMERGENCY
+    else:
+        found.append(stuck)
+    found += ["first-aid kit and a trained first aider on the ground"]
     return tuple(found)
 
 
@@ -350,6 +377,14 @@ def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
             who="lift director",
         ),
     ]  # fmt: skip
+    if best.way == "by hand":
+        back = [
+            HoldPoint(
+                name="before the first rope is let off",
+                checks=("feed line off", "somebody at every rope, each with a turn round its hold"),
+                who="lift director",
+            )
+        ]
     if best.way == "tilt":
         back = [
             HoldPoint(
@@ -366,9 +401,11 @@ def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
     middle = ("loosen the mast clamp, take the beam off", lower)
     if best.way == "tilt":
         middle = (lower, "take the beam off the lying support")
+    if best.way == "by hand":
+        middle = (lower, "coil wire and ropes from their ends")
     return TakingDown(
         order=_last_first(best, job),
-        look_at=_AGED,
+        look_at=by_hand.AGED if best.way == "by hand" else _AGED,
         sequence=(
             "note and unplug feed line, control cable and earth",
             "rope off the ground, dry run with all signals",

@@ -25,6 +25,9 @@ class Load:
     reach: float  #: farthest outside of any part from where it is held [m]
     #: balance point along the boom from its rear end; None when not computed [m]
     balance_place: float | None = None
+    at_hub: bool = False  #: whether it is wire on a frame, held by its hub
+    hung: bool = False  #: whether it is wire on ropes, bolted to nothing
+    pull: float = 0.0  #: pull in each wire when it hangs [N]
     rise: float = 0.0  #: highest part above where it is held [m]
 
 
@@ -204,6 +207,9 @@ class Raising:
     #: distance from the foot to the nearest public way; None when there is none near [m]
     walkway: float | None = None
     ground_beyond: Said | None = None  #: whether ground beyond them is kept empty during the lift
+    pulleys_up: Said | None = None  #: whether a pulley hangs at every high point of hung wire
+    holds_sound: Said | None = None  #: whether trees, hooks and posts that hold ropes are sound
+    ropes_clear: Said | None = None  #: whether no rope or wire can come near a power line
     #: horizontal load the tower's maker or an engineer allows at the top; None if unknown [N]
     tower_top_horizontal_rating: float | None = None
     #: highest gust forecast for the hours of the lift; None when not looked up [m/s]

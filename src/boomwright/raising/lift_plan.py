@@ -9,6 +9,7 @@ from typing import Final
 from boomwright.base import Finding, Notice, VerdictWord
 from boomwright.base.quantity import Phrase, Quantity, Value, listed, phrase
 from boomwright.raising.answers import POWER_LINES, Answered
+from boomwright.raising.by_hand import by_hand
 from boomwright.raising.day import (
     TakingDown,
     crew_roles,
@@ -46,6 +47,8 @@ from boomwright.raising.wording import span
 
 # Fewer people above ground first {common-practice-raising}.
 _BY_PREFERENCE: Final = (tilt_over, lift_truck, crane, tram_line, gin_pole, hand_line)
+# Nobody takes a crane for a few kilograms of wire.
+_FOR_WIRE: Final = (by_hand, tilt_over, lift_truck, hand_line)
 _RANK: Final[dict[Answer, int]] = {"go": 0, "ask": 1, "no-go": 2}
 _WORDS: Final[dict[Answer, VerdictWord]] = {"go": "within", "ask": "ask", "no-go": "exceeded"}
 #: what turns a no-go, by the code of its notice
@@ -66,7 +69,7 @@ class LiftPlan:
     #: whether it can go as entered: method, power lines, ground, weather, and what carries it
     verdict: Answer
     reasons: tuple[Value, ...]  #: why it is not a go, the deciding ones first; empty for a go
-    methods: tuple[MethodChoice, ...]  #: all methods, best first (6,)
+    methods: tuple[MethodChoice, ...]  #: all methods that suit it, best first (n_methods,)
     power_lines: tuple[LineCheck, ...]  #: power lines held against the whole job
     #: ground kept empty, held against boundary, ways, guys and anchors
     ground: tuple[GroundCheck, ...]
@@ -135,7 +138,7 @@ class _Point:
 
 def rank_methods(job: Raising) -> tuple[MethodChoice, ...]:
     """Weigh all methods: go before ask before no-go, gear that is there, fewer people up."""
-    choices = [method(job) for method in _BY_PREFERENCE]
+    choices = [method(job) for method in (_FOR_WIRE if job.load.hung else _BY_PREFERENCE)]
     return tuple(sorted(choices, key=lambda choice: (_RANK[choice.verdict], not choice.planned)))
 
 
@@ -253,7 +256,7 @@ def _notices(job: Raising, points: tuple[_Point, ...]) -> tuple[Notice, ...]:
         )
     ]
     notices += [point.notice for point in points if point.verdict != "go"]
-    if job.load.balance_place is None:
+    if job.load.balance_place is None and not (job.load.hung or job.load.at_hub):
         notices.append(
             Notice(
                 code="raising.balance-unknown",

@@ -69,8 +69,12 @@ def kept_strength(marked: float | None, *, knotted: bool) -> float | None:
     return None if marked is None else marked * (KNOT_SHARE if knotted else 1.0)
 
 
-def _hauling(weighing: Weighing, job: Raising, *, line_load: float) -> Hauling:
-    """Check rope, blocks and whoever pulls: a tackle at the top, a foot block below."""
+def hauling(weighing: Weighing, job: Raising, *, line_load: float) -> Hauling:
+    """Check rope, blocks and whoever pulls: a tackle at the top, a foot block below.
+
+    Args:
+        line_load: what the rope lifts [N]
+    """
     line = job.haul_line
     parts, bearing = (1, None) if line is None else (line.parts, line.bearing)
     steady = tackle_pull(load=line_load, parts=parts, lead=1, bearing=bearing)
@@ -188,8 +192,8 @@ def hand_line(job: Raising) -> MethodChoice:
     weighing, ground = Weighing(), 3 + haulers(job.haul_line)
     need_people(weighing, job, climbers=_CLIMBERS, ground=ground)
     _clear_of_guys(weighing, job)
-    hauling = _hauling(weighing, job, line_load=weight(mass=job.load.mass))
-    top = tower_top_load(weighing, job, vertical=hauling.top, horizontal=_sideways(job))
+    line = hauling(weighing, job, line_load=weight(mass=job.load.mass))
+    top = tower_top_load(weighing, job, vertical=line.top, horizontal=_sideways(job))
     weighing.notes.append("two tag lines, one at each end of the boom")
     return _choice(
         "hand line",
@@ -197,7 +201,7 @@ def hand_line(job: Raising) -> MethodChoice:
         weighing,
         ground=ground,
         top=top,
-        forces=hauling.forces,
+        forces=line.forces,
     )
 
 
@@ -231,9 +235,9 @@ def gin_pole(job: Raising) -> MethodChoice:
                 span=span(pole.maximum_overhang or 0.0),
             ),
         )
-    hauling = _hauling(weighing, job, line_load=parts.hoist_line)
+    line = hauling(weighing, job, line_load=parts.hoist_line)
     forces = (
-        *hauling.forces,
+        *line.forces,
         Force(name="gross load on the pole", value=parts.gross_load, limit=pole.rated_load),
         Force(name="pull of the tag line", value=parts.tag_pull),
         Force(name="heel block", value=parts.heel_block),
@@ -241,7 +245,7 @@ def gin_pole(job: Raising) -> MethodChoice:
     top = tower_top_load(
         weighing,
         job,
-        vertical=max(hauling.top, parts.head_block),
+        vertical=max(line.top, parts.head_block),
         horizontal=parts.tag_pull + _sideways(job),
     )
     return _choice("gin pole", "gin pole", weighing, ground=ground, top=top, forces=forces)
@@ -256,21 +260,21 @@ def tram_line(job: Raising) -> MethodChoice:
         return _choice("tram", "tram line", weighing, ground=ground, planned=False)
     weighing.ask(TRAINED_RIGGER, job.crew.trained_rigger)
     load = weight(mass=job.load.mass)
-    line = tram_forces(
+    carrier = tram_forces(
         load=load,
         span=tram.span,
         drop=job.lift_height,
         sag=tram.sag,
         line_weight=tram.line_weight,
     )
-    needs = breaking_strength_needed(static_load=line.tension_top)
+    needs = breaking_strength_needed(static_load=carrier.tension_top)
     weighing.least(
         has=tram.breaking_strength,
         needs=needs,
         unknown="",
         short="carrier too weak, allow more sag or take a stronger line",
     )
-    held = JERK * line.tension_anchor
+    held = JERK * carrier.tension_anchor
     weighing.least(
         has=tram.anchor,
         needs=held,
@@ -279,15 +283,15 @@ def tram_line(job: Raising) -> MethodChoice:
     )
     weighing.ask(BACK_GUYED, tram.back_guyed)
     # On the line the hauling rope pulls along a slope; near the top it comes close to the weight.
-    hauling = _hauling(weighing, job, line_load=load)
+    line = hauling(weighing, job, line_load=load)
     forces = (
-        *hauling.forces,
+        *line.forces,
         Force(name="carrier, least breaking strength", value=needs, limit=tram.breaking_strength),
         Force(name="pull on the ground anchor", value=held, limit=tram.anchor),
-        Force(name="lift on the ground anchor", value=max(0.0, -line.vertical_anchor)),
-        Force(name="sideways on the ground anchor", value=line.horizontal),
+        Force(name="lift on the ground anchor", value=max(0.0, -carrier.vertical_anchor)),
+        Force(name="sideways on the ground anchor", value=carrier.horizontal),
     )
     top = tower_top_load(
-        weighing, job, vertical=line.vertical_top + hauling.top, horizontal=line.horizontal
+        weighing, job, vertical=carrier.vertical_top + line.top, horizontal=carrier.horizontal
     )
     return _choice("tram", "tram line", weighing, ground=ground, top=top, forces=forces)

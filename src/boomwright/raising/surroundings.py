@@ -44,10 +44,13 @@ class GroundCheck:
 def _reaches(job: Raising, line: LineNear) -> dict[str, float]:
     """Distance from the conductor to each thing that moves or may fall."""
     away = math.hypot(line.distance, line.height)
+    falls, turns = "tower and beam falling over", "beam turning in the ropes"
+    if job.load.hung:
+        falls, turns = "support and wire falling over", "wire swinging on one rope"
     top = job.top
     beside = {
-        "tower and beam falling over": away - math.hypot(top, job.swing_radius),
-        "beam turning in the ropes": line.distance - 2.0 * job.swing_radius,
+        falls: away - math.hypot(top, job.swing_radius),
+        turns: line.distance - 2.0 * job.swing_radius,
     }
     if job.crane is not None:
         # The machine's place is not known, so it is put on the line's side of the tower.

@@ -15,7 +15,7 @@ from boomwright.raising.tilt_statics import TiltState
 from boomwright.raising.weather import Answer
 from boomwright.raising.wording import force
 
-Way = Literal["tilt", "truck", "crane", "tram", "gin pole", "hand line"]
+Way = Literal["tilt", "truck", "crane", "tram", "gin pole", "hand line", "by hand"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,6 +20,7 @@ from boomwright.reach.at_height import solve_at_height as solve_at_height
 from boomwright.reach.beside import beside_notices as beside_notices
 from boomwright.reach.body import body_average as body_average
 from boomwright.reach.body import body_points as body_points
+from boomwright.reach.comparison import COMPARED_RADIALS as COMPARED_RADIALS
 from boomwright.reach.comparison import LOW_DIPOLE_HEIGHT as LOW_DIPOLE_HEIGHT
 from boomwright.reach.comparison import Advantage as Advantage
 from boomwright.reach.comparison import PlainAntenna as PlainAntenna

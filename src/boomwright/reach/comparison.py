@@ -1,4 +1,4 @@
-"""What the beam is worth against plain antennas: dipoles and a quarter-wave vertical."""
+"""What the beam is worth against plain antennas: dipoles, and a quarter-wave vertical on earth."""
 
 from __future__ import annotations
 
@@ -22,6 +22,7 @@ from boomwright.solver import (
     far_field,
     moments,
     prepare_run,
+    screen_resistance,
     solve_currents,
     wire_network,
     working_detail,
@@ -33,6 +34,9 @@ Floats = NDArray[np.float64]
 _DIPOLE_LENGTH = 0.475
 #: radius of the comparison wires [wavelengths]
 _WIRE_RADIUS = 1e-4
+#: radials of the vertical that beams are held against, each a quarter wave long: what a garden
+#: takes {common-practice-first-guess}
+COMPARED_RADIALS = 32
 #: height of the low dipole many stations have [m] {common-practice-low-dipole}
 LOW_DIPOLE_HEIGHT = 10.0
 #: a dipole below this height is no antenna to compare with [wavelengths]
@@ -132,7 +136,11 @@ def plain_antennas(
         frequency=frequency, ground=ground, elevation=elevation, far_ground=far_ground
     )
     made.append(
-        PlainAntenna(name="quarter-wave vertical", height=None, cut=_cut(elevation_deg, vertical))
+        PlainAntenna(
+            name=f"quarter-wave vertical over {COMPARED_RADIALS} radials",
+            height=None,
+            cut=_cut(elevation_deg, vertical),
+        )
     )
     return tuple(made)
 
@@ -149,10 +157,10 @@ def _cut(elevation_deg: Floats, gain: Floats) -> PatternCut:
 def _vertical_gain(
     *, frequency: float, ground: Ground, elevation: Floats, far_ground: ZonedGround | None
 ) -> Floats:
-    """Quarter-wave vertical on a lossless radial system; the ground out there is real.
+    """Quarter-wave vertical on the ground over buried radials; the ground out there is real.
 
-    The currents and the accepted power are those over perfect ground, so nothing is lost in
-    the radials: the best a vertical can do over that ground.
+    The currents are those over perfect ground; soil and radials take the power that flows into the
+    resistance of the screen {wait-pope-1954}.
     """
     wavelength = SPEED_OF_LIGHT / frequency
     length, radius = 0.5 * _DIPOLE_LENGTH * wavelength, _WIRE_RADIUS * wavelength
@@ -173,7 +181,18 @@ def _vertical_gain(
     )
     currents = solve_currents(assembly=assembly, frequencies=at)
     source = moments(assembly=assembly, unknowns=currents.unknowns[:, :, 0], frequencies=at)
-    accepted = 0.5 * float(currents.admittance[0, 0, 0].real)
+    admittance = complex(currents.admittance[0, 0, 0])
+    lost = 0.0
+    if ground.kind == "real":
+        lost = screen_resistance(
+            count=COMPARED_RADIALS,
+            length=0.25 * wavelength,
+            wire_radius=radius,
+            height=length,
+            permittivity=ground.complex_permittivity(frequency=frequency),
+            frequency=frequency,
+        )
+    accepted = 0.5 * (admittance.real + lost * abs(admittance) ** 2)
     ahead = np.zeros(len(elevation))
     if far_ground is None:
         vertical, horizontal = far_field(

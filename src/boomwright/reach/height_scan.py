@@ -96,7 +96,7 @@ def usual_heights(*, beam: Beam) -> Floats:
     deepest = min(
         [float(w.points[:, 2].min()) for w in beam.wires]
         + [z for element in beam.elements for _, _, z in element.corners]
-    )
+    ) - (0.0 if beam.radials is None else beam.radials.fall)
     highest = max(_HIGHEST_WAVELENGTHS * wavelength, 1.25 * beam.height)
     return np.linspace(lowest - min(deepest, 0.0), highest, USUAL_HEIGHTS)
 

@@ -197,12 +197,23 @@ def work_chapters(
 
 
 def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...]:
-    from boomwright.report.work.pocket import boom_sheet, cut_sheet, day_sheet, role_sheets
+    from boomwright.report.work.pocket import (
+        boom_sheet,
+        cut_sheet,
+        day_sheet,
+        role_sheets,
+        wire_sheet,
+    )
 
     sheets: list[Chapter] = []
     for number, each in enumerate(raising.lifts):
         build = build_of(raising.plan, number=number, system=system)
-        sheets += [cut_sheet(build, system=system), boom_sheet(build, system=system)]
+        if build.pieces:
+            sheets.append(cut_sheet(build, system=system))
+        if build.beam.bent:
+            sheets.append(wire_sheet(build, system=system))
+        if build.boom.tubes or not build.beam.bent:
+            sheets.append(boom_sheet(build, system=system))
         if each.lift is not None:
             sheets.append(day_sheet(each.beam.name, each.lift, system=system))
             sheets += role_sheets(each.beam.name, each.lift)

@@ -31,7 +31,8 @@ class LessonStep:
     do: Value  #: what its button does, in a few words; empty when there is nothing to do
     #: role, place and length of the elements it puts on the boom; empty leaves them
     elements: tuple[tuple[str, str, str], ...]
-    changes: Mapping[str, str]  #: further values it writes, by dotted place
+    #: further values it writes, by dotted place; a whole table is appended
+    changes: Mapping[str, Any]
     claims: Mapping[str, str]  #: numbers it speaks of, by name, as it writes them
 
 
@@ -54,9 +55,12 @@ def _folder() -> Traversable:
 def lessons() -> tuple[Lesson, ...]:
     """Read all lessons."""
     names = sorted(
-        item.name.removesuffix(".steps.toml")
-        for item in _folder().iterdir()
-        if item.name.endswith(".steps.toml")
+        (
+            item.name.removesuffix(".steps.toml")
+            for item in _folder().iterdir()
+            if item.name.endswith(".steps.toml")
+        ),
+        key=lambda name: int(name.partition("-")[0]),
     )
     return tuple(_read(name) for name in names)
 

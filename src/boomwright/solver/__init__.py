@@ -51,6 +51,7 @@ from boomwright.solver.ground_coupling import ground_matrices as ground_matrices
 from boomwright.solver.ground_coupling import ground_seen as ground_seen
 from boomwright.solver.ground_screen import LEAST_RADIALS as LEAST_RADIALS
 from boomwright.solver.ground_screen import foot_resistance as foot_resistance
+from boomwright.solver.ground_screen import screen_resistance as screen_resistance
 from boomwright.solver.half_space import reflected_remainder as reflected_remainder
 from boomwright.solver.mounts import MountEffect as MountEffect
 from boomwright.solver.mounts import acts_longer as acts_longer

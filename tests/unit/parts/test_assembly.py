@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.parts import GROUND, MAST, Assembly, Bar, Carrier, Part, centre_of
+from boomwright.parts import GROUND, KNOT, MAST, Assembly, Bar, Carrier, Part, centre_of
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import station_assembly
 
@@ -29,6 +29,15 @@ def test_every_tube_of_a_station_is_there_once(path):
     station = station_assembly(plan)
     for beam in plan.beams:
         for number, element in enumerate(sorted(beam.elements, key=lambda e: e.position), 1):
+            if element.bent:
+                wires = [
+                    each
+                    for each in station.of(beam.name, "wire")
+                    if each.group == f"element {number}"
+                ]
+                shown = sum(each.quantity - 2.0 * KNOT for each in wires)
+                assert shown == pytest.approx(element.length, rel=1e-9)
+                continue
             tubes = [
                 each
                 for each in station.of(beam.name, "element tube")

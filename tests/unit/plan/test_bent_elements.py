@@ -103,3 +103,28 @@ def test_radials_and_upright_elements_go_together():
     with pytest.raises(PlanError) as caught:
         read_plan(hexagon().replace(HEXAGON, f'{radials}  laid = "buried"\n{HEXAGON}'))
     assert [each.path for each in caught.value.faults] == ["beam[0].radials"]
+
+
+@pytest.mark.parametrize(
+    ("laid", "height", "slope", "path", "words"),
+    [
+        ("buried", "9 m", 0, "beam[0].height", "9 m up, and its radials lie in the ground"),
+        ("elevated", "3 m", 40, "beam[0].radials.slope", "0.34 m below the ground"),
+    ],
+)
+def test_the_foot_of_a_vertical_stands_where_its_radials_are(laid, height, slope, path, words):
+    text = upright(laid=laid, slope=slope, height=height)
+    with pytest.raises(PlanError) as caught:
+        read_plan(text)
+    (fault,) = caught.value.faults
+    assert fault.path == path
+    assert words in fault.message
+
+
+def test_a_vertical_on_the_ground_stands_apart_from_the_other_beams():
+    """Where in the garden it stands is not said, so neither is computed beside the other."""
+    low = upright(height="0.1 m").replace('"20m"', '"vertical"')
+    both = vee(ground="medium dry") + low[low.index("[[beam]]") :]
+    plan = read_plan(both)
+    assert [beam.neighbours for beam in plan.beams] == [(), ()]
+    assert "plan.vertical-apart" in {notice.code for notice in plan_notices(plan)}

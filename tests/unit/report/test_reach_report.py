@@ -53,12 +53,12 @@ HEADS = {
     "height-costs": "height, {m}|at 5°, dBi|at 12.5°, dBi|estimate, EUR|low, EUR|high, EUR"
     "|against the plan",
     "plain-antennas": "elevation above the horizon, °|beam, dBi|dipole, same height, dBi"
-    "|dipole at {low}, dBi|vertical, dBi",
+    "|dipole at {low}, dBi|vertical with 32 radials, dBi",
     "advantages": "over|at 5°, dB|at 12.5°, dB",
     "pointing": "loss, dB|left, °|right, °",
     "paths": "to|way|bearing, °|distance, {km}|off the heading|costs, dB|time to turn, s",
     "hops": "to|way|layer|up at, {km}|hops|elevation, °|gain, dBi|over dipole, same height, dB"
-    "|over dipole at {low}, dB|over vertical, dB",
+    "|over dipole at {low}, dB|over vertical with 32 radials, dB",
     "terrain-profile": "distance from the mast, {m}|ground, {m}",
     "terrain": "elevation above the horizon, °|over the terrain, dBi|over flat ground, dBi",
     "stack-feeding": "fed|peak gain, dBi|at, °|impedance of each feed, ohm",

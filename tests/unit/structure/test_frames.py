@@ -197,3 +197,37 @@ def test_ropes_say_what_is_not_modelled():
     assert "structure.rope-ends" in {notice.code for notice in report.notices}
     line = next(each for each in report.ledger if str(each.name) == "20m: wires in wind")
     assert line.verdict == "within"
+
+
+POLE = """\
+[support.tube]
+diameter = "60 mm"
+wall = "4 mm"
+height = "10 m"
+material = "A53 B"
+[support.mast]
+diameter = "48 mm"
+wall = "4 mm"
+bearing = "10 m"
+top = "10.5 m"
+material = "A53 B"
+"""
+
+
+def test_a_hub_may_stand_a_hand_above_its_mast():
+    """Hung at 10.6 m on a mast that ends at 10.5 m, by its hub; 10.7 m is off the mast."""
+    found = {}
+    for height in ("10.6 m", "10.7 m"):
+        text = held().replace('height = "10.6 m"', f'height = "{height}"') + POLE
+        report = check_structure(inputs=structure_inputs(read_plan(text)))
+        found[height] = next(
+            line.verdict for line in report.ledger if str(line.name).startswith("mast: bending")
+        )
+    assert found == {"10.6 m": "within", "10.7 m": "not checked"}
+
+
+def test_nobody_asks_for_the_rotator_of_wire_on_ropes():
+    for text, asked in ((held() + POLE, True), (vee(ground="medium dry", held=HELD), False)):
+        plan = read_plan(text if asked else text.replace("[[beam]]", f"{WIND}[[beam]]") + POLE)
+        names = {str(line.name) for line in check_structure(inputs=structure_inputs(plan)).ledger}
+        assert ("rotator: holding torque" in names) == asked

@@ -46,15 +46,27 @@ def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str
     gaps = []
     if plan.raising is None:
         gaps.append("the plan has no [raising] table: who is there, with what gear")
-    if support_height(plan) is None:
+    if support_height(plan) is None and not beam.hung:
         gaps.append("neither [support.tower] nor [support.tube] is given")
-    if beam.height <= 0.0:
+    if _top(beam) <= 0.0:
         gaps.append(f"{beam.name} has no height above ground")
     if report is None:
         gaps.append(f"the wind area of {beam.name} is not known")
-    if _mass(plan, beam, report, rigging=RIGGING_MASS) is None:
+    if _mass(plan, beam, report, rigging=_rigging(beam)) is None:
         gaps.append(f"the mass of {beam.name} is not known: give walls and boom, or weigh it")
     return tuple(gaps)
+
+
+def _rigging(beam: Beam) -> float:
+    """Bridle, hook and shackles; ropes lift hung wire by its ends [kg]."""
+    return 0.0 if beam.hung else RIGGING_MASS
+
+
+def _top(beam: Beam) -> float:
+    """Height that it is lifted to: its clamp, or the highest point of hung wire [m]."""
+    if not beam.hung:
+        return beam.height
+    return beam.height + max(z for element in beam.elements for _, _, z in element.outline)
 
 
 def _mass(plan: Plan, beam: Beam, report: BeamReport | None, *, rigging: float) -> float | None:
@@ -80,11 +92,11 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
     Returns:
         the job; None when ``raising_gaps`` names something
     """
-    job, height, mass = (
-        plan.raising,
-        support_height(plan),
-        _mass(plan, beam, report, rigging=RIGGING_MASS),
-    )
+    job, mass = plan.raising, _mass(plan, beam, report, rigging=_rigging(beam))
+    top = _top(beam)
+    height = support_height(plan)
+    if height is None and beam.hung:
+        height = top
     if raising_gaps(plan, beam, report) or job is None or report is None:
         return None
     if height is None or mass is None:
@@ -101,10 +113,13 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
             boom_length=beam.boom_length if boom is None else boom.length,
             reach=swing_radius(plan, beam),
             balance_place=balance,
-            rise=max(0.0, beam_rise(plan, beam)),
+            hung=beam.hung,
+            at_hub=beam.frame is not None and beam.frame.hub is not None,
+            pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
+            rise=0.0 if beam.hung else max(0.0, beam_rise(plan, beam)),
         ),
         tower_height=height,
-        lift_height=beam.height,
+        lift_height=top,
         crew=Crew(
             trained_climbers=job.trained_climbers,
             ground=job.ground_crew,
@@ -123,6 +138,9 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
         boundary=None if asked is None else asked.boundary,
         walkway=None if asked is None else asked.walkway,
         ground_beyond=job.ground_beyond,
+        pulleys_up=job.pulleys_up,
+        holds_sound=job.holds_sound,
+        ropes_clear=job.ropes_clear,
         others=tuple((other.name, other.height) for other in plan.beams if other is not beam),
         tower_top_horizontal_rating=job.top_rating,
         forecast_gust=job.forecast_gust,

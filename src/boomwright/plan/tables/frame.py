@@ -38,6 +38,8 @@ _SAME = 1e-6
 _SHORT = 0.05
 #: points of a frame on the spreaders of another one lie so near to them [m]
 _OFF = 0.05
+#: a foot over buried radials stands no higher [m]
+_ON_GROUND = 1.0
 #: least straight piece each side of a bent element's middle, for feed block or line [m]
 _MIDDLE = 0.05
 
@@ -400,6 +402,27 @@ def _check_path(element: Values, path: list[FramePoint], at: Place) -> None:
         at.child("length").fault(message, remedy=remedy)
 
 
+def _check_foot(values: Values, upright: list[int], at: Place) -> None:
+    """A foot over buried radials stands on the ground; elevated radials hang clear of it."""
+    radials, height, points = values["radials"] or {}, values.get("height"), points_of(values)
+    if height is None or None in (radials.get("laid"), radials.get("length")):
+        return
+    named = [values["element"][index]["through"][0] for index in upright]
+    low = min((height + points[name][2] for name in named if name in points), default=None)
+    if low is None:
+        return
+    if radials["laid"] == "buried" and low > _ON_GROUND:
+        message = f"the foot stands {low:g} m up, and its radials lie in the ground"
+        remedy = 'lower it, or write laid = "elevated" in [beam.radials]'
+        at.child("height").fault(message, remedy=remedy)
+    elif radials["laid"] == "elevated":
+        end = low - radials["length"] * math.sin(radials.get("slope") or 0.0)
+        if end <= 0.0:
+            message = f"the ends of the radials hang {-end:.2f} m below the ground"
+            remedy = "raise it, or give the radials less slope"
+            at.child("radials", "slope").fault(message, remedy=remedy)
+
+
 def _check_upright(values: Values, upright: list[int], at: Place) -> None:
     elements = values.get("element") or []
     if upright and len(upright) < len(elements):
@@ -410,6 +433,8 @@ def _check_upright(values: Values, upright: list[int], at: Place) -> None:
         message = "an upright element needs radials at its foot"
         remedy = 'add [beam.radials] with count, length, diameter and laid = "buried"'
         at.child("radials").fault(message, remedy=remedy)
-    elif not upright and "radials" in values and None not in [e.get("at") for e in elements]:
+    elif upright:
+        _check_foot(values, upright, at)
+    elif "radials" in values and None not in [e.get("at") for e in elements]:
         message = "no element stands upright, and radials are for those"
         at.child("radials").fault(message, remedy="take the radials out")

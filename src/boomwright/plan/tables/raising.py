@@ -223,6 +223,12 @@ RAISING = TableSpec(
         question("level_access", "Whether a truck can stand level and firm beside the support."),
         question("ground_beyond", "Whether neighbours and ways beyond the boundary are kept empty "
                  "during the lift, where the work reaches beyond it."),
+        question("pulleys_up", "Whether a pulley with its rope hangs at every high point of wire "
+                 "on ropes."),
+        question("holds_sound", "Whether every tree, roof hook and post that holds a rope is "
+                 "sound, and its owner agrees."),
+        question("ropes_clear", "Whether no rope or wire, thrown, fallen or broken, can come near "
+                 "a power line."),
         above_zero("top_rating", "force",
                    "Horizontal load the maker or an engineer allows at the top."),
         from_zero("forecast_gust", "speed", "Highest gust forecast for the hours of the lift.",

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from boomwright.parts import Beam, Part, TubeKind
+from boomwright.parts import Beam, Cut, Part, TubeKind
 from boomwright.plan import Plan
 from boomwright.plan.resolve import beam_cutting, station_assembly
 from boomwright.report.build.dimensions import CutLength, cut_length
@@ -20,7 +20,7 @@ from boomwright.report.build.shop import (
 from boomwright.report.build.shop_boom import ShopBoom, shop_boom
 
 #: pieces that belong to no tube of an element, in the order of the list
-_FURTHER: Final = ("insulator", "sleeve", "boom", "match")
+_FURTHER: Final = ("spreader", "insulator", "sleeve", "boom", "match")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,17 +73,24 @@ def sawn_pieces(
     for part in further:
         cut = sawn_cut(part)
         sawn = along.get(part.mark, cut_length(cut.sawn))
-        key = (cut, part.holes, part.role, sawn)
+        shown = _shown(part, cut, sawn)
+        key = (cut.kind, cut_length(cut.overlap), part.holes, part.role, sawn, shown)
         before = alike[key].parts if key in alike else ()
         alike[key] = SawnPiece(
             parts=(*before, part),
             sawn=sawn,
-            # A boom shows from end to end, whatever sits inside it.
-            exposed=sawn if part.role == "boom" else None,
+            exposed=shown,
             overlap=cut_length(cut.overlap),
         )
     pieces += alike.values()
     return tuple(pieces)
+
+
+def _shown(part: Part, cut: Cut, sawn: CutLength) -> CutLength | None:
+    """Length that shows; a boom shows from end to end, whatever sits inside it."""
+    if part.role == "boom":
+        return sawn
+    return cut_length(cut.exposed) if part.role == "spreader" else None
 
 
 def _of_element(element: ShopElement) -> list[SawnPiece]:

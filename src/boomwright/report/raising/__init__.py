@@ -11,7 +11,7 @@ from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps, Words
 from boomwright.charts.lift_views import lift_ground_view, lift_side_view
 from boomwright.plan.resolve import match_words
-from boomwright.raising import LiftPlan, MethodChoice
+from boomwright.raising import LiftPlan, MethodChoice, Raising
 from boomwright.report.model import Canvas, Fact, Part, Picture, Report, Said, Table, facts_table
 from boomwright.report.raising.methods import (
     VERDICTS,
@@ -105,13 +105,21 @@ def _job(lift: LiftPlan) -> tuple[Fact, ...]:
             label="Weight",
             value=phrase("{mass}, to be weighed", mass=Quantity(job.load.mass, "mass")),
         ),
-        Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
-        Fact(label="Top of the support", value=Quantity(job.tower_height, "span")),
-        Fact(
-            label="Turns within",
-            value=phrase("{radius} of the rope", radius=Quantity(job.swing_radius, "span")),
-        ),
+        *_places(job),
         Fact(label="Weather as forecast", value=forecast),
+    )
+
+
+def _places(job: Raising) -> tuple[Fact, ...]:
+    top = Fact(label="Top of the support", value=Quantity(job.tower_height, "span"))
+    if job.load.hung:
+        return (Fact(label="Highest point of the wire", value=Quantity(job.lift_height, "span")),
+                top)  # fmt: skip
+    turns = phrase("{radius} of the rope", radius=Quantity(job.swing_radius, "span"))
+    return (
+        Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
+        top,
+        Fact(label="Turns within", value=turns),
     )
 
 
@@ -174,12 +182,17 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
     yield from _best(lift.methods[0])
     if lift.answers:
         yield questions(lift)
-    if each.picks is None:
+    if lift.job.load.at_hub:
+        yield Said(
+            "It is picked up by its hub: one sling round the hub, tag lines at two spreaders "
+            "opposite each other, never a hand or a hook at a wire."
+        )
+    elif each.picks is None and not lift.job.load.hung:
         yield Said(
             "The balance point is not known: find it by lifting the beam a hand's breadth on one "
             "sling, mark it, and put the bridle evenly to either side of it."
         )
-    else:
+    elif each.picks is not None:
         yield picks_table(each.picks)
     yield from (NewPage(), Heading(text="The place"), side, above)
     if lift.power_lines:

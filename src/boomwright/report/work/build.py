@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
-from boomwright.base.quantity import listed, phrase, write
+from boomwright.base.quantity import Value, listed, phrase, write
 from boomwright.charts.blocks import (
     TICK,
     Blanks,
@@ -54,6 +54,7 @@ from boomwright.report.build.shop_plates import MadePlate, made_plates, plate_dr
 from boomwright.report.model import Part as SheetPart
 from boomwright.report.model import Said
 from boomwright.report.wording import clean, first_upper
+from boomwright.report.work import wire_steps
 from boomwright.report.work.feed import feed_blocks
 from boomwright.report.work.plates import DRAWING_WIDTH, plate_list, plate_patterns
 from boomwright.report.work.steps import (
@@ -67,7 +68,7 @@ from boomwright.report.work.steps import (
     JOINTS,
     TOOLS,
 )
-from boomwright.report.work.wires import wire_blocks
+from boomwright.report.work.wires import frame_blocks, wire_blocks, wire_feed_blocks
 
 #: what a piece that is no tube of an element or of the boom is called in the cut list
 _SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
@@ -145,32 +146,39 @@ def build_blocks(
         bills: bill of each beam, for its cutting plan; None leaves that out (n_builds,)
     """
     several = len(builds) > 1
+    wire = all(build.beam.bent and not build.boom.tubes for build in builds)
+    poles = any(build.pieces for build in builds)
     blocks: list[SheetPart] = [
         *(Words(text=f"{build.stamp}.", tone="stamp") for build in builds if build.stamp),
         Words(
-            text="Everything is measured from two places only: along an element from the boom "
+            text=wire_steps.MEASURED
+            if wire
+            else "Everything is measured from two places only: along an element from the boom "
             "centre line, along the boom from its rear end. Hook the tape once and read every mark "
             "off it; never add one length to the next.",
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Said(phrase("{tools}.", tools=listed(TOOLS, between="; "))),
-        BEFORE,
+        Said(phrase("{tools}.", tools=listed(_tools(wire=wire, poles=poles), between="; "))),
+        wire_steps.BEFORE if wire else BEFORE,
     ]
     for build, bill in zip(builds, bills, strict=True):
         of_beam = f" of {clean(build.beam.name)}" if several else ""
-        blocks += [Heading(text=f"Cut list{of_beam}"), cut_grid(build, system)]
-        if bill is not None:
+        if build.pieces:
+            blocks += [Heading(text=f"Cut list{of_beam}"), cut_grid(build, system)]
+        if bill is not None and bill.tubes:
             blocks += [
                 Heading(text=f"Cutting plan{of_beam}"),
                 saw_grid(build, bill, system),
             ]  # fmt: skip
-        blocks += [
-            Heading(text=f"Holes, fasteners and bought parts{of_beam}"),
-            hole_grid(build, system), fastener_grid(build, system), part_grid(build),
-        ]  # fmt: skip
-    blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING,
-               EVERY_ELEMENT]  # fmt: skip
+        heading = "Bought parts" if wire else "Holes, fasteners and bought parts"
+        grids = (hole_grid(build, system), fastener_grid(build, system), part_grid(build))
+        blocks += [Heading(text=f"{heading}{of_beam}"), *(grid for grid in grids if grid.rows)]
+    if not wire:
+        blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING,
+                   EVERY_ELEMENT]  # fmt: skip
+    elif poles:
+        blocks += [Heading(text="Sawing and joining"), wire_steps.SPREADERS]
     for build in builds:
         of_beam = f" of {clean(build.beam.name)}" if several else ""
         blocks += plate_list(build.plates, system=system, of_beam=of_beam)
@@ -178,9 +186,18 @@ def build_blocks(
         blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
-    blocks += [Heading(text="Order of assembly"), FINISH,
-               Heading(text="Metal, water, sun"), Facts(rows=CARE)]  # fmt: skip
+    finish = FINISH
+    if wire:
+        finish = wire_steps.FRAME if poles else wire_steps.ROPES
+    blocks += [Heading(text="Order of assembly"), finish, Heading(text="Metal, water, sun"),
+               Facts(rows=wire_steps.CARE if wire else CARE)]  # fmt: skip
     return tuple(blocks)
+
+
+def _tools(*, wire: bool, poles: bool) -> tuple[Value, ...]:
+    if not wire:
+        return TOOLS
+    return (*wire_steps.TOOLS, *(wire_steps.SPREADER_TOOLS if poles else ()))
 
 
 def _beam_blocks(
@@ -190,6 +207,9 @@ def _beam_blocks(
     blocks: list[SheetPart] = [
         *wire_blocks(build.beam, build.parts, system=system, of_beam=of_beam)
     ]
+    if build.beam.bent:
+        blocks += frame_blocks(build.beam, system=system, of_beam=of_beam)
+        blocks += wire_feed_blocks(build.beam, line=build.line, system=system, of_beam=of_beam)
     for place, element in enumerate(build.elements):
         # Three elements share a page.
         blocks += [NewPage()] if place % 3 == 0 else []
@@ -206,7 +226,7 @@ def _beam_blocks(
             system=system,
             of_beam=of_beam,
         )
-    if build.boom.length.millimetres:
+    if build.boom.length.millimetres and (build.boom.tubes or not build.beam.bent):
         blocks += _boom_blocks(build, palette, system, of_beam=of_beam)
     return blocks
 
@@ -237,16 +257,16 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
         align="lrlrrrrll",
         shares=(1.5, 0.75, 2.0, 1.0, 1.0, 0.9, 1.1, 3.1, 0.6),
         note="Each mark is one piece. Shows: length that is seen when it is built, of an inner "
-        "tube from the boom centre line. Ring at: distance from the inner end at which the larger "
-        "tube ends. From: bought length that the cutting plan takes it from. Holes: diameter and "
-        "places from the inner or rear end.",
+        "tube from the boom centre line or the hub. Ring at: distance from the inner end at which "
+        "the larger tube ends. From: bought length that the cutting plan takes it from. Holes: "
+        "diameter and places from the inner or rear end.",
     )  # fmt: skip
 
 
 def _under(piece: SawnPiece) -> str:
     if piece.element is not None:
         return f"Element {piece.element.cut.number}, {piece.element.cut.label}"
-    return "Boom" if piece.part.role == "boom" else "Rods and sleeves"
+    return {"boom": "Boom", "spreader": "Spreaders"}.get(piece.part.role, "Rods and sleeves")
 
 
 def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> tuple[str, ...]:
@@ -254,13 +274,14 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
     lengths = dict.fromkeys(bought[mark] for mark in piece.marks if mark in bought)
     stock = [bare_length(cut_length(length), system=system) for length in lengths]
     overlap = bare_length(piece.overlap, system=system)
+    slides = piece.tube is not None or piece.part.role == "spreader"
     cells = (
         ", ".join(piece.marks),
         str(len(piece.marks)),
         f"{size}, {short}" if short else size,
         bare_length(piece.sawn, system=system),
         "–" if piece.exposed is None else bare_length(piece.exposed, system=system),
-        overlap if piece.tube is not None and piece.overlap.millimetres else "–",
+        overlap if slides and piece.overlap.millimetres else "–",
         " or ".join(stock) or "–",
         holes_text(piece.part.holes, system=system),
         TICK,

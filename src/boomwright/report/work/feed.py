@@ -67,10 +67,10 @@ def feed_blocks(
     return (
         Heading(text=f"Driven element and feed{of_beam}"),
         *pictures,
-        Facts(rows=(*_match_rows(beam, wide, system), *_line_rows(line, system))),
+        Facts(rows=(*match_rows(beam, wide, system), *line_rows(line, system))),
         insulation_grid(parts, number=element.cut.number),
         feed_steps(cut=feed.cuts_element, kind=feed.kind, gap=wide),
-        Words(text=_trim_words(beam, half=beam.elements[element.cut.index].half_length,
+        Words(text=trim_words(beam, half=beam.elements[element.cut.index].half_length,
                                system=system)),
         Blanks(labels=("Ohmmeter: halves", "Ohmmeter: to boom", "Initials")),
     )  # fmt: skip
@@ -130,7 +130,8 @@ def _length(length: float, system: UnitSystem) -> str:
     return shop_length(cut_length(length), system=system)
 
 
-def _match_rows(beam: Beam, gap: str, system: UnitSystem) -> list[tuple[str, str]]:
+def match_rows(beam: Beam, gap: str, system: UnitSystem) -> list[tuple[str, str]]:
+    """Give the dimensions of the match as the plan has them."""
     feed = beam.feed
     rows = [("Kind of feed", clean(feed.kind))]
     if feed.cuts_element:
@@ -156,7 +157,8 @@ def _match_rows(beam: Beam, gap: str, system: UnitSystem) -> list[tuple[str, str
     return rows
 
 
-def _line_rows(line: LinePlan | None, system: UnitSystem) -> list[tuple[str, str]]:
+def line_rows(line: LinePlan | None, system: UnitSystem) -> list[tuple[str, str]]:
+    """Give the feed line with its choke; no rows without one."""
     if line is None:
         return []
     name = line.line_type if isinstance(line.line_type, str) else line.line_type.name
@@ -175,7 +177,12 @@ def _line_rows(line: LinePlan | None, system: UnitSystem) -> list[tuple[str, str
     return rows
 
 
-def _trim_words(beam: Beam, *, half: float, system: UnitSystem) -> str:
+def trim_words(beam: Beam, *, half: float, system: UnitSystem) -> str:
+    """Say what a cut at both tips does.
+
+    Args:
+        half: half length of the driven element [m]
+    """
     kilohertz = beam.design_frequency * _TRIM / half / 1e3
     return (
         "These sheets follow the plan; a proposal of the feed chapter counts only once it is "

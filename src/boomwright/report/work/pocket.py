@@ -9,6 +9,7 @@ from boomwright.raising import CrewRole, LiftPlan
 from boomwright.report.chapter import Chapter
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.build import SAW_COLUMNS, Build, cut_grid, station_grid
+from boomwright.report.work.wires import wire_grid
 
 #: hand signals and roles stand in the book; the sheet of the day names who and how many
 _CREW_COLUMNS = ("Role", "People", "Name")
@@ -19,7 +20,12 @@ def cut_sheet(build: Build, *, system: UnitSystem) -> Chapter:
     return _sheet(
         f"Cut list: {build.beam.name}",
         *([Words(text=f"{build.stamp}.", tone="stamp")] if build.stamp else []),
-        Words(text="Measure from the boom centre line. Hook the tape once.", tone="loud"),
+        Words(
+            text="Measure from the inner end. Hook the tape once."
+            if build.beam.bent
+            else "Measure from the boom centre line. Hook the tape once.",
+            tone="loud",
+        ),
         _narrower(cut_grid(build, system), keep=SAW_COLUMNS),
     )
 
@@ -32,6 +38,18 @@ def boom_sheet(build: Build, *, system: UnitSystem) -> Chapter:
               tone="loud"),
         _narrower(station_grid(build, system), keep=(0, 1, 3)),
         Blanks(labels=("Marked by", "Checked by", "Date")),
+    )  # fmt: skip
+
+
+def wire_sheet(build: Build, *, system: UnitSystem) -> Chapter:
+    """Write the wires to cut, with the marks at their corners, one row a wire."""
+    found = wire_grid(build.beam, build.parts, system=system)
+    return _sheet(
+        f"Wires: {build.beam.name}",
+        Words(text="Lay each wire out straight. Measure from its middle, an upright one from its "
+              "foot.", tone="loud"),
+        _narrower(found, keep=(0, 2, 3, 4, 5)),
+        Blanks(labels=("Cut and marked by", "Checked by", "Date")),
     )  # fmt: skip
 
 

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from boomwright.base import UnitSystem
-from boomwright.charts.blocks import TICK, Block, Grid, Heading, Words
-from boomwright.parts import KNOT, Beam, Part, corner_marks
+from boomwright.charts.blocks import TICK, Blanks, Block, Facts, Grid, Heading, Words
+from boomwright.parts import KNOT, Beam, Frame, FramePoint, Part, corner_marks
+from boomwright.plan.model_station import LinePlan
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.shop_drawings import bare_length, shop_length
 from boomwright.report.wording import clean
+from boomwright.report.work.feed import line_rows, match_rows, trim_words
+from boomwright.report.work.wire_steps import wire_feed_steps
 
 #: colour of the tape at the corners of each element, from the rear
 _COLOURS = ("red", "white", "blue", "yellow", "green", "black")
@@ -23,19 +27,34 @@ def wire_blocks(
     Args:
         parts: parts of the beam, from its assembly
     """
-    wires = [part for part in parts if part.role == "wire" and part.mark[0].isdigit()]
-    if not wires:
+    if not beam.bent:
         return []
-    unit = "mm" if system == "metric" else "in"
+    return [
+        Heading(text=f"Wire{of_beam}"),
+        wire_grid(beam, parts, system=system),
+        Words(text=_lay_out(beam)),
+    ]
+
+
+def wire_grid(beam: Beam, parts: Sequence[Part], *, system: UnitSystem) -> Grid:
+    """List every wire with corners: how long it is cut, and where it is marked.
+
+    Args:
+        parts: parts of the beam, from its assembly
+    """
+    unit, knot = "mm" if system == "metric" else "in", shop_length(cut_length(KNOT), system=system)
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
     rows = []
-    for part in wires:
+    for part in parts:
+        if part.role != "wire" or not part.mark[0].isdigit():
+            continue
         number = int(part.mark.split(".")[0])
-        element = beam.elements[order[number - 1]]
-        marks = corner_marks(element)
+        if part.mark.endswith(".R"):
+            rows.append(_radial_row(beam, part, system))
+            continue
         places = [
             f"{clean(name)} {bare_length(cut_length(place), system=system)}"
-            for name, place in marks
+            for name, place in corner_marks(beam.elements[order[number - 1]])
         ]
         colour = _COLOURS[(number - 1) % len(_COLOURS)]
         rows.append(
@@ -48,21 +67,125 @@ def wire_blocks(
                 TICK,
             )
         )
-    knot = shop_length(cut_length(KNOT), system=system)
+    return Grid(
+        columns=("Mark", "Wire", f"Cut to, {unit}", f"Shows, {unit}", f"Tape at, {unit}", "OK"),
+        rows=tuple(rows),
+        align="llrrll",
+        shares=(0.8, 1.8, 1.1, 1.1, 3.4, 0.5),
+        note=f"Cut to: with {knot} at each end for knot or crimp, whose own length is not "
+        "modelled. Tape at: from the middle of the element along the wire, on both halves.",
+    )
+
+
+def _lay_out(beam: Beam) -> str:
+    """Say in which order wire is laid out, tied and folded."""
+    if beam.upright:
+        text = (
+            "Lay the wire out straight under a light pull and measure from its foot. Tie the "
+            "insulator to its upper end, and the foot to the feed block."
+        )
+        if beam.radials is None:
+            return text
+        return (
+            f"{text} Bare the inner end of every radial and join all of them to one ring or plate "
+            "under the feed, by solder or a clamp of the same metal. Space them evenly. Roll each "
+            "radial up from its outer end."
+        )
+    text = (
+        "Lay each wire out straight under a light pull, measure from its middle, and put one turn "
+        "of coloured tape where it runs over a point of the frame."
+    )
+    if beam.frame is None or beam.frame.held:
+        return (
+            f"{text} Tie an insulator to each end, and the rope to the insulator. Roll each half "
+            "up from its end towards the feed."
+        )
+    several = len(beam.elements) > 1
+    order = ": reflector first, driven element last, so that the feed stays free" * several
+    return (
+        f"{text} Then tie the ends{order}. Roll each wire up from its ends towards its middle, and "
+        "hang them in the reverse order. Unhooked from the wires, the spreaders fold up together."
+    )
+
+
+def _radial_row(beam: Beam, part: Part, system: UnitSystem) -> tuple[str, ...]:
+    """Row of the radials at one foot, all alike."""
+    radials = beam.radials
+    count, shows = (1, 0.0) if radials is None else (radials.count, radials.length)
+    return (
+        part.mark,
+        f"{clean(part.name)}: {count} pieces",
+        bare_length(cut_length(part.quantity / count), system=system),
+        bare_length(cut_length(shows), system=system),
+        "none",
+        TICK,
+    )
+
+
+def frame_blocks(beam: Beam, *, system: UnitSystem, of_beam: str) -> list[Block]:
+    """Say where the points of a frame are, seen from the middle that holds them."""
+    frame = beam.frame
+    if frame is None or beam.upright:
+        return []
+    drawn = {p.name: p for e in beam.elements for p in e.path if p.name}
+    unit = "mm" if system == "metric" else "in"
+    numbers = _spreader_numbers(frame)
+
+    def row(point: FramePoint) -> tuple[str, ...]:
+        x, y, z = point.place
+        root = frame.root(point) if point.name in numbers else (0.0, 0.0, 0.0)
+        hung = z - drawn[point.name].place[2] if point.name in drawn else 0.0
+        droop = bare_length(cut_length(hung), system=system) if hung > 1e-4 else "\u2013"
+        return (
+            clean(point.name),
+            numbers.get(point.name, "rope" if frame.held else "\u2013"),
+            bare_length(cut_length(math.dist(root, point.place)), system=system),
+            f"{math.degrees(math.atan2(y, x - root[0])):.0f}\u00b0",
+            _signed(z, system),
+            droop,
+        )
+
     return [
-        Heading(text=f"Wire{of_beam}"),
+        Heading(text=f"Points of the frame{of_beam}"),
         Grid(
-            columns=("Mark", "Wire", f"Cut to, {unit}", f"Shows, {unit}", f"Tape at, {unit}", "OK"),
-            rows=tuple(rows),
-            align="llrrll",
-            shares=(0.8, 1.8, 1.1, 1.1, 3.4, 0.5),
-            note=f"Cut to: with {knot} at each end for knot or crimp, whose own length is not "
-            "modelled. Tape at: from the middle of the element along the wire, on both halves.",
+            columns=("Point", "Held by", f"From the hub, {unit}", "Off the heading",
+                     f"Above it, {unit}", f"Hangs down, {unit}"),
+            rows=tuple(row(point) for point in frame.points),
+            align="llrrrr",
+            shares=(1.6, 1.2, 1.5, 1.5, 1.4, 1.5),
+            note="Each point stands on the left, and as far on the right. From the hub: along the "
+            "spreader, or from the middle of the boom where ropes hold the point. Hangs down: by "
+            "weight in still air; currents are computed so.",
         ),
-        Words(
-            text="Lay each wire out straight under a light pull, measure from its middle, and put "
-            "one turn of coloured tape where it runs over a point of the frame. Then tie the "
-            "ends: reflector first, driven element last, so that the feed stays free. Roll each "
-            "wire up from its ends towards its middle, and hang them in the reverse order.",
-        ),
+    ]  # fmt: skip
+
+
+def _signed(z: float, system: UnitSystem) -> str:
+    text = bare_length(cut_length(abs(z)), system=system)
+    return f"\u2212{text}" if z < -1e-4 else text
+
+
+def _spreader_numbers(frame: Frame) -> dict[str, str]:
+    """Mark of the spreader to each point, as its parts have it."""
+    held = () if frame.spreader is None else frame.spreader.to
+    names = [point.name for point in frame.points if point.name in held]
+    return {name: f"S{number}" for number, name in enumerate(names, start=1)}
+
+
+def wire_feed_blocks(
+    beam: Beam, *, line: LinePlan | None, system: UnitSystem, of_beam: str
+) -> list[Block]:
+    """Write the sheet of a driven wire and its feed.
+
+    Args:
+        line: its feed line; None when the plan does not say
+    """
+    gap = shop_length(cut_length(beam.feed.gap), system=system)
+    driven = beam.elements[beam.driven_index]
+    return [
+        Heading(text=f"Driven element and feed{of_beam}"),
+        Facts(rows=(*match_rows(beam, gap, system), *line_rows(line, system))),
+        wire_feed_steps(beam, gap=gap),
+        Words(text=trim_words(beam, half=driven.half_length, system=system)),
+        Blanks(labels=("Ohmmeter: halves", "SWR, first sweep", "Initials")),
     ]

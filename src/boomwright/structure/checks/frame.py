@@ -83,6 +83,11 @@ def _pulls_known(*beams: Beam) -> bool:
     return all(beam.frame is not None and beam.frame.pull is not None for beam in beams)
 
 
+def turns(beam: Beam) -> bool:
+    """Whether it is a beam to be turned: not wire on ropes, nor upright."""
+    return not beam.upright and not beam.hung
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FrameFindings:
     """What is known of wire on a frame."""

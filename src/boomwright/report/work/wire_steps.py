@@ -1,0 +1,136 @@
+"""What is done with wire, ropes and glass-fibre spreaders, step by step.
+
+Words of the trade {common-practice-building}; the makers' instructions come first.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from boomwright.base.quantity import PerSystem, Value, phrase
+from boomwright.charts.blocks import Steps
+from boomwright.parts import Beam
+
+MEASURED: Final = (
+    "Everything is measured from two places only: along a wire from its middle (an upright one "
+    "from its foot), along a spreader from its inner end. Hook the tape once and read every mark "
+    "off it; never add one length to the next."
+)
+
+TOOLS: Final[tuple[Value, ...]] = (
+    phrase(
+        "tape of {long} or more, side cutters, crimp tool with its lugs, soldering iron, marker",
+        long=PerSystem(metric="15 m", us="50 ft"),
+    ),
+    "coloured outdoor tape, self-amalgamating tape, ultraviolet-proof cable ties",
+    "antenna analyser or bridge with the feed line",
+    "eye protection, gloves",
+)
+SPREADER_TOOLS: Final[tuple[Value, ...]] = (
+    "fine saw, wet abrasive paper, hose clamps; dust mask and long sleeves for glass fibre",
+)
+
+BEFORE: Final = Steps(
+    title="Before the first cut",
+    items=(
+        "Read the cautions of this book, and every notice marked limit exceeded or caution.",
+        "Take millimetres or inches for the whole job and cover the other with a strip of tape.",
+        "Count what was bought against the bill of quantities; measure the wire with a caliper, "
+        "metal alone, then over its coating.",
+        "Choose the marks' side: left (L) and right (R) are seen from behind, looking towards the "
+        "heading.",
+    ),
+)
+
+SPREADERS: Final = Steps(
+    title="Spreaders",
+    items=(
+        "Saw wet, with mask and long sleeves: the dust of glass fibre harms lungs and skin.",
+        "Wind one turn of tape round the place of each cut and saw through it, so that the fibres "
+        "do not split; round the edge with wet abrasive paper.",
+        "On each inner tube mark a ring at its overlap, measured from its inner end. Slide it in "
+        "to the ring.",
+        "Close the joint with a hose clamp over a slit in the outer tube, or with tape; no drilled "
+        "hole in a spreader.",
+        "Paint what shows, or wrap it: sunlight eats bare glass fibre.",
+    ),
+)
+
+FRAME: Final = Steps(
+    title="Putting it together on the ground",
+    items=(
+        "Hub on a low stand; put in every spreader to its stop and clamp it. Nobody stands in "
+        "line with a bent spreader: it whips when it slips.",
+        "Hold each tip against the table of points, and against its mirror image.",
+        "Hang the wires: reflector first, driven element last, each with its coloured mark at its "
+        "point. Wire runs through a loop at the point, free to slide while it is trimmed.",
+        "Tie the cord from wire end to wire end; both sides alike.",
+        "Draw all wires to the same light pull. No wire hangs visibly deeper than the other.",
+        "Sweep it on its stand, then trim both ends of the driven element alike.",
+        "Tie every wire at its points with tape; crimp or solder no joint in the middle of a span.",
+        "Weigh it with balun, cable and hub, and write it on the raising sheet.",
+    ),
+)
+
+ROPES: Final = Steps(
+    title="Putting it together on the ground",
+    items=(
+        "Insulator at each end of the wire, rope through its other eye; knot or thimble as its "
+        "maker shows.",
+        "The wire's pull goes into the eyes of the feed block, never into its terminals.",
+        "Rope that stands sunlight, a pulley at each high point, a cleat low down for each rope.",
+        "At a tree: rope over a pulley to a weight that moves up and down as the tree sways, or "
+        "slack enough for its worst sway.",
+        "Weigh it with feed block and cable, and write it on the raising sheet.",
+    ),
+)
+
+CARE: Final = (
+    ("Copper to steel or aluminium", "never directly: tinned or stainless between, sealer"),
+    ("Crimped and soldered joints", "sealed: water creeps along the strands and turns them green"),
+    (
+        "Bends",
+        "no sharp ones: wire breaks where it flexes; a thimble or loop of hose at each end",
+    ),
+    ("Water", "every connector has a drip loop, the feed block its hole at the lowest point"),
+    ("Sun", "only ultraviolet-proof ties, rope and caps"),
+    ("Again", "look at pull, knots and chafe after the first week and the first storm"),
+)
+
+
+def wire_feed_steps(beam: Beam, *, gap: str) -> Steps:
+    """Say how the driven wire is fed.
+
+    Args:
+        gap: between the inner ends of its halves, in words
+    """
+    section: tuple[Value, ...] = ()
+    if beam.feed.section_length is not None:
+        section = (
+            "Matching line: cut to the length above between the ends of its braid. Join it to the "
+            "feed line with connectors, sealed; it hangs straight and carries no weight.",
+        )
+    if beam.upright:
+        ends: Value = (
+            "Foot of the wire to the inner conductor, every radial to the shield. Measure with an "
+            "ohmmeter that both are apart."
+        )
+    else:
+        ends = (
+            f"Feed block with {gap} between its terminals; the pull of both halves goes into its "
+            "eyes. Inner conductor to the left half (L), shield to the right half (R)."
+        )
+    return Steps(
+        title="Driven element and feed",
+        items=(
+            ends,
+            *section,
+            "Choke or balun at the feed block or just below, tied up so that nothing hangs from "
+            "its wires.",
+            "Ring terminals of tinned copper, lock nut, then a coat of sealer.",
+            "Connector: hand tight, self-amalgamating tape stretched to half its width from the "
+            "cable upwards, outdoor tape over it, drip loop below.",
+            "Lead the feed line away at a right angle to the wire as far as it goes; lines beside "
+            "a wire take up its current.",
+        ),
+    )

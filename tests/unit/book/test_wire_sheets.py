@@ -1,0 +1,121 @@
+"""Build sheets of wire speak of wire: lengths, colours, points, spreaders, nothing of tubes."""
+
+from __future__ import annotations
+
+import pytest
+
+from bent_plans import HEAD, HELD, SPREADER, UPRIGHT, hexagon, vee
+from boomwright.charts.blocks import Grid, Heading, Steps, Words
+from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.parts import KNOT
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import beam_cutting, plan_bill
+from boomwright.report.work.build import build_blocks, make_build
+from boomwright.report.work.pocket import cut_sheet, wire_sheet
+
+
+def standing(laid, height, slope=0):
+    text = (HEAD + UPRIGHT).format(
+        ground="medium dry", height=height, count=32, laid=laid, slope=slope
+    )
+    return text.replace('8 m"]]\n', f'8 m"]]\n{HELD}')
+
+
+PLANS = {
+    "hexagon": hexagon(ground="medium dry", spreader=SPREADER),
+    "vee": vee(ground="medium dry", held=HELD),
+    "upright": standing("buried", "0.1 m"),
+    "raised": standing("elevated", "7 m", slope=40),
+}
+
+
+@pytest.fixture(scope="module", params=["metric", "us"])
+def sheets(request):
+    found = {}
+    for name, text in PLANS.items():
+        plan = read_plan(text)
+        build = make_build(plan, plan.beams[0], system=request.param)
+        bill = beam_cutting(plan, plan.beams[0])
+        found[name] = (
+            build,
+            build_blocks([build], bills=[bill], palette=PRINT_PALETTE, system=request.param),
+        )
+    return request.param, found
+
+
+def grid(blocks, column):
+    return next(
+        each
+        for each in blocks
+        if isinstance(each, Grid) and any(column in head for head in each.columns)
+    )
+
+
+def spoken(blocks):
+    words = [str(each.text) for each in blocks if isinstance(each, (Words, Heading))]
+    words += [str(item) for each in blocks if isinstance(each, Steps) for item in each.items]
+    return " ".join(words).lower()
+
+
+def test_no_sheet_of_wire_speaks_of_rivets_plates_or_a_boom(sheets):
+    for _, blocks in sheets[1].values():
+        told = spoken(blocks)
+        for word in ("rivet", "u-bolt", "trestle", "joint compound", "boom", "weep hole"):
+            assert word not in told, word
+
+
+def test_spreaders_that_are_alike_share_a_row(sheets):
+    build, blocks = sheets[1]["hexagon"]
+    rows = [row for row in grid(blocks, "Saw to").rows if len(row) > 1]
+    assert [row[1] for row in rows] == ["6", "6", "6"]
+    assert build.pieces[0].marks == ("S1.1L", "S1.1R", "S2.1L", "S2.1R", "S3.1L", "S3.1R")
+    assert grid(cut_sheet(build, system=sheets[0]).blocks, "Saw to").rows
+
+
+def test_each_wire_has_its_length_and_its_colour(sheets):
+    system, found = sheets
+    build, blocks = found["hexagon"]
+    rows = {row[0]: row for row in grid(blocks, "Tape at").rows}
+    assert rows["1.WC"][4].startswith("red: rear ")
+    assert rows["2.WL"][4].startswith("white: front ")
+    if system == "metric":
+        # 10.52 m, and 150 mm at each end.
+        assert (rows["1.WC"][2], rows["1.WC"][3]) == ("10820", "10520")
+    assert grid(wire_sheet(build, system=system).blocks, "Tape at").large
+
+
+def test_the_points_of_a_frame_stand_in_a_table(sheets):
+    system, found = sheets
+    rows = {row[0]: row for row in grid(found["hexagon"][1], "Off the heading").rows}
+    assert {name: (row[1], row[3]) for name, row in rows.items()} == {
+        "front": ("S1", "30°"),
+        "side": ("S2", "90°"),
+        "rear": ("S3", "150°"),
+    }
+    if system == "metric":
+        assert rows["side"][2] == "3200"
+        assert 10 < int(rows["side"][5]) < 600
+    assert grid(found["vee"][1], "Off the heading").rows[0][1] == "rope"
+
+
+def test_radials_are_cut_and_bought(sheets):
+    system, found = sheets
+    row = next(row for row in grid(found["upright"][1], "Tape at").rows if row[0] == "1.R")
+    assert "32 pieces" in row[1]
+    if system == "metric":
+        assert (row[2], row[3]) == ("5350", "5200")
+    bill = {str(line.item): line.quantity for line in plan_bill(read_plan(PLANS["upright"])).lines}
+    # By hand: 32 radials of 5.2 m with one knot, a wire of 5.1 m with two; 5 % waste.
+    wire = 32.0 * (5.2 + KNOT) + 5.1 + 2.0 * KNOT
+    assert bill["wire 2.00 mm"] == pytest.approx(wire * 1.05)
+
+
+def test_elevated_radials_are_in_the_way_and_need_insulators(sheets):
+    build, _ = sheets[1]["raised"]
+    radials = next(part for part in build.parts if part.mark == "1.R")
+    assert len(radials.solids) == 32
+    ends = [bar.end for bar in radials.solids]
+    # 5.2 m at 40 degrees below level: 3.98 m out, 3.34 m down.
+    assert max(x for x, _, _ in ends) == pytest.approx(3.983, abs=1e-3)
+    assert [z for _, _, z in ends] == pytest.approx([-3.3425] * 32, abs=1e-3)
+    assert next(part.quantity for part in build.parts if part.mark == "1.RE") == 32.0
