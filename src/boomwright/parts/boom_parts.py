@@ -151,16 +151,17 @@ def _boom_sleeve(
     bar = Bar(start=(place - reach, 0.0, 0.0), end=(place + reach, 0.0, 0.0), diameter=outer,
               bore=outer - 2.0 * thick)  # fmt: skip
     at = tuple(reach + sign * step * reach for sign in (-1.0, 1.0) for step in (0.25, 0.75))
+    kind = TubeKind(material=boom.material, diameter=outer, wall=thick)
     return replace(
         base, mark=f"BS{number}", name="sleeve in the boom", role="sleeve", solids=(bar,),
         mass=weighed(boom.material, (bar,)),
-        cut=Cut(kind=TubeKind(material=boom.material, diameter=outer, wall=thick),
-                sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
+        cut=Cut(kind=kind, sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
         holes=(Hole(diameter=_BOLT_HOLE, at=tuple(sorted(at)), purpose="through bolt",
                     way=_SLEEVE_WAY),),
         fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4,
                             how="through bolt, stainless, with lock nut,", size=_BOLT),),
-        price_key="sleeve", known="plan" if given else "assumed", basis="" if given else _TRADE,
+        price_key=kind.name, quantity=2.0 * reach, unit="m",
+        known="plan" if given else "assumed", basis="" if given else _TRADE,
     )  # fmt: skip
 
 
@@ -195,7 +196,7 @@ def _truss(boom: BoomTube, base: Part) -> list[Part]:
                 material="stainless steel", solids=(bar,),
                 mass=weighed("stainless steel", (bar,)), joins=("mast plate", "mast"),
                 drag="round",
-                fasteners=(Fastener(name="turnbuckle", count=1),
+                fasteners=(Fastener(name="turnbuckle of the truss", count=1),
                            Fastener(name="thimble and clip", count=2)),
                 price_key="boom truss", quantity=bar.length, unit="m",
                 basis="its metal is taken for stainless steel",
