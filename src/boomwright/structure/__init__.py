@@ -174,7 +174,6 @@ if TYPE_CHECKING:
         normal_component_area as normal_component_area,
     )
     from boomwright.structure.weather.beam_wind import older_worst_area as older_worst_area
-    from boomwright.structure.weather.drag import PLATE_DRAG as PLATE_DRAG
     from boomwright.structure.weather.drag import ROUND_DRAG as ROUND_DRAG
     from boomwright.structure.weather.drag import AreaConventions as AreaConventions
     from boomwright.structure.weather.drag import en_cylinder_drag as en_cylinder_drag
@@ -188,6 +187,7 @@ if TYPE_CHECKING:
     from boomwright.structure.weather.en_wind import en_peak_pressure as en_peak_pressure
     from boomwright.structure.weather.en_wind import structural_factor as structural_factor
     from boomwright.structure.weather.en_wind import turbulence_length as turbulence_length
+    from boomwright.structure.weather.exposed import ExposedSolid as ExposedSolid
     from boomwright.structure.weather.gust import BARE_POLE_DAMPING as BARE_POLE_DAMPING
     from boomwright.structure.weather.gust import LATTICE_DAMPING as LATTICE_DAMPING
     from boomwright.structure.weather.gust import ON_STRUCTURE_GUST as ON_STRUCTURE_GUST
@@ -270,9 +270,10 @@ __getattr__ = on_demand(
         "nominal_from_ultimate require_same_kind "
         "ultimate_from_nominal",
         "weather.beam_wind": "beam_wind least_area normal_component_area older_worst_area",
-        "weather.drag": "PLATE_DRAG ROUND_DRAG "
+        "weather.drag": "ROUND_DRAG "
         "AreaConventions en_cylinder_drag lattice_round_drag_asce "
         "round_drag_asce tia_regime_number wind_force",
+        "weather.exposed": "ExposedSolid",
         "weather.en_wind": "TERRAIN_LAWS EnWind aerodynamic_decrement en_peak_pressure "
         "structural_factor turbulence_length",
         "weather.gust": "BARE_POLE_DAMPING LATTICE_DAMPING ON_STRUCTURE_GUST "

@@ -27,7 +27,8 @@ from boomwright.structure.support.rotator import RingMount, Rotator
 from boomwright.structure.support.tower import Tower
 from boomwright.structure.support.tube_support import TubularSupport
 from boomwright.structure.weather.basis import SpeedKind, WindBasis
-from boomwright.structure.weather.ice import IceBasis
+from boomwright.structure.weather.exposed import ExposedSolid
+from boomwright.structure.weather.ice import IceBasis, IceCoat
 from boomwright.structure.weather.wind import SiteWind
 
 Method = Literal["allowable", "strength"]
@@ -47,7 +48,10 @@ class Boom:
     offset: float = 0.0  #: boom axis beside the mast axis, sign by side [m]
     tie: BoomTie | None = None  #: tie from above, or None
     fittings: tuple[PointMass, ...] = ()  #: clamps, balun, coax and ballast (n_fittings,)
-    extra_drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
+    #: drag area of all hardware as its owner gives it; the larger of this and that of the exposed
+    #: solids counts [m^2]
+    extra_drag_area: float = 0.0
+    exposed: tuple[ExposedSolid, ...] = ()  #: plates, boxes, rods and ties on it (n_exposed,)
     joints: tuple[TubeJoint, ...] = ()  #: where its tubes meet (n_joints,)
     held: float = 0.0  #: half the length of the plate that holds it [m]
 
@@ -75,6 +79,16 @@ class Boom:
     def mass(self) -> float:
         """Mass of the bare boom [kg]."""
         return self.shape.area * self.length * self.material.density
+
+    def drag_area(self, *, ice: IceCoat | None = None) -> float:
+        """Drag area of everything on it that is no element, wire or boom [m^2].
+
+        Args:
+            ice: ice on everything, or None
+        """
+        bare = sum(each.drag_area() for each in self.exposed)
+        grown = sum(each.drag_area(ice=ice) for each in self.exposed) - bare
+        return max(self.extra_drag_area, bare) + grown
 
     @property
     def middle(self) -> float:

@@ -15,7 +15,7 @@ from boomwright.parts import (
     element_group,
     is_cut,
 )
-from boomwright.structure import PLATE_DRAG, ROUND_DRAG, PointMass
+from boomwright.structure import ExposedSolid, PointMass
 
 #: what the structure room weighs by itself
 _WEIGHED_THERE = frozenset({"boom", "wire", "spreader", "hub"})
@@ -26,7 +26,7 @@ class Carried:
     """Overlaps, tips, plates, clamps, rods, box, sleeves, caps, truss and fittings of one beam."""
 
     masses: tuple[PointMass, ...]  #: places on the beam's x axis (n_masses,)
-    drag_area: float  #: drag area of its plates, rods, box and truss [m^2]
+    exposed: tuple[ExposedSolid, ...]  #: plates, rods, boxes and truss (n_exposed,)
     offset: float  #: boom's axis to the left of what it turns about; 0 while not known [m]
 
 
@@ -61,7 +61,11 @@ def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
             for name, mine in groups.items()
             if sum(mass for mass, _, _ in mine) > 0.0
         ),
-        drag_area=sum(_drag_area(part, frame.boom_diameter or 0.0) for part in parts),
+        exposed=tuple(
+            each
+            for part in parts
+            for each in _exposed(part, frame.rear, frame.boom_diameter or 0.0)
+        ),
     )
 
 
@@ -101,16 +105,13 @@ def _point(name: str, moments: list[tuple[float, float, float]], rear: float) ->
                      span=math.sqrt(12.0 * max(0.0, spread)))  # fmt: skip
 
 
-def _drag_area(part: Part, boom: float) -> float:
+def _exposed(part: Part, rear: float, boom: float) -> list[ExposedSolid]:
+    """Solids that wind and ice meet; those of elements, boom and fittings are counted elsewhere."""
     if part.role in {"element tube", "fitting"} or part.drag == "none":
-        return 0.0
-    found = 0.0
-    for solid in part.solids:
-        if isinstance(solid, Bar):
-            found += ROUND_DRAG * solid.length * solid.diameter
-            continue
-        wide, deep, high = solid.size
-        if part.role == "mast plate":
-            high = max(0.0, high - boom)  # the boom across it is counted already
-        found += PLATE_DRAG * high * max(wide, deep)
-    return found
+        return []
+    # The boom across a mast plate is counted already.
+    hidden = boom if part.role == "mast plate" else 0.0
+    return [
+        ExposedSolid(position=rear + solid.middle[0], solid=solid, hidden=hidden)
+        for solid in part.solids
+    ]

@@ -268,7 +268,8 @@ def _boom(boom: BoomPlan, carried: Carried) -> Boom:
         offset=carried.offset if boom.offset is None else boom.offset,
         tie=boom.tie,
         fittings=carried.masses,
-        extra_drag_area=max(boom.drag_area, carried.drag_area),
+        extra_drag_area=boom.drag_area,
+        exposed=carried.exposed,
     )
 
 

@@ -109,13 +109,16 @@ def boom_inertia(*, mass: float, length: float, middle: float, axis: float) -> f
     return mass * (length**2 / 12.0 + (middle - axis) ** 2)
 
 
-def _arm_loads(masses: Sequence[PointMass], clamp: float, side: int) -> list[tuple[float, float]]:
-    loads = []
-    for point in masses:
-        arm = side * (point.position - clamp)
-        if arm > 0.0:
-            loads.append((arm, point.mass * STANDARD_GRAVITY))
-    return loads
+def weight_places(masses: Sequence[PointMass]) -> list[tuple[float, float]]:
+    """Place on the beam's x axis and weight of each mass [m, N]."""
+    return [(point.position, point.mass * STANDARD_GRAVITY) for point in masses]
+
+
+def _arm_loads(
+    loads: Sequence[tuple[float, float]], clamp: float, side: int
+) -> list[tuple[float, float]]:
+    arms = [(side * (place - clamp), force) for place, force in loads]
+    return [(arm, force) for arm, force in arms if arm > 0.0]
 
 
 def _deflection(
@@ -159,6 +162,7 @@ def arm_bending(
     loads: Sequence[tuple[float, float]],
     line_weight: float,
     line_wind: float,
+    winds: Sequence[tuple[float, float]] = (),
     tie: BoomTie | None = None,
 ) -> ArmBending:
     """Bend one arm by its weights downwards and by the wind sideways.
@@ -169,11 +173,12 @@ def arm_bending(
         loads: distance from the clamp and weight of each thing on it [m, N] (n_loads, 2)
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind on a metre of boom [N/m]
+        winds: distance from the clamp and wind on each thing on it [m, N] (n_winds, 2)
         tie: tie from above, or None
     """
     ei = elastic_modulus * shape.second_moment
     dead = _moment(loads, line_weight, length, 0.0)
-    wind = line_wind * length**2 / 2.0
+    wind = _moment(winds, line_wind, length, 0.0)
     sag = _deflection(loads, line_weight, length, length, ei)
     if tie is None or length <= 0.0:
         stress = hypot(dead, wind) / shape.modulus
@@ -197,7 +202,7 @@ def arm_bending(
     # Between loads the moment is smooth, so a fine even grid with the tie point suffices.
     for x in (*np.linspace(0.0, length, 101), at):
         here = _moment(loads, line_weight, length, float(x)) - forces.lift * max(0.0, at - x)
-        sideways = line_wind * (length - float(x)) ** 2 / 2.0
+        sideways = _moment(winds, line_wind, length, float(x))
         push = forces.push / shape.area if x <= at else 0.0
         moment = max(moment, abs(here))
         stress = max(stress, hypot(here, sideways) / shape.modulus + push)
@@ -223,6 +228,7 @@ def boom_arms(
     masses: Sequence[PointMass],
     line_weight: float,
     line_wind: float,
+    winds: Sequence[tuple[float, float]] = (),
     tie: BoomTie | None = None,
 ) -> tuple[ArmBending, ArmBending]:
     """Bend both arms of a boom clamped at the mast.
@@ -235,6 +241,7 @@ def boom_arms(
         masses: everything on the boom except the boom itself (n_masses,)
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind across a metre of boom [N/m]
+        winds: place on the beam's x axis and wind on each thing on it [m, N] (n_winds, 2)
         tie: tie from above, or None
 
     Raises:
@@ -248,9 +255,10 @@ def boom_arms(
             shape=shape,
             elastic_modulus=elastic_modulus,
             length=arm,
-            loads=_arm_loads(masses, clamp, side),
+            loads=_arm_loads(weight_places(masses), clamp, side),
             line_weight=line_weight,
             line_wind=line_wind,
+            winds=_arm_loads(winds, clamp, side),
             tie=tie,
         )
         for side, arm in ((-1, clamp - rear_end), (1, rear_end + length - clamp))

@@ -16,6 +16,7 @@ from boomwright.structure.beam.boom import (
     _deflection,
     _moment,
     tie_forces,
+    weight_places,
 )
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.inputs import Boom
@@ -46,6 +47,7 @@ def boom_course(
     clamp: float,
     line_weight: float,
     line_wind: float,
+    winds: Sequence[tuple[float, float]] = (),
 ) -> BoomCourse:
     """Follow moment and sag along a boom clamped at the mast.
 
@@ -54,6 +56,7 @@ def boom_course(
         clamp: mast clamp on the beam's x axis [m]
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind across a metre of boom [N/m]
+        winds: place on the beam's x axis and wind on each thing on it [m, N] (n_winds, 2)
     """
     arms = [
         arm_course(
@@ -65,6 +68,7 @@ def boom_course(
             side=side,
             line_weight=line_weight,
             line_wind=line_wind,
+            winds=winds,
             tie=boom.tie,
         )
         for side, length in (
@@ -90,6 +94,7 @@ def arm_course(
     side: int,
     line_weight: float,
     line_wind: float,
+    winds: Sequence[tuple[float, float]] = (),
     tie: BoomTie | None = None,
     steps: int = 60,
 ) -> tuple[Floats, Floats, Floats, Floats]:
@@ -103,6 +108,7 @@ def arm_course(
         side: -1 for the rear arm, 1 for the front one
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind on a metre of boom [N/m]
+        winds: place on the beam's x axis and wind on each thing on it [m, N] (n_winds, 2)
         tie: tie from above, or None
 
     Returns:
@@ -110,11 +116,12 @@ def arm_course(
         [m] (4,
             n_places)
     """
-    loads = _arm_loads(masses, clamp, side)
+    loads = _arm_loads(weight_places(masses), clamp, side)
+    gusts = _arm_loads(winds, clamp, side)
     ei = elastic_modulus * shape.second_moment
     at = 0.0 if tie is None else tie.share * length
     # Loads and the tie make corners, so they get places of their own.
-    corners = [a for a, _ in loads if 0.0 < a < length]
+    corners = [a for a, _ in (*loads, *gusts) if 0.0 < a < length]
     x = np.unique(np.concatenate((np.linspace(0.0, length, steps + 1), corners, [at])))
     moment = np.array([_moment(loads, line_weight, length, float(a)) for a in x])
     sag = np.array([_deflection(loads, line_weight, length, float(a), ei) for a in x])
@@ -128,4 +135,5 @@ def arm_course(
         near, far = np.minimum(x, at), np.maximum(x, at)
         moment = moment - lift * np.maximum(0.0, at - x)
         sag = sag - lift * near**2 * (3.0 * far - near) / (6.0 * ei)
-    return x, moment, line_wind * (length - x) ** 2 / 2.0, sag
+    sideways = np.array([_moment(gusts, line_wind, length, float(a)) for a in x])
+    return x, moment, sideways, sag

@@ -57,7 +57,7 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
             beam=beam,
             boom_diameter=0.0 if boom is None else boom.diameter,
             boom_length=0.0 if boom is None else boom.length,
-            extra_drag_area=0.0 if boom is None else boom.extra_drag_area,
+            extra_drag_area=0.0 if boom is None else boom.drag_area(ice=ice),
             ice=ice,
         )
         for ice in (None, coat)

@@ -80,6 +80,7 @@ class _Loading:
     masses: tuple[PointMass, ...]
     line_weight: float
     line_wind: float
+    winds: tuple[tuple[float, float], ...]
 
 
 def _loading(
@@ -100,6 +101,7 @@ def _loading(
         ),
         line_weight=(metal + coat) * factor * STANDARD_GRAVITY,
         line_wind=force * ROUND_DRAG * seen,
+        winds=tuple((each.position, force * each.drag_area(ice=ice)) for each in boom.exposed),
     )
 
 
@@ -113,6 +115,7 @@ def _arms(boom: Boom, clamp: float, loading: _Loading) -> tuple[ArmBending, ArmB
         masses=loading.masses,
         line_weight=loading.line_weight,
         line_wind=loading.line_wind,
+        winds=loading.winds,
         tie=boom.tie,
     )
 
@@ -124,6 +127,7 @@ def _course(boom: Boom, clamp: float, loading: _Loading) -> BoomCourse:
         clamp=clamp,
         line_weight=loading.line_weight,
         line_wind=loading.line_wind,
+        winds=loading.winds,
     )
 
 
@@ -209,13 +213,20 @@ def _torque(
         element_drag_area=wind.elements.drag,
         element_first_moment=first,
         offset=boom.offset,
+        hardware_first_moment=sum(
+            each.drag_area(ice=ice) * (each.position - clamp) for each in boom.exposed
+        ),
     )
 
 
 def _whole(beam: Beam, boom: Boom, ice: IceCoat | None) -> tuple[PointMass, ...]:
     coat = 0.0 if ice is None else ice.mass_per_length(diameter=boom.diameter) * boom.length
     itself = PointMass(name="boom", position=boom.middle, mass=boom.mass + coat)
-    return (*beam_masses(beam=beam, ice=ice), *boom.fittings, itself)
+    coats = (
+        PointMass(name="ice on hardware", position=each.position, mass=each.ice_mass(ice))
+        for each in (boom.exposed if ice is not None else ())
+    )
+    return (*beam_masses(beam=beam, ice=ice), *boom.fittings, *coats, itself)
 
 
 def _lines(
