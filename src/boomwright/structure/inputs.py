@@ -142,6 +142,8 @@ class StructureInputs:
     rotator: Rotator | None = None  #: rotator with its ratings
     #: rings on the support, each with one beam that is not on the mast (n_rings,)
     rings: tuple[RingMount, ...] = ()
+    #: weight of top bearing, rotator and its shelf, which sit on the support [N]
+    gear_weight: float = 0.0
     tower: Tower | None = None  #: lattice tower with its maker's rating
     tube: TubularSupport | None = None  #: tubular support in place of a tower
     guying: tuple[GuyLevel, ...] = ()  #: guy rings, empty for none (n_levels,)
@@ -168,6 +170,7 @@ class StructureInputs:
             raise StructureInputError(msg)
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
+        require_not_negative(place="weight of the turning gear", value=self.gear_weight, unit="N")
         for place, value, unit in (
             ("damping ratio", self.damping, "-"),
             ("first frequency of the support", self.sway_hz, "Hz"),

@@ -337,6 +337,7 @@ def _mast(support: SupportPlan) -> MastTube | None:
         top=mast.top,
         material=mast.material,
         foot_known=mast.rotator_below is not None,
+        bearing_mass=mast.bearing_mass,
     )
 
 
@@ -359,7 +360,10 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
     parts: list[Part] = []
     tower, tube = _tower(support), support.tube
     if mast is not None:
-        parts += turning_parts(mast, rotator=support.rotator is not None)
+        turned = support.rotator
+        parts += turning_parts(
+            mast, rotator=turned is not None, rotator_mass=None if turned is None else turned.mass
+        )
     if tower is not None:
         parts += tower_parts(tower)
     if tube is not None:

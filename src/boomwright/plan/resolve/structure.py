@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
-from boomwright.parts import MATERIALS, Assembly, Beam
+from boomwright.parts import GROUND, MATERIALS, Assembly, Beam
 from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
@@ -80,6 +80,8 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         mast=_mast(support),
         rotator=support.rotator,
         rings=_rings(plan),
+        gear_weight=STANDARD_GRAVITY
+        * sum(part.mass or 0.0 for part in assembly.of(GROUND, "bearing", "rotator", "shelf")),
         tower=None if support.tower is None else _tower(support.tower),
         tube=_tube(support),
         guying=tuple(_guy(ring) for ring in support.guy),
