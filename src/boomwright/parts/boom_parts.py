@@ -49,6 +49,9 @@ _BOLT, _BOLT_HOLE = 0.008, 0.0085
 _SLEEVE_WAY = "level, square to the boom, through boom and sleeve together"
 #: what hangs this near to the feed is taken for its box [m]
 _AT_FEED = 0.3
+#: a joint nearer than this to an element's middle lies under its plate; what is kept clear besides
+#: [m] {common-practice-tubing}
+_AT_ELEMENT, _SLACK = 0.15, 0.05
 #: half of a hub of spreaders along the boom [m] {common-practice-building}
 _HUB = 0.05
 
@@ -82,8 +85,9 @@ class BoomTube:
     wall: float = 0.0  #: wall thickness, 0 when not said [m]
     material: str = "6061-T6"  #: alloy and temper
     clamp: float | None = None  #: mast clamp from the rear end; None while it is not known [m]
-    #: where its tubes meet, from the rear end; None parts it into equal ones that fit the stock [m]
-    #: (n_joints,)
+    held: float = 0.0  #: half the length of the plate that holds it [m]
+    #: where its tubes meet, from the rear end; None parts it so that its tubes fit the stock and
+    #: meet clear of every clamp [m] (n_joints,)
     joints: tuple[float, ...] | None = None
     tie: BoomTie | None = None
     fittings: tuple[BoomFitting, ...] = ()  #: what the owner hangs on it (n_fittings,)
@@ -106,12 +110,8 @@ def boom_parts(frame: BeamFrame, boom: BoomTube) -> tuple[Part, ...]:
 def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
     kind = TubeKind(material=boom.material, diameter=boom.diameter, wall=boom.wall)
     bore = max(0.0, boom.diameter - 2.0 * boom.wall) if boom.wall else 0.0
-    given = frame.hardware.sleeve
-    reach = 0.5 * given[2] if given else SLEEVE_REACH * boom.diameter
-    joints = boom.joints
-    if joints is None:
-        pieces = part_count(boom.length, longest_stock=frame.longest_stock)
-        joints = tuple(boom.length * k / pieces for k in range(1, pieces))
+    given, reach = frame.hardware.sleeve, _sleeve_reach(frame, boom)
+    joints = clear_joints(frame, boom) if boom.joints is None else boom.joints
     count = len(joints) + 1
     parts: list[Part] = []
     for k, (start, stop) in enumerate(pairwise((0.0, *joints, boom.length))):
@@ -138,6 +138,53 @@ def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
         for number, place in enumerate(joints, start=1)
     ]
     return parts
+
+
+def _sleeve_reach(frame: BeamFrame, boom: BoomTube) -> float:
+    given = frame.hardware.sleeve
+    return 0.5 * given[2] if given else SLEEVE_REACH * boom.diameter
+
+
+def clear_joints(frame: BeamFrame, boom: BoomTube) -> tuple[float, ...]:
+    """Part a boom into tubes that fit the stock, so that they meet clear of every clamp.
+
+    Equal tubes where they do; else the cut that hits no clamp of the mast, takes the fewest tubes,
+    hits the fewest elements and is nearest to equal.
+
+    Returns:
+        where its tubes meet, from the rear end [m] (n_joints,)
+    """
+    long, stock, reach = boom.length, frame.longest_stock, _sleeve_reach(frame, boom)
+    elements = [each.position - frame.rear for each in frame.order]
+    held = [] if boom.clamp is None else [(boom.clamp, reach + boom.held + _SLACK)]
+    zones = held + [(at, _AT_ELEMENT + _SLACK) for at in elements]
+
+    def parted(whole: float) -> tuple[float, ...]:
+        pieces = part_count(whole, longest_stock=stock)
+        return tuple(whole * k / pieces for k in range(1, pieces))
+
+    def even(pieces: int) -> tuple[float, ...]:
+        return tuple(long * k / pieces for k in range(1, pieces))
+
+    first = part_count(long, longest_stock=stock)
+    found = [even(first)]
+    if first > 1:
+        found.append(even(first + 1))
+        for joint in (at + sign * room for at, room in zones for sign in (-1.0, 1.0)):
+            if reach < joint < long - reach:
+                front = tuple(joint + step for step in parted(long - joint))
+                found.append((*parted(joint), joint, *front))
+
+    def badness(joints: tuple[float, ...]) -> tuple[float, ...]:
+        def hits(places: list[tuple[float, float]]) -> int:
+            return sum(abs(joint - at) < room - _SLACK for joint in joints
+                       for at, room in places)  # fmt: skip
+
+        ends = [0.0, *joints, long]
+        pieces = [b - a for a, b in pairwise(ends)]
+        return hits(held), len(joints), hits(zones), max(pieces) - min(pieces)
+
+    return min(found, key=badness)
 
 
 def _boom_sleeve(

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from boomwright.structure.beam.elements import SectionStrength as SectionStrength
     from boomwright.structure.beam.elements import element_strength as element_strength
     from boomwright.structure.beam.elements import speed_at_stress as speed_at_stress
+    from boomwright.structure.beam.joints import JOINT_ROOM as JOINT_ROOM
     from boomwright.structure.beam.joints import TubeJoint as TubeJoint
     from boomwright.structure.beam.joints import joint_stress as joint_stress
     from boomwright.structure.beam.stepped import Segment as Segment
@@ -225,7 +226,7 @@ __getattr__ = on_demand(
         "beam.boom_course": "BoomCourse",
         "beam.elastica": "elastica",
         "beam.elements": "SectionStrength element_strength speed_at_stress",
-        "beam.joints": "TubeJoint joint_stress",
+        "beam.joints": "JOINT_ROOM TubeJoint joint_stress",
         "beam.stepped": "Segment cantilever half_segments weight_loads wind_loads",
         "beam.torque": "ballast_for_middle boom_torque braking_torque_by_angle "
         "braking_torque_by_time offset_torque vane_drag_area",
