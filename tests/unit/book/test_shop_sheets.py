@@ -21,7 +21,6 @@ from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.export.assembly_gltf import assembly_glb
 from boomwright.export.drawing_dxf import drawing_dxf
-from boomwright.export.plan_drawing import plan_view_dxf
 from boomwright.export.upkeep_calendar import upkeep_calendar
 from boomwright.parts import clamp_plate
 from boomwright.plan import read_plan
@@ -160,7 +159,6 @@ def test_dxf_has_millimetres_layers_and_true_extents():
 def test_dxf_is_the_same_to_the_byte():
     drawing = build().drawings[0]
     assert drawing_dxf(drawing) == drawing_dxf(drawing)
-    assert plan_view_dxf(beam=BEAM, boom=BOOM) == plan_view_dxf(beam=BEAM, boom=BOOM)
 
 
 def test_picture_and_cad_come_from_one_description():
