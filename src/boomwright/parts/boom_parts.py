@@ -18,6 +18,7 @@ from boomwright.parts.element_parts import (
     plate_holes,
     u_bolt_nuts,
 )
+from boomwright.parts.folded_parts import folded_parts
 from boomwright.parts.hardware import (
     BOX_MASS,
     BOX_SIZE,
@@ -413,7 +414,12 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
         known="plan" if frame.hardware.rods else "assumed",
         basis="" if frame.hardware.rods else "rods run away from the mast",
     )  # fmt: skip
-    rods = _rods(frame.beam.feed, base, x, z, way, driven.half[0].diameter)
+    feed = frame.beam.feed
+    if feed.kind == "folded" and not driven.bent:
+        rods = folded_parts(feed, base, driven, x=x, z=z, way=way,
+                            longest_stock=frame.longest_stock)  # fmt: skip
+    else:
+        rods = _rods(feed, base, x, z, way, driven.half[0].diameter)
     parts = [*rods, *_capacitors(frame, boom, base, rods)]
     if is_cut(frame.beam, driven) or parts:
         # A hub holds the spreaders of a bent element; the box stands clear of it.

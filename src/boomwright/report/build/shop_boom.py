@@ -165,7 +165,8 @@ def _balance(station: Assembly, beam: Beam) -> list[_Mark]:
     bare = station.balance(beam.name, without="boom cable")
     if bare is None or not station.of(beam.name, "boom cable"):
         return [_Mark(name="balance point, no cable on the boom", kind="balance", at=whole)]
-    if cut_length(bare) == cut_length(whole):
+    places = [cut_length(each) for each in (bare, whole)]
+    if len({(each.millimetres, each.sixteenths) for each in places}) == 1:
         return [_Mark(name="balance point, with and without cable", kind="balance", at=whole)]
     return [
         _Mark(name="balance point with its cable", kind="balance", at=whole),
