@@ -48,7 +48,7 @@ def folded_parts(
         element: the element that it is tied to
         x: place of the element from the rear end of the boom [m]
         z: axis of the element above that of the boom [m]
-        way: side along the boom on which it lies, 1 ahead, -1 behind
+        way: side along the boom on which it lies, 1 ahead, -1 behind [-]
         longest_stock: longest rod that can be bought [m]
 
     Returns:
