@@ -165,7 +165,7 @@ def turning_parts(
     across, high = BEARING_SIZE
     bearing = Block(middle=(0.0, 0.0, mast.bearing - 0.5 * high), size=(across, across, high))
     base = _on_ground("bearing", "turning gear", joins=("mast", "support"), known="assumed",
-                      basis=_TRADE)  # fmt: skip
+                      basis=_TRADE, material="as bought")  # fmt: skip
     parts = [
         _as_stated(replace(base, mark="TB", name="top bearing", solids=(bearing,),
                            price_key="top bearing"), mast.bearing_mass, BEARING_MASS),
@@ -179,7 +179,8 @@ def turning_parts(
             _as_stated(replace(base, mark="RO", name="rotator", role="rotator", solids=(box,),
                                price_key="rotator with control box"), rotator_mass, ROTATOR_MASS),
             replace(base, mark="SH", name="rotator shelf or cage", role="shelf", form="plate",
-                    solids=(shelf,), mass=weighed("galvanized steel", (shelf,)),
+                    material="galvanized steel", solids=(shelf,),
+                    mass=weighed("galvanized steel", (shelf,)),
                     price_key="rotator shelf or cage"),
         ]  # fmt: skip
     return tuple(parts)
