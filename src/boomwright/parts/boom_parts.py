@@ -533,16 +533,18 @@ def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: flo
     near = [each for each in (() if boom is None else boom.fittings)
             if each.place is not None and not each.stands_for and each.span == 0.0
             and abs(each.place - x) < _AT_FEED]  # fmt: skip
-    if near or boom is None:
+    hung = boom is None and frame.beam.bent  # a hub of a frame takes the place of the boom
+    if near or (boom is None and not hung):
         return []
-    mass = frame.hardware.box_mass
-    box = Block(middle=(x + way * 0.5 * BOX_SIZE[0], 0.0, -0.5 * boom.diameter - 0.5 * BOX_SIZE[2]),
+    mass, radius = frame.hardware.box_mass, _HUB if boom is None else 0.5 * boom.diameter
+    box = Block(middle=(x + way * 0.5 * BOX_SIZE[0], 0.0, -radius - 0.5 * BOX_SIZE[2]),
                 size=BOX_SIZE)  # fmt: skip
     return [
         replace(
             base, mark="K", name="choke or balun box", role="box", form="bought",
             material="as bought", solids=(box,), mass=BOX_MASS if mass is None else mass,
-            joins=("boom", *base.joins), conductor=False, drag="flat",
+            joins=("boom", *(("frame", "mast", "support") if hung else ()), *base.joins),
+            conductor=False, drag="flat",
             price_key="choke or balun box", known="assumed" if mass is None else "plan",
             basis=_TRADE if mass is None else "",
         )

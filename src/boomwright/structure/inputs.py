@@ -105,6 +105,9 @@ class MountedBeam:
     #: joints of each element's half, in the order of the plan; empty where nobody listed them
     #: (n_elements,)
     joints: tuple[tuple[TubeJoint, ...], ...] = ()
+    #: box, cords and insulators of wire on a frame, which has no boom (n_hung,)
+    hung: tuple[PointMass, ...] = ()
+    exposed: tuple[ExposedSolid, ...] = ()  #: what wind and ice find of them (n_exposed,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

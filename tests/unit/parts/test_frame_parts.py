@@ -8,6 +8,7 @@ from bent_plans import HELD, SPREADER, hexagon, loop, vee
 from boomwright.parts import KNOT, corner_marks, frame_parts
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import beam_frame, station_assembly
+from boomwright.study.clashes import clash_findings
 
 
 def parts_of(text):
@@ -57,6 +58,10 @@ def test_the_station_knows_what_a_frame_weighs_and_sweeps():
     plan = read_plan(text)
     station = station_assembly(plan)
     assert all(part.mass is not None for part in station.of("20m"))
+    # Its feed has a choke or balun box as every other has, below the hub.
+    (box,) = station.of("20m", "box")
+    assert box.solids[0].middle[2] < 0.0
+    assert {each.verdict for each in clash_findings(plan)} == {"within"}
     assert station.reach("20m") == pytest.approx(3.3, abs=0.15)
 
 

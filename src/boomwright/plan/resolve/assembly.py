@@ -232,6 +232,7 @@ def _hung(
     parts = [*element_parts(frame), *wires]
     if beam.upright:
         return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, "")
+    parts += feed_parts(frame, None)
     if holder is None:
         return parts, _unplaced(beam, "what holds the frame is not given")
     held = beam.frame is not None and beam.frame.held

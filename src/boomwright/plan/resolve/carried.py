@@ -18,7 +18,7 @@ from boomwright.parts import (
 from boomwright.structure import ExposedSolid, PointMass
 
 #: what the structure room weighs by itself
-_WEIGHED_THERE = frozenset({"boom", "wire", "spreader", "hub"})
+_WEIGHED_THERE = frozenset({"boom", "wire", "hub"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +33,7 @@ class Carried:
 def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
     """Sum up what a boom carries, group by group.
 
-    The structure room weighs tubes of elements as they show, the bare boom and the wires itself;
+    The structure room weighs tubes as they show, the bare boom, wires and hub itself;
     what the parts weigh beyond that is here, so that both come to one figure.
     """
     parts = [part for part in assembly.of(frame.beam.name) if part.role not in _WEIGHED_THERE]
@@ -75,7 +75,7 @@ def _moments(part: Part, balance: float | None) -> tuple[float, float, float] | 
         return None
     if not part.solids:
         return None if balance is None else (part.mass, balance, 0.0)
-    if part.role == "element tube":
+    if part.role in {"element tube", "spreader"}:
         (solid,) = part.solids
         if part.cut is None or not part.cut.overlap or not isinstance(solid, Bar):
             return None
@@ -107,7 +107,7 @@ def _point(name: str, moments: list[tuple[float, float, float]], rear: float) ->
 
 def _exposed(part: Part, rear: float, boom: float) -> list[ExposedSolid]:
     """Solids that wind and ice meet; those of elements, boom and fittings are counted elsewhere."""
-    if part.role in {"element tube", "fitting"} or part.drag == "none":
+    if part.role in {"element tube", "spreader", "fitting"} or part.drag == "none":
         return []
     # The boom across a mast plate is counted already.
     hidden = boom if part.role == "mast plate" else 0.0

@@ -256,7 +256,14 @@ def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
             joints=boom_joints(assembly, frame),
             held=held_half(assembly, beam.name),
         )
-    return MountedBeam(beam=beam, boom=made, joints=element_joints(assembly, frame))
+    carried = carried_by(assembly, frame) if boom is None and beam.bent else None
+    return MountedBeam(
+        beam=beam,
+        boom=made,
+        joints=element_joints(assembly, frame),
+        hung=() if carried is None else carried.masses,
+        exposed=() if carried is None else carried.exposed,
+    )
 
 
 def _boom(boom: BoomPlan, carried: Carried) -> Boom:

@@ -20,7 +20,7 @@ from boomwright.report.build.shop import (
 from boomwright.report.build.shop_boom import ShopBoom, shop_boom
 
 #: pieces that belong to no tube of an element, in the order of the list
-_FURTHER: Final = ("insulator", "sleeve", "boom", "match")
+_FURTHER: Final = ("insulator", "sleeve", "boom", "match", "spreader")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +79,11 @@ def sawn_pieces(
             parts=(*before, part),
             sawn=sawn,
             # A boom shows from end to end, whatever sits inside it.
-            exposed=sawn if part.role == "boom" else None,
+            exposed=sawn
+            if part.role == "boom"
+            else cut_length(cut.exposed)
+            if part.role == "spreader"
+            else None,
             overlap=cut_length(cut.overlap),
         )
     pieces += alike.values()

@@ -70,7 +70,9 @@ from boomwright.report.work.steps import (
 from boomwright.report.work.wires import wire_blocks
 
 #: what a piece that is no tube of an element or of the boom is called in the cut list
-_SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
+_SHORT: Final = {
+    "insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod", "spreader": "spreader",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -57,13 +57,17 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
             beam=beam,
             boom_diameter=0.0 if boom is None else boom.diameter,
             boom_length=0.0 if boom is None else boom.length,
-            extra_drag_area=0.0 if boom is None else boom.drag_area(ice=ice),
+            extra_drag_area=sum(each.drag_area(ice=ice) for each in mounted.exposed)
+            if boom is None
+            else boom.drag_area(ice=ice),
             ice=ice,
         )
         for ice in (None, coat)
     )
     nominal = site.nominal_pressure(height=beam.height)
-    found = check_frame(beam=beam, site=site, findings=findings) if beam.bent else BoomFindings()
+    found = (
+        check_frame(mounted=mounted, site=site, findings=findings) if beam.bent else BoomFindings()
+    )
     if boom is not None or not beam.bent:
         found = check_boom(mounted=mounted, winds=(bare, iced), site=site, findings=findings)
     return BeamReport(

@@ -22,6 +22,7 @@ from boomwright.structure.beam.torque import WindTorque
 from boomwright.structure.checks.boom import BoomFindings
 from boomwright.structure.checks.findings import Findings, SiteLoads
 from boomwright.structure.checks.margins import margin
+from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.weather.beam_wind import frame_torque
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
@@ -53,12 +54,13 @@ def frame_unsaid(*, beam: Beam) -> str:
     return ""
 
 
-def check_frame(*, beam: Beam, site: SiteLoads, findings: Findings) -> BoomFindings:
+def check_frame(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> BoomFindings:
     """Work out wires and spreaders of one beam and write their ledger lines.
 
     Returns:
         what is known of a beam without a boom
     """
+    beam = mounted.beam
     frame = beam.frame or Frame()
     trouble = frame_unsaid(beam=beam)
     if frame.spreader is not None:
@@ -73,17 +75,15 @@ def check_frame(*, beam: Beam, site: SiteLoads, findings: Findings) -> BoomFindi
     if not trouble:
         _droop_note(beam, frame, findings)
     coat = site.coat(height=beam.height)
-    whole = [
-        sum(point.mass for point in beam_masses(beam=beam, ice=ice)) * STANDARD_GRAVITY
-        for ice in (None, coat)
-    ]
+    masses = (*beam_masses(beam=beam), *mounted.hung)
+    iced = sum(point.mass for point in (*beam_masses(beam=beam, ice=coat), *mounted.hung))
+    iced += sum(each.ice_mass(coat) for each in mounted.exposed)
+    whole = [sum(point.mass for point in masses) * STANDARD_GRAVITY, iced * STANDARD_GRAVITY]
     return BoomFindings(
         weight=None if trouble else whole[0],
         iced_weight=None if trouble or coat is None else whole[1],
         clamp=beam.boom_middle,
-        inertia=None
-        if trouble
-        else moment_of_inertia(masses=beam_masses(beam=beam), axis=beam.boom_middle),
+        inertia=None if trouble else moment_of_inertia(masses=masses, axis=beam.boom_middle),
         torque=_torque(beam, site.nominal_pressure(height=beam.height), None, trouble),
         iced_torque=None
         if coat is None
