@@ -19,6 +19,7 @@ from tuning_truth import (
     read,
     spreads,
     start_of_line,
+    taken_out_again,
     tolerance_for,
     true_swr,
     with_effect,
@@ -150,7 +151,7 @@ def run_trim(task: tuple[int, int]) -> dict:
             moves[key] = moves.get(key, 0.0) + amount
             care = CARE.share if key.startswith("stage.") else CARE.length
             made[key] = amount + care * rng.normal()
-        truth = moved(truth, made)
+        truth = taken_out_again(moved(truth, made), rng)
         trial["after"] = true_swr(truth)
     inside = {}
     for place, cause in enumerate(found.causes):

@@ -2,10 +2,12 @@
 
 Run from the root of the project::
 
-    PYTHONPATH=src:tests python benchmarks/tuning_study.py --out DIR --workers 16
+    OPENBLAS_NUM_THREADS=1 PYTHONPATH=src python benchmarks/tuning_study.py --out DIR --workers 16
 
-Every case is one line of ``DIR/PART.jsonl``; cases already there are not run again. With
-``--write`` the tables of all lines go into docs/tuning_study.md.
+Every case is one line of ``DIR/PART.jsonl``, the tables of all of them stand in ``DIR/tables.md``.
+Cases already in DIR or in a folder named with ``--also`` are not run again, and are in the tables
+too; so a run that met its limit is gone on with. With ``--write`` the tables go into
+docs/tuning_study.md.
 """
 
 from __future__ import annotations
@@ -15,7 +17,8 @@ import json
 import sys
 import time
 from collections.abc import Callable
-from concurrent.futures import Executor, ProcessPoolExecutor, as_completed
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from contextlib import ExitStack
 from multiprocessing import get_context
 from pathlib import Path
 
@@ -27,11 +30,12 @@ from tuning_tables import tables
 from tuning_truth import DESIGNS
 
 PAGE = Path(__file__).parent.parent / "docs" / "tuning_study.md"
+#: the longest cases first
 PARTS: dict[str, Callable] = {
-    "sbc": run_sbc,
     "trim": run_trim,
-    "other": run_other,
     "fault": run_fault,
+    "other": run_other,
+    "sbc": run_sbc,
 }
 
 
@@ -39,13 +43,15 @@ def main() -> None:
     """Run the study."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--out", type=Path, required=True)
+    parser.add_argument("--also", type=Path, nargs="*", default=[])
     parser.add_argument("--sbc", type=int, default=2000)
     parser.add_argument("--trim", type=int, default=312)
     parser.add_argument("--other", type=int, default=128)
     parser.add_argument("--fault", type=int, default=240)
+    parser.add_argument("--only", type=int, nargs="*", default=[], help="numbers of the cases")
     parser.add_argument("--seed", type=int, default=20)
     parser.add_argument("--workers", type=int, default=2)
-    parser.add_argument("--limit", type=float, default=540.0, help="seconds after which to stop")
+    parser.add_argument("--limit", type=float, default=500.0, help="seconds after which to stop")
     parser.add_argument("--write", action="store_true")
     given = parser.parse_args()
     given.out.mkdir(parents=True, exist_ok=True)
@@ -53,44 +59,55 @@ def main() -> None:
     for number in range(len(DESIGNS)):
         surrogate_of(number)  # once for all processes
     print(f"antennas: {time.perf_counter() - begun:.0f} s", flush=True)
-    with ProcessPoolExecutor(given.workers, mp_context=get_context("fork")) as pool:
-        for part in PARTS:
-            run_part(part, given, pool, given.limit - (time.perf_counter() - begun))
-    cases = {part: known(given.out, part) for part in PARTS}
-    command = f"python benchmarks/tuning_study.py --seed {given.seed}"
-    command += "".join(f" --{part} {len(some)}" for part, some in cases.items())
-    lines = tables(cases, command=command)
+    run_missing(given, begun + given.limit)
+    cases = {part: known(given, part) for part in reversed(PARTS)}
+    counts = " ".join(f"--{part} {len(some)}" for part, some in cases.items())
+    lines = tables(cases, command=f"python benchmarks/tuning_study.py --seed {given.seed} {counts}")
+    (given.out / "tables.md").write_text("\n".join(lines) + "\n", encoding="utf-8")
     print("\n".join(lines))
     if given.write:
         PAGE.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
-def known(folder: Path, part: str) -> list[dict]:
+def known(given: argparse.Namespace, part: str) -> list[dict]:
     """Cases that were run already."""
-    file = folder / f"{part}.jsonl"
-    if not file.exists():
-        return []
-    return [json.loads(line) for line in file.read_text(encoding="utf-8").splitlines()]
+    found = {}
+    for folder in (*given.also, given.out):
+        file = folder / f"{part}.jsonl"
+        text = file.read_text(encoding="utf-8") if file.exists() else ""
+        for case in map(json.loads, text.splitlines()):
+            found[case["seed"], case["case"]] = case
+    return list(found.values())
 
 
-def run_part(part: str, given: argparse.Namespace, pool: Executor, limit: float) -> None:
-    """Run the cases of one part that are still missing."""
-    done = {each["case"] for each in known(given.out, part)}
-    tasks = [case for case in range(getattr(given, part)) if case not in done]
-    begun = time.perf_counter()
-    with (given.out / f"{part}.jsonl").open("a", encoding="utf-8") as out:
-        waiting = {pool.submit(one_case, part, given.seed, case): case for case in tasks}
+def run_missing(given: argparse.Namespace, until: float) -> None:
+    """Run the cases that are still missing, until the time is up."""
+    tasks = []
+    for part in PARTS:
+        done = {each["case"] for each in known(given, part) if each["seed"] == given.seed}
+        wanted = set(range(getattr(given, part))) - done
+        tasks += [(part, case) for case in sorted(wanted & set(given.only or wanted))]
+    with ExitStack() as stack:
+        files = {
+            part: stack.enter_context((given.out / f"{part}.jsonl").open("a", encoding="utf-8"))
+            for part in {part for part, _ in tasks}
+        }
+        context = get_context("fork")
+        pool = stack.enter_context(ProcessPoolExecutor(given.workers, mp_context=context))
+        waiting = {pool.submit(one_case, *task, given.seed): task for task in tasks}
         for each in as_completed(waiting):
-            out.write(json.dumps(each.result() | {"case": waiting[each]}) + "\n")
-            out.flush()
-            if time.perf_counter() - begun > limit:
+            if each.cancelled():
+                continue
+            part, case = waiting[each]
+            line = each.result() | {"case": case, "seed": given.seed}
+            files[part].write(json.dumps(line) + "\n")
+            files[part].flush()
+            if time.perf_counter() > until:
                 for other in waiting:
                     other.cancel()
-                break
-    print(f"{part}: {time.perf_counter() - begun:.0f} s", flush=True)
 
 
-def one_case(part: str, seed: int, case: int) -> dict:
+def one_case(part: str, case: int, seed: int) -> dict:
     """One case; what failed is said, not lost."""
     try:
         return PARTS[part]((seed, case))

@@ -17,9 +17,12 @@ Four antennas over real ground, each planned by the feed room in the field: a 20
 straight by 75 ohm line, three elements with a hairpin for 20 m, four with a gamma for 10 m, four
 with a tee for 6 m. Errors of every tip, strap and capacitor, of height, ground, stray parts, line
 length, loss and impedance are drawn from what the fit is told; in half of the cases of the advice
-those of cutting are spread evenly over the same standard deviation. The meter reads with
-directivity, source match and tracking of 0.007 in each part, which drift over the band, and with
-noise of 0.003; the sizes of these are uncertain, as they are to the fit. True antennas are solved
+those of cutting are spread evenly over the same standard deviation. Beside the errors of tips,
+strap, capacitor and stray capacitance stands something that acts like them, 45 % as large: what is
+asked is whether the band of the error itself holds it. The meter reads with directivity, source
+match and tracking of 0.007 in each part, which drift over the band, and with noise of 0.003; the
+sizes of these are uncertain, as they are to the fit. From one sweep to the next 36 to 100 % of the
+variance of the meter's errors stays, since the kit is the same. True antennas are solved
 in full, meter and line are computed from textbook equations; nothing is shared with the fit but
 the solver (`benchmarks/tuning_truth.py`).
 

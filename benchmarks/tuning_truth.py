@@ -30,6 +30,8 @@ GROUND = GROUND_CLASSES["medium dry"]
 #: spreads of what goes wrong, as the fit is told: care, residuals, computation, scatter as
 #: logarithms
 CARE, RESIDUAL, COMPUTED, SCATTER = 0.5, 0.5, 0.4, 0.7
+#: what acts like an error of tips, match or stray capacitance but is none, over that error
+ALIKE = 0.45
 METER_RESIDUAL, METER_SCATTER = 0.007, 0.003
 UNMODELLED = (
     "an element 0.8 % of a wavelength out of place", "tubes a tenth thinner",
@@ -81,6 +83,7 @@ class Truth:
     capacitance: float
     ground: Ground
     off: dict[str, float]  #: deviations from the plan, as the fit names them
+    beside: dict[str, float]  #: what acts like them besides
     meter: dict[str, complex]  #: middles and tilts of directivity, tracking, source match, feed
     scatter: float
     line: str
@@ -160,6 +163,11 @@ def draw_truth(number: int, rng: np.random.Generator, *, even: bool = False) -> 
     plan = planned(number)
     care = np.exp(CARE * rng.normal())
 
+    def alike(key: str, spread: float) -> float:
+        if not key.startswith(("tip.", "strap", "stage.", "stray")):
+            return 0.0
+        return float(ALIKE * spread * rng.normal() * (1.0 if key == "stray" else care))
+
     def error(key: str, spread: float) -> float:
         usual = rng.uniform(-np.sqrt(3.0), np.sqrt(3.0)) if even else rng.normal()
         cut = key.startswith(("tip.", "strap", "stage."))
@@ -167,6 +175,7 @@ def draw_truth(number: int, rng: np.random.Generator, *, even: bool = False) -> 
         return float(middle + spread * (care * usual if cut else rng.normal()))
 
     off = {key: error(key, spread) for key, spread in spreads(number).items()}
+    beside = {key: alike(key, spread) for key, spread in spreads(number).items()}
     line = str(rng.choice(DESIGNS[number].lines))
     length = float(rng.uniform(2.0, 40.0))
     off["line.length"] = float(np.hypot(0.01 * length, 0.03) * rng.normal())
@@ -186,10 +195,22 @@ def draw_truth(number: int, rng: np.random.Generator, *, even: bool = False) -> 
             beam=plan.beam, shape=plan.shape, capacitance=capacitance, ground=plan.ground,
             stages=tuple(names[type(stage).__name__] for stage in plan.stages),
             off=off, meter=meter, scatter=METER_SCATTER * float(np.exp(SCATTER * rng.normal())),
-            line=line, line_length=length, target=plan.target,
+            line=line, line_length=length, target=plan.target, added={"residual": residual},
+            beside=beside,
         ),
-        {key: value for key, value in off.items() if key in spreads(number)},
+        {key: off[key] + beside[key] for key in spreads(number)},
     )  # fmt: skip
+
+
+def taken_out_again(truth: Truth, rng: np.random.Generator) -> Truth:
+    """The same antenna another time: the kit's errors come again, but for a part."""
+    meter, stays = dict(truth.meter), rng.uniform(0.6, 1.0)
+    for name, size in (("", 1.0), (" tilt", 0.4), (" bend", 0.25)):
+        for term in ("D", "T", "M"):
+            if term + name in meter:
+                new = size * truth.added["residual"] * complex(rng.normal(), rng.normal())
+                meter[term + name] = stays * meter[term + name] + np.sqrt(1.0 - stays**2) * new
+    return replace(truth, meter=meter)
 
 
 def calibrated_anew(truth: Truth, rng: np.random.Generator) -> Truth:
@@ -201,7 +222,8 @@ def calibrated_anew(truth: Truth, rng: np.random.Generator) -> Truth:
             if term + name in meter:
                 meter[term + name] = size * residual * complex(rng.normal(), rng.normal())
     effect = "calibrated anew" if truth.effect == UNMODELLED[4] else truth.effect
-    return replace(truth, meter=meter, effect=effect)
+    added = truth.added | {"residual": residual}
+    return replace(truth, meter=meter, effect=effect, added=added)
 
 
 def moved(truth: Truth, changes: dict[str, float]) -> Truth:
@@ -252,15 +274,17 @@ def with_effect(truth: Truth, effect: str, rng: np.random.Generator) -> Truth:
     elif effect == UNMODELLED[2] and isinstance(shape, HairpinShape | GammaShape | TeeShape):
         shape = replace(shape, spacing=0.9 * shape.spacing)
     elif effect == UNMODELLED[3]:
-        away = wavelength * rng.uniform(0.25, 0.5)
+        away = min(wavelength * rng.uniform(0.25, 0.5), beam.height - 0.05 * wavelength)
         tilt = rng.uniform(-0.3, 0.3)
         half, x, z = 0.22 * wavelength, 0.1 * wavelength, beam.height - away
         wire = Conductor(name="wire", diameter=0.003, start=(x, -half, z), end=(x + tilt, half, z))
         beam = replace(beam, conductors=(*beam.conductors, wire))
     beam = replace(beam, elements=tuple(elements))
-    # The effect takes the place of a part of what the computation leaves out.
+    # The effect takes the place of a part of what the computation leaves out and what acts alike.
     meter = {n: 0.5 * v if n.startswith("feed") else v for n, v in truth.meter.items()}
-    return replace(truth, beam=beam, shape=shape, effect=effect, meter=meter)
+    halved = {key: 0.5 * amount for key, amount in truth.beside.items()}
+    found = replace(truth, beam=beam, shape=shape, effect=effect, meter=meter, beside=halved)
+    return moved(found, {key: -amount for key, amount in halved.items()})
 
 
 def port_impedance(truth: Truth, frequencies: np.ndarray, *, finer: bool) -> np.ndarray:
@@ -296,7 +320,8 @@ def start_of_line(truth: Truth, frequencies: np.ndarray) -> np.ndarray:
         z = z + 1j * omega * 4.0 / (2.0 * np.pi * truth.beam.design_frequency)
     if truth.effect == UNMODELLED[6]:
         z = 1.0 / (1.0 / z + 1.0 / 1500.0)
-    z = 1.0 / (1.0 / z + 1j * omega * truth.off["stray"]) + 1j * omega * truth.off["lead"]
+    stray = truth.off["stray"] + truth.beside["stray"]
+    z = 1.0 / (1.0 / z + 1j * omega * stray) + 1j * omega * truth.off["lead"]
     for stage in truth.stages:
         if stage == "balun":
             z = z / 4.0

@@ -89,7 +89,12 @@ UPRIGHT = """\
 
 
 #: ropes at the ends of a dipole
-HELD = '  pull = "40 N"\n  held = "ropes"\n'
+HELD = """\
+  pull = "40 N"
+  held = "ropes"
+  rope_strength = "4 kN"
+  said_by = "arborist, 2026-05-04"
+"""
 
 #: what carries the hexagon, with every key of a frame
 SPREADER = """\

@@ -39,7 +39,8 @@ from boomwright.study.cost import price_plan
 from boomwright.study.terrain import read_terrain
 from boomwright.study.terrain_grid import profile_from_grid
 from boomwright.study.tuning_sweeps import load_sweep
-from boomwright.tuning import check_sweep, reading_noise
+from boomwright.tuning import check_sweep
+from boomwright.tuning.sweep import reading_noise
 
 EXAMPLES = Path(__file__).resolve().parents[1] / "examples"
 #: most memory [bytes] and time for one file [s]

@@ -8,6 +8,7 @@ A number is what is annotated as float, complex or array. What counts as describ
 * a number of a function or method: an entry in its ``Args`` section, with ``[unit]`` (``[-]``
   without dimension), and ``(shape)`` too when the annotation says array; a number as result:
   ``[unit]`` under ``Returns``, or at the end of the summary where that says all;
+* a plain number whose name says its unit: SI and without a second meaning, or ending in the unit;
 * a number of a dataclass: a comment ``#: ... [unit]`` behind or above the field;
 * a number of an exception: an entry in the docstring of the class;
 * a number as property: ``[unit]`` anywhere in its docstring;
@@ -28,6 +29,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 UNIT = re.compile(r"\[[^\[\]]+\]")
 SHAPE = re.compile(r"\([^()]*\)\s*$")
+SAYS_ITS_UNIT = re.compile(r"frequency|wavelength|length|earth_radius|\w+_(deg|dbi?|dbm|mhz)")
 NUMBER = re.compile(r"\b(float|complex|NDArray|ArrayLike)\b")
 HEADING = re.compile(r"^(Args|Returns|Yields|Raises|Notes):$", re.MULTILINE)
 
@@ -67,6 +69,8 @@ def entry_faults(argument: Argument, described: dict[str, str]) -> Iterator[str]
     """Say what is missing from one argument's entry."""
     text = described.get(argument.name)
     if not is_number(argument.annotation):
+        return
+    if not text and argument.annotation == "float" and SAYS_ITS_UNIT.fullmatch(argument.name):
         return
     if not text:
         yield f"{argument.name} is not described"

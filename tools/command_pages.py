@@ -14,7 +14,7 @@ from pathlib import Path
 import typer
 from typer.main import get_command
 
-from boomwright.cli import app
+from boomwright.cli.commands import app
 
 PAGE = Path(__file__).resolve().parent.parent / "docs" / "cli.md"
 WIDTH = 96

@@ -152,7 +152,7 @@ def test_contracts(small: Path, place: str, code: str, words: str) -> None:
 FUNCTION = '''"""Doc."""
 
 
-def f(*, length: {annotation}) -> {result}:
+def f(*, height: {annotation}) -> {result}:
     """Return something.
 
     Args:
@@ -165,7 +165,7 @@ def f(*, length: {annotation}) -> {result}:
 GOOD = {
     "annotation": "float",
     "result": "float",
-    "entry": "length: how long [m]",
+    "entry": "height: how long [m]",
     "answer": "something [-]",
 }
 FIELDS = '''"""Doc."""
@@ -185,10 +185,10 @@ class C:
 @pytest.mark.parametrize(
     ("code", "words"),
     [
-        (FUNCTION.format(**{**GOOD, "entry": "length: how long"}), "length has no [unit]"),
-        (FUNCTION.format(**{**GOOD, "entry": "width: [m]"}), "length is not described"),
+        (FUNCTION.format(**{**GOOD, "entry": "height: how long"}), "height has no [unit]"),
+        (FUNCTION.format(**{**GOOD, "entry": "width: [m]"}), "height is not described"),
         (FUNCTION.format(**{**GOOD, "entry": "width: [m]"}), "width describes no argument"),
-        (FUNCTION.format(**{**GOOD, "annotation": "NDArray"}), "length has no (shape)"),
+        (FUNCTION.format(**{**GOOD, "annotation": "NDArray"}), "height has no (shape)"),
         (FUNCTION.format(**{**GOOD, "answer": "something"}), "result has no [unit]"),
         (FUNCTION.format(**{**GOOD, "result": "NDArray"}), "array result has no (shape)"),
         (FIELDS.format(comment=""), "C: width is not described"),
@@ -205,8 +205,9 @@ def test_docstrings(small: Path, code: str, words: str) -> None:
     held(run(small, *check), words=words)
 
 
-def test_docstrings_ask_nothing_where_there_is_no_number(small: Path) -> None:
-    code = '"""Doc."""\n\n\ndef f(*, name: str) -> bool:\n    """Whether the name is taken."""\n'
+@pytest.mark.parametrize("argument", ["name: str", "frequency: float", "tilt_deg: float"])
+def test_docstrings_ask_nothing_that_name_and_type_say(small: Path, argument: str) -> None:
+    code = f'"""Doc."""\n\n\ndef f(*, {argument}) -> bool:\n    """Whether it is taken."""\n'
     write(small, "src/boomwright/base/odd.py", code)
     assert run(small, "python", "tools/check_docstrings.py", "src").returncode == 0
 

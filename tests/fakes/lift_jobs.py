@@ -8,7 +8,6 @@ from typing import Any
 
 from boomwright.raising import (
     BackLine,
-    Capstan,
     Crane,
     Crew,
     GinPole,
@@ -26,6 +25,7 @@ from boomwright.raising import (
     Tram,
     plan_lift,
 )
+from boomwright.raising.job import Capstan
 
 YES = Said(yes=True, by="station owner", on="2026-05-01")
 NO = Said(yes=False, by="station owner", on="2026-05-01")

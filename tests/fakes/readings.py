@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, Notice
 from boomwright.parts import MATERIALS, Beam, Element, Feed, Role, TubeSection
-from boomwright.reach import BeamReadings, Lobe, MainLobe, OverGround
+from boomwright.reach import BeamReadings, OverGround
+from boomwright.reach.readings import Lobe, MainLobe
 from boomwright.solver import (
     FREE_SPACE,
     GROUND_CLASSES,

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 
-from boomwright.plan.resolve import tuning_installation
+from boomwright.plan.resolve.tuning import tuning_installation
 from boomwright.session.files import load_plan
 from tuned_antennas import sweep_of, swr_of
 

@@ -101,6 +101,7 @@ MATCHES = {
         )
     ),
     "gamma": Targets(fed=MatchInPlace(kind="gamma", reference=50.0, step_up=5.0, line=250.0)),
+    "tee": Targets(fed=MatchInPlace(kind="tee", reference=200.0, step_up=5.0, line=500.0)),
     "folded": Targets(fed=MatchInPlace(kind="folded", reference=200.0, step_up=4.0, line=300.0)),
     "section": Targets(fed=MatchInPlace(kind="quarter-wave", reference=50.0)),
     "open stub": Targets(fed=MatchInPlace(kind="stub", reference=50.0, stub_end="open")),
@@ -230,3 +231,28 @@ def test_close_elements_agree_with_the_full_solver(closest):
     gain = gain_dbi(solution=full, azimuth=azimuth, elevation=np.zeros(4))[0]
     assert abs(found.impedance[0, 0] - full.impedance[0]) < 0.05
     np.testing.assert_allclose(found.gain_db[0, 0], gain, rtol=0.0, atol=0.05)
+
+
+@pytest.mark.parametrize("off", [2e-4, 2e-3])
+def test_designs_around_one_are_as_each_by_itself(tables, designs, off):
+    places, halves = (np.repeat(each[:1], 9, axis=0) for each in designs)
+    off_by = np.random.default_rng(2).uniform(-off, off, halves.shape)
+    halves = halves + np.where(np.arange(9)[:, None] > 0, off_by, 0.0)
+    exact, near = (
+        array_slopes(
+            tables=tables,
+            positions=places,
+            half_lengths=halves,
+            towards=TOWARDS,
+            around_first=around,
+        )
+        for around in (False, True)
+    )
+    # The third power of the error in radians is what is left out, of slopes the second.
+    turn = off * float(tables.wavenumbers.max())
+    for name in ("impedance", "gain_db", "impedance_slopes", "gain_slopes"):
+        expected = getattr(exact, name)
+        size = turn**2 if name.endswith("slopes") else turn**3
+        np.testing.assert_allclose(
+            getattr(near, name), expected, rtol=0.0, atol=20.0 * size * np.abs(expected).max()
+        )

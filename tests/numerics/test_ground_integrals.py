@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.solver import GROUND_CLASSES, Ground, ground_table, reflected_remainder
-from boomwright.solver.half_space import image_factor
+from boomwright.solver import GROUND_CLASSES, Ground, reflected_remainder
+from boomwright.solver.half_space import ground_table, image_factor
 from plane_waves import permittivity_of, reaction
 
 REAL = [ground for ground in GROUND_CLASSES.values() if ground.kind == "real"]

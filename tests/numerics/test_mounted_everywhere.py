@@ -15,7 +15,8 @@ from boomwright.design.wish import Wish
 from boomwright.feed.field_model import FieldSetting
 from boomwright.feed.field_split import split_impedance
 from boomwright.parts import Feed, Insulation, Mount, Wire
-from boomwright.reach import Feeding, feed_stack, solve_stack
+from boomwright.reach import feed_stack, solve_stack
+from boomwright.reach.stack import Feeding
 from boomwright.solver import FREE_SPACE, assemble, solve_beam, solve_currents, working_detail
 from boomwright.tuning import Bench, Installation
 from boomwright.tuning.braid_family import braided_wires

@@ -7,8 +7,9 @@ import pytest
 
 from boomwright.feed import Braid, FieldSetting, solve_braid
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES
-from boomwright.tuning import Installation, antenna_surrogate, usual_causes
+from boomwright.tuning import Installation, antenna_surrogate
 from boomwright.tuning.braid_family import braid_family
+from boomwright.tuning.causes import usual_causes
 from boomwright.tuning.interpolating import chebyshev_nodes, lagrange_weights
 from tuned_antennas import BAND, FREQUENCIES, gamma_dipole, station
 

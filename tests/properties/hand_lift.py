@@ -16,6 +16,7 @@ from collections.abc import Iterator, Mapping
 from math import hypot
 from typing import Any
 
+import hand_wires
 from hand_rules import FOOT, MILE, G, at, beam, half_rows, limit, section, si
 
 BREAKING, KNOT, HAND, CREW, SHARE = 5.0, 0.5, 35.0, 220.0, 0.75
@@ -52,6 +53,9 @@ def least_mass(plan: Plan, entry: Plan) -> float | None:
     """Mass of a beam as weighed, or of its tubes; None when neither is known [kg]."""
     if (weighed := at(plan, "raising.mass")) is not None:
         return si(weighed)
+    if hand_wires.bent(entry):
+        # Half, for metals that are not reckoned and what a loop is cut by.
+        return 0.5 * beam(entry).mass if hand_wires.reckonable(entry) else None
     walls = all(wall > 0.0 for element in entry["element"] for _, _, wall in half_rows(element))
     if "boom" not in entry or not walls:
         return None
@@ -62,6 +66,8 @@ def least_mass(plan: Plan, entry: Plan) -> float | None:
 
 def tip(entry: Plan) -> float:
     """Half the longest element, the least that a beam in the ropes can reach [m]."""
+    if hand_wires.bent(entry):
+        return hand_wires.reach(entry)
     return max(sum(row[1] for row in half_rows(element)) for element in entry["element"])
 
 
@@ -316,6 +322,8 @@ def around_refusals(plan: Plan, entry: Plan) -> Iterator[str]:
     if not yes(plan, "permits.power_lines_surveyed"):
         yield "power lines"
     high = max(si(entry["height"]), height(plan) or 0.0)
+    if hand_wires.bent(entry):
+        high = max(high, si(entry["height"]) + hand_wires.top(entry))
     for line in at(plan, "permits.power_line") or ():
         away = hypot(si(line["distance"]), si(line["height"])) - hypot(high, tip(entry))
         if "voltage" not in line or away < LEAST_GAP * (1.0 - SLACK):

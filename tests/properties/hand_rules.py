@@ -20,6 +20,8 @@ from dataclasses import dataclass
 from math import cos, exp, hypot, inf, log, pi, sqrt
 from typing import Any
 
+import hand_wires
+
 G = 9.80665
 FOOT, INCH, POUND, MILE = 0.3048, 0.0254, 4.4482216152605, 1609.344
 PSF, KSI = POUND / FOOT**2, 1000.0 * POUND / INCH**2
@@ -284,6 +286,8 @@ class Beam:
         clamp: mast on the boom [m]
         torque_area: wind torque for each pascal of pressure [m^3]
         inertia: about the mast [kg m^2]
+        most_drag: greatest drag area where the other is a least one; 0 for the same [m^2]
+        pull: least side pull of wires between mast and ropes [N]
     """
 
     name: str
@@ -293,6 +297,8 @@ class Beam:
     clamp: float
     torque_area: float
     inertia: float
+    most_drag: float = 0.0
+    pull: float = 0.0
 
 
 def fittings(entry: Mapping[str, Any]) -> list[tuple[float, float, float]]:
@@ -316,6 +322,8 @@ def fittings(entry: Mapping[str, Any]) -> list[tuple[float, float, float]]:
 
 def beam(entry: Mapping[str, Any], ice: float = 0.0) -> Beam:
     """Sum up a beam of aluminium elements on a boom; every wall and the boom must be there."""
+    if hand_wires.bent(entry):
+        return hand_wires.beam(entry)
     boom, elements = entry["boom"], entry["element"]
     diameter, wall, length, rear = (
         si(boom[key]) for key in ("diameter", "wall", "length", "rear_end")
@@ -396,7 +404,7 @@ def _walls(entry: Mapping[str, Any], number: int) -> tuple[str, ...]:
     return tuple(
         f"beam[{number}].element[{index}] wall"
         for index, element in enumerate(entry["element"])
-        if any(wall == 0.0 for _, _, wall in half_rows(element))
+        if "through" not in element and any(wall == 0.0 for _, _, wall in half_rows(element))
     )
 
 
@@ -425,7 +433,7 @@ def beam_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
             factored = method != "allowable"
             q = pressure(plan, height, ultimate=factored, iced=iced) if known else 0.0
             what = "ice with its wind" if iced else "bending in wind"
-            for index, element in enumerate(entry["element"]):
+            for index, element in enumerate(() if hand_wires.bent(entry) else entry["element"]):
                 rows = half_rows(element)
                 walls = tuple(f"wall of {index}" for _, _, wall in rows if wall == 0.0)
                 use = None
@@ -435,12 +443,21 @@ def beam_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
                 yield HandRule(label, use, use, (*missing, *walls))
             label = rf"^{name}: boom{suffix if iced else ' in wind'}$"
             absent = (*missing, *_walls(entry, number))
+            if "boom" not in entry and hand_wires.bent(entry):
+                continue
             if "boom" not in entry:
                 yield HandRule(label, missing=(*absent, f"beam[{number}].boom"))
                 continue
             low = high = None
             metals = {entry["material"], entry["boom"]["material"]}
-            if known and not absent and metals <= _ALLOYS.keys():
+            if hand_wires.bent(entry):
+                absent += hand_wires.lacks(entry)
+                if known and not absent and not iced and entry["boom"]["material"] in _ALLOYS:
+                    boom = entry["boom"]
+                    modulus = section(si(boom["diameter"]), si(boom["wall"]))[2]
+                    allowed_boom = limit(boom["material"], method)
+                    low = _use(q * hand_wires.boom_moments(entry) / modulus, allowed_boom)
+            elif known and not absent and metals <= _ALLOYS.keys():
                 least, most = boom_stress(entry, q=q, ice=ice, dead=dead)
                 allowed_boom = limit(entry["boom"]["material"], method)
                 low = _use(least, allowed_boom)
@@ -460,6 +477,9 @@ def _absent_beams(plan: Mapping[str, Any], entries: Iterable[Mapping[str, Any]])
     for entry in entries:
         number = plan["beam"].index(entry)
         found += _walls(entry, number)
+        if hand_wires.bent(entry):
+            found += hand_wires.lacks(entry)
+            continue
         found += [] if "boom" in entry else [f"beam[{number}].boom"]
     return tuple(found)
 
@@ -467,9 +487,12 @@ def _absent_beams(plan: Mapping[str, Any], entries: Iterable[Mapping[str, Any]])
 def _plain(entries: Iterable[Mapping[str, Any]]) -> bool:
     """Whether the sums above hold: aluminium, no further wires."""
     return all(
-        not entry.get("wire") and {entry["material"], entry["boom"]["material"]} <= _ALLOYS.keys()
+        hand_wires.reckonable(entry)
+        if hand_wires.bent(entry)
+        else {entry["material"], entry["boom"]["material"]} <= _ALLOYS.keys()
         for entry in entries
-    )
+        if not entry.get("wire")
+    ) and not any(entry.get("wire") for entry in entries)
 
 
 def mast_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
@@ -502,10 +525,12 @@ def mast_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
         ice = ice_thickness(plan, top) if iced else 0.0
         moment = q(middle) * DRAG * (diameter + 2.0 * ice) * (top - bearing) ** 2 / 2.0
         weight = area * 7850.0 * G * (top - bearing)
-        torque = 0.0
+        torque = more = 0.0
         for entry in entries:
             one = beam(entry, ice_thickness(plan, si(entry["height"])) if iced else 0.0)
-            moment += q(one.height) * one.drag_area * (one.height - bearing)
+            arm = one.height - bearing
+            moment += (q(one.height) * one.drag_area + one.pull) * arm
+            more += q(one.height) * max(0.0, one.most_drag - one.drag_area) * arm * 1.3
             torque += q(one.height) * one.torque_area
             weight += 1.2 * one.mass * G
         # A column twice as long as all of it, its stiffness taken at 0.8, 1.6 times the weight.
@@ -513,13 +538,18 @@ def mast_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
         young = 69e9 if mast["material"] in _ALLOYS else 200e9
         buckles = 0.8 * pi**2 * young * second / (2.0 * (top - bearing + back)) ** 2
         grown = inf if 1.6 * weight >= buckles else 1.0 / (1.0 - 1.6 * weight / buckles)
-        worst = hypot(moment * grown / modulus + weight / area, sqrt(3.0) * torque / 2.0 / modulus)
+        worst = hypot(
+            (moment + more) * grown / modulus + weight / area, sqrt(3.0) * torque / 2.0 / modulus
+        )
         # A code may add a gust factor for the sway: 1.6 is that of a bare pole, the most there is.
         yield HandRule(label, moment / modulus / allowed, 1.6 * worst / allowed)
 
 
 def rotator_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
     """Rotator: wind torque, stopping torque and weight, each against its own rating."""
+    turning = [entry for entry in turning_beams(plan) if not at(entry, "frame.held")]
+    if at(plan, "support.rotator") is None and not turning:
+        return
     if at(plan, "support.rotator") is None:
         yield HandRule(r"^rotator: holding torque$", missing=("support.rotator",))
         return
@@ -532,7 +562,7 @@ def rotator_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
         q = [pressure(plan, one.height, ultimate=False, iced=False) for one in found]
         torque = sum(p * one.torque_area for p, one in zip(q, found, strict=True))
         # Booms hung on both sides of the mast take from each other: one beam is exact.
-        exact = len(found) == 1
+        exact = len(found) == 1 and not hand_wires.bent(entries[0])
         asked["holding"] = HOLDING * torque if exact else 0.0
         asked["stop"] = sum(one.inertia for one in found)
     for what, key, further in (
@@ -592,9 +622,9 @@ def side_force(
     """
     force = moment = weight = 0.0
     for entry in plan["beam"]:
-        height = si(entry["height"])
-        one = beam(entry, ice_thickness(plan, height) if iced else 0.0)
-        push = pressure(plan, height, ultimate=False, iced=iced) * one.drag_area
+        one = beam(entry, ice_thickness(plan, si(entry["height"])) if iced else 0.0)
+        height = one.height
+        push = pressure(plan, height, ultimate=False, iced=iced) * one.drag_area + one.pull
         weight += one.mass * G
         if height >= above:
             force, moment = force + push, moment + push * (height - above)
@@ -871,11 +901,18 @@ def bracket_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
         yield HandRule(label, use, 2.0 * use)
 
 
+def hill_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
+    """Whether somebody looked for a hill or bluff; an engineer's pressures have it in them."""
+    if at(plan, "site.wind_basis.pressure") is None and at(plan, "site.wind") is not None:
+        here = "site.wind_basis." + ("orography" if european(plan) else "topography")
+        yield HandRule(r"^wind: hills and bluffs near$", missing=lacking(plan, here))
+
+
 def hand_rules(plan: Mapping[str, Any]) -> tuple[HandRule, ...]:
     """Every rule for a plan read as plain TOML."""
     families = (
         beam_rules, mast_rules, rotator_rules, room_rules, guy_rules, base_rules, tower_rules,
-        guyed_tower_rules, pole_rules, bracket_rules,
+        guyed_tower_rules, pole_rules, bracket_rules, hill_rules, hand_wires.rules,
     )  # fmt: skip
     return tuple(rule for family in families for rule in family(plan))
 

@@ -8,8 +8,11 @@ makers' figures and people are made up; the places lie far from any airfield of 
 from __future__ import annotations
 
 import random
+import tomllib
 from itertools import pairwise
 from typing import Any
+
+from boomwright.plan.shapes import SHAPES, shape_plan
 
 Table = dict[str, Any]
 
@@ -367,5 +370,47 @@ def tube_on_a_house(rng: random.Random) -> Table:
     return plan
 
 
+def first_plan(shape: str, band: str = "20 m", height: float | None = None) -> Table:
+    """A first plan of wire with wind, as its owner gets it."""
+    plan: Table = tomllib.loads(shape_plan(shape, band=band, height=height))
+    plan["site"] |= {
+        "position": _EMPTY["US"][0], "wind": "40 m/s", "ice": "0 mm",
+        "wind_basis": {
+            "kind": "ultimate", "edition": "ASCE 7-16", "exposure": "C", "topography": 1,
+        },
+    }  # fmt: skip
+    return plan
+
+
+def wire_on_a_tube(rng: random.Random, shape: str = "") -> Table:
+    """Wire on spreaders, or in ropes that somebody looked at, on a thick tube in its pier."""
+    plan, shape = set_tube(rng), shape or rng.choice(_WIRE_SHAPES)
+    height = None if shape == "raised-vertical" else rng.uniform(6.4, 7.6)
+    entry = first_plan(shape, rng.choice(["10 m", "12 m"]), height)["beam"][0]
+    frame, high = entry["frame"], float(entry["height"].split()[0])
+    support, tall = plan["support"], high - 0.6
+    support["tube"]["height"] = _m(tall)
+    support["mast"] = _mast(rng, tall, high - 0.05)
+    if "held" in frame:
+        frame |= {"rope_strength": f"{rng.uniform(2.0, 6.0):.2f} kN"}
+        frame["said_by"] = "arborist, 2026-05-04"
+        del support["rotator"]
+    else:
+        stout = rng.uniform(1.7, 2.6)
+        frame["spreader"]["strength"] = f"{rng.randint(250, 400)} MPa"
+        for row in frame["spreader"]["sections"]:
+            row[0] = _mm(stout * float(row[0].split()[0]))
+    plan["title"], plan["beam"] = f"Wire: {shape}", [entry]
+    plan["permits"] = _permits(rng, plan["permits"]["country"], high + 14.0)
+    plan["raising"] = _machines(rng, high + 6.0)
+    return plan
+
+
+#: shapes that a sound plan may have: a square loop alone crosses its pole, and wire that stands on
+#: the ground has no support to be raised on
+_WIRE_SHAPES = tuple(shape for shape in SHAPES if shape not in {"square-loop", "vertical"})
 #: ways to build a sound plan
-KINDS = (standing_tower, crank_up, guyed_lattice, tilting_tube, set_tube, tube_on_a_house)
+KINDS = (
+    standing_tower, crank_up, guyed_lattice, tilting_tube, set_tube, tube_on_a_house,
+    wire_on_a_tube,
+)  # fmt: skip

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import random
+import re
 from dataclasses import replace
 
 import pytest
@@ -89,3 +90,103 @@ def promised_is_measured(seed: int) -> None:
 @pytest.mark.parametrize("seed", range(int(os.environ.get("BOOMWRIGHT_PLANS", "8"))))
 def test_what_is_promised_is_measured(seed):
     promised_is_measured(seed)
+
+
+def us_text(low: float, boom: str, rows: str) -> str:
+    """A plan in feet and inches."""
+    gap, rod, apart = ("1/2", "1/8", "1 1/4") if low < 100.0 else ("1/8", "1/16", "3/8")
+    return (
+        f'boomwright = 1\ntitle = "US"\n[site]\nground = "free space"\n'
+        f'[[beam]]\nname = "one"\nband = ["{low} MHz", "{low * 1.006:.3f} MHz"]\n'
+        f'design = "{low * 1.003:.3f} MHz"\nheight = "40 ft"\nheading = "0 deg"\n'
+        'material = "6061-T6"\nfeed = { kind = "hairpin", '
+        f'gap = "{gap} in", rod_diameter = "{rod} in", rod_spacing = "{apart} in" }}\n'
+        f'{rows}[wish]\nboom = "{boom}"\nswr = 1.6\n'
+        'front_to_rear = "9 dB"\n'
+    )
+
+
+SIX_METRES = """
+  [[beam.element]]
+  role = "reflector"
+  at = "0 ft"
+  half = [["3/4 in", "3 ft"], ["5/8 in", "1 ft 9 in"]]
+  [[beam.element]]
+  role = "driven"
+  at = "2 ft 6 in"
+  half = [["3/4 in", "3 ft"], ["5/8 in", "1 ft 6 1/2 in"]]
+  [[beam.element]]
+  role = "director"
+  at = "5 ft 6 in"
+  half = [["3/4 in", "3 ft"], ["5/8 in", "1 ft 4 in"]]
+"""
+SEVENTY_CM = """
+  [[beam.element]]
+  role = "reflector"
+  at = "0 in"
+  diameter = "1/4 in"
+  length = "13 1/2 in"
+  [[beam.element]]
+  role = "driven"
+  at = "4 1/2 in"
+  diameter = "1/4 in"
+  length = "12 1/2 in"
+  [[beam.element]]
+  role = "director"
+  at = "9 1/2 in"
+  diameter = "1/4 in"
+  length = "11 1/2 in"
+"""
+
+
+@pytest.mark.parametrize(
+    ("low", "boom", "rows", "step"),
+    [(50.0, "6 ft", SIX_METRES, 0.0254 / 16.0), (432.0, "11 in", SEVENTY_CM, 1e-4)],
+)
+def test_feet_and_inches_are_searched_as_they_are_written(low, boom, rows, step):
+    text = us_text(low, boom, rows)
+    found = improve_plan(replace(wished_search(read_plan(text)), starts=3), text=text)
+    written = read_plan(found.text).beams[0]
+    for each in written.elements:
+        for length in (each.position, each.half[-1].length):
+            # Decimal inches are written to a thousandth.
+            assert abs(length - round(length / step) * step) < 2e-5
+    assert found.best.kept, found.notices
+    assert isinstance(found.measured_after, AsMeasured)
+    assert found.measured_after.match_swr.max() <= 1.6 + SLACK_SWR
+    # New lengths of the match are written in the owner's units too.
+    assert "rod_length" in found.text
+    assert not re.search(r'\d m?m"', found.text)
+
+
+def text_of_23_cm(feed: str, swr: float) -> str:
+    """Four elements whose whole millimetres would take a limit on the standing wave ratio."""
+    roles = ("reflector", "driven", "director", "director")
+    places, lengths = (0.0, 46.3, 92.7, 139.0), (114.0, 108.9, 102.9, 102.9)
+    rows = "".join(
+        f'  [[beam.element]]\n  role = "{role}"\n  at = "{at} mm"\n'
+        f'  diameter = "3 mm"\n  length = "{length} mm"\n'
+        for role, at, length in zip(roles, places, lengths, strict=True)
+    )
+    return (
+        'boomwright = 1\ntitle = "23 cm"\n[site]\nground = "free space"\n[[beam]]\nname = "one"\n'
+        'band = ["1294 MHz", "1299.176 MHz"]\ndesign = "1296.588 MHz"\nheight = "10 m"\n'
+        f'heading = "0 deg"\nmaterial = "6061-T6"\nfeed = {{ {feed} }}\n{rows}'
+        f'[wish]\nswr = {swr}\nboom = "139 mm"\n'
+    )
+
+
+@pytest.mark.parametrize(
+    ("feed", "swr"),
+    [
+        ('kind = "split", gap = "2 mm"', 1.2),
+        ('kind = "quarter-wave", gap = "2 mm", velocity_factor = 0.66', 1.17),
+    ],
+)
+def test_a_tight_limit_of_23_cm_holds_as_the_match_is_cut(feed, swr):
+    text = text_of_23_cm(feed, swr)
+    found = improve_plan(replace(wished_search(read_plan(text)), starts=3), text=text)
+    assert found.best.kept, found.notices
+    assert found.measured_after.match_swr.max() <= swr + 0.002
+    for each in found.after.elements:
+        assert each.half_length * 1e4 == pytest.approx(round(each.half_length * 1e4), abs=1e-5)

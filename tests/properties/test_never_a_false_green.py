@@ -14,6 +14,7 @@ import re
 import tomllib
 from collections import Counter
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -22,17 +23,20 @@ from hand_lift import lift_refusals, permit_refusals
 from hand_rules import contradictions, hand_rules, sound
 from sound_plans import (
     KINDS,
+    first_plan,
     guyed_lattice,
     set_tube,
     standing_tower,
     tilting_tube,
     tube_on_a_house,
+    wire_on_a_tube,
 )
 
 import boomwright.session
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import structure_inputs
+from boomwright.plan.shapes import SHAPES
 from boomwright.raising.weather import WeatherAnswer
 from boomwright.structure import check_structure
 from boomwright.study.raising import raise_plan
@@ -46,6 +50,7 @@ REFUSED = 1.1
 STATIONS = sorted((Path(__file__).parents[2] / "examples" / "stations").glob("*.toml"))
 DEMO = Path(boomwright.session.__file__).parent / "data" / "demo.toml"
 WORKED = [tomllib.loads(path.read_text("utf-8")) for path in (DEMO, *STATIONS)]
+WIRES = {shape: first_plan(shape) for shape in SHAPES}
 TODAY = "2026-11-28"
 
 _QUANTITY = re.compile(r"([0-9.]+) (m/s|mph|mm|m|N m|kN m|N|kN|m2|kg|MPa|V|kV)")
@@ -159,8 +164,9 @@ def broken(plan, rng):
 def search(seed: int, plans: int):
     """Judge broken plans; count what the hand rules and the program say."""
     rng, counts, wrong = random.Random(seed), Counter(), []  # noqa: S311 - a seed for tests
+    others = [*WORKED, *WIRES.values()]
     while counts["plans"] < plans:
-        whole = rng.choice(KINDS)(rng) if rng.random() < 0.7 else rng.choice(WORKED)
+        whole = rng.choice(KINDS)(rng) if rng.random() < 0.7 else rng.choice(others)
         plan = broken(whole, rng)
         found = judged(plan)
         if found is None:
@@ -208,6 +214,16 @@ def test_every_sound_plan_is_within_and_a_go():
         use = max(rule.high for rule in hand_rules(plan) if rule.high is not None)
         seen["a hand use over 0.6"] += use > 0.6
     assert seen["a hand use over 0.6"] >= SOUND // 6
+
+
+@pytest.mark.parametrize("shape", list(SHAPES))
+def test_a_first_plan_of_wire_is_never_green(shape):
+    plan = WIRES[shape]
+    found = judged(plan)
+    assert refusals(plan)[0]
+    assert false_greens(plan, found) == []
+    assert found.word in {"not checked", "exceeded"}
+    assert "go" not in found.lifts
 
 
 def test_a_guyed_lattice_without_its_makers_figures_never_passes():
@@ -272,6 +288,15 @@ def _calm(**_):
         pytest.param(
             tube_on_a_house, ("support", "tube", "brackets", "side_force"), "40 N",
             "boomwright.structure.checks.support.check_brackets", _silent, id="brackets not held",
+        ),
+        pytest.param(
+            partial(wire_on_a_tube, shape="vee"), ("beam", 0, "frame", "rope_strength"), "150 N",
+            "boomwright.structure.checks.frame._rope_line", _silent, id="ropes not held",
+        ),
+        pytest.param(
+            partial(wire_on_a_tube, shape="hexagon"),
+            ("beam", 0, "frame", "spreader", "strength"), "2 MPa",
+            "boomwright.structure.checks.frame._spreader_line", _silent, id="spreaders not held",
         ),
     ],
 )  # fmt: skip

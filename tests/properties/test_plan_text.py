@@ -21,14 +21,13 @@ from boomwright.plan import (
     Plan,
     QuantityError,
     Site,
-    parse_heading,
-    parse_position,
     parse_quantity,
     read_plan,
     rewrite,
     set_element_length,
     write_plan,
 )
+from boomwright.plan.directions import parse_heading, parse_position
 from boomwright.plan.faults import path_text
 from boomwright.plan.format import stepped_text
 from boomwright.plan.layout import lay_out

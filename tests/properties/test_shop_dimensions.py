@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from boomwright.base.unit_text import METRES_PER_INCH
-from boomwright.cost import tube_pieces
+from boomwright.cost.pieces import tube_pieces
 from boomwright.parts import (
     MATERIALS,
     Assembly,

@@ -12,13 +12,8 @@ from hypothesis import strategies as st
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.structure import (
     EDITIONS,
-    EN_EDITION,
-    PRESUMPTIVE_SOILS,
-    STRANDS,
-    TERRAIN_LAWS,
     AnchorBlock,
     BaseReactions,
-    BasisMixError,
     Boom,
     BoomTie,
     EnWind,
@@ -35,7 +30,6 @@ from boomwright.structure import (
     Rotator,
     Soil,
     StatedWind,
-    StructureInputError,
     StructureInputs,
     Tower,
     TowerDrawing,
@@ -43,9 +37,14 @@ from boomwright.structure import (
     TubularSupport,
     UltimateSpeed,
     WindBasis,
-    margin,
     partial_factors,
 )
+from boomwright.structure.checks.margins import margin
+from boomwright.structure.faults import BasisMixError, StructureInputError
+from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS
+from boomwright.structure.support.guys import STRANDS
+from boomwright.structure.support.tower_rating import EN_EDITION
+from boomwright.structure.weather.en_wind import TERRAIN_LAWS
 from fakes.told import check_structure
 
 RUNS = settings(

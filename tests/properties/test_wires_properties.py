@@ -9,12 +9,8 @@ from hypothesis import strategies as st
 from antennas import fed, impedance, solve, stepped_rod, wire
 from boomwright.base import SPEED_OF_LIGHT, SolverError
 from boomwright.parts import MATERIALS
-from boomwright.solver import (
-    Ground,
-    conductor_loss,
-    fresnel_coefficients,
-    standing_wave_ratio,
-)
+from boomwright.solver import Ground, conductor_loss, standing_wave_ratio
+from boomwright.solver.fresnel import fresnel_coefficients
 
 FREQUENCY = SPEED_OF_LIGHT
 LENGTHS = st.floats(0.05, 0.3)

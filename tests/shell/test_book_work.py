@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import io
+import math
 import re
 from importlib.resources import files
 from pathlib import Path
@@ -112,8 +113,11 @@ def test_the_book_stays_short(books):
 def test_pocket_sheets_are_one_page_each_large_and_black(books, which):
     pages = pages_of(books[which])
     for text, words in zip(
-        pages, ("Cut list", "Places on the boom", "Day of raising"), strict=True
-    ):
+        pages,
+        ("Cut list", "Places on the boom", "Day of raising", "Lift director", "Spotter",
+         "Platform operator", "Platform hand", "Tag lines"),
+        strict=True,
+    ):  # fmt: skip
         assert squeezed(words) in squeezed(text)
     sizes, colours = [], []
 
@@ -165,3 +169,21 @@ def test_a_plate_is_drawn_at_true_size(books):
         assert data["width"] == pytest.approx(wide * POINTS_PER_MM, abs=0.01)
         assert data["width"] <= 170.0 * POINTS_PER_MM
         assert 'data-scale="1"' in block.svg
+
+
+@pytest.mark.parametrize("which", ["metric", "us", "metric annex", "us pocket"])
+def test_no_letter_on_paper_is_smaller_than_seven_points(books, which):
+    small = []
+
+    def look(words, user, matrix, _font, size):
+        across = (
+            matrix[0] * user[0] + matrix[1] * user[2],
+            matrix[0] * user[1] + matrix[1] * user[3],
+        )
+        # A power such as m2 in a formula stands raised and small, as everywhere in print.
+        if len(words.strip()) > 3 and size * math.hypot(*across) < 6.99:
+            small.append(words)
+
+    for page in PdfReader(io.BytesIO(books[which])).pages:
+        page.extract_text(visitor_text=look)
+    assert not small

@@ -14,7 +14,7 @@ from damaged_plans import SOUND
 from typer.main import get_command
 
 from boomwright import reach
-from boomwright.cli import app
+from boomwright.cli.commands import app
 from boomwright.plan import read_plan
 from boomwright.reach import BeamReadings
 from fakes.command_line import Shell

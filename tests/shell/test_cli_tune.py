@@ -14,7 +14,7 @@ from boomwright.base.quantity import write
 from boomwright.charts.palette import LIGHT
 from boomwright.feed import OnePort
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import tuning_installation
+from boomwright.plan.resolve.tuning import tuning_installation
 from boomwright.render.json.tuning import tuning_document
 from boomwright.render.laid import lay_out
 from boomwright.report.model import Canvas

@@ -12,7 +12,7 @@ from damaged_plans import DAMAGED_PLANS, SOUND, DamagedPlan
 from typer.testing import CliRunner
 
 from boomwright.base import PlanError
-from boomwright.cli import app
+from boomwright.cli.commands import app
 from boomwright.plan import read_plan
 
 EVERY = pytest.mark.parametrize("damaged", DAMAGED_PLANS, ids=lambda damaged: damaged.name)

@@ -10,7 +10,8 @@ import pytest
 import typst
 
 from boomwright import charts
-from boomwright.charts import DARK, LIGHT, Palette
+from boomwright.charts import LIGHT, Palette
+from boomwright.charts.palette import DARK
 from fakes.readings import fake_readings
 
 READINGS = fake_readings()

@@ -14,8 +14,9 @@ import pytest
 from pypdf import PdfReader
 from starlette.testclient import TestClient
 
-from boomwright.base import NOT_AN_APPROVAL, exceeded_texts, verdict_text
+from boomwright.base import exceeded_texts, verdict_text
 from boomwright.base.quantity import write
+from boomwright.base.verdicts import NOT_AN_APPROVAL
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.typesetting import make_book
 from boomwright.session.files import PlanFolder, load_plan

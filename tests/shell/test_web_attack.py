@@ -180,7 +180,8 @@ def test_markup_in_an_added_entry_is_refused_or_kept_as_text(tmp_path, place):
     for vector in VECTORS:
         for hit in ADDABLE[place]:
             fine = {"name": "hut", "where": "IO91", "distance": "300 m", "ground": "wet",
-                    "place": "lawn", "height": "1.8 m"}  # fmt: skip
+                    "place": "lawn", "height": "1.8 m", "element": "reflector", "ratio": "0.8",
+                    "within": "5 %"}  # fmt: skip
             values = {key: fine[key] for key in ADDABLE[place]} | {hit: vector}
             edit = {"kind": "name", "place": place, "values": values}
             message = read_message(json.dumps({"seq": 1, "gesture": 0, "edit": edit}))

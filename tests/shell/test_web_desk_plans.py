@@ -317,6 +317,22 @@ def test_a_measured_sweep_is_named_in_the_plan_as_steps_of_undo(client, folder):
     assert (folder / "beam.s1p").read_bytes() == S1P
 
 
+def test_the_first_sweep_brings_its_line(client, folder):
+    params = {"name": "beam.s1p", "as": "sweep", "line": "RG-213", "length": "60 ft"}
+    origin = {"origin": HOME}
+    with Window(client) as window:
+        window.until("full")
+        missing = params | {"length": ""}
+        answer = client.post("/measured.json", params=missing, content=S1P, headers=origin)
+        assert answer.status_code == 422
+        assert "length" in answer.json()["error"]["message"]
+        assert client.post("/measured.json", params=params, content=S1P, headers=origin).is_success
+        while window.until("saving")["saving"]["state"] != "saved":
+            pass
+    line = read_plan((folder / "club.toml").read_text()).measured.line
+    assert (line.line_type, line.length) == ("RG-213", pytest.approx(60 * 0.3048))
+
+
 @pytest.mark.parametrize(
     ("role", "said"), [("trial", "follows a first sweep"), ("anything", "says nothing")]
 )

@@ -10,11 +10,13 @@ from html.parser import HTMLParser
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.charts import DARK, LIGHT, contrast_ratio
+from boomwright.charts import LIGHT
+from boomwright.charts.palette import DARK
 from boomwright.web import create_app
 from boomwright.web.colours import colour_sheet
 from boomwright.web.guard import cookie_name
-from boomwright.web.sheets import SHEETS, BeamContext
+from boomwright.web.sheets import SHEETS
+from boomwright.web.sheets.beam_context import BeamContext
 from boomwright.web.sheets.context_parts import Field, Slider, Table
 from boomwright.web.sheets.frame_context import (
     Download,
@@ -23,6 +25,7 @@ from boomwright.web.sheets.frame_context import (
     Mark,
     SheetLink,
 )
+from contrast import contrast_ratio
 from fakes.desk import PLAN, fake_desk
 
 KEY = "a-key-for-tests"

@@ -13,7 +13,8 @@ from starlette.testclient import TestClient
 from boomwright.web import create_app
 from boomwright.web.edits import Act, MessageError, Strengthen, read_message
 from boomwright.web.guard import cookie_name
-from boomwright.web.sheets import PERMITS, STRUCTURE, PermitsContext, StructureContext
+from boomwright.web.sheets import PERMITS, STRUCTURE
+from boomwright.web.sheets.permits_context import PermitsContext
 from boomwright.web.sheets.shown_context import (
     AskedField,
     Lack,
@@ -22,6 +23,7 @@ from boomwright.web.sheets.shown_context import (
     SubjectList,
     SubjectPicture,
 )
+from boomwright.web.sheets.structure_context import StructureContext
 from fakes.desk import PLAN, fake_desk
 
 KEY = "a-key-for-tests"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import shutil
 from functools import lru_cache
 
 import pytest
@@ -10,20 +11,27 @@ from starlette.testclient import TestClient
 
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
+from boomwright.plan.resolve.tuning import trial_moves
 from boomwright.render.laid import lay_out
 from boomwright.report.tuning import tuning_report
+from boomwright.session import plan_session
 from boomwright.session.files import PlanFolder, load_plan
+from boomwright.session.plan_library import PlanLibrary
+from boomwright.session.plan_session import PlanSession
 from boomwright.study.tuning import tune_plan
-from boomwright.tuning import FaultReport, NamedFault
+from boomwright.tuning import FaultReport
 from boomwright.tuning.cautions import TUNING_CAUTIONS
-from boomwright.web import create_app
+from boomwright.tuning.faults import NamedFault
+from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import Act, Message, Write
 from boomwright.web.guard import cookie_name
+from boomwright.web.list_edits import Drop, Name
 from boomwright.web.live import apply_message
-from boomwright.web.sheets import TuningContext, tuning
+from boomwright.web.sheets import tuning
+from boomwright.web.sheets.tuning_context import TuningContext
 from boomwright.web.view import View
 from fakes.desk import PLAN, fake_desk
-from fakes.tuned_example import FOLDER
+from fakes.tuned_example import FOLDER, SWEEP
 from fakes.tuned_example import PLAN as TUNED
 
 KEY = "a-key-for-tests"
@@ -138,6 +146,96 @@ def test_a_fit_is_heard_stopped_and_made_again():
     assert desk.fitting.share is None
     stopped[0] = False
     assert client.get("/tuning.json").json()["facts"]
+
+
+def _shelved(tmp_path, monkeypatch):
+    """A page over a folder with the example in it; the fit is that of the neighbours."""
+    path, made = tmp_path / "plan.toml", []
+    path.write_text(_tuned(), encoding="utf-8")
+    shutil.copy(SWEEP, tmp_path)
+
+    def fitted(plan, *, files, progress):
+        made.append(len(plan.measured.trial))
+        return dataclasses.replace(_result(), plan=plan)
+
+    monkeypatch.setattr(plan_session, "tune_plan", fitted)
+    monkeypatch.setattr(plan_session, "with_fault", lambda result, *, progress: result)
+    desk = PlanDesk(
+        session=PlanSession(path), name=path.name, text=_tuned(), library=PlanLibrary(tmp_path)
+    )
+    app = create_app(desk, key=KEY)
+    client = TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
+    return client, desk, made
+
+
+def test_the_sheet_takes_a_sweep_where_it_shows_it(tmp_path, monkeypatch):
+    client, desk, made = _shelved(tmp_path, monkeypatch)
+    page = client.get("/tuning").text
+    for told in ('type="file"', '<textarea name="rows"', "Another sweep", "Read the sweep"):
+        assert told in page
+    assert "Moved as advised" not in page
+    for _ in range(2):
+        client.get("/tuning.json")
+    # The search for a fault goes on from the fit that the advice rests on.
+    assert made == [0]
+    assert "Moved as advised" in client.get("/tuning").text
+    # What the page sends for pasted rows, a comma for the point and kilohertz.
+    rows = "kHz;R;X\n14000;38,2;-12,5\n14100;41,0;-4,5\n14200;44,1;3,5\n"
+    asked = {"name": "sweep-2.csv", "as": "trial", "moved": "advised"}
+    origin = {"origin": "http://127.0.0.1:8765"}
+    answer = client.post("/measured.json", params=asked, content=rows, headers=origin)
+    assert answer.status_code == 200, answer.text
+    assert answer.json()["text"].startswith("3 points, 14.000 to 14.200 MHz")
+    (trial,) = desk.plan.measured.trial
+    assert trial.sweep == "sweep-2.csv"
+    moves = trial_moves(trial, installation=_result().installation, path="")
+    assert moves == pytest.approx(_result().last.advice.moves())
+    # The advice was of the plan before: it is not offered as made again.
+    assert "Moved as advised" not in client.get("/tuning").text
+
+
+def test_a_trial_comes_with_its_height_and_what_is_refused_leaves_no_file(tmp_path, monkeypatch):
+    client, desk, _ = _shelved(tmp_path, monkeypatch)
+    origin = {"origin": "http://127.0.0.1:8765"}
+    rows = "14.000 38.2 -12.5\n14.100 41.0 -4.5\n14.200 44.1 3.5\n"
+    asked = {"name": "high.csv", "as": "trial", "rise": "two storeys"}
+    answer = client.post("/measured.json", params=asked, content=rows, headers=origin)
+    # What the plan refuses is said before a file is written.
+    assert answer.status_code == 422
+    assert "measured.trial[0].rise" in answer.json()["error"]["message"]
+    assert not (tmp_path / "high.csv").exists()
+    answer = client.post(
+        "/measured.json", params=asked | {"rise": "2 m"}, content=rows, headers=origin
+    )
+    assert answer.status_code == 200, answer.text
+    assert desk.plan.measured.trial[0].rise == 2.0
+    assert desk.plan.measured.trial[0].moved == ()
+
+
+def test_readings_beside_the_sweep_are_typed_on_the_sheet():
+    client = _client(_tuned())
+    page = client.get("/tuning").text
+    for told in ('data-named="measured.probe"', "<option>reflector</option>",
+                 'data-named="measured.front_to_back"'):  # fmt: skip
+        assert told in page
+    assert "<option>driven</option>" not in page
+    desk = fake_desk(_tuned())
+    probe = (("element", "director 1"), ("ratio", "0,85"), ("within", "3 %"))
+    desk.apply(Name(place="measured.probe", values=probe), gesture=0)
+    ratio = (("ratio", "18 dB"), ("within", ""))
+    desk.apply(Name(place="measured.front_to_back", values=ratio), gesture=0)
+    (read,), (heard,) = desk.plan.measured.probe, desk.plan.measured.front_to_back
+    assert (read.element, read.ratio, read.within) == (2, 0.85, pytest.approx(0.03))
+    assert heard.ratio == 18.0
+    lists = tuning.context(desk, View(), whole=False).beside
+    texts = [entry.text for each in lists for entry in each.entries]
+    assert texts == ["director 1: 0.85 of the driven element", "18 dB"]
+    desk.apply(Drop(place="measured.probe", number=0), gesture=0)
+    assert desk.plan.measured.probe == ()
+
+
+def test_a_page_of_one_plan_takes_no_sweep():
+    assert "Read the sweep" not in _client(_tuned()).get("/tuning").text
 
 
 def test_scatter_and_tolerance_are_typed_on_the_sheet():

@@ -12,8 +12,7 @@ from starlette.testclient import TestClient
 
 from boomwright.web import create_app
 from boomwright.web.guard import cookie_name
-from boomwright.web.sheets import WavesContext
-from boomwright.web.sheets.waves_context import FieldGrid, ShareRow, Solid
+from boomwright.web.sheets.waves_context import FieldGrid, ShareRow, Solid, WavesContext
 from fakes.desk import PLAN, fake_desk
 
 KEY = "a-key-for-tests"

@@ -12,24 +12,22 @@ from math import inf, pi, sqrt
 import pytest
 from structure_reference import FOOT, INCH, KSI, POUND, expected
 
-from boomwright.structure import (
-    MAST_STEELS,
-    STRANDS,
-    GuyLevel,
-    StructureInputError,
-    TubeShape,
-    TubularSupport,
+from boomwright.structure import MAST_STEELS, GuyLevel, TubeShape, TubularSupport
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.support.columns import (
+    FREE_TOP,
+    STIFFNESS_SHARE,
     amplification,
     brace_force,
     brace_stiffness,
     elastic_stress,
-    guyed_tube,
     steel_column_stress,
     steel_moment,
     tube_strength,
     working_area_share,
 )
-from boomwright.structure.support.columns import FREE_TOP, STIFFNESS_SHARE
+from boomwright.structure.support.guys import STRANDS
+from boomwright.structure.support.tube_support import guyed_tube
 
 STEEL = 29000.0 * KSI
 KIP = 1000.0 * POUND

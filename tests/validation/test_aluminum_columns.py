@@ -7,7 +7,9 @@ from math import sqrt
 import pytest
 from structure_reference import INCH, KSI, POUND, expected
 
-from boomwright.structure import AluminiumColumn, StructureInputError, TubeShape, tube_strength
+from boomwright.structure import TubeShape
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.support.columns import AluminiumColumn, tube_strength
 
 ALUMINIUM = 10100.0 * KSI
 ALLOY = AluminiumColumn(yield_strength=35.0 * KSI, elastic_modulus=ALUMINIUM)

@@ -13,7 +13,8 @@ from structure_reference import KSI, expected
 import boomwright.session
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import structure_inputs
-from boomwright.structure import allowable_stress, factored_strength
+from boomwright.structure import allowable_stress
+from boomwright.structure.beam.tubing import factored_strength
 from fakes.told import check_structure, told
 
 DEMO = Path(boomwright.session.__file__).parent / "data" / "demo.toml"

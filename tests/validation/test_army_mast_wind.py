@@ -3,7 +3,8 @@
 import tomllib
 from pathlib import Path
 
-from boomwright.raising import WeatherStops, weather_answer
+from boomwright.raising import WeatherStops
+from boomwright.raising.weather import weather_answer
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from structure_reference import FOOT, INCH, POUND, expected
 
-from boomwright.structure import IceBasis, IceCoat, design_ice_thickness
-from boomwright.structure.weather.ice import LEAST_ICE_DENSITY
+from boomwright.structure import IceBasis
+from boomwright.structure.weather.ice import LEAST_ICE_DENSITY, IceCoat, design_ice_thickness
 
 
 def test_least_density():

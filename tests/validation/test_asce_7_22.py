@@ -5,12 +5,8 @@ from __future__ import annotations
 import pytest
 from structure_reference import FOOT, MPH, expected
 
-from boomwright.structure import (
-    UltimateSpeed,
-    WindBasis,
-    exposure_coefficient,
-    velocity_pressure,
-)
+from boomwright.structure import UltimateSpeed, WindBasis
+from boomwright.structure.weather.wind import exposure_coefficient, velocity_pressure
 
 
 def test_coefficient_at_the_gradient_height():

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from boomwright.structure import IceCoat, Lattice, trussed_tower_drag
+from boomwright.structure import Lattice
+from boomwright.structure.support.lattice import trussed_tower_drag
+from boomwright.structure.weather.ice import IceCoat
 
 #: solidity, then the printed coefficient of flat members for 3 and 4 faces, the round-member and
 #: the diagonal factor, all worked by hand from the figure's note

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.raising import Load, breaking_strength_needed, bridle_forces, pick_plan
+from boomwright.raising import Load, pick_plan
+from boomwright.raising.rigging import breaking_strength_needed, bridle_forces
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")

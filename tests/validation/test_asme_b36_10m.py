@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from structure_reference import FOOT, INCH, POUND, expected
 
-from boomwright.structure import MAST_TUBES, TubeShape, nesting_clearance
+from boomwright.structure import TubeShape
+from boomwright.structure.support.mast_stock import MAST_TUBES
 
 #: steel, 0.2836 lb/in3 [N/m^3]
 STEEL_WEIGHT = 0.2836 * POUND / INCH**3
@@ -55,17 +56,6 @@ def test_thin_wall_limit():
         shape.area / (radius * wall),
     ]
     assert found == pytest.approx(expected("thin_tube"), rel=6e-4)
-
-
-def test_eighth_inch_steps_nest():
-    outer = TubeShape(diameter=INCH, wall=0.058 * INCH)
-    clearance = nesting_clearance(outer=outer, inner_diameter=0.875 * INCH)
-    assert clearance / INCH == pytest.approx(expected("tube_nest"), abs=1e-9)
-
-
-def test_two_millimetre_steps_of_one_millimetre_wall_jam():
-    outer = TubeShape(diameter=0.022, wall=0.001)
-    assert nesting_clearance(outer=outer, inner_diameter=0.020) == pytest.approx(0.0, abs=1e-12)
 
 
 def test_solid_rod():

@@ -31,13 +31,13 @@ from boomwright.solver import (
     Ground,
     Moments,
     far_field,
-    fresnel_coefficients,
     gain_dbi,
     radiated_power,
     solve_beam,
     wire_network,
     working_detail,
 )
+from boomwright.solver.fresnel import fresnel_coefficients
 
 CHECKS = {check["id"]: check for check in read_data("wires.toml")["check"]}
 THIN = 1e-5

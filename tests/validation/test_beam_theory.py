@@ -13,25 +13,15 @@ from scipy.optimize import brentq
 from structure_reference import INCH, WORKED, expected
 
 from boomwright.parts import MATERIALS
-from boomwright.structure import (
-    IceCoat,
-    Mast,
-    MastLoad,
-    Segment,
-    SideLoad,
-    TubeShape,
-    TubularSupport,
-    cantilever,
-    critical_wind,
-    elastica,
-    element_strength,
-    free_tube,
-    half_segments,
-    mast_bending,
-    natural_frequencies,
-    speed_at_stress,
-    weight_loads,
-)
+from boomwright.structure import Mast, TubeShape, TubularSupport, half_segments, weight_loads
+from boomwright.structure.beam.elastica import elastica
+from boomwright.structure.beam.elements import element_strength, speed_at_stress
+from boomwright.structure.beam.stepped import Segment, cantilever
+from boomwright.structure.beam.vibration import critical_wind, natural_frequencies
+from boomwright.structure.support.held_beam import SideLoad
+from boomwright.structure.support.mast import MastLoad, mast_bending
+from boomwright.structure.support.tube_support import free_tube
+from boomwright.structure.weather.ice import IceCoat
 
 ALLOY = MATERIALS["6061-T6"]
 SEGMENTS = half_segments(element=WORKED, material=ALLOY)

@@ -15,16 +15,16 @@ from boomwright.permits import (
     Runway,
     RunwayEnd,
     StructureHeights,
-    geodesic_distance,
     surface_over_site,
-    united_states_airspace,
 )
+from boomwright.permits.airports import geodesic_distance
 from boomwright.permits.united_states import (
     HELIPORT_SURFACE,
     LONG_RUNWAY_SURFACE,
     NOTICE_HEIGHT,
     SHORT_RUNWAY_SURFACE,
     SMALL_STRUCTURE,
+    united_states_airspace,
 )
 from written import metric
 

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.permits import least_clearance, table_a_distance, untrained_distance
+from boomwright.permits import least_clearance
+from boomwright.permits.power_lines import table_a_distance
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
@@ -32,10 +33,3 @@ def test_unknown_and_very_high_voltage():
     assert least_clearance(voltage=None).distance / 0.3048 == pytest.approx(20.0, rel=1e-12)
     assert least_clearance(voltage=400e3).distance / 0.3048 == pytest.approx(50.0, rel=1e-12)
     assert least_clearance(voltage=11e3).distance / 0.3048 == pytest.approx(10.0, rel=1e-12)
-
-
-def test_untrained_people():
-    expected = CHECKS["powerline_1910"]["expected"]
-    for kilovolts, feet in zip((50, 60, 115, 230), expected, strict=True):
-        got = untrained_distance(voltage_to_ground=kilovolts * 1e3) / 0.3048
-        assert got == pytest.approx(feet, abs=1e-3)

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.raising import WeatherStops, fall_clearance, fall_figures
+from boomwright.raising import WeatherStops
+from boomwright.raising.falls import fall_clearance, fall_figures
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")

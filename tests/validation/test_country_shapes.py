@@ -11,7 +11,8 @@ from importlib import resources
 import numpy as np
 import pytest
 
-from boomwright.permits import CountryShapes, LandingTable, countries_at, state_of
+from boomwright.permits import CountryShapes, LandingTable, countries_at
+from boomwright.permits.countries import state_of
 
 
 def arrays(name):

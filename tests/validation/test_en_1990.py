@@ -5,13 +5,15 @@ from __future__ import annotations
 import pytest
 from structure_reference import expected
 
-from boomwright.structure import PartialFactors, StructureInputError, partial_factors
+from boomwright.structure import partial_factors
+from boomwright.structure.faults import StructureInputError
 from boomwright.structure.weather.partial_factors import (
     ALUMINIUM_FACTOR,
     ALUMINIUM_RUPTURE,
     GUY_MATERIAL_FACTOR,
     HOLDING_FACTOR,
     STEEL_FACTOR,
+    PartialFactors,
     design_strength,
     service_strength,
 )

@@ -7,18 +7,16 @@ from math import sqrt
 import pytest
 from structure_reference import expected
 
-from boomwright.structure import (
-    LATTICE_DAMPING,
+from boomwright.structure import EnWind
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.weather.en_wind import (
     TERRAIN_LAWS,
-    EnWind,
-    StructureInputError,
     aerodynamic_decrement,
-    en_cylinder_drag,
-    en_peak_pressure,
     structural_factor,
     turbulence_length,
-    velocity_pressure,
 )
+from boomwright.structure.weather.gust import LATTICE_DAMPING
+from boomwright.structure.weather.wind import velocity_pressure
 
 
 def wind(speed: float, terrain: str, **more) -> EnWind:
@@ -130,14 +128,3 @@ def test_another_gust_blows_with_the_same_profile():
 def test_where_the_profile_ends():
     with pytest.raises(StructureInputError, match="ends at 200 m"):
         wind(24.0, "II").pressure(201.0)
-
-
-def test_cylinder_coefficient_without_end_effect():
-    peak = en_peak_pressure(basic_speed=24.033, height=40.0)
-    found = en_cylinder_drag(diameter=0.4, speed=sqrt(2.0 * peak / 1.25))
-    assert found == pytest.approx(expected("en_cyl_cf0"), rel=1e-12)
-
-
-def test_thin_tubes_stay_subcritical():
-    # A 25 mm element at 60 m/s has a Reynolds number of 1e5.
-    assert en_cylinder_drag(diameter=0.025, speed=60.0) == 1.2

@@ -6,12 +6,9 @@ from math import pi, sqrt
 
 import pytest
 
-from boomwright.structure import (
-    StructureInputError,
-    TubeShape,
-    european_column_share,
-    tube_strength,
-)
+from boomwright.structure import TubeShape
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.support.columns import european_column_share, tube_strength
 
 #: 244.5 x 10 mm, hot finished, S355, 4 m on two pins
 PIPE = TubeShape(diameter=0.2445, wall=0.010)

@@ -17,34 +17,25 @@ from structure_reference import WORKED
 
 from boomwright.parts import MATERIALS
 from boomwright.structure import (
-    STRANDS,
     BoomTie,
-    GuyedMast,
     GuyLevel,
     HouseBrackets,
     Mast,
-    MastLoad,
     PadBase,
-    SideLoad,
     Soil,
-    SwayHold,
-    SwayMass,
-    SwayPart,
     TubeShape,
     TubularSupport,
-    arm_bending,
-    bracketed_tube,
-    cantilever,
-    check_pad,
-    first_sway,
-    free_tube,
     half_segments,
-    mast_bending,
-    ring_hold,
-    ring_stiffness,
-    solve_guyed_mast,
-    wind_loads,
 )
+from boomwright.structure.beam.boom import arm_bending
+from boomwright.structure.beam.stepped import cantilever, wind_loads
+from boomwright.structure.ground.pads import check_pad
+from boomwright.structure.support.guy_solver import GuyedMast, solve_guyed_mast
+from boomwright.structure.support.guys import STRANDS, ring_stiffness
+from boomwright.structure.support.held_beam import SideLoad
+from boomwright.structure.support.mast import MastLoad, mast_bending
+from boomwright.structure.support.sway import SwayHold, SwayMass, SwayPart, first_sway, ring_hold
+from boomwright.structure.support.tube_support import bracketed_tube, free_tube
 
 pytestmark = [pytest.mark.slow, pytest.mark.filterwarnings("ignore")]
 Pynite = pytest.importorskip("Pynite")

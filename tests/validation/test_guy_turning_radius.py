@@ -8,8 +8,9 @@ import pytest
 from scipy.optimize import brentq
 from structure_reference import FOOT
 
-from boomwright.structure import STRANDS, GuyLevel
+from boomwright.structure import GuyLevel
 from boomwright.structure.support.clearance import SweptPoint, guy_radius, guy_room, guy_sag
+from boomwright.structure.support.guys import STRANDS
 
 
 def ring(height, radius, **more):

@@ -10,7 +10,7 @@ import math
 
 import pytest
 
-from boomwright.plan import locator_centre, locator_square
+from boomwright.plan.directions import locator_centre, locator_square
 
 
 @pytest.mark.parametrize(

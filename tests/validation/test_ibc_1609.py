@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from structure_reference import MPH, expected
 
-from boomwright.structure import (
-    UltimateSpeed,
+from boomwright.structure import UltimateSpeed
+from boomwright.structure.weather.basis import (
     fastest_mile_from_gust,
     gust_from_fastest_mile,
     nominal_from_ultimate,

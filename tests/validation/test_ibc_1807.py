@@ -8,19 +8,10 @@ import numpy as np
 import pytest
 from structure_reference import FOOT, POUND, PSF, expected
 
-from boomwright.structure import (
-    PRESUMPTIVE_SOILS,
-    PadBase,
-    PierBase,
-    Soil,
-    check_pad,
-    check_pier,
-    concrete,
-    diagonal_pressure,
-    embedment_depth,
-    embedment_term,
-    square_pressure,
-)
+from boomwright.structure import PadBase, PierBase, Soil
+from boomwright.structure.ground.pads import check_pad, diagonal_pressure, square_pressure
+from boomwright.structure.ground.piers import check_pier, embedment_depth, embedment_term
+from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS, concrete
 
 KIP_FOOT = 1000.0 * POUND * FOOT
 YARD = 0.9144

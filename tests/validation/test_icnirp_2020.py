@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from boomwright.permits import icnirp_limit
+from boomwright.permits.exposure_limits import icnirp_limit
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")

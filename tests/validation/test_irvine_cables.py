@@ -9,17 +9,12 @@ import pytest
 from structure_reference import expected
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.structure import (
-    STRANDS,
-    GuyedMast,
-    GuyLevel,
-    GuyLoad,
-    SideLoad,
-    sagging_share,
-    sagging_tensions,
-    solve_guyed_mast,
-)
+from boomwright.structure import GuyLevel
 from boomwright.structure.support.guy_laws import CableLaw, unstretched_length
+from boomwright.structure.support.guy_solver import GuyedMast, solve_guyed_mast
+from boomwright.structure.support.guys import STRANDS, GuyLoad, sagging_share
+from boomwright.structure.support.held_beam import SideLoad
+from catenary import sagging_tensions
 
 OUT, UP = 24.0, 30.0
 CHORD = hypot(OUT, UP)

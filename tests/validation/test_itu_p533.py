@@ -7,8 +7,9 @@ import math
 import pytest
 from reach_checks import check
 
-from boomwright.reach.geodesy import Place, sphere_bearing, sphere_distance
+from boomwright.reach.geodesy import Place
 from boomwright.reach.hops import hop_elevation, incidence_angle, longest_hop
+from sphere import sphere_bearing, sphere_distance
 
 HEIGHTS_KM = [110, 250, 300, 350, 400]
 

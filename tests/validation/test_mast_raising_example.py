@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.raising import Lifter, Part, tilt_state, weight_moment
+from boomwright.raising import Lifter, Part
+from boomwright.raising.tilt_statics import tilt_state, weight_moment
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")

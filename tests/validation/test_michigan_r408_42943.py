@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.raising import block_load, breaking_strength_needed, wind_force
+from boomwright.raising import wind_force
+from boomwright.raising.rigging import block_load, breaking_strength_needed
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")

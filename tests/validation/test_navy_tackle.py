@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.raising import tackle_pull
+from boomwright.raising.tackle import tackle_pull
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")

@@ -7,7 +7,7 @@ revised 2008, table A5.1, from memory: 17 October 2003, 12:30:30 at UTC - 7 h, 3
 
 import numpy as np
 
-from boomwright.tuning import sun_place
+from boomwright.tuning.sun import sun_place
 
 
 def test_worked_example():

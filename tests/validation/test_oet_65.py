@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.permits import distance_to_limit, far_field_power_density, fcc_limit
+from boomwright.permits import distance_to_limit
+from boomwright.permits.exposure import far_field_power_density
+from boomwright.permits.exposure_limits import fcc_limit
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")

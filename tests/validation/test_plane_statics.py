@@ -8,24 +8,16 @@ import pytest
 from structure_reference import FOOT, INCH, POUND, PSF, expected
 
 from boomwright.parts import MATERIALS
-from boomwright.structure import (
-    MAST_TUBES,
-    Lattice,
-    MastLoad,
-    PointMass,
-    TubeShape,
-    balance_point,
-    boom_arms,
-    boom_inertia,
+from boomwright.structure import Lattice, PointMass, TubeShape, braking_torque_by_time
+from boomwright.structure.beam.boom import balance_point, boom_arms, boom_inertia, moment_of_inertia
+from boomwright.structure.beam.torque import (
     boom_torque,
     braking_torque_by_angle,
-    braking_torque_by_time,
-    mast_moment,
-    moment_of_inertia,
     offset_torque,
-    side_force_at_rotator,
     vane_drag_area,
 )
+from boomwright.structure.support.mast import MastLoad, mast_moment
+from boomwright.structure.support.mast_stock import MAST_TUBES
 
 ELEMENTS = tuple(
     PointMass(name=name, position=x, mass=m, span=span)
@@ -84,11 +76,6 @@ def test_offset_torque_of_the_worked_beam():
     # Worked line: 60 mm offset gives 36 N m at 35 m/s, so the drag area is near 0.8 m2.
     torque = offset_torque(pressure=0.613 * 35.0**2, element_drag_area=0.80, offset=0.060)
     assert torque == pytest.approx(36.0, abs=0.1)
-
-
-def test_side_force_below_a_bearing():
-    found = side_force_at_rotator(force=96.0, above=5.0, spacing=6.0)
-    assert found == pytest.approx(expected("rotator_side_force"), rel=1e-12)
 
 
 def _worked_moment():

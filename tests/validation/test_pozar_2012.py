@@ -26,13 +26,12 @@ from boomwright.feed import (
     design_l_sections,
     design_quarter_wave,
     design_single_stub,
-    quarter_wave_impedance,
     read_line,
     reflection_coefficient,
-    return_loss_db,
     standing_wave_ratio,
     through_stages,
 )
+from boomwright.feed.line_matches import quarter_wave_impedance
 
 
 def test_example_2_2_reflection_and_input_impedance():
@@ -44,9 +43,6 @@ def test_example_2_2_reflection_and_input_impedance():
     assert math.degrees(cmath.phase(gamma)) == pytest.approx(printed["gamma_deg"], abs=0.5)
     assert standing_wave_ratio(load, reference=reference) == pytest.approx(
         printed["SWR"], abs=0.005
-    )
-    assert return_loss_db(load, reference=reference) == pytest.approx(
-        printed["return_loss_dB"], abs=0.05
     )
     frequency = 1e8
     length = given["length_wl"] * SPEED_OF_LIGHT / frequency

@@ -20,7 +20,8 @@ from scipy.optimize import brentq
 from antennas import impedance
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY
 from boomwright.parts import Insulation
-from boomwright.solver import GapPlace, WirePath, coat, reference_detail, wire_network
+from boomwright.solver import GapPlace, WirePath, reference_detail, wire_network
+from boomwright.solver.element_wires import coat
 from thin_wire_moments import solve as solve_by_pulses
 
 #: permittivity, outer over inner radius

@@ -25,9 +25,9 @@ from boomwright.tuning import (
     corrected,
     error_terms,
     read_touchstone,
-    reading_noise,
     without_line,
 )
+from boomwright.tuning.sweep import reading_noise
 from fakes.tuned_example import PLAN
 
 skrf = pytest.importorskip("skrf")

@@ -7,13 +7,9 @@ from dataclasses import replace
 import pytest
 from structure_reference import FOOT, MPH, PSF, expected
 
-from boomwright.structure import (
-    AreaAtHeight,
-    NominalSpeed,
-    TowerRating,
-    WindBasis,
-    rated_area,
-    rated_pressure,
+from boomwright.structure import NominalSpeed, TowerRating, WindBasis
+from boomwright.structure.support.tower_rating import AreaAtHeight, rated_area, rated_pressure
+from boomwright.structure.weather.gust import (
     tia_f_height_coefficient,
     tia_f_ice_speed,
     tia_f_lattice_gust,

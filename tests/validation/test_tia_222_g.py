@@ -5,14 +5,9 @@ from __future__ import annotations
 import pytest
 from structure_reference import expected
 
-from boomwright.structure import (
-    REMINDERS,
-    exposure_coefficient,
-    pressure_from_speed,
-    tia_regime_number,
-    wind_force,
-)
-from boomwright.structure.weather.drag import ROUND_DRAG, TIA_REGIME_LIMITS
+from boomwright.structure.reminders import REMINDERS
+from boomwright.structure.weather.drag import ROUND_DRAG, wind_force
+from boomwright.structure.weather.wind import exposure_coefficient, pressure_from_speed
 
 
 def test_pressure_on_the_small_pole_at_the_top():
@@ -31,12 +26,6 @@ def test_force_on_a_metre_of_pole():
     # Printed 150 from rounded inputs, hence one percent.
     found = wind_force(pressure=1254.0, drag_area=0.0903 * ROUND_DRAG, gust_factor=1.1)
     assert found == pytest.approx(expected("wind_force_tia"), rel=0.01)
-
-
-def test_regime_number_of_that_pole():
-    found = tia_regime_number(speed=44.44, diameter=0.090, height_coefficient=1.09)
-    assert found == pytest.approx(expected("wind_C_number"), rel=5e-3)
-    assert found < TIA_REGIME_LIMITS[0]
 
 
 def test_inspection_intervals_are_told():

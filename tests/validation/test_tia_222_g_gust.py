@@ -2,20 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
-from structure_reference import FOOT, expected
+from structure_reference import expected
 
-from boomwright.structure import ON_STRUCTURE_GUST, POLE_GUST, tia_g_lattice_gust
-
-
-@pytest.mark.parametrize(("row", "feet"), [("tia_g_gh_450", 450.0), ("tia_g_gh_600", 600.0)])
-def test_lattice(row, feet):
-    assert tia_g_lattice_gust(height=feet * FOOT) == pytest.approx(expected(row), rel=1e-9)
-
-
-def test_lattice_beyond_its_ends():
-    assert tia_g_lattice_gust(height=20.0) == 0.85
-    assert tia_g_lattice_gust(height=250.0) == 1.0
+from boomwright.structure.weather.gust import ON_STRUCTURE_GUST, POLE_GUST
 
 
 def test_pole_and_pole_on_another_structure():

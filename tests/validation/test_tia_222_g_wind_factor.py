@@ -5,14 +5,10 @@ from __future__ import annotations
 import pytest
 from structure_reference import expected
 
-from boomwright.structure import (
-    TIA_G_WIND_FACTOR,
-    NominalSpeed,
-    StructureInputs,
-    WindBasis,
-    velocity_pressure,
-)
+from boomwright.structure import NominalSpeed, StructureInputs, WindBasis
 from boomwright.structure.checks.findings import site_loads
+from boomwright.structure.weather.gust import TIA_G_WIND_FACTOR
+from boomwright.structure.weather.wind import velocity_pressure
 from fakes.told import check_structure, told
 
 

@@ -8,7 +8,7 @@ import pytest
 from scipy.optimize import brentq
 from structure_reference import expected
 
-from boomwright.structure import SwayHold, SwayMass, SwayPart, first_sway
+from boomwright.structure.support.sway import SwayHold, SwayMass, SwayPart, first_sway
 
 STIFFNESS, MASS, LENGTH = 1.0e4, 5.0, 9.0
 SCALE = sqrt(STIFFNESS / (MASS * LENGTH**4)) / (2.0 * pi)

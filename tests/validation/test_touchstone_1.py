@@ -14,7 +14,8 @@ import skrf
 
 from boomwright.base import BoomwrightError
 from boomwright.feed import OnePort
-from boomwright.tuning import MeasurementError, read_touchstone
+from boomwright.tuning import read_touchstone
+from boomwright.tuning.errors import MeasurementError
 
 FREQUENCY = np.linspace(13.9e6, 14.5e6, 61)
 IMPEDANCE = 27.0 + 3.0 * np.cos(FREQUENCY / 1e6) + 1j * (FREQUENCY - 14.1e6) / 2e4

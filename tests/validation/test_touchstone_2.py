@@ -12,7 +12,8 @@ import numpy as np
 import pytest
 import skrf
 
-from boomwright.tuning import MeasurementError, read_touchstone
+from boomwright.tuning import read_touchstone
+from boomwright.tuning.errors import MeasurementError
 
 ONE_PORT = """!1-port Z-parameter file, multiple frequency points
 [Version] 2.0

@@ -7,7 +7,7 @@ import math
 import pytest
 from reach_checks import check
 
-from boomwright.reach.geodesy import Place, destination, great_circle
+from boomwright.reach.geodesy import Place, great_circle
 
 VALUES = check("geo-vincenty")
 
@@ -37,11 +37,3 @@ def test_distance_and_both_bearings():
     assert math.degrees(path.return_bearing) == pytest.approx(
         _degrees(printed["azimuth21"]), abs=0.01 * arc_second
     )
-
-
-def test_destination_comes_back_to_the_target():
-    station, target = _ends()
-    path = great_circle(station=station, target=target)
-    end = destination(station=station, bearing=path.bearing, distance=path.distance)
-    assert end.latitude == pytest.approx(target.latitude, abs=1e-14)
-    assert end.longitude == pytest.approx(target.longitude, abs=1e-14)

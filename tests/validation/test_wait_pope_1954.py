@@ -13,7 +13,7 @@ import math
 import pytest
 
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.solver import screen_resistance
+from boomwright.solver.ground_screen import screen_resistance
 
 FREQUENCY = 3e6
 WAVELENGTH = SPEED_OF_LIGHT / FREQUENCY

@@ -7,7 +7,8 @@ import math
 import pytest
 from reach_checks import check
 
-from boomwright.reach.geodesy import Place, great_circle, sphere_bearing, sphere_distance
+from boomwright.reach.geodesy import Place, great_circle
+from sphere import sphere_bearing, sphere_distance
 
 PRINTED = check("geo-lax-jfk")["expected"]
 STATION = Place.from_degrees(latitude_deg=33 + 57 / 60, longitude_deg=-(118 + 24 / 60))

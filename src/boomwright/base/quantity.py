@@ -146,7 +146,7 @@ KINDS: Final[dict[str, Kind]] = {
     "speed": Kind(unit="m/s", decimals=1, us_decimals=0),
     "use": Kind(unit="%", scale=100.0, decimals=0, of_limit=True),
     # what the wind and the weights do to tubes
-    "diameter": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=3),
+    "diameter": Kind(unit="mm", scale=1e3, decimals=2, us_decimals=3),
     "wall": Kind(unit="mm", scale=1e3, decimals=2, us_decimals=3),
     "tube stress": Kind(unit="MPa", scale=1e-6, decimals=0, us_decimals=1),
     "yield speed": Kind(unit="m/s", decimals=0),

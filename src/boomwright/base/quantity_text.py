@@ -41,7 +41,6 @@ def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, st
     Args:
         value: [unit]
         unit: metric unit, such as ``kN m``; one of both systems, such as ``deg``, stays
-        system: ``metric`` or ``us``
 
     Returns:
         the value and its unit {nist-sp-811} [-]
@@ -58,7 +57,6 @@ def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".
     Args:
         value: [unit]
         unit: metric unit, such as ``kN m``
-        system: ``metric`` or ``us``
     """
     converted, name = in_system(value, unit=unit, system=system)
     # Four figures of a large number would come with an exponent.

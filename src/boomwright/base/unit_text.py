@@ -27,9 +27,6 @@ def _inch_part(sixteenths: int) -> str:
 def inches_sixteenths(length: float) -> str:
     """Write a length in inches to the nearest sixteenth, e.g. ``5-3/16 in``.
 
-    Args:
-        length: [m]
-
     Returns:
         inches and a reduced fraction [in]
     """
@@ -40,9 +37,6 @@ def inches_sixteenths(length: float) -> str:
 
 def feet_inches_sixteenths(length: float) -> str:
     """Write a length in feet and inches to the nearest sixteenth, e.g. ``17 ft 3/8 in``.
-
-    Args:
-        length: [m]
 
     Returns:
         feet, inches and a reduced fraction [ft, in]
@@ -56,19 +50,10 @@ def feet_inches_sixteenths(length: float) -> str:
 
 
 def millimetres(length: float) -> str:
-    """Write a length in whole millimetres, e.g. ``5180 mm`` [mm].
-
-    Args:
-        length: [m]
-    """
+    """Write a length in whole millimetres, e.g. ``5180 mm`` [mm]."""
     return f"{round(length * 1000)} mm"
 
 
 def length_text(length: float, *, system: UnitSystem) -> str:
-    """Write a length in the reader's unit system.
-
-    Args:
-        length: [m]
-        system: ``metric`` or ``us``
-    """
+    """Write a length in the reader's unit system."""
     return millimetres(length) if system == "metric" else feet_inches_sixteenths(length)

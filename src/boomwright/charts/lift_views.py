@@ -4,41 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import partial
 
 from boomwright.base import UnitSystem
-from boomwright.charts.canvas import document, group, line, number, tag, text
+from boomwright.charts.canvas import document, line, number, tag
+from boomwright.charts.ground_view import Circle, ground_view, length_text, scale_bar
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
-from boomwright.charts.scale import nice_step
 from boomwright.raising import LiftPlan, LineNear
 
 _FOOT_M = 0.3048
 _KILOGRAMS_PER_POUND = 0.45359237
 _EDGE = 46.0
 _Place = Callable[[float, float], tuple[float, float]]
-
-
-def _length(value: float, system: UnitSystem) -> str:
-    return f"{value:.1f} m" if system == "metric" else f"{value / _FOOT_M:.0f} ft"
-
-
-def _scale_bar(*, x: float, y: float, scale: float, palette: Palette, system: UnitSystem) -> str:
-    unit = 1.0 if system == "metric" else _FOOT_M
-    step = nice_step(span=110.0 / scale / unit, count=1)
-    long = step * unit * scale
-    name = f"{step:g} m" if system == "metric" else f"{step:g} ft"
-    ink = {"stroke": palette.ink, "stroke_width": "1"}
-    return group(
-        [
-            line(x, y, x + long, y, **ink),
-            line(x, y - 4.0, x, y + 4.0, **ink),
-            line(x + long, y - 4.0, x + long, y + 4.0, **ink),
-            text(x + long + 6.0, y, name, fill=palette.ink, size=10.0),
-        ],
-        data_part="scale",
-    )
 
 
 def lift_side_view(
@@ -87,8 +65,8 @@ def lift_side_view(
     for near in job.power_lines:
         body += _power_line(near, place(near.distance, near.height), scale, palette, system)
     body += _machines(lift, place, scale, palette)
-    body.append(_scale_bar(x=16.0, y=height - 12.0, scale=scale, palette=palette, system=system))
-    long = partial(_length, system=system)
+    body.append(scale_bar(x=16.0, y=height - 12.0, scale=scale, palette=palette, system=system))
+    long = partial(length_text, system=system)
     lines = "; ".join(
         f"{near.name} {long(near.distance)} away and {long(near.height)} up"
         for near in job.power_lines
@@ -114,7 +92,7 @@ def _beam_up(
     job, (x0, clamp_y), half = lift.job, clamp, 0.5 * span
     mass = job.load.mass
     weight = f"{mass:.0f} kg" if system == "metric" else f"{mass / _KILOGRAMS_PER_POUND:.0f} lb"
-    name = f"{_length(job.lift_height, system)}, {weight}"
+    name = f"{length_text(job.lift_height, system)}, {weight}"
     return [
         line(x0 - half, clamp_y, x0 + half, clamp_y, stroke=palette.series[0], stroke_width="2.6",
              data_part="beam"),
@@ -136,7 +114,7 @@ def _rings_on_ground(
         body.append(line(foot_x, y, x, y, stroke=colour, stroke_width="2.2"))
         body.append(line(x, y - 4.0, x, y + 4.0, stroke=colour, stroke_width="1.2"))
         body.append(
-            halo_text(x + 6.0, y, f"{words}: {_length(radius, system)}", fill=colour,
+            halo_text(x + 6.0, y, f"{words}: {length_text(radius, system)}", fill=colour,
                       palette=palette, anchor="start", size=10.0)
         )  # fmt: skip
     return body
@@ -166,8 +144,8 @@ def _edges_on_ground(
             line(x, y - tall, x, y + 5.0, stroke=palette.ink, stroke_width="1",
                  stroke_dasharray="2 3", data_part=name.split()[-1],
                  data_distance=number(distance)),
-            halo_text(x, y - tall - 7.0, f"{name} {_length(distance, system)}", fill=palette.ink,
-                      palette=palette, anchor="middle", size=10.0),
+            halo_text(x, y - tall - 7.0, f"{name} {length_text(distance, system)}",
+                      fill=palette.ink, palette=palette, anchor="middle", size=10.0),
         ]  # fmt: skip
     return made
 
@@ -195,7 +173,7 @@ def _power_line(
         line(x, y, x, y + near.height * scale, stroke=palette.grid, stroke_width="0.8",
              stroke_dasharray="3 3"),
         halo_text(x, y - near.required_clearance * scale - 9.0,
-                  f"{near.name}, keep {_length(near.required_clearance, system)}",
+                  f"{near.name}, keep {length_text(near.required_clearance, system)}",
                   fill=palette.accent, palette=palette, anchor="end", size=10.0),
     ]  # fmt: skip
 
@@ -289,90 +267,40 @@ def lift_ground_view(
     # What lies far out stays outside the picture and stands in its key.
     seen += [away for _, away in _edges(lift) if away < 1.6 * lift.exclusion_radius]
     reach = max(seen) * 1.06
-    room = width - 230.0
-    scale = room / (2.0 * reach)
-    x, y = 14.0 + 0.5 * room, 34.0 + 0.5 * room
-    circles = _circles(lift, reach, palette)
-    height = max(room + 74.0, 70.0 + 44.0 * (len(circles) + bool(job.guys)))
-    body, row = [], 70.0
-    for circle in circles:
-        body += circle.drawn((x, y), scale)
-        key = (circle.words, _length(circle.radius, system), circle.colour, circle.dash)
-        body += _key(width - 206.0, row, *key, palette)
-        row += 44.0
-    if job.guys:
-        body += _guys_from_above(lift, (x, y), scale, palette)
-        nearest = _length(min(ring.radius for ring in job.guys), system)
-        body += _key(width - 206.0, row, "guys to anchors", nearest, palette.quiet, "", palette)
-    body += _north(22.0, 40.0, palette)
-    body.append(tag("circle", cx=x, cy=y, r=3.5, fill=palette.ink, data_part="foot"))
-    body.append(
-        halo_text(x, y + 12.0, "foot", fill=palette.ink, palette=palette, anchor="middle",
-                  size=10.0)
-    )  # fmt: skip
-    body.append(_scale_bar(x=16.0, y=height - 14.0, scale=scale, palette=palette, system=system))
-    return document(
+    return ground_view(
+        _circles(lift, reach, palette),
+        guys=job.guys,
+        reach=reach,
         kind="lift-ground",
         title="Ground around the foot, from above, to scale",
         description=(
-            f"Kept empty to {_length(lift.exclusion_radius, system)} from the foot, nobody within "
-            f"{_length(lift.dropped_tool_radius, system)} while people work above, the beam turns "
-            f"within {_length(job.swing_radius, system)}. {'; '.join(_told_edges(lift, system))}"
+            f"Kept empty to {length_text(lift.exclusion_radius, system)} from the foot, nobody "
+            f"within {length_text(lift.dropped_tool_radius, system)} while people work above, the "
+            f"beam turns within {length_text(job.swing_radius, system)}. "
+            f"{'; '.join(_told_edges(lift, system))}"
         ),
-        width=width,
-        height=height,
         palette=palette,
-        body=body,
-        data={"scale": number(scale), "origin-x": number(x), "origin-y": number(y)},
+        system=system,
+        width=width,
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Circle:
-    """A circle around the foot with its line in the key."""
-
-    radius: float  #: its radius [m]
-    words: str
-    colour: str
-    dash: str = ""
-    opacity: float = 0.0  #: how much of its colour fills it, 0 for nothing [-]
-    part: str | None = None
-    shown: bool = True  #: whether it fits into the picture
-
-    def drawn(self, foot: tuple[float, float], scale: float) -> list[str]:
-        """Draw it.
-
-        Args:
-            foot: the foot in the picture [user units] (2,)
-            scale: user units in a metre [1/m]
-        """
-        if not self.shown:
-            return []
-        filled = {"fill": self.colour, "fill_opacity": str(self.opacity)}
-        return [
-            tag("circle", cx=foot[0], cy=foot[1], r=self.radius * scale,
-                **(filled if self.opacity else {"fill": "none"}), stroke=self.colour,
-                stroke_width="1.5", stroke_dasharray=self.dash or None,
-                data_radius=number(self.radius), data_part=self.part)
-        ]  # fmt: skip
-
-
-def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[_Circle]:
+def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[Circle]:
     """All circles around the foot: kept empty, and what begins at some distance all round.
 
     Args:
         reach: half of what the picture shows [m]
     """
     found = [
-        _Circle(radius=lift.exclusion_radius, words="kept empty: nobody without a task",
+        Circle(radius=lift.exclusion_radius, words="kept empty: nobody without a task",
                 colour=palette.quiet, dash="8 4", opacity=0.05),
-        _Circle(radius=lift.dropped_tool_radius, words="nobody while people work above",
+        Circle(radius=lift.dropped_tool_radius, words="nobody while people work above",
                 colour=palette.accent, opacity=0.12),
-        _Circle(radius=lift.job.swing_radius, words="the beam as it turns in the ropes",
+        Circle(radius=lift.job.swing_radius, words="the beam as it turns in the ropes",
                 colour=palette.series[0], dash="3 3"),
     ]  # fmt: skip
     found += [
-        _Circle(radius=near.distance, words=f"{near.name}: at this distance",
+        Circle(radius=near.distance, words=f"{near.name}: at this distance",
                 colour=palette.series[2], dash="9 3 2 3", part="power-line")
         for near in lift.job.power_lines
     ]  # fmt: skip
@@ -380,49 +308,12 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[_Circle]:
         shown = away <= reach
         where = "at this distance" if shown else "outside the picture"
         found.append(
-            _Circle(radius=away, words=f"{name}: {where}", colour=palette.ink, dash="2 3",
+            Circle(radius=away, words=f"{name}: {where}", colour=palette.ink, dash="2 3",
                     part=name.split()[-1], shown=shown)
         )  # fmt: skip
     return found
 
 
 def _told_edges(lift: LiftPlan, system: UnitSystem) -> list[str]:
-    told = [f"{name} at {_length(distance, system)}" for name, distance in _edges(lift)]
-    return told + [f"anchors at {_length(ring.radius, system)}" for ring in lift.job.guys]
-
-
-def _guys_from_above(
-    lift: LiftPlan, foot: tuple[float, float], scale: float, palette: Palette
-) -> list[str]:
-    """Draw every guy to its anchor, north up."""
-    made = []
-    for ring in lift.job.guys:
-        for number_ in range(ring.count):
-            bearing = ring.first + 2.0 * math.pi * number_ / ring.count
-            x = foot[0] + ring.radius * scale * math.sin(bearing)
-            y = foot[1] - ring.radius * scale * math.cos(bearing)
-            made += [
-                line(*foot, x, y, stroke=palette.quiet, stroke_width="1.3", data_part="guy"),
-                tag("rect", x=x - 3.0, y=y - 3.0, width=6.0, height=6.0, fill=palette.quiet,
-                    data_part="anchor", data_radius=number(ring.radius)),
-            ]  # fmt: skip
-    return made
-
-
-def _north(x: float, y: float, palette: Palette) -> list[str]:
-    return [
-        line(x, y, x, y + 12.0, stroke=palette.quiet, stroke_width="1.2", data_part="north"),
-        line(x, y, x - 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
-        line(x, y, x + 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
-        text(x + 6.0, y + 6.0, "N", fill=palette.quiet, size=10.0),
-    ]
-
-
-def _key(
-    x: float, y: float, words: str, value: str, colour: str, dash: str, palette: Palette
-) -> list[str]:
-    return [
-        line(x, y, x + 22.0, y, stroke=colour, stroke_width="2", stroke_dasharray=dash or None),
-        text(x + 28.0, y, value, fill=palette.ink, size=11.0, bold=True),
-        text(x, y + 15.0, words, fill=palette.ink, size=10.0),
-    ]
+    told = [f"{name} at {length_text(distance, system)}" for name, distance in _edges(lift)]
+    return told + [f"anchors at {length_text(ring.radius, system)}" for ring in lift.job.guys]

@@ -22,9 +22,6 @@ def summary_sentence(
 ) -> str:
     """Say the numbers of a reading in one plain sentence.
 
-    Args:
-        system: ``metric`` or ``us`` lengths
-
     Raises:
         ValueError: an empty sweep or no currents
     """

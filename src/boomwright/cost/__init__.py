@@ -10,77 +10,27 @@ flagged against the day given; :func:`sensitivities` estimates again with one ch
 No prices are known here.
 """
 
-from boomwright.cost.bill import (
-    DEFAULT_STOCK,
-    Bill,
-    BillLine,
-    TubeOrder,
-    beam_bill,
-    join_bills,
-)
-from boomwright.cost.concrete import ConcreteQuantities, concrete_quantities
-from boomwright.cost.estimate import (
-    Amounts,
-    BudgetVerdict,
-    Estimate,
-    EstimateLine,
-    Sensitivity,
-    estimate,
-    in_currency,
-    sensitivities,
-)
-from boomwright.cost.packing import Bar, Packing, pack
-from boomwright.cost.pieces import PieceList, TubePiece, tube_pieces
-from boomwright.cost.prices import (
-    COLUMNS,
-    Price,
-    blank_prices,
-    listed_price,
-    read_price_tables,
-    read_prices,
-    unmatched_prices,
-)
-from boomwright.cost.station_bill import (
-    BESIDES,
-    Services,
-    open_line,
-    parts_bill,
-    services_bill,
-)
-
-__all__ = [
-    "BESIDES",
-    "COLUMNS",
-    "DEFAULT_STOCK",
-    "Amounts",
-    "Bar",
-    "Bill",
-    "BillLine",
-    "BudgetVerdict",
-    "ConcreteQuantities",
-    "Estimate",
-    "EstimateLine",
-    "Packing",
-    "PieceList",
-    "Price",
-    "Sensitivity",
-    "Services",
-    "TubeOrder",
-    "TubePiece",
-    "beam_bill",
-    "blank_prices",
-    "concrete_quantities",
-    "estimate",
-    "in_currency",
-    "join_bills",
-    "listed_price",
-    "open_line",
-    "pack",
-    "parts_bill",
-    "read_price_tables",
-    "read_prices",
-    "sensitivities",
-    "services_bill",
-    "tube_pieces",
-    "unmatched_prices",
-]
+from boomwright.cost.bill import DEFAULT_STOCK as DEFAULT_STOCK
+from boomwright.cost.bill import Bill as Bill
+from boomwright.cost.bill import BillLine as BillLine
+from boomwright.cost.bill import TubeOrder as TubeOrder
+from boomwright.cost.bill import beam_bill as beam_bill
+from boomwright.cost.bill import join_bills as join_bills
+from boomwright.cost.estimate import Amounts as Amounts
+from boomwright.cost.estimate import BudgetVerdict as BudgetVerdict
+from boomwright.cost.estimate import Estimate as Estimate
+from boomwright.cost.estimate import EstimateLine as EstimateLine
+from boomwright.cost.estimate import Sensitivity as Sensitivity
+from boomwright.cost.estimate import estimate as estimate
+from boomwright.cost.estimate import in_currency as in_currency
+from boomwright.cost.estimate import sensitivities as sensitivities
+from boomwright.cost.packing import Bar as Bar
+from boomwright.cost.pieces import TubePiece as TubePiece
+from boomwright.cost.prices import Price as Price
+from boomwright.cost.prices import blank_prices as blank_prices
+from boomwright.cost.prices import read_price_tables as read_price_tables
+from boomwright.cost.prices import read_prices as read_prices
+from boomwright.cost.station_bill import Services as Services
+from boomwright.cost.station_bill import open_line as open_line
+from boomwright.cost.station_bill import parts_bill as parts_bill
+from boomwright.cost.station_bill import services_bill as services_bill

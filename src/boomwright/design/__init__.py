@@ -1,10 +1,10 @@
 """Design: the best beam that can be built, and why it is the best.
 
 ``improve_beam`` takes a beam and a :class:`Wish` and gives back the best beam found, checked by the
-full solver; ``improve_counts`` does so for a range of numbers of elements. ``compare_spacings``
-shows even against free spacing side by side. ``frontier_at`` reads at once what so many elements
-on such a boom can reach, from a table computed beforehand. ``tolerance_of`` says how far the
-finished beam may be off and how finely to cut. ``search_bands`` works on several bands at once.
+full solver. ``compare_spacings`` shows even against free spacing side by side. ``frontier_at``
+reads at once what so many elements on such a boom can reach, from a table computed beforehand.
+``tolerance_of`` says how far the finished beam may be off and how finely to cut. ``search_bands``
+works on several bands at once.
 
 Underneath, ``array_slopes`` solves batches of parallel arrays over a band with exact slopes,
 ``minimax`` climbs from one start, ``search`` from many on any executor, with progress, cancel and
@@ -28,17 +28,13 @@ if TYPE_CHECKING:
     from boomwright.design.frontier import frontier_table as frontier_table
     from boomwright.design.improve import Improvement as Improvement
     from boomwright.design.improve import improve_beam as improve_beam
-    from boomwright.design.improve import improve_counts as improve_counts
     from boomwright.design.limits import TubePrice as TubePrice
     from boomwright.design.many_bands import BandUse as BandUse
     from boomwright.design.many_bands import ManyBands as ManyBands
     from boomwright.design.many_bands import search_bands as search_bands
-    from boomwright.design.search import OnProgress as OnProgress
     from boomwright.design.search import Progress as Progress
-    from boomwright.design.search_state import ClimbedStart as ClimbedStart
     from boomwright.design.search_state import SearchState as SearchState
     from boomwright.design.search_state import state_from as state_from
-    from boomwright.design.space import LinearLimit as LinearLimit
     from boomwright.design.space import WishError as WishError
     from boomwright.design.stock import TubeStock as TubeStock
     from boomwright.design.targets import Targets as Targets
@@ -56,12 +52,12 @@ __getattr__ = on_demand(
         "compare": "ComparedSpacing compare_spacings",
         "figures_of": "BandFigures band_figures",
         "frontier": "FrontierPoint FrontierTable frontier_at frontier_table",
-        "improve": "Improvement improve_beam improve_counts",
+        "improve": "Improvement improve_beam",
         "limits": "TubePrice",
         "many_bands": "BandUse ManyBands search_bands",
-        "search": "OnProgress Progress",
-        "search_state": "ClimbedStart SearchState state_from",
-        "space": "LinearLimit WishError",
+        "search": "Progress",
+        "search_state": "SearchState state_from",
+        "space": "WishError",
         "stock": "TubeStock",
         "targets": "Targets",
         "tolerance": "Allowance BuildErrors Spread Tolerance tolerance_of",

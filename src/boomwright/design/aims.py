@@ -12,8 +12,9 @@ from numpy.typing import NDArray
 from boomwright.base import read_only
 from boomwright.solver.element_response import POLYNOMIALS
 
-#: terms of the ascending series of the spherical Bessel functions: 1e-15 up to arguments of 4
-_TERMS = 16
+#: terms of the ascending series of the spherical Bessel functions of degree 8 and 9: 1e-15 of the
+#: first up to arguments of 4
+_TERMS = 11
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -54,31 +55,36 @@ def moment_weights(argument: Any, xp: Any = np) -> tuple[Any, Any]:
         argument: wavenumber times half length times the cosine to the element, up to 4 (any shape)
     """
     squared = argument * argument
+    # With u_n = j_n / q^n the recurrence is u_(n-1) = (2 n + 1) u_n - q^2 u_(n+1), stable downwards
+    # {dlmf-10, eq. 10.51.1}; it begins with two of the ascending series.
+    top = 2 * POLYNOMIALS - 1
+    scaled = [_series(degree, squared, xp) for degree in (top, top - 1)]
+    for degree in range(top - 1, 0, -1):
+        scaled.append((2 * degree + 1) * scaled[-1] - squared * scaled[-2])
+    scaled.reverse()
     weights, slopes = [], []
+    power, below = xp.ones_like(argument), xp.zeros_like(argument)
     for order in range(POLYNOMIALS):
         degree = 2 * order
-        value = xp.zeros_like(argument)
-        slope = xp.zeros_like(argument)
-        for term in reversed(range(_TERMS)):
-            factor = _series_factor(degree, term)
-            value = value * squared + factor
-            slope = slope * squared + factor * (degree + 2 * term)
-        sign = (-1.0) ** order * (2 * degree + 1)
-        weights.append(sign * value * argument**degree)
-        slopes.append(sign * (slope * argument ** max(degree - 1, 0) if degree else slope))
-    slopes[0] = _first_slope(argument, squared, xp)
+        factor = (-1.0) ** order * (2 * degree + 1)
+        weights.append(factor * power * scaled[degree])
+        # j_n' = n j_n / q - j_(n+1)
+        slopes.append(
+            factor * (degree * below * scaled[degree] - power * argument * scaled[degree + 1])
+        )
+        below, power = power * argument, power * squared
     return xp.stack(weights), xp.stack(slopes)
+
+
+def _series(degree: int, squared: Any, xp: Any) -> Any:
+    """Spherical Bessel function over the power of its degree, by its ascending series."""
+    value = xp.zeros_like(squared)
+    for term in reversed(range(_TERMS)):
+        value = value * squared + _series_factor(degree, term)
+    return value
 
 
 def _series_factor(degree: int, term: int) -> float:
     """Factor of q^(degree + 2 term) in the spherical Bessel function {dlmf-10, eq. 10.53.1}."""
     odd = math.prod(range(1, 2 * (degree + term) + 2, 2))
     return (-0.5) ** term / (math.factorial(term) * odd)
-
-
-def _first_slope(argument: Any, squared: Any, xp: Any) -> Any:
-    """Slope of j0, whose series starts with a constant."""
-    slope = xp.zeros_like(argument)
-    for term in reversed(range(1, _TERMS)):
-        slope = slope * squared + _series_factor(0, term) * 2 * term
-    return slope * argument

@@ -143,6 +143,7 @@ def array_slopes(
     positions: Any,
     half_lengths: Any,
     towards: Directions,
+    around_first: bool = False,
     xp: Any = np,
 ) -> ArraySlopes:
     """Solve a batch of designs over a band, slopes included.
@@ -151,6 +152,7 @@ def array_slopes(
         positions: places along the boom, rising [m] (b, n_elements)
         half_lengths: [m] (b, n_elements)
         towards: directions in which the gain is watched (d,)
+        around_first: whether all designs have the places of the first and nearly its half lengths
     """
     own, own_slopes = _own(tables, half_lengths, xp)
     mutual = mutual_slopes(
@@ -159,6 +161,7 @@ def array_slopes(
         half_lengths=half_lengths,
         closest_wl=tables.closest_wl,
         rises=tables.rises,
+        around_first=around_first,
         xp=xp,
     )
     matrix = _system(own, mutual.field, tables.driven, xp)
@@ -271,38 +274,41 @@ def _towards(
 
 
 def _changes(states: Any, own_slopes: Any, mutual: MutualSlopes, driven: int, xp: Any) -> Any:
-    """Products y dM x for every left state and dimension (b, f, 1 + d, 2 n)."""
-    batch, frequencies, lefts = states.shape[:3]
+    """Products y dM x for every left state and dimension (b, f, 1 + d, 2 n).
+
+    The vectors dM x of all dimensions come first, then one matrix product with all left states.
+    """
+    batch, frequencies = states.shape[:2]
     count = own_slopes.shape[2]
-    split = xp.reshape(states[..., :-1], (batch, frequencies, lefts, count, POLYNOMIALS))
-    feed = xp.zeros_like(split[..., :1])
-    feed[:, :, :, driven, 0] = states[..., -1]
-    left = xp.permute_dims(xp.concat([split, feed], axis=4), (0, 1, 3, 2, 4))
-    right = left[:, :, :, :1]
-    # Sums of products: faster than very many very small matrix products.
-    lengths = (left * (right * own_slopes).sum(4)[:, :, :, None]).sum(4)
+    state = xp.reshape(states[:, :, 0, :-1], (batch, frequencies, count, POLYNOMIALS))
+    feed = xp.zeros_like(state[..., :1])
+    feed[:, :, driven, 0] = states[:, :, 0, -1]
+    own = (own_slopes * xp.concat([state, feed], axis=3)[:, :, :, None]).sum(4)
     first, second = pairs_of(count)
-    ends = left[..., :-1]
-    left1, left2 = ends[:, :, first], ends[:, :, second]
-    right1, right2 = right[:, :, first, :, :-1], right[:, :, second, :, :-1]
-
-    def product(block: Any) -> Any:
-        one = left1 * (right2 * block).sum(4)[:, :, :, None]
-        two = left2 * (xp.permute_dims(right1, (0, 1, 2, 4, 3)) * block).sum(3)[:, :, :, None]
-        return (one + two).sum(4)
-
     one, two = _incidence(first, second, count, xp)
-    by_pair = xp.permute_dims(product(mutual.by_spacing), (0, 1, 3, 2))
-    by_first = xp.permute_dims(product(mutual.by_first), (0, 1, 3, 2))
-    by_second = xp.permute_dims(product(mutual.by_second), (0, 1, 3, 2))
-    own = xp.permute_dims(lengths, (0, 1, 3, 2))
-    return xp.concat(
-        [
-            xp.matmul(by_pair, two - one),
-            own + xp.matmul(by_first, one) + xp.matmul(by_second, two),
-        ],
-        axis=3,
-    )
+    here, there = state[:, :, first, :, None], state[:, :, second, None]
+    moved = xp.zeros((batch, frequencies, 2, count, count, POLYNOMIALS), dtype=states.dtype)
+    places, lengths = moved[:, :, 0], moved[:, :, 1]
+    onto_first, onto_second = _both_ways(mutual.by_spacing, here, there)
+    places[:, :, first, second] = -onto_second
+    places[:, :, second, first] = onto_first
+    diagonal = list(range(count))
+    places[:, :, diagonal, diagonal] = xp.matmul(two.T, onto_second) - xp.matmul(one.T, onto_first)
+    onto_first, onto_second = _both_ways(mutual.by_first, here, there)
+    lengths[:, :, first, second] = onto_second
+    own_block = own[..., :-1] + xp.matmul(one.T, onto_first)
+    onto_first, onto_second = _both_ways(mutual.by_second, here, there)
+    lengths[:, :, second, first] = onto_first
+    lengths[:, :, diagonal, diagonal] = own_block + xp.matmul(two.T, onto_second)
+    flat = xp.reshape(moved, (batch, frequencies, 2 * count, count * POLYNOMIALS))
+    changes = xp.matmul(states[..., :-1], xp.permute_dims(flat, (0, 1, 3, 2)))
+    changes[..., count + driven] += states[..., -1] * own[:, :, driven, -1][:, :, None]
+    return changes
+
+
+def _both_ways(block: Any, here: Any, there: Any) -> tuple[Any, Any]:
+    """Block times the state of the second of each pair, and its transpose times the first's."""
+    return (block * there).sum(4), (block * here).sum(3)
 
 
 def _incidence(first: list[int], second: list[int], count: int, xp: Any) -> tuple[Any, Any]:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import Notice, read_only
 from boomwright.design.setting_up import check_frequencies
-from boomwright.design.targets import Targets
+from boomwright.design.targets import Targets, reflection_loss_db
 from boomwright.parts import Beam
 from boomwright.solver import (
     Preparer,
@@ -107,3 +108,53 @@ def _swr(impedance: Complexes, frequencies: Floats, design: int, targets: Target
         return standing_wave_ratio(impedance=impedance, reference=targets.reference_resistance)
     at = impedance[design]
     return standing_wave_ratio(impedance=impedance - 1j * at.imag, reference=float(at.real))
+
+
+#: limits are missed when figures as they are printed miss them: by so much [dB], and an SWR [-]
+SAID_DB, SAID_SWR = 0.01, 0.005
+
+
+def shortfalls(*, beam: Beam, figures: BandFigures, targets: Targets) -> Floats:
+    """What limits are missed by, below 0 when they are kept.
+
+    Returns:
+        gain, front-to-rear ratio, loss by reflection, resistance at the feed [dB] (4,)
+    """
+    gain, _, rear, swr = figures.worst
+    at = int(np.argmin(np.abs(figures.frequencies - beam.design_frequency)))
+    ohms = float(figures.impedance[at].real)
+    low, high = targets.resistance
+    under = 10.0 * math.log10(low / ohms) if low > 0.0 else -math.inf
+    over = 10.0 * math.log10(ohms / high) if high < math.inf else -math.inf
+    return np.array(
+        [
+            targets.least_gain_dbi - gain,
+            targets.least_front_to_rear_db - rear,
+            reflection_loss_db(swr=swr) - reflection_loss_db(swr=targets.most_swr),
+            max(under, over),
+        ]
+    )
+
+
+def missed_notices(*, beam: Beam, figures: BandFigures, targets: Targets) -> tuple[Notice, ...]:
+    """Say which limits the full solver finds missed."""
+    gain, _, rear, swr = figures.worst
+    at = int(np.argmin(np.abs(figures.frequencies - beam.design_frequency)))
+    told = (
+        ("gain", f"{gain:.2f} dBi"),
+        ("front-to-rear ratio", f"{rear:.2f} dB"),
+        ("SWR", f"{swr:.2f}"),
+        ("resistance at the feed", f"{figures.impedance[at].real:.2f} ohm"),
+    )
+    short = shortfalls(beam=beam, figures=figures, targets=targets)
+    return tuple(
+        Notice(
+            code="design.check-falls-short",
+            text=f"The full solver finds the {name} just short of the limit: what the search "
+            "leaves out and the step of the cut account for it. Cut finer, or relax the limit.",
+            severity="limit",
+            value=value,
+        )
+        for (name, value), missing in zip(told, short, strict=True)
+        if (swr > targets.most_swr + SAID_SWR if name == "SWR" else SAID_DB < missing < math.inf)
+    )

@@ -111,11 +111,7 @@ class FrontierTable:
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
     def packed(self) -> dict[str, NDArray[Any]]:
-        """Write the table as small arrays for a file.
-
-        Returns:
-            arrays by name [-] (c, ...)
-        """
+        """Write the table as small arrays for a file [-] (c, ...)."""
         return {
             "cell": self.cell.astype(np.uint8),
             "kept": self.kept,

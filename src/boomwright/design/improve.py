@@ -2,32 +2,34 @@
 
 from __future__ import annotations
 
-import math
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Quantity, phrase
 from boomwright.design.bent_search import bent_problem, rounded, search_bent
-from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, missed_notices
 from boomwright.design.frontier import FrontierTable, start_from
 from boomwright.design.minimax import KEPT, climb
 from boomwright.design.search import Ground, OnProgress, search
 from boomwright.design.search_state import SearchState
 from boomwright.design.setting_up import Setting, set_up
-from boomwright.design.shop_grid import on_grid, shop_grid
+from boomwright.design.shop_grid import (
+    Solved,
+    cut_to_grid,
+    missed_by_rounding,
+    on_grid,
+    shop_grid,
+)
 from boomwright.design.space import WishError
-from boomwright.design.targets import Targets, reflection_loss_db
+from boomwright.design.targets import Targets
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam
 from boomwright.solver import Preparer, remembering
 
 #: starts that end this near to the best count as the same [dB]
 _SAME = 0.02
-#: grid and full solver may fall short of a limit by this before it is said [dB]
-_SHORT = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -60,7 +62,7 @@ def improve_beam(
     """Find the best beam for a wish with the tubing of a given one.
 
     Args:
-        wish: what is wanted; with a range of elements, use :func:`improve_counts`
+        wish: what is wanted
         frontier: frontier to take a start from; give the same when resuming
         executor: where to climb; None for here
         on_progress: told how far it is; False stops, the best so far is kept
@@ -98,18 +100,21 @@ def improve_beam(
         )
         raise WishError(message)
     places = wish.places or shop_grid(wavelength=beam.wavelength)
-    better, breach = on_grid(setting=setting, free=np.array(best.free), places=places)
-    after = band_figures(beam=better, targets=wish.targets, prepare=keep)
+
+    def solved(one: Beam) -> Solved:
+        return ((one, band_figures(beam=one, targets=wish.targets, prepare=keep)),)
+
+    cut = cut_to_grid(setting=setting, free=np.array(best.free), places=places, solve=solved)
+    ((better, after),) = cut.solved
     agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
-    notices = _notices(found, best.breach, len(agreeing), after, wish.targets)
-    missed = best.breach <= KEPT and breach > _SHORT
-    if missed:
-        notices = (*notices, _missed_by_rounding(places, breach))
+    notices = _notices(found, best.breach, len(agreeing), better, after, wish.targets)
+    if best.breach <= KEPT and cut.breach > SAID_DB:
+        notices = (*notices, missed_by_rounding(places=places, breach=cut.breach))
     return Improvement(
         beam=better,
         before=before,
         after=after,
-        kept=best.breach <= KEPT and not missed,
+        kept=not any(each.severity == "limit" for each in notices),
         starts=len(found.climbed),
         agreeing=len(agreeing),
         evaluations=sum(one.evaluations for one in found.climbed),
@@ -166,16 +171,17 @@ def _improve_bent(
     better = rounded(problem.built(np.array(best.free)), places)
     after = band_figures(beam=better, targets=wish.targets, prepare=keep)
     agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
+    notices = _notices(found, best.breach, len(agreeing), better, after, wish.targets)
     return Improvement(
         beam=better,
         before=before,
         after=after,
-        kept=best.breach <= KEPT,
+        kept=not any(each.severity == "limit" for each in notices),
         starts=len(found.climbed),
         agreeing=len(agreeing),
         evaluations=sum(one.evaluations for one in found.climbed),
         state=found,
-        notices=_notices(found, best.breach, len(agreeing), after, wish.targets),
+        notices=notices,
     )
 
 
@@ -200,65 +206,13 @@ def _with_frontier(setting: Setting, wish: Wish, frontier: FrontierTable | None)
     return replace(ground, given=(*ground.given, free))
 
 
-def improve_counts(
-    *,
-    beam: Beam,
-    wish: Wish,
-    seed: int = 0,
-    starts: int = 12,
-    frontier: FrontierTable | None = None,
-    executor: Executor | None = None,
-    on_progress: OnProgress | None = None,
-) -> tuple[Improvement, ...]:
-    """Find the best beam for every number of elements in the wished range.
-
-    Args:
-        executor: where to climb; None for here
-        on_progress: told how far the present number of elements is; False stops all
-
-    Returns:
-        one for each number of elements, fewest first; the more elements, the better the
-        figures, so the
-            owner chooses
-
-    Raises:
-        WishError: when the wish contradicts itself
-    """
-    present = len(beam.elements)
-    low, high = wish.elements or (present, present)
-    found = []
-    for count in range(low, high + 1):
-        found.append(
-            improve_beam(
-                beam=beam,
-                wish=replace(wish, elements=(count, count)),
-                seed=seed,
-                starts=starts,
-                frontier=frontier,
-                executor=executor,
-                on_progress=on_progress,
-            )
-        )
-        if not found[-1].state.finished:
-            break
-    return tuple(found)
-
-
-def _missed_by_rounding(places: float, breach: float) -> Notice:
-    return Notice(
-        code="design.limit-missed-by-rounding",
-        text=phrase(
-            "Cut in steps of {step} no beam near this one keeps all limits. Cut finer, or relax "
-            "the limit that is missed.",
-            step=Quantity(places, "small length"),
-        ),
-        severity="limit",
-        value=f"{breach:.2f} dB short",
-    )
-
-
 def _notices(
-    state: SearchState, breach: float, agreeing: int, after: BandFigures, targets: Targets
+    state: SearchState,
+    breach: float,
+    agreeing: int,
+    beam: Beam,
+    after: BandFigures,
+    targets: Targets,
 ) -> tuple[Notice, ...]:
     notices = []
     if not state.finished:
@@ -289,22 +243,6 @@ def _notices(
                 value=f"1 of {len(state.climbed)} starts",
             )
         )
-    gain, _, rear, swr = after.worst
-    more_reflected = reflection_loss_db(swr=swr) - reflection_loss_db(swr=targets.most_swr)
-    short = [
-        ("gain", targets.least_gain_dbi - gain, f"{gain:.2f} dBi"),
-        ("front-to-rear ratio", targets.least_front_to_rear_db - rear, f"{rear:.2f} dB"),
-        ("SWR", more_reflected, f"{swr:.2f}"),
-    ]
-    notices += [
-        Notice(
-            code="design.check-falls-short",
-            text=f"The full solver finds the {name} just short of the limit: the search and "
-            "rounding of dimensions account for it.",
-            severity="doubt",
-            value=value,
-        )
-        for name, missing, value in short
-        if _SHORT < missing < math.inf and breach <= KEPT
-    ]
+    if breach <= KEPT:
+        notices += missed_notices(beam=beam, figures=after, targets=targets)
     return tuple(notices)

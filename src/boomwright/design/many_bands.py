@@ -15,14 +15,21 @@ from numpy.typing import NDArray
 
 from boomwright.base import Notice
 from boomwright.design.array_slopes import band_tables
-from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, missed_notices
+from boomwright.design.minimax import KEPT
 from boomwright.design.search import Ground, OnProgress, search
 from boomwright.design.search_state import SearchState
 from boomwright.design.setting_up import (
     Setting,
-    built,
     gap_width,
     search_frequencies,
+)
+from boomwright.design.shop_grid import (
+    Cut,
+    Solved,
+    cut_to_grid,
+    missed_by_rounding,
+    shop_grid,
 )
 from boomwright.design.space import Freedom, WishError, design_space
 from boomwright.design.targets import Problem, Targets, margins
@@ -70,6 +77,7 @@ def search_bands(
     targets: Targets,
     boom_limit: float,
     closest: float,
+    places: float | None = None,
     seed: int = 0,
     starts: int = 8,
     state: SearchState | None = None,
@@ -83,6 +91,8 @@ def search_bands(
         uses: the bands, at least one
         boom_limit: longest boom [m]
         closest: smallest distance of neighbours [m]
+        places: dimensions are whole multiples of this; None for the shop's usual grid at the
+            shortest wave [m]
         executor: where to climb; None for here
         on_progress: told how far it is; False stops
 
@@ -99,9 +109,9 @@ def search_bands(
     ]
     problems = [replace(problem, space=space) for problem in problems]
     whole = replace(problems[0], further=tuple(problems[1:]))
-    places = np.array([element.position for element in ordered.elements])
+    stand = np.array([element.position for element in ordered.elements])
     halves = np.array([element.half_length for element in ordered.elements])
-    given = space.nearest(positions=places - places[0], half_lengths=halves)
+    given = space.nearest(positions=stand - stand[0], half_lengths=halves)
     ground = Ground(
         resonances=halves,
         boom=boom_limit,
@@ -122,17 +132,46 @@ def search_bands(
         message = "the search was stopped before its first design -> let it run a little longer"
         raise WishError(message)
     setting = Setting(beam=ordered, problem=whole, ground=ground, families=())
-    better = built(setting=setting, free=np.array(found.best.free), places=1e-3)
-    after = tuple(_used(better, use) for use in uses)
-    figures = tuple(band_figures(beam=one, targets=targets) for one in after)
+    shortest = min(one.wavelength for one in beams)
+    step = places or shop_grid(wavelength=shortest)
+
+    def solved(one: Beam) -> Solved:
+        used = (_used(one, use) for use in uses)
+        return tuple((each, band_figures(beam=each, targets=targets)) for each in used)
+
+    cut = cut_to_grid(setting=setting, free=np.array(found.best.free), places=step, solve=solved)
+    figures = tuple(each for _, each in cut.solved)
     differences = _differences(whole, np.array(found.best.free), figures)
     return ManyBands(
-        beams=after,
+        beams=tuple(one for one, _ in cut.solved),
         before=tuple(band_figures(beam=one, targets=targets) for one in beams),
         after=figures,
         differences_db=differences,
         state=found,
-        notices=_notices(differences),
+        notices=(
+            *_notices(differences),
+            *_missed(found.best.breach, cut, step, targets),
+        ),
+    )
+
+
+def _missed(searched: float, cut: Cut, step: float, targets: Targets) -> tuple[Notice, ...]:
+    """Say which limits are missed, and whether search or grid is to blame."""
+    if searched > KEPT:
+        notice = Notice(
+            code="design.limits-not-met",
+            text="No array found keeps all limits in every band; this one breaks them least. "
+            "Allow a longer boom or narrower bands, or relax a limit.",
+            severity="limit",
+            value=f"{searched:.2f} dB short",
+        )
+        return (notice,)
+    if cut.breach > SAID_DB:
+        return (missed_by_rounding(places=step, breach=cut.breach),)
+    return tuple(
+        notice
+        for beam, figures in cut.solved
+        for notice in missed_notices(beam=beam, figures=figures, targets=targets)
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
@@ -54,6 +55,7 @@ def mutual_slopes(
     half_lengths: Any,
     closest_wl: float,
     rises: Any = None,
+    around_first: bool = False,
     xp: Any = np,
 ) -> MutualSlopes:
     """Project the field of each element on each other one, with slopes {balanis-2005, eq. 4-8}.
@@ -61,7 +63,7 @@ def mutual_slopes(
     With s the squared sine of the angle to the axis and p = k r, the axial field of an axial
     dipole is proportional to F = e^(-jp)/r (s + (2 - 3 s)/p^2 + j (2 - 3 s)/p), and
     dF/dd = e^(-jp) d/r^3 (4 - 6 s - 3 (4 - 5 s)/p^2 - j (p s + 3 (4 - 5 s)/p)) across the axis,
-    dF/dz = e^(-jp) z/r^3 (2 - 6 s - 3 (2 - 5 s)/p^2 - j (p s + 3 (2 - 5 s)/p)) along it.
+    dF/dz = e^(-jp) z/r^3 Q, Q = 2 - 6 s - 3 (2 - 5 s)/p^2 - j (p s + 3 (2 - 5 s)/p), along it.
 
     Args:
         wavenumbers: [rad/m] (f,)
@@ -71,44 +73,63 @@ def mutual_slopes(
         rises: heights of the elements against each other; None for elements on one boom, in its
             order [m]
             (n_elements,)
+        around_first: whether all designs have the places of the first and nearly its half lengths:
+            only the first is integrated, the others follow by its second derivatives
     """
-    first, second = pairs_of(positions.shape[1])
+    count = positions.shape[1]
+    here, there = pairs_of(count)
     # Neighbours need more points than elements with another one between them.
     points = [points_for(spacing_wl=closest_wl), points_for(spacing_wl=2.0 * closest_wl)]
     groups: list[list[int]] = [[], []]
-    for pair, (one, two) in enumerate(zip(first, second, strict=True)):
+    for pair, (one, two) in enumerate(zip(here, there, strict=True)):
         near = points[0] == points[1] or two - one == 1 or rises is not None
         groups[0 if near else 1].append(pair)
-    higher = np.zeros(len(first)) if rises is None else rises[second] - rises[first]
+    higher = np.zeros(len(here)) if rises is None else rises[there] - rises[here]
+    integrated = slice(0, 1 if around_first else None)
     parts = [
         _group(
             wavenumbers,
-            positions[:, [second[pair] for pair in group]]
-            - positions[:, [first[pair] for pair in group]],
+            positions[integrated, [there[pair] for pair in group]]
+            - positions[integrated, [here[pair] for pair in group]],
             xp.asarray(higher[group]),
-            half_lengths[:, [first[pair] for pair in group]],
-            half_lengths[:, [second[pair] for pair in group]],
-            count,
+            half_lengths[integrated, [here[pair] for pair in group]],
+            half_lengths[integrated, [there[pair] for pair in group]],
+            number,
+            around_first,
             xp,
         )
-        for group, count in zip(groups, points, strict=True)
+        for group, number in zip(groups, points, strict=True)
         if group
     ]
-    if len(parts) == 1:
-        return MutualSlopes(
-            field=parts[0][0], by_spacing=parts[0][1], by_first=parts[0][2], by_second=parts[0][3]
-        )
-    order = xp.asarray(np.argsort(np.array(groups[0] + groups[1])))
-    field, by_spacing, by_first, by_second = (
-        xp.concat([one, two], axis=2)[:, :, order] for one, two in zip(*parts, strict=True)
-    )
-    return MutualSlopes(field=field, by_spacing=by_spacing, by_first=by_first, by_second=by_second)
+    found = parts[0]
+    if len(parts) > 1:
+        order = xp.asarray(np.argsort(np.array(groups[0] + groups[1])))
+        found = [
+            xp.concat([one, two], axis=2)[:, :, order] for one, two in zip(*parts, strict=True)
+        ]
+    if around_first:
+        off = half_lengths - half_lengths[:1]
+        found = _around(found, off[:, here], off[:, there], xp)
+    return MutualSlopes(field=found[0], by_spacing=found[1], by_first=found[2], by_second=found[3])
 
 
 def _group(
-    wavenumbers: Any, along: Any, higher: Any, first: Any, second: Any, points: int, xp: Any
-) -> tuple[Any, Any, Any, Any]:
-    """Blocks and slopes of some pairs, given spacing along the boom, rise and half lengths."""
+    wavenumbers: Any,
+    along: Any,
+    higher: Any,
+    first: Any,
+    second: Any,
+    points: int,
+    bends: bool,
+    xp: Any,
+) -> list[Any]:
+    """Blocks and slopes of some pairs, given spacing along the boom, rise and half lengths.
+
+    Returns:
+        field, slopes in spacing, first and second half length; with ``bends`` then the second
+        derivatives in first, first and second, second half length, in spacing and first, and in
+        spacing and second
+    """
     nodes, weights = projection(points)
     unit = xp.asarray(nodes)
     here_unit, there_unit = unit[:, None], unit[None, :]
@@ -119,35 +140,80 @@ def _group(
     there = second[:, None, :, None, None] * there_unit
     numbers = xp.asarray(wavenumbers)[None, :, None, None, None]
     # The even current of the other half shows as a second term with the sum of the places.
-    near = _kernel(xp)(apart, here - there, numbers)
-    far = _kernel(xp)(apart, here + there, numbers)
-    by_here = (near[2] + far[2]) * here_unit
-    by_there = (far[2] - near[2]) * there_unit
+    kernel = _kernel(bends, xp)
+    sides = kernel(apart, here - there, numbers), kernel(apart, here + there, numbers)
+    pairs = list(zip(*sides, strict=True))
     outer = np.einsum("ai,bj->ijab", weights, weights).reshape(points**2, -1)
-    outer_on = xp.asarray(outer * (1j * VACUUM_IMPEDANCE / (4.0 * np.pi)))
+    outer_on = xp.asarray(outer * (VACUUM_IMPEDANCE / (4.0 * np.pi)))
 
-    def projected(values: Any) -> Any:
-        flat = xp.reshape(values, (-1, points**2))
-        shape = (*values.shape[:3], POLYNOMIALS, POLYNOMIALS)
-        return xp.reshape(xp.matmul(flat, outer_on), shape) * numbers
+    def projected(combined: Callable[[Any, Any], Any], number: int) -> Any:
+        real, imaginary = (
+            xp.matmul(xp.reshape(combined(near, far), (-1, points**2)), outer_on)
+            for near, far in pairs[number : number + 2]
+        )
+        shape = (along.shape[0], len(wavenumbers), along.shape[1], POLYNOMIALS, POLYNOMIALS)
+        return xp.reshape(1j * real - imaginary, shape) * numbers
 
-    return (
-        projected(near[0] + far[0]),
-        projected((near[1] + far[1]) * share),
-        projected(by_here),
-        projected(by_there),
+    found = [
+        projected(lambda near, far: near + far, 0),
+        projected(lambda near, far: (near + far) * share, 2),
+        projected(lambda near, far: (near + far) * here_unit, 4),
+        projected(lambda near, far: (far - near) * there_unit, 4),
+    ]
+    if bends:
+        found += [
+            projected(lambda near, far: (near + far) * here_unit**2, 6),
+            projected(lambda near, far: (far - near) * (here_unit * there_unit), 6),
+            projected(lambda near, far: (near + far) * there_unit**2, 6),
+            projected(lambda near, far: (near + far) * (here_unit * share), 8),
+            projected(lambda near, far: (far - near) * (there_unit * share), 8),
+        ]
+    return found
+
+
+def _around(found: Sequence[Any], first: Any, second: Any, xp: Any) -> list[Any]:
+    """Blocks and slopes of designs near one, from its blocks, slopes and second derivatives.
+
+    Args:
+        found: as :func:`_group` gives them, of one design
+        first: how far the half lengths of the first elements are off it [m] (b, n_pairs)
+        second: of the second elements [m] (b, n_pairs)
+    """
+    field, by_spacing, by_first, by_second, *bends = found
+    one, two = (xp.permute_dims(each, (1, 0))[:, :, None] for each in (first, second))
+    same = xp.ones_like(one)
+    half = xp.concat([0.5 * one * one, one * two, 0.5 * two * two], axis=2)
+    once = xp.concat([same, one, two], axis=2)
+    terms = (
+        (xp.concat([once, half], axis=2), (field, by_first, by_second, *bends[:3])),
+        (once, (by_spacing, *bends[3:])),
+        (once, (by_first, bends[0], bends[1])),
+        (once, (by_second, bends[1], bends[2])),
     )
+    frequencies = field.shape[1]
+
+    def summed(weights: Any, blocks: Sequence[Any]) -> Any:
+        pairs = field.shape[2]
+        # (pair, term, frequency and polynomials), complex numbers as two real ones.
+        flat = xp.permute_dims(xp.concat(blocks, axis=0), (2, 0, 1, 3, 4))
+        flat = xp.reshape(flat, (pairs, len(blocks), -1))
+        real, imaginary = xp.matmul(weights, flat.real), xp.matmul(weights, flat.imag)
+        shape = (pairs, -1, frequencies, POLYNOMIALS, POLYNOMIALS)
+        return xp.permute_dims(xp.reshape(real + 1j * imaginary, shape), (1, 2, 0, 3, 4))
+
+    return [summed(*each) for each in terms]
 
 
 @cache
-def _kernel(xp: Any) -> Any:
+def _kernel(bends: bool, xp: Any) -> Any:
     """Axial field of an axial dipole with its slopes across and along the axis.
 
-    A function of the spacing, the place along the axis and the wavenumber; one fused operation
-    where the namespace can fuse.
+    A function of the spacing, the place along the axis and the wavenumber that gives real and
+    imaginary part of each; with ``bends`` also the second derivatives along the axis, and along
+    and across it. One fused operation where the namespace can fuse.
     """
 
-    def kernel(apart: Any, along: Any, numbers: Any) -> tuple[Any, Any, Any]:
+    def kernel(apart: Any, along: Any, numbers: Any) -> tuple[Any, ...]:
         across = apart * apart
         squared = across + along * along
         inverse = 1.0 / xp.sqrt(squared)
@@ -155,20 +221,46 @@ def _kernel(xp: Any) -> Any:
         phase = numbers * (squared * inverse)
         near = 1.0 / phase
         near2 = near * near
-        wave = (xp.cos(phase) - 1j * xp.sin(phase)) * inverse
-        middle = 2.0 - 3.0 * sine
-        field = wave * ((sine + near2 * middle) + 1j * (near * middle))
-        steep = wave * (inverse * inverse)
         swing = phase * sine
-        wide = 4.0 - 5.0 * sine
-        slim = 2.0 - 5.0 * sine
-        by_apart = (steep * apart) * (
-            (4.0 - 6.0 * sine - 3.0 * near2 * wide) - 1j * (swing + 3.0 * near * wide)
+        cosine, turned = xp.cos(phase) * inverse, xp.sin(phase) * inverse
+
+        def wave(real: Any, imaginary: Any, factor: Any) -> tuple[Any, Any]:
+            # e^(-jp)/r (real + j imaginary) times the factor.
+            return (
+                (cosine * real + turned * imaginary) * factor,
+                (cosine * imaginary - turned * real) * factor,
+            )
+
+        middle = 2.0 - 3.0 * sine
+        wide, slim = 12.0 - 15.0 * sine, 6.0 - 15.0 * sine
+        steep = inverse * inverse
+        real, imaginary = 2.0 - 6.0 * sine - near2 * slim, -(swing + near * slim)
+        found = (
+            *wave(sine + near2 * middle, near * middle, 1.0),
+            *wave(4.0 - 6.0 * sine - near2 * wide, -(swing + near * wide), steep * apart),
+            *wave(real, imaginary, steep * along),
         )
-        by_along = (steep * along) * (
-            (2.0 - 6.0 * sine - 3.0 * near2 * slim) - 1j * (swing + 3.0 * near * slim)
+        if not bends:
+            return found
+        # (-3 - jp) Q + p dQ/dp, and s dQ/ds.
+        turn_real = phase * imaginary - 3.0 * real + 2.0 * near2 * slim
+        turn_imaginary = -phase * real - 3.0 * imaginary - swing + near * slim
+        lean_real = sine * (15.0 * near2 - 6.0)
+        lean_imaginary = 15.0 * near * sine - swing
+        back = 1.0 - sine
+        return (
+            *found,
+            *wave(
+                real + back * (turn_real - 2.0 * lean_real),
+                imaginary + back * (turn_imaginary - 2.0 * lean_imaginary),
+                steep,
+            ),
+            *wave(
+                sine * turn_real + 2.0 * back * lean_real,
+                sine * turn_imaginary + 2.0 * back * lean_imaginary,
+                steep * along / apart,
+            ),
         )
-        return field, by_apart, by_along
 
     fuse = getattr(xp, "fuse", None)
     return kernel if fuse is None else fuse(kernel)

@@ -34,6 +34,9 @@ MOST_STRAIN = 20.0
 _REAR_ANGLES = 30
 #: share of the power reflected beyond which loss only grows by its slope [-]
 _MOST_REFLECTED = 0.998
+#: errors of half lengths up to so many radians take the fields of the others from the second
+#: derivatives of one design: what is left out is 1e-5 of them
+_FEW_RADIANS = 0.04
 #: of a limit on loss, at least this share stays when more is demanded
 _LEAST_OF_LOSS = 0.2
 
@@ -169,7 +172,9 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
     """Compute what counts in one band."""
     space = problem.space
     both = space.origin + space.basis @ free + problem.shifts
-    found = slopes_of(problem=problem, both=both, towards=towards)
+    found = slopes_of(
+        problem=problem, both=both, towards=towards, around_first=_near_each_other(problem)
+    )
     gain = found.gain_db[:, :, 0]
     gain_slopes = found.gain_slopes[:, :, 0] @ space.basis
     rear, rear_slopes = front_to_rear(found=found)
@@ -197,12 +202,23 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
     )
 
 
-def slopes_of(*, problem: Problem, both: Floats, towards: Directions) -> ArraySlopes:
+def _near_each_other(problem: Problem) -> bool:
+    """Whether what a design must bear are lengths so little off that its bends tell all."""
+    count = problem.space.count
+    moved, off = problem.shifts[:, :count], problem.shifts[:, count:]
+    turn = float(np.max(np.abs(off)) * np.max(problem.tables.wavenumbers))
+    return len(off) > 1 and not off[0].any() and not moved.any() and turn < _FEW_RADIANS
+
+
+def slopes_of(
+    *, problem: Problem, both: Floats, towards: Directions, around_first: bool = False
+) -> ArraySlopes:
     """Figures and slopes of designs, with what stands beside them.
 
     Args:
         both: positions, counted as the search does, then half lengths [m] (b, 2 n_elements)
         towards: directions watched (d,)
+        around_first: whether all designs have the places of the first and nearly its half lengths
     """
     idle, count = problem.idle, problem.space.count
     if idle is None:
@@ -211,10 +227,15 @@ def slopes_of(*, problem: Problem, both: Floats, towards: Directions) -> ArraySl
             positions=both[:, :count],
             half_lengths=both[:, count:],
             towards=towards,
+            around_first=around_first,
         )
     places, half_lengths = idle.joined(both)
     found = array_slopes(
-        tables=idle.tables, positions=places, half_lengths=half_lengths, towards=towards
+        tables=idle.tables,
+        positions=places,
+        half_lengths=half_lengths,
+        towards=towards,
+        around_first=around_first,
     )
     return replace(
         found,

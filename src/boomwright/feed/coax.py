@@ -11,8 +11,6 @@ import numpy as np
 
 from boomwright.base import (
     SPEED_OF_LIGHT,
-    VACUUM_IMPEDANCE,
-    VACUUM_PERMEABILITY,
     BoomwrightError,
 )
 from boomwright.feed.reflection import mismatch_loss_db, standing_wave_ratio
@@ -36,9 +34,6 @@ class CoaxType:
     def attenuation_db(self, *, frequency: float) -> float:
         """Attenuation of a matched metre.
 
-        Args:
-            frequency: [Hz]
-
         Returns:
             k1 sqrt(f) + k2 f {common-practice-line-loss} [dB/m]
         """
@@ -46,9 +41,6 @@ class CoaxType:
 
     def propagation(self, *, frequency: float) -> tuple[complex, complex]:
         """Propagation constant and characteristic impedance from R, L, G and C.
-
-        Args:
-            frequency: [Hz]
 
         Returns:
             propagation constant [1/m] and characteristic impedance {pozar-2012, eqs. 2.5 and
@@ -101,54 +93,6 @@ def fit_attenuation(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class IdealCoax:
-    """What the dimensions of a smooth coaxial line give."""
-
-    impedance: float  #: characteristic impedance [ohm]
-    conductor_db: float  #: conductor loss [dB/m]
-    dielectric_db: float  #: dielectric loss [dB/m]
-
-
-def ideal_coax(
-    *,
-    inner_diameter: float,
-    outer_diameter: float,
-    permittivity: float,
-    loss_tangent: float,
-    resistivity: float,
-    frequency: float,
-) -> IdealCoax:
-    """Impedance and loss of a smooth coaxial line, the least a real one can have.
-
-    Args:
-        inner_diameter: diameter of the inner conductor [m]
-        outer_diameter: inner diameter of the outer conductor [m]
-        permittivity: relative permittivity of the dielectric [-]
-        loss_tangent: loss tangent of the dielectric [-]
-        resistivity: of both conductors [ohm m]
-        frequency: frequency at which the skin depth is small against the radius [Hz]
-
-    Returns:
-        {pozar-2012, section 2.2 and table 2.1}
-    """
-    impedance = (
-        VACUUM_IMPEDANCE
-        / (2.0 * math.pi * math.sqrt(permittivity))
-        * math.log(outer_diameter / inner_diameter)
-    )
-    surface = math.sqrt(math.pi * frequency * VACUUM_PERMEABILITY * resistivity)
-    conductor = (
-        surface / (2.0 * math.pi * impedance) * (1.0 / inner_diameter + 1.0 / outer_diameter)
-    )
-    dielectric = math.pi * frequency * math.sqrt(permittivity) * loss_tangent / SPEED_OF_LIGHT
-    return IdealCoax(
-        impedance=impedance,
-        conductor_db=conductor * DECIBELS_PER_NEPER,
-        dielectric_db=dielectric * DECIBELS_PER_NEPER,
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class LineReading:
     """A line of given length with its load, for 1 W into the line."""
 
@@ -171,7 +115,6 @@ def read_line(*, line: CoaxType, length: float, load: complex, frequency: float)
     Args:
         length: its length, at least 0 [m]
         load: impedance at its far end, resistance above 0 [ohm]
-        frequency: [Hz]
 
     Returns:
         {pozar-2012, eqs. 2.14, 2.88 to 2.91} with complex characteristic impedance

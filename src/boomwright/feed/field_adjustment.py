@@ -14,6 +14,7 @@ from boomwright.feed.field_match import FieldMatch
 from boomwright.feed.field_model import FieldSetting, solve_wires
 from boomwright.feed.field_shapes import GammaShape
 from boomwright.feed.reflection import standing_wave_ratio
+from boomwright.feed.spline import spline_through
 
 #: rod lengths that are solved; the others are read off a spline through them
 _SOLVED = 7
@@ -76,8 +77,6 @@ def gamma_adjustment(
     Raises:
         BoomwrightError: when the match is no gamma, or a value is not above 0
     """
-    from scipy.interpolate import CubicSpline  # slow to load
-
     shape = match.shape
     if not isinstance(shape, GammaShape):
         msg = f"adjustment: the feed is a {match.kind}; give a gamma"
@@ -101,11 +100,13 @@ def gamma_adjustment(
         raise BoomwrightError(msg)
     low, high = min(lengths.min(), 0.95 * best), max(lengths.max(), min(1.05 * best, 0.99 * half))
     solved = np.linspace(low, high, _SOLVED)
-    spline = CubicSpline(solved, [_port(match, shape, place, setting) for place in solved])
-    port = np.asarray(spline(lengths))
+    spline = spline_through(
+        places=solved, values=[_port(match, shape, place, setting) for place in solved]
+    )
+    port = spline.at(lengths)
     angular = 2.0 * math.pi * match.frequency
     seen = port[:, None] - 1j / (angular * values[None, :])
-    slope = complex(spline(best, 1))
+    slope = complex(spline.slope(best))
     return GammaAdjustment(
         frequency=match.frequency,
         reference=match.reference,

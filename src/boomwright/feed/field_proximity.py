@@ -62,7 +62,6 @@ def thicker_middle(
 
     Args:
         rod_length: from the element's middle to the strap [m]
-        frequency: [Hz]
         rods: 1 for a gamma, 2 for a tee
 
     Returns:

@@ -14,7 +14,6 @@ def electrical_length(*, length: float, frequency: float, velocity_factor: float
 
     Args:
         length: physical length [m]
-        frequency: [Hz]
         velocity_factor: speed on the line over that of light [-]
 
     Returns:
@@ -28,7 +27,6 @@ def phasing_line_length(*, delay: float, frequency: float, velocity_factor: floa
 
     Args:
         delay: phase delay wanted; negative ones are met a turn later [rad]
-        frequency: [Hz]
         velocity_factor: speed on the line over that of light, above 0 and up to 1 [-]
 
     Returns:

@@ -10,7 +10,6 @@ from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.matches import FeedLoad, Match, make_match
 from boomwright.feed.stages import (
     ElementTrim,
-    ShuntInductor,
     ShuntStub,
     Stage,
     Transformer,
@@ -228,13 +227,3 @@ def _trim_notice(*, now: float, wanted: float) -> Notice:
         limit=f"{wanted:.1f} ohm",
         source="common-practice-trim",
     )
-
-
-def coil_instead_of_hairpin(*, shunt_reactance: float, frequency: float) -> ShuntInductor:
-    """Coil that does the hairpin's work.
-
-    Args:
-        shunt_reactance: reactance of the hairpin, above 0 [ohm]
-        frequency: design frequency [Hz]
-    """
-    return ShuntInductor(inductance=shunt_reactance / (2.0 * math.pi * frequency))

@@ -34,19 +34,11 @@ class MatchedSweep:
         object.__setattr__(self, "impedance", read_only(self.impedance, complex))
 
     def swr_at(self, frequency: float) -> float:
-        """Standing wave ratio at a frequency, by straight lines between those known [-].
-
-        Args:
-            frequency: [Hz]
-        """
+        """Standing wave ratio at a frequency, by straight lines between those known [-]."""
         return float(np.interp(frequency, self.frequency, self.swr))
 
     def error_at(self, frequency: float) -> float:
-        """Half width of the band of the ratio at a frequency [-].
-
-        Args:
-            frequency: [Hz]
-        """
+        """Half width of the band of the ratio at a frequency [-]."""
         return float(np.interp(frequency, self.frequency, self.swr_error))
 
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import BoomwrightError, Notice, read_only
 from boomwright.feed.reflection import standing_wave_ratio
+from boomwright.feed.spline import Spline, spline_through
 from boomwright.feed.stages import Stage
 
 Complex = NDArray[np.complex128]
@@ -18,7 +20,7 @@ Complex = NDArray[np.complex128]
 USUAL_SWR_LIMIT = 2.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class FeedLoad:
     """Feed-point impedance over frequency.
 
@@ -80,8 +82,6 @@ class FeedLoad:
         Raises:
             BoomwrightError: when a frequency is outside the range
         """
-        from scipy.interpolate import CubicSpline  # slow to load
-
         wanted = np.asarray(frequency, dtype=float)
         low, high = self.frequency[0], self.frequency[-1]
         if np.any((wanted < low * (1 - 1e-12)) | (wanted > high * (1 + 1e-12))):
@@ -90,7 +90,11 @@ class FeedLoad:
                 f"known from {low / 1e6:g} to {high / 1e6:g} MHz; widen the sweep"
             )
             raise BoomwrightError(msg)
-        return np.asarray(CubicSpline(self.frequency, self.impedance)(wanted))
+        return self._spline.at(wanted)
+
+    @cached_property
+    def _spline(self) -> Spline:
+        return spline_through(places=self.frequency, values=self.impedance)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -56,7 +56,6 @@ def rate_match(
 
     Args:
         impedance: impedance of the antenna [ohm]
-        frequency: [Hz]
         power: peak envelope power into the match [W]
 
     Raises:

@@ -42,20 +42,6 @@ def standing_wave_ratio(impedance: ArrayLike, *, reference: float = 50.0) -> NDA
     )
 
 
-def return_loss_db(impedance: ArrayLike, *, reference: float = 50.0) -> NDArray[np.float64]:
-    """Return loss of an impedance.
-
-    Args:
-        impedance: impedance, not equal to the reference [ohm] (any shape)
-        reference: resistance it is held against [ohm]
-
-    Returns:
-        return loss {pozar-2012, eq. 2.38} [dB] (same shape)
-    """
-    size = np.abs(reflection_coefficient(impedance, reference=reference))
-    return np.asarray(-20.0 * np.log10(np.maximum(size, 1e-15)))
-
-
 def mismatch_loss_db(swr: float) -> float:
     """Power that does not enter a load because it is reflected.
 
@@ -85,21 +71,3 @@ def reflection_of_swr(swr: float) -> float:
         msg = f"standing wave ratio {swr:g}: give a finite ratio of 1 or more"
         raise BoomwrightError(msg)
     return (swr - 1.0) / (swr + 1.0)
-
-
-def total_line_loss_db(*, matched_loss_db: float, swr: float) -> float:
-    """Loss of a line with a mismatched load, for a line of real characteristic impedance.
-
-    Args:
-        matched_loss_db: loss of the line when matched [dB]
-        swr: standing wave ratio at the load [-]
-
-    Returns:
-        10 log10[(a^2 - r^2) / (a (1 - r^2))], a = 10^(ML/10) {common-practice-line-loss} [dB]
-
-    Raises:
-        BoomwrightError: when the ratio is below 1
-    """
-    a = 10.0 ** (matched_loss_db / 10.0)
-    r = reflection_of_swr(swr)
-    return 10.0 * math.log10((a * a - r * r) / (a * (1.0 - r * r)))

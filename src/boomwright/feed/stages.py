@@ -209,7 +209,6 @@ def series_reactance(*, reactance: float, frequency: float) -> SeriesInductor | 
 
     Args:
         reactance: reactance, not 0 [ohm]
-        frequency: [Hz]
     """
     omega = 2.0 * math.pi * frequency
     if reactance > 0.0:
@@ -222,7 +221,6 @@ def shunt_susceptance(*, susceptance: float, frequency: float) -> ShuntInductor 
 
     Args:
         susceptance: susceptance, positive for a capacitor, not 0 [S]
-        frequency: [Hz]
     """
     omega = 2.0 * math.pi * frequency
     if susceptance > 0.0:

@@ -42,7 +42,6 @@ def impedance_travel(
 
     Args:
         impedance: at the antenna [ohm]
-        frequency: [Hz]
         points: points on each leg, at least 2
     """
     legs = []

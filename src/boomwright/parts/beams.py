@@ -184,6 +184,9 @@ class Frame:
     pull: float | None = None  #: in each wire in still air; None when not given [N]
     spreader: Spreader | None = None  #: its poles; None when ropes hold its points
     held: str = ""  #: ``ropes`` when trees, roofs or poles hold its ends; empty when not said
+    #: breaking strength of each of those ropes; None when not given [N]
+    rope_strength: float | None = None
+    said_by: str = ""  #: who says that what they are tied to holds, and when; empty for nobody
 
     def root(self, point: FramePoint) -> Corner:
         """Where the spreader to a point starts [m] (3,)."""
@@ -205,6 +208,13 @@ class Radials:
     diameter: float  #: of the metal [m]
     laid: Literal["buried", "elevated"]  #: on or in the ground, or from the foot through the air
     slope: float = 0.0  #: how far elevated ones fall below level [rad]
+
+    @property
+    def ways(self) -> tuple[Corner, ...]:
+        """Direction of each from its foot, the first along the boom [-] (count, 3)."""
+        level, down = math.cos(self.slope), math.sin(self.slope)
+        turns = (2.0 * math.pi * each / self.count for each in range(self.count))
+        return tuple((level * math.cos(turn), level * math.sin(turn), -down) for turn in turns)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

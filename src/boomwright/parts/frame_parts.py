@@ -122,7 +122,7 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
 def _cords(frame: BeamFrame) -> list[Part]:
     """Cord from each open end to the next end or point of its frame, or ropes away."""
     beam, held = frame.beam, frame.beam.frame
-    loose = [element for element in beam.elements if not element.closed]
+    loose = [element for element in beam.elements if element.bent and not element.closed]
     if held is None or not loose:
         return []
     if held.held:

@@ -7,11 +7,10 @@ near field (E and H) is held against the limits instead.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
+from boomwright.base import VACUUM_IMPEDANCE
 from boomwright.permits.exposure_limits import ExposureLimit
 from boomwright.permits.findings import PermitFinding, Verdict
 
@@ -87,20 +86,6 @@ def exposure_ratio(
     if powers and limit.power_density is not None:
         power = max(powers) / limit.power_density
     return ExposureRatio(limit=limit, electric=electric, magnetic=magnetic, power=power)
-
-
-def combined_ratio(ratios: Iterable[ExposureRatio]) -> float | None:
-    """Sum the governing ratios of several transmitters or bands at one place.
-
-    Returns:
-        sum of the governing ratios; None when any of them is unknown [-]
-    """
-    total = 0.0
-    for ratio in ratios:
-        if ratio.governing is None:
-            return None
-        total += ratio.governing
-    return total
 
 
 def _exposure_verdict(ratio: ExposureRatio, *, near_field: bool) -> tuple[Verdict, str]:
@@ -180,15 +165,12 @@ def transmit_share(*, transmit: float, listen: float, averaging_time: float) -> 
 
 
 def average_power(*, peak_envelope_power: float, emission_duty: float, share: float) -> float:
-    """Power averaged over the standard's window.
+    """Power averaged over the standard's window [W].
 
     Args:
         peak_envelope_power: peak envelope power at the antenna [W]
         emission_duty: average over peak power while transmitting, 0 to 1 [-]
         share: share of the window spent transmitting, 0 to 1 [-]
-
-    Returns:
-        average power [W]
 
     Raises:
         ValueError: when duty or share lies outside 0 to 1
@@ -246,36 +228,3 @@ def plane_wave_fields(*, power_density: float) -> tuple[float, float]:
     """
     electric = math.sqrt(power_density * VACUUM_IMPEDANCE)
     return electric, electric / VACUUM_IMPEDANCE
-
-
-#: upper end [MHz], factor, power of f {cfr-47-1-1307, Table 1 to (b)(3)(i)(C)}, from memory
-_EXEMPT_ROWS: Final = (
-    (1.34, 1920.0, 0),
-    (30.0, 3450.0, -2),
-    (300.0, 3.83, 0),
-    (1500.0, 0.0128, 1),
-    (100_000.0, 19.2, 0),
-)
-
-
-def exempt_radiated_power(*, frequency: float, distance: float) -> float | None:
-    """Effective radiated power up to which American rules ask for no exposure evaluation.
-
-    {cfr-47-1-1307, Table 1 to (b)(3)(i)(C)}, from memory.
-
-    Args:
-        frequency: frequency, 0.3 MHz to 100 GHz [Hz]
-        distance: from the antenna to the nearest place people can reach [m]
-
-    Returns:
-        average power times gain over a half-wave dipole; None closer than a wavelength over 2
-        pi or outside
-            the table, where the exemption does not apply [W]
-    """
-    frequency_mhz = frequency / 1e6
-    if distance < SPEED_OF_LIGHT / frequency / (2.0 * math.pi) or frequency_mhz < 0.3:
-        return None
-    for upper, factor, exponent in _EXEMPT_ROWS:
-        if frequency_mhz <= upper:
-            return float(factor * distance**2 * frequency_mhz**exponent)
-    return None

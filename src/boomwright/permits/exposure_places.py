@@ -85,11 +85,7 @@ class LimitCheck:
 
 
 def every_limit(*, frequency: float) -> tuple[ExposureLimit, ...]:
-    """List the limits people are held against: both standards, both groups.
-
-    Args:
-        frequency: [Hz]
-    """
+    """List the limits people are held against: both standards, both groups."""
     groups: tuple[ExposureGroup, ...] = ("general", "occupational")
     return tuple(
         make(frequency=frequency, group=group)
@@ -109,7 +105,6 @@ def check_place(
     """Hold one place against every limit.
 
     Args:
-        frequency: [Hz]
         peak_gain_dbi: greatest free-space gain, for the far-field formula [dBi]
         average_power: average power at the antenna over a window [W]
         limits: limits; all of :func:`every_limit` when empty

@@ -92,9 +92,5 @@ def finding_notice(finding: PermitFinding) -> Notice:
 
 
 def clearance(length: float, words: str = "{length}") -> Phrase:
-    """Put a height or distance into words.
-
-    Args:
-        length: [m]
-    """
+    """Put a height or distance into words."""
     return phrase(words, length=Quantity(length, "clearance"))

@@ -91,19 +91,6 @@ def least_clearance(*, voltage: float | None) -> LineClearance:
     return LineClearance(distance=table, basis="29 CFR 1926.1408 Table A")
 
 
-def untrained_distance(*, voltage_to_ground: float) -> float:
-    """Least distance for people without electrical training {cfr-29-1910-333, (c)(3)}.
-
-    Args:
-        voltage_to_ground: line voltage to ground [V]
-
-    Returns:
-        10 ft up to 50 kV and 4 in more for each 10 kV above [m]
-    """
-    over = max(0.0, voltage_to_ground - 50e3) / 10e3
-    return (10.0 + over * 4.0 / 12.0) * METRES_PER_FOOT
-
-
 def standing_gap(*, line: PowerLine, height: float, swing_radius: float) -> float:
     """Distance from the turning antenna, standing, to the conductor.
 

@@ -16,43 +16,19 @@ Schema, ``building`` and ``writing`` into the model and back into text; ``quanti
 numbers with units; ``layout`` knows where each value stands.
 """
 
-from boomwright.plan.bands import AMATEUR_BANDS, band_edges
-from boomwright.plan.directions import (
-    locator_centre,
-    locator_square,
-    parse_heading,
-    parse_position,
-)
-from boomwright.plan.doubts import plan_notices
-from boomwright.plan.model import Plan, PlanFile, Site
-from boomwright.plan.quantity import QuantityError, parse_quantity
-from boomwright.plan.read import LARGEST_BYTES, read_plan
-from boomwright.plan.reading_habit import spoken_system, written_system
-from boomwright.plan.rewrite import rewrite, set_element_length
-from boomwright.plan.schema import plan_schema
-from boomwright.plan.starter import starter_plan
-from boomwright.plan.write import write_plan
-
-__all__ = [
-    "AMATEUR_BANDS",
-    "LARGEST_BYTES",
-    "Plan",
-    "PlanFile",
-    "QuantityError",
-    "Site",
-    "band_edges",
-    "locator_centre",
-    "locator_square",
-    "parse_heading",
-    "parse_position",
-    "parse_quantity",
-    "plan_notices",
-    "plan_schema",
-    "read_plan",
-    "rewrite",
-    "set_element_length",
-    "spoken_system",
-    "starter_plan",
-    "write_plan",
-    "written_system",
-]
+from boomwright.plan.bands import band_edges as band_edges
+from boomwright.plan.doubts import plan_notices as plan_notices
+from boomwright.plan.model import Plan as Plan
+from boomwright.plan.model import PlanFile as PlanFile
+from boomwright.plan.model import Site as Site
+from boomwright.plan.quantity import QuantityError as QuantityError
+from boomwright.plan.quantity import parse_quantity as parse_quantity
+from boomwright.plan.read import LARGEST_BYTES as LARGEST_BYTES
+from boomwright.plan.read import read_plan as read_plan
+from boomwright.plan.reading_habit import spoken_system as spoken_system
+from boomwright.plan.reading_habit import written_system as written_system
+from boomwright.plan.rewrite import rewrite as rewrite
+from boomwright.plan.rewrite import set_element_length as set_element_length
+from boomwright.plan.schema import plan_schema as plan_schema
+from boomwright.plan.starter import starter_plan as starter_plan
+from boomwright.plan.write import write_plan as write_plan

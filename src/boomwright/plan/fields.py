@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from boomwright.plan.kinds import Choice, Day, Flag, Text
+from boomwright.plan.kinds import Choice, Day, Flag, Kind, Text
 from boomwright.plan.numbers import Number, Quantity
-from boomwright.plan.spec import Field, NameOrTable, TableSpec
+from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec
 from boomwright.plan.units import EXAMPLES, Dimension
 
 #: longest length of any part or distance on the site [m]
@@ -17,6 +17,30 @@ THINNEST_WALL = 2e-5
 
 def _example(key: str, example: str) -> str:
     return f"{key} = {example}"
+
+
+def entry(
+    key: str,
+    text: str,
+    kind: Kind,
+    *,
+    required: bool = False,
+    example: str = "",
+    attribute: str = "",
+) -> Field:
+    """Declare a key of any kind.
+
+    Args:
+        example: TOML to show when it is missing
+    """
+    return Field(
+        key=key, kind=kind, help=text, required=required, example=example, attribute=attribute
+    )
+
+
+def tables(key: str, text: str, spec: TableSpec, parent: str) -> Field:
+    """Declare tables of one sort below another, none needed."""
+    return entry(key, text, Tables(spec=spec, header=f"[[{parent}.{key}]]", least=0))
 
 
 def above_zero(

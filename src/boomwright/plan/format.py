@@ -73,27 +73,63 @@ def default_unit(value: float, dimension: Dimension) -> str:
     return SI_UNIT[dimension]
 
 
+#: what feet and inches are written to [m]
+SIXTEENTH = 0.0254 / 16.0
+#: on shorter waves a sixteenth of an inch is too coarse for an element [m]
+_SIXTEENTHS_DOWN_TO = 1.5
+
+
+_INCHES = {"in", "inch", "inches", '"'}
+_FEET = {"ft in", "ft", "foot", "feet", "'"}
+
+
+def in_feet_or_inches(before: str) -> bool:
+    """Whether the owner writes a length in feet, inches or both."""
+    return written_unit(before) in _INCHES | _FEET
+
+
+def in_sixteenths(before: str) -> bool:
+    """Whether the owner writes a length in feet and inches, or in inches without decimals."""
+    unit = written_unit(before)
+    return unit == "ft in" or (unit in _INCHES and "." not in before)
+
+
+def sixteenths_suffice(wavelength: float | None) -> bool:
+    """Whether an element may be cut to a sixteenth of an inch.
+
+    Args:
+        wavelength: at the design frequency, None when unknown [m]
+    """
+    return wavelength is None or wavelength >= _SIXTEENTHS_DOWN_TO
+
+
 def owners_text(
-    value: float, before: str, dimension: Dimension, *, wavelength: float | None = None
+    value: float,
+    before: str,
+    dimension: Dimension,
+    *,
+    wavelength: float | None = None,
+    of_element: bool = False,
 ) -> str:
     """Write an SI value the way the owner wrote the one it replaces.
 
     Args:
         value: new value [SI]
         wavelength: what ``wl`` stands for, None when unknown [m]
+        of_element: whether the length is one of an element or its feed
 
     Returns:
-        feet and inches or fractions to the nearest sixteenth, else the owner's unit with
-        decimals to 0.1
-            mm; the usual unit when the owner's cannot be told
+        feet and inches or fractions to the nearest sixteenth, in decimal inches where that is too
+        coarse for an element; else the owner's unit with decimals to 0.1 mm; the usual unit when
+        the owner's cannot be told
     """
     unit = written_unit(before)
-    if dimension == "length" and unit == "ft in":
-        return feet_inches_sixteenths(value)
+    if dimension == "length" and in_sixteenths(before):
+        if of_element and not sixteenths_suffice(wavelength):
+            return stepped_text(value, "in", dimension=dimension)
+        return feet_inches_sixteenths(value) if unit == "ft in" else inches_sixteenths(value)
     if dimension == "length" and unit == "wl" and wavelength:
         return f"{decimal_text(round(value / wavelength, 6))} wl"
-    if unit in {"in", "inch", "inches", '"'} and dimension == "length" and "." not in before:
-        return inches_sixteenths(value)
     if unit not in UNITS_OF[dimension]:
         unit = default_unit(value, dimension)
     return stepped_text(value, unit, dimension=dimension) if unit else decimal_text(value)

@@ -10,7 +10,13 @@ from typing import Any, NoReturn
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.plan.faults import path_text
-from boomwright.plan.format import decimal_text, default_unit, owners_text, stepped_text
+from boomwright.plan.format import (
+    decimal_text,
+    default_unit,
+    in_feet_or_inches,
+    owners_text,
+    stepped_text,
+)
 from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import Layout, Path, lay_out
 from boomwright.plan.numbers import Quantity
@@ -102,14 +108,32 @@ class PlanText:
     def _quantity(self, value: float, path: Path, kind: Kind) -> str:
         dimension = kind.dimension if isinstance(kind, Quantity) else "angle"
         before = self.at(path)
+        if before is None and dimension == "length":
+            before = self._length_beside(path)
         if isinstance(before, int | float) and self._keep_units and dimension not in UNIT_ASKED:
             return decimal_text(value, digits=9)
         if isinstance(before, str) and self._keep_units:
-            text = owners_text(value, before, dimension, wavelength=self.wavelength(path))
+            text = owners_text(
+                value,
+                before,
+                dimension,
+                wavelength=self.wavelength(path),
+                of_element=path[2:3] in {("element",), ("feed",)},
+            )
         else:
             unit = default_unit(value, dimension)
             text = stepped_text(value, unit, dimension=dimension) if unit else decimal_text(value)
         return json.dumps(text)
+
+    def _length_beside(self, path: Path) -> str | None:
+        """A length in feet or inches that stands in the same table, for a new one to be like."""
+        table = self.at(path[:-1])
+        for key, value in table.items() if isinstance(table, Mapping) else ():
+            kind = kind_at((*path[:-1], key))
+            length = isinstance(kind, Quantity) and kind.dimension == "length"
+            if length and isinstance(value, str) and in_feet_or_inches(value):
+                return value
+        return None
 
     def set(self, path: Path, value: Any) -> None:
         """Replace a value, or add it when its table is there.

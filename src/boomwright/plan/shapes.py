@@ -110,11 +110,11 @@ def _end_loaded(wavelength: float, height: float) -> ShapeGuess:
     )
 
 
-def _triangle(at: float, corner: float, name: str = "") -> dict[str, Place]:
+def _triangle(at: float, corner: float, name: str = "", low: float = 0.0) -> dict[str, Place]:
     return {
-        f"{name}bottom": (at, 0.0, 0.0),
-        f"{name}corner": (at, corner, 0.0),
-        f"{name}top": (at, 0.0, corner * math.sqrt(3.0)),
+        f"{name}bottom": (at, 0.0, low),
+        f"{name}corner": (at, corner, low),
+        f"{name}top": (at, 0.0, low + corner * math.sqrt(3.0)),
     }
 
 
@@ -130,6 +130,8 @@ def _square(at: float, half: float, name: str = "") -> dict[str, Place]:
 _SIDES = ("lower", "upper")
 #: the wire hangs so far above the mast, on its insulator or hub [m]
 _INSULATED = 0.05
+#: the base of a triangle crosses its boom so far above the boom's axis [m]
+_OVER_BOOM = 0.1
 _SECTION_WORDS = "Fed through a quarter wave of 75 ohm line, which brings it near 50 ohm."
 
 
@@ -185,12 +187,12 @@ def _two_square_loops(wavelength: float, height: float) -> ShapeGuess:
 
 def _two_triangle_loops(wavelength: float, height: float) -> ShapeGuess:
     spacing, driven, reflector = TRIANGLE_LOOPS
-    back, front = "rear ", "front "
+    back, front, low = "rear ", "front ", _OVER_BOOM / wavelength
     return ShapeGuess(
         noun="two triangular loops",
         points={
-            **_triangle(0.0, reflector / 6.0, back),
-            **_triangle(spacing, driven / 6.0, front),
+            **_triangle(0.0, reflector / 6.0, back, low),
+            **_triangle(spacing, driven / 6.0, front, low),
         },
         elements=(
             WireGuess(role="reflector", length=reflector, through=tuple(_triangle(0.0, 1.0, back))),

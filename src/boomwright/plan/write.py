@@ -124,6 +124,9 @@ def _frame_table(frame: Frame) -> list[str]:
     lines += [f"hub_mass = {_quoted(frame.hub_mass, 'kg')}"] if frame.hub_mass else []
     lines += [] if frame.pull is None else [f"pull = {_quoted(frame.pull, 'N')}"]
     lines += [f"held = {_text(frame.held)}"] if frame.held else []
+    rope = frame.rope_strength
+    lines += [] if rope is None else [f"rope_strength = {_quoted(rope, 'N')}"]
+    lines += [f"said_by = {_text(frame.said_by)}"] if frame.said_by else []
     return lines if frame.spreader is None else [*lines, *_spreader_lines(frame.spreader)]
 
 

@@ -25,10 +25,7 @@ if TYPE_CHECKING:
     from boomwright.raising.answers import Said as Said
     from boomwright.raising.day import TakingDown as TakingDown
     from boomwright.raising.falls import FallFigures as FallFigures
-    from boomwright.raising.falls import fall_clearance as fall_clearance
-    from boomwright.raising.falls import fall_figures as fall_figures
     from boomwright.raising.job import BackLine as BackLine
-    from boomwright.raising.job import Capstan as Capstan
     from boomwright.raising.job import Crane as Crane
     from boomwright.raising.job import Crew as Crew
     from boomwright.raising.job import GinPole as GinPole
@@ -44,13 +41,6 @@ if TYPE_CHECKING:
     from boomwright.raising.lift_plan import plan_lift as plan_lift
     from boomwright.raising.picks import PickPlan as PickPlan
     from boomwright.raising.picks import pick_plan as pick_plan
-    from boomwright.raising.rigging import block_load as block_load
-    from boomwright.raising.rigging import breaking_strength_needed as breaking_strength_needed
-    from boomwright.raising.rigging import bridle_forces as bridle_forces
-    from boomwright.raising.rigging import centre_of_gravity as centre_of_gravity
-    from boomwright.raising.rigging import gin_pole_forces as gin_pole_forces
-    from boomwright.raising.rigging import tag_force as tag_force
-    from boomwright.raising.rigging import tram_forces as tram_forces
     from boomwright.raising.rigging import wind_force as wind_force
     from boomwright.raising.sheets import CrewRole as CrewRole
     from boomwright.raising.sheets import HoldPoint as HoldPoint
@@ -59,17 +49,10 @@ if TYPE_CHECKING:
     from boomwright.raising.sheets import swr_expectation as swr_expectation
     from boomwright.raising.surroundings import GroundCheck as GroundCheck
     from boomwright.raising.surroundings import LineCheck as LineCheck
-    from boomwright.raising.tackle import capstan_ratio as capstan_ratio
-    from boomwright.raising.tackle import tackle_pull as tackle_pull
     from boomwright.raising.tilt_statics import Lifter as Lifter
     from boomwright.raising.tilt_statics import Part as Part
     from boomwright.raising.tilt_statics import TiltState as TiltState
-    from boomwright.raising.tilt_statics import hold_back_pull as hold_back_pull
-    from boomwright.raising.tilt_statics import lying_moment as lying_moment
-    from boomwright.raising.tilt_statics import tilt_state as tilt_state
-    from boomwright.raising.tilt_statics import weight_moment as weight_moment
     from boomwright.raising.weather import WeatherStops as WeatherStops
-    from boomwright.raising.weather import weather_answer as weather_answer
     from boomwright.raising.weighing import Force as Force
     from boomwright.raising.weighing import MethodChoice as MethodChoice
 
@@ -78,20 +61,16 @@ __getattr__ = on_demand(
     {
         "answers": "Answered Said",
         "day": "TakingDown",
-        "falls": "FallFigures fall_clearance fall_figures",
-        "job": "BackLine Capstan Crane Crew GinPole GuyRing HaulLine "
-        "LiftTruck LineNear Load Raising Tilt Tram",
+        "falls": "FallFigures",
+        "job": "BackLine Crane Crew GinPole GuyRing HaulLine LiftTruck LineNear Load Raising Tilt "
+        "Tram",
         "lift_plan": "LiftPlan plan_lift",
         "picks": "PickPlan pick_plan",
-        "rigging": "block_load breaking_strength_needed bridle_forces "
-        "centre_of_gravity gin_pole_forces tag_force tram_forces "
-        "wind_force",
+        "rigging": "wind_force",
         "sheets": "CrewRole HoldPoint Signal SwrExpectation swr_expectation",
         "surroundings": "GroundCheck LineCheck",
-        "tackle": "capstan_ratio tackle_pull",
-        "tilt_statics": "Lifter Part TiltState hold_back_pull lying_moment tilt_state "
-        "weight_moment",
-        "weather": "WeatherStops weather_answer",
+        "tilt_statics": "Lifter Part TiltState",
+        "weather": "WeatherStops",
         "weighing": "Force MethodChoice",
     },
 )

@@ -25,6 +25,7 @@ class Load:
     reach: float  #: farthest outside of any part from where it is held [m]
     #: balance point along the boom from its rear end; None when not computed [m]
     balance_place: float | None = None
+    rise: float = 0.0  #: highest part above where it is held [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -225,6 +226,11 @@ class Raising:
             if not value > 0.0:
                 msg = f"{name} is {value}; it must be above 0"
                 raise ValueError(msg)
+
+    @property
+    def top(self) -> float:
+        """Highest part of support and beam above the foot [m]."""
+        return max(self.tower_height, self.lift_height + self.load.rise)
 
     @property
     def swing_radius(self) -> float:

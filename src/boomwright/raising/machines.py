@@ -150,7 +150,7 @@ def crane(job: Raising) -> MethodChoice:
                 crane_share=f"{CRANE_SHARE:.0%}", mass2=mass(allowed or 0.0),
             ),
         )  # fmt: skip
-    hook = job.lift_height + BRIDLE_RISE * job.load.boom_length
+    hook = job.lift_height + max(BRIDLE_RISE * job.load.boom_length, job.load.rise)
     weighing.need(
         machine.hook_height >= hook,
         phrase(

@@ -149,36 +149,6 @@ def bridle_forces(*, load: float, left: float, right: float, rise: float) -> Bri
     )
 
 
-def centre_of_gravity(*, masses: tuple[float, ...], places: tuple[float, ...]) -> float:
-    """Where the beam balances: the pick point of a single-point lift.
-
-    Args:
-        masses: mass of each part [kg] (n_parts,)
-        places: place of each part along the boom [m] (n_parts,)
-
-    Returns:
-        balance point along the boom [m]
-
-    Raises:
-        ValueError: when the lists differ in length or there is no mass
-    """
-    total = sum(masses)
-    if len(masses) != len(places) or total <= 0.0:
-        msg = f"{len(masses)} masses (sum {total} kg) and {len(places)} places: give one place each"
-        raise ValueError(msg)
-    return sum(m * x for m, x in zip(masses, places, strict=True)) / total
-
-
-def tag_force(*, load: float, offset_angle: float) -> float:
-    """Horizontal pull that holds a hanging load away from the tower, ``W tan(angle)`` [N].
-
-    Args:
-        load: weight of the load [N]
-        offset_angle: angle of the hoist rope from upright [rad]
-    """
-    return load * math.tan(offset_angle)
-
-
 def gin_pole_forces(
     *, load: float, offset_angle: float, tag_slope: float, overhang: float
 ) -> GinPoleForces:

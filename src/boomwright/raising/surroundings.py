@@ -44,7 +44,7 @@ class GroundCheck:
 def _reaches(job: Raising, line: LineNear) -> dict[str, float]:
     """Distance from the conductor to each thing that moves or may fall."""
     away = math.hypot(line.distance, line.height)
-    top = max(job.tower_height, job.lift_height)
+    top = job.top
     beside = {
         "tower and beam falling over": away - math.hypot(top, job.swing_radius),
         "beam turning in the ropes": line.distance - 2.0 * job.swing_radius,
@@ -105,7 +105,7 @@ def exclusion_radius(job: Raising) -> float:
         height of the tower or the lift, whichever is more, with the beam's reach beyond it [m]
             {common-practice-raising}
     """
-    return max(job.tower_height, job.lift_height) + job.swing_radius
+    return job.top + job.swing_radius
 
 
 def dropped_tool_radius(job: Raising) -> float:
@@ -114,7 +114,7 @@ def dropped_tool_radius(job: Raising) -> float:
     Returns:
         half the height of the work [m] {common-practice-raising}
     """
-    return max(job.tower_height, job.lift_height) / 2.0
+    return job.top / 2.0
 
 
 def ground_checks(job: Raising) -> tuple[GroundCheck, ...]:

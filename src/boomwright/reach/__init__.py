@@ -12,248 +12,74 @@ the pattern; terrain bends the waves over a profile.
 and H where people are, for one watt.
 """
 
-from boomwright.reach.ahead import front_to_rear, take_off
-from boomwright.reach.at_height import (
-    free_space_elevation,
-    image_lobe_deg,
-    layered_gain_dbi,
-    solve_at_height,
-)
-from boomwright.reach.beside import beside_notices, notices_of, read_beside
-from boomwright.reach.body import body_average, body_points
-from boomwright.reach.comparison import (
-    LOW_DIPOLE_HEIGHT,
-    Advantage,
-    PlainAntenna,
-    advantages,
-    half_wave_dipole,
-    plain_antennas,
-)
-from boomwright.reach.exposure_grid import (
-    FieldGrid,
-    FieldPoints,
-    Radiator,
-    fields_at,
-    level_grid,
-    make_radiator,
-    near_field_ends,
-    upright_grid,
-)
-from boomwright.reach.footprint import (
-    Footprint,
-    trace_footprint,
-)
-from boomwright.reach.geodesy import (
-    EARTH_RADIUS,
-    GreatCircle,
-    Place,
-    destination,
-    great_circle,
-    path_points,
-    sphere_bearing,
-    sphere_distance,
-)
-from boomwright.reach.ground_reflection import (
-    first_fresnel_zone,
-    ground_coefficients,
-    reflection_distance,
-)
-from boomwright.reach.ground_zones import (
-    GroundZone,
-    ZonedGround,
-    ground_factor,
-    zone_weights,
-    zoned_far_field,
-)
-from boomwright.reach.height_scan import (
-    HeightScan,
-    Split,
-    scan_cut,
-    scan_heights,
-    usual_heights,
-)
-from boomwright.reach.hops import (
-    E_LAYER,
-    F2_LAYER,
-    HopReading,
-    Layer,
-    fewest_hops,
-    gain_at_elevation,
-    hop_elevation,
-    hops_for_path,
-    incidence_angle,
-    longest_hop,
-)
-from boomwright.reach.lobes import forward_lobes
-from boomwright.reach.locator import (
-    LocatorCell,
-    cell_from_locator,
-    locator_from_place,
-    place_from_locator,
-)
-from boomwright.reach.notices import fires_behind
-from boomwright.reach.pattern_grid import PatternGrid, pattern_grid
-from boomwright.reach.phasing import (
-    PhaseScan,
-    SpacingScan,
-    StackingGain,
-    in_phase,
-    scan_phase,
-    scan_spacing,
-    stacking_gain,
-)
-from boomwright.reach.read_beam import idle_feeds, quick_look, read_beam
-from boomwright.reach.readings import (
-    BeamReadings,
-    Beside,
-    BesideFigures,
-    Known,
-    Lobe,
-    MainLobe,
-    OverGround,
-    QuickLook,
-)
-from boomwright.reach.ring import RingReading, RingSweep, sweep_ring
-from boomwright.reach.signal_reports import (
-    microvolts,
-    power_of_s_units,
-    s9_dbm,
-    s_units,
-    signal_report,
-)
-from boomwright.reach.stack import (
-    Feeding,
-    Stack,
-    StackReading,
-    feed_stack,
-    isolation_db,
-    solve_stack,
-    stack_gain_dbi,
-    usual_feedings,
-)
-from boomwright.reach.stack_wires import stack_system
-from boomwright.reach.terrain import TerrainPattern, gain_over_terrain
-from boomwright.reach.terrain_profile import TerrainProfile
-from boomwright.reach.turning import PointingLoss, pointing_losses, turn_angle, turn_time
-from boomwright.reach.wave_picture import WavePicture, wave_picture
-from boomwright.reach.wave_planes import WavePlane
-from boomwright.reach.wave_senders import Share
-from boomwright.reach.world_map import project, project_polylines, unproject
-
-__all__ = [
-    "EARTH_RADIUS",
-    "E_LAYER",
-    "F2_LAYER",
-    "LOW_DIPOLE_HEIGHT",
-    "Advantage",
-    "BeamReadings",
-    "Beside",
-    "BesideFigures",
-    "Feeding",
-    "FieldGrid",
-    "FieldPoints",
-    "Footprint",
-    "GreatCircle",
-    "GroundZone",
-    "HeightScan",
-    "HopReading",
-    "Known",
-    "Layer",
-    "Lobe",
-    "LocatorCell",
-    "MainLobe",
-    "OverGround",
-    "PatternGrid",
-    "PhaseScan",
-    "Place",
-    "PlainAntenna",
-    "PointingLoss",
-    "QuickLook",
-    "Radiator",
-    "RingReading",
-    "RingSweep",
-    "Share",
-    "SpacingScan",
-    "Split",
-    "Stack",
-    "StackReading",
-    "StackingGain",
-    "TerrainPattern",
-    "TerrainProfile",
-    "WavePicture",
-    "WavePlane",
-    "ZonedGround",
-    "advantages",
-    "beside_notices",
-    "body_average",
-    "body_points",
-    "cell_from_locator",
-    "destination",
-    "feed_stack",
-    "fewest_hops",
-    "fields_at",
-    "fires_behind",
-    "first_fresnel_zone",
-    "forward_lobes",
-    "free_space_elevation",
-    "front_to_rear",
-    "gain_at_elevation",
-    "gain_over_terrain",
-    "great_circle",
-    "ground_coefficients",
-    "ground_factor",
-    "half_wave_dipole",
-    "hop_elevation",
-    "hops_for_path",
-    "idle_feeds",
-    "image_lobe_deg",
-    "in_phase",
-    "incidence_angle",
-    "isolation_db",
-    "layered_gain_dbi",
-    "level_grid",
-    "locator_from_place",
-    "longest_hop",
-    "make_radiator",
-    "microvolts",
-    "near_field_ends",
-    "notices_of",
-    "path_points",
-    "pattern_grid",
-    "place_from_locator",
-    "plain_antennas",
-    "pointing_losses",
-    "power_of_s_units",
-    "project",
-    "project_polylines",
-    "quick_look",
-    "read_beam",
-    "read_beside",
-    "reflection_distance",
-    "s9_dbm",
-    "s_units",
-    "scan_cut",
-    "scan_heights",
-    "scan_phase",
-    "scan_spacing",
-    "signal_report",
-    "solve_at_height",
-    "solve_stack",
-    "sphere_bearing",
-    "sphere_distance",
-    "stack_gain_dbi",
-    "stack_system",
-    "stacking_gain",
-    "sweep_ring",
-    "take_off",
-    "trace_footprint",
-    "turn_angle",
-    "turn_time",
-    "unproject",
-    "upright_grid",
-    "usual_feedings",
-    "usual_heights",
-    "wave_picture",
-    "zone_weights",
-    "zoned_far_field",
-]
+from boomwright.reach.ahead import front_to_rear as front_to_rear
+from boomwright.reach.ahead import take_off as take_off
+from boomwright.reach.at_height import free_space_elevation as free_space_elevation
+from boomwright.reach.at_height import layered_gain_dbi as layered_gain_dbi
+from boomwright.reach.at_height import solve_at_height as solve_at_height
+from boomwright.reach.beside import beside_notices as beside_notices
+from boomwright.reach.body import body_average as body_average
+from boomwright.reach.body import body_points as body_points
+from boomwright.reach.comparison import LOW_DIPOLE_HEIGHT as LOW_DIPOLE_HEIGHT
+from boomwright.reach.comparison import Advantage as Advantage
+from boomwright.reach.comparison import PlainAntenna as PlainAntenna
+from boomwright.reach.comparison import advantages as advantages
+from boomwright.reach.comparison import plain_antennas as plain_antennas
+from boomwright.reach.exposure_grid import FieldGrid as FieldGrid
+from boomwright.reach.exposure_grid import Radiator as Radiator
+from boomwright.reach.exposure_grid import fields_at as fields_at
+from boomwright.reach.exposure_grid import level_grid as level_grid
+from boomwright.reach.exposure_grid import make_radiator as make_radiator
+from boomwright.reach.exposure_grid import near_field_ends as near_field_ends
+from boomwright.reach.exposure_grid import upright_grid as upright_grid
+from boomwright.reach.footprint import Footprint as Footprint
+from boomwright.reach.footprint import trace_footprint as trace_footprint
+from boomwright.reach.geodesy import EARTH_RADIUS as EARTH_RADIUS
+from boomwright.reach.geodesy import GreatCircle as GreatCircle
+from boomwright.reach.geodesy import Place as Place
+from boomwright.reach.geodesy import great_circle as great_circle
+from boomwright.reach.geodesy import path_points as path_points
+from boomwright.reach.ground_zones import ZonedGround as ZonedGround
+from boomwright.reach.height_scan import HeightScan as HeightScan
+from boomwright.reach.height_scan import scan_heights as scan_heights
+from boomwright.reach.hops import HopReading as HopReading
+from boomwright.reach.hops import fewest_hops as fewest_hops
+from boomwright.reach.hops import hops_for_path as hops_for_path
+from boomwright.reach.lobes import forward_lobes as forward_lobes
+from boomwright.reach.notices import fires_behind as fires_behind
+from boomwright.reach.pattern_grid import PatternGrid as PatternGrid
+from boomwright.reach.phasing import PhaseScan as PhaseScan
+from boomwright.reach.phasing import SpacingScan as SpacingScan
+from boomwright.reach.phasing import StackingGain as StackingGain
+from boomwright.reach.phasing import scan_phase as scan_phase
+from boomwright.reach.phasing import scan_spacing as scan_spacing
+from boomwright.reach.phasing import stacking_gain as stacking_gain
+from boomwright.reach.read_beam import idle_feeds as idle_feeds
+from boomwright.reach.read_beam import quick_look as quick_look
+from boomwright.reach.read_beam import read_beam as read_beam
+from boomwright.reach.readings import BeamReadings as BeamReadings
+from boomwright.reach.readings import Beside as Beside
+from boomwright.reach.readings import BesideFigures as BesideFigures
+from boomwright.reach.readings import Known as Known
+from boomwright.reach.readings import OverGround as OverGround
+from boomwright.reach.readings import QuickLook as QuickLook
+from boomwright.reach.ring import RingReading as RingReading
+from boomwright.reach.ring import RingSweep as RingSweep
+from boomwright.reach.ring import sweep_ring as sweep_ring
+from boomwright.reach.stack import feed_stack as feed_stack
+from boomwright.reach.stack import isolation_db as isolation_db
+from boomwright.reach.stack import solve_stack as solve_stack
+from boomwright.reach.stack import stack_gain_dbi as stack_gain_dbi
+from boomwright.reach.stack import usual_feedings as usual_feedings
+from boomwright.reach.terrain import TerrainPattern as TerrainPattern
+from boomwright.reach.terrain import gain_over_terrain as gain_over_terrain
+from boomwright.reach.terrain_profile import TerrainProfile as TerrainProfile
+from boomwright.reach.turning import PointingLoss as PointingLoss
+from boomwright.reach.turning import pointing_losses as pointing_losses
+from boomwright.reach.turning import turn_time as turn_time
+from boomwright.reach.wave_picture import WavePicture as WavePicture
+from boomwright.reach.wave_picture import wave_picture as wave_picture
+from boomwright.reach.wave_planes import WavePlane as WavePlane
+from boomwright.reach.wave_senders import Share as Share
+from boomwright.reach.world_map import project as project
+from boomwright.reach.world_map import project_polylines as project_polylines

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 import numpy as np
@@ -108,19 +107,3 @@ def free_space_elevation(*, beam: Beam, prepare: Preparer = prepare_run) -> Patt
         elevation=np.arcsin(np.sin(np.radians(angle))),
     )
     return PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=gain[0])
-
-
-def image_lobe_deg(*, number: int, height: float, wavelength: float) -> float | None:
-    """Elevation of a lobe of a horizontal wire over perfect ground, by its image.
-
-    Args:
-        number: number of the lobe, 1 the lowest; 1, 2, 3 ...
-        height: height of the wire [m]
-        wavelength: [m]
-
-    Returns:
-        sin a = (2 number - 1) wl / (4 h) {stutzman-thiele-1998}; None when it is not yet there
-        [deg]
-    """
-    sine = (2 * number - 1) * wavelength / (4.0 * height)
-    return math.degrees(math.asin(sine)) if sine <= 1.0 else None

@@ -40,12 +40,13 @@ def read_beside(*, beam: Beam, prepare: Preparer) -> Beside | None:
     asked = tuple(
         other.name for other in beam.neighbours if not other.idle_feed and other.name in counted
     )
+    alone = _figures(beam.alone, prepare)
     return Beside(
         reach=reach,
         feeds=tuple((other.name, other.idle_feed) for other in settled.neighbours),
         asked=asked,
-        alone=_figures(beam.alone, prepare),
-        together=_figures(settled, prepare),
+        alone=alone,
+        together=_figures(settled, prepare) if counted else alone,
         answers=tuple(
             (answer, _figures(case, prepare)) for answer, case in zip(answers, cases, strict=True)
         )

@@ -68,7 +68,6 @@ def half_wave_dipole(*, frequency: float, height: float) -> Beam:
     """Make a lossless half-wave dipole of thin wire.
 
     Args:
-        frequency: [Hz]
         height: above ground [m]
     """
     wavelength = SPEED_OF_LIGHT / frequency
@@ -102,7 +101,6 @@ def plain_antennas(
     """Compute the plain antennas over the same ground: the first needs some height.
 
     Args:
-        frequency: [Hz]
         height: height of the first dipole, that of the beam [m]
         elevation_deg: [deg] (e,)
         far_ground: zones further out; None when all is alike
@@ -195,11 +193,7 @@ def _vertical_gain(
 def advantages(
     *, cut: PatternCut, plain: tuple[PlainAntenna, ...], elevation_deg: float
 ) -> tuple[Advantage, ...]:
-    """Hold the beam against the plain antennas at one elevation.
-
-    Args:
-        elevation_deg: [deg]
-    """
+    """Hold the beam against the plain antennas at one elevation."""
     own = float(np.interp(elevation_deg, cut.angle_deg, cut.gain_dbi))
     return tuple(
         Advantage(

@@ -278,7 +278,6 @@ def near_field_ends(*, frequency: float, size: float) -> float:
     """Distance from an antenna beyond which E and H are tied together well enough.
 
     Args:
-        frequency: [Hz]
         size: greatest extent of the antenna [m]
 
     Returns:

@@ -137,22 +137,6 @@ def _nearest_on(line: GeodesicLine, *, target: Place, start: float) -> dict[str,
     return nearest
 
 
-def destination(*, station: Place, bearing: float, distance: float) -> Place:
-    """Find where a geodesic of given bearing and length ends.
-
-    Args:
-        bearing: direction at the start, clockwise from true north [rad]
-        distance: length [m]
-
-    Returns:
-        the end {karney-2013}
-    """
-    end = Geodesic.WGS84.Direct(
-        station.latitude_deg, station.longitude_deg, math.degrees(bearing), distance
-    )
-    return Place.from_degrees(latitude_deg=end["lat2"], longitude_deg=end["lon2"])
-
-
 def path_points(
     *, station: Place, bearing: float, distance: float, count: int
 ) -> NDArray[np.float64]:
@@ -170,37 +154,3 @@ def path_points(
     ends = [line.Position(float(s)) for s in np.linspace(0.0, distance, max(count, 2))]
     points = np.array([(end["lon2"], end["lat2"]) for end in ends])
     return read_only(np.radians(points))
-
-
-def sphere_distance(*, station: Place, target: Place, radius: float = EARTH_RADIUS) -> float:
-    """Length of the short great circle on a sphere, by the haversine formula.
-
-    Args:
-        radius: radius of the sphere [m]
-
-    Returns:
-        distance {williams-formulary} [m]
-    """
-    half_lat = 0.5 * (target.latitude - station.latitude)
-    half_lon = 0.5 * (target.longitude - station.longitude)
-    chord = (
-        math.sin(half_lat) ** 2
-        + math.cos(station.latitude) * math.cos(target.latitude) * math.sin(half_lon) ** 2
-    )
-    return 2.0 * radius * math.asin(min(1.0, math.sqrt(chord)))
-
-
-def sphere_bearing(*, station: Place, target: Place) -> float:
-    """Initial bearing of the short great circle on a sphere.
-
-    Returns:
-        direction at the start, clockwise from true north, 0 to 2 pi {williams-formulary} [rad]
-    """
-    east = target.longitude - station.longitude
-    return _turned(
-        math.atan2(
-            math.sin(east) * math.cos(target.latitude),
-            math.cos(station.latitude) * math.sin(target.latitude)
-            - math.sin(station.latitude) * math.cos(target.latitude) * math.cos(east),
-        )
-    )

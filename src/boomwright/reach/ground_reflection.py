@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -19,7 +17,6 @@ def ground_coefficients(
 
     Args:
         elevation: grazing angle, 0 to pi/2 [rad] (n,)
-        frequency: [Hz]
 
     Returns:
         horizontal and vertical coefficient {itu-p527} [-] (n,)
@@ -57,32 +54,3 @@ def reflection_distance(*, height: float, elevation: ArrayLike) -> NDArray[np.fl
         height * np.cos(angle), sine, out=far, where=sine > 0.0
     )
     return distance
-
-
-def first_fresnel_zone(
-    *, height: float, elevation: float, wavelength: float
-) -> tuple[float, float]:
-    """Near and far end of the ground that makes the reflection towards an elevation.
-
-    Ground within half a wavelength of path difference: the ellipse cut by the vertical plane.
-
-    Args:
-        height: height of the antenna above the ground [m]
-        elevation: elevation, above 0 [rad]
-        wavelength: [m]
-
-    Returns:
-        distance of the near end, negative behind the mast, and of the far end, from sqrt(x^2 +
-        h^2) - x cos
-            a = h sin a + wl/2 [m] (2,)
-
-    Raises:
-        BoomwrightError: when the elevation is not above 0
-    """
-    sine, cosine = math.sin(elevation), math.cos(elevation)
-    if sine <= 0.0:
-        msg = f"Fresnel zone: elevation {math.degrees(elevation):g} deg; ask above 0 deg"
-        raise BoomwrightError(msg)
-    path = height * sine + wavelength / 2.0
-    half = math.sqrt(path**2 - (height * sine) ** 2)
-    return (path * cosine - half) / sine**2, (path * cosine + half) / sine**2

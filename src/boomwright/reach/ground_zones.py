@@ -77,7 +77,6 @@ def beyond_border(
         border: distance of the border from the mast [m]
         height: height of the antenna above the ground before it [m]
         elevation: elevation, 0 to pi/2 [rad] (n,)
-        wavelength: [m]
 
     Returns:
         (1+j)/2 times the Fresnel integral from v to infinity {itu-p526}: 1 when all of the
@@ -106,7 +105,6 @@ def zone_weights(
     Args:
         height: height of the antenna above the ground at the mast, above 0 [m]
         elevation: elevation, 0 to pi/2 [rad] (n,)
-        wavelength: [m]
 
     Raises:
         BoomwrightError: when the height is not above 0
@@ -146,7 +144,6 @@ def ground_factor(
     Args:
         height: height of the antenna above the ground at the mast [m]
         elevation: elevation, 0 to pi/2 [rad] (n,)
-        frequency: [Hz]
         polarisation: ``horizontal`` or ``vertical``
     """
     angle = np.atleast_1d(np.asarray(elevation, dtype=float))

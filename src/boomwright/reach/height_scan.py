@@ -21,7 +21,6 @@ from boomwright.reach.readings import Lobe
 from boomwright.solver import (
     BeamSolution,
     Ground,
-    PatternCut,
     Preparer,
     prepare_run,
     remembering,
@@ -73,9 +72,6 @@ class HeightScan:
 
     def gain_at(self, *, elevation_deg: float) -> Floats:
         """Gain at one elevation against height.
-
-        Args:
-            elevation_deg: [deg]
 
         Returns:
             gain at each height, linear in dB between elevations [dBi] (h,)
@@ -219,13 +215,3 @@ def _newest(nulls: list[float], before: list[float]) -> float:
     if not before:
         return nulls[-1]
     return max(nulls, key=lambda null: min(abs(null - old) for old in before))
-
-
-def scan_cut(scan: HeightScan, *, number: int) -> PatternCut:
-    """Take the elevation cut of one height out of a scan, towards the heading only."""
-    return PatternCut(
-        plane="elevation",
-        at_deg=0.0,
-        angle_deg=scan.elevation_deg,
-        gain_dbi=scan.gain_dbi[number],
-    )

@@ -42,7 +42,6 @@ class HopReading:
     #: elevation for the lowest layer height that can do it, not below 0 [deg]
     lowest_elevation_deg: float
     highest_elevation_deg: float  #: elevation for the highest layer height [deg]
-    incidence_deg: float  #: angle between ray and vertical at the layer, at its highest [deg]
     lowest_gain_dbi: float  #: least gain of the antenna between the two elevations [dBi]
     highest_gain_dbi: float  #: greatest gain between them [dBi]
 
@@ -55,7 +54,6 @@ def hop_elevation(
     Args:
         hop_length: length along the ground, above 0 and at most half the circumference [m]
         layer_height: mirror height of the layer [m]
-        earth_radius: [m]
 
     Returns:
         elevation, negative beyond the longest hop {itu-p533, eq. 13} [rad]
@@ -79,15 +77,11 @@ def hop_elevation(
 def incidence_angle(
     *, elevation: float, layer_height: float, earth_radius: float = EARTH_RADIUS
 ) -> float:
-    """Angle between the ray and the vertical where it meets the layer.
+    """Angle between the ray and the vertical where it meets the layer {itu-p533, eq. 12} [rad].
 
     Args:
         elevation: elevation at the ground [rad]
         layer_height: mirror height of the layer [m]
-        earth_radius: [m]
-
-    Returns:
-        angle of incidence {itu-p533, eq. 12} [rad]
     """
     return math.asin(earth_radius * math.cos(elevation) / (earth_radius + layer_height))
 
@@ -100,7 +94,6 @@ def longest_hop(
     Args:
         layer_height: mirror height of the layer [m]
         elevation: elevation at the ground [rad]
-        earth_radius: [m]
 
     Returns:
         length along the ground {itu-p533, eq. 13 solved for the distance} [m]
@@ -113,9 +106,6 @@ def longest_hop(
 
 def gain_at_elevation(cut: PatternCut, *, elevation_deg: float) -> float:
     """Read the gain of an elevation cut towards its heading.
-
-    Args:
-        elevation_deg: [deg]
 
     Returns:
         gain, linear in dB between samples [dBi]
@@ -188,7 +178,6 @@ def _hop_reading(*, distance: float, hops: int, layer: Layer, cut: PatternCut) -
         hop_length=length,
         lowest_elevation_deg=math.degrees(low),
         highest_elevation_deg=math.degrees(high),
-        incidence_deg=math.degrees(incidence_angle(elevation=high, layer_height=layer.highest)),
         lowest_gain_dbi=gains[0],
         highest_gain_dbi=gains[1],
     )

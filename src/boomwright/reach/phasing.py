@@ -128,6 +128,7 @@ def scan_spacing(
     frequency: float,
     elevations_deg: Sequence[float],
     heights: ArrayLike,
+    beside: Sequence[Beam] = (),
     far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> tuple[SpacingScan, ...]:
@@ -135,9 +136,9 @@ def scan_spacing(
 
     Args:
         beams: lower beam, then upper beam (2,)
-        frequency: [Hz]
         elevations_deg: wanted elevations [deg] (n_elevations,)
         heights: heights of the lower beam to try [m] (n,)
+        beside: further beams on the tower, which are never fed
         far_ground: zones further out; None when all is alike
         prepare: prepares one run of wire; pass one that remembers to save time
     """
@@ -148,6 +149,7 @@ def scan_spacing(
     for row, height in enumerate(tried):
         stack = solve_stack(
             beams=(replace(lower, height=float(height)), upper),
+            beside=beside,
             ground=ground,
             frequency=frequency,
             prepare=prepare,
@@ -192,13 +194,14 @@ def stacking_gain(
     beams: Sequence[Beam],
     ground: Ground,
     frequency: float,
+    beside: Sequence[Beam] = (),
     far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> StackingGain:
     """Find what feeding all beams in phase gains over the best one alone.
 
     Args:
-        frequency: [Hz]
+        beside: further beams on the tower, which are never fed
         far_ground: zones further out; None when all is alike
         prepare: prepares one run of wire; pass one that remembers to save time
     """
@@ -208,6 +211,7 @@ def stacking_gain(
     def solved(fine: bool = False, quick: bool = False) -> Stack:
         return solve_stack(
             beams=beams,
+            beside=beside,
             ground=ground,
             frequency=frequency,
             detail=reference_detail(frequency=highest) if fine else None,
@@ -221,7 +225,9 @@ def stacking_gain(
     if ground.kind == "real":
         error += 0.5 * abs(_stacking(solved(quick=True), far_ground)[0] - gain)
     singles = [
-        solve_stack(beams=(beam,), ground=ground, frequency=frequency, prepare=prepare)
+        solve_stack(
+            beams=(beam,), beside=beside, ground=ground, frequency=frequency, prepare=prepare
+        )
         for beam in beams
     ]
     bare = max(_stacking(single, far_ground)[1] for single in singles)

@@ -115,7 +115,6 @@ def quick_look(
     """Compute what a hand on the beam wants to see at once.
 
     Args:
-        frequency: [Hz]
         reference_resistance: resistance the standing wave ratio is held against [ohm]
         previous: figures of the same beam a moment ago, whose error bands are carried over;
             None computes

@@ -35,7 +35,6 @@ from boomwright.solver import (
 )
 
 Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: step of the differences of heading [deg]
 _STEP_DEG = 15.0

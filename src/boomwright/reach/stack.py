@@ -20,6 +20,7 @@ from boomwright.reach.at_height import level_dbi
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.stack_wires import stack_system
 from boomwright.solver import (
+    MATCHED_OHM,
     Currents,
     Detail,
     Ground,
@@ -67,6 +68,9 @@ class Stack:
     currents: Currents  #: currents for one volt at each feed in turn
     #: current moments for one volt at each feed in turn, heights above ground (n_beams,)
     per_volt: tuple[Moments, ...]
+    #: voltage at every feed, those of beams beside the stack last, for one volt at each feed of the
+    #: stack in turn [-] (n_ports, n_beams)
+    response: Complexes
 
     @property
     def frequency(self) -> float:
@@ -76,8 +80,8 @@ class Stack:
     @property
     def admittance(self) -> Complexes:
         """Short-circuit admittance matrix of the feeds [S] (n_beams, n_beams)."""
-        matrix: Complexes = self.currents.admittance[0]
-        return matrix
+        matrix: Complexes = self.currents.admittance[0] @ self.response
+        return matrix[: len(self.beams)]
 
     @property
     def impedance(self) -> Complexes:
@@ -129,6 +133,7 @@ def solve_stack(
     beams: Sequence[Beam],
     ground: Ground,
     frequency: float,
+    beside: Sequence[Beam] = (),
     detail: Detail | None = None,
     method: GroundMethod = "exact",
     prepare: Preparer = prepare_run,
@@ -137,16 +142,17 @@ def solve_stack(
 
     Args:
         beams: the beams, each at its own height and heading (n_beams,)
-        frequency: [Hz]
+        beside: further beams on the tower, which are never fed; open where they do not say
         detail: how finely to cut the wires; None for the working detail
 
     Raises:
         BoomwrightError: without a beam
         SolverError: when the wires cannot be modelled, or are too near to real ground
     """
-    system, base = stack_system(beams=beams, ground=ground)
+    every = (*beams, *beside)
+    system, base = stack_system(beams=every, ground=ground)
     at = np.array([frequency])
-    highest = max([frequency, *(edge for beam in beams for edge in beam.band)])
+    highest = max([frequency, *(edge for beam in every for edge in beam.band)])
     assembly = assemble(
         system=system,
         detail=detail or working_detail(frequency=highest),
@@ -157,13 +163,34 @@ def solve_stack(
     if ground.kind == "real":
         below = ground_seen(assembly=assembly, frequencies=at, ground=ground, method=method)
     currents = solve_currents(assembly=assembly, frequencies=at, below=below)
+    response = _response(currents.admittance[0], len(beams), beside)
     per_volt = tuple(
-        moments(assembly=assembly, unknowns=currents.unknowns[:, :, port], frequencies=at).lifted(
-            height=base
-        )
-        for port in range(len(beams))
+        moments(
+            assembly=assembly, unknowns=currents.unknowns @ response[:, feed], frequencies=at
+        ).lifted(height=base)
+        for feed in range(len(beams))
     )
-    return Stack(beams=tuple(beams), ground=ground, currents=currents, per_volt=per_volt)
+    return Stack(
+        beams=tuple(beams), ground=ground, currents=currents, per_volt=per_volt, response=response
+    )
+
+
+def _response(admittance: Complexes, count: int, beside: Sequence[Beam]) -> Complexes:
+    """Voltages at all feeds for one volt at each of the first ones (n_ports, count)."""
+    response = np.eye(len(admittance), count, dtype=complex)
+    idle = [
+        count + number
+        for number, beam in enumerate(beside)
+        # The gap of a shorted feed, and of an element that is not cut, is closed by metal.
+        if beam.idle_feed == "matched" or (beam.idle_feed != "shorted" and beam.feed.cuts_element)
+    ]
+    loads = [
+        1.0 / MATCHED_OHM if beside[port - count].idle_feed == "matched" else 1.0 / _OPEN
+        for port in idle
+    ]
+    block = admittance[np.ix_(idle, idle)] + np.diag(loads)
+    response[idle] = -np.linalg.solve(block, admittance[idle, :count])
+    return response
 
 
 def usual_feedings(*, count: int, names: Sequence[str] = ()) -> tuple[Feeding, ...]:
@@ -218,8 +245,11 @@ def feed_stack(stack: Stack, *, feeding: Feeding, reference: float = 50.0) -> St
         )
     voltage = impedance @ current
     accepted = 0.5 * float((voltage[driven] * current[driven].conj()).real.sum())
-    lost = conductor_loss(currents=stack.currents, weights=voltage[None, :])
+    every = stack.response @ voltage
+    lost = conductor_loss(currents=stack.currents, weights=every[None, :])
     heated = 0.5 * float((load[~driven] * np.abs(current[~driven]) ** 2).sum())
+    beside = (every * (stack.currents.admittance[0] @ every).conj())[len(stack.beams) :]
+    heated -= 0.5 * float(beside.real.sum())
     return StackReading(
         feeding=feeding,
         voltages=voltage,

@@ -74,7 +74,6 @@ def terrain_reflection(
     """Make the reflection coefficient of the ground, by grazing angle.
 
     Args:
-        frequency: [Hz]
         polarisation: ``horizontal`` or ``vertical``
 
     Returns:
@@ -166,7 +165,6 @@ def gain_over_terrain(
 
     Args:
         height: height of the antenna above the ground at the mast, above 0 [m]
-        frequency: [Hz]
         elevation_deg: elevations wanted, 0 to 90 [deg] (n,)
         free_space: elevation cut in free space, 0 to 360 degrees; None for an isotropic antenna
         polarisation: ``horizontal`` or ``vertical``

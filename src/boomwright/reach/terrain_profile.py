@@ -74,7 +74,6 @@ def tolerated_error(*, distance: ArrayLike, height: float, wavelength: float) ->
     Args:
         distance: distance from the mast [m] (n,)
         height: height of the antenna [m]
-        wavelength: [m]
     """
     x = np.abs(np.asarray(distance, dtype=float))
     floor = wavelength / 18.0

@@ -104,7 +104,6 @@ def field_along(
     Args:
         points: where to compute, above the ground [m] (p, 3)
         clearance: smallest distance of any point from a wire's axis [m]
-        wavelength: [m]
         image: strength of the image in the ground at height zero: 0 in free space, 1 over
             perfect ground
             [-]

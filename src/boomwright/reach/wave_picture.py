@@ -54,9 +54,6 @@ def wave_picture(
 ) -> WavePicture:
     """Compute the wave around a beam.
 
-    Args:
-        frequency: [Hz]
-
     Raises:
         SolverError: when the geometry is refused
     """

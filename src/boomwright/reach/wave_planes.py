@@ -52,7 +52,6 @@ def level_plane(beam: Beam, boom: float, wavelength: float) -> WavePlane:
 
     Args:
         boom: height of the boom above ground, 0 in free space [m]
-        wavelength: [m]
     """
     places = [element.position for element in beam.elements]
     start, end = min(places) - _BEHIND * wavelength, max(places) + _AHEAD * wavelength
@@ -74,7 +73,6 @@ def upright_plane(beam: Beam, boom: float, wavelength: float, *, in_the_air: boo
 
     Args:
         boom: height of the boom above ground, 0 in free space [m]
-        wavelength: [m]
         in_the_air: whether there is a ground, where the plane then starts
     """
     places = [element.position for element in beam.elements]
@@ -130,7 +128,6 @@ def fill_planes(
     Args:
         planes: planes without shares (n_planes,)
         lays: sources of the senders (n_senders,)
-        wavelength: [m]
         strength: current at the feed the fields are for [A]
     """
     clear = _CLEARANCE * wavelength

@@ -124,7 +124,6 @@ def element_shares(
     Args:
         senders: its elements, further wires last (n_senders,)
         lays: their sources, in the same order (n_senders,)
-        wavelength: [m]
     """
     wavenumber = 2.0 * np.pi / wavelength
     ahead, behind = [], []

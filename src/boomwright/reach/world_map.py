@@ -47,33 +47,6 @@ def project(
     return scale * east, scale * north
 
 
-def unproject(
-    *, right: ArrayLike, up: ArrayLike, centre: Place
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Read places off the map.
-
-    Args:
-        right: distance to the right of the centre [m] (n,)
-        up: distance above the centre [m] (n,)
-
-    Returns:
-        longitude, -pi to pi, and latitude {snyder-1395, eqs. 20-14, 20-15} [rad] (n,)
-    """
-    x, y = np.asarray(right, dtype=float), np.asarray(up, dtype=float)
-    rho = np.hypot(x, y)
-    angle = rho / EARTH_RADIUS
-    direction = np.arctan2(x, y)
-    sine = math.sin(centre.latitude) * np.cos(angle) + math.cos(centre.latitude) * np.sin(
-        angle
-    ) * np.cos(direction)
-    lat = np.arcsin(np.clip(sine, -1.0, 1.0))
-    lon = centre.longitude + np.arctan2(
-        np.sin(direction) * np.sin(angle) * math.cos(centre.latitude),
-        np.cos(angle) - math.sin(centre.latitude) * sine,
-    )
-    return (lon + math.pi) % (2.0 * math.pi) - math.pi, lat
-
-
 def project_polylines(
     polylines: Iterable[NDArray[np.float64]],
     *,

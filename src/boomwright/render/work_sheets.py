@@ -48,7 +48,6 @@ def build_of(plan: Plan, *, number: int, system: UnitSystem) -> Build:
 
     Args:
         number: number of the beam, from 0
-        system: unit system shown first
     """
     from boomwright.report.work.build import make_build
 
@@ -66,7 +65,6 @@ def build_sheet(
 
     Args:
         numbers: numbers of the beams, from 0 (n_beams,)
-        system: unit system shown first
     """
     from boomwright.plan.resolve import beam_cutting
     from boomwright.render.field_sheet import part_blocks
@@ -86,9 +84,6 @@ def build_sheet(
 
 def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSheet | None:
     """Write the sheet of support, guys and ground.
-
-    Args:
-        system: unit system shown first
 
     Returns:
         the sheet; None when the plan says nothing of a support
@@ -111,7 +106,6 @@ def raising_sheet(
 
     Args:
         number: number of the beam, from 0
-        system: unit system shown first
     """
     from boomwright.render.field_sheet import sheet_blocks
     from boomwright.render.laid import steps_of
@@ -173,7 +167,6 @@ def work_chapters(
     """Put all work sheets of a plan in the order of the job.
 
     Args:
-        system: unit system shown first
         cite: gives what stands for a source
     """
     from boomwright.report.chapter import Chapter
@@ -204,7 +197,7 @@ def work_chapters(
 
 
 def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...]:
-    from boomwright.report.work.pocket import boom_sheet, cut_sheet, day_sheet
+    from boomwright.report.work.pocket import boom_sheet, cut_sheet, day_sheet, role_sheets
 
     sheets: list[Chapter] = []
     for number, each in enumerate(raising.lifts):
@@ -212,6 +205,7 @@ def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...
         sheets += [cut_sheet(build, system=system), boom_sheet(build, system=system)]
         if each.lift is not None:
             sheets.append(day_sheet(each.beam.name, each.lift, system=system))
+            sheets += role_sheets(each.beam.name, each.lift)
     return tuple(sheets)
 
 

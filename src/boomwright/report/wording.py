@@ -41,36 +41,6 @@ def fixed(value: float, decimals: int) -> str:
     return text.replace("-", "−")
 
 
-def band(half_width: float, decimals: int) -> str:
-    """Write the half width of an error band, rounded up so that it never looks smaller.
-
-    Args:
-        half_width: half width, not negative [any unit]
-
-    Returns:
-        ``± 0.05`` [same unit]
-    """
-    if not math.isfinite(half_width):
-        return NOT_COMPUTED
-    step = 10.0**decimals
-    # The tiny allowance keeps 0.05 from becoming 0.06 through binary rounding.
-    return f"± {math.ceil(half_width * step - 1e-9) / step:.{decimals}f}"
-
-
-def impedance_text(impedance: complex) -> str:
-    """Write an impedance for e^(+jwt), inductive reactance positive [ohm].
-
-    Args:
-        impedance: [ohm]
-    """
-    sign = "−" if impedance.imag < 0 else "+"
-    return f"{fixed(impedance.real, 1)} {sign} j {fixed(abs(impedance.imag), 1)}"
-
-
 def megahertz(frequency: float) -> str:
-    """Write a frequency in megahertz [MHz].
-
-    Args:
-        frequency: [Hz]
-    """
+    """Write a frequency in megahertz [MHz]."""
     return f"{fixed(frequency / 1e6, 3)} MHz"

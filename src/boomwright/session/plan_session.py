@@ -13,7 +13,6 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
-from functools import lru_cache
 from pathlib import Path
 from tempfile import mkdtemp
 from typing import TYPE_CHECKING
@@ -23,6 +22,7 @@ from boomwright.base import BoomwrightError, Fault, PlanError, PlanVerdict, Unit
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.resolve import wished_beam
+from boomwright.plan.resolve.tuning import written_moves
 from boomwright.reach import Known
 from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep, Paper, book_of, unwatched
@@ -46,7 +46,7 @@ from boomwright.session.search import (
 from boomwright.session.search_records import keep_found, keep_record, shown_record
 from boomwright.session.search_workers import usual_workers
 from boomwright.session.user_state import UserState
-from boomwright.solver import Preparer, prepare_run
+from boomwright.solver import remembering
 from boomwright.study.adopting import written_match
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.computing import compute
@@ -119,7 +119,7 @@ class PlanSession:
         self._paper = paper
         # A drag along the boom changes no element, and one of a length changes one: what was
         # prepared for the others still holds. The number bounds memory over a day's dragging.
-        self._prepare: Preparer = lru_cache(maxsize=_REMEMBERED)(prepare_run)
+        self._prepare = remembering(most=_REMEMBERED)
         self._reach: ReachResult | None = None
         self._feed: FeedResult | None = None
         self._tuned: TuneResult | None = None
@@ -188,9 +188,6 @@ class PlanSession:
         Their error bands are those of the last look at that frequency, or of the last whole
         computation, which comes when the hand pauses.
 
-        Args:
-            frequency: [Hz]
-
         Raises:
             SolverError: when the geometry is refused
         """
@@ -230,9 +227,6 @@ class PlanSession:
 
     def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
         """Compute the wave around a beam.
-
-        Args:
-            frequency: [Hz]
 
         Raises:
             SolverError: when the geometry is refused
@@ -381,6 +375,13 @@ class PlanSession:
             tuned = tune_plan(plan, files=self._files, progress=progress)
         result = self._tuned = with_fault(tuned, progress=progress) if faults else tuned
         return lay_out(tuning_report(result), canvas=canvas)
+
+    def advised_moves(self, plan: Plan) -> tuple[dict[str, object], ...]:
+        """Write what the last fit of the plan advised to move, as a trial lists it."""
+        tuned = self._tuned
+        if tuned is None or tuned.plan is not plan:
+            return ()
+        return written_moves(tuned.last.advice.moves(), installation=tuned.installation)
 
     def work(self, plan: Plan, *, subject: str, number: int, canvas: Canvas) -> WorkSheet:
         """Make a work sheet.

@@ -21,6 +21,7 @@ from functools import partial
 from importlib.metadata import version
 from typing import Any
 
+from boomwright.session.allocator import keep_freed_blocks
 from boomwright.study.requests import RequestError
 
 #: more processes bring nothing for a dozen starts a round
@@ -129,6 +130,7 @@ def end_processes(executor: Executor | None) -> None:
 def _begin() -> None:
     """Prepare a worker: Ctrl-C is the parent's to hear, and no worker outlives the parent."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    keep_freed_blocks()
     parent = multiprocessing.parent_process()
     if parent is None:
         return

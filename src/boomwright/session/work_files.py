@@ -44,7 +44,6 @@ def work_for_book(
     """Make the chapters of work sheets, and the figures of the first page.
 
     Args:
-        system: unit system shown first
         today: day of prices and declination; when empty the plan's, else that of the newest price
         cite: gives what stands for a source
 
@@ -94,7 +93,6 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
 
     Args:
         number: number of the beam, from 0
-        system: unit system shown first
     """
     from boomwright.charts.drawing import headed
     from boomwright.charts.drawing_svg import drawing_svg
@@ -121,7 +119,6 @@ def write_work(
 
     Args:
         folder: where to; made when missing
-        system: unit system shown first
         today: day the reminders count from; when empty the plan's, else the clock's
 
     Raises:

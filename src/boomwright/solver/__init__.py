@@ -6,190 +6,81 @@ from the exact ring kernel (``runs.static``), everything smooth from a few nodes
 ``solve_currents`` for any system of wires. Conventions are in ``docs/conventions.md``.
 """
 
-from boomwright.solver.assembly import PreparedSystem, assemble
-from boomwright.solver.beam_model import (
-    beam_wires,
-    idle_cases,
-    reference_detail,
-    settled_feeds,
-    surrounded_beam,
-    working_detail,
-)
-from boomwright.solver.beam_solution import (
-    BeamSolution,
-    beam_effort,
-    element_currents,
-    gain_dbi,
-    solve_beam,
-    solve_beam_both,
-)
-from boomwright.solver.currents import Currents, conductor_loss, solve_currents
-from boomwright.solver.effort import Effort, effort, refuse_long
-from boomwright.solver.element_paths import (
-    beam_paths,
-    both_sides,
-    further_paths,
-    mirrored_network,
-)
-from boomwright.solver.element_wires import ElementWires, both_halves, coat, element_half
-from boomwright.solver.error_band import (
-    ErrorBand,
-    Figures,
-    error_band,
-    standing_wave_ratio,
-    standing_wave_spread,
-    step_safety,
-)
-from boomwright.solver.far_field import Moments, far_field, moments, radiated_power
-from boomwright.solver.fresnel import fresnel_coefficients
-from boomwright.solver.ground import (
-    FREE_SPACE,
-    GROUND_CLASSES,
-    PERFECT_GROUND,
-    Ground,
-    GroundKind,
-)
-from boomwright.solver.ground_coupling import GroundMethod, ground_matrices, ground_seen
-from boomwright.solver.ground_screen import LEAST_RADIALS, foot_resistance, screen_resistance
-from boomwright.solver.half_space import GroundTable, ground_table, reflected_remainder
-from boomwright.solver.lumped import Lumped
-from boomwright.solver.mounts import (
-    MountEffect,
-    acts_longer,
-    feed_capacitance,
-    mount_edges,
-    mount_effect,
-)
-from boomwright.solver.near_field import Sources, near_field, near_sources
-from boomwright.solver.neighbours import (
-    LEAST_SHARE,
-    MATCHED_OHM,
-    NeighbourReach,
-    neighbour_reach,
-    placed_run,
-    unfolded,
-)
-from boomwright.solver.polarisation import axial_ratio
-from boomwright.solver.port_network import (
-    Generator,
-    PortLine,
-    PortLoad,
-    PortState,
-    drive,
-    network_admittance,
-    scattering_parameters,
-)
-from boomwright.solver.power_split import PowerSplit, power_split
-from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
-from boomwright.solver.runs.mesh import Detail, EndKind, RunShape
-from boomwright.solver.runs.prepared_run import PreparedRun, Preparer, prepare_run, remembering
-from boomwright.solver.series_inductance import (
-    Stretch,
-    stretches_between,
-    stretches_from_the_end,
-)
-from boomwright.solver.trap_loads import trap_impedance
-from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
-from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
-
-__all__ = [
-    "FREE_SPACE",
-    "GROUND_CLASSES",
-    "LEAST_RADIALS",
-    "LEAST_SHARE",
-    "MATCHED_OHM",
-    "PERFECT_GROUND",
-    "BeamSolution",
-    "Currents",
-    "Detail",
-    "Effort",
-    "ElementCurrent",
-    "ElementWires",
-    "EndKind",
-    "ErrorBand",
-    "Figures",
-    "GapPlace",
-    "Generator",
-    "Ground",
-    "GroundKind",
-    "GroundMethod",
-    "GroundTable",
-    "Lumped",
-    "Mirror",
-    "Moments",
-    "MountEffect",
-    "NeighbourReach",
-    "PatternCut",
-    "PlacedRun",
-    "Port",
-    "PortLine",
-    "PortLoad",
-    "PortState",
-    "PowerSplit",
-    "PreparedRun",
-    "PreparedSystem",
-    "Preparer",
-    "RunShape",
-    "Sources",
-    "Stretch",
-    "SweepPoint",
-    "WirePath",
-    "WireSystem",
-    "acts_longer",
-    "assemble",
-    "axial_ratio",
-    "beam_effort",
-    "beam_paths",
-    "beam_wires",
-    "both_halves",
-    "both_sides",
-    "coat",
-    "conductor_loss",
-    "drive",
-    "effort",
-    "element_currents",
-    "element_half",
-    "error_band",
-    "far_field",
-    "feed_capacitance",
-    "foot_resistance",
-    "fresnel_coefficients",
-    "further_paths",
-    "gain_dbi",
-    "ground_matrices",
-    "ground_seen",
-    "ground_table",
-    "idle_cases",
-    "mirrored_network",
-    "moments",
-    "mount_edges",
-    "mount_effect",
-    "near_field",
-    "near_sources",
-    "neighbour_reach",
-    "network_admittance",
-    "placed_run",
-    "power_split",
-    "prepare_run",
-    "radiated_power",
-    "reference_detail",
-    "reflected_remainder",
-    "refuse_long",
-    "remembering",
-    "scattering_parameters",
-    "screen_resistance",
-    "settled_feeds",
-    "solve_beam",
-    "solve_beam_both",
-    "solve_currents",
-    "standing_wave_ratio",
-    "standing_wave_spread",
-    "step_safety",
-    "stretches_between",
-    "stretches_from_the_end",
-    "surrounded_beam",
-    "trap_impedance",
-    "unfolded",
-    "wire_network",
-    "working_detail",
-]
+from boomwright.solver.assembly import assemble as assemble
+from boomwright.solver.beam_model import beam_wires as beam_wires
+from boomwright.solver.beam_model import idle_cases as idle_cases
+from boomwright.solver.beam_model import reference_detail as reference_detail
+from boomwright.solver.beam_model import settled_feeds as settled_feeds
+from boomwright.solver.beam_model import surrounded_beam as surrounded_beam
+from boomwright.solver.beam_model import working_detail as working_detail
+from boomwright.solver.beam_solution import BeamSolution as BeamSolution
+from boomwright.solver.beam_solution import beam_effort as beam_effort
+from boomwright.solver.beam_solution import element_currents as element_currents
+from boomwright.solver.beam_solution import gain_dbi as gain_dbi
+from boomwright.solver.beam_solution import solve_beam as solve_beam
+from boomwright.solver.beam_solution import solve_beam_both as solve_beam_both
+from boomwright.solver.currents import Currents as Currents
+from boomwright.solver.currents import conductor_loss as conductor_loss
+from boomwright.solver.currents import solve_currents as solve_currents
+from boomwright.solver.effort import effort as effort
+from boomwright.solver.effort import refuse_long as refuse_long
+from boomwright.solver.element_paths import beam_paths as beam_paths
+from boomwright.solver.element_paths import both_sides as both_sides
+from boomwright.solver.element_paths import further_paths as further_paths
+from boomwright.solver.element_paths import mirrored_network as mirrored_network
+from boomwright.solver.element_wires import ElementWires as ElementWires
+from boomwright.solver.element_wires import both_halves as both_halves
+from boomwright.solver.element_wires import element_half as element_half
+from boomwright.solver.error_band import ErrorBand as ErrorBand
+from boomwright.solver.error_band import Figures as Figures
+from boomwright.solver.error_band import error_band as error_band
+from boomwright.solver.error_band import standing_wave_ratio as standing_wave_ratio
+from boomwright.solver.error_band import standing_wave_spread as standing_wave_spread
+from boomwright.solver.error_band import step_safety as step_safety
+from boomwright.solver.far_field import Moments as Moments
+from boomwright.solver.far_field import far_field as far_field
+from boomwright.solver.far_field import moments as moments
+from boomwright.solver.far_field import radiated_power as radiated_power
+from boomwright.solver.ground import FREE_SPACE as FREE_SPACE
+from boomwright.solver.ground import GROUND_CLASSES as GROUND_CLASSES
+from boomwright.solver.ground import PERFECT_GROUND as PERFECT_GROUND
+from boomwright.solver.ground import Ground as Ground
+from boomwright.solver.ground_coupling import GroundMethod as GroundMethod
+from boomwright.solver.ground_coupling import ground_matrices as ground_matrices
+from boomwright.solver.ground_coupling import ground_seen as ground_seen
+from boomwright.solver.ground_screen import LEAST_RADIALS as LEAST_RADIALS
+from boomwright.solver.ground_screen import foot_resistance as foot_resistance
+from boomwright.solver.half_space import reflected_remainder as reflected_remainder
+from boomwright.solver.mounts import MountEffect as MountEffect
+from boomwright.solver.mounts import acts_longer as acts_longer
+from boomwright.solver.mounts import feed_capacitance as feed_capacitance
+from boomwright.solver.mounts import mount_edges as mount_edges
+from boomwright.solver.mounts import mount_effect as mount_effect
+from boomwright.solver.near_field import Sources as Sources
+from boomwright.solver.near_field import near_field as near_field
+from boomwright.solver.near_field import near_sources as near_sources
+from boomwright.solver.neighbours import MATCHED_OHM as MATCHED_OHM
+from boomwright.solver.neighbours import NeighbourReach as NeighbourReach
+from boomwright.solver.neighbours import neighbour_reach as neighbour_reach
+from boomwright.solver.neighbours import placed_run as placed_run
+from boomwright.solver.neighbours import unfolded as unfolded
+from boomwright.solver.port_network import Generator as Generator
+from boomwright.solver.port_network import drive as drive
+from boomwright.solver.port_network import scattering_parameters as scattering_parameters
+from boomwright.solver.readings import ElementCurrent as ElementCurrent
+from boomwright.solver.readings import PatternCut as PatternCut
+from boomwright.solver.readings import SweepPoint as SweepPoint
+from boomwright.solver.runs.mesh import Detail as Detail
+from boomwright.solver.runs.mesh import EndKind as EndKind
+from boomwright.solver.runs.mesh import RunShape as RunShape
+from boomwright.solver.runs.prepared_run import Preparer as Preparer
+from boomwright.solver.runs.prepared_run import prepare_run as prepare_run
+from boomwright.solver.runs.prepared_run import remembering as remembering
+from boomwright.solver.trap_loads import trap_impedance as trap_impedance
+from boomwright.solver.wire_network import GapPlace as GapPlace
+from boomwright.solver.wire_network import WirePath as WirePath
+from boomwright.solver.wire_network import wire_network as wire_network
+from boomwright.solver.wire_system import Mirror as Mirror
+from boomwright.solver.wire_system import PlacedRun as PlacedRun
+from boomwright.solver.wire_system import Port as Port
+from boomwright.solver.wire_system import WireSystem as WireSystem

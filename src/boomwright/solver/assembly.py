@@ -13,8 +13,15 @@ from boomwright.base import SPEED_OF_LIGHT, read_only
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.cluster_joining import join_clusters
 from boomwright.solver.effort import effort, refuse_large, refuse_near
+from boomwright.solver.kernel_memory import KernelMemory
 from boomwright.solver.runs.mesh import Detail
-from boomwright.solver.runs.prepared_run import PreparedRun, Preparer, prepare_run
+from boomwright.solver.runs.prepared_run import (
+    PreparedRun,
+    Preparer,
+    RunRequest,
+    kernels_of,
+    prepare_run,
+)
 from boomwright.solver.wire_system import Image, WireSystem, images, starts_on_mirror
 
 Floats = NDArray[np.float64]
@@ -48,6 +55,8 @@ class PreparedSystem:
     count: int  #: number of free unknowns
     points: Floats  #: all nodes in space [m] (m, 3)
     tangents: Floats  #: direction of the run of each node (m, 3)
+    #: kernels of systems like it; None remembers nothing
+    kernels: KernelMemory | None = None
 
     def __post_init__(self) -> None:
         for name in ("points", "tangents"):
@@ -99,14 +108,16 @@ def assemble(
     refuse_large(effort(system=system, detail=detail, wavelength=wavelength))
     close, spacing = _survey(system, _NEAR_WAVELENGTHS * wavelength)
     refuse_near(len(close) - len(system.runs))
-    runs = []
+    wanted = []
     for placed, distance in zip(system.runs, spacing, strict=True):
         nearest = max(distance, _SMALLEST_SPACING * wavelength)
         longest = min(_PANEL_WAVELENGTHS * wavelength, _PANEL_DISTANCES * nearest)
         panels = math.ceil(placed.shape.length / longest)
         mirrored = any(starts_on_mirror(placed, mirror) for mirror in system.mirrors)
-        runs.append(prepare(placed.shape, detail, panels, mirrored))
-    return _join(system, tuple(runs), close)
+        wanted.append(
+            RunRequest(shape=placed.shape, detail=detail, panels=panels, mirrored=mirrored)
+        )
+    return _join(system, prepare(wanted), close, kernels_of(prepare))
 
 
 def _survey(system: WireSystem, near: float) -> tuple[list[ClosePair], list[float]]:
@@ -119,16 +130,21 @@ def _survey(system: WireSystem, near: float) -> tuple[list[ClosePair], list[floa
     # A run's image in real ground is at least twice its lowest height away.
     spacing = [2.0 * (float(cloud[:, 2].min()) + system.ground_height) for cloud in clouds]
     close = []
+    every = np.stack(clouds, axis=1)
     for number, image in enumerate(images(system.mirrors)):
+        reflected = every * image.flip + image.shift
         for first, cloud in enumerate(clouds):
-            for second in range(first, len(clouds)):
+            gaps = sum(
+                np.subtract.outer(cloud[:, axis], reflected[:, first:, axis]) ** 2
+                for axis in range(3)
+            )
+            distances = np.sqrt(np.asarray(gaps).min(axis=(0, 1))).tolist()
+            for second, distance in enumerate(distances, start=first):
                 if number == 0 and first == second:
                     close.append(
                         ClosePair(first=first, second=second, image=0, coaxial=True, radius=0.0)
                     )
                     continue
-                gap = cloud[:, None, :] - (clouds[second] * image.flip + image.shift)
-                distance = math.sqrt(float(np.einsum("abx,abx->ab", gap, gap).min()))
                 if distance >= near:
                     spacing[first] = min(spacing[first], distance)
                     spacing[second] = min(spacing[second], distance)
@@ -160,7 +176,10 @@ def _touching_radius(system: WireSystem, first: int, second: int) -> float:
 
 
 def _join(
-    system: WireSystem, runs: tuple[PreparedRun, ...], close: list[ClosePair]
+    system: WireSystem,
+    runs: tuple[PreparedRun, ...],
+    close: list[ClosePair],
+    kernels: KernelMemory | None,
 ) -> PreparedSystem:
     points, tangents = [], []
     for placed, run in zip(system.runs, runs, strict=True):
@@ -182,4 +201,5 @@ def _join(
         count=sum(len(each.free) for each in clusters),
         points=np.concatenate(points),
         tangents=np.concatenate(tangents),
+        kernels=kernels,
     )

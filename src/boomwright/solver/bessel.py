@@ -9,11 +9,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
-#: largest imaginary part
-WIDEST = 1.6
 #: below this real part the power series, from there on Taylor series from the real axis
 _SERIES_BELOW = 2.0
 #: terms after which the rest is rounding, for arguments of up to 2.6 and steps of up to 1.6

@@ -106,7 +106,7 @@ class Cluster:
         before = sum(runs[each].mesh.count for each in self.runs if each < run)
         return self.expand[before : before + runs[run].mesh.count]
 
-    def masks(self, *, image: int, rows: slice) -> tuple[Floats, Floats, Floats]:
+    def masks(self, *, image: int, rows: Indices) -> tuple[Floats, Floats, Floats]:
         """For some nodes and all: coaxial, kinkless, and what is added to squared distances.
 
         Returns:

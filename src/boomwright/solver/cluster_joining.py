@@ -180,10 +180,10 @@ class _Joining:
             free=free,
             nodes=nodes,
             expand=expand,
-            current=current @ expand,
-            charge=charge @ expand,
-            ring_current=ring_current @ expand,
-            ring_charge=ring_charge @ expand,
+            current=_on_free(current, expand),
+            charge=_on_free(charge, expand),
+            ring_current=_on_free(ring_current, expand),
+            ring_charge=_on_free(ring_charge, expand),
             statics=self._statics(raws, expand),
             loss=self._losses(raws, expand),
             home=np.repeat(np.arange(len(mine)), [len(run.nodes.place) for run in mine]),
@@ -253,7 +253,7 @@ class _Joining:
             total[:, first, second] += blocks
             if pair.first != pair.second:
                 total[:, second, first] += blocks.transpose(0, 2, 1)
-        free = expand.T @ total @ expand
+        free = _both_on_free(total, expand)
         return RunStatics(current=free[0], charge=free[1], current_far=free[2], charge_far=free[3])
 
     def _losses(self, raws: list[slice], expand: Floats) -> tuple[tuple[float, Floats], ...]:
@@ -265,9 +265,19 @@ class _Joining:
             matrix = found.setdefault(conductivity, np.zeros((len(expand), len(expand))))
             matrix[block, block] += self.runs[number].loss
         return tuple(
-            (conductivity, read_only(expand.T @ matrix @ expand))
+            (conductivity, read_only(_both_on_free(matrix, expand)))
             for conductivity, matrix in found.items()
         )
+
+
+def _on_free(raw: Floats, expand: Floats) -> Floats:
+    """Columns over the free unknowns; without joints they are the raw ones."""
+    return raw if expand.shape[0] == expand.shape[1] else raw @ expand
+
+
+def _both_on_free(raw: Floats, expand: Floats) -> Floats:
+    """Rows and columns over the free unknowns."""
+    return raw if expand.shape[0] == expand.shape[1] else expand.T @ raw @ expand
 
 
 def _axis(placed: PlacedRun, run: PreparedRun, image: Image) -> Axis:

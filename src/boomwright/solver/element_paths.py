@@ -127,14 +127,11 @@ def radial_paths(*, beam: Beam) -> tuple[WirePath, ...]:
     found = []
     for number, element in enumerate(beam.elements, start=1):
         foot = np.array(element.corners[0])
-        for each in range(radials.count):
-            turn = 2.0 * math.pi * each / radials.count
-            level, down = math.cos(radials.slope), math.sin(radials.slope)
-            way = np.array([level * math.cos(turn), level * math.sin(turn), -down])
+        for each, way in enumerate(radials.ways, start=1):
             found.append(
                 WirePath(
-                    name=f"radial {number}.{each + 1}",
-                    points=np.array([foot, foot + radials.length * way]),
+                    name=f"radial {number}.{each}",
+                    points=np.array([foot, foot + radials.length * np.array(way)]),
                     radii=np.array([radials.diameter / 2.0]),
                     conductivity=beam.material.conductivity,
                 )

@@ -37,3 +37,20 @@ def graded_nodes(
         np.concatenate([half, 1.0 - half[:, ::-1]], axis=1),
         np.concatenate([weight, weight[:, ::-1]], axis=1),
     )
+
+
+def one_sided_nodes(
+    *, scale: NDArray[np.float64], points: int
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Nodes on the unit interval that crowd towards its start.
+
+    Args:
+        scale: distance from the start at which crowding stops, one for each row [-] (n,)
+
+    Returns:
+        nodes and weights [-] (n, points)
+    """
+    nodes, weights = unit_gauss(points)
+    reach = np.arcsinh(1.0 / scale)[:, None]
+    step = nodes * reach
+    return scale[:, None] * np.sinh(step), scale[:, None] * np.cosh(step) * reach * weights

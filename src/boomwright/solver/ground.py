@@ -23,9 +23,6 @@ class Ground:
     def complex_permittivity(self, *, frequency: float) -> complex:
         """Relative permittivity with the loss in it, for e^(+jwt) {itu-p527}.
 
-        Args:
-            frequency: [Hz]
-
         Returns:
             eps_r - j sigma / (2 pi f eps_0) [-]
         """

@@ -8,6 +8,8 @@ band. Both work between nodes, since the ground is never nearer than a panel res
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable, Hashable
 from functools import cached_property
 from typing import Literal
 
@@ -25,9 +27,11 @@ from boomwright.solver.far_view import FarBlock, FarView, spread_out
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import Ground
 from boomwright.solver.half_space import GroundTable, ground_table, image_factor
+from boomwright.solver.kernel_memory import Kernels
 from boomwright.solver.wire_system import Image, images
 
 Floats = NDArray[np.float64]
+Indices = NDArray[np.int64]
 Complexes = NDArray[np.complex128]
 
 GroundMethod = Literal["exact", "image"]
@@ -66,14 +70,11 @@ def ground_seen(
     ground: Ground,
     method: GroundMethod = "exact",
 ) -> Complexes:
-    """As :func:`ground_matrices`, over what shows of the clusters.
+    """As :func:`ground_matrices`, over what shows of the clusters [ohm] (f, r, r).
 
     Args:
         frequencies: [Hz] (f,)
         method: ``exact`` (Sommerfeld) or ``image`` (reflection coefficients)
-
-    Returns:
-        symmetric matrices [ohm] (f, r, r)
 
     Raises:
         SolverError: when a wire is lower than 0.02 wavelengths
@@ -97,12 +98,12 @@ def ground_seen(
 class _Pair:
     """Node pairs of a block with one symmetry image of the sources."""
 
-    def __init__(self, far: FarView, block: FarBlock, image: Image) -> None:
+    def __init__(self, far: FarView, rows: slice | Indices, columns: slice, image: Image) -> None:
         up = np.array([0.0, 0.0, far.assembly.system.ground_height])
-        here = far.points[block.rows] + up
-        source = (far.points[block.columns] + up) * image.flip + image.shift
-        self.tangents = far.tangents[block.rows]
-        self.source_tangents = far.tangents[block.columns] * image.flip * image.sign
+        here = far.points[rows] + up
+        source = (far.points[columns] + up) * image.flip + image.shift
+        self.tangents = far.tangents[rows]
+        self.source_tangents = far.tangents[columns] * image.flip * image.sign
         self.charge_sign = image.sign
         gap = here[:, None, :2] - source[None, :, :2]
         self.distance = np.hypot(gap[..., 0], gap[..., 1])
@@ -137,24 +138,49 @@ class _Geometry:
         self.blocks = list(self.far.blocks(frequencies=1))
         symmetry = tuple(m for m in assembly.system.mirrors if not m.material)
         self._images = images(symmetry)
-        self._kept = self._made(self.blocks[0]) if len(self.blocks) == 1 else []
+        self._kept: dict[bytes, list[_Pair]] = {}
 
     @cached_property
     def extent(self) -> tuple[float, tuple[float, float]]:
         """Largest horizontal distance of two nodes, lowest and highest sum of heights [m]."""
-        farthest, lowest, highest = 0.0, np.inf, 0.0
+        far = self.far
+        heights = far.points[:, 2] + far.assembly.system.ground_height
+        farthest = 0.0
         for block in self.blocks:
-            for pair in self.pairs(block):
-                farthest = max(farthest, float(pair.distance.max()))
-                lowest = min(lowest, float(pair.height.min()))
-                highest = max(highest, float(pair.height.max()))
-        return farthest, (lowest, highest)
+            here, source = far.points[block.rows, :2], far.points[block.columns, :2]
+            for image in self._images:
+                away = here[:, None] - (source * image.flip[:2] + image.shift[:2])
+                farthest = max(farthest, float(np.einsum("abx,abx->ab", away, away).max()))
+        return math.sqrt(farthest), (2.0 * float(heights.min()), 2.0 * float(heights.max()))
 
-    def _made(self, block: FarBlock) -> list[_Pair]:
-        return [_Pair(self.far, block, image) for image in self._images]
+    def pairs(self, block: FarBlock, some: Indices | None = None) -> list[_Pair]:
+        """Pairs of a block, or of some nodes of a system that is one block."""
+        rows = block.rows if some is None else some
+        name = b"" if some is None else some.tobytes()
+        if name in self._kept:
+            return self._kept[name]
+        made = [_Pair(self.far, rows, block.columns, image) for image in self._images]
+        if len(self.blocks) == 1:
+            self._kept[name] = made
+        return made
 
-    def pairs(self, block: FarBlock) -> list[_Pair]:
-        return self._kept or self._made(block)
+    def kernels(
+        self, block: FarBlock, name: Hashable, make: Callable[[list[_Pair]], Kernels]
+    ) -> Kernels:
+        """Kernels of a block; of a system that is one block, those that hold since the last one.
+
+        Args:
+            name: what the kernels depend on besides the nodes
+            make: makes them from pairs
+        """
+        far, system = self.far, self.far.assembly.system
+        if len(self.blocks) > 1 or far.assembly.kernels is None:
+            return make(self.pairs(block))
+        return far.assembly.kernels.kernels(
+            name=("ground", name, system.ground_height, system.mirrors),
+            nodes=np.concatenate([far.points, far.tangents], axis=1),
+            make=lambda rows: make(self.pairs(block, rows)),
+        )
 
 
 def _at_frequency(
@@ -168,8 +194,11 @@ def _at_frequency(
     magnetic = 2j * np.pi * frequency * VACUUM_PERMEABILITY / (4.0 * np.pi)
     if method == "image":
         for block in geometry.blocks:
-            pairs = geometry.pairs(block)
-            kernel = np.sum([_specular(p, wavenumber, ground, frequency) for p in pairs], axis=0)
+            (kernel,) = geometry.kernels(
+                block,
+                (method, ground, frequency),
+                lambda pairs: _specular_sum(pairs, wavenumber, ground, frequency),
+            )
             far.project(_split(kernel), current, block, into=vector)
         far.fill(into=vector, frequencies=1)
         image: Complexes = magnetic * vector[0]
@@ -184,7 +213,11 @@ def _at_frequency(
     )
     factor = image_factor(ground=ground, frequency=frequency)
     for block in geometry.blocks:
-        kernels = _sommerfeld(geometry.pairs(block), wavenumber, factor, table)
+        kernels = geometry.kernels(
+            block,
+            (method, ground, frequency),
+            lambda pairs: _sommerfeld(pairs, wavenumber, factor, table),
+        )
         for kernel, moments, part in zip(kernels, (current, charge), (vector, scalar), strict=True):
             far.project(_split(kernel), moments, block, into=part)
     for part in (vector, scalar):
@@ -215,6 +248,14 @@ def _sommerfeld(
         field = table.at(distance=pair.distance.ravel(), height=pair.height.ravel())
         vector += pair.contract(field.reshape(4, *pair.distance.shape))
     return vector, scalar
+
+
+def _specular_sum(
+    pairs: list[_Pair], wavenumber: float, ground: Ground, frequency: float
+) -> tuple[Complexes]:
+    """Field of all images."""
+    fields = [_specular(pair, wavenumber, ground, frequency) for pair in pairs]
+    return (np.sum(fields, axis=0),)
 
 
 def _specular(pair: _Pair, wavenumber: float, ground: Ground, frequency: float) -> Complexes:

@@ -46,7 +46,6 @@ def screen_resistance(
         wire_radius: of their metal [m]
         height: of the vertical [m]
         permittivity: complex, of the ground, relative [-]
-        frequency: [Hz]
 
     Returns:
         loss referred to the current at the foot [ohm]

@@ -47,9 +47,6 @@ _ARCHES = 128
 def image_factor(*, ground: Ground, frequency: float) -> complex:
     """Strength of the quasi-static image, K = (eps - 1)/(eps + 1) {jackson-1999}.
 
-    Args:
-        frequency: [Hz]
-
     Returns:
         the factor, 1 for a perfect conductor [-]
     """
@@ -65,7 +62,6 @@ def reflected_remainder(
     Args:
         distance: horizontal distances of dipole and observer [m] (m,)
         height: sums of their heights above ground, all positive [m] (n,)
-        frequency: [Hz]
 
     Returns:
         components (radial radial, transverse transverse, vertical vertical, radial from
@@ -230,7 +226,6 @@ def ground_table(
     Args:
         largest_distance: largest horizontal distance needed [m]
         heights: lowest and highest sum of heights needed [m] (2,)
-        frequency: [Hz]
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     low = heights[0]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,10 +20,12 @@ from boomwright.solver.far_view import (
     shown_slices,
     spread_out,
 )
+from boomwright.solver.kernel_memory import KernelMemory, Kernels
 from boomwright.solver.wire_system import images
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
+Indices = NDArray[np.int64]
 
 #: interpolated entries over a band may differ from solved ones by this share of the largest
 _BAND_TOLERANCE = 1e-9
@@ -63,11 +66,7 @@ class SystemMatrices:
         return replace(self, own=tuple(own))
 
     def dense(self) -> Complexes:
-        """All in one, over the free unknowns.
-
-        Returns:
-            symmetric matrices [ohm] (f, n, n)
-        """
+        """All in one, over the free unknowns [ohm] (f, n, n)."""
         clusters = self.assembly.clusters
         if len(clusters) == 1:
             return self.own[0]
@@ -200,34 +199,69 @@ def _own_parts(
     """Smooth parts of one cluster's own matrices (f, n, n)."""
     size = (len(wavenumber), len(cluster.free), len(cluster.free))
     parts = np.zeros(size, dtype=complex), np.zeros(size, dtype=complex)
-    outside = None if cluster.coaxial.all() else cluster.outside_moments(wavenumber=wavenumber)
     # Nodes of one axis, whose kernel has the ring's thickness in it, and all others.
-    sides = ((cluster.current, cluster.charge), outside)
+    sides = [(cluster.current, cluster.charge)]
+    if not cluster.coaxial.all():
+        sides.append(cluster.outside_moments(wavenumber=wavenumber))
     count = len(cluster.nodes)
     step = rows_at_once(columns=count, frequencies=len(wavenumber))
     for start in range(0, count, step):
         rows = slice(start, start + step)
-        kernels = _own_kernels(assembly, cluster, wavenumber, rows)
-        for moments, kernel in zip(sides, kernels, strict=True):
-            if moments is None or kernel is None:
-                continue
+        if assembly.kernels is not None and count <= step and len(wavenumber) == 1:
+            kernels = _kept_kernels(assembly.kernels, assembly, cluster, wavenumber)
+        else:
+            kernels = _own_kernels(assembly, cluster, wavenumber, np.arange(count)[rows])
+        for number, (moments, kernel) in enumerate(zip(sides, kernels, strict=True)):
             for part, moment, each in zip(parts, moments, kernel, strict=True):
-                part += _sandwich(moment, each, rows)
+                if number == 0 and len(sides) > 1 and count <= step:
+                    _add_by_runs(moment, each, cluster.home, into=part)
+                else:
+                    part += _sandwich(moment, each, rows)
     return parts
 
 
+def _add_by_runs(moments: Floats, kernel: Complexes, home: Indices, *, into: Complexes) -> None:
+    """Add moments^T kernel moments of a kernel that holds within runs only (f, n, n)."""
+    borders = np.flatnonzero(np.diff(home, prepend=-1, append=-1))
+    for low, high in pairwise(borders.tolist()):
+        nodes = slice(low, high)
+        own = np.flatnonzero(moments[nodes].any(axis=0))
+        block = _sandwich(moments[nodes, own], kernel[:, nodes, nodes], slice(None))
+        into[:, own[:, None], own] += block
+
+
+def _kept_kernels(
+    memory: KernelMemory, assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats
+) -> Kernels:
+    """Kernels of a cluster, those of nodes that stayed where they were from the last system."""
+    nodes = cluster.nodes
+    return memory.kernels(
+        name=(
+            "own",
+            float(wavenumber[0]),
+            assembly.system.mirrors,
+            cluster.home.tobytes(),
+            cluster.coaxial.tobytes(),
+            cluster.kinkless.tobytes(),
+        ),
+        nodes=np.column_stack([assembly.points[nodes], assembly.tangents[nodes], cluster.radius]),
+        make=lambda rows: _own_kernels(assembly, cluster, wavenumber, rows),
+    )
+
+
 def _own_kernels(
-    assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats, rows: slice
-) -> tuple[Complexes | None, Complexes | None]:
+    assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats, rows: Indices
+) -> Kernels:
     """Smooth kernels between some nodes and all, images summed (currents or charges, f, rows, m).
 
     The first are those of nodes on one axis, with the ring's thickness in the distance; the
-    second those of all others, whose moments hold it. None where there are no such nodes.
+    second, where there are any, those of all others, whose moments hold it.
     """
     points, tangents = assembly.points[cluster.nodes], assembly.tangents[cluster.nodes]
     here = points[rows]
     size = (2, len(wavenumber), len(here), len(points))
-    kernels: list[Complexes | None] = [None, None]
+    sides = 1 if cluster.coaxial.all() else 2
+    kernels = tuple(np.zeros(size, dtype=complex) for _ in range(sides))
     k = wavenumber[:, None, None]
     for number, image in enumerate(images(assembly.system.mirrors)):
         gap = here[:, None, :] - (points * image.flip + image.shift)
@@ -238,19 +272,16 @@ def _own_kernels(
         wave = np.exp(-1j * k * distance)
         smooth = (wave - kinkless * (1.0 - 0.5 * k**2 * squared)) / distance
         product = image.sign * (tangents[rows] @ (tangents * image.flip).T)
-        for side, mask in enumerate((coaxial, 1.0 - coaxial)):
+        for found, mask in zip(kernels, (coaxial, 1.0 - coaxial), strict=False):
             if mask.any():
-                found = kernels[side]
-                if found is None:
-                    found = kernels[side] = np.zeros(size, dtype=complex)
                 found[0] += (product * mask) * smooth
                 found[1] += (image.sign * mask) * smooth
-    return kernels[0], kernels[1]
+    return kernels
 
 
 def _sandwich(moments: Floats, kernel: Complexes, rows: slice) -> Complexes:
     """Moments^T kernel moments of some rows at every frequency, with real matrix products."""
-    split = kernel.view(float).reshape(*kernel.shape, 2).transpose(0, 3, 1, 2)
+    split = np.stack([kernel.real, kernel.imag], axis=1)
     here = moments if moments.ndim == 2 else moments[:, None]
     both = np.swapaxes(here[..., rows, :], -1, -2) @ (split @ here)
     result: Complexes = both[:, 0] + 1j * both[:, 1]

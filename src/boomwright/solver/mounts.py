@@ -103,9 +103,6 @@ def mount_stretches(*, mount: Mount, half: tuple[tuple[float, float], ...]) -> t
 def mount_effect(*, element: Element, wavelength: float) -> MountEffect | None:
     """What its mount does to an element, with a band.
 
-    Args:
-        wavelength: [m]
-
     Returns:
         None when the plan does not say how the element is held
     """

@@ -61,7 +61,6 @@ def near_sources(
 
     Args:
         unknowns: free unknowns [A] (n,)
-        frequency: [Hz]
         nearest: smallest distance from a wire's axis at which the field will be asked for [m]
         runs: runs to lay; None for all
     """

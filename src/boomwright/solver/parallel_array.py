@@ -137,7 +137,6 @@ def mutual_fields(
     """Field of each element on each other one, projected on the polynomials.
 
     Args:
-        frequency: [Hz]
         positions: places along the boom [m] (b, n_elements)
         half_lengths: [m] (b, n_elements)
 

@@ -1,4 +1,4 @@
-"""Generators, loads and lines at the ports of an antenna, and its scattering parameters.
+"""Generators at the ports of an antenna, and its scattering parameters.
 
 The antenna is its short-circuit admittance matrix; whatever hangs on the ports adds its own
 admittances. Given voltages or currents of generators fix the rest {pozar-2012}.
@@ -11,35 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, SolverError, read_only
-from boomwright.solver.lumped import Lumped
+from boomwright.base import SolverError, read_only
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
-
-#: a line whose length is within this of a multiple of half a wave has no admittance matrix
-_HALF_WAVE_GUARD = 1e-9
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PortLoad:
-    """A load across the gap of a port."""
-
-    port: int  #: number of the port
-    load: Lumped
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PortLine:
-    """A lossless or lossy line between two ports."""
-
-    first: int  #: numbers of the ports
-    second: int
-    impedance: float  #: characteristic impedance [ohm]
-    length: float  #: mechanical length [m]
-    velocity_factor: float = 1.0  #: wave speed over that of light [-]
-    loss_db_per_metre: float = 0.0  #: attenuation [dB/m]
-    crossed: bool = False  #: whether the conductors change sides
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,53 +40,6 @@ class PortState:
         for name in ("voltage", "antenna_current", "generator_current"):
             object.__setattr__(self, name, read_only(getattr(self, name), complex))
         object.__setattr__(self, "load_power", read_only(self.load_power))
-
-
-def network_admittance(
-    *,
-    frequencies: Floats,
-    port_count: int,
-    loads: tuple[PortLoad, ...] = (),
-    lines: tuple[PortLine, ...] = (),
-) -> Complexes:
-    """Admittance matrix of everything that hangs on the ports.
-
-    Args:
-        frequencies: [Hz] (f,)
-        lines: lines between ports
-
-    Returns:
-        admittance [S] (f, n_ports, n_ports) {pozar-2012, tab. 4.2}
-
-    Raises:
-        SolverError: for a lossless line that is a multiple of half a wave long
-    """
-    total = np.zeros((len(frequencies), port_count, port_count), dtype=complex)
-    for each in loads:
-        total[:, each.port, each.port] += 1.0 / each.load.impedance(frequencies=frequencies)
-    for line in lines:
-        own, through = _line_admittance(line, frequencies)
-        total[:, line.first, line.first] += own
-        total[:, line.second, line.second] += own
-        total[:, line.first, line.second] += through
-        total[:, line.second, line.first] += through
-    return total
-
-
-def _line_admittance(line: PortLine, frequencies: Floats) -> tuple[Complexes, Complexes]:
-    phase = 2.0 * np.pi * frequencies * line.length / (SPEED_OF_LIGHT * line.velocity_factor)
-    nepers = line.loss_db_per_metre * line.length * np.log(10.0) / 20.0
-    travelled = nepers + 1j * phase
-    sine = np.sinh(travelled)
-    if np.any(np.abs(sine) < _HALF_WAVE_GUARD):
-        msg = (
-            f"the line between ports {line.first} and {line.second} is a whole number of half "
-            "waves long and has no loss; give it its real loss or change its length"
-        )
-        raise SolverError(msg)
-    own = 1.0 / (line.impedance * np.tanh(travelled))
-    through = (1.0 if line.crossed else -1.0) / (line.impedance * sine)
-    return own, through
 
 
 def drive(

@@ -63,13 +63,15 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     found = [check_beam(mounted=each, site=site, findings=findings) for each in inputs.beams]
     check_clearance(beams=found, site=site, findings=findings)
     beams = tuple(report for report in found if report is not None)
-    mast, rotator = _check_mast_and_rotator(found, site, findings)
+    alone = _stands_by_itself(inputs)
+    mast, rotator = (None, None) if alone else _check_mast_and_rotator(found, site, findings)
     check_rings(beams=found, site=site, findings=findings)
     gap = _unknown_area(inputs=inputs, known=len(beams))
     if gap:
         _skip_support(inputs, gap, findings)
-    cases = load_cases(site=site, beams=beams)
+    cases = () if alone else load_cases(site=site, beams=beams)
     stands = [_check_case(beams, gap, case, findings) for case in cases]
+    stand = stands[0] if stands else _Standing()
     ice = _ice_notice(cases)
     ledger = worst_first(findings.lines)
     return StructureReport(
@@ -78,18 +80,28 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
         beams=beams,
         mast=mast,
         rotator=rotator,
-        tower_area=stands[0].tower_area,
-        tube=stands[0].tube,
-        guys=stands[0].guys,
-        base=stands[0].base,
-        tower_course=stands[0].tower_course,
+        tower_area=stand.tower_area,
+        tube=stand.tube,
+        guys=stand.guys,
+        base=stand.base,
+        tower_course=stand.tower_course,
         iced=_iced_report(cases, stands),
         ledger=ledger,
         notices=(*findings.notices, *ice, *_sing(beams), *_recalled(ledger)),
         cautions=CAUTIONS,
         reminders=REMINDERS,
-        gusts=None if site.nominal is None else cases[0].gusts,
+        gusts=cases[0].gusts if cases and site.nominal is not None else None,
     )
+
+
+def _stands_by_itself(inputs: StructureInputs) -> bool:
+    """Whether nothing but upright wire is given, which stands on the ground and hangs in ropes."""
+    given = (inputs.mast, inputs.rotator, inputs.tower, inputs.tube, inputs.base)
+    if any(part is not None for part in given) or inputs.guying or not inputs.beams:
+        return False
+    frames = [each.beam.frame for each in inputs.beams if each.beam.stands_on_ground]
+    held = [frame for frame in frames if frame is not None and frame.held]
+    return len(held) == len(inputs.beams)
 
 
 def _check_mast_and_rotator(
@@ -117,7 +129,7 @@ def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
     if known < len(inputs.beams):
         return "the wind area of a beam on it is not known"
     for each in inputs.beams:
-        held = frame_unsaid(beam=each.beam)
+        held = frame_unsaid(beam=each.beam, on_boom=each.boom is not None)
         if held:
             return f"{each.beam.name}: {held}"
         if each.boom is None and not each.beam.bent:
@@ -227,10 +239,12 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
         return
     _ice_doubt(site, findings)
     if wind.topography is None:
-        findings.doubt(
-            "topography",
-            "Nobody said whether a hill or bluff is near; flat ground is taken. Close to a crest "
-            "the pressure can more than double.",
+        findings.skip(
+            "wind: hills and bluffs near",
+            "nobody said whether a hill or bluff is near; flat ground is taken, and close to a "
+            "crest the pressure can more than double",
+            change="enter topography, or orography by EN 1991-1-4, under [site.wind_basis]: 1 for "
+            "flat ground",
         )
     if wind.kind == "ultimate" and site.nominal is not None:
         findings.notices.append(

@@ -75,6 +75,19 @@ class BeamReport:
     #: moment and sag of the boom from place to place, bare; None without a boom
     course: BoomCourse | None = None
     iced_course: BoomCourse | None = None  #: the same with ice; None without ice
+    #: how far the middle of its wind area lies above the boom or hub [m]
+    rise: float = 0.0
+    #: what wires on ropes pull on the support, sideways and down [N] (2,)
+    pull: tuple[float, float] = (0.0, 0.0)
+    iced_pull: tuple[float, float] = (0.0, 0.0)  #: the same with ice [N] (2,)
+    #: how far above the mast's top it may hang, on a hub or an insulator [m]
+    over_top: float = 0.0
+    turns: bool = True  #: whether it can turn; ropes hold what cannot
+
+    @property
+    def centre(self) -> float:
+        """Height above ground at which its wind and weight act [m]."""
+        return self.height + self.rise
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

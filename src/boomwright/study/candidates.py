@@ -30,7 +30,7 @@ from boomwright.study.requests import (
     first_guess,
     read_quantity,
 )
-from boomwright.study.search_match import put_matched_beam, settle_match, with_match
+from boomwright.study.search_match import settle_match, with_match
 
 #: how many are offered
 OFFERED = 3
@@ -204,15 +204,14 @@ def work_out(choice: Choice, *, wishes: Wishes, files: ReadFile = no_files) -> C
     low, high = before.band
     targets = cell_targets(bandwidth=(high - low) / before.design_frequency, rear_db=choice.rear_db)
     wish = Wish(targets=with_match(targets, plan, before), boom_limit=choice.boom * (1.0 + 1e-6))
-    settled = settle_match(plan=plan, wish=wish, beam=found)
+    settled = settle_match(text=first, plan=plan, wish=wish, before=before, beam=found)
     if settled is None:
         message = (
             "no hairpin matches this beam to its line -> start from the first guess and improve it"
         )
         raise RequestError(message)
-    body = put_matched_beam(first, plan, before=before, settled=settled)
     # The first guess's own words hold no more.
-    body = body.removeprefix(FIRST_GUESS)
+    body = settled.text.removeprefix(FIRST_GUESS)
     aim = f"gain, with {choice.rear_db:.0f} dB front to rear" if choice.rear_db else "gain alone"
     text = _HEAD.format(aim=aim) + body
     made = read_plan(text)

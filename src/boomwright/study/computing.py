@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -15,7 +15,7 @@ from boomwright.feed import OnePort
 from boomwright.parts import Beam
 from boomwright.plan import Plan, plan_notices
 from boomwright.reach import BeamReadings
-from boomwright.solver import Preparer, prepare_run
+from boomwright.solver import Preparer, remembering
 from boomwright.study.as_measured import measure_plan
 from boomwright.study.effort import refuse_long_work
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -39,6 +39,8 @@ class Computation:
     beams: tuple[BeamReadings, ...]  #: readings of its beams, in plan order (n_beams,)
     #: what is doubtful in the plan itself; each beam's readings hold their own
     notices: tuple[Notice, ...] = ()
+    #: prepared the wires of these beams and, when it remembers, need not do so again
+    prepare: Preparer = field(default_factory=remembering, repr=False, compare=False)
 
     @property
     def all_notices(self) -> tuple[Notice, ...]:
@@ -49,7 +51,7 @@ class Computation:
     @cached_property
     def as_measured(self) -> tuple[AsMeasured | NotMeasured, ...]:
         """What the owner will measure of each beam; solved when first asked (n_beams,)."""
-        return measure_plan(self.plan)
+        return measure_plan(self.plan, prepare=self.prepare)
 
     def one_port(self, number: int = 0) -> OnePort:
         """The feed point of a beam in free space as a one-port network, as if split.
@@ -85,7 +87,7 @@ def compute(
     frequencies: Sequence[float] | NDArray[np.float64] | None = None,
     points: int = USUAL_POINTS,
     reference: float = USUAL_REFERENCE,
-    prepare: Preparer = prepare_run,
+    prepare: Preparer | None = None,
 ) -> Computation:
     """Compute every beam of a plan.
 
@@ -93,12 +95,13 @@ def compute(
         frequencies: frequencies of the sweep, in any order; None for ``points`` over the band [Hz]
             (n_frequencies,)
         reference: resistance the standing wave ratio is held against [ohm]
-        prepare: prepares one run of wire; pass one that remembers to compute variants sooner
+        prepare: prepares one run of wire; None remembers for these beams alone
 
     Raises:
         RequestError: when frequencies, points or reference make no sense
         SolverError: when the field solver refuses the geometry, or the work is too much
     """
+    prepare = prepare or remembering()
     chosen = None if frequencies is None else np.unique(np.asarray(frequencies, dtype=float))
     _refuse_nonsense(chosen, points=points, reference=reference)
     count = points if chosen is None else len(chosen)
@@ -122,6 +125,7 @@ def compute(
             for beam in plan.beams
         ),
         notices=plan_notices(plan),
+        prepare=prepare,
     )
 
 

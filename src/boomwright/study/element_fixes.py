@@ -25,8 +25,6 @@ class ElectricalEffect:
 
     reactance_change: float  #: reactance after less before, at the design frequency [ohm]
     trim: float  #: added to each tip to bring the reactance back; negative to cut [m]
-    feed_before: complex  #: feed-point impedance of the whole beam as it is [ohm]
-    feed_after: complex  #: the same with the fix and the trim [ohm]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,12 +160,4 @@ def _electrical(
         trim -= (reactance - wanted) / slope
         trimmed = _longer(changed, trim)
         reactance = _reactance(beam, trimmed, prepare)
-    elements = list(beam.elements)
-    elements[index] = _bare(trimmed)
-    effect = ElectricalEffect(
-        reactance_change=change,
-        trim=trim,
-        feed_before=_impedance(beam, prepare),
-        feed_after=_impedance(replace(beam, elements=tuple(elements)), prepare),
-    )
-    return effect, trimmed
+    return ElectricalEffect(reactance_change=change, trim=trim), trimmed

@@ -28,6 +28,7 @@ from boomwright.design import (
     improve_beam,
     tolerance_of,
 )
+from boomwright.design.figures_of import missed_notices as check_notices
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import design_targets, design_wish, wished_beam
@@ -45,12 +46,11 @@ from boomwright.study.search_match import (
     at_the_match,
     driven_place_notice,
     missed_notices,
-    put_matched_beam,
     settle_match,
     unmatched_notice,
     with_match,
 )
-from boomwright.study.search_wishes import cost_notices, usual_notices, wish_prices
+from boomwright.study.search_wishes import cost_notices, usual_notices, wish_prices, written_grid
 
 #: starts in each round when nothing else is asked
 USUAL_STARTS = 12
@@ -167,6 +167,8 @@ def improve_plan(
         PlanError: when the beam cannot be written into the plan
     """
     _refuse(search)
+    places = search.wish.places or written_grid(text, search.plan, search.beam)
+    search = replace(search, wish=replace(search.wish, places=places))
     plan, before, wish = search.plan, search.beam, search.wish
     asked = _Asked(search.on_progress)
     keep = remembering()
@@ -174,24 +176,21 @@ def improve_plan(
     compared = _compare(search, asked) if compare and not asked.stopped else ()
     chosen = max(range(len(found)), key=lambda i: (found[i].kept, _score(found[i]), -i))
     new_beam = _in_place(before, wish, found[chosen])
-    settled = _settle(search, new_beam, asked)
-    number = plan.beams.index(before)
+    settled = _settle(search, text, new_beam, asked)
     if settled is None:
         new_text = put_found_beam(text, plan, before=before, after=new_beam)
+        improved = read_plan(new_text)
+        after = improved.beams[plan.beams.index(before)]
+        measured = measure_beam(plan, before), measure_beam(improved, after)
     else:
-        new_beam = settled.beam
-        new_text = put_matched_beam(text, plan, before=before, settled=settled)
-    improved = read_plan(new_text)
-    after = improved.beams[number]
-    measured = measure_beam(plan, before), measure_beam(improved, after)
-    figures = (
-        found[chosen].before,
-        _checked(after, new_beam, found[chosen], wish, keep),
-    )
+        new_text, improved, after = settled.text, settled.plan, settled.beam
+        measured = measure_beam(plan, before), settled.measured
+    told = _as_written(found[chosen], new_beam, after, wish, keep)
+    figures = told.before, told.after if settled is None else settled.figures
     if wish.targets.fed is not None:
         figures = at_the_match(figures[0], measured[0]), at_the_match(figures[1], measured[1])
-        told = _as_measured(found[chosen], wish, figures[1], measured[1])
-        found = (*found[:chosen], told, *found[chosen + 1 :])
+        told = _as_measured(told, wish, figures[1], measured[1])
+    found = (*found[:chosen], told, *found[chosen + 1 :])
     allowed = _tolerance(improved, after, wish, search.seed, asked) if tolerance else None
     return ImproveResult(
         plan=plan, before=before, wish=wish, seed=search.seed, starts=search.starts, found=found,
@@ -205,7 +204,7 @@ def improve_plan(
     )  # fmt: skip
 
 
-def _settle(search: Search, beam: Beam, asked: _Asked) -> SettledMatch | None:
+def _settle(search: Search, text: str, beam: Beam, asked: _Asked) -> SettledMatch | None:
     """Solve the match of the beam found, and search again where the field says otherwise.
 
     Returns:
@@ -213,8 +212,10 @@ def _settle(search: Search, beam: Beam, asked: _Asked) -> SettledMatch | None:
     """
     if search.wish.targets.fed is None or beam.driven_index in search.wish.keep_lengths:
         return None
-    go_on = partial(asked.go_on, "match in the field")
-    return settle_match(plan=search.plan, wish=search.wish, beam=beam, go_on=go_on)
+    return settle_match(
+        text=text, plan=search.plan, wish=search.wish, before=search.beam, beam=beam,
+        go_on=partial(asked.go_on, "match in the field"),
+    )  # fmt: skip
 
 
 def _as_measured(
@@ -368,13 +369,18 @@ def _score(one: Improvement) -> float:
     return -np.inf if best is None else best.score
 
 
-def _checked(
-    after: Beam, new_beam: Beam, one: Improvement, wish: Wish, keep: Preparer
-) -> BandFigures:
-    """Figures of the beam as written, which rounding to the owner's units may have moved."""
+def _as_written(
+    one: Improvement, new_beam: Beam, after: Beam, wish: Wish, keep: Preparer
+) -> Improvement:
+    """The search's result judged as the plan says it, whose units may have moved it."""
     if after.elements == new_beam.elements:
-        return one.after
-    return band_figures(beam=after, targets=wish.targets, prepare=keep)
+        return one
+    figures = band_figures(beam=after, targets=wish.targets, prepare=keep)
+    notices = tuple(each for each in one.notices if each.code != "design.check-falls-short")
+    if not any(each.severity == "limit" for each in notices):
+        notices += check_notices(beam=after, figures=figures, targets=wish.targets)
+    kept = not any(each.severity == "limit" for each in notices)
+    return replace(one, after=figures, kept=kept, notices=notices)
 
 
 def _in_place(before: Beam, wish: Wish, one: Improvement) -> Beam:

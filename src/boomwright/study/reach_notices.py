@@ -8,6 +8,9 @@ from boomwright.plan import Plan
 from boomwright.reach import fires_behind
 from boomwright.study.reach_results import BeamReach, StackResult
 
+#: so many parts are named at most
+_MOST_NAMED = 3
+
 
 def reach_notices(
     plan: Plan, beams: tuple[BeamReach, ...], stack: StackResult | None
@@ -44,18 +47,35 @@ def reach_notices(
     terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]
     notices += dict.fromkeys(terrain)
     if stack is not None:
-        notices.append(
-            Notice(
-                code="reach.stack-feeding",
-                text=(
-                    "Fed together means equal feed currents. Lines, splitters and phasing "
-                    "lines must bring them about at the impedances stated; an idle feed is open."
-                ),
-            )
-        )
+        notices += _stack(stack)
     notices += [_exceeded(check) for each in beams for check in _over(each)]
     notices.append(_caution())
     return tuple(notices)
+
+
+def _stack(stack: StackResult) -> list[Notice]:
+    others = [f"{each.name} ({each.idle_feed or 'open'})" for each in stack.beside]
+    together = f" Solved together with {', '.join(others)}." if others else ""
+    notices = [
+        Notice(
+            code="reach.stack-feeding",
+            text="Fed together means equal feed currents. Lines, splitters and phasing lines must "
+            "bring them about at the impedances stated; the idle feed of a stacked beam is open."
+            + together,
+        )
+    ]
+    if stack.without:
+        left = ", ".join(stack.without[:_MOST_NAMED])
+        more = f" and {len(stack.without) - _MOST_NAMED} more" * (len(stack.without) > _MOST_NAMED)
+        notices.append(
+            Notice(
+                code="reach.stack-without",
+                severity="doubt",
+                text=f"The figures of the stack leave out what is near it: {left}{more}. The "
+                "figures of each beam by itself show what that does.",
+            )
+        )
+    return notices
 
 
 def _beside(plan: Plan) -> list[Notice]:

@@ -113,6 +113,9 @@ class StackResult:
     """Beams fed together."""
 
     beams: tuple[Beam, ...]  #: the beams, lowest first
+    #: further beams of the tower, solved together with them, their feeds idle
+    beside: tuple[Beam, ...]
+    without: tuple[str, ...]  #: names of what is in reach and left out
     frequency: float  #: frequency [Hz]
     gain: StackingGain  #: in phase over the best alone, with its band
     cuts: tuple[tuple[str, PatternCut], ...]  #: name of each way of feeding and its elevation cut

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -10,7 +11,7 @@ from boomwright import reach
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import ground_zones, ring_beams
-from boomwright.solver import PatternCut, Preparer
+from boomwright.solver import PatternCut, Preparer, neighbour_reach, settled_feeds
 from boomwright.study.reach_results import Isolation, StackResult
 
 #: resistance at the feeds for isolation [ohm]
@@ -29,7 +30,10 @@ def read_stack(
     ordered = tuple(sorted(beams, key=lambda beam: beam.height))
     frequency = ordered[-1].design_frequency
     ground, far = plan.site.ground, ground_zones(plan)
-    stack = reach.solve_stack(beams=ordered, ground=ground, frequency=frequency, prepare=prepare)
+    beside = _beside(plan, ordered)
+    stack = reach.solve_stack(
+        beams=ordered, beside=beside, ground=ground, frequency=frequency, prepare=prepare
+    )
     angle = np.arange(0.0, 90.0 + 1e-9, 0.5)
     cuts, impedances = [], []
     for feeding in reach.usual_feedings(count=len(ordered), names=[beam.name for beam in ordered]):
@@ -48,7 +52,12 @@ def read_stack(
         )
         impedances.append(reading.feed_impedances)
     gain = reach.stacking_gain(
-        beams=ordered, ground=ground, frequency=frequency, far_ground=far, prepare=prepare
+        beams=ordered,
+        beside=beside,
+        ground=ground,
+        frequency=frequency,
+        far_ground=far,
+        prepare=prepare,
     )
     phases: tuple[reach.PhaseScan, ...] = ()
     spacings: tuple[reach.SpacingScan, ...] = ()
@@ -60,6 +69,7 @@ def read_stack(
         top = ordered[1].height
         spacings = reach.scan_spacing(
             beams=ordered,
+            beside=beside,
             ground=ground,
             frequency=frequency,
             elevations_deg=angles,
@@ -69,6 +79,8 @@ def read_stack(
         )
     return StackResult(
         beams=ordered,
+        beside=beside,
+        without=_without(ordered),
         frequency=frequency,
         gain=gain,
         cuts=tuple(cuts),
@@ -76,6 +88,35 @@ def read_stack(
         phases=phases,
         spacings=spacings,
     )
+
+
+def _beside(plan: Plan, beams: Sequence[Beam]) -> tuple[Beam, ...]:
+    """Other beams of the plan that matter to some of these, with what hangs on their feeds."""
+    names = {beam.name for beam in beams}
+    found: dict[str, Beam] = {}
+    for beam in beams:
+        others = {each.name for each in neighbour_reach(beam=beam) if each.counts} - names
+        if others - found.keys():
+            settled = {each.name: each.idle_feed for each in settled_feeds(beam=beam).neighbours}
+            found |= {
+                each.name: replace(each, idle_feed=settled[each.name])
+                for each in plan.beams
+                if each.name in others - found.keys()
+            }
+    return tuple(found.values())
+
+
+def _without(beams: Sequence[Beam]) -> tuple[str, ...]:
+    """Mast, guys and beams with traps in reach of these, which no stack is solved with."""
+    names = {beam.name for beam in beams}
+    found: dict[str, None] = {}
+    for beam in beams:
+        conductors = {each.name for each in beam.conductors}
+        for each in neighbour_reach(beam=beam):
+            left = each.name in conductors or not each.counts
+            if each.in_reach and left and each.name not in names:
+                found[each.name] = None
+    return tuple(found)
 
 
 def read_ring(plan: Plan, *, prepare: Preparer) -> reach.RingSweep | None:
@@ -107,6 +148,7 @@ def read_isolation(plan: Plan, *, prepare: Preparer) -> tuple[Isolation, ...]:
                 continue
             stack = reach.solve_stack(
                 beams=(sender, receiver),
+                beside=_beside(plan, (sender, receiver)),
                 ground=plan.site.ground,
                 frequency=sender.design_frequency,
                 prepare=prepare,

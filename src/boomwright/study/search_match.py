@@ -12,13 +12,21 @@ from numpy.typing import NDArray
 from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import BandFigures, Targets, Wish, WishError, band_figures
+from boomwright.design.figures_of import SAID_DB, SAID_SWR
 from boomwright.design.improve import refit_beam
 from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.minimax import KEPT, TINY
 from boomwright.design.setting_up import search_frequencies
 from boomwright.design.shop_grid import shop_grid
 from boomwright.design.targets import asking_more, reflection_loss_db
-from boomwright.feed import FieldMatch, FieldSetting, RodGeometry
+from boomwright.feed import (
+    FieldMatch,
+    FieldSetting,
+    GammaShape,
+    HairpinShape,
+    RodGeometry,
+    TeeShape,
+)
 from boomwright.feed.rod_matches import HALF_WAVE_BALUN_RATIO
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
@@ -42,6 +50,10 @@ _ROUNDS = 3
 _BEYOND_DB = 0.02
 #: what the field takes from ratio and loss is made up for up to this [dB]
 _MOST_BEYOND_DB = 6.0
+#: lengths of driven element and rods are tried so many steps of the grid away, at most
+_MOST_STEPS = 2
+#: feeds whose rods are cut to a length
+_WITH_RODS = (GammaShape, TeeShape, HairpinShape)
 #: kinds of match on tubes of one diameter along their rods or conductors
 _ON_RODS = ("gamma", "tee", "folded")
 
@@ -89,38 +101,62 @@ def with_match(targets: Targets, plan: Plan, beam: Beam) -> Targets:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SettledMatch:
-    """A beam with its match solved in the field."""
+    """A beam with its match solved in the field, as the plan then says it."""
 
-    beam: Beam  #: in place on its boom, its driven element as the match wants it, on the grid
-    match: FieldMatch
+    text: str  #: the plan with beam and match in it
+    plan: Plan  #: the plan in that text
+    match: FieldMatch  #: solved with the dimensions written there
     measured: AsMeasured
     figures: BandFigures  #: in free space, the standing wave ratio as measured at the match
     breach: float  #: how far limits are broken as measured [dB]
     worth: float  #: weighed worst figures as measured [dB]
+
+    @property
+    def beam(self) -> Beam:
+        """In place on its boom, its driven element as the match wants it, on the shop's grid."""
+        return self.measured.beam
+
+    @property
+    def rank(self) -> tuple[float, float]:
+        """Breach and worth as a key to sort by: the smaller, the better [dB]."""
+        return self.breach, -self.worth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Job:
     """What it takes to settle the match of a searched beam."""
 
+    text: str
     plan: Plan
+    before: Beam
     wish: Wish
     setting: FieldSetting
 
 
 def settle_match(
-    *, plan: Plan, wish: Wish, beam: Beam, go_on: Callable[[], bool] = lambda: True
+    *,
+    text: str,
+    plan: Plan,
+    wish: Wish,
+    before: Beam,
+    beam: Beam,
+    go_on: Callable[[], bool] = lambda: True,
 ) -> SettledMatch | None:
     """Solve the match of a searched beam in the field and search again with what that says.
 
     Args:
+        text: the plan's text
+        before: the beam of the plan that the found one takes the place of
         beam: the beam found, in place on its boom
         go_on: asked before each further search
 
     Returns:
         the best of the beams tried; None when no match could be solved
+
+    Raises:
+        PlanError: when something cannot be written where it would have to stand
     """
-    job = _Job(plan=plan, wish=wish, setting=field_setting(plan))
+    job = _Job(text=text, plan=plan, before=before, wish=wish, setting=field_setting(plan))
     now = _solved(job, beam)
     best = now
     demands = np.zeros(3)
@@ -130,25 +166,9 @@ def settle_match(
         taught, demands = _taught(job, now, demands)
         again = _searched_again(job, now.beam, taught)
         now = None if again is None else _solved(job, again)
-        if now is not None and (now.breach, -now.worth) < (best.breach, -best.worth):
+        if now is not None and now.rank < best.rank:
             best = now
     return best
-
-
-def put_matched_beam(text: str, plan: Plan, *, before: Beam, settled: SettledMatch) -> str:
-    """Write a found beam and the dimensions of its match into a plan.
-
-    Args:
-        before: the beam of the plan that it takes the place of
-
-    Raises:
-        PlanError: when something cannot be written where it would have to stand
-    """
-    text = put_found_beam(text, plan, before=before, after=settled.beam)
-    if before.feed.kind == "split":
-        return text
-    number = plan.beams.index(before)
-    return written_match(text, read_plan(text), number=number, match=settled.match)
 
 
 def _searched_again(job: _Job, beam: Beam, targets: Targets) -> Beam | None:
@@ -170,23 +190,59 @@ def _searched_again(job: _Job, beam: Beam, targets: Targets) -> Beam | None:
 
 
 def _solved(job: _Job, beam: Beam) -> SettledMatch | None:
-    """Solve the match of a beam; its driven element comes back on the shop's grid."""
-    solve = drawn_match if beam.feed.kind == "split" else proposed_match
-    match, _ = solve(job.plan, beam, job.setting)
+    """Solve the match of a beam and cut it: the best among what can be cut."""
+    text = put_found_beam(job.text, job.plan, before=job.before, after=beam)
+    if beam.feed.kind == "split":
+        return _as_written(job, text)
+    match, _ = proposed_match(job.plan, beam, job.setting)
     if match is None:
         return None
+    plan, number = read_plan(text), job.plan.beams.index(job.before)
     places = job.wish.places or shop_grid(wavelength=beam.wavelength)
-    cut = replace(match, beam=_on_places(match.beam, places))
-    measured = read_as_measured(job.plan, beam, drawn=match, proposed=None)
+
+    def cut(tip: int, rod: int) -> SettledMatch | None:
+        moved = _on_places(match, places=places, tip=tip, rod=rod)
+        return _as_written(job, written_match(text, plan, number=number, match=moved))
+
+    best, at = cut(0, 0), (0, 0)
+    if best is None or best.breach <= KEPT:
+        return best
+    uncut = _judged(job, job.plan, beam, match)
+    if uncut is None or uncut.breach > best.breach - SAID_DB:
+        return best
+    # Cutting it took what the match had: the lengths on either side are tried.
+    rods = [(0, 1), (0, -1)] if isinstance(match.shape, _WITH_RODS) else []
+    for tip, rod in [(1, 0), (-1, 0), *rods]:
+        for _ in range(_MOST_STEPS):
+            found = cut(at[0] + tip, at[1] + rod)
+            if found is None or found.rank >= best.rank:
+                break
+            best, at = found, (at[0] + tip, at[1] + rod)
+    return best
+
+
+def _as_written(job: _Job, text: str) -> SettledMatch | None:
+    """Solve the match that a plan's text gives; None when it cannot be solved."""
+    plan = read_plan(text)
+    beam = plan.beams[job.plan.beams.index(job.before)]
+    match, _ = drawn_match(plan, beam, job.setting)
+    return None if match is None else _judged(job, plan, beam, match, text)
+
+
+def _judged(
+    job: _Job, plan: Plan, beam: Beam, match: FieldMatch, text: str = ""
+) -> SettledMatch | None:
+    measured = read_as_measured(plan, beam, drawn=match, proposed=None)
     if not isinstance(measured, AsMeasured):
         return None
     targets = replace(job.wish.targets, fed=None)
-    bare = band_figures(beam=cut.beam, targets=targets, prepare=job.setting.prepare)
+    bare = band_figures(beam=match.beam, targets=targets, prepare=job.setting.prepare)
     figures = at_the_match(bare, measured)
     breach, worth = judged_as_measured(job.wish.targets, figures, measured)
     return SettledMatch(
-        beam=cut.beam,
-        match=cut,
+        text=text,
+        plan=plan,
+        match=match,
         measured=measured,
         figures=figures,
         breach=breach,
@@ -194,16 +250,21 @@ def _solved(job: _Job, beam: Beam) -> SettledMatch | None:
     )
 
 
-def _on_places(beam: Beam, places: float) -> Beam:
-    """Put the tips of the driven element on whole multiples of a step."""
+def _on_places(match: FieldMatch, *, places: float, tip: int, rod: int) -> FieldMatch:
+    """Put tips of the driven element and rods on whole multiples of a step, so many from there."""
+    beam, shape = match.beam, match.shape
     driven = beam.elements[beam.driven_index]
-    tip = driven.half[-1]
-    near = round(round(tip.length / places) * places, 9)
+    length = round((round(driven.half[-1].length / places) + tip) * places, 9)
     elements = list(beam.elements)
-    elements[beam.driven_index] = replace(
-        driven, half=(*driven.half[:-1], replace(tip, length=near))
-    )
-    return replace(beam, elements=tuple(elements))
+    half = (*driven.half[:-1], replace(driven.half[-1], length=length))
+    elements[beam.driven_index] = replace(driven, half=half)
+    if isinstance(shape, GammaShape | TeeShape):
+        near = (round(shape.rod_length / places) + rod) * places
+        shape = replace(shape, rod_length=round(near, 9))
+    if isinstance(shape, HairpinShape):
+        near = (round(shape.length / places) + rod) * places
+        shape = replace(shape, length=round(near, 9))
+    return replace(match, shape=shape, beam=replace(beam, elements=tuple(elements)))
 
 
 def at_the_match(figures: BandFigures, measured: AsMeasured | NotMeasured) -> BandFigures:
@@ -351,8 +412,6 @@ _SHORT_WORDS = {
     "swr": ("standing wave ratio", ""),
     "resistance": ("resistance of the bare element", "ohm"),
 }
-#: a limit may be missed by this as measured before it is said: what cutting to the grid takes [dB]
-SAID_DB = 0.01
 
 
 def missed_notices(
@@ -361,7 +420,8 @@ def missed_notices(
     """Say which limits of a wish the beam misses as it will be measured."""
     found = []
     for name, (value, limit, short) in measured_shortfalls(targets, figures, measured).items():
-        if not SAID_DB < short < math.inf:
+        missed = value > limit + SAID_SWR if name == "swr" else SAID_DB < short < math.inf
+        if not missed:
             continue
         words, unit = _SHORT_WORDS[name]
         found.append(

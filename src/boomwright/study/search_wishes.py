@@ -10,7 +10,9 @@ from boomwright.base.files import ReadFile
 from boomwright.cost import DEFAULT_STOCK, Price, beam_bill, estimate
 from boomwright.parts import Beam, element_parts
 from boomwright.plan import Plan
+from boomwright.plan.format import SIXTEENTH, in_sixteenths, sixteenths_suffice
 from boomwright.plan.model_work import PricesPlan
+from boomwright.plan.read import parse_toml
 from boomwright.plan.resolve import beam_frame, usual_wishes
 from boomwright.study.cost import day_without_clock, listed_prices
 from boomwright.study.requests import RequestError
@@ -95,3 +97,18 @@ def cost_notices(plan: Plan, beam: Beam, *, prices: tuple[Price, ...]) -> tuple[
             limit=f"{most:.2f} {paid.currency}",
         ),
     )  # fmt: skip
+
+
+def written_grid(text: str, plan: Plan, beam: Beam) -> float | None:
+    """Step that lengths of a beam's elements are written to in its owner's plan [m].
+
+    Returns:
+        the step; None where any step of the shop's can be written [m]
+    """
+    if not sixteenths_suffice(beam.wavelength):
+        return None
+    entries = parse_toml(text)["beam"][plan.beams.index(beam)]["element"]
+    tips = [entry["half"][-1][1] for entry in entries if "half" in entry]
+    others = [entry.get(key) for entry in entries for key in ("at", "length")]
+    written = [value for value in (*tips, *others) if isinstance(value, str)]
+    return SIXTEENTH if any(in_sixteenths(value) for value in written) else None

@@ -14,7 +14,7 @@ from boomwright.plan.resolve import band_uses, boom_order, design_targets, wishe
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.improve import OnSearch
 from boomwright.study.requests import RequestError
-from boomwright.study.search_wishes import usual_notices
+from boomwright.study.search_wishes import usual_notices, written_grid
 
 #: neighbours are kept this far apart unless the plan says otherwise [wavelengths]
 _USUAL_CLOSEST_WL = 0.03
@@ -91,6 +91,7 @@ def improve_bands(
         targets=design_targets(plan),
         boom_limit=wish.boom_length or before.boom_length,
         closest=wish.closest or _USUAL_CLOSEST_WL * before.wavelength,
+        places=written_grid(text, plan, before),
         seed=seed,
         starts=starts,
         executor=executor,

@@ -9,6 +9,7 @@ import numpy as np
 
 from boomwright.base import Fault, Notice, PlanError
 from boomwright.base.files import ReadFile, last_part
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import MeasuredPlan
@@ -37,6 +38,7 @@ from boomwright.tuning import (
     SideReading,
     Surrogate,
     Sweep,
+    Tolerance,
     after_changes,
     antenna_surrogate,
     at_line,
@@ -62,6 +64,8 @@ _NO_SEARCH = Notice(
     code="tuning.no-fault-search",
     text="No fault was looked for: that needs seven frequencies of the first sweep or more.",
 )
+#: tips of a builder who cuts badly, over the wavelength
+_CARELESS = 1e-3
 #: share of the work that the antenna takes
 _ANTENNA = 0.7
 
@@ -97,7 +101,8 @@ def tune_plan(
         BoomwrightError: when a file cannot be read or holds no sweep of this antenna's band
     """
     measured = _measured(plan, sweep)
-    plan = replace(plan, measured=measured)
+    if sweep:
+        plan = replace(plan, measured=measured)
     beam = measured_beam(plan)
     if beam.stands_on_ground:
         message = (
@@ -117,25 +122,19 @@ def tune_plan(
         installation=tuning_installation(plan), measured=measured, sweeps=whole, files=files
     )
     used = [_in_band(each, beam) for each in line.sweeps]
-    surrogate = antenna_surrogate(
-        installation=line.installation,
-        lowest_frequency=min(float(each.frequencies[0]) for each in used),
-        highest_frequency=max(float(each.frequencies[-1]) for each in used),
-        tolerance=tuning_tolerance(plan),
-        progress=None if progress is None else lambda share: progress(_ANTENNA * share),
-    )
-    trials = _trials(plan, surrogate, measured, used, progress)
+    trials, cut = _fitted(plan, line.installation, measured, used, progress)
     last = trials[-1]
+    bench = last.trimming.model.surrogate.bench
     identification = identify(last.trimming)
-    stands = standing(surrogate.bench.installation, last)
-    heard = heard_runs(plan, measured, surrogate.bench, stands)
+    stands = standing(bench.installation, last)
+    heard = heard_runs(plan, measured, bench, stands)
     aimed = aimed_at(plan, measured)
     checks = [
         n for each in whole for n in (*each.notices, *check_sweep(sweep=each, band=beam.band))
     ]
     on_air = [n for each in heard for n in each.reading.notices]
     on_air += aimed.alignment.notices if aimed else ()
-    found = (*_no_line(plan), *line.notices, *checks, *last.phase_notices,
+    found = (*_no_line(plan), *line.notices, *checks, *cut, *last.phase_notices,
              *last.trimming.notices, *identification.notices, *on_air,
              *TUNING_CAUTIONS)  # fmt: skip
     result = TuneResult(
@@ -146,7 +145,7 @@ def tune_plan(
         trials=trials,
         first_sweep=used[0],
         sweep=used[-1],
-        planned=_as_planned(surrogate.bench, last, used[-1]),
+        planned=_as_planned(bench, last, used[-1]),
         identification=identification,
         faults=None,
         line_reading=line.reading,
@@ -234,11 +233,51 @@ def _measured(plan: Plan, sweep: str) -> MeasuredPlan:
     return plan.measured
 
 
+def _fitted(
+    plan: Plan,
+    installation: Installation,
+    measured: MeasuredPlan,
+    sweeps: list[Sweep],
+    progress: Progress | None,
+) -> tuple[tuple[Trial, ...], tuple[Notice, ...]]:
+    """Fit all sweeps; once more for a builder who cuts worse, where nothing usual explains them."""
+    usual, wavelength = tuning_tolerance(plan), installation.beam.wavelength
+    careless = replace(
+        usual, cutting=_CARELESS * wavelength, strap=max(usual.strap, _CARELESS * wavelength)
+    )
+
+    def fitted(tolerance: Tolerance) -> tuple[Trial, ...]:
+        surrogate = antenna_surrogate(
+            installation=installation,
+            lowest_frequency=min(float(each.frequencies[0]) for each in sweeps),
+            highest_frequency=max(float(each.frequencies[-1]) for each in sweeps),
+            tolerance=tolerance,
+            progress=_part(progress, 0.0, _ANTENNA),
+        )
+        return _trials(plan, surrogate, measured, sweeps, tolerance, progress)
+
+    trials = fitted(usual)
+    said = measured.tolerance is not None and measured.tolerance.cutting is not None
+    if trials[-1].trimming.explained or said or usual.cutting >= careless.cutting:
+        return trials, ()
+    again = fitted(careless)
+    if not again[-1].trimming.explained:
+        return trials, ()
+    text = phrase(
+        "Tips within {usual} do not explain this sweep, tips within {careless} do, and it is read "
+        "that way. Lay a tape along the elements before you move anything.",
+        usual=Quantity(usual.cutting, "trim"),
+        careless=Quantity(round(careless.cutting, 3), "trim"),
+    )
+    return again, (Notice(code="tuning.cut-worse", severity="doubt", text=text),)
+
+
 def _trials(
     plan: Plan,
     surrogate: Surrogate,
     measured: MeasuredPlan,
     sweeps: list[Sweep],
+    tolerance: Tolerance,
     progress: Progress | None,
 ) -> tuple[Trial, ...]:
     """Fit the first sweep, the first two together, and so on: what was known at each."""
@@ -261,7 +300,7 @@ def _trials(
                 rise=planned.rise if planned else 0.0,
             ),
             meter=meter,
-            tolerance=tuning_tolerance(plan),
+            tolerance=tolerance,
         )
         readings += (reading,)
         sides: tuple[SideReading, ...] = ()
@@ -273,7 +312,7 @@ def _trials(
             readings=readings,
             sides=sides,
             meter=meter,
-            tolerance=tuning_tolerance(plan),
+            tolerance=tolerance,
             care=moving_care(plan),
             adjustable=adjustable_parts(plan, installation=installation),
             progress=_part(progress, *share),
@@ -298,10 +337,11 @@ def _part(progress: Progress | None, start: float, width: float) -> Progress | N
 
 
 def standing(installation: Installation, last: Trial) -> Installation:
-    """The antenna as the sweeps found it."""
+    """The antenna as it acts by the sweeps."""
+    acting = last.trimming.acting.mean(axis=0).tolist()
     changes = {
-        cause.key: float(value)
-        for cause, value in zip(last.trimming.causes, last.trimming.mean, strict=True)
+        cause.key: value
+        for cause, value in zip(last.trimming.causes, acting, strict=True)
         if cause.key in ("height", "ground", "strap") or cause.key.startswith(("tip.", "stage."))
     }
     for key, amount in last.moves.items():

@@ -13,114 +13,43 @@ finds the offset of a rotator from aims at known bearings, :func:`sun_place` giv
 All readings come as text, bytes or arrays: this room knows no disk.
 """
 
-from boomwright.tuning.aiming import Aim, Alignment, align
-from boomwright.tuning.antenna import Bench
-from boomwright.tuning.causes import Cause, Tolerance, element_labels, usual_causes
-from boomwright.tuning.errors import MeasurementError
-from boomwright.tuning.faults import FaultKind, FaultReport, NamedFault, find_fault, list_suspects
-from boomwright.tuning.identify import AlikeGroup, FurtherMeasurement, Identification, identify
-from boomwright.tuning.installation import (
-    Installation,
-    after_changes,
-    at_line,
-    at_meter,
-    line_chain,
-)
-from boomwright.tuning.line_removal import (
-    ErrorTerms,
-    LineReading,
-    check_calibration,
-    corrected,
-    error_terms,
-    read_open_and_short,
-    without_line,
-)
-from boomwright.tuning.moves import GOOD_SWR, Advice, Foretold, Step
-from boomwright.tuning.on_air import (
-    HeadingReading,
-    HeadingRun,
-    compare_headings,
-    heading_run,
-    level_of_s_meter,
-)
-from boomwright.tuning.readings import METERS, Meter, MeterClass, Phase, Reading, SideReading
-from boomwright.tuning.side_readings import front_to_back_db, middle_currents
-from boomwright.tuning.sun import SunPlace, sun_place
-from boomwright.tuning.surrogate import Surrogate, build_surrogate
-from boomwright.tuning.sweep import Sweep, check_sweep, make_sweep, reading_noise
-from boomwright.tuning.sweep_table import read_sweep_table
-from boomwright.tuning.touchstone import read_touchstone
-from boomwright.tuning.trimming import (
-    BAND,
-    MOST_POINTS,
-    MovingCare,
-    Trimming,
-    antenna_surrogate,
-    trim,
-)
-
-__all__ = [
-    "BAND",
-    "GOOD_SWR",
-    "METERS",
-    "MOST_POINTS",
-    "Advice",
-    "Aim",
-    "Alignment",
-    "AlikeGroup",
-    "Bench",
-    "Cause",
-    "ErrorTerms",
-    "FaultKind",
-    "FaultReport",
-    "Foretold",
-    "FurtherMeasurement",
-    "HeadingReading",
-    "HeadingRun",
-    "Identification",
-    "Installation",
-    "LineReading",
-    "MeasurementError",
-    "Meter",
-    "MeterClass",
-    "MovingCare",
-    "NamedFault",
-    "Phase",
-    "Reading",
-    "SideReading",
-    "Step",
-    "SunPlace",
-    "Surrogate",
-    "Sweep",
-    "Tolerance",
-    "Trimming",
-    "after_changes",
-    "align",
-    "antenna_surrogate",
-    "at_line",
-    "at_meter",
-    "build_surrogate",
-    "check_calibration",
-    "check_sweep",
-    "compare_headings",
-    "corrected",
-    "element_labels",
-    "error_terms",
-    "find_fault",
-    "front_to_back_db",
-    "heading_run",
-    "identify",
-    "level_of_s_meter",
-    "line_chain",
-    "list_suspects",
-    "make_sweep",
-    "middle_currents",
-    "read_open_and_short",
-    "read_sweep_table",
-    "read_touchstone",
-    "reading_noise",
-    "sun_place",
-    "trim",
-    "usual_causes",
-    "without_line",
-]
+from boomwright.tuning.aiming import Aim as Aim
+from boomwright.tuning.aiming import Alignment as Alignment
+from boomwright.tuning.aiming import align as align
+from boomwright.tuning.antenna import Bench as Bench
+from boomwright.tuning.causes import Cause as Cause
+from boomwright.tuning.causes import Tolerance as Tolerance
+from boomwright.tuning.faults import FaultReport as FaultReport
+from boomwright.tuning.faults import find_fault as find_fault
+from boomwright.tuning.faults import list_suspects as list_suspects
+from boomwright.tuning.identify import Identification as Identification
+from boomwright.tuning.identify import identify as identify
+from boomwright.tuning.installation import Installation as Installation
+from boomwright.tuning.installation import after_changes as after_changes
+from boomwright.tuning.installation import at_line as at_line
+from boomwright.tuning.installation import at_meter as at_meter
+from boomwright.tuning.line_removal import LineReading as LineReading
+from boomwright.tuning.line_removal import check_calibration as check_calibration
+from boomwright.tuning.line_removal import corrected as corrected
+from boomwright.tuning.line_removal import error_terms as error_terms
+from boomwright.tuning.line_removal import read_open_and_short as read_open_and_short
+from boomwright.tuning.line_removal import without_line as without_line
+from boomwright.tuning.moves import GOOD_SWR as GOOD_SWR
+from boomwright.tuning.moves import Advice as Advice
+from boomwright.tuning.moves import Foretold as Foretold
+from boomwright.tuning.moves import Step as Step
+from boomwright.tuning.on_air import HeadingReading as HeadingReading
+from boomwright.tuning.on_air import HeadingRun as HeadingRun
+from boomwright.tuning.on_air import compare_headings as compare_headings
+from boomwright.tuning.readings import Reading as Reading
+from boomwright.tuning.readings import SideReading as SideReading
+from boomwright.tuning.surrogate import Surrogate as Surrogate
+from boomwright.tuning.sweep import Sweep as Sweep
+from boomwright.tuning.sweep import check_sweep as check_sweep
+from boomwright.tuning.sweep_table import read_sweep_table as read_sweep_table
+from boomwright.tuning.touchstone import read_touchstone as read_touchstone
+from boomwright.tuning.trimming import BAND as BAND
+from boomwright.tuning.trimming import MOST_POINTS as MOST_POINTS
+from boomwright.tuning.trimming import Trimming as Trimming
+from boomwright.tuning.trimming import antenna_surrogate as antenna_surrogate
+from boomwright.tuning.trimming import trim as trim

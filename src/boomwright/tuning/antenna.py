@@ -49,13 +49,10 @@ class Bench:
         return Bench, (self.installation,)
 
     def impedance(self, installation: Installation, frequencies: Floats) -> Complexes:
-        """Impedance at the port of the wires, before the lumped pieces of the match.
+        """Impedance at the port of the wires, before the lumped pieces of the match [ohm] (f,).
 
         Args:
             frequencies: [Hz] (f,)
-
-        Returns:
-            impedance [ohm] (f,)
         """
         self.solutions += len(frequencies)
         shape, beam = installation.shape, installation.beam

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.feed import (
     HairpinShape,
@@ -21,8 +20,8 @@ from boomwright.parts import Beam
 from boomwright.solver import acts_longer, mount_effect
 from boomwright.tuning.installation import Installation
 
-Floats = NDArray[np.float64]
-
+#: what acts like a cause but is none, such as another diameter, place or spacing, over the cause
+ACTS_ALIKE = 0.45
 #: nobody cuts worse than this share of the wavelength
 _MOST_CUTTING = 1e-3
 #: usual capacitance across a feed and inductance of its leads on wavelengths from here on, smaller
@@ -59,6 +58,16 @@ class Cause:
     unit: str
     spread: float  #: standard deviation expected before measuring, mixed units [-]
     mean: float = 0.0  #: what is expected, mixed units [-]
+
+    @property
+    def adjusted(self) -> bool:
+        """Whether the builder sets it: a tip, a strap or a piece of the match."""
+        return self.key.startswith(("tip.", "strap", "stage."))
+
+    @property
+    def acts_alike(self) -> float:
+        """Spread of what else acts like it and is not told apart, over its own [-]."""
+        return ACTS_ALIKE if self.adjusted or self.key == "stray" else 0.0
 
 
 def element_labels(installation: Installation) -> tuple[str, ...]:

@@ -14,7 +14,6 @@ from itertools import combinations
 from typing import Final, Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.quantity import Quantity, Value, phrase
@@ -30,8 +29,6 @@ from boomwright.tuning.surrogate import Surrogate
 from boomwright.tuning.sweep_model import SweepModel
 from boomwright.tuning.trimming import believed, strain_of, tie
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Progress = Callable[[float], None]
 
 FaultKind = Literal[
@@ -399,8 +396,8 @@ def _effect(
     for number, cause in enumerate(plain.causes):
         if suspect[0].kind in ("water in the line", "wrong velocity factor"):
             usual[0, number] = 0.0 if cause.key.startswith("line.") else usual[0, number]
-    here = model.prepared[0].reflection(model, amounts, model.impedance(amounts, 0))
-    without = plain.prepared[0].reflection(plain, usual, plain.impedance(usual, 0))
+    here, _ = model.prepared[0].reflection(model, amounts, model.impedance(amounts, 0))
+    without, _ = plain.prepared[0].reflection(plain, usual, plain.impedance(usual, 0))
     return float(np.sqrt(np.mean(np.abs(here - without) ** 2)))
 
 

@@ -62,15 +62,15 @@ class Identification:
 def identify(found: Trimming) -> Identification:
     """Judge what the readings could tell, and look for a reading that tells the rest."""
     spread = found.spread
-    before = np.array([cause.spread for cause in found.causes])
+    before = found.before
     untold = tuple(
         cause for cause, left in zip(found.causes, spread / before, strict=True) if left > _UNTOLD
     )
-    correlation: Floats = np.atleast_2d(np.corrcoef(found.deviations.T))
+    correlation: Floats = np.atleast_2d(np.corrcoef(found.acting.T))
     readings = _candidates(found)
     groups = [_group(found, members, correlation, readings) for members in _joined(correlation)]
     groups.sort(key=lambda group: -abs(group.correlation))
-    asked = [n for n, c in enumerate(found.causes) if c.key.startswith(("tip.", "strap", "stage."))]
+    asked = [n for n, c in enumerate(found.causes) if c.adjusted]
     measurements = tuple(
         each for each in _ranked(found, readings, asked) if each.remaining < _WORTHWHILE
     )
@@ -183,7 +183,7 @@ def _from_currents(found: Trimming) -> list[tuple[Value, Floats, Floats]]:
             names.append(f"a current probe in the middle of the {label}, and of the driven element")
     slopes = side_slopes(bench=found.model.surrogate.bench, readings=tuple(asked))
     return [
-        (name, each.predicted(found.deviations, found.model.index)[:, None],
+        (name, each.predicted(found.acting, found.model.index)[:, None],
          np.array([each.reading.spread]))
         for name, each in zip(names, slopes, strict=True)
     ]  # fmt: skip

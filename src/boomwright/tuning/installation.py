@@ -164,7 +164,6 @@ def line_chain(
     """Chain matrix of a coaxial line with its loss {pozar-2012, tab. 4.1}.
 
     Args:
-        length: [m]
         frequencies: [Hz] (f,)
         loss_factor: its loss over that of the type [-]
 

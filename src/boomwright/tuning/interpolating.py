@@ -5,10 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT
-
 Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 
 def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:
@@ -24,17 +21,6 @@ def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:
     half = max(0.5 * (high - low), 1e-4 * high)
     nodes: Floats = 0.5 * (low + high) - half * np.cos(np.pi * np.arange(count) / (count - 1))
     return nodes
-
-
-def way_down(*, frequencies: Floats, height: float) -> Complexes:
-    """Phase of a wave on its way down to the ground and back.
-
-    Args:
-        frequencies: [Hz] (f,)
-        height: height above the ground [m]
-    """
-    phase: Complexes = np.exp(-4j * np.pi * frequencies * height / SPEED_OF_LIGHT)
-    return phase
 
 
 def lagrange_weights(*, nodes: Floats, at: Floats) -> Floats:

@@ -35,7 +35,6 @@ def without_line(*, sweep: Sweep, line: CoaxType, length: float, loss_factor: fl
     """Move a sweep from the meter to the far end of a line.
 
     Args:
-        length: [m]
         loss_factor: its loss over that of the type [-]
 
     Raises:

@@ -154,7 +154,7 @@ class Outlook:
             amounts[:, number] += amount + made * self.slack[:, number]
         count = len(model.surrogate.keys)
         port = (model.surrogate.at_nodes(amounts[:, :count]) + self.tie) @ self.weights[0]
-        seen = model.through_feeder(amounts, (port * self.feed)[:, None], self.design)
+        seen, _ = model.through_feeder(amounts, (port * self.feed)[:, None], self.design)
         return seen[:, 0]
 
     def reflection(self, moves: Mapping[str, float]) -> Complexes:
@@ -410,6 +410,6 @@ def expected_sweep(outlook: Outlook, moves: Mapping[str, float]) -> Complexes:
     count = len(model.surrogate.keys)
     prepared = model.prepared[last]
     at_nodes = model.surrogate.at_nodes(amounts[:, :count]) + outlook.tie
-    seen = prepared.reflection(model, amounts, at_nodes @ prepared.weights.T)
+    seen, _ = prepared.reflection(model, amounts, at_nodes @ prepared.weights.T)
     found: Complexes = seen[0]
     return found

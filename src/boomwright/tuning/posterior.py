@@ -78,15 +78,17 @@ def log_density(model: SweepModel, unknowns: Floats) -> Floats:
 
 def _marginal(given: Linear) -> Floats:
     """Log likelihood with the linear terms integrated out (n,)."""
-    noise = given.noise[:, None, None]
-    scaled = np.where(np.isfinite(given.basis), given.basis, 0.0) / noise
-    left = given.left / given.noise[:, None]
+    scaled = np.concatenate([given.basis, given.left[:, :, None]], axis=2)
+    scaled /= given.noise[:, None, None]
+    bad = ~np.isfinite(scaled).all(axis=(1, 2))
+    scaled[bad] = 0.0
     inner = np.swapaxes(scaled, 1, 2) @ scaled + np.eye(scaled.shape[2])
+    # The last row of the root is what the linear terms explain of what is left.
     root = np.linalg.cholesky(inner)
-    projected = np.linalg.solve(root, (np.swapaxes(scaled, 1, 2) @ left[:, :, None]))[:, :, 0]
-    logs = np.log(np.diagonal(root, axis1=1, axis2=2)).sum(axis=1)
-    quadratic = np.sum(left**2, axis=1) - np.sum(projected**2, axis=1)
-    found: Floats = -0.5 * quadratic - logs - left.shape[1] * np.log(given.noise)
+    logs = np.log(np.diagonal(root, axis1=1, axis2=2)[:, :-1]).sum(axis=1)
+    quadratic = inner[:, -1, -1] - 1.0 - np.sum(root[:, -1, :-1] ** 2, axis=1)
+    found: Floats = -0.5 * quadratic - logs - given.left.shape[1] * np.log(given.noise)
+    found[bad] = -np.inf
     return found
 
 

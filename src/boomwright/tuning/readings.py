@@ -6,13 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-import numpy as np
-from numpy.typing import NDArray
-
 from boomwright.tuning.sweep import Sweep
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: what a sweep tells of the phase: all, the size of the reactance only, or nothing
 Phase = Literal["known", "unsigned", "none"]

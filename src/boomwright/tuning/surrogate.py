@@ -56,13 +56,10 @@ class Surrogate:
         object.__setattr__(self, "terms", read_only(self.terms, complex))
 
     def at_nodes(self, amounts: Floats) -> Complexes:
-        """Impedance at the nodes.
+        """Impedance at the nodes [ohm] (n, k).
 
         Args:
             amounts: deviations from the plan, mixed units (n, p)
-
-        Returns:
-            impedance [ohm] (n, k)
         """
         found: Complexes = _monomials(amounts / self.spreads, self.powers) @ self.terms
         least = _LEAST_REAL * self.terms[0].real

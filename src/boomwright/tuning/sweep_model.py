@@ -4,7 +4,8 @@ Unknowns are counted in standard deviations. Cutting errors, the meter's own and
 computation leaves out are known by size only roughly, so the sizes are unknown too. Directivity,
 source match and tracking {pozar-2012, sec. 4.5}, each a straight line over frequency, and the
 error of the computed impedance act linearly; they are integrated out {rasmussen-williams-2006,
-sec. 2.7}.
+sec. 2.7}. A calibration kit errs alike every time, so most of the meter's errors stay from one
+sweep to the next.
 """
 
 from __future__ import annotations
@@ -33,9 +34,10 @@ _SCATTER_KNOWN: Final = 0.2
 #: how far a linear term changes from the middle to the edges of the sweep, as a share; directivity
 #: and the error of the computed impedance also bend
 _TILT, _BEND = 0.4, 0.25
+#: share of the variance of the meter's errors that stays from sweep to sweep
+_KEPT: Final = 0.8
 #: linear terms of one sweep, real and imaginary parts apart, and of the antenna
 _METER_TERMS, FEED_TERMS = 14, 6
-_STEP: Final = 1e-4
 #: reflection below which a size alone is not linear in its parts
 _SOFT: Final = 0.01
 
@@ -76,9 +78,11 @@ class SweepModel:
         self.surrogate, self.causes, self.readings = surrogate, causes, readings
         self.installation: Installation = surrogate.bench.installation
         self.meter = meter
-        self.spreads = np.array([cause.spread for cause in causes])
+        #: share of what acts that is the cause itself, in variance; the rest only acts alike
+        self.own = np.array([1.0 / (1.0 + cause.acts_alike**2) for cause in causes])
+        self.spreads = np.array([cause.spread for cause in causes]) / np.sqrt(self.own)
         self.means = np.array([cause.mean for cause in causes])
-        self.cut = np.array([cause.key.startswith(("tip.", "strap", "stage.")) for cause in causes])
+        self.cut = np.array([cause.adjusted for cause in causes])
         self.index = {cause.key: number for number, cause in enumerate(causes)}
         self.moved_within = moved_within
         self.moved = _move_errors(readings, moved_within)
@@ -89,7 +93,7 @@ class SweepModel:
         self.count = sum(len(each.target) for each in self.prepared) + len(sides)
 
     def amounts(self, unknowns: Floats) -> Floats:
-        """Deviations from the plan, mixed units (n, causes).
+        """Deviations from the plan as they act, mixed units (n, causes).
 
         Args:
             unknowns: in standard deviations (n, size)
@@ -99,6 +103,17 @@ class SweepModel:
         care = self._hyper(unknowns, "care")[:, None]
         found: Floats = self.means + np.where(self.cut, care * scaled, scaled)
         return found
+
+    def deviations(self, unknowns: Floats, rng: np.random.Generator) -> Floats:
+        """Deviations themselves, without what only acts like them, mixed units (n, causes).
+
+        Args:
+            unknowns: in standard deviations (n, size)
+            rng: source of what only acts alike
+        """
+        own = unknowns[:, : len(self.causes)] * self.own
+        own += np.sqrt(self.own * (1.0 - self.own)) * rng.normal(size=own.shape)
+        return self.amounts(np.concatenate([own, unknowns[:, len(self.causes) :]], axis=1))
 
     def _hyper(self, unknowns: Floats, name: str) -> Floats:
         place = self.size - len(HYPER) + list(HYPER).index(name)
@@ -128,7 +143,9 @@ class SweepModel:
         Args:
             unknowns: in standard deviations (n, size)
         """
-        total = _METER_TERMS * len(self.readings) + FEED_TERMS
+        many = len(self.readings) > 1
+        common = _METER_TERMS * len(self.readings)
+        total = common + _METER_TERMS * many + FEED_TERMS
         left, basis = [], np.zeros((len(unknowns), self.count, total))
         feed = self.installation.feed_error * self._hyper(unknowns, "computed")
         residual = self.meter.residual * self._hyper(unknowns, "residual")
@@ -136,15 +153,17 @@ class SweepModel:
         for number, prepared in enumerate(self.prepared):
             amounts = self.standing(unknowns, number)
             impedance = self.impedance(amounts, number)
-            seen = prepared.reflection(self, amounts, impedance)
-            moved = prepared.reflection(self, amounts, impedance * (1.0 + _STEP))
-            slope = (moved - seen) / _STEP
-            columns = _columns(prepared.tilt, seen, slope, residual, feed)
+            seen, slope = prepared.reflection(self, amounts, impedance)
+            columns = _columns(prepared.tilt, seen, slope * impedance, residual, feed)
             kept, rows = prepared.compared(seen, columns)
             left.append(kept)
             span = slice(at, at + kept.shape[1])
             first = _METER_TERMS * number
-            basis[:, span, first : first + _METER_TERMS] = rows[:, :, :_METER_TERMS]
+            meter = rows[:, :, :_METER_TERMS]
+            basis[:, span, first : first + _METER_TERMS] = meter
+            if many:
+                basis[:, span, first : first + _METER_TERMS] *= np.sqrt(1.0 - _KEPT)
+                basis[:, span, common : common + _METER_TERMS] = np.sqrt(_KEPT) * meter
             basis[:, span, -FEED_TERMS:] = rows[:, :, _METER_TERMS:]
             at += kept.shape[1]
         noise = self.meter.noise * self._hyper(unknowns, "scatter")
@@ -168,14 +187,25 @@ class SweepModel:
 
     def through_feeder(
         self, amounts: Floats, impedance: Complexes, frequencies: Floats
-    ) -> Complexes:
-        """Impedance behind stray parts and match, where the line begins [ohm] (n, f)."""
+    ) -> tuple[Complexes, Complexes]:
+        """Impedance behind stray parts and match, and its slope with the one at the port.
+
+        Args:
+            amounts: deviations from the plan, mixed units (n, causes)
+            impedance: at the wires' port [ohm] (n, f)
+            frequencies: [Hz] (f,)
+
+        Returns:
+            impedance where the line begins [ohm] (n, f)
+            slope [-] (n, f)
+        """
         turn: Complexes = np.asarray(2j * np.pi * frequencies, dtype=complex)
 
         def value(key: str) -> Floats:
             return amounts[:, self.index[key]][:, None]
 
         seen: Complexes = 1.0 / (1.0 / impedance + turn * value("stray"))
+        slope: Complexes = (seen / impedance) ** 2
         seen = seen + turn * value("lead")
         for number, stage in enumerate(self.installation.stages):
             key = f"stage.{number}"
@@ -186,12 +216,15 @@ class SweepModel:
                 angular = 2.0 * np.pi * self.installation.beam.design_frequency
                 piece = type(piece)(inductance=reactance / angular)
             m = piece.chain(frequencies)
-            seen = (m[..., 0, 0] * seen + m[..., 0, 1]) / (m[..., 1, 0] * seen + m[..., 1, 1])
+            below = m[..., 1, 0] * seen + m[..., 1, 1]
+            seen = (m[..., 0, 0] * seen + m[..., 0, 1]) / below
+            slope = slope / below**2  # a reciprocal piece: its chain matrix has determinant 1
         if "hidden.leak" in self.index:
             ratio = frequencies / self.installation.beam.design_frequency
             leak = np.exp(-value("hidden.leak")) + 1j * ratio * np.exp(-value("hidden.water"))
-            seen = 1.0 / (1.0 / seen + leak)
-        return seen
+            wet = 1.0 / (1.0 / seen + leak)
+            seen, slope = wet, slope * (wet / seen) ** 2
+        return seen, slope
 
 
 class _Prepared:
@@ -210,23 +243,38 @@ class _Prepared:
             pairs = [planned.line.propagation(frequency=float(f)) for f in self.frequencies]
             self.gamma, self.z0 = np.array(pairs, dtype=complex).T
 
-    def reflection(self, model: SweepModel, amounts: Floats, impedance: Complexes) -> Complexes:
-        """Reflection at the meter, but for the meter's own errors (n, f)."""
+    def reflection(
+        self, model: SweepModel, amounts: Floats, impedance: Complexes
+    ) -> tuple[Complexes, Complexes]:
+        """Reflection at the meter, but for its own errors, and its slope with the impedance.
+
+        Args:
+            amounts: deviations from the plan, mixed units (n, causes)
+            impedance: at the wires' port [ohm] (n, f)
+
+        Returns:
+            reflection [-] (n, f)
+            slope [1/ohm] (n, f)
+        """
         planned = model.installation
-        seen = model.through_feeder(amounts, impedance, self.frequencies)
+        seen, slope = model.through_feeder(amounts, impedance, self.frequencies)
         if planned.line is not None:
             z0 = self.z0 * (1.0 + amounts[:, model.index["line.impedance"]][:, None])
             length = planned.line_length + amounts[:, model.index["line.length"]][:, None]
             loss = planned.line_loss_factor + amounts[:, model.index["line.loss"]][:, None]
             way = (self.gamma.real * np.maximum(loss, 0.0) + 1j * self.gamma.imag) * length
-            back = (seen - z0) / (seen + z0) * np.exp(-2.0 * way)
+            through = np.exp(-2.0 * way)
+            back = (seen - z0) / (seen + z0) * through
+            slope = slope * through * (2.0 * z0 / ((seen + z0) * (1.0 - back))) ** 2
             seen = z0 * (1.0 + back) / (1.0 - back)
-        found = (seen - planned.reference) / (seen + planned.reference)
+        above = seen + planned.reference
+        found = (seen - planned.reference) / above
+        slope = slope * 2.0 * planned.reference / above**2
         if "plane" in model.index:
             turn = 4.0 * np.pi * self.frequencies / SPEED_OF_LIGHT
-            found = found * np.exp(-1j * turn * amounts[:, model.index["plane"]][:, None])
-        reflection: Complexes = found
-        return reflection
+            shift = np.exp(-1j * turn * amounts[:, model.index["plane"]][:, None])
+            found, slope = found * shift, slope * shift
+        return found, slope
 
     def compared(self, seen: Complexes, columns: Complexes) -> tuple[Floats, Floats]:
         """What is left of the readings (n, m), and the terms as real readings (n, m, t)."""

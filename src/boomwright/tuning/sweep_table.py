@@ -1,4 +1,4 @@
-"""Sweeps as comma-separated text: frequency with R and X, or with the SWR alone."""
+"""Sweeps as text in columns: frequency with R and X, or with the SWR alone."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ FrequencyUnit = Literal["Hz", "kHz", "MHz", "GHz"]
 
 _FACTOR: dict[str, float] = {"hz": 1.0, "khz": 1e3, "mhz": 1e6, "ghz": 1e9}
 _NAMES = {
-    "frequency": ("frequency", "freq", "f"),
+    "frequency": ("frequency", "freq", "f", "hz", "khz", "mhz", "ghz"),
     "resistance": ("r", "rs", "resistance", "re z", "re(z)"),
     "reactance": ("x", "xs", "reactance", "im z", "im(z)"),
     "swr": ("swr", "vswr", "standing wave ratio"),
@@ -23,6 +23,8 @@ _NAMES = {
 #: below this a plain number is taken for MHz, below the next for kHz, else Hz
 _LARGEST_MHZ = 1e3
 _LARGEST_KHZ = 1e6
+#: two numbers or more with nothing but blanks between them, a decimal comma allowed
+_BLANKS = re.compile(r"[-+]?[\d.]*(,?\d+)(\s+[-+]?[\d.]*(,?\d+))+")
 
 
 def read_sweep_table(
@@ -35,8 +37,8 @@ def read_sweep_table(
 ) -> Sweep:
     """Read a table with a header such as ``frequency (MHz),R,X``, or without one.
 
-    Columns are parted by comma, semicolon or tab; with the last two a decimal comma is
-    understood. Without a header three columns are frequency, R and X, two are frequency and
+    Columns are parted by comma, semicolon, tab or blanks; with all but the first a decimal comma
+    is understood. Without a header three columns are frequency, R and X, two are frequency and
     SWR. Lines that begin with ``#`` or ``!`` are left out.
 
     Args:
@@ -62,6 +64,8 @@ def read_sweep_table(
         msg = f"{name}: is empty; save the sweep again"
         raise MeasurementError(msg)
     separator = next((mark for mark in (";", "\t") if mark in rows[0][1]), ",")
+    if separator == "," and _BLANKS.fullmatch(rows[-1][1]):
+        separator = " "
     header = _cells(rows[0][1], separator)
     columns, unit = _columns(header, name, rows[0][0])
     if not _is_number(header[0], separator):
@@ -96,6 +100,9 @@ def read_sweep_table(
 
 
 def _cells(line: str, separator: str) -> list[str]:
+    if separator == " ":
+        # The unit in its brackets belongs to the word before it.
+        return re.sub(r"\s+([\[(])", r"\1", line).split()
     return [cell.strip().strip('"').strip() for cell in line.split(separator)]
 
 

@@ -28,12 +28,13 @@ Progress = Callable[[float], None]
 
 #: most points of a sweep that are fitted; more are averaged
 MOST_POINTS = 31
-#: standard normal quantile of a 95 % band
-BAND = 1.96
+#: half width of a 95 % band, in standard deviations: 1.96 and some more for what no model has
+BAND = 2.08
 #: full solutions that the antenna is tied to, one after the other
 _TIES = 2
-#: beyond so many standard deviations of its usual scatter a strain is not believed
-LARGEST_STRAIN = 1.6
+#: beyond so many standard deviations of its usual scatter a strain is not believed: that of a
+#: first sweep, which may be of another antenna, and that of several together
+LARGEST_STRAIN, _LARGEST_JOINED = 1.6, 2.2
 #: what is left over may be so many times the meter's scatter, and no less than the least scatter
 _LARGEST_MISFIT, _LEAST_SCATTER = 2.2, 0.0025
 #: shares of the work that the surrogate and the draws take
@@ -55,7 +56,9 @@ class Trimming:
     causes: tuple[Cause, ...]  #: what may deviate (n,)
     model: SweepModel  #: predicts the readings
     posterior: Posterior  #: what may be true
-    deviations: Floats  #: deviations from the plan of every draw, mixed units (draws, n)
+    #: deviations from the plan of every draw, without what only acts like them, mixed units
+    #: (draws, n)
+    deviations: Floats
     predicted: tuple[Complexes, ...]  #: reflection that the middle explains, by sweep
     scatter: float  #: what is left over, standard deviation of either part [-]
     misfit: float  #: the same over the meter's own scatter [-]
@@ -63,6 +66,18 @@ class Trimming:
     explained: bool  #: whether to believe it
     advice: Advice  #: what to do
     notices: tuple[Notice, ...] = field(default=())
+
+    @property
+    def acting(self) -> Floats:
+        """Deviations of every draw as they act, mixed units (draws, n)."""
+        return self.model.amounts(self.posterior.unknowns)
+
+    @property
+    def before(self) -> Floats:
+        """Standard deviation of the deviations before anything was read, mixed units (n,)."""
+        care = np.where(self.model.cut, np.exp(HYPER["care"] ** 2), 1.0)
+        found: Floats = care * np.array([cause.spread for cause in self.causes])
+        return found
 
     @property
     def mean(self) -> Floats:
@@ -167,14 +182,14 @@ def trim(
         causes=causes,
         model=model,
         posterior=posterior,
-        deviations=model.amounts(posterior.unknowns),
+        deviations=model.deviations(posterior.unknowns, rng),
         predicted=predicted_sweeps(model, modes[0]),
         scatter=scatter,
         misfit=misfit,
         strain=strain,
         explained=explained,
         advice=advice,
-        notices=_doubts(misfit, strain, explained),
+        notices=_doubts(misfit, strain, explained, limit=largest_strain(len(readings))),
     )
 
 
@@ -192,7 +207,7 @@ def _within(causes: tuple[Cause, ...], care: MovingCare) -> dict[str, float]:
     return {
         cause.key: care.share if cause.unit == "share" else care.length
         for cause in causes
-        if cause.key.startswith(("tip.", "strap", "stage."))
+        if cause.adjusted
     }
 
 
@@ -213,15 +228,21 @@ def believed(
     mode: Mode,
     readings: tuple[Reading, ...],
     *,
-    most: float = LARGEST_STRAIN,
+    most: float | None = None,
 ) -> bool:
     """Whether a mode explains the readings with errors that somebody makes.
 
     Args:
-        most: largest strain [-]
+        most: largest strain; None for the usual one of so many sweeps [-]
     """
     misfit = misfit_of(model, mode, readings)
-    return misfit < _LARGEST_MISFIT and strain_of(model, mode) < most
+    limit = largest_strain(len(readings)) if most is None else most
+    return misfit < _LARGEST_MISFIT and strain_of(model, mode) < limit
+
+
+def largest_strain(sweeps: int) -> float:
+    """Strain up to which so many sweeps are believed [-]."""
+    return LARGEST_STRAIN if sweeps == 1 else _LARGEST_JOINED
 
 
 def misfit_of(model: SweepModel, mode: Mode, readings: tuple[Reading, ...]) -> float:
@@ -252,7 +273,8 @@ def predicted_sweeps(model: SweepModel, mode: Mode) -> tuple[Complexes, ...]:
     found = []
     for number, prepared in enumerate(model.prepared):
         amounts = model.standing(mode.place[None], number)
-        found.append(prepared.reflection(model, amounts, model.impedance(amounts, number))[0])
+        seen, _ = prepared.reflection(model, amounts, model.impedance(amounts, number))
+        found.append(seen[0])
     return tuple(found)
 
 
@@ -260,7 +282,7 @@ def _own_scatter(readings: tuple[Reading, ...]) -> float:
     return max(reading_noise(sweep=each.sweep) for each in readings)
 
 
-def _doubts(misfit: float, strain: float, explained: bool) -> tuple[Notice, ...]:
+def _doubts(misfit: float, strain: float, explained: bool, *, limit: float) -> tuple[Notice, ...]:
     if explained:
         return ()
     return (
@@ -277,7 +299,7 @@ def _doubts(misfit: float, strain: float, explained: bool) -> tuple[Notice, ...]
             limit=phrase(
                 "{misfit} and {strain}",
                 misfit=Quantity(_LARGEST_MISFIT, "times"),
-                strain=Quantity(LARGEST_STRAIN, "times"),
+                strain=Quantity(limit, "times"),
             ),
         ),
     )

@@ -24,8 +24,9 @@ from starlette.routing import BaseRoute, Route, WebSocketRoute
 from starlette.types import Receive, Scope, Send
 from starlette.websockets import WebSocket
 
-from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.base import BoomwrightError, PlanError, UnitSystem
 from boomwright.plan import written_system
+from boomwright.report.glossary import GLOSSARY, explained
 from boomwright.web.autosave import WATCH
 from boomwright.web.colours import colour_sheet
 from boomwright.web.desk_plans import DeskPlans
@@ -33,7 +34,7 @@ from boomwright.web.downloads import FILES, Downloads, FileKind, file_name
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, UPLOAD_TIME, Guard
 from boomwright.web.live import LiveWindow
-from boomwright.web.measuring import name_sweep, read_role, refuse_role
+from boomwright.web.measuring import TYPED, read_role, refuse_role, sweep_offer, take_offer
 from boomwright.web.mending import mended
 from boomwright.web.password import PasswordCheck
 from boomwright.web.service import PlanDesk
@@ -67,6 +68,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals["mended"] = mended
+    made.globals["explained"] = explained
     return made
 
 
@@ -87,6 +89,12 @@ def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
         narrow=narrow,
         other=request.query_params.get("with", "")[:100],
     )
+
+
+def _scheme(request: Request) -> str:
+    """Read the colours that a window wants: ``light``, ``dark``, or empty for its own."""
+    asked = request.cookies.get("boomwright-scheme", "")
+    return asked if asked in {"light", "dark"} else ""
 
 
 class _Pages:
@@ -112,13 +120,17 @@ class _Pages:
     async def page(self, request: Request, *, sheet: Sheet) -> Response:
         """Answer a sheet as HTML, with the figures that are quick."""
         view = _view_of(request, self.desk)
-        scheme = request.cookies.get("boomwright-scheme")
         html = await self.crew.quick(
-            self._render,
-            sheet,
-            view,
-            whole=False,
-            scheme=scheme if scheme in {"light", "dark"} else "",
+            self._render, sheet, view, whole=False, scheme=_scheme(request)
+        )
+        return Response(html, media_type="text/html")
+
+    async def words(self, request: Request) -> Response:
+        """Answer the words of the trade, each with the sheet that works with it."""
+        html = self._templates.get_template("words.html").render(
+            terms=GLOSSARY,
+            nouns={sheet.slug: sheet.noun for sheet in SHEETS},
+            scheme=_scheme(request),
         )
         return Response(html, media_type="text/html")
 
@@ -195,12 +207,18 @@ class _Pages:
         except TimeoutError:
             raise HTTPException(408, "the file did not come in time") from None
         name = request.query_params.get("name", "")
+        typed = {key: request.query_params.get(key, "")[:64] for key in TYPED}
+        # What the plan refuses is said before a file is written.
+        offer, said = await self.crew.quick(
+            sweep_offer, desk, name, role=role, beam=beam, typed=typed
+        )
         try:
             text = await self.crew.long(library.keep_sweep, name, bytes(content))
         except OSError as error:
             reason = error.strerror or type(error).__name__
             raise HTTPException(507, f"the file could not be written: {reason}") from None
-        said = await self.crew.quick(name_sweep, desk, name, role=role, beam=beam)
+        if offer is not None:
+            await self.crew.quick(take_offer, desk, offer)
         self.windows.repaint()
         self.plans.autosave.touch()
         return _json_response({"text": text, "said": said}, status=200)
@@ -280,6 +298,9 @@ class _Pages:
             422: "correct what is named, then ask again",
             503: "the plan on the desk is kept, and the other sheets answer",
         }.get(status, "the plan on the desk is kept; reload the page, and report this if it stays")
+        if isinstance(error, PlanError) and error.faults:
+            first = error.faults[0]
+            message, remedy = f"{first.path}: {first.message}", first.remedy
         return self.fault(request.scope, status=status, message=message, remedy=remedy, allow={})
 
     @asynccontextmanager
@@ -318,6 +339,7 @@ def _routes(pages: _Pages) -> list[BaseRoute]:
         Route("/", pages.first),
         Route("/static/{name}", pages.static),
         Route("/share.html", pages.share),
+        Route("/words", pages.words),
         Route("/making.json", pages.making),
         Route("/measured.json", pages.measured, methods=["POST"]),
     ]

@@ -10,6 +10,8 @@ ADDABLE: Final[dict[str, tuple[str, ...]]] = {
     "reach.target": ("name", "where"),
     "reach.far_ground": ("distance", "ground"),
     "permits.exposure": ("place", "distance", "height"),
+    "measured.probe": ("element", "ratio", "within"),
+    "measured.front_to_back": ("ratio", "within"),
 }
 
 

@@ -56,9 +56,6 @@ def signed(value: float, decimals: int) -> str:
 def megahertz(frequency: float) -> str:
     """Write a frequency in megahertz.
 
-    Args:
-        frequency: [Hz]
-
     Returns:
         megahertz to the kilohertz [MHz]
     """
@@ -66,12 +63,7 @@ def megahertz(frequency: float) -> str:
 
 
 def long_length(length: float, *, system: UnitSystem) -> str:
-    """Write a length of the size of a boom.
-
-    Args:
-        length: [m]
-        system: ``metric`` or ``us``
-    """
+    """Write a length of the size of a boom."""
     return f"{length:.3f} m" if system == "metric" else feet_inches_sixteenths(length)
 
 
@@ -80,7 +72,6 @@ def tube_size(diameter: float, *, system: UnitSystem) -> str:
 
     Args:
         diameter: outer diameter [m]
-        system: ``metric`` or ``us``
     """
     if system == "metric":
         return f"{diameter * 1e3:.2f}".rstrip("0").rstrip(".") + " mm"

@@ -11,6 +11,7 @@ from boomwright.base import Fault, PlanError
 from boomwright.parts import Beam
 from boomwright.plan import QuantityError, parse_quantity, rewrite, set_element_length
 from boomwright.plan.model import Plan
+from boomwright.plan.resolve.tuning import measured_beam
 from boomwright.web.edits import Adopt, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.improve_edits import Take
 from boomwright.web.list_edits import Drop, Name
@@ -123,7 +124,7 @@ def edited(
             return _taken(edit, before)
         case Name():
             place = f"{edit.place}[{before.count(edit.place)}]"
-            return rewrite(before.text, {place: _entry(edit)}), f"{edit.place} added"
+            return rewrite(before.text, {place: _entry(edit, before)}), f"{edit.place} added"
         case Drop():
             place = f"{edit.place}[{edit.number}]"
             if edit.number >= before.count(edit.place):
@@ -199,10 +200,25 @@ def _listed(text: str, *, unit: str) -> list[str]:
     return [part if part[-1:].isalpha() else f"{part} {unit}" for part in spelled]
 
 
-def _entry(edit: Name) -> dict[str, Any]:
-    typed = {key: text for key, text in edit.values if text}
+def _entry(edit: Name, before: Before) -> dict[str, Any]:
+    typed: dict[str, Any] = {key: text for key, text in edit.values if text}
+    if edit.place.startswith("measured."):
+        return _reading(edit.place, typed, before.plan)
     where = typed.pop("where", "")
     if where:
         square = where.isalnum() and len(where) <= _LOCATOR_LONGEST
         typed["locator" if square else "position"] = where
+    return typed
+
+
+def _reading(place: str, typed: dict[str, Any], plan: Plan) -> dict[str, Any]:
+    """A figure read beside a sweep: elements by their number, plain numbers without a unit."""
+    labels = measured_beam(plan).element_labels
+    if typed.get("element") in labels:
+        typed["element"] = labels.index(typed["element"])
+    plain = ("ratio",) if place == "measured.probe" else ("ratio", "within")
+    for key in plain:
+        # What is no number stays as typed and is refused with its remedy.
+        with suppress(KeyError, ValueError):
+            typed[key] = float(typed[key].replace(",", ".").removesuffix("dB"))
     return typed

@@ -224,17 +224,21 @@ def test_free_space_has_no_reach():
 
 def test_a_stack_is_ordered_by_height_and_documented(tmp_path):
     text = HEAD.replace("medium dry", "perfect") + _beam("top", "16 m") + _beam("low", "9 m")
+    text += _beam("middle", "12 m").replace("feed =", 'idle_feed = "shorted"\nfeed =', 1)
     text += '\n[reach]\nstack = ["top", "low"]\nring = "low"\nterrain = "hill.csv"\n'
     text += 'target = [{ name = "far", locator = "FN42" }]\n'
     (tmp_path / "hill.csv").write_text("0,20\n200,10\n900,0\n", encoding="utf-8")
     result = reach_plan(read_plan(text), files=PlanFolder(tmp_path))
     assert [beam.name for beam in result.stack.beams] == ["low", "top"]
+    assert [beam.name for beam in result.stack.beside] == ["middle"]
+    (told,) = [each for each in result.notices if each.code == "reach.stack-feeding"]
+    assert told.text.endswith("Solved together with middle (shorted).")
     document = reach_document(result)
     assert document["stack"]["error_db"] >= 0.0
     ring = document["ring"]
     assert (ring["fixed"]["name"], ring["turning"]["name"]) == ("top", "low")
     assert len(ring["fixed"]["gain_dbi"]) == len(ring["turn_deg"]) == 13
-    assert {each["sender"] for each in document["isolation"]} == {"top", "low"}
+    assert {each["sender"] for each in document["isolation"]} == {"top", "low", "middle"}
     assert document["beams"][0]["terrain"]["gain_dbi"]
     ways = {path["way"]: path for path in document["beams"][0]["paths"]}
     assert ways["short"]["distance_m"] < ways["long"]["distance_m"]

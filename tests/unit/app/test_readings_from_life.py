@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import tuning_installation
+from boomwright.plan.model_measured import TolerancePlan
+from boomwright.plan.resolve.tuning import tuning_installation
 from boomwright.study.tuning import tune_plan
 from tuned_antennas import sweep_of, swr_of
 
@@ -140,6 +141,25 @@ rise = "1 m"
     assert kinds == ["probe", "front to back"]
     # Each narrows what the sweep alone leaves open.
     assert both.last.trimming.spread[0] < usual.last.trimming.spread[0]
+
+
+def test_tips_cut_far_off_are_read_as_such_and_said():
+    errors = ERRORS | {"tip.1": 0.04}
+    gamma = seen(errors)
+    rows = [f"{f:.0f} {v.real:.6f} {v.imag:.6f}" for f, v in zip(AT, gamma, strict=True)]
+    plan = plan_of()
+    plan = replace(plan, measured=replace(plan.measured, sweep="antenna.s1p"))
+    text = "\n".join(["# Hz S RI R 50", *rows])
+    result = tuned(text, plan)
+    assert "tuning.cut-worse" in {notice.code for notice in result.notices}
+    assert result.last.trimming.explained
+    moves, planned = result.last.advice.moves(), tuning_installation(plan)
+    made = {key: errors.get(key, 0.0) + moves.get(key, 0.0) for key in (*errors, *moves)}
+    assert swr_of(planned, made) < swr_of(planned, errors) - 0.4
+    # Who says how well he cuts is believed.
+    said = replace(plan.measured, tolerance=TolerancePlan(cutting=0.004))
+    believed = tuned(text, replace(plan, measured=said))
+    assert believed.last.advice.verdict == "cannot tell"
 
 
 def test_75_ohm_of_the_file_changes_no_target(usual):

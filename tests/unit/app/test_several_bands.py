@@ -11,6 +11,7 @@ import pytest
 from boomwright.base import PlanError
 from boomwright.design import band_figures
 from boomwright.plan import read_plan
+from boomwright.plan.format import SIXTEENTH
 from boomwright.plan.resolve import band_uses, design_targets
 from boomwright.render.json.improve import bands_document
 from boomwright.study.improve import improve_plan, wished_search
@@ -132,3 +133,23 @@ def test_faults_of_a_band_name_their_place(old, new, path):
     with pytest.raises(PlanError) as caught:
         read_plan(TEXT.replace(old, new))
     assert path in [fault.path for fault in caught.value.faults]
+
+
+def test_feet_and_inches_are_searched_in_sixteenths():
+    text = TEXT
+    for metric, us in {
+        "10.7 m": "35 ft 1 1/4 in", "10.2 m": "33 ft 5 1/2 in", "6.9 m": "22 ft 7 5/8 in",
+        "6.5 m": "21 ft 3 7/8 in", '"0 m"': '"0 in"', "2.6 m": "8 ft 6 3/8 in",
+        "3.9 m": "12 ft 9 1/2 in", "5.6 m": "18 ft 4 1/2 in",
+    }.items():  # fmt: skip
+        text = text.replace(metric, us)
+    made = improve_bands(read_plan(text), text=text, starts=2, seed=1)
+    for each in made.after.elements:
+        for length in (each.position, each.half_length):
+            assert length / SIXTEENTH == pytest.approx(round(length / SIXTEENTH), abs=1e-6)
+    # What was searched is what is written, figures and all.
+    for own, along in zip(made.after.elements, made.found.beams[0].elements, strict=True):
+        assert own.half_length == pytest.approx(along.half_length, abs=1e-9)
+    said = [each.code for each in made.notices if each.severity == "limit"]
+    most = max(figures.worst[3] for figures in made.found.after)
+    assert bool(said) == (most > 2.0 + 0.01)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from boomwright.base import (
-    NOT_AN_APPROVAL,
     Finding,
     counts_text,
     exceeded_texts,
@@ -18,6 +17,7 @@ from boomwright.base import (
     verdict_text,
 )
 from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.verdicts import NOT_AN_APPROVAL
 
 
 def found(verdict, name="boom: bending in wind", subject="structure", **more):

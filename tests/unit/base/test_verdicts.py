@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from boomwright.base import VERDICT_WORDS, Finding, VerdictWord, plan_verdict
+from boomwright.base import Finding, VerdictWord, plan_verdict
+from boomwright.base.verdicts import VERDICT_WORDS
 
 
 def found(verdict: VerdictWord, **more: object) -> Finding:

@@ -5,15 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from boomwright.cost import (
-    Bill,
-    Services,
-    beam_bill,
-    join_bills,
-    parts_bill,
-    services_bill,
-    tube_pieces,
-)
+from boomwright.cost import Bill, Services, beam_bill, join_bills, parts_bill, services_bill
+from boomwright.cost.pieces import tube_pieces
 from boomwright.parts import (
     MATERIALS,
     Beam,

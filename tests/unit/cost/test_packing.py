@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from boomwright.cost import pack
+from boomwright.cost.packing import pack
 
 STOCKS = ((3.6576,), (1.8288, 3.6576), (6.0,), (2.0, 3.0, 6.0))
 

@@ -11,7 +11,7 @@ from design_beams import stepped_for_20m, three_elements
 
 import boomwright.design
 from boomwright.design.frontier import frontier_table
-from boomwright.design.improve import improve_beam, improve_counts
+from boomwright.design.improve import improve_beam
 from boomwright.design.space import LinearLimit, WishError
 from boomwright.design.targets import Targets
 from boomwright.design.wish import Tips, Wish
@@ -150,14 +150,6 @@ def test_limits_that_cannot_be_met_are_said():
     )
     assert not found.kept
     assert "design.limits-not-met" in [notice.code for notice in found.notices]
-
-
-def test_more_elements_gain_more():
-    wish = Wish(targets=Targets(resistance=(12.5, np.inf)), boom_limit=0.8, elements=(3, 5))
-    found = improve_counts(beam=three_elements(width=0.01), wish=wish, starts=STARTS)
-    assert [len(one.beam.elements) for one in found] == [3, 4, 5]
-    gains = [one.after.worst[0] for one in found]
-    assert gains == sorted(gains)
 
 
 def test_bearing_an_error_costs_gain_and_is_worth_it():

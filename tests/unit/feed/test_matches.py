@@ -17,19 +17,18 @@ from boomwright.feed import (
     RodGeometry,
     ShuntCapacitor,
     ShuntStub,
-    coil_instead_of_hairpin,
     design_gamma,
     design_hairpin,
     design_l_sections,
     design_quarter_wave,
     design_single_stub,
     design_split_with_balun,
-    electrical_length,
     phasing_line_length,
     standing_wave_ratio,
     swr_over_band,
     through_stages,
 )
+from boomwright.feed.line_matches import electrical_length
 
 F0 = 14.15e6
 RESISTANCES = st.floats(2.0, 800.0)
@@ -100,14 +99,6 @@ def test_mismatched_from_the_start_has_no_band():
     assert design_split_with_balun(load=_load(12.0), frequency=F0).bandwidth is None
     wide = design_split_with_balun(load=_load(50.0, quality=1.0), frequency=F0).bandwidth
     assert not wide.complete
-
-
-def test_coil_does_the_hairpins_work():
-    found = design_hairpin(load=_load(20.0), frequency=F0, spacing=0.1, diameter=5e-3)
-    coil = coil_instead_of_hairpin(shunt_reactance=found.shunt_reactance, frequency=F0)
-    stages = (found.match.stages[0], coil)
-    seen = complex(through_stages(stages, impedance=20.0, frequency=F0))
-    assert seen == pytest.approx(50.0, abs=1e-9)
 
 
 def test_scikit_rf_sees_the_same():

@@ -18,9 +18,9 @@ from boomwright.charts import (
     gain_chart,
     impedance_chart,
     lobe_chart,
-    summary_sentence,
     sweep_chart,
 )
+from boomwright.charts.sentences import summary_sentence
 from boomwright.render.rows import text_table
 from boomwright.report.beam.readings import (
     current_table,

@@ -9,7 +9,6 @@ import pytest
 from svg_reading import parsed
 
 from boomwright.charts import (
-    DARK,
     LIGHT,
     adjustment_map,
     adjustment_table,
@@ -18,6 +17,7 @@ from boomwright.charts import (
     schematic_table,
     stage_words,
 )
+from boomwright.charts.palette import DARK
 from boomwright.feed import (
     LineSection,
     SeriesCapacitor,

@@ -11,8 +11,9 @@ import pytest
 from svg_reading import SVG, cut_off, every, overlaps, parsed
 
 from boomwright import charts
-from boomwright.charts import DARK, LIGHT, Palette, contrast_ratio
-from boomwright.charts.palette import line_style
+from boomwright.charts import LIGHT, Palette
+from boomwright.charts.palette import DARK, line_style
+from contrast import contrast_ratio
 from fakes.readings import fake_beam, fake_beam_of, fake_readings
 
 READINGS = fake_readings()

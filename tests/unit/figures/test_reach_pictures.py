@@ -10,7 +10,6 @@ import pytest
 from svg_reading import data_list, every, parsed
 
 from boomwright.charts import (
-    DARK,
     LIGHT,
     HopBar,
     height_chart,
@@ -22,8 +21,10 @@ from boomwright.charts import (
     people_map,
     station_map,
 )
+from boomwright.charts.palette import DARK
 from boomwright.charts.reach.shaded_field import classes_of, refined
-from boomwright.reach import Place, great_circle, half_wave_dipole, scan_heights
+from boomwright.reach import Place, great_circle, scan_heights
+from boomwright.reach.comparison import half_wave_dipole
 from boomwright.solver import PERFECT_GROUND
 
 DIPOLE = half_wave_dipole(frequency=14.175e6, height=12.0)

@@ -10,7 +10,8 @@ import pytest
 from svg_reading import cut_off, data_list, every, overlaps, parsed
 
 from boomwright import charts
-from boomwright.charts import DARK, LIGHT
+from boomwright.charts import LIGHT
+from boomwright.charts.palette import DARK
 from boomwright.permits import fall_gap
 from boomwright.report.model import Canvas
 from boomwright.report.structure.ledger import ledger, ledger_pictures

@@ -6,14 +6,9 @@ import numpy as np
 import pytest
 from svg_reading import cut_off, every, overlaps, parsed
 
-from boomwright.charts import (
-    DARK,
-    LIGHT,
-    TradeOffCurve,
-    trade_off_chart,
-    trade_off_sentence,
-    trade_off_table,
-)
+from boomwright.charts import LIGHT, TradeOffCurve, trade_off_chart
+from boomwright.charts.beam.frontier import trade_off_sentence, trade_off_table
+from boomwright.charts.palette import DARK
 
 BOOMS = np.array([5.0, 8.0, 12.0])
 

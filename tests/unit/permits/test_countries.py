@@ -5,7 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from boomwright.permits import CountryShapes, countries_at, state_of
+from boomwright.permits import CountryShapes, countries_at
+from boomwright.permits.countries import state_of
 
 SQUARE = np.array([(0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0), (0.0, 0.0)])
 

@@ -1,7 +1,5 @@
 """Ratios, averaging and wording of exposure findings."""
 
-import math
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,15 +7,12 @@ from hypothesis import strategies as st
 from boomwright.permits import (
     EMISSION_DUTY,
     average_power,
-    combined_ratio,
     exposure_finding,
-    exposure_ratio,
-    fcc_limit,
     finding_notice,
-    icnirp_limit,
-    plane_wave_fields,
     transmit_share,
 )
+from boomwright.permits.exposure import exposure_ratio, plane_wave_fields
+from boomwright.permits.exposure_limits import fcc_limit, icnirp_limit
 from written import metric
 
 LIMIT = fcc_limit(frequency=14.2e6, group="general")
@@ -78,13 +73,6 @@ def test_verdicts(electric, magnetic, near, verdict):
     notice = finding_notice(finding)
     assert notice.severity == {"within": "note", "ask": "doubt", "exceeded": "limit"}[verdict]
     assert "safe" not in metric(notice.text).lower()
-
-
-def test_several_bands_add_up():
-    half = exposure_ratio(LIMIT, electric_field=LIMIT.electric_field * math.sqrt(0.5))
-    assert combined_ratio((half, half, half)) == pytest.approx(1.5, rel=1e-12)
-    unknown = exposure_ratio(icnirp_limit(frequency=14e6, group="general"), power_density=1.0)
-    assert combined_ratio((half, unknown)) is None
 
 
 @given(

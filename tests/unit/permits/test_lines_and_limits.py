@@ -10,12 +10,11 @@ from boomwright.permits import (
     Neighbourhood,
     PowerLine,
     StructureHeights,
-    circle_findings,
     fall_gap,
-    local_findings,
-    power_line_findings,
     standing_gap,
 )
+from boomwright.permits.local_limits import circle_findings, local_findings
+from boomwright.permits.power_lines import power_line_findings
 
 
 def test_fall_gap_against_points_of_the_arc():

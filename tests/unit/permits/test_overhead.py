@@ -7,7 +7,8 @@ import pytest
 
 from boomwright.parts import Bar, Block
 from boomwright.parts.solids import lowest_beyond
-from boomwright.permits import Overhead, overhead_findings
+from boomwright.permits import Overhead
+from boomwright.permits.overhead import overhead_findings
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import installation
 from fakes.told import told

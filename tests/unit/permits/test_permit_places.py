@@ -5,12 +5,8 @@ from importlib import resources
 import pytest
 
 from boomwright.base import PlanError, exceeded_texts, plan_verdict
-from boomwright.permits import (
-    PermitSite,
-    StructureHeights,
-    read_jurisdiction,
-)
-from boomwright.permits.jurisdiction_findings import jurisdiction_findings
+from boomwright.permits import StructureHeights, read_jurisdiction
+from boomwright.permits.jurisdiction_findings import PermitSite, jurisdiction_findings
 
 SHIPPED = sorted(
     entry.name

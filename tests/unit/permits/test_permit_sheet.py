@@ -13,11 +13,11 @@ from boomwright.permits import (
     PowerLine,
     StructureHeights,
     exposure_finding,
-    exposure_ratio,
-    fcc_limit,
     permit_sheet,
     read_jurisdiction,
 )
+from boomwright.permits.exposure import exposure_ratio
+from boomwright.permits.exposure_limits import fcc_limit
 from written import metric
 
 RULE = """

@@ -5,15 +5,9 @@ import math
 import pytest
 from geographiclib.geodesic import Geodesic
 
-from boomwright.permits import (
-    Airport,
-    Runway,
-    RunwayEnd,
-    StructureHeights,
-    nearest_points,
-    surface_over_site,
-    united_states_airspace,
-)
+from boomwright.permits import Airport, Runway, RunwayEnd, StructureHeights, surface_over_site
+from boomwright.permits.airports import nearest_points
+from boomwright.permits.united_states import united_states_airspace
 from written import metric
 
 SITE_DEG = (47.0, 8.0)

@@ -9,11 +9,11 @@ from boomwright.permits import (
     Runway,
     RunwayEnd,
     StructureHeights,
-    nearest_points,
     surface_over_site,
-    united_states_airspace,
     with_entered_runways,
 )
+from boomwright.permits.airports import nearest_points
+from boomwright.permits.united_states import united_states_airspace
 from written import metric
 
 # Beside a well-known large airport; its runways and elevation are in the open table.

@@ -6,13 +6,8 @@ import math
 
 import pytest
 
-from boomwright.plan import (
-    QuantityError,
-    locator_centre,
-    locator_square,
-    parse_heading,
-    parse_position,
-)
+from boomwright.plan import QuantityError
+from boomwright.plan.directions import locator_centre, locator_square, parse_heading, parse_position
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from boomwright.base import PlanError
-from boomwright.plan import read_plan
+from boomwright.plan import read_plan, rewrite
 from boomwright.plan.on_air_text import level_text, moment_text, parse_level, parse_moment
 from boomwright.plan.quantity import QuantityError
 from boomwright.plan.resolve.on_air import aim_of, run_of, signal_place
@@ -14,15 +14,22 @@ from boomwright.plan.resolve.tuning import (
     meter_of,
     moving_care,
     side_readings,
+    trial_moves,
     tuning_installation,
     tuning_tolerance,
+    written_moves,
 )
-from boomwright.tuning import METERS
+from boomwright.tuning.readings import METERS
 from full_plan import FULL, with_feed
 
 _QUARTER_WAVE = (
     '{ kind = "quarter-wave", gap = "40 mm", section_impedance = "35 ohm", '
     'section_length = "0.165 wl", velocity_factor = 0.66 }'
+)
+
+_GAMMA = (
+    '{ kind = "gamma", rod_diameter = "10 mm", rod_spacing = "100 mm", rod_length = "1.2 m", '
+    'capacitance = "60 pF" }'
 )
 
 
@@ -127,6 +134,24 @@ def test_a_part_that_is_not_there_cannot_be_adjusted():
     assert "0, 1" in fault.remedy
     # A balun has nothing to set.
     assert (other.path, other.remedy) == ("measured.adjust.stages[0]", "remove it")
+
+
+@pytest.mark.parametrize(
+    ("feed", "moves"),
+    [
+        (_QUARTER_WAVE, {"tip.1": -0.017, "stage.0": 0.04}),
+        (_GAMMA, {"tip.1": 0.0085, "strap": -0.012, "stage.0": -0.03}),
+    ],
+)
+def test_moves_are_written_as_they_are_read(feed, moves):
+    text = with_feed(feed)
+    plan = read_plan(text)
+    number = len(plan.measured.trial)
+    installation = tuning_installation(plan)
+    row = {"sweep": "b.s1p", "moved": list(written_moves(moves, installation=installation))}
+    again = read_plan(rewrite(text, {f"measured.trial[{number}]": row}))
+    trial = again.measured.trial[number]
+    assert trial_moves(trial, installation=installation, path="") == pytest.approx(moves)
 
 
 def test_a_probe_on_the_driven_element_tells_nothing():

@@ -47,7 +47,6 @@ from boomwright.plan.resolve import (
     duty_factor,
     feed_line,
     feed_stages,
-    frozen_places,
     ground_zones,
     installation,
     layers,
@@ -62,31 +61,31 @@ from boomwright.plan.resolve import (
     station_place,
     structure_inputs,
     structure_notices,
-    swing_radius,
     target_places,
-    trial_moves,
-    tuning_installation,
     turning_axis,
     usual_wishes,
     wished_beam,
 )
+from boomwright.plan.resolve.assembly import swing_radius
+from boomwright.plan.resolve.design import frozen_places
 from boomwright.plan.resolve.feed import _DUTY_WORD
+from boomwright.plan.resolve.tuning import trial_moves, tuning_installation
 from boomwright.raising import Said, Tilt, plan_lift
 from boomwright.structure import (
     EDITIONS,
-    EN_EDITION,
-    LATTICE_DAMPING,
     MAST_STEELS,
-    PRESUMPTIVE_SOILS,
-    STRANDS,
-    TERRAIN_LAWS,
     EnWind,
     PadBase,
     PierBase,
-    SpeedKind,
     StatedWind,
     check_structure,
 )
+from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS
+from boomwright.structure.support.guys import STRANDS
+from boomwright.structure.support.tower_rating import EN_EDITION
+from boomwright.structure.weather.basis import SpeedKind
+from boomwright.structure.weather.en_wind import TERRAIN_LAWS
+from boomwright.structure.weather.gust import LATTICE_DAMPING
 from full_plan import FEEDS, FULL, WINDS, with_feed
 
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")

@@ -6,14 +6,8 @@ from itertools import pairwise
 
 import pytest
 
-from boomwright.plan import (
-    AMATEUR_BANDS,
-    QuantityError,
-    band_edges,
-    plan_notices,
-    read_plan,
-    starter_plan,
-)
+from boomwright.plan import QuantityError, band_edges, plan_notices, read_plan, starter_plan
+from boomwright.plan.bands import AMATEUR_BANDS
 
 
 @pytest.mark.parametrize("band", list(AMATEUR_BANDS))

@@ -6,7 +6,8 @@ import math
 import pytest
 
 from boomwright.base.quantity import write
-from boomwright.raising import Crew, HaulLine, plan_lift, swr_expectation, weather_answer
+from boomwright.raising import Crew, HaulLine, plan_lift, swr_expectation
+from boomwright.raising.weather import weather_answer
 from fakes.lift_jobs import (
     BARE,
     CAPSTAN,

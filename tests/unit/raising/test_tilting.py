@@ -9,15 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from boomwright.base.quantity import write
-from boomwright.raising import (
-    Lifter,
-    Part,
-    hold_back_pull,
-    lying_moment,
-    plan_lift,
-    tilt_state,
-    weight_moment,
-)
+from boomwright.raising import Lifter, Part, plan_lift
+from boomwright.raising.tilt_statics import hold_back_pull, lying_moment, tilt_state, weight_moment
 from fakes.lift_jobs import BARE, CREW, JOB, NO, TILT, changed, method
 
 PARTS = TILT.parts

@@ -9,16 +9,16 @@ import pytest
 from antennas import beam
 from boomwright.parts import Conductor
 from boomwright.reach import (
-    Feeding,
     Known,
     feed_stack,
     idle_feeds,
     quick_look,
     read_beam,
-    read_beside,
     solve_stack,
     stack_gain_dbi,
 )
+from boomwright.reach.beside import read_beside
+from boomwright.reach.stack import Feeding
 from boomwright.solver import (
     FREE_SPACE,
     GROUND_CLASSES,

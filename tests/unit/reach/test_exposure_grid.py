@@ -10,7 +10,6 @@ import pytest
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError
 from boomwright.reach import (
-    FieldPoints,
     body_average,
     body_points,
     fields_at,
@@ -19,7 +18,7 @@ from boomwright.reach import (
     near_field_ends,
     upright_grid,
 )
-from boomwright.reach.exposure_grid import NEAREST
+from boomwright.reach.exposure_grid import NEAREST, FieldPoints
 from boomwright.solver import (
     FREE_SPACE,
     GROUND_CLASSES,

@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 
 from boomwright.base import BoomwrightError
-from boomwright.reach import half_wave_dipole, layered_gain_dbi, solve_at_height
+from boomwright.reach import layered_gain_dbi, solve_at_height
+from boomwright.reach.comparison import half_wave_dipole
 from boomwright.reach.ground_reflection import (
-    first_fresnel_zone,
     ground_coefficients,
     reflection_distance,
 )
@@ -148,16 +148,6 @@ def test_reflection_point():
     assert reflection_distance(height=20.0, elevation=0.0) == np.inf
 
 
-@pytest.mark.parametrize("elevation_deg", [2.0, 10.0, 45.0, 80.0])
-def test_fresnel_zone_ends_are_half_a_wavelength_off(elevation_deg):
-    a, h, wavelength = math.radians(elevation_deg), 20.0, 21.2
-    near, far = first_fresnel_zone(height=h, elevation=a, wavelength=wavelength)
-    assert near < reflection_distance(height=h, elevation=a) < far
-    for x in (near, far):
-        extra = math.hypot(x, h) - x * math.cos(a) - h * math.sin(a)
-        assert extra == pytest.approx(wavelength / 2.0, rel=1e-9)
-
-
 def test_refusals():
     with pytest.raises(BoomwrightError, match="name a ground for every"):
         _zones((FREE_SPACE, 10.0, 0.0))
@@ -171,5 +161,3 @@ def test_refusals():
         ground_coefficients(ground=FREE_SPACE, elevation=0.3, frequency=14e6)
     with pytest.raises(BoomwrightError, match="height above 0"):
         zone_weights(COAST, height=0.0, elevation=ANGLES, wavelength=WAVELENGTH)
-    with pytest.raises(BoomwrightError, match="above 0 deg"):
-        first_fresnel_zone(height=10.0, elevation=0.0, wavelength=20.0)

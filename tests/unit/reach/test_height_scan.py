@@ -6,17 +6,10 @@ import numpy as np
 import pytest
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
-from boomwright.reach import (
-    GroundZone,
-    ZonedGround,
-    forward_lobes,
-    half_wave_dipole,
-    image_lobe_deg,
-    plain_antennas,
-    scan_cut,
-    scan_heights,
-    usual_heights,
-)
+from boomwright.reach import ZonedGround, forward_lobes, plain_antennas, scan_heights
+from boomwright.reach.comparison import half_wave_dipole
+from boomwright.reach.ground_zones import GroundZone
+from boomwright.reach.height_scan import usual_heights
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES, PERFECT_GROUND
 from fakes.readings import fake_beam
 
@@ -24,19 +17,6 @@ FREQUENCY = 14.175e6
 WAVELENGTH = SPEED_OF_LIGHT / FREQUENCY
 DIPOLE = half_wave_dipole(frequency=FREQUENCY, height=10.0)
 MEDIUM = GROUND_CLASSES["medium dry"]
-
-
-def test_lobes_over_perfect_ground_follow_the_image():
-    """Sin a = (2 n - 1) wl / (4 h) for a wire that radiates alike in the plane across it."""
-    heights = np.array([0.3, 0.6, 0.9, 1.3, 1.9]) * WAVELENGTH
-    scan = scan_heights(beam=DIPOLE, ground=PERFECT_GROUND, heights=heights)
-    for height, lobes in zip(heights, scan.lobes, strict=True):
-        wanted = [
-            image_lobe_deg(number=n, height=float(height), wavelength=WAVELENGTH)
-            for n in range(1, 6)
-        ]
-        for lobe, angle in zip(lobes, [each for each in wanted if each], strict=False):
-            assert lobe.elevation_deg == pytest.approx(angle, abs=0.2)
 
 
 def test_minima_over_perfect_ground_follow_the_image():
@@ -108,13 +88,6 @@ def test_the_usual_heights_hold_the_height_of_the_plan():
     for height in (3.2, 16.0, 70.0):
         heights = usual_heights(beam=half_wave_dipole(frequency=FREQUENCY, height=height))
         assert heights[0] <= height <= heights[-1]
-
-
-def test_a_cut_of_a_scan_is_one_of_its_rows():
-    scan = scan_heights(beam=DIPOLE, ground=MEDIUM, heights=[8.0, 16.0])
-    cut = scan_cut(scan, number=1)
-    assert cut.plane == "elevation"
-    assert cut.gain_dbi == pytest.approx(scan.gain_dbi[1])
 
 
 def test_a_dipole_over_perfect_ground_has_the_textbook_gain():

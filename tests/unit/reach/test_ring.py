@@ -9,15 +9,9 @@ import numpy as np
 import pytest
 
 from boomwright.base import BoomwrightError
-from boomwright.reach import (
-    Feeding,
-    feed_stack,
-    half_wave_dipole,
-    solve_at_height,
-    solve_stack,
-    stack_gain_dbi,
-    sweep_ring,
-)
+from boomwright.reach import feed_stack, solve_at_height, solve_stack, stack_gain_dbi, sweep_ring
+from boomwright.reach.comparison import half_wave_dipole
+from boomwright.reach.stack import Feeding
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES, PERFECT_GROUND
 
 F = 14.175e6

@@ -11,9 +11,7 @@ import pytest
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.parts import Element, Feed, TubeSection
 from boomwright.reach import (
-    Feeding,
     feed_stack,
-    half_wave_dipole,
     isolation_db,
     scan_phase,
     scan_spacing,
@@ -22,6 +20,8 @@ from boomwright.reach import (
     stacking_gain,
     usual_feedings,
 )
+from boomwright.reach.comparison import half_wave_dipole
+from boomwright.reach.stack import Feeding
 from boomwright.solver import (
     FREE_SPACE,
     GROUND_CLASSES,
@@ -190,3 +190,38 @@ def test_impossible_requests_are_refused_with_a_remedy():
         feed_stack(stack, feeding=Feeding(name="none", weights=(0.0, 0.0)))
     with pytest.raises(BoomwrightError, match="name two or more"):
         solve_stack(beams=(), ground=FREE_SPACE, frequency=FREQUENCY)
+
+
+@pytest.mark.parametrize("idle", ["open", "shorted", "matched"])
+def test_a_third_beam_on_the_tower_is_in_the_figures(idle):
+    third = replace(LOW, name="third", height=18.0, idle_feed=idle)
+    given = {"ground": PERFECT_GROUND, "frequency": FREQUENCY}
+    stack = solve_stack(beams=(LOW, HIGH), beside=(third,), **given)
+    reading = feed_stack(stack, feeding=Feeding(name="", weights=(1.0, 1.0)))
+    whole = solve_stack(beams=(LOW, HIGH, third), **given)
+    same = feed_stack(whole, feeding=Feeding(name="", weights=(1.0, 1.0, 0.0), idle=idle))
+    assert reading.feed_impedances == pytest.approx(same.feed_impedances[:2], rel=1e-6)
+    assert abs(reading.power_balance) < 1e-3
+    gains = [
+        stack_gain_dbi(each, azimuth=np.zeros(len(ELEVATION)), elevation=ELEVATION)
+        for each in (reading, same)
+    ]
+    assert gains[0] == pytest.approx(gains[1], abs=1e-4)
+    # And it matters: without it the gain is another.
+    bare = feed_stack(
+        solve_stack(beams=(LOW, HIGH), **given), feeding=Feeding(name="", weights=(1.0, 1.0))
+    )
+    alone = stack_gain_dbi(bare, azimuth=np.zeros(len(ELEVATION)), elevation=ELEVATION)
+    assert idle == "open" or abs(gains[0].max() - alone.max()) > 0.02
+
+
+def test_one_beam_beside_another_is_the_beam_with_its_neighbour():
+    other = replace(HIGH, height=18.0, idle_feed="matched")
+    stack = solve_stack(beams=(LOW,), beside=(other,), ground=PERFECT_GROUND, frequency=FREQUENCY)
+    beam = solve_beam(
+        beam=replace(LOW, neighbours=(other,)),
+        frequencies=np.array([FREQUENCY]),
+        detail=working_detail(frequency=max(FREQUENCY, *LOW.band, *other.band)),
+        ground=PERFECT_GROUND,
+    )
+    assert stack.impedance[0, 0] == pytest.approx(complex(beam.impedance[0]), rel=1e-6)

@@ -9,7 +9,8 @@ import pytest
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.plan import read_plan, starter_plan
-from boomwright.reach import pattern_grid, wave_picture
+from boomwright.reach import wave_picture
+from boomwright.reach.pattern_grid import pattern_grid
 from boomwright.solver import gain_dbi, near_field, near_sources, solve_beam, working_detail
 
 GROUNDS = ("free space", "perfect", "medium dry")

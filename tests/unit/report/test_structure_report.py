@@ -53,7 +53,7 @@ def test_every_table_has_its_heads_in_the_readers_units(system) -> None:
 @pytest.mark.parametrize(
     ("system", "row"),
     [
-        ("metric", ("reflector (element 1)", "0.00 m", "38.1", "2.10", "144", "43", "weakest")),
+        ("metric", ("reflector (element 1)", "0.00 m", "38.10", "2.10", "144", "43", "weakest")),
         ("us", ("reflector (element 1)", "0 in", "1.500", "0.083", "20.9", "96", "weakest")),
     ],
 )

@@ -123,7 +123,7 @@ def test_a_long_wire_takes_little_memory() -> None:
         sections=((60.0 * wavelength, 0.005),), gaps=(), start="closed tip", end="closed tip"
     )
     mesh = mesh_run(shape=shape, detail=working_detail(frequency=FREQUENCY))
-    assert most_memory(lambda: run_statics(mesh=mesh, mirrored=False)) < 250 * MEGABYTE
+    assert most_memory(lambda: run_statics(runs=[(mesh, False)])) < 250 * MEGABYTE
 
 
 def test_far_field_in_all_directions_takes_little_memory() -> None:

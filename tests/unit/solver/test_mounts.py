@@ -19,10 +19,9 @@ from boomwright.solver import (
     mount_edges,
     mount_effect,
     solve_beam,
-    stretches_between,
-    stretches_from_the_end,
     working_detail,
 )
+from boomwright.solver.series_inductance import stretches_between, stretches_from_the_end
 
 FREQUENCY = 144e6
 WAVELENGTH = SPEED_OF_LIGHT / FREQUENCY

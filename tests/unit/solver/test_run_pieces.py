@@ -12,6 +12,7 @@ from boomwright.solver.gauss import graded_nodes, unit_gauss
 from boomwright.solver.runs.mesh import mesh_run
 from boomwright.solver.runs.nodes import run_nodes
 from boomwright.solver.runs.piece_map import pieces_of
+from boomwright.solver.runs.prepared_run import RunRequest
 from boomwright.solver.runs.shape_functions import shape_functions
 from boomwright.solver.runs.static import run_statics
 
@@ -116,11 +117,11 @@ def test_nodes_keep_the_moments_of_the_current():
 
 def test_static_matrices_are_symmetric_and_charge_energy_is_positive():
     mesh = mesh_run(shape=STEPPED, detail=DETAIL)
-    statics = run_statics(mesh=mesh, mirrored=False)
+    (statics,) = run_statics(runs=[(mesh, False)])
     for name in ("current", "charge", "current_far", "charge_far"):
         matrix = getattr(statics, name)
         # Quadrature, outer and inner, is not symmetric: its error shows here.
-        np.testing.assert_allclose(matrix, matrix.T, rtol=0.0, atol=1e-4 * np.abs(matrix).max())
+        np.testing.assert_allclose(matrix, matrix.T, rtol=0.0, atol=1e-7 * np.abs(matrix).max())
     for name in ("current", "charge"):
         matrix = getattr(statics, name)
         assert np.linalg.eigvalsh(0.5 * (matrix + matrix.T)).min() > 0.0
@@ -129,21 +130,46 @@ def test_static_matrices_are_symmetric_and_charge_energy_is_positive():
 def test_a_run_is_prepared_once_and_remembered():
     calls = []
 
-    def counting(shape, detail, panels, mirrored):
-        calls.append(panels)
-        return prepare_run(shape, detail, panels, mirrored)
+    def counting(requests):
+        calls.append([each.panels for each in requests])
+        return prepare_run(requests)
 
-    prepare = remembering(counting)
-    first = prepare(STEPPED, DETAIL, 2, False)
-    assert prepare(STEPPED, DETAIL, 2, False) is first
-    prepare(STEPPED, DETAIL, 3, False)
-    assert calls == [2, 3]
+    def wanted(*panels):
+        return [RunRequest(shape=STEPPED, detail=DETAIL, panels=each) for each in panels]
+
+    prepare = remembering(counting, most=2)
+    (first,) = prepare(wanted(2))
+    again, _, last = prepare(wanted(2, 3, 2))
+    assert first is again is last
+    assert calls == [[2], [3]]
+    # What was asked for longest ago goes first.
+    prepare(wanted(4))
+    assert prepare(wanted(2))[0] is first
+    assert calls == [[2], [3], [4]]
+
+
+def test_runs_prepared_together_are_as_each_by_itself():
+    other = replace(STEPPED, sections=((1.5, 0.02), (0.7, 0.01)), gaps=())
+    ring = replace(other, sections=((0.1, 0.02), (0.01, 0.05), (1.0, 0.02)))
+    requests = [
+        RunRequest(shape=STEPPED, detail=DETAIL, panels=2),
+        RunRequest(shape=other, detail=DETAIL, panels=1),
+        RunRequest(shape=ring, detail=replace(DETAIL, degree=5), panels=1),
+        RunRequest(shape=replace(other, start="mirror"), detail=DETAIL, panels=1, mirrored=True),
+    ]
+    for one, request in zip(prepare_run(requests), requests, strict=True):
+        (alone,) = prepare_run([request])
+        for name in ("current", "charge", "current_far", "charge_far"):
+            matrix = getattr(alone.statics, name)
+            np.testing.assert_allclose(
+                getattr(one.statics, name), matrix, rtol=0.0, atol=1e-12 * np.abs(matrix).max()
+            )
 
 
 def test_loss_integral_of_a_constant_current():
     """A current of 1 A over a metre of tube meets 1/(2 pi a) squares."""
     shape = RunShape(sections=((1.0, 0.01),), start="joint", end="joint")
-    run = prepare_run(shape, DETAIL, 1, False)
+    (run,) = prepare_run([RunRequest(shape=shape, detail=DETAIL, panels=1)])
     mesh = run.mesh
     nodes = np.zeros(mesh.count)
     for ends in mesh.unknowns[:, :2]:
@@ -153,7 +179,7 @@ def test_loss_integral_of_a_constant_current():
 
 def test_mean_over_a_gap_of_a_constant_current_is_one():
     shape = RunShape(sections=((1.0, 0.01),), gaps=((0.4, 0.02),), start="joint", end="joint")
-    run = prepare_run(shape, DETAIL, 1, False)
+    (run,) = prepare_run([RunRequest(shape=shape, detail=DETAIL, panels=1)])
     nodes = np.zeros(run.mesh.count)
     for ends in run.mesh.unknowns[:, :2]:
         nodes[ends] = 1.0

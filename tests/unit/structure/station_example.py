@@ -7,8 +7,6 @@ from math import radians
 
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.structure import (
-    PRESUMPTIVE_SOILS,
-    STRANDS,
     AnchorBlock,
     Boom,
     GuyLevel,
@@ -26,6 +24,8 @@ from boomwright.structure import (
     UltimateSpeed,
     WindBasis,
 )
+from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS
+from boomwright.structure.support.guys import STRANDS
 
 ALLOY = MATERIALS["6061-T6"]
 HALF = (

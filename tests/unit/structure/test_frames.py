@@ -14,7 +14,8 @@ from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.structure import check_structure
 from boomwright.structure.beam.beam_masses import beam_masses
 from boomwright.structure.beam.frame import spreader_bending, wire_tension
-from boomwright.structure.weather.beam_wind import beam_wind, frame_torque
+from boomwright.structure.weather.beam_wind import beam_wind
+from boomwright.structure.weather.frame_wind import frame_torque
 
 GRAVITY = 9.80665
 WIND = """\

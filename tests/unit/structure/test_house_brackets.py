@@ -13,16 +13,12 @@ from math import inf, pi, sqrt, tan
 import pytest
 from station_example import GUYED, ON_PIPE
 
-from boomwright.structure import (
-    HouseBrackets,
-    SideLoad,
-    StructureInputError,
-    TubularSupport,
-    bracketed_tube,
-    check_structure,
-    free_top_factor,
-    steel_column_stress,
-)
+from boomwright.structure import HouseBrackets, TubularSupport, check_structure
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.support.columns import steel_column_stress
+from boomwright.structure.support.held_beam import SideLoad
+from boomwright.structure.support.house_brackets import free_top_factor
+from boomwright.structure.support.tube_support import bracketed_tube
 
 LIGHT = 1e-3
 

@@ -9,7 +9,8 @@ from station_example import BEAM, BOOM, GUYED
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import structure_inputs
-from boomwright.structure import MountedBeam, TubeJoint, TubeShape, joint_stress
+from boomwright.structure import MountedBeam, TubeJoint, TubeShape
+from boomwright.structure.beam.joints import joint_stress
 from fakes.told import check_structure
 
 GRAVITY = 9.80665  # {nist-sp-811}
@@ -65,6 +66,13 @@ def test_the_joint_of_an_element_is_held_against_its_limit_where_it_is():
     assert "1.3L in 1.2L" in line.basis
     assert "holes of 4.9 mm counted" in line.basis
     assert _line(report, "20m: element joints, ice with its wind").verdict == "within"
+    # An element of unknown walls may hold the worse joint: one line speaks for all of them.
+    bare = replace(BEAM.elements[1], half=(replace(BEAM.elements[1].half[0], wall=0.0),))
+    blind = replace(BEAM, elements=(BEAM.elements[0], bare, *BEAM.elements[2:]))
+    report = check_structure(inputs=replace(GUYED, beams=(replace(mounted, beam=blind),)))
+    line = _line(report, "20m: element joints in wind")
+    assert line.verdict == "not checked"
+    assert "element 2" in line.reason
 
 
 def test_the_sleeve_of_a_boom_is_held_against_its_limit_where_it_is():

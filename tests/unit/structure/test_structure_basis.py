@@ -4,17 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from boomwright.structure import (
-    BasisMixError,
-    NominalSpeed,
-    StructureInputError,
-    UltimateSpeed,
-    WindBasis,
-    margin,
-    nominal_basis,
-    require_same_kind,
-    velocity_pressure,
-)
+from boomwright.structure import NominalSpeed, UltimateSpeed, WindBasis
+from boomwright.structure.faults import BasisMixError, StructureInputError
+from boomwright.structure.weather.wind import nominal_basis, velocity_pressure
 from fakes.told import told
 
 
@@ -31,17 +23,6 @@ def _basis(**more):
 def test_an_ultimate_speed_does_not_go_with_a_nominal_map():
     with pytest.raises(BasisMixError, match="ASCE 7-05 maps are nominal"):
         _basis(edition="ASCE 7-05")
-
-
-def test_kinds_are_never_compared():
-    with pytest.raises(BasisMixError, match="convert the speed first"):
-        require_same_kind(load="ultimate", limit="nominal")
-    line = margin(
-        name="mast", demand=1.0, capacity=2.0, unit="MPa", basis="",
-        load_kind="ultimate", limit_kind="nominal",
-    )  # fmt: skip
-    assert line.verdict == "not checked"
-    assert "the load is from ultimate wind" in line.reason
 
 
 def test_nominal_basis_has_sixty_percent_of_the_pressure():

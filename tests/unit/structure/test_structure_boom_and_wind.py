@@ -9,21 +9,18 @@ import pytest
 from station_example import ALLOY, BEAM, BOOM, GUYED, HALF
 
 from boomwright.parts import Bar, Block, Element, Wire
-from boomwright.structure import (
-    BoomTie,
-    ExposedSolid,
-    IceBasis,
-    IceCoat,
-    MountedBeam,
-    StructureInputError,
-    arm_bending,
-    beam_wind,
-    boom_torque,
+from boomwright.structure import BoomTie, ExposedSolid, IceBasis, MountedBeam
+from boomwright.structure.beam.boom import BoomPress, arm_bending
+from boomwright.structure.beam.torque import boom_torque
+from boomwright.structure.checks.remedies import (
     double_wall,
     extend_outer_tube,
     lengthen_overlap,
     remedy_effect,
 )
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.weather.beam_wind import beam_wind
+from boomwright.structure.weather.ice import IceCoat
 from fakes.told import check_structure
 
 ELEMENT = BEAM.elements[0]
@@ -96,7 +93,7 @@ def test_wind_on_a_box_out_on_the_boom_turns_and_bends_it():
     assert boom_torque(**given, hardware=-0.04) == pytest.approx(alone)
     arm = arm_bending(
         shape=BOOM.shape, elastic_modulus=69e9, length=4.0, loads=(), line_weight=0.0,
-        line_wind=50.0, winds=((3.0, 20.0),),
+        line_wind=50.0, presses=(BoomPress(place=3.0, across=20.0, couple=0.0, twist=0.0),),
     )  # fmt: skip
     assert arm.wind_moment == pytest.approx(50.0 * 8.0 + 60.0)
 

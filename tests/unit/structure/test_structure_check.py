@@ -9,8 +9,6 @@ import pytest
 from station_example import BEAM, BOOM, GUYED, ON_PIPE, RATING, STANDING
 
 from boomwright.structure import (
-    PRESUMPTIVE_SOILS,
-    STRANDS,
     BaseReactions,
     IceBasis,
     Lattice,
@@ -20,10 +18,12 @@ from boomwright.structure import (
     StructureInputs,
     TowerDrawing,
     WindBasis,
-    check_pad,
 )
 from boomwright.structure.checks.cases import load_cases
 from boomwright.structure.checks.findings import site_loads
+from boomwright.structure.ground.pads import check_pad
+from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS
+from boomwright.structure.support.guys import STRANDS
 from fakes.told import check_structure
 
 

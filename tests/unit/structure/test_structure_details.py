@@ -8,25 +8,14 @@ import pytest
 from station_example import BEAM, BOOM, GUYED, HALF, ON_PIPE
 
 from boomwright.parts import Element
-from boomwright.structure import (
-    PRESUMPTIVE_SOILS,
-    AnchorBlock,
-    AreaAtHeight,
-    Mast,
-    MountedBeam,
-    NominalSpeed,
-    StructureInputError,
-    TubeShape,
-    WindBasis,
-    anchor_pulls,
-    ballast_for_middle,
-    block_slide,
-    block_uplift,
-    factored_strength,
-    mast_bending,
-    rated_area,
-    vane_drag_area,
-)
+from boomwright.structure import AnchorBlock, Mast, MountedBeam, NominalSpeed, TubeShape, WindBasis
+from boomwright.structure.beam.torque import ballast_for_middle, vane_drag_area
+from boomwright.structure.beam.tubing import factored_strength
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.ground.anchors import anchor_pulls, block_slide, block_uplift
+from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS
+from boomwright.structure.support.mast import mast_bending
+from boomwright.structure.support.tower_rating import AreaAtHeight, rated_area
 from fakes.told import check_structure
 
 

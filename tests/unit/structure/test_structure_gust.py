@@ -16,10 +16,10 @@ from boomwright.structure import (
     StatedWind,
     TubularSupport,
     WindBasis,
-    flexible_gust_factor,
-    velocity_pressure,
 )
 from boomwright.structure.checks.findings import site_loads
+from boomwright.structure.weather.gust import flexible_gust_factor
+from boomwright.structure.weather.wind import velocity_pressure
 from fakes.told import check_structure, told
 
 OPEN = WindBasis(speed=NominalSpeed(gust=40.0), edition="ASCE 7-05", exposure="C", topography=1.0)

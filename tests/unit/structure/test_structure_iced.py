@@ -8,17 +8,12 @@ from math import pi
 import pytest
 from station_example import GUYED, ON_PIPE, STANDING
 
-from boomwright.structure import (
-    IceBasis,
-    Lattice,
-    NominalSpeed,
-    StructureInputError,
-    WindBasis,
-    rated_area,
-    velocity_pressure,
-)
+from boomwright.structure import IceBasis, Lattice, NominalSpeed, WindBasis
 from boomwright.structure import check_structure as check
+from boomwright.structure.faults import StructureInputError
 from boomwright.structure.memory import FROM_MEMORY, recalled, recalled_keys
+from boomwright.structure.support.tower_rating import rated_area
+from boomwright.structure.weather.wind import velocity_pressure
 from fakes.told import check_structure
 
 LATTICE = Lattice(faces=3, face_width=0.3, leg=0.032, brace=0.011, brace_length=2.0)

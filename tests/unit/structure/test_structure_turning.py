@@ -7,18 +7,11 @@ from math import hypot
 
 import numpy as np
 import pytest
-from station_example import ALLOY, BEAM, BOOM, GUYED
+from station_example import ALLOY, BEAM, BOOM, GUYED, ON_PIPE
 
 from boomwright.parts import Element, TubeSection, Wire
-from boomwright.structure import (
-    Boom,
-    BoomTie,
-    IceBasis,
-    MountedBeam,
-    RingMount,
-    Rotator,
-    StructureInputError,
-)
+from boomwright.structure import Boom, BoomTie, IceBasis, MountedBeam, RingMount, Rotator
+from boomwright.structure.faults import StructureInputError
 from fakes.told import check_structure
 
 #: three elements for 15 m, half elements of 3.5 m, boom of 5 m clamped in its middle
@@ -268,3 +261,20 @@ def test_a_mast_does_not_carry_a_beam_of_unknown_weight():
     found = lines(inputs)["mast: bending at the top bearing"]
     assert found.verdict == "not checked"
     assert "the weight of 20m is not known" in found.reason
+
+
+def test_beams_above_a_tube_need_the_mast_that_carries_them():
+    (hung,) = ON_PIPE.beams
+    top = ON_PIPE.tube.height
+    for height, open_lines in ((top + 0.05, 0), (top + 1.2, 1)):
+        mounted = replace(hung, beam=replace(hung.beam, height=height))
+        found = lines(replace(ON_PIPE, beams=(mounted,), mast=None))
+        masts = [
+            line.verdict for name, line in found.items() if name.startswith("mast: bending at")
+        ]
+        assert masts == ["not checked"] * open_lines
+    # Nor does anybody know how far its boom hangs beside the axis of what turns it.
+    turned = replace(
+        ON_PIPE, mast=None, rotator=replace(RATED, name="rotator", place="inside tower")
+    )
+    assert lines(turned)["rotator: holding torque"].verdict == "not checked"

@@ -5,7 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from boomwright.tuning import Aim, MeasurementError, align
+from boomwright.tuning import Aim, align
+from boomwright.tuning.errors import MeasurementError
 
 
 def aims(*pairs, within=3.0):

@@ -7,7 +7,6 @@ import pytest
 
 from boomwright.feed import Braid, FieldSetting, ShuntInductor, solve_braid
 from boomwright.tuning import (
-    METERS,
     Bench,
     Reading,
     Sweep,
@@ -17,8 +16,9 @@ from boomwright.tuning import (
     at_meter,
     find_fault,
     list_suspects,
-    usual_causes,
 )
+from boomwright.tuning.causes import usual_causes
+from boomwright.tuning.readings import METERS
 from tuned_antennas import BAND, FREQUENCIES, station
 from written import metric
 

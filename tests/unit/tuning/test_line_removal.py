@@ -9,7 +9,6 @@ from boomwright.feed import COAX_TYPES
 from boomwright.solver import FREE_SPACE
 from boomwright.tuning import (
     Installation,
-    MeasurementError,
     Sweep,
     at_meter,
     check_calibration,
@@ -18,6 +17,7 @@ from boomwright.tuning import (
     read_open_and_short,
     without_line,
 )
+from boomwright.tuning.errors import MeasurementError
 
 FREQUENCIES = np.linspace(13.9e6, 14.5e6, 61)
 LINE = COAX_TYPES["RG-213"]

@@ -3,7 +3,9 @@
 import numpy as np
 import pytest
 
-from boomwright.tuning import MeasurementError, compare_headings, heading_run, level_of_s_meter
+from boomwright.tuning import compare_headings
+from boomwright.tuning.errors import MeasurementError
+from boomwright.tuning.on_air import heading_run, level_of_s_meter
 
 
 def pattern(angle):

@@ -3,14 +3,9 @@
 import numpy as np
 import pytest
 
-from boomwright.tuning import (
-    MeasurementError,
-    Sweep,
-    check_sweep,
-    make_sweep,
-    read_sweep_table,
-    reading_noise,
-)
+from boomwright.tuning import Sweep, check_sweep, read_sweep_table
+from boomwright.tuning.errors import MeasurementError
+from boomwright.tuning.sweep import make_sweep, reading_noise
 
 
 @pytest.mark.parametrize(
@@ -22,6 +17,10 @@ from boomwright.tuning import (
         "R\tX\tFrequency MHz\n25\t-10\t14,0\n26\t-5\t14,1\n",
         "# remark\nfrequency (MHz),SWR,R,X\n14.0,2.1,25,-10\n14.1,2.0,26,-5\n",
         "14.0,25,-10\n14.1,26,-5\n",
+        "14.0  25 -10\n14.1 26\t-5\n",
+        "14000 25,0 -10,0\n14100 26,0 -5,0\n",
+        "kHz;R;X\n14000;25,0;-10,0\n14100;26;-5\n",
+        "frequency (MHz) R X\n14.0 25 -10\n14.1 26 -5\n",
     ],
 )
 def test_tables_of_resistance_and_reactance(text):

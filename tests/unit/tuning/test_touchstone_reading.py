@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from boomwright.tuning import MeasurementError, read_touchstone
+from boomwright.tuning import read_touchstone
+from boomwright.tuning.errors import MeasurementError
 
 
 def read(text, name="sweep.s1p", **more):

@@ -9,20 +9,19 @@ from boomwright.base import BoomwrightError
 from boomwright.base.quantity import write
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES
 from boomwright.tuning import (
-    METERS,
     Installation,
-    MeasurementError,
     Reading,
     SideReading,
     Sweep,
-    Tolerance,
     after_changes,
     antenna_surrogate,
     identify,
     trim,
-    usual_causes,
 )
+from boomwright.tuning.causes import Tolerance, usual_causes
+from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.phase import sweep_phase
+from boomwright.tuning.readings import METERS
 from boomwright.tuning.side_readings import side_slopes
 from tuned_antennas import BAND, FREQUENCIES, gamma_dipole, station, sweep_of, swr_of
 
@@ -65,9 +64,9 @@ def found(surrogate, first):
 
 
 def left(trimming, key):
-    """Spread left of a cause over that before."""
+    """Spread left of a cause, as it acts, over that before."""
     at = trimming.model.index[key]
-    return trimming.spread[at] / trimming.causes[at].spread
+    return trimming.acting[:, at].std() / trimming.model.spreads[at]
 
 
 def test_bands_hold_the_errors_and_are_narrower_than_before(found):

@@ -137,7 +137,6 @@ def current_chart(
 
     Args:
         currents: current along each element (n_elements,)
-        system: ``metric`` or ``us`` lengths
         width: width of the picture [user units]
 
     Raises:
@@ -222,7 +221,6 @@ def current_phasors(
 
     Args:
         currents: current along each element (n_elements,)
-        system: unit system; this picture is the same in both
         width: width of the picture [user units]
 
     Raises:

@@ -19,11 +19,7 @@ _SIZE = 10.0
 
 
 def diameter_text(section: TubeSection, *, system: UnitSystem) -> str:
-    """Write the diameter of a tube, with its wall where it is known.
-
-    Args:
-        system: ``metric`` or ``us``
-    """
+    """Write the diameter of a tube, with its wall where it is known."""
     if system == "us":
         wall = f" × {section.wall / 0.0254:.3f} in wall" if section.wall else ""
         return f"Ø {inches_sixteenths(section.diameter)}{wall}"
@@ -128,7 +124,6 @@ def element_detail(
     Args:
         index: number of the element in the plan, from 0
         title: title of the picture, made from the element's name when empty
-        system: ``metric`` or ``us`` lengths
         width: width of the picture [user units]
         stamp: what stands against building from it; empty when nothing does
 

@@ -56,7 +56,6 @@ def trade_off_chart(
     Args:
         curves: the series (n_curves,)
         own: boom [m], gain [dBi] and name of a beam to be marked; None for none [-]
-        system: ``metric`` or ``us`` lengths
         width: width of the picture [user units]
         height: height of the picture [user units]
 
@@ -160,7 +159,6 @@ def trade_off_sentence(
 
     Args:
         curves: the series (n_curves,)
-        system: ``metric`` or ``us`` lengths
     """
     unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     first, last = curves[0], curves[-1]
@@ -181,7 +179,6 @@ def trade_off_table(
 
     Args:
         curves: the series (n_curves,)
-        system: ``metric`` or ``us`` lengths
     """
     unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     rows = []

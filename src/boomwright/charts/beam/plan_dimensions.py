@@ -18,12 +18,7 @@ _BAR_ROOM = 130.0
 
 
 def bare_length(length: float, *, system: UnitSystem) -> str:
-    """Write a dimension as on a drawing whose note gives the unit.
-
-    Args:
-        length: [m]
-        system: ``metric`` or ``us``
-    """
+    """Write a dimension as on a drawing whose note gives the unit."""
     written = length_text(length, system=system)
     return written.removesuffix(" mm") if system == "metric" else written
 
@@ -91,7 +86,6 @@ def boom_dimensions(
         origin_y: sheet place of the boom [user units]
         top: where the dimension lines may begin [user units]
         half_lengths: whether the half lengths follow in a row of their own
-        system: ``metric`` or ``us``
 
     Returns:
         finished elements, and their lower edge [user units]
@@ -174,7 +168,6 @@ def footer(
         scale: user units per metre [1/m]
         width: width of the picture [user units]
         y: middle of its first line [user units]
-        system: ``metric`` or ``us``
 
     Returns:
         finished elements, and the lower edge of the picture [user units]

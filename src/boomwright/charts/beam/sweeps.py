@@ -226,7 +226,6 @@ def sweep_chart(
     Args:
         readings: readings of one beam, or of several to compare (n_sets,)
         labels: their names, the beams' names when empty
-        system: unit system; this picture is the same in both
         width: width of the picture [user units]
         height: height of the picture [user units]
 
@@ -262,7 +261,6 @@ def impedance_chart(
     Args:
         readings: readings of one beam, or of several to compare (n_sets,)
         labels: their names, the beams' names when empty
-        system: unit system; this picture is the same in both
         width: width of the picture [user units]
         height: height of the picture [user units]
 
@@ -306,7 +304,6 @@ def gain_chart(
     Args:
         readings: readings of one beam, or of several to compare (n_sets,)
         labels: their names, the beams' names when empty
-        system: unit system; this picture is the same in both
         width: width of the picture [user units]
         height: height of the picture [user units]
 

@@ -62,7 +62,6 @@ def wave_frame(
     """Draw the frame of one picture of the wave.
 
     Args:
-        system: ``metric`` or ``us`` lengths
         width: width of the picture [user units]
     """
     level = plane.kind == "level"

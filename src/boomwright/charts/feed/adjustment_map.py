@@ -46,7 +46,6 @@ def adjustment_map(
     """Draw the standing wave ratio against the place of the strap and the capacitor.
 
     Args:
-        system: ``metric`` or ``us`` places
         width, height: size of the picture [user units]
     """
     unit, name = (1e-3, "mm") if system == "metric" else (0.0254, "in")
@@ -119,11 +118,7 @@ def adjustment_sentence(adjustment: GammaAdjustment, *, system: UnitSystem) -> s
 
 
 def adjustment_table(adjustment: GammaAdjustment, *, system: UnitSystem) -> ReadingTable:
-    """Write the map as numbers, every fifth place.
-
-    Args:
-        system: ``metric`` or ``us`` places
-    """
+    """Write the map as numbers, every fifth place."""
     unit, name = (1e-3, "mm") if system == "metric" else (0.0254, "in")
     columns = range(0, len(adjustment.capacitance), 5)
     return ReadingTable(

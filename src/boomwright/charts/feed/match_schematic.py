@@ -119,7 +119,6 @@ def match_schematic(
 
     Args:
         title: title of the picture, made from its kind when empty
-        system: ``metric`` or ``us`` dimensions
         width: width of the picture [user units]
 
     Returns:
@@ -309,11 +308,7 @@ def _said(match: FieldMatch, sheet: _Sheet) -> str:
 
 
 def schematic_table(match: FieldMatch, *, system: UnitSystem) -> ReadingTable:
-    """Write the dimensions of a match as a table, in both unit systems.
-
-    Args:
-        system: unit system shown first
-    """
+    """Write the dimensions of a match as a table, in both unit systems."""
     shape = match.shape
     half = match.beam.elements[match.beam.driven_index].half_length
     rows: list[tuple[str, float]] = [("driven element, middle to tip", half)]

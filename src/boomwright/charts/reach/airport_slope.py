@@ -112,7 +112,6 @@ def airport_slopes(
 
     Args:
         checks: surfaces over the site, lowest first; three are drawn (n_surfaces,)
-        system: ``metric`` or ``us``
         width: width of the picture [user units]
         height: height of the picture [user units]
 

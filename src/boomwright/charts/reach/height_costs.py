@@ -43,7 +43,6 @@ def height_cost_chart(
         wanted_deg: elevations [deg] (n,)
         heights: heights that are priced [m] (m,)
         likely, low, high: estimate at each with its band [currency] (m,)
-        system: ``metric`` or ``us`` heights
         width: width of the picture [user units]
         height: height of the picture [user units]
 

@@ -128,7 +128,6 @@ def height_chart(
 
     Args:
         wanted_deg: elevations [deg] (n,)
-        system: ``metric`` or ``us`` heights
         width: width of the picture [user units]
         height: height of the picture [user units]
 
@@ -165,7 +164,6 @@ def height_sentence(
 
     Args:
         wanted_deg: elevations [deg] (n,)
-        system: ``metric`` or ``us`` heights
     """
     said = []
     for angle in wanted_deg:
@@ -209,7 +207,6 @@ def height_map(
     """Draw all elevation patterns side by side, shaded, with lobes and minima traced.
 
     Args:
-        system: ``metric`` or ``us`` heights
         width: width of the picture [user units]
         height: height of the picture [user units]
 

@@ -5,15 +5,12 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, write
 from boomwright.charts.canvas import document, line, number, number_list, path_data, tag, text
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.reach import HeightScan
-
-Floats = NDArray[np.float64]
 
 #: heights shown when nothing else is asked [wavelengths]
 _WAVELENGTHS = (0.25, 0.5, 0.75, 1.0, 1.5, 2.0)
@@ -42,7 +39,6 @@ def lobe_steps(
     """Draw the elevation pattern towards the heading at some heights, all to one scale.
 
     Args:
-        system: ``metric`` or ``us`` heights
         width: width of the picture [user units]
 
     Returns:

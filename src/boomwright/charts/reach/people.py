@@ -55,7 +55,6 @@ def people_map(
         places: name and coordinates of places with people [m] (n_places,)
         boom_height: height of the boom, drawn in the upright picture [m]
         title: title of the picture
-        system: ``metric`` or ``us``
         width: width of the picture [user units]
 
     Returns:

@@ -56,7 +56,6 @@ def station_map(
         footprint: gains by bearing and distance; None draws none
         heading: heading of the beam, clockwise from true north [rad]
         targets: name, place and short path of each target (n_targets,)
-        system: ``metric`` or ``us`` distances
         width: width of the picture [user units]
 
     Returns:

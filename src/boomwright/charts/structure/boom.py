@@ -114,7 +114,6 @@ def boom_chart(
 
     Args:
         title: title of the picture, made from the beam's name when empty
-        system: ``metric`` or ``us``
         width: width of the picture [user units]
         height: height of the picture [user units]
 

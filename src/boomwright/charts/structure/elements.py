@@ -113,7 +113,6 @@ def element_stress_chart(
         iced: whether the site has ice, so that the iced curve means something
         windy: whether the site's wind is known; otherwise the stress is that of the weight alone
         title: title of the picture, made from the element's name when empty
-        system: ``metric`` or ``us``
         width: width of the picture [user units]
         height: height of the picture [user units]
     """
@@ -212,7 +211,6 @@ def droop_chart(
     Args:
         iced: whether the site has ice
         title: title of the picture, made from the element's name when empty
-        system: ``metric`` or ``us``
         width: width of the picture [user units]
         height: height of the picture [user units]
 

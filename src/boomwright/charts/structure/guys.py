@@ -44,7 +44,6 @@ def guy_chart(
 
     Args:
         levels: the rings (n_levels,)
-        system: ``metric`` or ``us``
         width: width of the picture [user units]
         height: height of the picture [user units]
     """

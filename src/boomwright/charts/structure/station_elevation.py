@@ -337,7 +337,6 @@ def station_elevation(
     Everything that is near is drawn to the right, wherever it lies.
 
     Args:
-        system: ``metric`` or ``us``
         width: width of the picture [user units]
     """
     left, right, up = _reach(plan, installation)

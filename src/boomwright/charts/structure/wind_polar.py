@@ -86,9 +86,6 @@ def _course(
 def wind_sentences(beam: BeamReport, *, system: UnitSystem = "metric") -> tuple[str, ...]:
     """Say the worst areas in all three conventions, by both rules.
 
-    Args:
-        system: ``metric`` or ``us``
-
     Returns:
         one sentence for each rule, and for ice when there is some
     """
@@ -125,7 +122,6 @@ def wind_polar(
 
     Args:
         title: title of the picture, made from the beam's name when empty
-        system: ``metric`` or ``us``
         width: width of the picture [user units]
 
     Returns:

@@ -125,13 +125,13 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
 
 def antenna_top(plan: Plan) -> float:
     """Highest part of any beam above ground, truss and wires included [m]."""
-    station = station_assembly(plan)
-    return max(
-        beam.height + top_of(solid)
-        for beam in plan.beams
-        for part in station.of(beam.name)
-        for solid in part.solids
-    )
+    return max(beam.height + beam_rise(plan, beam) for beam in plan.beams)
+
+
+def beam_rise(plan: Plan, beam: Beam) -> float:
+    """Highest part of a beam above its boom or hub, truss and wires included [m]."""
+    parts = station_assembly(plan).of(beam.name)
+    return max(top_of(solid) for part in parts for solid in part.solids)
 
 
 def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:

@@ -76,11 +76,7 @@ def feed_line(plan: Plan) -> tuple[CoaxType, float] | None:
 
 
 def duty_factor(plan: Plan) -> float:
-    """Mean over peak envelope power while transmitting; 1 when the emission is not said.
-
-    Returns:
-        duty factor [-]
-    """
+    """Mean over peak envelope power while transmitting; 1 when the emission is not said [-]."""
     emission = plan.transmitter.emission if plan.transmitter else ""
     return DUTY_FACTORS[_DUTY_WORD[emission]] if emission else 1.0
 

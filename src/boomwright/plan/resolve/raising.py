@@ -10,7 +10,7 @@ from boomwright.parts import RIGGING_MASS, Beam
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
 from boomwright.plan.model_work import TiltPlan
-from boomwright.plan.resolve.assembly import station_assembly, swing_radius
+from boomwright.plan.resolve.assembly import beam_rise, station_assembly, swing_radius
 from boomwright.plan.resolve.places import support_height
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.raising import (
@@ -101,6 +101,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
             boom_length=beam.boom_length if boom is None else boom.length,
             reach=swing_radius(plan, beam),
             balance_place=balance,
+            rise=max(0.0, beam_rise(plan, beam)),
         ),
         tower_height=height,
         lift_height=beam.height,
@@ -171,7 +172,7 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
     load = Part(
         name=beam.name,
         weight=mass * STANDARD_GRAVITY,
-        at=max(0.0, beam.height - height + long),
+        at=max(0.0, report.centre - height + long),
         wind=_wind(report.wind.worst.drag),
     )
     inputs = structure_inputs(plan)

@@ -126,6 +126,28 @@ def trial_moves(trial: TrialPlan, *, installation: Installation, path: str) -> d
     return moves
 
 
+def written_moves(
+    moves: Mapping[str, float], *, installation: Installation
+) -> tuple[dict[str, object], ...]:
+    """Write moves as a trial lists them: what :func:`trial_moves` reads.
+
+    Args:
+        moves: amounts by the keys of the tuning room, mixed units [-]
+    """
+    numbers = {key: number for number, key in stage_keys(installation).items()}
+    found = []
+    for key, amount in moves.items():
+        kind, _, number = key.partition(".")
+        if kind == "tip":
+            row: dict[str, object] = {"element": int(number), "tips": f"{1e3 * amount:g} mm"}
+        elif kind == "stage" and not hasattr(installation.stages[int(number)], "length"):
+            row = {"stage": numbers[key], "more": f"{100.0 * amount:g} %"}
+        else:
+            row = {"stage": numbers[key], "longer": f"{1e3 * amount:g} mm"}
+        found.append(row)
+    return tuple(found)
+
+
 def meter_of(plan: Plan) -> Meter:
     """Class of the meter that read the sweeps, and its scatter where the plan says it."""
     measured = plan.measured or MeasuredPlan(sweep="")

@@ -8,6 +8,7 @@ from boomwright.parts import MATERIALS, Beam, IdleFeed
 from boomwright.plan.building import build_table
 from boomwright.plan.directions import HEADING_EXAMPLE
 from boomwright.plan.faults import Place
+from boomwright.plan.fields import entry, tables
 from boomwright.plan.kinds import Choice, Text
 from boomwright.plan.lists import Row
 from boomwright.plan.numbers import Quantity
@@ -117,91 +118,40 @@ BEAM = TableSpec(
     check=_check,
     wavelength_key="design",
     fields=(
-        Field(
-            key="name",
-            kind=Text(longest=64),
-            help="Owner's name for the beam, different from all others.",
-            required=True,
-            example='name = "20m"',
-        ),
-        Field(
-            key="band",
-            kind=Row(items=(_FREQUENCY, _FREQUENCY), least=2, example=_BAND_EXAMPLE),
-            help="Lowest and highest frequency of use.",
-            required=True,
-            example=f"band = {_BAND_EXAMPLE}",
-        ),
-        Field(
-            key="design",
-            kind=_FREQUENCY,
-            help="Frequency the beam is designed for; wl is the wavelength here.",
-            required=True,
-            example='design = "14.175 MHz"',
-        ),
-        Field(
-            key="height",
-            kind=Quantity(dimension="length", low=0.0, high=2000.0),
-            help="Boom above ground.",
-            required=True,
-            example='height = "16 m"',
-        ),
-        Field(
-            key="heading",
-            kind=HEADING,
-            help="Direction of fire, clockwise from true north.",
-            required=True,
-            example=f'heading = "{HEADING_EXAMPLE}"',
-        ),
-        Field(
-            key="material",
-            kind=Choice(options=tuple(MATERIALS), noun="material"),
-            help="Conductor of all elements; perfect has no loss.",
-            required=True,
-            example='material = "6061-T6"',
-        ),
-        Field(
-            key="feed",
-            kind=FEED,
-            help="How the driven element is fed.",
-            required=True,
-            example=f"feed = {FEED_EXAMPLE}",
-        ),
-        Field(
-            key="element",
-            kind=Tables(spec=ELEMENT, header="[[beam.element]]"),
-            help="The elements.",
-            required=True,
-            example="[[beam.element]] with role, at, diameter and length",
-        ),
+        entry("name", "Owner's name for the beam, different from all others.", Text(longest=64),
+              required=True, example='name = "20m"'),
+        entry("band", "Lowest and highest frequency of use.",
+              Row(items=(_FREQUENCY, _FREQUENCY), least=2, example=_BAND_EXAMPLE), required=True,
+              example=f"band = {_BAND_EXAMPLE}"),
+        entry("design", "Frequency the beam is designed for; wl is the wavelength here.",
+              _FREQUENCY, required=True, example='design = "14.175 MHz"'),
+        entry("height", "Boom above ground.", Quantity(dimension="length", low=0.0, high=2000.0),
+              required=True, example='height = "16 m"'),
+        entry("heading", "Direction of fire, clockwise from true north.", HEADING, required=True,
+              example=f'heading = "{HEADING_EXAMPLE}"'),
+        entry("material", "Conductor of all elements; perfect has no loss.",
+              Choice(options=tuple(MATERIALS), noun="material"), required=True,
+              example='material = "6061-T6"'),
+        entry("feed", "How the driven element is fed.", FEED, required=True,
+              example=f"feed = {FEED_EXAMPLE}"),
+        entry("element", "The elements.", Tables(spec=ELEMENT, header="[[beam.element]]"),
+              required=True, example="[[beam.element]] with role, at, diameter and length"),
         Field(key="boom", kind=BOOM, help="Boom that carries the elements."),
         Field(key="frame", kind=FRAME, help="Points that wire elements with corners run along."),
         Field(key="radials", kind=RADIALS, help="Wires at the foot of upright elements."),
-        Field(
-            key="mount",
-            kind=MOUNT,
-            help="How the elements are held on the boom, but for those that say it themselves.",
-            example=f"mount = {MOUNT_EXAMPLE}",
-        ),
-        Field(
-            key="idle_feed",
-            kind=Choice(options=IDLE_FEEDS, noun="feed"),
-            help="What hangs on its feed while another beam is in use: nothing, a short or a line "
-            "that ends in 50 ohm.",
-            example='idle_feed = "open"',
-        ),
-        Field(
-            key="on_boom_of",
-            kind=Text(longest=64),
-            help="Name of the beam on whose boom its elements sit, places counted alike.",
-            example='on_boom_of = "20m"',
-        ),
-        Field(
-            key="wire",
-            kind=Tables(spec=WIRE, header="[[beam.wire]]", least=0),
-            help="Further wires in the beam's own axes.",
-        ),
+        entry("mount",
+              "How the elements are held on the boom, but for those that say it themselves.", MOUNT,
+              example=f"mount = {MOUNT_EXAMPLE}"),
+        entry("idle_feed",
+              "What hangs on its feed while another beam is in use: nothing, a short or a line "
+              "that ends in 50 ohm.", Choice(options=IDLE_FEEDS, noun="feed"),
+              example='idle_feed = "open"'),
+        entry("on_boom_of",
+              "Name of the beam on whose boom its elements sit, places counted alike.",
+              Text(longest=64), example='on_boom_of = "20m"'),
+        tables("wire", "Further wires in the beam's own axes.", WIRE, "beam"),
     ),
-)
+)  # fmt: skip
 
 
 def build_beam(values: Values) -> Beam:

@@ -10,13 +10,15 @@ from boomwright.plan.fields import (
     above_zero,
     choice,
     either_sign,
+    entry,
     from_zero,
+    tables,
     words,
 )
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_boom import BoomPlan, FittingPlan
 from boomwright.plan.numbers import Quantity
-from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.tables.element import WIDEST
 from boomwright.plan.vocabulary import METALS
 
@@ -37,13 +39,9 @@ TIE = TableSpec(
     noun="boom tie",
     model="structure.beam.boom:BoomTie",
     fields=(
-        Field(
-            key="share",
-            kind=Quantity(dimension="ratio", low=0.0, high=1.0, above_low=True),
-            help="Place of the tie along each boom arm, from mast 0 to end 1.",
-            required=True,
-            example="share = 0.65",
-        ),
+        entry("share", "Place of the tie along each boom arm, from mast 0 to end 1.",
+              Quantity(dimension="ratio", low=0.0, high=1.0, above_low=True), required=True,
+              example="share = 0.65"),
         above_zero("rise", "length", "Height of its upper end above the boom.", required=True),
         above_zero("area", "area", "Cross section of the tie.", required=True, example="12 mm2"),
         above_zero(
@@ -54,7 +52,7 @@ TIE = TableSpec(
             example="100 GPa",
         ),
     ),
-)
+)  # fmt: skip
 
 
 def _check_fitting(values: Values, at: Place) -> None:
@@ -109,27 +107,18 @@ HARDWARE = TableSpec(
     model=Hardware,
     check=_check_hardware,
     fields=(
-        Field(
-            key="element_plate",
-            kind=_SIDES,
-            help="Plate under each element: along the element, along the boom, thickness; left "
-            "out, laid out by common practice.",
-            example='element_plate = ["150 mm", "120 mm", "6 mm"]',
-        ),
-        Field(
-            key="mast_plate",
-            kind=_SIDES,
-            help="Plate between boom and mast: along the boom, along the mast, thickness; left "
-            "out, laid out by common practice.",
-            example='mast_plate = ["200 mm", "200 mm", "10 mm"]',
-        ),
-        Field(
-            key="sleeve",
-            kind=_SLEEVE,
-            help="Sleeve inside each joint of the boom: outer diameter, wall, whole length; left "
-            "out, five boom diameters to either side, as thick as the bore takes.",
-            example='sleeve = ["44 mm", "3 mm", "500 mm"]',
-        ),
+        entry("element_plate",
+              "Plate under each element: along the element, along the boom, thickness; left out, "
+              "laid out by common practice.", _SIDES,
+              example='element_plate = ["150 mm", "120 mm", "6 mm"]'),
+        entry("mast_plate",
+              "Plate between boom and mast: along the boom, along the mast, thickness; left out, "
+              "laid out by common practice.", _SIDES,
+              example='mast_plate = ["200 mm", "200 mm", "10 mm"]'),
+        entry("sleeve",
+              "Sleeve inside each joint of the boom: outer diameter, wall, whole length; left "
+              "out, five boom diameters to either side, as thick as the bore takes.", _SLEEVE,
+              example='sleeve = ["44 mm", "3 mm", "500 mm"]'),
         above_zero("boom_clamp", "length", "Tube that the boom's clamps are made for; left out, "
                    "the boom.", high=_CLAMP, example="51 mm"),
         above_zero("mast_clamp", "length", "Tube that the mast's clamps are made for; left out, "
@@ -214,15 +203,8 @@ BOOM = TableSpec(
         from_zero("drag_area", "area", "Drag area of boxes, brackets and coils; what their parts "
                   "come to counts where it is larger.", high=100.0),
         Field(key="tie", kind=TIE, help="Tie from the mast down to both arms."),
-        Field(
-            key="fitting",
-            kind=Tables(spec=FITTING, header="[[beam.boom.fitting]]", least=0),
-            help="What sits on the boom.",
-        ),
-        Field(
-            key="hardware",
-            kind=HARDWARE,
-            help="Its plates and clamps; what is left out is taken from common practice.",
-        ),
+        tables("fitting", "What sits on the boom.", FITTING, "beam.boom"),
+        entry("hardware", "Its plates and clamps; what is left out is taken from common practice.",
+              HARDWARE),
     ),
 )  # fmt: skip

@@ -8,7 +8,7 @@ from typing import Any
 from boomwright.base import both_quantities
 from boomwright.parts import Element, Trap, TubeSection
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import THINNEST_WALL, above_zero
+from boomwright.plan.fields import THINNEST_WALL, above_zero, entry
 from boomwright.plan.kinds import Choice, Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
@@ -224,20 +224,12 @@ ELEMENT = TableSpec(
     noun="element",
     check=_check,
     fields=(
-        Field(
-            key="role",
-            kind=Choice(options=("reflector", "driven", "director"), noun="role"),
-            help="What the element does in the beam.",
-            required=True,
-            example='role = "director"',
-        ),
-        Field(
-            key="at",
-            kind=Quantity(dimension="length", low=-LONGEST, high=LONGEST),
-            help="Place along the boom, growing towards the heading.",
-            required=True,
-            example='at = "2.6 m"',
-        ),
+        entry("role", "What the element does in the beam.",
+              Choice(options=("reflector", "driven", "director"), noun="role"), required=True,
+              example='role = "director"'),
+        entry("at", "Place along the boom, growing towards the heading.",
+              Quantity(dimension="length", low=-LONGEST, high=LONGEST), required=True,
+              example='at = "2.6 m"'),
         Field(
             key="half",
             kind=ListOf(
@@ -256,42 +248,22 @@ ELEMENT = TableSpec(
             help="Sections of one half, from the boom outwards: outer diameter, exposed length, "
             "and if known the wall.",
         ),
-        Field(
-            key="diameter",
-            kind=_DIAMETER,
-            help="Outer diameter, when it is the same from tip to tip.",
-        ),
-        Field(
-            key="length",
-            kind=_LENGTH,
-            help="Full length from tip to tip, when the diameter is the same all along.",
-        ),
-        Field(
-            key="through",
-            kind=ListOf(item=Text(longest=64), most=40, example='["front", "side"]'),
-            help="For a wire with corners: points of the frame that each half runs through, from "
-            "its middle. It is cut to its length; a loop, which comes back to the boom, grows or "
-            "shrinks to it.",
-        ),
-        Field(
-            key="traps",
-            kind=ListOf(item=TRAP, least=0, most=10, example=TRAP_EXAMPLE),
-            help="Traps in both halves alike, a coil and a capacitor side by side.",
-        ),
-        Field(
-            key="mount",
-            kind=MOUNT,
-            help="How this element is held on the boom; left out, as the beam says.",
-            example=f"mount = {MOUNT_EXAMPLE}",
-        ),
-        Field(
-            key="insulation",
-            kind=INSULATION,
-            help="Layer around an element made of wire.",
-            example='insulation = { thickness = "0.8 mm", permittivity = 2.3 }',
-        ),
+        entry("diameter", "Outer diameter, when it is the same from tip to tip.", _DIAMETER),
+        entry("length", "Full length from tip to tip, when the diameter is the same all along.",
+              _LENGTH),
+        entry("through",
+              "For a wire with corners: points of the frame that each half runs through, from its "
+              "middle. It is cut to its length; a loop, which comes back to the boom, grows or "
+              "shrinks to it.",
+              ListOf(item=Text(longest=64), most=40, example='["front", "side"]')),
+        entry("traps", "Traps in both halves alike, a coil and a capacitor side by side.",
+              ListOf(item=TRAP, least=0, most=10, example=TRAP_EXAMPLE)),
+        entry("mount", "How this element is held on the boom; left out, as the beam says.", MOUNT,
+              example=f"mount = {MOUNT_EXAMPLE}"),
+        entry("insulation", "Layer around an element made of wire.", INSULATION,
+              example='insulation = { thickness = "0.8 mm", permittivity = 2.3 }'),
     ),
-)
+)  # fmt: skip
 
 
 _TRAP_KEYS = ("width", "inductance", "capacitance", "quality")

@@ -6,9 +6,9 @@ from typing import Final
 
 from boomwright.parts import Feed
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice
+from boomwright.plan.fields import above_zero, choice, entry
 from boomwright.plan.numbers import Quantity
-from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.spec import TableSpec, Values
 from boomwright.plan.tables.element import WIDEST
 
 FEED_EXAMPLE: Final = '{ kind = "split", gap = "40 mm" }'
@@ -63,11 +63,8 @@ FEED = TableSpec(
         above_zero("gap", "length",
                    "Width of the feed gap along the element; left out, an uncut element is "
                    "computed as if cut by its diameter.", high=100.0, example="40 mm"),
-        Field(
-            key="balun",
-            kind=Quantity(dimension="ratio", low=0.05, high=20.0),
-            help="Impedance of the balun on the antenna side over that on the line side.",
-        ),
+        entry("balun", "Impedance of the balun on the antenna side over that on the line side.",
+              Quantity(dimension="ratio", low=0.05, high=20.0)),
         above_zero("rod_diameter", "length", "Diameter of the rods.", high=WIDEST),
         above_zero("rod_spacing", "length", "Distance between axes of rods, or of rod and "
                    "element.", high=WIDEST),
@@ -84,11 +81,8 @@ FEED = TableSpec(
                    "Physical length of the matching line from the antenna."),
         above_zero("stub_length", "length", "Physical length of the stub."),
         choice("stub_end", ("open", "short"), "end of a stub", "Far end of the stub."),
-        Field(
-            key="velocity_factor",
-            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
-            help="Speed on that line over that of light.",
-        ),
+        entry("velocity_factor", "Speed on that line over that of light.",
+              Quantity(dimension="ratio", low=0.2, high=1.0)),
     ),
 )  # fmt: skip
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from boomwright.parts import Beam, Element, Frame, FramePoint, Radials, Spreader, TubeSection
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, from_zero
+from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, from_zero, words
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
@@ -135,6 +135,9 @@ FRAME = TableSpec(
         above_zero("pull", "force", "Pull in each wire in still air.", high=1e5, example="15 N"),
         choice("held", ("ropes",), "way to hold a frame",
                "Ropes to trees, roof or poles, when no spreaders hold its points."),
+        above_zero("rope_strength", "force", "Breaking strength of each rope, its knots counted.",
+                   example="4 kN"),
+        words("said_by", "Who says that trees, roof or poles hold what the ropes pull, and when."),
         Field(key="spreader", kind=SPREADER, help="Poles from the hub to points of the frame."),
     ),
 )  # fmt: skip
@@ -187,7 +190,7 @@ def build_frame(values: Values) -> Frame | None:
         return None
     points = tuple(FramePoint(name=name, place=at) for name, at in points_of(values).items())
     spreader = given.get("spreader")
-    rest = {key: given[key] for key in ("hub", "hub_mass", "pull", "held") if key in given}
+    rest = {key: value for key, value in given.items() if key not in {"points", "spreader"}}
     if spreader is not None:
         tubes = tuple(
             TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0)

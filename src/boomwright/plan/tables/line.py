@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, count, from_zero, words
+from boomwright.plan.fields import above_zero, choice, count, entry, from_zero, words
 from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_station import CoaxPlan, LinePlan, TransmitterPlan
@@ -48,13 +48,9 @@ COAX = TableSpec(
         words("name", "What it is.", longest=64, required=True),
         above_zero("impedance", "resistance", "Characteristic impedance.", high=1000.0,
                    required=True),
-        Field(
-            key="velocity_factor",
-            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
-            help="Speed on the line over that of light.",
-            required=True,
-            example="velocity_factor = 0.85",
-        ),
+        entry("velocity_factor", "Speed on the line over that of light.",
+              Quantity(dimension="ratio", low=0.2, high=1.0), required=True,
+              example="velocity_factor = 0.85"),
         Field(
             key="attenuation",
             kind=ListOf(
@@ -120,12 +116,8 @@ LINE = TableSpec(
             ),
             help="Impedance of the choke at the design frequency: resistance and reactance.",
         ),
-        Field(
-            key="suppression",
-            kind=Quantity(dimension="ratio in dB", low=0.0, high=80.0),
-            help="Wanted ratio of feed current to current on the outside of the line.",
-            attribute="suppression_db",
-        ),
+        entry("suppression", "Wanted ratio of feed current to current on the outside of the line.",
+              Quantity(dimension="ratio in dB", low=0.0, high=80.0), attribute="suppression_db"),
         count("connectors", "Connectors."),
         from_zero("control_cable", "length", "Control cable of the rotator."),
         count("earth_rods", "Earth rods besides those at the tower's legs."),

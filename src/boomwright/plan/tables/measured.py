@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, count, either_sign, number, words
+from boomwright.plan.fields import (
+    above_zero,
+    choice,
+    count,
+    either_sign,
+    entry,
+    number,
+    tables,
+    words,
+)
 from boomwright.plan.kinds import Day, Parsed
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_measured import (
@@ -28,7 +37,7 @@ from boomwright.plan.on_air_text import (
     parse_level,
     parse_moment,
 )
-from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.tables.heading import HEADING
 from boomwright.plan.tables.line import LINE_TYPE
 
@@ -88,29 +97,22 @@ MOVE = TableSpec(
         either_sign("tips", "length", "How far each tip went outwards.", size=10.0),
         count("stage", "Index of the piece of the match, from the antenna, from 0.", most=20),
         either_sign("longer", "length", "How much longer its line or stub was made.", size=50.0),
-        Field(
-            key="more",
-            kind=Quantity(dimension="ratio", low=-1.0, high=10.0),
-            help="By what share its capacitor or coil was made larger.",
-        ),
+        entry("more", "By what share its capacitor or coil was made larger.",
+              Quantity(dimension="ratio", low=-1.0, high=10.0)),
     ),
-)
+)  # fmt: skip
 
 TRIAL = TableSpec(
     noun="trial",
     model=TrialPlan,
     fields=(
         _SWEEP,
-        Field(
-            key="moved",
-            kind=Tables(spec=MOVE, header="[[measured.trial.moved]]", least=0),
-            help="What was moved since the sweep before.",
-        ),
+        tables("moved", "What was moved since the sweep before.", MOVE, "measured.trial"),
         either_sign("rise", "length", "How much higher the beam hung while sweeping.", size=50.0),
         _DAY,
         words("note", "Owner's remark.", longest=200),
     ),
-)
+)  # fmt: skip
 
 
 def _share(key: str, text: str) -> Field:
@@ -239,16 +241,10 @@ PROBE = TableSpec(
     noun="probe reading",
     model=ProbePlan,
     fields=(
-        Field(
-            key="element",
-            kind=Number(low=0, high=99, whole=True),
-            help="Index of the element, from 0.",
-            required=True,
-            example="element = 2",
-        ),
-        Field(key="ratio", kind=Number(low=1e-3, high=10.0), required=True,
-              help="Current in its middle over that of the driven element.",
-              example="ratio = 0.85"),
+        entry("element", "Index of the element, from 0.", Number(low=0, high=99, whole=True),
+              required=True, example="element = 2"),
+        entry("ratio", "Current in its middle over that of the driven element.",
+              Number(low=1e-3, high=10.0), required=True, example="ratio = 0.85"),
         _share("within", "How exactly it was read."),
         above_zero("frequency", "frequency", "Frequency it was read at."),
     ),
@@ -258,9 +254,8 @@ FRONT_BACK = TableSpec(
     noun="front-to-back reading",
     model=FrontBackPlan,
     fields=(
-        Field(key="ratio", kind=Number(low=-10.0, high=60.0), required=True,
-              help="Decibels from ahead over those with the back to the signal.",
-              example="ratio = 18"),
+        entry("ratio", "Decibels from ahead over those with the back to the signal.",
+              Number(low=-10.0, high=60.0), required=True, example="ratio = 18"),
         number("within", "How exactly it was read, in decibels.", low=0.1, high=20.0),
         above_zero("frequency", "frequency", "Frequency of the signal."),
     ),
@@ -276,40 +271,18 @@ MEASURED = TableSpec(
         above_zero("reference", "resistance", "Resistance the meter reads against.", high=1000.0),
         choice("meter", ("hand-held", "careful kit", "plain"), "class of meter",
                "Class of the meter: how good its calibration is."),
-        Field(
-            key="noise",
-            kind=Quantity(dimension="ratio", low=1e-4, high=0.3),
-            help="Scatter of the meter, as a share of full reflection.",
-            example='noise = "0.5 %"',
-        ),
+        entry("noise", "Scatter of the meter, as a share of full reflection.",
+              Quantity(dimension="ratio", low=1e-4, high=0.3), example='noise = "0.5 %"'),
         Field(key="line", kind=METER_LINE, help="Line between meter and feed point."),
         Field(key="tolerance", kind=TOLERANCE, help="How far off things usually are."),
         Field(key="moving", kind=MOVING, help="How exactly moves are made."),
         Field(key="adjust", kind=ADJUST, help="What may be moved; everything when left out."),
-        Field(
-            key="trial",
-            kind=Tables(spec=TRIAL, header="[[measured.trial]]", least=0),
-            help="Trials since, in their order.",
-        ),
-        Field(
-            key="probe",
-            kind=Tables(spec=PROBE, header="[[measured.probe]]", least=0),
-            help="Currents read with a probe.",
-        ),
-        Field(
-            key="front_to_back",
-            kind=Tables(spec=FRONT_BACK, header="[[measured.front_to_back]]", least=0),
-            help="Front to back read with a distant signal.",
-        ),
-        Field(
-            key="heading",
-            kind=Tables(spec=HEADING_RUN, header="[[measured.heading]]", least=0),
-            help="Levels of a steady signal, or of the sun, while the beam turns.",
-        ),
-        Field(
-            key="aim",
-            kind=Tables(spec=AIM, header="[[measured.aim]]", least=0),
-            help="Aims at known bearings, to align the rotator.",
-        ),
+        tables("trial", "Trials since, in their order.", TRIAL, "measured"),
+        tables("probe", "Currents read with a probe.", PROBE, "measured"),
+        tables("front_to_back", "Front to back read with a distant signal.", FRONT_BACK,
+               "measured"),
+        tables("heading", "Levels of a steady signal, or of the sun, while the beam turns.",
+               HEADING_RUN, "measured"),
+        tables("aim", "Aims at known bearings, to align the rotator.", AIM, "measured"),
     ),
 )  # fmt: skip

@@ -6,7 +6,16 @@ import re
 
 from boomwright.plan.directions import POSITION_EXAMPLE, parse_position, position_text
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, flag, from_zero, question, words
+from boomwright.plan.fields import (
+    above_zero,
+    choice,
+    entry,
+    flag,
+    from_zero,
+    question,
+    tables,
+    words,
+)
 from boomwright.plan.kinds import Day, Parsed
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_permits import (
@@ -16,7 +25,7 @@ from boomwright.plan.model_permits import (
 )
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.quantity import QuantityError
-from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.tables.heading import HEADING
 
 _COUNTRY = re.compile(r"[A-Z]{2}")
@@ -136,11 +145,8 @@ PERMITS = TableSpec(
     model=PermitsPlan,
     check=_check,
     fields=(
-        Field(
-            key="country",
-            kind=Parsed(parse=_country, example="GB", pattern=r"^\s*[A-Za-z]{2}\s*$"),
-            help="Two-letter code of the country whose rules apply.",
-        ),
+        entry("country", "Two-letter code of the country whose rules apply.",
+              Parsed(parse=_country, example="GB", pattern=r"^\s*[A-Za-z]{2}\s*$")),
         from_zero("boundary", "length", "Foot of the support to the nearest boundary."),
         from_zero("walkway", "length", "Foot of the support to the nearest public way."),
         from_zero("lightning_rod", "length",
@@ -150,30 +156,12 @@ PERMITS = TableSpec(
         flag("on_another_structure", "Whether it stands on an existing antenna structure."),
         question("power_lines_surveyed",
                  "Whether somebody has looked for power lines; none listed then means none there."),
-        Field(
-            key="power_line",
-            kind=Tables(spec=POWER_LINE, header="[[permits.power_line]]", least=0),
-            help="Power lines near.",
-        ),
-        Field(
-            key="roof",
-            kind=Tables(spec=ROOF, header="[[permits.roof]]", least=0),
-            help="Roofs near, that a beam may pass over as it turns.",
-        ),
-        Field(
-            key="local_limit",
-            kind=Tables(spec=LOCAL_LIMIT, header="[[permits.local_limit]]", least=0),
-            help="Limits of local rules that the owner looked up.",
-        ),
-        Field(
-            key="runway",
-            kind=Tables(spec=RUNWAY, header="[[permits.runway]]", least=0),
-            help="Runways near, by their ends; they take the place of the table's.",
-        ),
-        Field(
-            key="exposure",
-            kind=Tables(spec=EXPOSURE, header="[[permits.exposure]]", least=0),
-            help="Places where people are.",
-        ),
+        tables("power_line", "Power lines near.", POWER_LINE, "permits"),
+        tables("roof", "Roofs near, that a beam may pass over as it turns.", ROOF, "permits"),
+        tables("local_limit", "Limits of local rules that the owner looked up.", LOCAL_LIMIT,
+               "permits"),
+        tables("runway", "Runways near, by their ends; they take the place of the table's.", RUNWAY,
+               "permits"),
+        tables("exposure", "Places where people are.", EXPOSURE, "permits"),
     ),
 )  # fmt: skip

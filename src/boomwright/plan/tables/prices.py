@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, count, from_zero, number, words
+from boomwright.plan.fields import above_zero, count, entry, from_zero, number, words
 from boomwright.plan.kinds import Choice, Parsed
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_work import HirePlan, PricesPlan
@@ -44,9 +44,9 @@ HIRE = TableSpec(
 
 def _check(values: Values, at: Place) -> None:
     owned = values.get("owned") or []
-    for index, entry in enumerate(owned):
-        if entry is not None and entry in owned[:index]:
-            at.child("owned", index).fault(f"{entry} is listed twice", remedy="keep it once")
+    for index, item in enumerate(owned):
+        if item is not None and item in owned[:index]:
+            at.child("owned", index).fault(f"{item} is listed twice", remedy="keep it once")
 
 
 PRICES = TableSpec(
@@ -54,31 +54,15 @@ PRICES = TableSpec(
     model=PricesPlan,
     check=_check,
     fields=(
-        Field(
-            key="list",
-            kind=words("list", "").kind,
-            help="File with the price list.",
-            attribute="price_list",
-        ),
-        Field(
-            key="currency",
-            kind=Parsed(parse=_currency, example="EUR", pattern=r"^\s*[A-Za-z]{3}\s*$"),
-            help="Currency of all sums.",
-            required=True,
-            example='currency = "EUR"',
-        ),
+        entry("list", "File with the price list.", words("list", "").kind, attribute="price_list"),
+        entry("currency", "Currency of all sums.",
+              Parsed(parse=_currency, example="EUR", pattern=r"^\s*[A-Za-z]{3}\s*$"), required=True,
+              example='currency = "EUR"'),
         Field(key="budget", kind=Number(low=0.0, high=1e9), help="Budget in that currency."),
-        Field(
-            key="contingency",
-            kind=Quantity(dimension="ratio", low=0.0, high=1.0),
-            help="Share added to the likely sum.",
-        ),
-        Field(
-            key="tax",
-            kind=Quantity(dimension="ratio", low=0.0, high=1.0),
-            help="Tax on top of the prices, as a share; 0 where the prices hold it.",
-            example='tax = "8 %"',
-        ),
+        entry("contingency", "Share added to the likely sum.",
+              Quantity(dimension="ratio", low=0.0, high=1.0)),
+        entry("tax", "Tax on top of the prices, as a share; 0 where the prices hold it.",
+              Quantity(dimension="ratio", low=0.0, high=1.0), example='tax = "8 %"'),
         from_zero("concrete_minimum", "volume", "Least volume of concrete that is delivered; 0 "
                   "where it is mixed by hand.", high=1000.0),
         above_zero("old_after", "time", "Age at which a price is flagged.", high=1e9,

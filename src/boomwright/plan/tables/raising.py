@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, count, from_zero, question, words
+from boomwright.plan.fields import (
+    above_zero,
+    choice,
+    count,
+    entry,
+    from_zero,
+    question,
+    tables,
+    words,
+)
 from boomwright.plan.model_work import (
     RaisingPlan,
     TiltPartPlan,
     TiltPlan,
 )
-from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.spec import Field, TableSpec, Values
 
 _ENDS = choice("ends", ("eye", "knot"), "rope end",
                "How the rope is made fast; a knot costs half its strength and is taken when left "
@@ -189,11 +198,9 @@ TILT = TableSpec(
                    high=500.0),
         Field(key="back_line", kind=BACK_LINE,
               help="Line that keeps the upright support from going over towards the winch."),
-        Field(
-            key="part",
-            kind=Tables(spec=TILT_PART, header="[[raising.tilt.part]]", least=0),
-            help="What else turns with the support: rotator, cage, further beams by their names.",
-        ),
+        tables("part",
+               "What else turns with the support: rotator, cage, further beams by their names.",
+               TILT_PART, "raising.tilt"),
     ),
 )  # fmt: skip
 
@@ -229,8 +236,7 @@ RAISING = TableSpec(
         Field(key="crane", kind=CRANE, help="Hired crane, figures from its chart."),
         Field(key="lift_truck", kind=LIFT_TRUCK,
               help="Hired lift truck with a platform, figures from its chart."),
-        Field(key="tilt", kind=TILT,
-              help="Hinge, winch, rope, lifter and lines for laying the support over."),
+        entry("tilt", "Hinge, winch, rope, lifter and lines for laying the support over.", TILT),
     ),
     gone=(
         (

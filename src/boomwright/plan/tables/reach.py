@@ -6,7 +6,7 @@ import math
 
 from boomwright.plan.directions import LOCATOR_EXAMPLE, checked_locator
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, from_zero, words
+from boomwright.plan.fields import above_zero, entry, from_zero, tables, words
 from boomwright.plan.kinds import Parsed, Text
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_station import FarGroundPlan, ReachPlan, TargetPlan
@@ -33,13 +33,10 @@ TARGET = TableSpec(
     fields=(
         words("name", "Owner's name for the place.", longest=64, required=True),
         Field(key="position", kind=POSITION, help="Latitude and longitude."),
-        Field(
-            key="locator",
-            kind=Parsed(parse=checked_locator, example=LOCATOR_EXAMPLE),
-            help="Locator square, in place of the position.",
-        ),
+        entry("locator", "Locator square, in place of the position.",
+              Parsed(parse=checked_locator, example=LOCATOR_EXAMPLE)),
     ),
-)
+)  # fmt: skip
 
 
 def _check_layer(values: Values, at: Place) -> None:
@@ -97,22 +94,12 @@ REACH = TableSpec(
     model=ReachPlan,
     check=_check,
     fields=(
-        Field(
-            key="target",
-            kind=Tables(spec=TARGET, header="[[reach.target]]", least=0),
-            help="Places to be reached.",
-        ),
+        tables("target", "Places to be reached.", TARGET, "reach"),
         words("terrain", "File with the terrain profile towards the heading."),
-        Field(
-            key="layer",
-            kind=Tables(spec=LAYER, header="[[reach.layer]]", least=0, most=8),
-            help="Layers to count with, in place of the usual ones.",
-        ),
-        Field(
-            key="far_ground",
-            kind=Tables(spec=FAR_GROUND, header="[[reach.far_ground]]", least=0, most=4),
-            help="Grounds that begin at some distance, nearest first.",
-        ),
+        entry("layer", "Layers to count with, in place of the usual ones.",
+              Tables(spec=LAYER, header="[[reach.layer]]", least=0, most=8)),
+        entry("far_ground", "Grounds that begin at some distance, nearest first.",
+              Tables(spec=FAR_GROUND, header="[[reach.far_ground]]", least=0, most=4)),
         Field(
             key="wanted",
             kind=ListOf(
@@ -123,10 +110,7 @@ REACH = TableSpec(
             help="Elevations whose gain is followed against height and cost.",
         ),
         words("ring", "Name of the beam that turns on a ring while the others stay."),
-        Field(
-            key="stack",
-            kind=ListOf(item=Text(longest=64), least=2, most=8, example='["low", "high"]'),
-            help="Names of the beams that are fed together.",
-        ),
+        entry("stack", "Names of the beams that are fed together.",
+              ListOf(item=Text(longest=64), least=2, most=8, example='["low", "high"]')),
     ),
-)
+)  # fmt: skip

@@ -6,10 +6,11 @@ from typing import Any, Final
 
 from boomwright.plan.building import build_table
 from boomwright.plan.faults import Place
+from boomwright.plan.fields import entry
 from boomwright.plan.kinds import Day, Text
 from boomwright.plan.model import Plan
 from boomwright.plan.numbers import Number
-from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.spec import Tables, TableSpec, Values
 from boomwright.plan.surroundings import surround
 from boomwright.plan.tables.beam import BEAM, build_beam
 from boomwright.plan.tables.boom import BOOM
@@ -100,43 +101,20 @@ ROOT = TableSpec(
     noun="plan",
     check=_check,
     fields=(
-        Field(
-            key="boomwright",
-            kind=_Version(whole=True, low=PLAN_VERSION, high=PLAN_VERSION),
-            help="Version of the plan file.",
-            required=True,
-            example=f"boomwright = {PLAN_VERSION}",
-        ),
-        Field(
-            key="title",
-            kind=Text(),
-            help="Owner's title of the plan.",
-            required=True,
-            example='title = "Three elements for 20 m"',
-        ),
-        Field(
-            key="dated",
-            kind=Day(),
-            help="Day of issue: printed in the book, and ages of prices are counted to it.",
-            example='dated = "2026-01-31"',
-        ),
-        Field(
-            key="site",
-            kind=SITE,
-            help="Where the station stands.",
-            required=True,
-            example='[site] with ground = "medium dry"',
-        ),
-        Field(
-            key="beam",
-            kind=Tables(spec=BEAM, header="[[beam]]", most=50),
-            help="The antennas.",
-            required=True,
-            example="[[beam]] with name, band, design, height, heading, material, feed",
-        ),
+        entry("boomwright", "Version of the plan file.",
+              _Version(whole=True, low=PLAN_VERSION, high=PLAN_VERSION), required=True,
+              example=f"boomwright = {PLAN_VERSION}"),
+        entry("title", "Owner's title of the plan.", Text(), required=True,
+              example='title = "Three elements for 20 m"'),
+        entry("dated", "Day of issue: printed in the book, and ages of prices are counted to it.",
+              Day(), example='dated = "2026-01-31"'),
+        entry("site", "Where the station stands.", SITE, required=True,
+              example='[site] with ground = "medium dry"'),
+        entry("beam", "The antennas.", Tables(spec=BEAM, header="[[beam]]", most=50), required=True,
+              example="[[beam]] with name, band, design, height, heading, material, feed"),
         *FIELDS,
     ),
-)
+)  # fmt: skip
 
 
 def build_plan(values: Values) -> Plan:

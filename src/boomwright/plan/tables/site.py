@@ -12,7 +12,7 @@ from boomwright.plan.directions import (
     locator_square,
 )
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, count, flag, number, words
+from boomwright.plan.fields import above_zero, choice, count, entry, flag, number, words
 from boomwright.plan.kinds import Choice, Parsed, Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model import Site
@@ -30,22 +30,13 @@ GROUND = TableSpec(
     model=Ground,
     always=(("kind", "real"),),
     fields=(
-        Field(
-            key="permittivity",
-            kind=Number(low=1.0, high=100.0),
-            help="Relative permittivity of the ground.",
-            required=True,
-            example="permittivity = 15",
-        ),
-        Field(
-            key="conductivity",
-            kind=Quantity(dimension="conductivity", low=0.0, high=20.0),
-            help="Conductivity of the ground.",
-            required=True,
-            example='conductivity = "1 mS/m"',
-        ),
+        entry("permittivity", "Relative permittivity of the ground.", Number(low=1.0, high=100.0),
+              required=True, example="permittivity = 15"),
+        entry("conductivity", "Conductivity of the ground.",
+              Quantity(dimension="conductivity", low=0.0, high=20.0), required=True,
+              example='conductivity = "1 mS/m"'),
     ),
-)
+)  # fmt: skip
 
 #: the ground by its class or its constants
 GROUND_FIELD = Field(
@@ -81,19 +72,13 @@ WIND_BASIS = TableSpec(
     model=WindBasisPlan,
     check=_check_wind_basis,
     fields=(
-        Field(
-            key="kind",
-            kind=Choice(options=SPEED_KINDS, noun="kind of wind speed"),
-            help="By an American edition ultimate or nominal; by other codes characteristic, with "
-            "no factor in it, or design, with the factor on wind in it.",
-            required=True,
-            example='kind = "ultimate"',
-        ),
-        Field(
-            key="edition",
-            kind=Text(longest=80),
-            help="Code and edition: ASCE 7-16, EN 1991-1-4, or that of the pressures.",
-        ),
+        entry("kind",
+              "By an American edition ultimate or nominal; by other codes characteristic, with no "
+              "factor in it, or design, with the factor on wind in it.",
+              Choice(options=SPEED_KINDS, noun="kind of wind speed"), required=True,
+              example='kind = "ultimate"'),
+        entry("edition", "Code and edition: ASCE 7-16, EN 1991-1-4, or that of the pressures.",
+              Text(longest=80)),
         choice("exposure", EXPOSURES, "exposure category",
                "Exposure category of an American edition: B suburb, C open, D water."),
         choice("terrain", TERRAINS, "terrain category",
@@ -171,11 +156,7 @@ SITE = TableSpec(
     noun="site",
     check=_check,
     fields=(
-        Field(
-            key="position",
-            kind=POSITION,
-            help="Latitude and longitude of the station.",
-        ),
+        entry("position", "Latitude and longitude of the station.", POSITION),
         Field(
             key="locator",
             kind=Parsed(
@@ -186,26 +167,17 @@ SITE = TableSpec(
             help="Locator square, in place of the position; its centre is used.",
         ),
         GROUND_FIELD,
-        Field(
-            key="wind",
-            kind=Quantity(dimension="speed", low=1.0, high=150.0),
-            help="Wind at 10 m the structure must stand: a 3 s gust by an American edition, the "
-            "basic 10 min mean speed by EN 1991-1-4.",
-        ),
-        Field(
-            key="wind_basis",
-            kind=WIND_BASIS,
-            help="What the wind speed is based on.",
-        ),
-        Field(
-            key="ice",
-            kind=Quantity(dimension="length", low=0.0, high=0.2),
-            help="Radial thickness of ice the structure must stand.",
-        ),
+        entry("wind",
+              "Wind at 10 m the structure must stand: a 3 s gust by an American edition, the "
+              "basic 10 min mean speed by EN 1991-1-4.",
+              Quantity(dimension="speed", low=1.0, high=150.0)),
+        entry("wind_basis", "What the wind speed is based on.", WIND_BASIS),
+        entry("ice", "Radial thickness of ice the structure must stand.",
+              Quantity(dimension="length", low=0.0, high=0.2)),
         Field(key="ice_basis", kind=ICE_BASIS, help="What the ice thickness is based on."),
         Field(key="elevation", kind=ELEVATION, help="Ground above mean sea level."),
     ),
-)
+)  # fmt: skip
 
 
 def build_site(values: Values) -> Site:

@@ -10,6 +10,7 @@ from boomwright.plan.fields import (
     choice,
     count,
     either_sign,
+    entry,
     flag,
     from_zero,
     number,
@@ -130,8 +131,7 @@ TUBE = TableSpec(
         above_zero("height", "length", "Height above ground.", required=True, example="15 m"),
         *_metal_fields(),
         flag("hinged", "Whether its foot can tilt; a foot set in its footing cannot."),
-        Field(key="brackets", kind=BRACKETS,
-              help="Brackets of a house that hold the tube, in place of guys."),
+        entry("brackets", "Brackets of a house that hold the tube, in place of guys.", BRACKETS),
     ),
 )  # fmt: skip
 
@@ -153,7 +153,8 @@ MAST = TableSpec(
         from_zero("bearing", "length", "Top bearing above ground.", required=True,
                   example="15 m"),
         above_zero("top", "length", "Upper end above ground.", required=True, example="16.5 m"),
-        above_zero("rotator_below", "length", "From the top bearing down to the rotator."),
+        above_zero("rotator_below", "length", "From the top bearing down to the rotator, or "
+                   "to where a mast that never turns is held."),
         above_zero("bearing_mass", "mass", "Mass of the top bearing; left out, 1.5 kg.", high=1e3),
         *_metal_fields(),
     ),
@@ -308,16 +309,9 @@ SUPPORT = TableSpec(
         Field(key="tube", kind=TUBE, help="Tube from the ground up, in place of a tower."),
         Field(key="mast", kind=MAST, help="Mast that turns and carries the beams."),
         Field(key="rotator", kind=ROTATOR, help="Rotator with its maker's figures."),
-        Field(
-            key="ring",
-            kind=Tables(spec=RING, header="[[support.ring]]", least=0, most=8),
-            help="Rings around the support, each with one beam that turns on it.",
-        ),
-        Field(
-            key="guy",
-            kind=Tables(spec=GUY, header="[[support.guy]]", least=0, most=12),
-            help="Guy rings.",
-        ),
+        entry("ring", "Rings around the support, each with one beam that turns on it.",
+              Tables(spec=RING, header="[[support.ring]]", least=0, most=8)),
+        entry("guy", "Guy rings.", Tables(spec=GUY, header="[[support.guy]]", least=0, most=12)),
         Field(key="anchor", kind=ANCHOR, help="Concrete block at each guy anchor."),
         Field(key="base", kind=BASE, help="Footing of the support."),
         Field(key="base_loads", kind=BASE_LOADS, help="Footing loads as the maker states them."),

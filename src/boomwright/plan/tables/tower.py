@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from boomwright.plan.fields import LONGEST, above_zero, choice, count, from_zero, words
+from boomwright.plan.fields import LONGEST, above_zero, choice, count, entry, from_zero, words
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_support import TowerPlan
 from boomwright.plan.numbers import Number, Quantity
@@ -106,8 +106,7 @@ TOWER = TableSpec(
         above_zero("mass", "mass", "Mass of the whole tower."),
         above_zero("drag_width", "length",
                    "Drag area of one metre of tower, from its maker.", high=20.0),
-        Field(key="lattice", kind=LATTICE,
-              help="Its legs and braces, for the wind on them bare and iced."),
+        entry("lattice", "Its legs and braces, for the wind on them bare and iced.", LATTICE),
         above_zero("bending_stiffness", "bending stiffness",
                    "Bending stiffness EI of the tower as a beam, from its maker."),
         above_zero("top_drift", "length",

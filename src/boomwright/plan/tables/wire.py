@@ -8,6 +8,7 @@ import numpy as np
 
 from boomwright.parts import Wire
 from boomwright.plan.faults import Place
+from boomwright.plan.fields import entry
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Quantity
@@ -33,20 +34,11 @@ WIRE = TableSpec(
     noun="wire",
     check=_check,
     fields=(
-        Field(
-            key="name",
-            kind=Text(longest=64),
-            help="Owner's name for the wire.",
-            required=True,
-            example='name = "tail"',
-        ),
-        Field(
-            key="diameter",
-            kind=Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True),
-            help="Outer diameter of the metal, without its insulation.",
-            required=True,
-            example='diameter = "2 mm"',
-        ),
+        entry("name", "Owner's name for the wire.", Text(longest=64), required=True,
+              example='name = "tail"'),
+        entry("diameter", "Outer diameter of the metal, without its insulation.",
+              Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True), required=True,
+              example='diameter = "2 mm"'),
         Field(
             key="points",
             kind=ListOf(
@@ -61,7 +53,7 @@ WIRE = TableSpec(
         ),
         Field(key="insulation", kind=INSULATION, help="Layer around the wire."),
     ),
-)
+)  # fmt: skip
 
 
 def build_wire(values: Values) -> Wire:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, count, flag, from_zero, number, words
+from boomwright.plan.fields import above_zero, count, entry, flag, from_zero, number, words
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_wish import BandPlan, MattersPlan, WishPlan
@@ -62,27 +62,15 @@ BAND = TableSpec(
     model=BandPlan,
     check=_check_band,
     fields=(
-        Field(
-            key="band",
-            kind=Row(items=(_FREQUENCY, _FREQUENCY), least=2, example='["21.0 MHz", "21.45 MHz"]'),
-            help="Lowest and highest frequency of the further band.",
-            required=True,
-        ),
-        Field(
-            key="design",
-            kind=_FREQUENCY,
-            help="Frequency it is matched at.",
-            required=True,
-            attribute="design_frequency",
-        ),
+        entry("band", "Lowest and highest frequency of the further band.",
+              Row(items=(_FREQUENCY, _FREQUENCY), least=2, example='["21.0 MHz", "21.45 MHz"]'),
+              required=True),
+        entry("design", "Frequency it is matched at.", _FREQUENCY, required=True,
+              attribute="design_frequency"),
         count("driven", "Number of the element fed in it, counted from 1 in this plan.", least=1,
               required=True),
-        Field(
-            key="handicap",
-            kind=Quantity(dimension="ratio in dB", low=0.0, high=20.0),
-            help="What this band may fall short of the others in gain.",
-            attribute="handicap_db",
-        ),
+        entry("handicap", "What this band may fall short of the others in gain.",
+              Quantity(dimension="ratio in dB", low=0.0, high=20.0), attribute="handicap_db"),
     ),
 )  # fmt: skip
 
@@ -105,35 +93,18 @@ WISH = TableSpec(
     check=_check,
     fields=(
         words("beam", "Name of the beam it is about; not needed when there is one.", longest=64),
-        Field(
-            key="elements",
-            kind=Row(items=(_COUNT, _COUNT), least=2, example="[2, 4]"),
-            help="Fewest and most elements.",
-        ),
-        Field(
-            key="boom",
-            kind=Quantity(dimension="length", low=0.0, high=200.0, above_low=True),
-            help="Longest boom.",
-            attribute="boom_length",
-        ),
-        Field(
-            key="element",
-            kind=Quantity(dimension="length", low=0.0, high=200.0, above_low=True),
-            help="Longest element, tip to tip.",
-            attribute="element_length",
-        ),
-        Field(
-            key="gain",
-            kind=Quantity(dimension="gain", low=-20.0, high=40.0),
-            help="Least gain over the band.",
-            attribute="gain_dbi",
-        ),
-        Field(
-            key="front_to_rear",
-            kind=Quantity(dimension="ratio in dB", low=0.0, high=80.0),
-            help="Least front-to-rear ratio over the band.",
-            attribute="front_to_rear_db",
-        ),
+        entry("elements", "Fewest and most elements.",
+              Row(items=(_COUNT, _COUNT), least=2, example="[2, 4]")),
+        entry("boom", "Longest boom.",
+              Quantity(dimension="length", low=0.0, high=200.0, above_low=True),
+              attribute="boom_length"),
+        entry("element", "Longest element, tip to tip.",
+              Quantity(dimension="length", low=0.0, high=200.0, above_low=True),
+              attribute="element_length"),
+        entry("gain", "Least gain over the band.", Quantity(dimension="gain", low=-20.0, high=40.0),
+              attribute="gain_dbi"),
+        entry("front_to_rear", "Least front-to-rear ratio over the band.",
+              Quantity(dimension="ratio in dB", low=0.0, high=80.0), attribute="front_to_rear_db"),
         above_zero("rear_angle", "angle",
                    "Half angle about the rear the ratio is taken over; left out, all of the "
                    "rear half.", high=1.5708, example="60 deg"),
@@ -144,25 +115,16 @@ WISH = TableSpec(
         above_zero("closest", "length", "Smallest distance of neighbours.", high=200.0),
         flag("even_spacing", "Whether all spacings stay equal."),
         flag("equal_directors", "Whether all directors stay alike."),
-        Field(
-            key="resistance",
-            kind=Row(items=(_OHM, _OHM), least=2, example='["20 ohm", "60 ohm"]'),
-            help="Lowest and highest feed resistance at the design frequency.",
-        ),
+        entry("resistance", "Lowest and highest feed resistance at the design frequency.",
+              Row(items=(_OHM, _OHM), least=2, example='["20 ohm", "60 ohm"]')),
         above_zero("wind_area", "area", "Largest area that the elements show broadside.",
                    high=100.0, example="0.6 m2"),
         above_zero("mass", "mass", "Largest mass of the elements; every tube needs its wall.",
                    high=10000.0, example="12 kg"),
-        Field(
-            key="cost",
-            kind=Number(low=0.0, high=1e9),
-            help="Largest cost of the elements' tubes, in the currency of [prices].",
-        ),
-        Field(
-            key="stock",
-            kind=ListOf(item=STOCK, least=0, most=100, example=_STOCK_EXAMPLE),
-            help="Tubes on hand that elements must be cut from; other kinds can be bought.",
-        ),
+        entry("cost", "Largest cost of the elements' tubes, in the currency of [prices].",
+              Number(low=0.0, high=1e9)),
+        entry("stock", "Tubes on hand that elements must be cut from; other kinds can be bought.",
+              ListOf(item=STOCK, least=0, most=100, example=_STOCK_EXAMPLE)),
         above_zero("cutting_error", "length",
                    "Error of every half length that the beam must bear: its worst counts.",
                    high=1.0, example="3 mm"),
@@ -173,10 +135,7 @@ WISH = TableSpec(
                         example='["beam[0].element[1].length"]'),
             help="Places of the plan that must stay as they are.",
         ),
-        Field(
-            key="bands",
-            kind=ListOf(item=BAND, least=0, most=8, example=f"[{_BAND_EXAMPLE}]"),
-            help="Further bands that the same boom shall serve, searched all at once.",
-        ),
+        entry("bands", "Further bands that the same boom shall serve, searched all at once.",
+              ListOf(item=BAND, least=0, most=8, example=f"[{_BAND_EXAMPLE}]")),
     ),
 )  # fmt: skip

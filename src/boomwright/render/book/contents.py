@@ -52,6 +52,7 @@ from boomwright.report.beam.tables import (
 )
 from boomwright.report.build.dimensions import CutLength, ElementCut, cut_list
 from boomwright.report.chapter import Chapter
+from boomwright.report.glossary import GLOSSARY
 from boomwright.report.model import Table
 from boomwright.report.wording import clean, shortened
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -112,6 +113,10 @@ def _sawn(length: CutLength, *, system: UnitSystem) -> str:
     return length.metric_text if system == "metric" else length.us_text
 
 
+def _written(table: Table[Any], *, system: UnitSystem) -> dict[str, Any]:
+    return table_data(text_table(table, system=system))
+
+
 def _element_entry(
     readings: BeamReadings, *, cut: ElementCut, system: UnitSystem
 ) -> dict[str, Any]:
@@ -123,7 +128,7 @@ def _element_entry(
         "half": _sawn(cut.half_length, system=system),
         "full": _sawn(cut.full_length, system=system),
         "picture": detail_picture(readings, index=cut.index, label=cut.label, system=system),
-        "tubes": tube_table(cut=cut, system=system),
+        "tubes": _written(tube_table(cut), system=system),
         "note": (
             f"Split at the boom for the feed: each half starts {half_gap} from the centre, "
             f"and its first exposed length counts from the centre, so that much less tube shows."
@@ -145,9 +150,6 @@ def _beam_entry(
     patterns, band = pattern_pictures(readings), band_pictures(readings)
     ground = ground_pictures(readings, system=system)
 
-    def written(table: Table[Any]) -> dict[str, Any]:
-        return table_data(text_table(table, system=system))
-
     return {
         "name": clean(beam.name),
         "title": fact_rows(title_facts(beam), system=system),
@@ -156,20 +158,26 @@ def _beam_entry(
             clean(write(measured_words(measured), system=system)) + "." if measured else ""
         ),
         "inputs": fact_rows(input_facts(readings), system=system),
-        "summary": written(summary_table(readings))["rows"],
+        "summary": _written(summary_table(readings), system=system)["rows"],
         "plan": plan_picture(readings, system=system, boom=boom),
-        "boom": boom_table(cuts=cuts, system=system),
-        "lengths": length_table(cuts=cuts, system=system),
+        "boom": _written(boom_table(cuts), system=system),
+        "lengths": _written(length_table(cuts), system=system),
         "elements": [_element_entry(readings, cut=cut, system=system) for cut in cuts],
-        "wires": wire_table(wires=beam.wires, system=system) if beam.wires else None,
+        "wires": _written(wire_table(beam.wires), system=system) if beam.wires else None,
         "patterns": patterns,
         "ground": ground,
-        "lobes": (written(lobe_table(readings.over_ground)) if readings.over_ground else None),
+        "lobes": (
+            _written(lobe_table(readings.over_ground), system=system)
+            if readings.over_ground
+            else None
+        ),
         "band": band,
         # Over the ground where there is one: that is the antenna the owner has.
         "performance": [band[0], *(ground[1:] or patterns)],
         "currents": current_pictures(readings, system=system),
-        "sweep": written(sweep_table(readings.sweep, reference=readings.reference_resistance)),
+        "sweep": _written(
+            sweep_table(readings.sweep, reference=readings.reference_resistance), system=system
+        ),
     }
 
 
@@ -229,7 +237,6 @@ def book_contents(
 
     Args:
         readings: readings of the beams the book is about, in the order wanted (n_beams,)
-        system: unit system shown first
         issued: date or issue mark for the title page, or empty
         sources: the references the figures rest on, full text by key; all are listed
         citations: what subjects and chapters cite; their numbers come first
@@ -279,6 +286,9 @@ def book_contents(
         "work": chapter_data(work, place="body"),
         "pocket": chapter_data(work, place="pocket"),
         "appendix": chapter_data(work, place="appendix"),
+        "glossary": [
+            {"name": term.name, "says": term.says, "words": term.words} for term in GLOSSARY
+        ],
     }
     back = partial(_back_matter, citations=citations, sources=sources)
     extra = _font_notice([data, back(found=found)])

@@ -103,7 +103,7 @@ def make_book(
         readings: readings of the beams the book is about, in the order wanted (n_beams,)
         sources: the references the figures rest on, full text by key; all are listed
         citations: what subjects and chapters cite of them
-        system: unit system shown first; both are always shown in the dimension tables
+        system: the reader's unit system
         paper: ``a4`` or ``us-letter``
         issued: date or issue mark for the title page, or empty
         measured: what the owner will measure of them, as far as it is known (n_measured,)

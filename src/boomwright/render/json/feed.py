@@ -6,7 +6,7 @@ import math
 from dataclasses import asdict
 from typing import Any
 
-from boomwright.base.quantity import Value, write
+from boomwright.base.quantity import write
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
 from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import fields, notice_rows
@@ -120,10 +120,6 @@ def _beam(each: BeamFeed) -> dict[str, Any]:
         "adjustment": _adjustment(each.adjustment) if each.adjustment else None,
         "turn_first": [{"reads": turn.reads, "do": plain(turn.do)} for turn in each.turns],
     }
-
-
-def _solved(match: FieldMatch | None, why_not: Value) -> dict[str, Any]:
-    return _match(match) if match else {"refusal": plain(why_not)}
 
 
 def _match(match: FieldMatch) -> dict[str, Any]:

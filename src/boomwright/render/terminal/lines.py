@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import IO
 
-from rich.console import Console
+from rich.console import Console, ConsoleOptions
+from rich.measure import Measurement
 from rich.table import Table
 from rich.text import Text
 
 from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
 from boomwright.base.owner_text import plain
+from boomwright.base.quantity import KINDS, unit_of
 
 #: columns of a page of text, and the fewest that tables are laid out for [characters]
 WIDTH, _LEAST_WIDTH = 100, 60
@@ -34,9 +36,45 @@ def make_table(*headings: str) -> Table:
     return table
 
 
-def words(text: str, style: str = "") -> Text:
+#: stands for a blank at which no line breaks, until the lines are made
+_TIED = "\ue000"
+#: what stays with the figure before it
+_UNITS = frozenset(
+    unit.partition(" ")[0]
+    for kind in KINDS
+    for system in ("metric", "us")
+    if (unit := unit_of(kind, system=system))
+) | {"ft", "in", "lbf", "N", "kN"}
+
+
+def _tied(text: str) -> str:
+    """Tie every figure to its unit and its band."""
+    made = ""
+    for word in text.split(" "):
+        known = word.rstrip(".,;:)") in _UNITS or word.startswith("±")
+        made += (_TIED if known and made[-1:].isdigit() else " ") + word
+    return made[1:]
+
+
+class Words:
+    """Text whose lines break between words, never between a figure and its unit or band."""
+
+    def __init__(self, text: str, style: str) -> None:
+        self._text = Text(_tied(text), style=style)
+
+    def __rich_measure__(self, console: Console, options: ConsoleOptions) -> Measurement:
+        return self._text.__rich_measure__(console, options)
+
+    def __rich_console__(self, console: Console, options: ConsoleOptions) -> Iterator[Text]:
+        justify, overflow = options.justify, options.overflow
+        for line in self._text.wrap(console, options.max_width, justify=justify, overflow=overflow):
+            line.plain = line.plain.replace(_TIED, " ")
+            yield line
+
+
+def words(text: str, style: str = "") -> Words:
     """Make text of the owner fit for a terminal."""
-    return Text(plain(text), style=style)
+    return Words(plain(text), style=style)
 
 
 def print_notices(console: Console, notices: Iterable[Notice], *, system: UnitSystem) -> None:
@@ -49,10 +87,6 @@ def print_notices(console: Console, notices: Iterable[Notice], *, system: UnitSy
 def span_text(length: float, *, system: UnitSystem) -> str:
     """Write a boom length or a height.
 
-    Args:
-        length: [m]
-        system: ``metric`` or ``us``
-
     Returns:
         metres to the centimetre, or feet and inches [m or ft and in]
     """
@@ -61,9 +95,6 @@ def span_text(length: float, *, system: UnitSystem) -> str:
 
 def megahertz(frequency: float) -> str:
     """Write a frequency in megahertz.
-
-    Args:
-        frequency: [Hz]
 
     Returns:
         at least three decimals, more where they say something [MHz]
@@ -88,35 +119,3 @@ def fixed(value: float, *, decimals: int) -> str:
         return "no limit" if value > 0 else "none"
     text = f"{value:.{decimals}f}"
     return text[1:] if float(text) == 0.0 and text.startswith("-") else text
-
-
-def banded(value: float, *, error: float, decimals: int) -> str:
-    """Write a figure with its error band, which is rounded up and never to nothing [same unit].
-
-    Args:
-        value: the figure [any unit]
-        error: half width of its band [same unit]
-    """
-    if not (math.isfinite(value) and math.isfinite(error)):
-        return fixed(value, decimals=decimals)
-    step = 10.0**-decimals
-    shown = max(math.ceil(error / step - 1e-9), 1) * step
-    return f"{fixed(value, decimals=decimals)} ±{shown:.{decimals}f}"
-
-
-def impedance_text(impedance: complex, *, error: float | None = None) -> str:
-    """Write an impedance in rectangular form.
-
-    Args:
-        impedance: [ohm]
-        error: half width of its band as a modulus; None to leave it out [ohm]
-
-    Returns:
-        for instance ``28.1 - j3.2 ±0.2`` [ohm]
-    """
-    sign = "-" if impedance.imag < 0 else "+"
-    real = fixed(impedance.real, decimals=1)
-    text = f"{real} {sign} j{fixed(abs(impedance.imag), decimals=1)}"
-    if error is None or not math.isfinite(error):
-        return text
-    return f"{text} {banded(0.0, error=error, decimals=1).removeprefix('0.0 ')}"

@@ -1,174 +1,128 @@
-"""The tables of the book as rows of text: dimensions, tubes, wires."""
+"""The shop dimensions of a beam as tables: places, lengths, tubes, wires."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
-from boomwright.base import UnitSystem
-from boomwright.base.unit_text import METRES_PER_INCH
+from boomwright.base.quantity import PerSystem, Quantity
 from boomwright.parts import Wire
 from boomwright.report.build.dimensions import CutLength, ElementCut, SectionCut, cut_length
-from boomwright.report.wording import clean, fixed
-
-#: a table: header groups with their spans, units, column shares, alignments, rows of text
-Table = dict[str, Any]
+from boomwright.report.model import Column, Table, column
 
 
-def _table(
-    *,
-    groups: Sequence[tuple[str, int]],
-    units: Sequence[str],
-    shares: Sequence[float],
-    align: str,
-    rows: Sequence[Sequence[str]],
-) -> Table:
-    return {
-        "groups": [{"title": title, "span": span} for title, span in groups],
-        "units": list(units),
-        "shares": list(shares),
-        "align": ["left" if letter == "l" else "right" for letter in align],
-        "rows": [list(row) for row in rows],
-    }
+def _length(head: str, get: Callable[[Any], CutLength | None]) -> Column[Any]:
+    """A column of shop lengths: whole millimetres, or feet and inches to the sixteenth."""
+
+    def told(item: Any) -> PerSystem:
+        cut = get(item)
+        if cut is None:
+            return PerSystem(metric="–", us="–")
+        return PerSystem(metric=str(cut.millimetres), us=cut.us_text)
+
+    return column(PerSystem(metric=f"{head}, mm", us=head), told)
 
 
-def _pair(length: CutLength | None, *, system: UnitSystem) -> list[str]:
-    if length is None:
-        return ["–", "–"]
-    pair = [str(length.millimetres), length.us_text]
-    return pair if system == "metric" else pair[::-1]
-
-
-def _units(system: UnitSystem) -> list[str]:
-    return ["mm", "ft, in"] if system == "metric" else ["ft, in", "mm"]
-
-
-def _size_pair(size: float, *, system: UnitSystem) -> list[str]:
-    if size == 0.0:
-        return ["–", "–"]
-    pair = [fixed(size * 1000.0, 2), fixed(size / METRES_PER_INCH, 3)]
-    return pair if system == "metric" else pair[::-1]
-
-
-def boom_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
+def boom_table(cuts: Sequence[ElementCut]) -> Table[ElementCut]:
     """Places of the elements along the boom.
 
     Args:
         cuts: shop dimensions, rear to front (n_elements,)
-        system: unit system shown first
     """
-    rows = [
-        [
-            str(cut.number),
-            cut.label,
-            *_pair(cut.from_rear, system=system),
-            *_pair(cut.from_front, system=system),
-            *_pair(cut.to_next, system=system),
-        ]
-        for cut in cuts
-    ]
-    return _table(
-        groups=[("No.", 1), ("Element", 1), ("From rear", 2), ("From front", 2), ("To next", 2)],
-        units=["", "", *_units(system) * 3],
-        shares=[0.45, 1.25, *[1.0, 1.35] * 3]
-        if system == "metric"
-        else [0.45, 1.25, *[1.35, 1.0] * 3],
-        align="llrrrrrr",
-        rows=rows,
+    return Table(
+        name="along-boom",
+        caption="Along the boom",
+        columns=(
+            column("No.", lambda cut: cut.number),
+            column("Element", lambda cut: cut.label),
+            _length("From rear", lambda cut: cut.from_rear),
+            _length("From front", lambda cut: cut.from_front),
+            _length("To next", lambda cut: cut.to_next),
+        ),
+        items=cuts,
     )
 
 
-def length_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
+def length_table(cuts: Sequence[ElementCut]) -> Table[ElementCut]:
     """Half and full lengths of the elements.
 
     Args:
         cuts: shop dimensions, rear to front (n_elements,)
-        system: unit system shown first
     """
-    rows = [
-        [
-            str(cut.number),
-            cut.label,
-            *_pair(cut.half_length, system=system),
-            *_pair(cut.full_length, system=system),
-            str(len(cut.sections)),
-        ]
-        for cut in cuts
-    ]
-    return _table(
-        groups=[
-            ("No.", 1),
-            ("Element", 1),
-            ("Half length, boom to tip", 2),
-            ("Full length, tip to tip", 2),
-            ("Tubes per half", 1),
-        ],
-        units=["", "", *_units(system) * 2, ""],
-        shares=[0.45, 1.25, *([1.0, 1.4] if system == "metric" else [1.4, 1.0]) * 2, 1.1],
-        align="llrrrrr",
-        rows=rows,
+    return Table(
+        name="element-lengths",
+        caption="Element lengths",
+        columns=(
+            column("No.", lambda cut: cut.number),
+            column("Element", lambda cut: cut.label),
+            _length("Boom to tip", lambda cut: cut.half_length),
+            _length("Tip to tip", lambda cut: cut.full_length),
+            column("Tubes per half", lambda cut: len(cut.sections)),
+        ),
+        items=cuts,
     )
 
 
-def _tube_row(section: SectionCut, *, walls: bool, system: UnitSystem) -> list[str]:
-    row = [str(section.number), *_size_pair(section.diameter, system=system)]
-    if walls:
-        row += _size_pair(section.wall, system=system)
-    return row + _pair(section.exposed, system=system) + _pair(section.reaches, system=system)
-
-
-def tube_table(*, cut: ElementCut, system: UnitSystem) -> Table:
-    """Tubes of one element half, from the boom outwards.
-
-    Args:
-        system: unit system shown first
-    """
+def tube_table(cut: ElementCut) -> Table[SectionCut]:
+    """Tubes of one element half, from the boom outwards."""
     walls = any(section.wall for section in cut.sections)
-    sizes = ["mm", "in"] if system == "metric" else ["in", "mm"]
-    count = 2 if walls else 1
-    groups = [("Tube", 1), ("Outer diameter", 2), ("Wall", 2)][: count + 1]
-    return _table(
-        groups=[*groups, ("Exposed length", 2), ("Reaches from boom", 2)],
-        units=["", *sizes * count, *_units(system) * 2],
-        shares=[
-            0.6,
-            *[0.8, 0.8] * count,
-            *([1.0, 1.45] if system == "metric" else [1.45, 1.0]) * 2,
-        ],
-        align="l" + "rr" * (count + 2),
-        rows=[_tube_row(section, walls=walls, system=system) for section in cut.sections],
+    wall: Column[SectionCut] = column("Wall", lambda section: section.wall or None, kind="wall")
+    return Table(
+        name="tubes",
+        caption="Tubes",
+        columns=(
+            column("Tube", lambda section: section.number),
+            column("Outer diameter", lambda section: section.diameter, kind="diameter"),
+            *((wall,) if walls else ()),
+            _length("Exposed length", lambda section: section.exposed),
+            _length("Reaches from boom", lambda section: section.reaches),
+        ),
+        items=cut.sections,
     )
 
 
-def wire_table(*, wires: Sequence[Wire], system: UnitSystem) -> Table:
-    """Corner points of the plan's further wires.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Corner:
+    """One corner of a further wire."""
 
-    Args:
-        system: unit system shown first
-    """
-    rows = []
+    wire: Wire
+    number: int  #: counted along the wire, from 1
+    along: float  #: length of wire up to it [m]
+
+    @property
+    def first(self) -> bool:
+        return self.number == 1
+
+    def place(self, axis: int) -> float:
+        """Its place along one axis [m]."""
+        return float(self.wire.points[self.number - 1][axis])
+
+
+def wire_table(wires: Sequence[Wire]) -> Table[_Corner]:
+    """Corner points of the plan's further wires."""
+    corners = []
     for wire in wires:
-        reached = 0.0
+        along = 0.0
         for number, point in enumerate(wire.points, start=1):
             if number > 1:
-                reached += math.dist(point, wire.points[number - 2])
-            first = number == 1
-            rows.append(
-                [
-                    clean(wire.name) if first else "",
-                    fixed(wire.diameter * 1000.0, 2) if first else "",
-                    str(number),
-                    *(fixed(float(c), 3) for c in np.asarray(point)),
-                    *_pair(cut_length(reached), system=system),
-                ]
-            )
-    return _table(
-        groups=[("Wire", 1), ("Diameter", 1), ("Corner", 1), ("Place", 3), ("Along the wire", 2)],
-        units=["", "mm", "", "x, m", "y, m", "z, m", *_units(system)],
-        shares=[1.6, 0.9, 0.8, 0.9, 0.9, 0.9, 1.0, 1.3],
-        align="lrrrrrrr",
-        rows=rows,
+                along += math.dist(point, wire.points[number - 2])
+            corners.append(_Corner(wire=wire, number=number, along=along))
+    return Table(
+        name="further-wires",
+        caption="Further wires",
+        columns=(
+            column("Wire", lambda corner: corner.wire.name if corner.first else ""),
+            column(
+                "Diameter",
+                lambda corner: Quantity(corner.wire.diameter, "wire size") if corner.first else "",
+            ),
+            column("Corner", lambda corner: corner.number),
+            column("x", lambda corner: corner.place(0), kind="place"),
+            column("y", lambda corner: corner.place(1), kind="place"),
+            column("z", lambda corner: corner.place(2), kind="place"),
+            _length("Along the wire", lambda corner: cut_length(corner.along)),
+        ),
+        items=corners,
     )

@@ -99,11 +99,7 @@ def _part_text(sixteenths: int) -> str:
 
 
 def cut_length(length: float) -> CutLength:
-    """Round one length to each of the three steps.
-
-    Args:
-        length: [m]
-    """
+    """Round one length to each of the three steps."""
     inches = length / METRES_PER_INCH
     return CutLength(
         millimetres=round(length * 1000.0),

@@ -61,7 +61,6 @@ def exploded_drawing(
     Args:
         parts: parts of the beam, from its assembly
         number: number of the driven element, counted from the rear
-        system: unit system of its lengths
 
     Returns:
         the view; None while nothing of it has a place
@@ -81,7 +80,7 @@ def exploded_drawing(
     spots = [(each, _spot(each, middle)) for each in shown]
     left = min(x for face in faces for x, _ in face.points)
     right = max(x for face in faces for x, _ in face.points)
-    high = (right - left) / 33.0
+    high = (right - left) / 25.0
     return Drawing(
         name="exploded",
         title=f"Driven element {number} taken apart, seen from behind and above",
@@ -349,7 +348,7 @@ def _side(each: _Drawn) -> str:
     return ""
 
 
-def _folded(text: str, *, widest: float = 19.0) -> list[str]:
+def _folded(text: str, *, widest: float = 17.0) -> list[str]:
     """Break a callout into lines that are about as wide as a column beside the view."""
     lines: list[str] = []
     for word in text.split(" "):

@@ -73,11 +73,7 @@ def tube_size(kind: TubeKind, /, *, system: UnitSystem) -> str:
 
 
 def element_drawing(element: ShopElement, *, system: UnitSystem = "metric") -> Drawing:
-    """Draw one half of an element as it is put together.
-
-    Args:
-        system: unit system of its lengths
-    """
+    """Draw one half of an element as it is put together."""
     long = drawn(element.cut.half_length, system=system)
     high = long * LETTERS
     thickest = max(tube.kind.diameter for tube in element.tubes) * 1000.0
@@ -145,9 +141,6 @@ def _element_rows(
 def boom_drawing(shop: ShopBoom, *, system: UnitSystem = "metric") -> Drawing:
     """Draw a boom with every station along one tape.
 
-    Args:
-        system: unit system of its lengths
-
     Returns:
         the boom to true scale; each station with its reading from the rear end
     """
@@ -194,11 +187,7 @@ def boom_drawing(shop: ShopBoom, *, system: UnitSystem = "metric") -> Drawing:
 def piece_drawings(
     pieces: Sequence[SawnPiece], *, system: UnitSystem = "metric"
 ) -> tuple[Drawing, ...]:
-    """Draw how every piece is sawn and drilled, pieces that are alike once.
-
-    Args:
-        system: unit system of its lengths
-    """
+    """Draw how every piece is sawn and drilled, pieces that are alike once."""
     alike: dict[tuple[object, ...], list[SawnPiece]] = {}
     for piece in pieces:
         alike.setdefault((piece.kind, piece.sawn, piece.part.holes), []).append(piece)

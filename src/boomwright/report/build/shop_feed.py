@@ -36,7 +36,6 @@ def feed_drawing(
     Args:
         parts: parts of the beam, from its assembly
         element: its driven element as it is cut
-        system: unit system shown
 
     Returns:
         to true scale, from above; None when nothing is fed there, or the plan lacks its rods
@@ -132,7 +131,7 @@ def _boom(half: float, flat: list[Point], view: _View, high: float) -> list[Shap
         way = -1.0 if level and abs(far) < abs(low) else 1.0
         at = (x, y + 0.9 * high) if level else (x - 0.6 * high, y + 0.8 * high)
         anchor: Literal["start", "end"] = "start" if level and way > 0.0 else "end"
-        shapes.append(Note(at=at, text="boom", size=0.9, anchor=anchor))
+        shapes.append(Note(at=at, text="boom", anchor=anchor))
     return shapes
 
 
@@ -162,7 +161,7 @@ def _names(
         x, v = view(*middle)
         if part.role in {"box", "capacitor"}:
             up = 1.2 * high if level else 0.0  # clear of the centre line
-            shapes.append(Note(at=(x, v + up), text=part.mark, size=0.9, anchor="middle"))
+            shapes.append(Note(at=(x, v + up), text=part.mark, anchor="middle"))
         elif part.form == "rod":
             out = 1.3 * high * (1.0 if middle[1] > 0.0 else -1.0) if level else -1.4 * high
             shapes.append(Note(at=(x, v + out), text=part.mark, anchor="middle"))

@@ -78,9 +78,6 @@ def made_plates(parts: Sequence[Part], *, mast: float | None) -> tuple[MadePlate
 def plate_length(length: float, *, system: UnitSystem) -> str:
     """Write a length on a plate, as a caliper reads it, without its unit.
 
-    Args:
-        length: [m]
-
     Returns:
         to half a millimetre, or to a hundredth of an inch [mm or in]
     """
@@ -111,9 +108,6 @@ def plate_holes_text(plate: MadePlate, *, system: UnitSystem) -> str:
 
 def plate_drawing(plate: MadePlate, *, system: UnitSystem = "metric") -> Drawing:
     """Draw a plate at true size, with check lengths for the print.
-
-    Args:
-        system: unit system of its lengths
 
     Returns:
         the drawing; printed without scaling it is a drilling template

@@ -19,7 +19,6 @@ def setting_out_drawing(guys: tuple[GuyPlan, ...], *, system: UnitSystem) -> Dra
 
     Args:
         guys: rings of guys, one at least (n_levels,)
-        system: unit system shown first
     """
     reach = 1000.0 * max(guy.radius for guy in guys)
     high = 3.4 * reach * _LETTERS

@@ -21,8 +21,6 @@ from boomwright.cost import (
 from boomwright.report.model import Column, Fact, Report, Table, column, facts_table
 from boomwright.study.cost import ONE_METRE_MORE, Costing
 
-__all__ = ["cost_report", "cutting_table"]
-
 #: units of a bill that a reader has in a system of his own, each with its kind
 _KINDS: Final = {"m": "bought length", "m3": "volume", "kg": "mass"}
 #: what several of a counted unit are called

@@ -1,12 +1,11 @@
 """What there is to say of match, line, choke and power."""
 
-from boomwright.report.feed.answer import band_swr, feed_answer
+from boomwright.report.feed.answer import band_swr as band_swr
+from boomwright.report.feed.answer import feed_answer
 from boomwright.report.feed.pictures import feed_pictures
 from boomwright.report.feed.tables import feed_brief, feed_tables
 from boomwright.report.model import Report
 from boomwright.study.feed_parts.results import FeedResult
-
-__all__ = ["band_swr", "feed_report"]
 
 
 def feed_report(result: FeedResult, *, number: int) -> Report:

@@ -17,10 +17,9 @@ from boomwright.permits import (
     least_clearance,
     standing_gap,
 )
+from boomwright.plan.model_support import GuyPlan
 from boomwright.report.model import Fact, Picture, Report, Table, column, drawing
 from boomwright.study.permits import PermitCheck
-
-__all__ = ["findings_table", "permits_report", "surface_table"]
 
 #: verdicts, gravest first, each with what a list of such findings is headed
 _VERDICTS: Final[dict[Verdict, str]] = {
@@ -56,15 +55,29 @@ def permits_report(found: PermitCheck) -> Report:
                 behind=_clearances(held),
                 group="pictures",
             ),
+            Picture(
+                name="site",
+                title="Site from above, to scale",
+                draw=drawing(charts.site_plan, installation=held, guys=_guys(found)),
+                caption="Boundary, ways and power lines are drawn all round, because the plan "
+                "gives no bearing.",
+                behind=_clearances(held),
+                group="pictures",
+            ),
             *((_airports(found, surfaces),) if drawn else ()),
         ),
-        tables=lists if shown_elsewhere else (surfaces, *lists),
+        tables=(*(() if shown_elsewhere else (surfaces,)), *lists, *_questions(sheet.findings)),
         brief=(_open(sheet.findings),),
         next=_steps(found),
         findings=tuple(one.finding for one in sheet.findings),
         notices=sheet.notices,
         notices_in_tables=True,
     )
+
+
+def _guys(found: PermitCheck) -> tuple[GuyPlan, ...]:
+    support = found.plan.support
+    return () if support is None else support.guy
 
 
 def _answer(found: PermitCheck) -> tuple[Fact, ...]:
@@ -134,6 +147,35 @@ def _open(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
             column("ask", lambda one: one.whom_to_ask),
         ),
         items=sorted(items, key=lambda one: (order.index(one.verdict), one.finding.standing)),
+    )
+
+
+def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[tuple[str, str]], ...]:
+    """Sheet of questions to take along: each office with what it decides, and room to write."""
+    asked: dict[str, list[str]] = {}
+    for one in findings:
+        if one.verdict != "within":
+            asked.setdefault(one.whom_to_ask, []).append(one.subject)
+    rows = [(office, subject) for office, subjects in asked.items() for subject in subjects]
+    if not rows:
+        return ()
+    return (
+        Table(
+            name="questions",
+            caption="Questions to take along",
+            columns=(
+                column("office", lambda row: row[0]),
+                column("does this allow it", lambda row: row[1]),
+                column("answer", lambda row: ""),
+                column("name, file number", lambda row: ""),
+                column("date", lambda row: ""),
+            ),
+            items=rows,
+            note="Take along the elevation and the plan from above, and the loads of the chapter "
+            "Structure.",
+            group="findings",
+            folded=True,
+        ),
     )
 
 

@@ -34,8 +34,6 @@ from boomwright.report.raising.place import (
 from boomwright.report.wording import clean, first_upper
 from boomwright.study.raising import BeamLift, RaisingResult
 
-__all__ = ["SAID_IN_THE_ANSWER", "raising_report"]
-
 #: codes of notices that stand in the answer: why a lift is not a go
 SAID_IN_THE_ANSWER: Final = frozenset(
     f"raising.{code}" for code in ("no-method", "power-line", "ground", "weather", "structure")

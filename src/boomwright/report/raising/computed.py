@@ -39,10 +39,10 @@ def _span(length: float) -> Quantity:
 
 def _lift(lift: LiftPlan) -> Iterator[Row]:
     job = lift.job
-    top, swing = _span(max(job.tower_height, job.lift_height)), _span(job.swing_radius)
+    top, swing = _span(job.top), _span(job.swing_radius)
     farthest = phrase("{swing} from the mast to the farthest part of the beam", swing=swing)
     kept = phrase(
-        "higher of support and clamp, {top}, + {swing} = {radius}",
+        "highest part of support and beam, {top}, + {swing} = {radius}",
         top=top, swing=swing, radius=_span(lift.exclusion_radius),
     )  # fmt: skip
     nobody = phrase("half of {top} = {radius}", top=top, radius=_span(lift.dropped_tool_radius))

@@ -8,8 +8,6 @@ from boomwright.report.reach.people import people_pictures, people_tables
 from boomwright.report.reach.together import together_pictures, together_tables
 from boomwright.study.reach_results import ReachResult
 
-__all__ = ["reach_report"]
-
 
 def reach_report(result: ReachResult, *, number: int, together: bool = True) -> Report:
     """Say everything there is to say of one beam's reach.

@@ -14,8 +14,6 @@ from boomwright.report.structure.loads import loads
 from boomwright.report.structure.support import reminders, support_pictures
 from boomwright.study.structure import StructureCheck
 
-__all__ = ["refused_report", "structure_report"]
-
 
 def structure_report(
     found: StructureCheck, *, number: int | None = None, most_rows: int | None = None

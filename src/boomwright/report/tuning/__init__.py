@@ -13,8 +13,6 @@ from boomwright.report.tuning.pictures import tuning_pictures
 from boomwright.study.tuning_results import TuneResult
 from boomwright.tuning import BAND, GOOD_SWR, Cause, Foretold, Step
 
-__all__ = ["tuning_report"]
-
 #: kinds of a deviation and of the width of its band, by the unit of its cause
 _PARTS: Final = {"m": ("move", "trim"), "share": ("signed share", "exact share")}
 _NOT_ASKED: Final = "not looked for; boomwright tune PLAN --faults does"
@@ -177,7 +175,8 @@ def _factor(logarithm: float) -> Quantity:
 
 def _width(cause: Cause, band: float) -> Value:
     if cause.unit in _PARTS:
-        return phrase("±{band}", band=Quantity(band, _PARTS[cause.unit][1]))
+        fine = round(band, 3) if cause.unit == "m" else band
+        return phrase("±{band}", band=Quantity(fine, _PARTS[cause.unit][1]))
     if cause.unit in _WHOLE:
         return phrase("±{band}", band=Quantity(band, _WHOLE[cause.unit]))
     return phrase("times or over {factor}", factor=_factor(band))
@@ -224,19 +223,19 @@ def _moved(result: TuneResult, cause: Cause, step: Step) -> Value:
 
 def _deviations(result: TuneResult) -> Table[Any]:
     trimming = result.last.trimming
-    items = zip(trimming.causes, trimming.mean, trimming.spread, strict=True)
+    rows = (trimming.causes, trimming.mean, BAND * trimming.spread, BAND * trimming.before)
     return Table(
         name="deviations",
         group="told",
         caption="What the sweeps say of antenna and line against the plan",
         columns=(
             column("part", lambda item: item[0].label),
-            column("off by", lambda item: _deviation(*item)),
-            column("band before", lambda item: _width(item[0], BAND * item[0].spread)),
+            column("off by", lambda item: _deviation(*item[:3])),
+            column("band before", lambda item: _width(item[0], item[3])),
         ),
         items=[
-            (cause, float(mean), BAND * float(spread))
-            for cause, mean, spread in items
+            (cause, float(mean), float(band), float(before))
+            for cause, mean, band, before in zip(*rows, strict=True)
             if trimming.explained
         ],
         note="Each with its 95 % band. A band hardly narrower than before means that the sweeps "

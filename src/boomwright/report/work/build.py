@@ -94,11 +94,7 @@ class Build:
 
 
 def make_build(plan: Plan, beam: Beam, *, system: UnitSystem = "metric") -> Build:
-    """Read everything the workshop needs off the parts of a beam.
-
-    Args:
-        system: unit system of the drawings
-    """
+    """Read everything the workshop needs off the parts of a beam."""
     station, tube = station_assembly(plan), plan.boom_of(beam.name)
     parts = station.of(beam.name)
     elements = shop_elements(parts, beam=beam, boom=tube)
@@ -149,7 +145,6 @@ def build_blocks(
 
     Args:
         bills: bill of each beam, for its cutting plan; None leaves that out (n_builds,)
-        system: unit system shown first
     """
     several = len(builds) > 1
     blocks: list[SheetPart] = [

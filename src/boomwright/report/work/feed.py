@@ -49,7 +49,6 @@ def feed_blocks(
         element: its driven element as it is cut
         line: its feed line; None when the plan does not say
         drawings: drawings of its middle, from above and taken apart
-        system: unit system shown
         of_beam: what the heading adds where there are several beams
     """
     feed = beam.feed

@@ -26,7 +26,6 @@ def plate_list(
     """List all plates and straps with every hole, and how they are made; nothing without plates.
 
     Args:
-        system: unit system of the sizes
         of_beam: what the heading adds where there are several beams
     """
     if not plates:
@@ -72,7 +71,6 @@ def plate_patterns(
     """Draw a drilling pattern for each clamp plate, a page each.
 
     Args:
-        system: unit system of the sizes
         of_beam: what the headings add where there are several beams
     """
     return tuple(

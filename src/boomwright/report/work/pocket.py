@@ -5,7 +5,7 @@ from __future__ import annotations
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, Value, phrase, write
 from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Steps, Words
-from boomwright.raising import LiftPlan
+from boomwright.raising import CrewRole, LiftPlan
 from boomwright.report.chapter import Chapter
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.build import SAW_COLUMNS, Build, cut_grid, station_grid
@@ -51,6 +51,36 @@ def day_sheet(name: str, lift: LiftPlan, *, system: UnitSystem) -> Chapter:
         Steps(title="Order of the day", items=lift.sequence),
         Words(text=lift.stop_rule, tone="loud"),
     )
+
+
+def role_sheets(name: str, lift: LiftPlan) -> tuple[Chapter, ...]:
+    """Write a sheet for each role to carry: its task, its own holds, the signals it obeys."""
+    return tuple(_role_sheet(name, each, lift) for each in lift.crew)
+
+
+def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan) -> Chapter:
+    holds = tuple(
+        (point.name, "; ".join(point.checks))
+        for point in lift.hold_points
+        if _speaks(crew.role, point.who)
+    )
+    signals = tuple((signal.word, signal.hands) for signal in lift.signals)
+    return _sheet(
+        f"{first_upper(crew.role)}: raising of {name}",
+        Words(text=f"{first_upper(crew.task)}.", tone="loud"),
+        *((_pairs("Hold", "Say go on only when", holds),) if holds else ()),
+        _pairs("Word", "Hands", signals),
+        Words(text=lift.stop_rule, tone="loud"),
+    )
+
+
+def _pairs(first: str, second: str, rows: tuple[tuple[str, str], ...]) -> Grid:
+    return Grid(columns=(first, second), rows=rows, align="ll", shares=(1.2, 3.0), large=True)
+
+
+def _speaks(role: str, who: str) -> bool:
+    """Whether a role is among those who say go on: by its name, or the last word of it."""
+    return any(word.removesuffix("s") in who for word in (role, role.split()[-1]))
 
 
 def _go(lift: LiftPlan) -> str:

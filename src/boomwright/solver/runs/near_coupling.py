@@ -39,13 +39,10 @@ class Axis:
     direction: Floats  #: unit vector of rising z (3,)
 
     def points(self, place: Floats) -> Floats:
-        """Points in space of axial places.
+        """Points in space of axial places [m] (..., 3).
 
         Args:
             place: axial places [m] (...)
-
-        Returns:
-            points [m] (..., 3)
         """
         return self.origin + place[..., None] * self.direction
 

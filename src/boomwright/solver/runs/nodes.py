@@ -21,6 +21,7 @@ from boomwright.solver.runs.piece_map import pieces_of
 from boomwright.solver.runs.shape_functions import shape_functions
 
 Floats = NDArray[np.float64]
+Indices = NDArray[np.int64]
 
 #: Gauss nodes on each panel
 NODES_PER_PANEL = 10
@@ -79,38 +80,33 @@ def run_nodes(*, mesh: RunMesh, panels: int) -> RunNodes:
     return RunNodes(place=place, radius=_radius_at(mesh, place), current=current, charge=charge)
 
 
-def _stretches(mesh: RunMesh, borders: Floats) -> list[tuple[int, int, float, float]]:
-    """Parameter ranges (piece, panel, low, high) of every piece inside every panel."""
-    found = []
+def _stretches(mesh: RunMesh, borders: Floats) -> tuple[Indices, Indices, Floats, Floats]:
+    """Parameter ranges of every piece inside every panel: piece, panel, low and high (n,)."""
     last = len(borders) - 2
-    for piece in range(len(mesh.z0)):
-        low, high = mesh.z0[piece], mesh.z1[piece]
-        if high <= low:
-            panel = int(np.clip(np.searchsorted(borders, low, side="right") - 1, 0, last))
-            found.append((piece, panel, 0.0, 1.0))
-            continue
-        picked = pieces_of(mesh, np.array([piece]))
-        inner = borders[(borders > low) & (borders < high)]
-        cuts = picked.parameter_at(np.concatenate([[low], inner, [high]])[None, :] - low)[0]
-        first = int(np.clip(np.searchsorted(borders, low, side="right") - 1, 0, last))
-        found.extend(
-            (piece, min(first + index, last), float(cuts[index]), float(cuts[index + 1]))
-            for index in range(len(cuts) - 1)
-        )
-    return found
+    tubes = np.flatnonzero(mesh.z1 > mesh.z0)
+    flat = np.flatnonzero(mesh.z1 <= mesh.z0)
+    cuts = np.unique(np.concatenate([borders, mesh.z0[tubes], mesh.z1[tubes]]))
+    middle = 0.5 * (cuts[:-1] + cuts[1:])
+    at = np.clip(np.searchsorted(mesh.z1[tubes], middle), 0, len(tubes) - 1)
+    piece = np.concatenate([tubes[at], flat])
+    places = np.concatenate([middle, mesh.z0[flat]])
+    panel = np.clip(np.searchsorted(borders, places, side="right") - 1, 0, last)
+    along = np.stack([cuts[:-1], cuts[1:]], axis=1) - mesh.z0[tubes[at]][:, None]
+    ends = np.zeros((len(piece), 2))
+    ends[: len(at)] = pieces_of(mesh, tubes[at]).parameter_at(along)
+    ends[len(at) :, 1] = 1.0
+    return piece, panel, ends[:, 0], ends[:, 1]
 
 
 def _moments(
     mesh: RunMesh,
-    stretches: list[tuple[int, int, float, float]],
+    stretches: tuple[Indices, Indices, Floats, Floats],
     panels: tuple[Floats, float],
     unit: Floats,
 ) -> tuple[Floats, Floats]:
     """Moments (node, unknown) of all stretches of all pieces."""
-    piece = np.array([stretch[0] for stretch in stretches])
-    panel = np.array([stretch[1] for stretch in stretches])
-    low = np.array([stretch[2] for stretch in stretches])[:, None]
-    width = np.array([stretch[3] for stretch in stretches])[:, None] - low
+    piece, panel, start, end = stretches
+    low, width = start[:, None], (end - start)[:, None]
     nodes, weights = unit_gauss(_MOMENT_POINTS)
     at = low + width * nodes
     picked = pieces_of(mesh, piece)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -27,6 +28,28 @@ class Pieces:
     radial: Floats  #: axial and radial component of the unit tangent (n,)
     #: root of the parametrisation, negative for an edge at the start [-] (n,)
     root: NDArray[np.int64]
+    #: smaller radius at both ends that is not zero: a cap counts with its rim [m] (n,)
+    smallest_radius: Floats
+
+    def some(
+        self, which: NDArray[np.int64], *, mirrored: NDArray[np.bool_] | bool = False
+    ) -> Pieces:
+        """Pick pieces, or their images in the plane z = 0.
+
+        Args:
+            which: piece numbers [-] (n,)
+            mirrored: whether to take the image, for all or for each [-] (n,)
+        """
+        side = np.where(mirrored, -1.0, 1.0)
+        return Pieces(
+            z0=side * self.z0[which],
+            r0=self.r0[which],
+            arc=self.arc[which],
+            direction=side * self.direction[which],
+            radial=self.radial[which],
+            root=self.root[which],
+            smallest_radius=self.smallest_radius[which],
+        )
 
     def arc_at(self, parameter: Floats) -> tuple[Floats, Floats]:
         """Arc length from the start, and its slope.
@@ -39,10 +62,15 @@ class Pieces:
         """
         shape = (-1,) + (1,) * (parameter.ndim - 1)
         root = np.abs(self.root).reshape(shape)
-        at_start = (self.root < 0).reshape(shape)
         arc = self.arc.reshape(shape)
+        most = int(root.max())
+        if most == 1:
+            return arc * parameter, np.broadcast_to(arc, (len(arc), *parameter.shape[1:]))
+        at_start = (self.root < 0).reshape(shape)
         distance = np.where(at_start, parameter, 1.0 - parameter)
-        power = distance ** (root - 1)
+        power = np.where(root > 1, distance, 1.0)
+        for order in range(2, most):
+            power = np.where(root > order, power * distance, power)
         travelled = np.where(at_start, power * distance, 1.0 - power * distance)
         return arc * travelled, arc * root * power
 
@@ -73,22 +101,29 @@ class Pieces:
         return place, np.maximum(radius, 0.0)
 
 
-def pieces_of(
-    mesh: RunMesh, which: NDArray[np.int64], *, mirrored: NDArray[np.bool_] | bool = False
-) -> Pieces:
-    """Pick pieces of a run, or of its image in the plane z = 0.
+def pieces_of(mesh: RunMesh, which: NDArray[np.int64]) -> Pieces:
+    """Pick pieces of a run.
 
     Args:
         which: piece numbers [-] (n,)
-        mirrored: whether to take the image, for all or for each [-] (n,)
     """
-    side = np.where(mirrored, -1.0, 1.0)
-    arc = mesh.arc_length[which]
+    return joined_pieces([mesh]).some(which)
+
+
+def joined_pieces(meshes: Sequence[RunMesh]) -> Pieces:
+    """Pieces of runs, one run behind the other."""
+    z0, z1, r0, r1 = (
+        np.concatenate([getattr(mesh, name) for mesh in meshes])
+        for name in ("z0", "z1", "r0", "r1")
+    )
+    arc = np.hypot(z1 - z0, r1 - r0)
+    radii = [np.where(radius > 0.0, radius, np.inf) for radius in (r0, r1)]
     return Pieces(
-        z0=side * mesh.z0[which],
-        r0=mesh.r0[which],
+        z0=z0,
+        r0=r0,
         arc=arc,
-        direction=side * (mesh.z1 - mesh.z0)[which] / arc,
-        radial=(mesh.r1 - mesh.r0)[which] / arc,
-        root=mesh.root[which],
+        direction=(z1 - z0) / arc,
+        radial=(r1 - r0) / arc,
+        root=np.concatenate([mesh.root for mesh in meshes]),
+        smallest_radius=np.minimum(*radii),
     )

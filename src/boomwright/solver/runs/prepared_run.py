@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.solver.gauss import unit_gauss
+from boomwright.solver.kernel_memory import KernelMemory
 from boomwright.solver.runs.mesh import Detail, RunMesh, RunShape, mesh_run
 from boomwright.solver.runs.nodes import RunNodes, run_nodes
 from boomwright.solver.runs.piece_map import pieces_of
@@ -39,25 +40,38 @@ class PreparedRun:
         object.__setattr__(self, "gaps", read_only(self.gaps))
 
 
-#: prepares a run; an application may pass one that remembers
-Preparer = Callable[[RunShape, Detail, int, bool], PreparedRun]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunRequest:
+    """A run to be prepared."""
+
+    shape: RunShape
+    detail: Detail
+    panels: int  #: panels of nodes along it
+    mirrored: bool = False  #: whether it goes on in a mirror at its start
 
 
-def prepare_run(shape: RunShape, detail: Detail, panels: int, mirrored: bool) -> PreparedRun:
-    """Mesh a run and integrate its frequency-independent matrices.
+#: prepares runs, all of a system at once; an application may pass one that remembers
+Preparer = Callable[[Sequence[RunRequest]], tuple[PreparedRun, ...]]
 
-    Args:
-        mirrored: whether it goes on in a mirror at its start
-    """
-    mesh = mesh_run(shape=shape, detail=detail)
-    loss, gaps = _loss_and_gaps(mesh, shape)
-    return PreparedRun(
-        mesh=mesh,
-        statics=run_statics(mesh=mesh, mirrored=mirrored),
-        nodes=run_nodes(mesh=mesh, panels=panels),
-        loss=loss,
-        gaps=gaps,
+
+def prepare_run(requests: Sequence[RunRequest]) -> tuple[PreparedRun, ...]:
+    """Mesh runs and integrate their frequency-independent matrices; equal ones become one."""
+    kinds = dict.fromkeys(requests)
+    meshes = [mesh_run(shape=each.shape, detail=each.detail) for each in kinds]
+    statics = run_statics(
+        runs=[(mesh, each.mirrored) for mesh, each in zip(meshes, kinds, strict=True)]
     )
+    made = {}
+    for each, mesh, static in zip(kinds, meshes, statics, strict=True):
+        loss, gaps = _loss_and_gaps(mesh, each.shape)
+        made[each] = PreparedRun(
+            mesh=mesh,
+            statics=static,
+            nodes=run_nodes(mesh=mesh, panels=each.panels),
+            loss=loss,
+            gaps=gaps,
+        )
+    return tuple(made[each] for each in requests)
 
 
 def _loss_and_gaps(mesh: RunMesh, shape: RunShape) -> tuple[Floats, Floats]:
@@ -82,14 +96,41 @@ def _loss_and_gaps(mesh: RunMesh, shape: RunShape) -> tuple[Floats, Floats]:
     return loss[:-1, :-1], gaps[:, :-1]
 
 
-def remembering(prepare: Preparer = prepare_run) -> Preparer:
-    """A preparer that keeps what it made, for as long as it is held itself."""
-    made: dict[tuple[RunShape, Detail, int, bool], PreparedRun] = {}
+class _Remembering:
+    """A preparer that keeps what it made; see :func:`remembering`."""
 
-    def prepare_once(shape: RunShape, detail: Detail, panels: int, mirrored: bool) -> PreparedRun:
-        key = (shape, detail, panels, mirrored)
-        if key not in made:
-            made[key] = prepare(shape, detail, panels, mirrored)
-        return made[key]
+    def __init__(self, prepare: Preparer, most: int | None) -> None:
+        self._prepare, self._most = prepare, most
+        self._made: dict[RunRequest, PreparedRun] = {}
+        #: kernels of the systems its runs were put into
+        self.kernels = kernels_of(prepare) or KernelMemory()
 
-    return prepare_once
+    def __call__(self, requests: Sequence[RunRequest]) -> tuple[PreparedRun, ...]:
+        made = self._made
+        # Threads may share it: each step by itself is whole, and at worst a run is made twice.
+        found = {each: run for each in requests if (run := made.get(each)) is not None}
+        missing = [each for each in dict.fromkeys(requests) if each not in found]
+        if missing:
+            found.update(zip(missing, self._prepare(missing), strict=True))
+        for each in requests:
+            # Those asked for last stand last.
+            made.pop(each, None)
+            made[each] = found[each]
+        if self._most is not None:
+            for each in list(made)[: -self._most]:
+                made.pop(each, None)
+        return tuple(found[each] for each in requests)
+
+
+def remembering(prepare: Preparer = prepare_run, *, most: int | None = None) -> Preparer:
+    """A preparer that keeps what it made, for as long as it is held itself.
+
+    Args:
+        most: runs kept, those asked for last; None for all
+    """
+    return _Remembering(prepare, most)
+
+
+def kernels_of(prepare: Preparer) -> KernelMemory | None:
+    """The kernels that a preparer remembers besides; None for one that remembers nothing."""
+    return prepare.kernels if isinstance(prepare, _Remembering) else None

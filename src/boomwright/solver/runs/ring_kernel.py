@@ -16,21 +16,46 @@ Floats = NDArray[np.float64]
 _SERIES_BELOW = 1e-3
 #: keeps the logarithm finite where two quadrature points fall on each other
 _SMALLEST_COMPLEMENT = 1e-30
+_SMALLEST_SHARE = 1e-15
 
 
-def ring_potential(*, axial: Floats, radius: Floats, source_radius: Floats) -> Floats:
-    """Average 1/R between two coaxial rings {dlmf-19, eq. 19.2.8} [1/m] (same shape).
+def ring_potential(
+    *, axial: Floats, radius: Floats, source_radius: Floats
+) -> tuple[Floats, Floats]:
+    """Average 1/R between two coaxial rings, and the root of the average of R^2.
+
+    The first is one over the arithmetic-geometric mean of the largest and the smallest R
+    {dlmf-19, eq. 19.8.5}.
 
     Args:
         axial: distance of the ring planes [m] (any shape)
         radius: radius of the observed ring [m] (same shape)
         source_radius: radius of the source ring [m] (same shape)
-    """
-    from scipy.special import ellipkm1
 
-    far, complement = _moduli(axial, radius, source_radius)
-    average: Floats = (2.0 / np.pi) * ellipkm1(complement) / far
-    return average
+    Returns:
+        both [1/m], [m] (same shape)
+    """
+    # With the mean square and twice the product of both radii, largest and smallest R are roots
+    # of sum and difference.
+    squared = axial * axial
+    smallest = radius - source_radius
+    squared += smallest * smallest
+    crossed = 2.0 * radius * source_radius
+    other = np.sqrt(squared)
+    squared += crossed
+    distance = np.sqrt(squared)
+    squared += crossed
+    mean = np.sqrt(squared)
+    np.maximum(other, _SMALLEST_SHARE * mean, out=other)
+    # The distance of the two falls with its square: 1e-8 here is 1e-17 after one more mean.
+    while (mean - other > 1e-8 * mean).any():
+        np.multiply(mean, other, out=squared)
+        mean += other
+        mean *= 0.5
+        np.sqrt(squared, out=other)
+    mean += other
+    np.divide(2.0, mean, out=mean)
+    return mean, distance
 
 
 def ring_radial(*, axial: Floats, radius: Floats, source_radius: Floats) -> Floats:

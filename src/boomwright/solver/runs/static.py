@@ -1,32 +1,39 @@
-"""Static matrices of a run: what does not depend on frequency, and is singular.
+"""Static matrices of runs: what does not depend on frequency, and is singular.
 
 e^(-jkR)/R = 1/R - k^2 R/2 + (a part without a kink at R = 0). The first two terms are
 integrated here, once for a shape, with the exact ring average of 1/R; the third is left to
 :mod:`boomwright.solver.impedance`, at each frequency, on a few nodes.
+
+All runs are integrated together, pairs of pieces that are alike in several runs only once:
+elements of one beam often differ in nothing but their tips.
 """
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from enum import IntEnum
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.solver.gauss import graded_nodes, unit_gauss
+from boomwright.solver.gauss import graded_nodes, one_sided_nodes, unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
-from boomwright.solver.runs.piece_map import Pieces, pieces_of
+from boomwright.solver.runs.piece_map import Pieces, joined_pieces
 from boomwright.solver.runs.ring_kernel import ring_potential, ring_radial
-from boomwright.solver.runs.shape_functions import shape_functions
+from boomwright.solver.runs.shape_functions import legendre, legendre_parts
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 #: pieces closer than this many lengths of the longer one need the graded quadrature
 _NEAR = 0.6
-#: points on each piece of a pair that is far apart
-_FAR_POINTS = 10
+#: points on each piece of a pair that is far apart: both short next to the gap, and others
+_FAR_POINTS = (5, 8)
+#: a piece is short when its length is at most this share of the gap
+_SHORT = 0.25
 #: pairs of pieces that are integrated together
 _PAIRS_AT_ONCE = 4000
 
@@ -45,74 +52,177 @@ class RunStatics:
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
-def run_statics(*, mesh: RunMesh, mirrored: bool) -> RunStatics:
-    """Integrate the static kernel over a run, and over its mirror image at z = 0.
+class _Kind(IntEnum):
+    """How two pieces lie to each other."""
+
+    FAR = 0
+    SELF = 1  #: the same piece
+    FACING = 2  #: in line one after the other, or in the mirror: nearest at one end of each
+    ACROSS = 3  #: rings with radii in common: nearest anywhere
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Pairs:
+    """Pairs of pieces of one run, first <= second along it."""
+
+    first: Indices  #: number of the tested piece among those of all runs (n,)
+    second: Indices  #: number of the source (n,)
+    image: NDArray[np.bool_]  #: whether the source is its mirror image (n,)
+
+    def some(self, which: Indices) -> _Pairs:
+        return _Pairs(first=self.first[which], second=self.second[which], image=self.image[which])
+
+
+def run_statics(*, runs: Sequence[tuple[RunMesh, bool]]) -> tuple[RunStatics, ...]:
+    """Integrate the static kernel over runs, and over their mirror images at z = 0.
 
     Args:
-        mirrored: whether the plane z = 0 is a mirror (perfectly conducting)
+        runs: each with whether the plane z = 0 is a mirror (perfectly conducting)
     """
-    total = np.zeros((4, mesh.count + 1, mesh.count + 1))
-    for key, found in _grouped_pairs(mesh, mirrored=mirrored).items():
+    meshes = [mesh for mesh, _ in runs]
+    pieces = joined_pieces(meshes)
+    pairs = _all_pairs(runs)
+    alone, alike = _alike(pieces, pairs)
+    degree = max(int(mesh.degree.max()) for mesh in meshes)
+    blocks = np.empty((len(alone.first), 4, degree + 1, degree + 1))
+    for kind, orders, which in _grouped(pieces, alone):
         # A long run has very many pairs: their points are held for some of them at a time.
-        for start in range(0, len(found), _PAIRS_AT_ONCE):
-            pairs = np.array(found[start : start + _PAIRS_AT_ONCE])
-            _scatter(total, mesh, pairs, _pair_blocks(mesh, pairs, key))
-    total = total[:, :-1, :-1]
-    return RunStatics(current=total[0], charge=total[1], current_far=total[2], charge_far=total[3])
+        for start in range(0, len(which), _PAIRS_AT_ONCE):
+            some = which[start : start + _PAIRS_AT_ONCE]
+            blocks[some] = _pair_blocks(pieces, alone.some(some), kind, orders, degree)
+    found, begin = [], 0
+    for mesh, mirrored in runs:
+        count = len(_upper(len(mesh.z0))[0]) * (1 + mirrored)
+        found.append(_gathered(mesh, mirrored, blocks[alike[begin : begin + count]]))
+        begin += count
+    return tuple(found)
 
 
-def _grouped_pairs(
-    mesh: RunMesh, *, mirrored: bool
-) -> dict[tuple[int, int], list[tuple[int, int, int]]]:
-    """Sort pairs (first <= second, 1 for an image) by their quadrature; (0, 0) is far apart."""
-    low, high = np.minimum(mesh.z0, mesh.z1), np.maximum(mesh.z0, mesh.z1)
-    arc = mesh.arc_length
-    scale = _smallest_radius(mesh) / arc
-    reach_out = np.arcsinh(0.5 / np.minimum(0.5 * scale, 1.0))
-    reach_in = np.arcsinh(1.0 / np.minimum(0.3 * scale, 1.0))
-    outer = 4 * np.ceil((5.0 + 1.3 * reach_out) / 4.0).astype(int)
-    inner = 8 * np.ceil((10.0 + 1.6 * reach_in) / 8.0).astype(int)
-    longer = np.maximum(arc[:, None], arc[None, :])
-    direct = np.maximum(low[None, :] - high[:, None], low[:, None] - high[None, :])
-    groups: dict[tuple[int, int], list[tuple[int, int, int]]] = defaultdict(list)
-    for image, apart in enumerate([direct, low[:, None] + low[None, :]][: 1 + mirrored]):
-        near = apart < _NEAR * longer
-        for first, second in zip(*np.triu_indices(len(arc)), strict=True):
-            key = (int(outer[first]), int(inner[second])) if near[first, second] else (0, 0)
-            groups[key].append((int(first), int(second), image))
-    return groups
+@cache
+def _upper(count: int) -> tuple[Indices, Indices]:
+    """Numbers of all pairs first <= second."""
+    first, second = np.triu_indices(count)
+    return read_only(first, int), read_only(second, int)
 
 
-def _smallest_radius(mesh: RunMesh) -> Floats:
-    """Smaller non-zero radius of each piece [m]; a cap counts with its rim."""
-    first = np.where(mesh.r0 > 0.0, mesh.r0, np.inf)
-    second = np.where(mesh.r1 > 0.0, mesh.r1, np.inf)
-    smallest: Floats = np.minimum(first, second)
-    return smallest
+def _all_pairs(runs: Sequence[tuple[RunMesh, bool]]) -> _Pairs:
+    """Pairs of every run, images behind, in the order of the runs."""
+    first, second, image = [], [], []
+    begin = 0
+    for mesh, mirrored in runs:
+        one, two = _upper(len(mesh.z0))
+        for reflected in (False, True)[: 1 + mirrored]:
+            first.append(one + begin)
+            second.append(two + begin)
+            image.append(np.full(len(one), reflected))
+        begin += len(mesh.z0)
+    return _Pairs(
+        first=np.concatenate(first), second=np.concatenate(second), image=np.concatenate(image)
+    )
 
 
-def _pair_blocks(mesh: RunMesh, pairs: Indices, key: tuple[int, int]) -> Floats:
-    """Blocks (4, n_pairs, shape, shape) of the four static integrals."""
-    tested = pieces_of(mesh, pairs[:, 0])
-    source = pieces_of(mesh, pairs[:, 1], mirrored=pairs[:, 2] == 1)
-    radius = _smallest_radius(mesh)
-    if key == (0, 0):
-        nodes, weights = unit_gauss(_FAR_POINTS)
-        outer = np.tile(nodes, (len(pairs), 1))
-        outer_weight = np.tile(weights, (len(pairs), 1))
-        inner = np.tile(outer[:, None, :], (1, _FAR_POINTS, 1))
-        inner_weight = np.tile(outer_weight[:, None, :], (1, _FAR_POINTS, 1))
-    else:
-        outer, outer_weight = graded_nodes(
-            scale=np.minimum(0.5 * radius[pairs[:, 0]] / tested.arc, 1.0), points=key[0]
-        )
-        nearest = _nearest_parameter(tested, source, outer)
-        inner, inner_weight = _inner_nodes(
-            nearest, np.minimum(0.3 * radius[pairs[:, 1]] / source.arc, 1.0), key[1]
-        )
+def _alike(pieces: Pieces, pairs: _Pairs) -> tuple[_Pairs, Indices]:
+    """Pairs that are different from each other, and which of them each pair is."""
+    numbers: dict[tuple[float, ...], int] = {}
+    columns = (pieces.z0, pieces.r0, pieces.arc, pieces.direction, pieces.radial, pieces.root)
+    rows = zip(*(column.tolist() for column in columns), strict=True)
+    shape = np.array([numbers.setdefault(row, len(numbers)) for row in rows])
+    code = (shape[pairs.first] * len(numbers) + shape[pairs.second]) * 2 + pairs.image
+    _, where, alike = np.unique(code, return_index=True, return_inverse=True)
+    return pairs.some(where), alike
+
+
+def _grouped(pieces: Pieces, pairs: _Pairs) -> Iterator[tuple[_Kind, tuple[int, int], Indices]]:
+    """Sort pairs by the quadrature they need: its kind, points on both, and which pairs."""
+    ends = pieces.z0, pieces.z0 + pieces.direction * pieces.arc
+    low, high = np.minimum(*ends), np.maximum(*ends)
+    scale = pieces.smallest_radius / pieces.arc
+    first, second = pairs.first, pairs.second
+    apart = np.where(
+        pairs.image, low[first] + low[second], np.maximum(low[second] - high[first], 0.0)
+    )
+    longer = np.maximum(pieces.arc[first], pieces.arc[second])
+    near = apart < _NEAR * longer
+    kind = np.full(len(first), int(_Kind.FAR))
+    kind[near] = _Kind.FACING
+    kind[near & _across(pieces, first, second)] = _Kind.ACROSS
+    kind[(first == second) & ~pairs.image] = _Kind.SELF
+    points = _points(kind, scale[first], scale[second])
+    far = np.where(longer <= _SHORT * apart, *_FAR_POINTS)
+    points = [np.where(near, each, far) for each in points]
+    code = (kind * 64 + points[0]) * 64 + points[1]
+    order = np.argsort(code, kind="stable")
+    starts = np.flatnonzero(np.diff(code[order], prepend=-1))
+    for which in np.split(order, starts[1:]):
+        at = int(which[0])
+        yield _Kind(int(kind[at])), (int(points[0][at]), int(points[1][at])), which
+
+
+def _across(pieces: Pieces, first: Indices, second: Indices) -> NDArray[np.bool_]:
+    """Whether one of two pieces is a ring or cap whose inside the other one faces."""
+    ends = pieces.r0, pieces.r0 + pieces.radial * pieces.arc
+    low, high = np.minimum(*ends), np.maximum(*ends)
+    common = np.minimum(high[first], high[second]) - np.maximum(low[first], low[second])
+    flat = pieces.direction == 0.0
+    within = (low[first] > low[second]) & (high[first] < high[second])
+    without = (low[first] < low[second]) & (high[first] > high[second])
+    met: NDArray[np.bool_] = (flat[first] | flat[second]) & ((common > 0.0) | within | without)
+    return met
+
+
+def _points(kind: Indices, first: Floats, second: Floats) -> list[Indices]:
+    """Points on both pieces of near pairs from their radii over their lengths."""
+    lone = (kind == _Kind.SELF) | (kind == _Kind.ACROSS)
+    reach_out = np.arcsinh(np.where(lone, 0.5, 1.0) / np.minimum(0.5 * first, 1.0))
+    reach_in = np.arcsinh(1.0 / np.minimum(0.3 * second, 1.0))
+    outer = 8 * np.ceil(np.maximum(7.0 + 1.3 * reach_out, 16.0) / 8.0)
+    inner = 8 * np.ceil((10.0 + 1.6 * reach_in) / 8.0)
+    return [outer.astype(int), inner.astype(int)]
+
+
+def _pair_blocks(
+    pieces: Pieces, pairs: _Pairs, kind: _Kind, points: tuple[int, int], degree: int
+) -> Floats:
+    """Blocks (n_pairs, 4, shape, shape) of the four static integrals."""
+    tested = pieces.some(pairs.first)
+    source = pieces.some(pairs.second, mirrored=pairs.image)
     # In a mirror the axial current keeps its direction and the charge changes sign.
-    sign = np.where(pairs[:, 2] == 1, -1.0, 1.0)
-    return _integrate(mesh, (tested, source), (outer, outer_weight), (inner, inner_weight), sign)
+    sign = np.where(pairs.image, -1.0, 1.0)
+    outer, inner = _quadrature(tested, source, sign, kind, points)
+    blocks = _integrate((tested, source), outer, inner, sign, degree)
+    if kind is _Kind.SELF:
+        # The other half of the square, where the source lies ahead.
+        blocks = blocks + blocks.transpose(0, 1, 3, 2)
+    return blocks
+
+
+_Nodes = tuple[Floats, Floats]
+
+
+def _quadrature(
+    tested: Pieces, source: Pieces, sign: Floats, kind: _Kind, points: tuple[int, int]
+) -> tuple[_Nodes, _Nodes]:
+    """Nodes and weights on the tested pieces (n, o) and, for each, on the sources (n, o, i)."""
+    if kind is _Kind.FAR:
+        (outer, weight), (inner, inner_weight) = (unit_gauss(each) for each in points)
+        return (outer[None], weight[None]), (inner[None, None], inner_weight[None, None])
+    scale = np.minimum(0.5 * tested.smallest_radius / tested.arc, 1.0)
+    width = np.minimum(0.3 * source.smallest_radius / source.arc, 1.0)
+    if kind is _Kind.FACING:
+        # A source ahead is met at the tested piece's end, an image at its start.
+        outer, weight = one_sided_nodes(scale=scale, points=points[0])
+        ahead = (sign > 0.0)[:, None]
+        outer = np.where(ahead, 1.0 - outer, outer)
+        sides = [_side(np.zeros((len(outer), 1)), width, points[1], ahead=True)]
+    else:
+        outer, weight = graded_nodes(scale=scale, points=points[0])
+        if kind is _Kind.SELF:
+            sides = [_side(outer, width, points[1], ahead=False)]
+        else:
+            nearest = _nearest_parameter(tested, source, outer)
+            sides = [_side(nearest, width, points[1], ahead=way) for way in (False, True)]
+    inner, inner_weight = (np.concatenate(each, axis=2) for each in zip(*sides, strict=True))
+    return (outer, weight), (inner, inner_weight)
 
 
 def _nearest_parameter(tested: Pieces, source: Pieces, outer: Floats) -> Floats:
@@ -124,79 +234,80 @@ def _nearest_parameter(tested: Pieces, source: Pieces, outer: Floats) -> Floats:
     return source.parameter_at(along + across)
 
 
-def _inner_nodes(nearest: Floats, scale: Floats, points: int) -> tuple[Floats, Floats]:
-    """Nodes on both sides of the nearest point; the cube dissolves the logarithm there."""
+def _side(nearest: Floats, scale: Floats, points: int, *, ahead: bool) -> _Nodes:
+    """Nodes on one side of the nearest point; the cube dissolves the logarithm there."""
     unit, weights = unit_gauss(points)
     width = scale[:, None, None]
-    sides, side_weights = [], []
-    for length, sign in ((nearest, -1.0), (1.0 - nearest, 1.0)):
-        reach = np.arcsinh(length[..., None] / width)
-        step = reach * unit**3
-        sides.append(nearest[..., None] + sign * width * np.sinh(step))
-        side_weights.append(width * np.cosh(step) * reach * 3.0 * unit**2 * weights)
-    inner = np.clip(np.concatenate(sides, axis=2), 0.0, 1.0)
-    return inner, np.concatenate(side_weights, axis=2)
+    reach = np.arcsinh((1.0 - nearest if ahead else nearest)[..., None] / width)
+    step = width * np.sinh(reach * unit**3)
+    weight = np.sqrt(width**2 + step**2) * (reach * (3.0 * unit**2 * weights))
+    inner = nearest[..., None] + step if ahead else nearest[..., None] - step
+    return np.clip(inner, 0.0, 1.0), weight
 
 
 def _integrate(
-    mesh: RunMesh,
-    pieces: tuple[Pieces, Pieces],
-    outer: tuple[Floats, Floats],
-    inner: tuple[Floats, Floats],
-    sign: Floats,
+    pieces: tuple[Pieces, Pieces], outer: _Nodes, inner: _Nodes, sign: Floats, degree: int
 ) -> Floats:
     tested, source = pieces
-    degree = int(mesh.degree.max())
     arc_out, slope_out = tested.arc_at(outer[0])
     arc_in, slope_in = source.arc_at(inner[0])
     z_out, r_out = tested.position_at(arc_out)
     z_in, r_in = source.position_at(arc_in)
-    axial = z_out[:, :, None] - z_in
-    ring = np.broadcast_to(r_out[:, :, None], r_in.shape)
-    near = ring_potential(axial=axial, radius=ring, source_radius=r_in)
-    far = np.sqrt(axial**2 + ring**2 + r_in**2)
+    axial, ring = z_out[:, :, None] - z_in, r_out[:, :, None]
+    near, far = ring_potential(axial=axial, radius=ring, source_radius=r_in)
     axial_product = sign * tested.direction * source.direction
     radial_product = sign * tested.radial * source.radial
-    vector = axial_product[:, None, None] * near
+    along_in = slope_in * inner[1]
+    # The four kernels, weighed for the inner sum.
+    kernels = np.empty((4, *axial.shape))
+    np.multiply(near, along_in, out=kernels[0])
+    np.multiply(near, inner[1], out=kernels[1])
+    np.multiply(far, along_in, out=kernels[2])
+    np.multiply(far, inner[1], out=kernels[3])
+    factor = np.array([axial_product, sign, axial_product, sign])
     flat = np.abs(radial_product) > 0.0
     if flat.any():
-        vector[flat] += radial_product[flat, None, None] * ring_radial(
-            axial=axial[flat], radius=ring[flat], source_radius=r_in[flat]
+        kernels[0, flat] *= axial_product[flat, None, None]
+        kernels[0, flat] += (
+            radial_product[flat, None, None]
+            * along_in[flat]
+            * ring_radial(axial=axial[flat], radius=ring[flat], source_radius=r_in[flat])
         )
-    value_out, slope_value_out = shape_functions(at=outer[0], degree=degree)
-    value_in, slope_value_in = shape_functions(at=inner[0], degree=degree)
-    current_out = value_out * (slope_out * outer[1])
-    charge_out = slope_value_out * outer[1]
-    current_in = value_in * (slope_in * inner[1])[None]
-    charge_in = slope_value_in * inner[1][None]
-    return np.stack(
-        [
-            _contract(current_out, vector, current_in),
-            _contract(charge_out, sign[:, None, None] * near, charge_in),
-            _contract(current_out, axial_product[:, None, None] * far, current_in),
-            _contract(charge_out, sign[:, None, None] * far, charge_in),
-        ]
-    )
+        factor[0, flat] = 1.0
+    polynomials = legendre(at=inner[0], degree=degree).transpose(1, 2, 3, 0)
+    potential = np.matmul(kernels.transpose(1, 2, 0, 3), polynomials)
+    potential[:, :, 0::2] *= (slope_out * outer[1])[..., None, None]
+    potential[:, :, 1::2] *= outer[1][..., None, None]
+    polynomials = legendre(at=outer[0], degree=degree).transpose(1, 0, 2)
+    moments = np.matmul(polynomials, potential.reshape(*axial.shape[:2], -1))
+    blocks = moments.reshape(len(sign), degree + 1, 4, degree + 1).transpose(0, 2, 1, 3)
+    values, slopes = legendre_parts(degree)
+    found: Floats = np.empty(blocks.shape)
+    found[:, 0::2] = values @ blocks[:, 0::2] @ values.T
+    found[:, 1::2] = slopes @ blocks[:, 1::2] @ slopes.T
+    found *= factor.T[:, :, None, None]
+    return found
 
 
-def _contract(outer: Floats, kernel: Floats, inner: Floats) -> Floats:
-    """Sum over (shape, pair, out), (pair, out, in), (shape, pair, out, in) to blocks."""
-    potential = np.einsum("poi,bpoi->pob", kernel, inner)
-    blocks: Floats = np.matmul(outer.transpose(1, 0, 2), potential)
-    return blocks
+def _gathered(mesh: RunMesh, mirrored: bool, blocks: Floats) -> RunStatics:
+    """Add the blocks of a run's pairs, and their transposes for pairs of two different pieces.
 
-
-def _scatter(total: Floats, mesh: RunMesh, pairs: Indices, blocks: Floats) -> None:
-    """Add the blocks, and their transposes for pairs of two different pieces.
-
-    Numbers of -1 fall into a last row and column that the caller drops.
+    Numbers of -1 fall into a last row and column that is dropped.
     """
-    rows = mesh.unknowns[pairs[:, 0]][:, :, None]
-    columns = mesh.unknowns[pairs[:, 1]][:, None, :]
-    two = pairs[:, 0] != pairs[:, 1]
-    size = total.shape[1]
+    first, second = _upper(len(mesh.z0))
+    first, second = (np.tile(each, 1 + mirrored) for each in (first, second))
+    shapes = mesh.unknowns.shape[1]
+    rows = mesh.unknowns[first][:, :, None]
+    columns = mesh.unknowns[second][:, None, :]
+    two = first != second
+    size = mesh.count + 1
     places = np.concatenate([(rows * size + columns).ravel(), (columns * size + rows)[two].ravel()])
     places %= size * size
-    for matrix, block in zip(total, blocks, strict=True):
-        values = np.concatenate([block.ravel(), block[two].ravel()])
-        matrix += np.bincount(places, weights=values, minlength=size * size).reshape(size, size)
+    mine = blocks[:, :, :shapes, :shapes]
+    found = np.empty((4, size, size))
+    for number in range(4):
+        values = np.concatenate([mine[:, number].ravel(), mine[two, number].ravel()])
+        sums = np.bincount(places, weights=values, minlength=size * size)
+        found[number] = sums.reshape(size, size)
+    found = found[:, :-1, :-1]
+    return RunStatics(current=found[0], charge=found[1], current_far=found[2], charge_far=found[3])

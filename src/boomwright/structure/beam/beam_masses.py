@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.parts import Beam
 from boomwright.structure.beam.boom import PointMass
-from boomwright.structure.beam.frame import frame_masses
+from boomwright.structure.beam.frame import frame_masses, radial_pieces
 from boomwright.structure.beam.stepped import half_segments
 from boomwright.structure.checks.elements import element_trouble
 from boomwright.structure.weather.ice import IceCoat
@@ -43,6 +43,8 @@ def beam_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, .
                 span=element.length,
             )
         )
+    for low, high, diameter in radial_pieces(beam):
+        masses += _wire_masses("radial", np.array([low, high]), diameter, beam, ice)
     for wire in beam.wires:
         masses += _wire_masses(wire.name, wire.points, wire.diameter, beam, ice)
     return (*masses, *frame_masses(beam=beam, ice=ice))

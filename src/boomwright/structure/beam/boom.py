@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import atan, cos, hypot, sin, tan
+from dataclasses import dataclass, replace
+from math import atan, cos, hypot, sin, sqrt, tan
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -43,6 +43,16 @@ class BoomTie:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BoomPress:
+    """Wind on what stands off the boom at one place, handed to it there."""
+
+    place: float  #: on the boom's x axis, or from the clamp outwards [m]
+    across: float  #: force across the boom [N]
+    couple: float  #: of wind along the boom, in the upright plane through it [N m]
+    twist: float  #: of wind across it, about its axis [N m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TieForces:
     """What the tie carries on one side."""
 
@@ -59,7 +69,8 @@ class ArmBending:
     length: float  #: length of the arm [m]
     dead_moment: float  #: moment of all weights at the clamp, no tie [N m]
     moment: float  #: largest vertical moment with the tie, if there is one [N m]
-    wind_moment: float  #: moment of the wind across the boom, at the clamp [N m]
+    #: moment of the wind across the boom and all that stands off it, at the clamp [N m]
+    wind_moment: float
     sag: float  #: sag of the end, with the tie if there is one [m]
     stress: float  #: weights and wind together [Pa]
     tie: TieForces | None  #: forces of the tie, or None
@@ -109,16 +120,13 @@ def boom_inertia(*, mass: float, length: float, middle: float, axis: float) -> f
     return mass * (length**2 / 12.0 + (middle - axis) ** 2)
 
 
-def weight_places(masses: Sequence[PointMass]) -> list[tuple[float, float]]:
-    """Place on the beam's x axis and weight of each mass [m, N]."""
-    return [(point.position, point.mass * STANDARD_GRAVITY) for point in masses]
-
-
-def _arm_loads(
-    loads: Sequence[tuple[float, float]], clamp: float, side: int
-) -> list[tuple[float, float]]:
-    arms = [(side * (place - clamp), force) for place, force in loads]
-    return [(arm, force) for arm, force in arms if arm > 0.0]
+def _arm_loads(masses: Sequence[PointMass], clamp: float, side: int) -> list[tuple[float, float]]:
+    loads = []
+    for point in masses:
+        arm = side * (point.position - clamp)
+        if arm > 0.0:
+            loads.append((arm, point.mass * STANDARD_GRAVITY))
+    return loads
 
 
 def _deflection(
@@ -133,6 +141,48 @@ def _deflection(
 
 def _moment(loads: Sequence[tuple[float, float]], line: float, length: float, x: float) -> float:
     return line * (length - x) ** 2 / 2.0 + sum(w * (a - x) for a, w in loads if a > x)
+
+
+def outer_presses(presses: Sequence[BoomPress], clamp: float, side: int) -> tuple[BoomPress, ...]:
+    """What presses on one arm, each at its distance from the clamp (n,).
+
+    Args:
+        presses: all of the boom (n_presses,)
+        clamp: mast clamp on the beam's x axis [m]
+        side: -1 for the rear arm, 1 for the front one
+    """
+    found = (replace(each, place=side * (each.place - clamp)) for each in presses)
+    return tuple(each for each in found if each.place > 0.0)
+
+
+def wind_moments(
+    presses: Sequence[BoomPress], line: float, length: float, x: float
+) -> tuple[float, float, float]:
+    """Moment of the wind across an arm, of wind along it, and its twist at a place [N m] (3,).
+
+    Args:
+        presses: on this arm, from the clamp outwards (n_presses,)
+        line: wind on a metre of boom [N/m]
+        length: length of the arm [m]
+        x: distance from the clamp [m]
+    """
+    beyond = [each for each in presses if each.place > x]
+    across = line * (length - x) ** 2 / 2.0 + sum(p.across * (p.place - x) for p in beyond)
+    return across, abs(sum(p.couple for p in beyond)), abs(sum(p.twist for p in beyond))
+
+
+def arm_moment(*, down: float, across: float, couple: float, twist: float) -> float:
+    """Bending moment that strains a round boom as much as all of these together [N m].
+
+    The wind comes across the boom or along it, whichever strains it more.
+
+    Twist counts with half of the square root of three, as in the stress of a tube {beam-theory}.
+
+    Args:
+        down: moment of the weights [N m]
+        across, couple, twist: as ``wind_moments`` gives them [N m]
+    """
+    return max(hypot(down, across, sqrt(0.75) * twist), abs(down) + couple)
 
 
 def tie_forces(*, free_deflection: float, at: float, stiffness: float, tie: BoomTie) -> TieForces:
@@ -162,8 +212,8 @@ def arm_bending(
     loads: Sequence[tuple[float, float]],
     line_weight: float,
     line_wind: float,
-    winds: Sequence[tuple[float, float]] = (),
     tie: BoomTie | None = None,
+    presses: Sequence[BoomPress] = (),
 ) -> ArmBending:
     """Bend one arm by its weights downwards and by the wind sideways.
 
@@ -173,15 +223,20 @@ def arm_bending(
         loads: distance from the clamp and weight of each thing on it [m, N] (n_loads, 2)
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind on a metre of boom [N/m]
-        winds: distance from the clamp and wind on each thing on it [m, N] (n_winds, 2)
         tie: tie from above, or None
+        presses: wind on what stands off this arm, from the clamp outwards (n_presses,)
     """
+
+    def strained(down: float, x: float) -> float:
+        across, couple, twist = wind_moments(presses, line_wind, length, x)
+        return arm_moment(down=down, across=across, couple=couple, twist=twist) / shape.modulus
+
     ei = elastic_modulus * shape.second_moment
     dead = _moment(loads, line_weight, length, 0.0)
-    wind = _moment(winds, line_wind, length, 0.0)
+    wind, _, _ = wind_moments(presses, line_wind, length, 0.0)
     sag = _deflection(loads, line_weight, length, length, ei)
     if tie is None or length <= 0.0:
-        stress = hypot(dead, wind) / shape.modulus
+        stress = strained(dead, 0.0)
         return ArmBending(
             length=length,
             dead_moment=dead,
@@ -202,10 +257,9 @@ def arm_bending(
     # Between loads the moment is smooth, so a fine even grid with the tie point suffices.
     for x in (*np.linspace(0.0, length, 101), at):
         here = _moment(loads, line_weight, length, float(x)) - forces.lift * max(0.0, at - x)
-        sideways = _moment(winds, line_wind, length, float(x))
         push = forces.push / shape.area if x <= at else 0.0
         moment = max(moment, abs(here))
-        stress = max(stress, hypot(here, sideways) / shape.modulus + push)
+        stress = max(stress, strained(here, float(x)) + push)
     sag -= forces.lift * at**2 * (3.0 * length - at) / (6.0 * ei)
     return ArmBending(
         length=length,
@@ -228,8 +282,8 @@ def boom_arms(
     masses: Sequence[PointMass],
     line_weight: float,
     line_wind: float,
-    winds: Sequence[tuple[float, float]] = (),
     tie: BoomTie | None = None,
+    presses: Sequence[BoomPress] = (),
 ) -> tuple[ArmBending, ArmBending]:
     """Bend both arms of a boom clamped at the mast.
 
@@ -241,8 +295,8 @@ def boom_arms(
         masses: everything on the boom except the boom itself (n_masses,)
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind across a metre of boom [N/m]
-        winds: place on the beam's x axis and wind on each thing on it [m, N] (n_winds, 2)
         tie: tie from above, or None
+        presses: wind on what stands off the boom (n_presses,)
 
     Raises:
         StructureInputError: when the clamp is not on the boom
@@ -255,11 +309,11 @@ def boom_arms(
             shape=shape,
             elastic_modulus=elastic_modulus,
             length=arm,
-            loads=_arm_loads(weight_places(masses), clamp, side),
+            loads=_arm_loads(masses, clamp, side),
             line_weight=line_weight,
             line_wind=line_wind,
-            winds=_arm_loads(winds, clamp, side),
             tie=tie,
+            presses=outer_presses(presses, clamp, side),
         )
         for side, arm in ((-1, clamp - rear_end), (1, rear_end + length - clamp))
     )

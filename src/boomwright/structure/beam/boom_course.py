@@ -10,13 +10,16 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.structure.beam.boom import (
+    BoomPress,
     BoomTie,
     PointMass,
     _arm_loads,
     _deflection,
     _moment,
+    arm_moment,
+    outer_presses,
     tie_forces,
-    weight_places,
+    wind_moments,
 )
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.inputs import Boom
@@ -33,10 +36,13 @@ class BoomCourse:
     #: (n_places,)
     moment: Floats
     wind_moment: Floats  #: bending moment of the wind across the boom [N m] (n_places,)
+    #: moment that strains the boom as much as all that acts on it, wind from either side [N m]
+    #: (n_places,)
+    whole_moment: Floats
     sag: Floats  #: sag below the clamp [m] (n_places,)
 
     def __post_init__(self) -> None:
-        for name in ("place", "moment", "wind_moment", "sag"):
+        for name in ("place", "moment", "wind_moment", "whole_moment", "sag"):
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
@@ -47,7 +53,7 @@ def boom_course(
     clamp: float,
     line_weight: float,
     line_wind: float,
-    winds: Sequence[tuple[float, float]] = (),
+    presses: Sequence[BoomPress] = (),
 ) -> BoomCourse:
     """Follow moment and sag along a boom clamped at the mast.
 
@@ -56,7 +62,7 @@ def boom_course(
         clamp: mast clamp on the beam's x axis [m]
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind across a metre of boom [N/m]
-        winds: place on the beam's x axis and wind on each thing on it [m, N] (n_winds, 2)
+        presses: wind on what stands off the boom (n_presses,)
     """
     arms = [
         arm_course(
@@ -68,8 +74,8 @@ def boom_course(
             side=side,
             line_weight=line_weight,
             line_wind=line_wind,
-            winds=winds,
             tie=boom.tie,
+            presses=presses,
         )
         for side, length in (
             (-1, clamp - boom.rear_end),
@@ -81,7 +87,8 @@ def boom_course(
         np.concatenate((back[::-1], ahead)) for back, ahead in zip(rear[1:], front[1:], strict=True)
     ]
     place = np.concatenate((clamp - rear[0][::-1], clamp + front[0]))
-    return BoomCourse(place=place, moment=columns[0], wind_moment=columns[1], sag=columns[2])
+    moment, wind, whole, sag = columns
+    return BoomCourse(place=place, moment=moment, wind_moment=wind, whole_moment=whole, sag=sag)
 
 
 def arm_course(
@@ -94,10 +101,10 @@ def arm_course(
     side: int,
     line_weight: float,
     line_wind: float,
-    winds: Sequence[tuple[float, float]] = (),
     tie: BoomTie | None = None,
+    presses: Sequence[BoomPress] = (),
     steps: int = 60,
-) -> tuple[Floats, Floats, Floats, Floats]:
+) -> tuple[Floats, Floats, Floats, Floats, Floats]:
     """Follow one arm from the clamp to its end.
 
     Args:
@@ -108,20 +115,20 @@ def arm_course(
         side: -1 for the rear arm, 1 for the front one
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind on a metre of boom [N/m]
-        winds: place on the beam's x axis and wind on each thing on it [m, N] (n_winds, 2)
         tie: tie from above, or None
 
+        presses: wind on what stands off the boom (n_presses,)
+
     Returns:
-        distance from the clamp [m], moment of the weights [N m], moment of the wind [N m], sag
-        [m] (4,
-            n_places)
+        distance from the clamp [m], moments of the weights, of the wind across and of all
+        [N m], sag [m] (5, n_places)
     """
-    loads = _arm_loads(weight_places(masses), clamp, side)
-    gusts = _arm_loads(winds, clamp, side)
+    loads, outer = _arm_loads(masses, clamp, side), outer_presses(presses, clamp, side)
     ei = elastic_modulus * shape.second_moment
     at = 0.0 if tie is None else tie.share * length
     # Loads and the tie make corners, so they get places of their own.
-    corners = [a for a, _ in (*loads, *gusts) if 0.0 < a < length]
+    corners = [a for a, _ in loads if 0.0 < a < length]
+    corners += [each.place for each in outer if each.place < length]
     x = np.unique(np.concatenate((np.linspace(0.0, length, steps + 1), corners, [at])))
     moment = np.array([_moment(loads, line_weight, length, float(a)) for a in x])
     sag = np.array([_deflection(loads, line_weight, length, float(a), ei) for a in x])
@@ -135,5 +142,9 @@ def arm_course(
         near, far = np.minimum(x, at), np.maximum(x, at)
         moment = moment - lift * np.maximum(0.0, at - x)
         sag = sag - lift * near**2 * (3.0 * far - near) / (6.0 * ei)
-    sideways = np.array([_moment(gusts, line_wind, length, float(a)) for a in x])
-    return x, moment, sideways, sag
+    winds = [wind_moments(outer, line_wind, length, float(a)) for a in x]
+    whole = [
+        arm_moment(down=float(down), across=across, couple=couple, twist=twist)
+        for down, (across, couple, twist) in zip(moment, winds, strict=True)
+    ]
+    return x, moment, np.array([across for across, _, _ in winds]), np.array(whole), sag

@@ -34,7 +34,6 @@ class SectionStrength:
     #: local wind speed at which this section yields, bare; 0 when weight alone does [m/s]
     yield_speed_bare: float
     yield_speed_iced: float  #: the same with ice on [m/s]
-    limit_speed_bare: float  #: local wind speed at which the stress limit is reached, bare [m/s]
     slenderness: float  #: diameter over wall [-]
 
 
@@ -135,7 +134,6 @@ def element_strength(
                 ),
                 yield_speed_bare=_speed(yields[i], dead, unit, i),
                 yield_speed_iced=_speed(yields[i], iced, unit_iced, i),
-                limit_speed_bare=_speed(limit_stress, dead, unit, i),
                 slenderness=section.diameter / section.wall,
             )
         )

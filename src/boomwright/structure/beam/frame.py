@@ -2,9 +2,10 @@
 
 A spreader is a stepped tube clamped at the hub {beam-theory}: its own weight, ice and wind as line
 loads, and at its tip half of each piece of wire that ends there, with what the wires pull square
-to it. As it gives, that pull stays the one in still air. Wire between two corners is a flat
-parabola; what it is stretched by holds it back {irvine-cables}. There the corners are taken as
-fixed, which overstates the pull of the wires.
+to it. As it gives, that pull stays the one in still air; what pushes along it grows its bending
+like that of any column {aisc-360-22, eq. A-8-3}. Wire between two corners is a flat parabola; what
+it is stretched by holds it back {irvine-cables}. There the corners are taken as fixed, which
+overstates the pull of the wires.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from boomwright.parts import Beam, Element, Frame, FramePoint, Spreader
 from boomwright.structure.beam.boom import PointMass
 from boomwright.structure.beam.stepped import Segment, cantilever, weight_loads, wind_loads
 from boomwright.structure.beam.tubing import TubeShape
+from boomwright.structure.support.columns import amplification
 from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 
@@ -31,6 +33,10 @@ WindPiece = tuple[Vector, Vector, float]
 
 #: points nearer than this are one [m]
 _SAME = 1e-6
+#: cosine between what leaves a point, from which on it is one line [-]
+_ONE_LINE = 0.9999
+#: wire that ends this close to the root of a spreader goes on pointing at it as the pole gives [m]
+_NEAR_ROOT = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,14 +122,38 @@ def _pieces(element: Element) -> Iterator[tuple[Vector, Vector]]:
             yield low, high
 
 
-def _meeting(beam: Beam, place: Vector) -> Iterator[tuple[Element, Vector]]:
-    """Wire that leaves a point: its element and the piece, from the point to its other end."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Leaving:
+    """Wire, or the cord at its end, that leaves a point of the frame."""
+
+    way: Vector  #: from the point [-] (3,)
+    far: Vector  #: the point that it leads to [m] (3,)
+    length: float  #: of wire on this piece; a cord has none [m]
+    element: Element
+
+
+def _meeting(beam: Beam, point: FramePoint) -> Iterator[_Leaving]:
+    """Everything that leaves a point, by the way its elements run through it.
+
+    A wire may hang a little off the points as drawn: its spreaders droop, a loop is cut to its
+    length, and a cord leads from an open end to the last point, or to the end of the other wire
+    that comes from there: both are one line with one pull.
+    """
+    mirror = np.array([1.0, -1.0, 1.0])
     for element in beam.elements:
-        for low, high in _pieces(element):
-            if np.linalg.norm(low - place) < _SAME:
-                yield element, high - low
-            elif np.linalg.norm(high - place) < _SAME:
-                yield element, low - high
+        places = [np.array(each.place) for each in element.path]
+        walked = 0.0
+        for number, (low, high) in enumerate(pairwise(places)):
+            piece = float(np.linalg.norm(high - low))
+            left = piece if element.closed else min(max(element.half_length - walked, 0.0), piece)
+            walked += piece
+            for here, far in ((number, high), (number + 1, low)):
+                if not point.name or element.path[here].name != point.name:
+                    continue
+                way = (far - places[here]) / piece
+                yield _Leaving(way=way, far=far, length=left, element=element)
+                if places[here][1] == 0.0 and not element.upright:
+                    yield _Leaving(way=way * mirror, far=far * mirror, length=left, element=element)
 
 
 def spreader_bending(
@@ -146,15 +176,22 @@ def spreader_bending(
     place = np.array(point.place)
     root = np.array(frame.root(point))
     along = (place - root) / np.linalg.norm(place - root)
-    pull, weight, wind = np.zeros(3), 0.0, 0.0
-    for element, piece in _meeting(beam, place):
-        long = float(np.linalg.norm(piece))
-        diameter = element.half[0].diameter
+    pull, limping, weight, wind = np.zeros(3), 0.0, 0.0, 0.0
+    ways: list[Vector] = []
+    for leaving in _meeting(beam, point):
+        diameter = leaving.element.half[0].diameter
         each = wire_weight(diameter=diameter, density=beam.material.density, ice=ice)
-        weight += 0.5 * long * each * dead_factor
+        weight += 0.5 * leaving.length * each * dead_factor
         seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
-        wind += 0.5 * long * pressure * ROUND_DRAG * seen
-        pull = pull + (frame.pull or 0.0) * piece / long
+        wind += 0.5 * leaving.length * pressure * ROUND_DRAG * seen
+        if any(float(way @ leaving.way) > _ONE_LINE for way in ways):
+            continue
+        ways.append(leaving.way)
+        each_pull = (frame.pull or 0.0) * leaving.way
+        pull = pull + each_pull
+        # A pull that goes on pointing at the root bends a pole four times less readily.
+        to_root = np.linalg.norm(leaving.far - root) < _NEAR_ROOT
+        limping -= (0.25 if to_root else 1.0) * float(each_pull @ along)
     # What pulls along the spreader pushes it, what pulls across bends it.
     across = pull - (pull @ along) * along
     level = math.hypot(along[0], along[1])
@@ -171,11 +208,15 @@ def spreader_bending(
         tip=wind + sideways,
     )
     push = abs(float(pull @ along))
+    # A pole alike from end to end buckles at pi^2 / 12 of its tip's stiffness times its length.
+    limp = cantilever(segments=segments, loads=[0.0] * len(segments), tip=1.0).tip_deflection
+    long = sum(segment.length for segment in segments)
+    growth = amplification(axial=max(0.0, limping), critical=math.pi**2 / 12.0 * long / limp)
     return SpreaderBending(
         name=point.name,
         droop=dead.tip_deflection,
         stresses=tuple(
-            math.hypot(down, side) + push / segment.shape.area
+            growth * math.hypot(down, side) + push / segment.shape.area
             for down, side, segment in zip(dead.stresses, blown.stresses, segments, strict=True)
         ),
     )
@@ -191,25 +232,28 @@ def hardest_pull(
         pressure: velocity pressure, 0 for still air [Pa]
         ice: ice on the wires, or None
     """
+    strung = [
+        (low, high, element.half[0].diameter)
+        for element in beam.elements
+        for low, high in _pieces(element)
+    ]
     found = []
-    for element in beam.elements:
-        diameter = element.half[0].diameter
+    for low, high, diameter in (*strung, *radial_pieces(beam)):
         seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
         bare = wire_weight(diameter=diameter, density=beam.material.density)
         heavy = wire_weight(diameter=diameter, density=beam.material.density, ice=ice)
         load = math.hypot(heavy, pressure * ROUND_DRAG * seen)
         stretch = beam.material.elastic_modulus * math.pi / 4.0 * diameter**2
-        for low, high in _pieces(element):
-            span = float(np.linalg.norm(high - low))
-            tension = wire_tension(span=span, still=still, weight=bare, load=load, stretch=stretch)
-            found.append(
-                WirePull(
-                    span=span,
-                    tension=tension,
-                    sag=load * span**2 / (8.0 * tension),
-                    diameter=diameter,
-                )
+        span = float(np.linalg.norm(high - low))
+        tension = wire_tension(span=span, still=still, weight=bare, load=load, stretch=stretch)
+        found.append(
+            WirePull(
+                span=span,
+                tension=tension,
+                sag=load * span**2 / (8.0 * tension),
+                diameter=diameter,
             )
+        )
     return max(found, key=lambda each: each.tension / each.diameter**2)
 
 
@@ -273,3 +317,56 @@ def spreader_pieces(beam: Beam) -> tuple[WindPiece, ...]:
             mirror = np.array([1.0, side, 1.0])
             found.append((root, end * mirror, mean))
     return tuple(found)
+
+
+def radial_pieces(beam: Beam) -> tuple[WindPiece, ...]:
+    """Elevated radials from every foot: their ends and their diameter [m] (n, 3)."""
+    radials = beam.radials
+    if radials is None or radials.laid == "buried":
+        return ()
+    feet = [np.array(element.corners[0]) for element in beam.elements]
+    return tuple(
+        (foot, foot + radials.length * np.array(way), radials.diameter)
+        for foot in feet
+        for way in radials.ways
+    )
+
+
+def rope_pull(*, beam: Beam, frame: Frame, hard: float) -> float:
+    """Hardest pull of the wires on one of the ropes that hold them [N].
+
+    Args:
+        hard: pull in the hardest strained wire [N]
+    """
+    at_points = [
+        sum((leaving.way for leaving in _meeting(beam, point)), np.zeros(3))
+        for point in frame.points
+    ]
+    return hard * max(1.0, *(float(np.linalg.norm(pull)) for pull in at_points))
+
+
+def support_pull(*, beam: Beam, still: float, hard: float) -> tuple[float, float]:
+    """What wires between a support and ropes pull on the support: sideways and down [N] (2,).
+
+    A gust does not strain all of them alike: whichever pull one way have the hardest pull at once,
+    the others that of still air. Loops hang in ropes alone, and upright wire pulls upwards.
+
+    Args:
+        still: pull in every wire without wind and ice [N]
+        hard: pull in the hardest strained wire [N]
+    """
+    legs = [(high - low) / np.linalg.norm(high - low) for low, high, _ in radial_pieces(beam)]
+    for element in beam.elements:
+        if not element.bent or element.upright or element.closed:
+            continue
+        first, then = (np.array(point.place) for point in element.path[:2])
+        way = (then - first) / np.linalg.norm(then - first)
+        legs += [way, way * np.array([1.0, -1.0, 1.0])]
+    if not legs:
+        return 0.0, 0.0
+    ways = np.array(legs)
+    turns = np.radians(np.arange(0.0, 360.0, 5.0))
+    winds = np.stack([np.cos(turns), np.sin(turns)])
+    pulls = np.where(ways[:, :2] @ winds > 0.0, hard, still)
+    sideways = float(np.max(np.hypot(*(ways[:, :2].T @ pulls))))
+    return sideways, hard * float(np.sum(np.maximum(0.0, -ways[:, 2])))

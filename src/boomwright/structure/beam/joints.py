@@ -38,13 +38,10 @@ class TubeJoint:
 
 
 def joint_stress(joint: TubeJoint, *, moment: Callable[[float], float]) -> float:
-    """Highest bending stress of both tubes, at the mouth and at every hole.
+    """Highest bending stress of both tubes, at the mouth and at every hole [Pa].
 
     Args:
         moment: bending moment at a place, counted as the joint's [m] -> [N m]
-
-    Returns:
-        stress [Pa]
     """
     at_mouth = abs(moment(joint.place))
     stress = at_mouth / joint.inner.modulus

@@ -178,13 +178,10 @@ def _lowest(kind: SpeedKind, steel: bool, known: Value, strengths: dict[str, flo
 
 
 def combined_stress(*, normal: float, shear: float) -> float:
-    """Bending and torsion together, sqrt(s^2 + 3 tau^2).
+    """Bending and torsion together, sqrt(s^2 + 3 tau^2) [Pa].
 
     Args:
         normal: stress along the tube [Pa]
         shear: shear stress from torsion [Pa]
-
-    Returns:
-        equivalent stress [Pa]
     """
     return sqrt(normal**2 + 3.0 * shear**2)

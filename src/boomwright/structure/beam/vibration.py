@@ -21,8 +21,6 @@ SETTLED_STROUHAL = 0.27
 SETTLED_REYNOLDS = 3.5e6
 #: kinematic viscosity of air {en-1991-1-4, sec. 7.9.1} [m^2/s]
 AIR_VISCOSITY = 15e-6
-#: first constant of a uniform cantilever, 3.516 {blevins-strouhal} (from memory)
-FIRST_MODE = 3.516
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +133,7 @@ def natural_frequencies(
 
 
 def critical_wind(*, frequency_hz: float, diameter: float) -> float:
-    """Wind whose eddies shed at a frequency, f d / 0.2 {blevins-strouhal}.
+    """Wind whose eddies shed at a frequency, f d / 0.2 {blevins-strouhal} [m/s].
 
     A tube so wide that this wind lies past a Reynolds number of 3.5e6 sheds with 0.27
     {roshko-1961}; elements, booms and masts stay far below.
@@ -143,9 +141,6 @@ def critical_wind(*, frequency_hz: float, diameter: float) -> float:
     Args:
         frequency_hz: natural frequency [Hz]
         diameter: outer diameter [m]
-
-    Returns:
-        wind speed [m/s]
     """
     wind = frequency_hz * diameter / STROUHAL
     if wind * diameter / AIR_VISCOSITY > SETTLED_REYNOLDS:

@@ -6,14 +6,20 @@ from math import isfinite
 
 import numpy as np
 
-from boomwright.structure.checks.boom import BoomFindings, check_boom
+from boomwright.structure.checks.boom import check_boom
 from boomwright.structure.checks.elements import check_elements, ice_missing
 from boomwright.structure.checks.findings import Findings, SiteLoads
-from boomwright.structure.checks.frame import check_frame
+from boomwright.structure.checks.frame import (
+    HUB_OVER_TOP,
+    FrameFindings,
+    check_frame,
+    frame_unsaid,
+)
 from boomwright.structure.checks.joints import check_element_joints
 from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.report import BeamReport
 from boomwright.structure.weather.beam_wind import beam_wind
+from boomwright.structure.weather.frame_wind import wind_middle
 
 
 def beam_trouble(*, mounted: MountedBeam) -> str:
@@ -64,11 +70,15 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         )
         for ice in (None, coat)
     )
-    nominal = site.nominal_pressure(height=beam.height)
-    found = (
-        check_frame(mounted=mounted, site=site, findings=findings) if beam.bent else BoomFindings()
-    )
-    if boom is not None or not beam.bent:
+    rise = wind_middle(beam=beam)
+    nominal = site.nominal_pressure(height=beam.height + rise)
+    held, unsaid = FrameFindings(), frame_unsaid(beam=beam, on_boom=boom is not None)
+    if beam.bent:
+        held = check_frame(mounted=mounted, trouble=unsaid, site=site, findings=findings)
+    found = held.beam
+    if boom is not None and unsaid:
+        findings.skip(f"{beam.name}: boom in wind", unsaid)
+    elif boom is not None or not beam.bent:
         found = check_boom(mounted=mounted, winds=(bare, iced), site=site, findings=findings)
     return BeamReport(
         name=beam.name,
@@ -90,4 +100,9 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         vane_drag_area=found.vane_drag_area,
         course=found.course,
         iced_course=found.iced_course,
+        rise=rise,
+        pull=held.pull,
+        iced_pull=held.iced_pull,
+        over_top=HUB_OVER_TOP if beam.bent else 0.0,
+        turns=not (beam.frame is not None and beam.frame.held),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value, phrase
@@ -10,6 +10,7 @@ from boomwright.parts import Beam
 from boomwright.structure.beam.beam_masses import beam_masses, weight_trouble
 from boomwright.structure.beam.boom import (
     ArmBending,
+    BoomPress,
     PointMass,
     balance_point,
     boom_arms,
@@ -30,6 +31,11 @@ from boomwright.structure.inputs import Boom, MountedBeam
 from boomwright.structure.memory import recalled
 from boomwright.structure.weather.beam_wind import BeamWind
 from boomwright.structure.weather.drag import ROUND_DRAG
+from boomwright.structure.weather.frame_wind import (
+    frame_presses,
+    frame_torque,
+    wind_middle,
+)
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import thickness
@@ -80,10 +86,11 @@ class _Loading:
     masses: tuple[PointMass, ...]
     line_weight: float
     line_wind: float
-    winds: tuple[tuple[float, float], ...]
+    presses: tuple[BoomPress, ...]
 
 
 def _loading(
+    beam: Beam,
     boom: Boom,
     masses: tuple[PointMass, ...],
     site: SiteLoads,
@@ -101,7 +108,21 @@ def _loading(
         ),
         line_weight=(metal + coat) * factor * STANDARD_GRAVITY,
         line_wind=force * ROUND_DRAG * seen,
-        winds=tuple((each.position, force * each.drag_area(ice=ice)) for each in boom.exposed),
+        presses=tuple(
+            BoomPress(
+                place=each.place,
+                across=force * each.across,
+                couple=force * each.couple,
+                twist=force * each.twist,
+            )
+            for each in frame_presses(beam=beam, ice=ice)
+        )
+        + tuple(
+            BoomPress(
+                place=each.position, across=force * each.drag_area(ice=ice), couple=0.0, twist=0.0
+            )
+            for each in boom.exposed
+        ),
     )
 
 
@@ -115,8 +136,8 @@ def _arms(boom: Boom, clamp: float, loading: _Loading) -> tuple[ArmBending, ArmB
         masses=loading.masses,
         line_weight=loading.line_weight,
         line_wind=loading.line_wind,
-        winds=loading.winds,
         tie=boom.tie,
+        presses=loading.presses,
     )
 
 
@@ -127,7 +148,7 @@ def _course(boom: Boom, clamp: float, loading: _Loading) -> BoomCourse:
         clamp=clamp,
         line_weight=loading.line_weight,
         line_wind=loading.line_wind,
-        winds=loading.winds,
+        presses=loading.presses,
     )
 
 
@@ -203,10 +224,10 @@ def _torque(
     first = 0.0
     for element in beam.elements:
         out = 0.0
-        for section in element.half:
+        for section in () if element.bent else element.half:
             first += seen(section.diameter) * section.length * (out + section.length / 2.0)
             out += section.length
-    return wind_torque(
+    tubes = wind_torque(
         pressure=pressure.for_force,
         boom_diameter=seen(boom.diameter),
         arms=(clamp - boom.rear_end, boom.rear_end + boom.length - clamp),
@@ -216,6 +237,16 @@ def _torque(
         hardware_first_moment=sum(
             each.drag_area(ice=ice) * (each.position - clamp) for each in boom.exposed
         ),
+    )
+    if not beam.bent:
+        return tubes
+    frame = frame_torque(beam=beam, pressure=pressure.for_force, ice=ice, axis=clamp)
+    return replace(
+        tubes,
+        boom=tubes.boom + frame.boom,
+        gust_elements=tubes.gust_elements + frame.gust_elements,
+        gust_boom=tubes.gust_boom + frame.gust_boom,
+        worst=tubes.worst + frame.worst,
     )
 
 
@@ -282,22 +313,23 @@ def check_boom(
     clamp = boom.clamp
     if clamp is None:
         clamp = min(max(balance, boom.rear_end), boom.rear_end + boom.length)
-    coat = site.coat(height=beam.height)
-    loading = _loading(boom, whole[:-1], site, site.pressure(height=beam.height), None)
+    height = beam.height + wind_middle(beam=beam)
+    coat = site.coat(height=height)
+    loading = _loading(beam, boom, whole[:-1], site, site.pressure(height=height), None)
     bare = _arms(boom, clamp, loading)
     iced: tuple[ArmBending, ...] = ()
     iced_weight, iced_course, iced_torque = None, None, None
     if coat is not None:
         on_ice = _whole(beam, boom, coat)
         iced_weight = sum(point.mass for point in on_ice) * STANDARD_GRAVITY
-        heavy = _loading(boom, on_ice[:-1], site, site.ice_pressure(height=beam.height), coat)
+        heavy = _loading(beam, boom, on_ice[:-1], site, site.ice_pressure(height=height), coat)
         iced, iced_course = _arms(boom, clamp, heavy), _course(boom, clamp, heavy)
-        gust = site.nominal_ice_pressure(height=beam.height)
+        gust = site.nominal_ice_pressure(height=height)
         iced_torque = _torque(beam, boom, clamp, winds[1], gust, coat)
-    _lines(beam.name, boom, bare, iced, beam.height, site, findings)
+    _lines(beam.name, boom, bare, iced, height, site, findings)
     course = _course(boom, clamp, loading)
     check_boom_joints(
-        name=beam.name, boom=boom, clamp=clamp, courses=(course, iced_course), height=beam.height,
+        name=beam.name, boom=boom, clamp=clamp, courses=(course, iced_course), height=height,
         site=site, findings=findings,
     )  # fmt: skip
     arms = (clamp - boom.rear_end, boom.rear_end + boom.length - clamp)
@@ -311,7 +343,7 @@ def check_boom(
         + boom_inertia(mass=boom.mass, length=boom.length, middle=boom.middle, axis=clamp),
         arms=bare,
         iced_arms=iced,
-        torque=_torque(beam, boom, clamp, winds[0], site.nominal_pressure(height=beam.height)),
+        torque=_torque(beam, boom, clamp, winds[0], site.nominal_pressure(height=height)),
         iced_torque=iced_torque,
         course=course,
         iced_course=iced_course,

@@ -133,13 +133,14 @@ class LoadCase:
         return strand.weight_per_length + ice * STANDARD_GRAVITY
 
     def beam_force(self, *, beam: BeamReport) -> float:
-        """Wind on a beam from its worst side [N]."""
+        """Wind on a beam from its worst side, and what wires on ropes pull sideways [N]."""
         wind = beam.iced_wind if self.iced and beam.iced_wind is not None else beam.wind
-        return self.pressure(height=beam.height).for_force * wind.worst.drag
+        side, _ = beam.iced_pull if self.iced else beam.pull
+        return self.pressure(height=beam.centre).for_force * wind.worst.drag + side
 
     def side_loads(self, *, beams: Sequence[BeamReport]) -> tuple[SideLoad, ...]:
         """Wind on beams, mast and rings as horizontal forces."""
-        loads = [SideLoad(height=b.height, force=self.beam_force(beam=b)) for b in beams]
+        loads = [SideLoad(height=b.centre, force=self.beam_force(beam=b)) for b in beams]
         mast = self.site.inputs.mast
         if mast is not None:
             middle = _middle(mast)
@@ -151,7 +152,7 @@ class LoadCase:
         return tuple(loads)
 
     def carried_weight(self, *, beams: Sequence[BeamReport]) -> float | None:
-        """Weight of beams, mast, what turns it, and rings.
+        """Weight of beams, mast, what turns it, and rings, and what wires on ropes pull down.
 
         Returns:
             weight; None when that of a beam is not known [N]
@@ -167,7 +168,8 @@ class LoadCase:
             weight = beam.iced_weight if self.iced else beam.weight
             if weight is None:
                 return None
-            total += weight
+            _, down = beam.iced_pull if self.iced else beam.pull
+            total += weight + down
         return total
 
 

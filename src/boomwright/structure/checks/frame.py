@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from math import pi
 from typing import Final
 
 from boomwright.base import STANDARD_GRAVITY, Notice
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam, Frame, Spreader
-from boomwright.structure.beam.beam_masses import beam_masses
+from boomwright.structure.beam.beam_masses import beam_masses, weight_trouble
 from boomwright.structure.beam.boom import moment_of_inertia
 from boomwright.structure.beam.frame import (
     SpreaderBending,
     WirePull,
     hardest_pull,
+    rope_pull,
     spreader_bending,
     spreader_points,
     still_droops,
+    support_pull,
 )
 from boomwright.structure.beam.torque import WindTorque
 from boomwright.structure.checks.boom import BoomFindings
 from boomwright.structure.checks.findings import Findings, SiteLoads
 from boomwright.structure.checks.margins import margin
 from boomwright.structure.inputs import MountedBeam
-from boomwright.structure.weather.beam_wind import frame_torque
+from boomwright.structure.weather.frame_wind import frame_top, frame_torque
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
 
@@ -31,10 +34,19 @@ from boomwright.structure.weather.wind import VelocityPressure
 #: divided by {common-practice-wire-factors}
 SPREADER_FACTOR: Final = 2.0
 WIRE_FACTOR: Final = 2.0
+#: what the breaking strength of a rope that holds wire is divided by {common-practice-wire-factors}
+ROPE_FACTOR: Final = 5.0
+#: hub or insulator of a frame may stand so far above the top of its mast [m]
+#: {common-practice-wire-factors}
+HUB_OVER_TOP: Final = 0.1
+_NO_PULL: Final = "the pull in the wires is not given: pull in [beam.frame]"
 
 
-def frame_unsaid(*, beam: Beam) -> str:
+def frame_unsaid(*, beam: Beam, on_boom: bool) -> str:
     """Say why what holds the wires is not known, or nothing.
+
+    Args:
+        on_boom: whether a boom of its own is given
 
     Returns:
         reason in words; empty for straight elements, which sit on a boom
@@ -51,44 +63,73 @@ def frame_unsaid(*, beam: Beam) -> str:
         return "elastic_modulus and density of the spreaders are not given"
     if beam.upright and frame.spreader is None and not frame.held:
         return "what holds the upright wire is not given"
-    return ""
+    if frame.held and frame.pull is None:
+        return _NO_PULL
+    if not on_boom and frame.spreader is not None and frame.hub is None:
+        return (
+            "its spreaders start from a boom, and none is given: [beam.boom], or hub in "
+            "[beam.frame]"
+        )
+    if not on_boom and not all(element.bent for element in beam.elements):
+        return "its straight elements sit on a boom, and none is given: [beam.boom]"
+    return weight_trouble(beam=beam)
 
 
-def check_frame(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> BoomFindings:
-    """Work out wires and spreaders of one beam and write their ledger lines.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameFindings:
+    """What is known of wire on a frame."""
 
-    Returns:
-        what is known of a beam without a boom
+    beam: BoomFindings = field(default_factory=BoomFindings)  #: as of a beam without a boom
+    #: what wires on ropes pull on the support, sideways and down [N] (2,)
+    pull: tuple[float, float] = (0.0, 0.0)
+    iced_pull: tuple[float, float] = (0.0, 0.0)  #: the same with ice [N] (2,)
+
+
+def check_frame(
+    *, mounted: MountedBeam, trouble: str, site: SiteLoads, findings: Findings
+) -> FrameFindings:
+    """Work out wires, spreaders and ropes of one beam and write their ledger lines.
+
+    Args:
+        trouble: why what holds the wires is not known, or empty
     """
     beam = mounted.beam
     frame = beam.frame or Frame()
-    trouble = frame_unsaid(beam=beam)
     if frame.spreader is not None:
         for ice in _cases(beam, site):
             _spreader_line(beam, frame, frame.spreader, ice, trouble, site, findings)
-    for ice in _cases(beam, site):
-        _wire_line(beam, frame, ice, site, findings)
+    pulls = [(0.0, 0.0), (0.0, 0.0)]
+    for number, ice in enumerate(_cases(beam, site)):
+        hard = _wire_line(beam, frame, ice, site, findings)
+        if frame.held:
+            _rope_line(beam, frame, hard, ice, site, findings)
+            if hard is not None and frame.pull is not None:
+                still, most = frame.pull, hard.tension
+                pulls[number] = support_pull(beam=beam, still=still, hard=most)
     if trouble and frame.spreader is None:
         findings.skip(f"{beam.name}: what holds the wires", trouble)
     if frame.held:
         _ropes_doubt(beam, findings)
+        _tied_line(beam, frame, findings)
     if not trouble:
         _droop_note(beam, frame, findings)
-    coat = site.coat(height=beam.height)
+    top = frame_top(beam=beam)
+    coat = site.coat(height=top)
     masses = (*beam_masses(beam=beam), *mounted.hung)
     iced = sum(point.mass for point in (*beam_masses(beam=beam, ice=coat), *mounted.hung))
     iced += sum(each.ice_mass(coat) for each in mounted.exposed)
     whole = [sum(point.mass for point in masses) * STANDARD_GRAVITY, iced * STANDARD_GRAVITY]
-    return BoomFindings(
+    known = BoomFindings(
         weight=None if trouble else whole[0],
         iced_weight=None if trouble or coat is None else whole[1],
         clamp=beam.boom_middle,
         inertia=None if trouble else moment_of_inertia(masses=masses, axis=beam.boom_middle),
-        torque=_torque(beam, site.nominal_pressure(height=beam.height), None, trouble),
+        torque=_torque(beam, site.nominal_pressure(height=top), None, trouble),
         iced_torque=None
         if coat is None
-        else _torque(beam, site.nominal_ice_pressure(height=beam.height), coat, trouble),
+        else _torque(beam, site.nominal_ice_pressure(height=top), coat, trouble),
     )
+    return FrameFindings(beam=known, pull=pulls[0], iced_pull=pulls[1])
 
 
 def _torque(
@@ -100,14 +141,15 @@ def _torque(
 
 
 def _cases(beam: Beam, site: SiteLoads) -> tuple[IceCoat | None, ...]:
-    coat = site.coat(height=beam.height)
+    coat = site.coat(height=frame_top(beam=beam))
     return (None,) if coat is None else (None, coat)
 
 
 def _pressure(beam: Beam, ice: IceCoat | None, site: SiteLoads) -> VelocityPressure | None:
+    top = frame_top(beam=beam)
     if ice is None:
-        return site.nominal_pressure(height=beam.height)
-    return site.nominal_ice_pressure(height=beam.height)
+        return site.nominal_pressure(height=top)
+    return site.nominal_ice_pressure(height=top)
 
 
 def _missing(ice: IceCoat | None, site: SiteLoads) -> Value:
@@ -129,7 +171,7 @@ def _spreader_line(
     pressure = _pressure(beam, ice, site)
     reason = trouble
     if frame.pull is None:
-        reason = reason or "the pull in the wires is not given: pull in [beam.frame]"
+        reason = reason or _NO_PULL
     if not spreader.strength:
         reason = reason or "the bending strength of the spreaders is not given"
     if reason or pressure is None:
@@ -176,19 +218,20 @@ def _weakest(bent: SpreaderBending) -> str:
 
 def _wire_line(
     beam: Beam, frame: Frame, ice: IceCoat | None, site: SiteLoads, findings: Findings
-) -> None:
+) -> WirePull | None:
+    """Write the line of the hardest strained wire; None when it is not known."""
     name = f"{beam.name}: wires {'in wind' if ice is None else 'with ice and its wind'}"
     pressure = _pressure(beam, ice, site)
     material = beam.material
     if frame.pull is None:
-        findings.skip(name, "the pull in the wires is not given: pull in [beam.frame]")
-        return
+        findings.skip(name, _NO_PULL)
+        return None
     if pressure is None:
         findings.skip(name, _missing(ice, site))
-        return
+        return None
     if not (material.ultimate_strength > 0.0 and material.elastic_modulus > 0.0):
         findings.skip(name, f"strength or stiffness of {material.name} is not known")
-        return
+        return None
     hard = hardest_pull(beam=beam, still=frame.pull, pressure=pressure.for_force, ice=ice)
     findings.add(
         margin(
@@ -208,6 +251,59 @@ def _wire_line(
             load_kind=pressure.kind,
             limit_kind=pressure.kind,
         )
+    )
+    return hard
+
+
+def _rope_line(
+    beam: Beam,
+    frame: Frame,
+    hard: WirePull | None,
+    ice: IceCoat | None,
+    site: SiteLoads,
+    findings: Findings,
+) -> None:
+    name = f"{beam.name}: ropes {'in wind' if ice is None else 'with ice and its wind'}"
+    pressure = _pressure(beam, ice, site)
+    if hard is None or pressure is None:
+        findings.skip(name, "the hardest pull of the wires is not known")
+        return
+    rope = frame.rope_strength
+    findings.add(
+        margin(
+            name=name,
+            demand=rope_pull(beam=beam, frame=frame, hard=hard.tension),
+            capacity=None if rope is None else rope / ROPE_FACTOR,
+            unit="N",
+            basis=phrase(
+                "{pressure}; breaking strength of the ropes over {factor} (common practice)",
+                pressure=pressure.text,
+                factor=f"{ROPE_FACTOR:g}",
+            ),
+            change="take stronger ropes, or slacken the wires",
+            load_kind=pressure.kind,
+            limit_kind=pressure.kind,
+            missing="the breaking strength of the ropes is not given: rope_strength in "
+            "[beam.frame]",
+        )
+    )
+
+
+def _tied_line(beam: Beam, frame: Frame, findings: Findings) -> None:
+    """Take trees, roofs and poles from whoever looked at them; nobody's word leaves them open."""
+    if frame.said_by:
+        findings.notices.append(
+            Notice(
+                code="structure.ropes-agreed",
+                text=f"{beam.name}: that what the ropes are tied to holds their pull is taken "
+                f"from: {frame.said_by}.",
+            )
+        )
+        return
+    findings.skip(
+        f"{beam.name}: what the ropes are tied to",
+        "nobody says that trees, roof or poles hold what the ropes pull",
+        change="enter who looked at it, and when, as said_by under [beam.frame]",
     )
 
 

@@ -147,7 +147,7 @@ def _weight(beam: BeamReport, iced: bool) -> float:
 def _masses(beams: Sequence[BeamReport], iced: bool, foot: float, top: float) -> list[SwayMass]:
     return [
         SwayMass(
-            height=min(max(beam.height - foot, 1e-3), top),
+            height=min(max(beam.centre - foot, 1e-3), top),
             mass=_weight(beam, iced) / STANDARD_GRAVITY,
         )
         for beam in beams

@@ -30,15 +30,21 @@ def check_element_joints(*, mounted: MountedBeam, site: SiteLoads, findings: Fin
     beam = mounted.beam
     for pressure, coat, suffix in _cases(site, beam.height):
         loaded: list[_Loaded] = []
+        unknown = ""
         for index, (element, joints) in enumerate(
             zip(beam.elements, mounted.joints, strict=bool(mounted.joints))
         ):
-            if joints and not element_trouble(element=element, material=beam.material):
-                label = element_label(beam=beam, index=index)
+            label = element_label(beam=beam, index=index)
+            trouble = element_trouble(element=element, material=beam.material)
+            if trouble and not element.bent:
+                unknown = unknown or f"{label}: {trouble}"
+            if joints and not trouble:
                 force = 0.0 if pressure is None else pressure.for_force
                 moment = _element_moment(mounted, index, force, coat, site.dead_factor)
                 loaded += [(joint, label, moment) for joint in joints]
-        if loaded:
+        if loaded and unknown:
+            findings.skip(f"{beam.name}: element joints{suffix}", unknown)
+        elif loaded:
             _line(
                 f"{beam.name}: element joints{suffix}",
                 loaded, beam.material, pressure, coat, site, findings,
@@ -130,10 +136,7 @@ def _element_moment(
 
 def _boom_moment(course: BoomCourse) -> Callable[[float], float]:
     def moment(place: float) -> float:
-        return hypot(
-            float(np.interp(place, course.place, course.moment)),
-            float(np.interp(place, course.place, course.wind_moment)),
-        )
+        return float(np.interp(place, course.place, course.whole_moment))
 
     return moment
 

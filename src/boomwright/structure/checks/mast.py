@@ -12,10 +12,14 @@ from boomwright.structure.faults import StructureInputError
 from boomwright.structure.report import BeamReport
 from boomwright.structure.support.columns import AMPLIFIED_AT, wall_text
 from boomwright.structure.support.mast import Mast, MastBending, MastLoad, mast_bending
+from boomwright.structure.support.tube_support import TubularSupport
 from boomwright.structure.weather.gust import GustResponse
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import moment, span, stretch
 
+#: a beam may hang so far above the top of a tube that carries it without a mast [m]
+#: (common practice)
+ON_TUBE = 0.1
 COLUMN = "mast: column, bending and torsion together"
 
 
@@ -37,18 +41,19 @@ def mast_loads(
     loads = []
     for beam in beams:
         pressure = (
-            site.nominal_pressure(height=beam.height)
+            site.nominal_pressure(height=beam.centre)
             if nominal
-            else site.pressure(height=beam.height)
+            else site.pressure(height=beam.centre)
         )
         force = 0.0 if pressure is None else pressure.for_force * beam.wind.worst.drag
-        force *= gusts.factor
+        # Pulls of wires on ropes are nominal; strength design holds them at its own level of wind.
+        side, down = beam.pull
         loads.append(
             MastLoad(
                 name=beam.name,
-                height=beam.height - mast.bearing_height,
-                force=force,
-                weight=beam.weight or 0.0,
+                height=beam.centre - mast.bearing_height,
+                force=gusts.factor * force + side * (1.0 if nominal else site.level),
+                weight=(beam.weight or 0.0) + down,
             )
         )
     return tuple(loads)
@@ -98,7 +103,7 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> Value:
         beams: beams on it (n_beams,)
     """
     for beam in beams:
-        if not mast.bearing_height <= beam.height <= mast.top_height:
+        if not mast.bearing_height <= beam.height <= mast.top_height + beam.over_top:
             return phrase(
                 "{beam} hangs at {height}, off the mast between {bearing_height} and "
                 "{top_height}; a beam that turns on a ring is named under [[support.ring]]",
@@ -106,6 +111,21 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> Value:
                 top_height=span(mast.top_height),
             )  # fmt: skip
     return ""
+
+
+def _bare_tube(tube: TubularSupport | None, beams: Sequence[BeamReport]) -> Value:
+    """Say why beams need a mast that is not given, or nothing: a tube carries them by itself."""
+    if tube is None:
+        return "no mast is given"
+    over = [beam for beam in beams if beam.height > tube.height + ON_TUBE]
+    if not over:
+        return ""
+    return phrase(
+        "{beam} hangs at {height} over a tube that ends at {top}, and no mast is given",
+        beam=over[0].name,
+        height=span(over[0].height),
+        top=span(tube.height),
+    )
 
 
 def check_mast(
@@ -122,8 +142,9 @@ def check_mast(
     """
     mast, name = site.inputs.mast, "mast: bending at the top bearing"
     if mast is None:
-        if site.inputs.tube is None:
-            findings.skip(name, "no mast is given")
+        missing = _bare_tube(site.inputs.tube, beams)
+        if missing:
+            findings.skip(name, missing)
         return None
     pressure = site.pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
     trouble = site.missing or misplaced(mast, beams)
@@ -269,14 +290,16 @@ def _iced_line(
     pressure = pressure.with_gusts(gusts)
     loads = []
     for beam in beams:
-        here = site.ice_pressure(height=beam.height)
+        here = site.ice_pressure(height=beam.centre)
+        side, down = beam.iced_pull
         wind = beam.wind if beam.iced_wind is None else beam.iced_wind
         loads.append(
             MastLoad(
                 name=beam.name,
-                height=beam.height - mast.bearing_height,
-                force=0.0 if here is None else gusts.factor * here.for_force * wind.worst.drag,
-                weight=beam.iced_weight or beam.weight or 0.0,
+                height=beam.centre - mast.bearing_height,
+                force=side * _iced_level(site)
+                + (0.0 if here is None else gusts.factor * here.for_force * wind.worst.drag),
+                weight=(beam.iced_weight or beam.weight or 0.0) + down,
             )
         )
     bent = mast_bending(

@@ -85,6 +85,14 @@ def check_rotator(
         demands; None when not checked
     """
     rotator, mast = site.inputs.rotator, site.inputs.mast
+    if rotator is None and beams and not any(beam.turns for beam in beams):
+        if mast is not None and mast.rotator_below is None:
+            findings.skip(
+                "mast: hold below its bearing",
+                "how far the mast reaches down to where it is held is not given",
+                change="enter it as rotator_below under [support.mast]",
+            )
+        return None
     if rotator is None:
         findings.skip("rotator: holding torque", "no rotator is given")
         return None
@@ -92,6 +100,10 @@ def check_rotator(
         _clamp_lines(rotator, mast, findings)
     if torque is None or site.nominal is None:
         reason = "the wind torque needs wind, boom tube and tube walls of every beam"
+        findings.skip(f"{rotator.name}: holding torque", reason)
+        return None
+    if mast is None and rotator.place == "inside tower":
+        reason = "no mast is given, so nobody knows how far the booms stand beside its axis"
         findings.skip(f"{rotator.name}: holding torque", reason)
         return None
     if mast is not None and misplaced(mast, beams):

@@ -87,7 +87,7 @@ def _wind(beam: BeamReport, case: LoadCase) -> BeamWind:
 
 
 def _areas(beams: Sequence[BeamReport], rule: AreaRule, case: LoadCase) -> list[AreaAtHeight]:
-    areas = [AreaAtHeight(area=_wind(b, case).worst.by_rule(rule), height=b.height) for b in beams]
+    areas = [AreaAtHeight(area=_wind(b, case).worst.by_rule(rule), height=b.centre) for b in beams]
     mast = case.site.inputs.mast
     if mast is not None:
         middle = (mast.bearing_height + mast.top_height) / 2.0

@@ -79,7 +79,6 @@ class Concrete:
     weight: float  #: weight in air [N]
     cubic_yards: float  #: the same volume [yd^3]
     bags: int  #: 80 lb bags of ready mix, rounded up
-    order_volume: float  #: volume to order, 8 % over (common practice) [m^3]
 
 
 def concrete(*, volume: float) -> Concrete:
@@ -93,5 +92,4 @@ def concrete(*, volume: float) -> Concrete:
         weight=volume * CONCRETE_WEIGHT,
         cubic_yards=volume / CUBIC_YARD,
         bags=ceil(volume / BAG_VOLUME - 1e-9),
-        order_volume=1.08 * volume,
     )

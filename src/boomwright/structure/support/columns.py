@@ -406,13 +406,10 @@ def brace_force(*, axial: float) -> float:
 
 
 def brace_stiffness(*, axial: float, length: float) -> float:
-    """Stiffness that such a point needs, allowable design {aisc-360-22, app. 6.2}.
+    """Stiffness that such a point needs, allowable design {aisc-360-22, app. 6.2} [N/m].
 
     Args:
         axial: force down the column [N]
         length: from that point to the next that holds [m]
-
-    Returns:
-        horizontal stiffness [N/m]
     """
     return BRACE_STIFFNESS * axial / length

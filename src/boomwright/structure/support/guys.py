@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import asinh, atan2, cos, hypot, pi, sin, sqrt
+from math import atan2, cos, hypot, pi, sin, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Phrase, Value, phrase
@@ -161,16 +161,6 @@ def untensioned(levels: Sequence[GuyLevel]) -> Value:
     return ""
 
 
-def tension_straight(*, load: float, angle: float) -> float:
-    """Tension of one guy straight against the load, H / cos a [N].
-
-    Args:
-        load: horizontal load at the guy level [N]
-        angle: guy against the horizontal [rad]
-    """
-    return load / cos(angle)
-
-
 def tension_worst(*, load: float, angle: float, count: int = 3) -> float:
     """Largest tension over all wind directions with slack lee guys and no pretension [N].
 
@@ -183,55 +173,6 @@ def tension_worst(*, load: float, angle: float, count: int = 3) -> float:
     between = 2.0 * pi / count
     square = 1.0 if between <= pi / 2 else 1.0 / sin(between)
     return load / cos(angle) * square
-
-
-def pretensioned_change(*, load: float, angle: float, count: int = 3) -> tuple[float, float]:
-    """Gain of the windward guy and loss of the two lee guys of three while all are taut.
-
-    Args:
-        load: horizontal load at the guy level [N]
-        angle: guy against the horizontal [rad]
-
-    Returns:
-        change in a guy straight against the wind, and in the guys furthest from it [N] (2,)
-    """
-    gain = 2.0 * load / (count * cos(angle))
-    furthest = cos(2.0 * pi * (count // 2) / count)
-    return gain, gain * furthest
-
-
-def least_pretension(*, load: float, angle: float, count: int = 3) -> float:
-    """Initial tension that keeps every guy taut from every direction, 2 H / (n cos a) [N].
-
-    Args:
-        load: horizontal load at the guy level [N]
-        angle: guy against the horizontal [rad]
-    """
-    return 2.0 * load / (count * cos(angle))
-
-
-def guy_compression(*, tensions: tuple[float, ...], angle: float) -> float:
-    """Downward pull of one ring on the tower, sum(T sin a).
-
-    Args:
-        tensions: tension of every guy [N] (n_guys,)
-        angle: guys against the horizontal [rad]
-
-    Returns:
-        compression of the tower [N]
-    """
-    return sum(tensions) * sin(angle)
-
-
-def tension_from_pulse(*, weight_per_length: float, length: float, time: float) -> float:
-    """Tension from the time a sharp pulse takes to come back, 4 w L^2 / (g t^2) [N].
-
-    Args:
-        weight_per_length: weight of a metre of guy [N/m]
-        length: length of the guy [m]
-        time: time of one return [s]
-    """
-    return 4.0 * weight_per_length * length**2 / (STANDARD_GRAVITY * time**2)
 
 
 def sagging_share(*, strand: Strand, span: float, tension: float) -> float:
@@ -260,49 +201,3 @@ def ring_stiffness(*, level: GuyLevel) -> float:
         strand=level.strand, span=level.anchor_radius, tension=level.initial_tension or 0.0
     )
     return level.count / 2.0 * straight * share
-
-
-def sagging_tensions(
-    *, out: float, up: float, unstretched: float, weight_per_length: float, axial_stiffness: float
-) -> tuple[float, float]:
-    """Tension at the top and the bottom of a sagging guy (elastic catenary) {irvine-cables}.
-
-    Args:
-        out: horizontal distance of the ends [m]
-        up: difference in height of the ends [m]
-        unstretched: length of the guy with no load [m]
-        weight_per_length: weight of a metre [N/m]
-        axial_stiffness: EA [N]
-
-    Returns:
-        tension at the top and at the bottom [N] (2,)
-
-    Raises:
-        StructureInputError: when no catenary of that length fits
-    """
-    from scipy.optimize import root
-
-    weight = weight_per_length * unstretched
-
-    def misfit(forces: tuple[float, float]) -> tuple[float, float]:
-        pull, lift = forces
-        pull = abs(pull)
-        low = lift - weight
-        across = pull * unstretched / axial_stiffness + pull / weight_per_length * (
-            asinh(lift / pull) - asinh(low / pull)
-        )
-        rise = (lift * unstretched - weight * unstretched / 2.0) / axial_stiffness + (
-            hypot(pull, lift) - hypot(pull, low)
-        ) / weight_per_length
-        return across - out, rise - up
-
-    chord = hypot(out, up)
-    slack = max(unstretched / chord - 1.0, 1e-6)
-    pull = weight * out / chord / sqrt(24.0 * slack)
-    guess = (pull, pull * up / out + weight / 2.0)
-    found = root(misfit, guess, tol=1e-12)
-    if not found.success:
-        msg = f"no catenary of {unstretched} m fits between ends {out} m and {up} m apart"
-        raise StructureInputError(msg)
-    horizontal, vertical = abs(float(found.x[0])), float(found.x[1])
-    return hypot(horizontal, vertical), hypot(horizontal, vertical - weight)

@@ -73,11 +73,7 @@ class Lattice:
         return trussed_tower_drag(solidity=share, faces=self.faces) * solid
 
     def ice_mass(self, *, ice: IceCoat) -> float:
-        """Ice on a metre of tower, on every leg and brace.
-
-        Returns:
-            mass of ice [kg/m]
-        """
+        """Ice on a metre of tower, on every leg and brace [kg/m]."""
         braces = self.brace_length * ice.mass_per_length(diameter=self.brace)
         return self.faces * (ice.mass_per_length(diameter=self.leg) + braces)
 

@@ -127,27 +127,13 @@ class MastBending:
     weight: float  #: weight of the mast and all it carries [N]
 
 
-def side_force_at_rotator(*, force: float, above: float, spacing: float) -> float:
-    """Side force on a rotator below a thrust bearing, F a / b [N].
-
-    Args:
-        force: wind force on the mast [N]
-        above: its height above the bearing [m]
-        spacing: rotator below the bearing [m]
-    """
-    return force * above / spacing
-
-
 def mast_moment(*, loads: Sequence[MastLoad], wind_per_length: float, proud: float) -> float:
-    """Moment at the top bearing, sum(F h) + w h^2 / 2.
+    """Moment at the top bearing, sum(F h) + w h^2 / 2 [N m].
 
     Args:
         loads: things on the mast (n_loads,)
         wind_per_length: wind on a metre of mast [N/m]
         proud: length above the bearing [m]
-
-    Returns:
-        bending moment [N m]
     """
     return sum(load.force * load.height for load in loads) + wind_per_length * proud**2 / 2.0
 

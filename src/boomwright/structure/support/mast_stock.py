@@ -68,15 +68,3 @@ MAST_STEELS: dict[str, SteelGrade] = {
         SteelGrade(name="unmarked pipe", yield_strength=30.0 * KSI, known="common practice"),
     )
 }
-
-
-def nesting_clearance(*, outer: TubeShape, inner_diameter: float) -> float:
-    """Diametral clearance of a tube inside another; below zero it does not go in.
-
-    Args:
-        inner_diameter: outer diameter of the smaller tube [m]
-
-    Returns:
-        clearance on the diameter [m]
-    """
-    return outer.bore - inner_diameter

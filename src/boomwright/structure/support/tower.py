@@ -158,13 +158,10 @@ def tower_wind(*, line_load: Callable[[float], float], height: float) -> tuple[f
 
 
 def bracket_force(*, base_moment: float, bracket_height: float) -> float:
-    """Pull of a house bracket, M / h; whether the wall stands it is for an engineer.
+    """Pull of a house bracket, M / h; whether the wall stands it is for an engineer [N].
 
     Args:
         base_moment: moment of all wind about the base [N m]
         bracket_height: [m]
-
-    Returns:
-        horizontal force [N]
     """
     return base_moment / bracket_height

@@ -285,17 +285,3 @@ def gust_from_fastest_mile(fastest_mile: float) -> float:
         fastest_mile: average speed over the fastest mile of wind [m/s]
     """
     return (1.05 * fastest_mile / MILE_PER_HOUR + 10.5) * MILE_PER_HOUR
-
-
-def require_same_kind(*, load: SpeedKind, limit: SpeedKind) -> None:
-    """Refuse to hold an ultimate load against a nominal limit, or the reverse.
-
-    Raises:
-        BasisMixError: when the two kinds differ
-    """
-    if load != limit:
-        msg = (
-            f"the load is from {load} wind and the limit is for {limit} wind: "
-            "convert the speed first, never the result"
-        )
-        raise BasisMixError(msg)

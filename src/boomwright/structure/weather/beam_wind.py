@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from math import atan2, degrees
 
 import numpy as np
@@ -16,9 +15,8 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.parts import Beam
-from boomwright.structure.beam.frame import WindPiece, spreader_pieces
-from boomwright.structure.beam.torque import GUST_IMBALANCE, WindTorque
 from boomwright.structure.weather.drag import ROUND_DRAG, AreaConventions, area_conventions
+from boomwright.structure.weather.frame_wind import frame_pieces, seen_diameter
 from boomwright.structure.weather.ice import IceCoat
 
 #: directions the wind is scanned over, from the boom's heading [deg]
@@ -42,53 +40,17 @@ class BeamWind:
     #: force over velocity pressure, normal-component rule [m^2] (n_angles,)
     drag_area: NDArray[np.float64]
     along_boom: NDArray[np.float64]  #: its part along the boom [m^2] (n_angles,)
-    across_boom: NDArray[np.float64]  #: its part across the boom [m^2] (n_angles,)
     older_drag_area: NDArray[np.float64]  #: the same by adding projected areas [m^2] (n_angles,)
     elements: AreaConventions  #: elements alone, wind along the boom [m^2]
     boom: AreaConventions  #: boom alone, wind across it [m^2]
     worst: AreaConventions  #: largest area by the normal-component rule [m^2]
     worst_angle_deg: float  #: direction of that [deg]
-    least_drag_area: float  #: smallest drag area [m^2]
     older_worst: AreaConventions  #: largest area by the older rule [m^2]
     older_worst_angle_deg: float  #: direction of that, in the first quarter [deg]
 
     def __post_init__(self) -> None:
-        for name in ("angles_deg", "drag_area", "along_boom", "across_boom", "older_drag_area"):
+        for name in ("angles_deg", "drag_area", "along_boom", "older_drag_area"):
             object.__setattr__(self, name, read_only(getattr(self, name)))
-
-
-def normal_component_area(
-    *, element_area: float, boom_area: float, angle: float
-) -> tuple[float, float, float]:
-    """Area along, across and in all by the normal-component rule {hoerner-crossflow}.
-
-    Args:
-        element_area: area of the elements, wind along the boom [m^2]
-        boom_area: area of the boom, wind across it [m^2]
-        angle: wind from the boom axis [rad]
-
-    Returns:
-        along the boom, across the boom, resultant [m^2] (3,)
-    """
-    along = element_area * float(np.cos(angle) * abs(np.cos(angle)))
-    across = boom_area * float(np.sin(angle) * abs(np.sin(angle)))
-    return along, across, float(np.hypot(along, across))
-
-
-def least_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
-    """Smallest resultant and its direction, Ae Ab / sqrt(Ae^2 + Ab^2) at atan(Ae / Ab).
-
-    Args:
-        element_area: area of the elements, wind along the boom [m^2]
-        boom_area: area of the boom, wind across it [m^2]
-
-    Returns:
-        area [m^2] and angle from the boom [rad] (2,)
-    """
-    both = float(np.hypot(element_area, boom_area))
-    if both == 0.0:
-        return 0.0, 0.0
-    return element_area * boom_area / both, atan2(element_area, boom_area)
 
 
 def older_worst_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
@@ -111,54 +73,18 @@ def beam_cylinders(*, beam: Beam, ice: IceCoat | None = None) -> tuple[Cylinder,
         ice: ice on everything, or None
     """
     pieces = [
-        Cylinder(diameter=_seen(section.diameter, ice), along=(0.0, 2.0 * section.length, 0.0))
+        Cylinder(
+            diameter=seen_diameter(section.diameter, ice), along=(0.0, 2.0 * section.length, 0.0)
+        )
         for element in beam.elements
         if not element.bent
         for section in element.half
     ]
-    for low, high, diameter in (*_wire_pieces(beam), *spreader_pieces(beam)):
+    for low, high, diameter in frame_pieces(beam):
         step = high - low
         along = (float(step[0]), float(step[1]), float(step[2]))
-        pieces.append(Cylinder(diameter=_seen(diameter, ice), along=along))
+        pieces.append(Cylinder(diameter=seen_diameter(diameter, ice), along=along))
     return tuple(pieces)
-
-
-def _wire_pieces(beam: Beam) -> list[WindPiece]:
-    ways = [(wire.points, wire.diameter) for wire in beam.wires]
-    ways += [(np.array(e.outline), e.half[0].diameter) for e in beam.elements if e.bent]
-    return [(low, high, diameter) for points, diameter in ways for low, high in pairwise(points)]
-
-
-def frame_torque(*, beam: Beam, pressure: float, ice: IceCoat | None = None) -> WindTorque:
-    """Torque of the wind about the mast on wires and spreaders of a frame.
-
-    Across the boom the sides in front of the mast and behind it do not quite cancel; an uneven
-    gust works on either half, every piece taken square to it at its distance.
-
-    Args:
-        pressure: velocity pressure [Pa]
-        ice: ice on everything, or None
-    """
-    force = pressure * ROUND_DRAG
-    hub = np.array([beam.boom_middle, 0.0, 0.0])
-    uneven = lever = 0.0
-    for low, high, diameter in (*_wire_pieces(beam), *spreader_pieces(beam)):
-        seen, middle = _seen(diameter, ice), 0.5 * (low + high) - hub
-        uneven += seen * abs(float(high[0] - low[0])) * float(middle[0])
-        lever += seen * float(np.linalg.norm((high - low)[:2])) * float(np.hypot(*middle[:2]))
-    boom, gust = force * abs(uneven), 0.5 * GUST_IMBALANCE * force * lever
-    return WindTorque(
-        boom=boom,
-        offset=0.0,
-        gust_elements=gust,
-        gust_boom=0.0,
-        worst=boom + gust,
-        worst_angle_deg=90.0,
-    )
-
-
-def _seen(diameter: float, ice: IceCoat | None) -> float:
-    return diameter if ice is None else ice.iced_diameter(diameter=diameter)
 
 
 def _scan(
@@ -207,7 +133,7 @@ def beam_wind(
     """
     pieces = beam_cylinders(beam=beam, ice=ice)
     boom = Cylinder(
-        diameter=_seen(boom_diameter, ice) if boom_diameter > 0.0 else 0.0,
+        diameter=seen_diameter(boom_diameter, ice) if boom_diameter > 0.0 else 0.0,
         along=(boom_length, 0.0, 0.0),
     )
     angles = np.radians(SCAN_DEG)
@@ -226,13 +152,11 @@ def beam_wind(
         angles_deg=SCAN_DEG,
         drag_area=total,
         along_boom=along,
-        across_boom=across,
         older_drag_area=older,
         elements=area_conventions(projected=element_area),
         boom=area_conventions(projected=boom_area),
         worst=area_conventions(projected=float(total[worst]) / ROUND_DRAG),
         worst_angle_deg=float(SCAN_DEG[worst]),
-        least_drag_area=float(np.min(total)),
         older_worst=area_conventions(projected=older_peak + extra_drag_area / ROUND_DRAG),
         older_worst_angle_deg=degrees(older_angle),
     )

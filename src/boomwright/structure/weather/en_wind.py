@@ -322,7 +322,7 @@ def aerodynamic_decrement(
     frequency_hz: float,
     air_density: float = AIR_DENSITY,
 ) -> float:
-    """Decrement of the damping by the air, cf rho b vm / (2 n me) {en-1991-1-4, eq. F.16}.
+    """Decrement of the damping by the air, cf rho b vm / (2 n me) {en-1991-1-4, eq. F.16} [-].
 
     Args:
         drag_per_length: force coefficient times breadth [m]
@@ -330,8 +330,5 @@ def aerodynamic_decrement(
         mean_speed: mean speed at the reference height [m/s]
         frequency_hz: first frequency [Hz]
         air_density: [kg/m^3]
-
-    Returns:
-        logarithmic decrement [-]
     """
     return drag_per_length * air_density * mean_speed / (2.0 * frequency_hz * mass_per_length)

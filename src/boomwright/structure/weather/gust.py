@@ -109,26 +109,6 @@ def _intensity(terrain: GustTerrain, reference: float) -> float:
     return terrain.intensity * pow(10.0 / reference, 1.0 / 6.0)
 
 
-def rigid_gust_factor(*, exposure: Exposure, height: float, breadth: float) -> float:
-    """Gust factor of something that does not sway {asce-7-gust, eq. 26.11-6}.
-
-    Args:
-        height: height of the structure [m]
-        breadth: breadth square to the wind [m]
-
-    Returns:
-        gust factor G [-]
-    """
-    terrain, reference = _reference(exposure, height)
-    turbulence = 1.7 * _intensity(terrain, reference)
-    background = _background(terrain, reference, height, breadth)
-    return (
-        0.925
-        * (1.0 + BACKGROUND_PEAK * turbulence * background)
-        / (1.0 + BACKGROUND_PEAK * turbulence)
-    )
-
-
 def _admittance(eta: float) -> float:
     """How much of a gust's resonance one direction feels {asce-7-gust, eq. 26.11-15} [-]."""
     if eta < 1e-6:
@@ -194,18 +174,6 @@ def flexible_gust_factor(
         resonance=resonance,
         resonant_peak=peak,
     )
-
-
-def tia_g_lattice_gust(*, height: float) -> float:
-    """Gust factor of a self-supporting lattice {tia-222-g-gust, sec. 2.6.7}.
-
-    Args:
-        height: height of the tower [m]
-
-    Returns:
-        Gh, 0.85 up to 137 m and 1.00 from 183 m [-]
-    """
-    return min(1.0, max(0.85, 0.85 + 0.15 * (height / FOOT / 150.0 - 3.0)))
 
 
 def tia_f_lattice_gust(*, height: float) -> float:

@@ -14,8 +14,6 @@ from boomwright.structure.wording import FOOT
 
 #: least density of design ice, 56 lb/ft3 {asce-7-16, sec. 10.4.1} [kg/m^3]
 LEAST_ICE_DENSITY = 56.0 * 16.01846337
-#: kilograms in a cubic metre for a pound in a cubic foot {nist-sp-811}
-POUND_PER_CUBIC_FOOT = 16.01846337
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,13 +58,10 @@ class IceCoat:
         return phrase("{said}, {origin}", said=said, origin=self.origin) if self.origin else said
 
     def mass_per_length(self, *, diameter: float) -> float:
-        """Mass on a metre of tube, pi t (D + t) rho {asce-7-16, eq. 10.4-1}.
+        """Mass on a metre of tube, pi t (D + t) rho {asce-7-16, eq. 10.4-1} [kg/m].
 
         Args:
             diameter: outer diameter of the bare tube [m]
-
-        Returns:
-            mass of ice [kg/m]
         """
         return ice_area(thickness=self.thickness, diameter=diameter) * self.density
 
@@ -83,14 +78,11 @@ class IceCoat:
 
 
 def ice_area(*, thickness: float, diameter: float) -> float:
-    """Cross section of ice on a tube, pi t (D + t) {asce-7-16, eq. 10.4-1}.
+    """Cross section of ice on a tube, pi t (D + t) {asce-7-16, eq. 10.4-1} [m^2].
 
     Args:
         thickness: radial thickness [m]
         diameter: outer diameter of the bare tube [m]
-
-    Returns:
-        area of ice [m^2]
     """
     return pi * thickness * (diameter + thickness)
 

@@ -9,15 +9,12 @@ lies on the safe side of the design wind as W is never less than G.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from boomwright.base.quantity import Value, phrase
 from boomwright.structure.beam.tubing import StressLimit
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.memory import recalled
 from boomwright.structure.wording import stress
-
-ReliabilityClass = Literal[1, 2, 3]
 
 #: factor on weight and on wind, recommended {en-1990, table A1.2(B)}
 PERMANENT_FACTOR = 1.35

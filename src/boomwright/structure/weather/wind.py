@@ -25,8 +25,6 @@ from boomwright.structure.wording import FOOT
 
 #: half the standard air density, rounded as the code prints it {asce-7-10, eq. 29.3-1} [kg/m^3]
 PRESSURE_CONSTANT = 0.613
-#: the same constant for mph and lb/ft2 {asce-7-05, eq. 6-15}
-PRESSURE_CONSTANT_US = 0.00256
 #: the law starts at this height {asce-7-10, table 29.3-1} [m]
 LEAST_HEIGHT = 15.0 * FOOT
 
@@ -73,17 +71,6 @@ def exposure_coefficient(*, height: float, exposure: Exposure, edition: Edition)
     return max(law.floor, min(rule.coefficient, raw))
 
 
-def topographic_factor(*, shape: float, distance: float, height: float) -> float:
-    """Speed-up over a hill or bluff, (1 + K1 K2 K3)^2 {asce-7-10, eq. 26.8-1} [-].
-
-    Args:
-        shape: K1, steepness of the hill [-]
-        distance: K2, distance from the crest [-]
-        height: K3, height above the ground [-]
-    """
-    return (1.0 + shape * distance * height) ** 2
-
-
 def elevation_factor(*, site_elevation: float) -> float:
     """Thinner air at height above the sea {asce-7-elevation-factor, table 26.9-1} [-].
 
@@ -114,19 +101,6 @@ def pressure_from_speed(
     """
     factors = height_coefficient * topography * directionality * elevation * importance
     return PRESSURE_CONSTANT * factors * speed**2
-
-
-def pressure_psf_from_mph(*, speed_mph: float, factors: float) -> float:
-    """Velocity pressure in US units, 0.00256 times factors times V^2 {asce-7-05, eq. 6-15}.
-
-    Args:
-        speed_mph: 3 s gust at 33 ft in open country [mph]
-        factors: product of all coefficients [-]
-
-    Returns:
-        velocity pressure [lb/ft^2]
-    """
-    return PRESSURE_CONSTANT_US * factors * speed_mph**2
 
 
 def velocity_pressure(

@@ -140,7 +140,6 @@ def read_feed_line(
     """Follow the line from the feed to the radio.
 
     Args:
-        length: [m]
         power: peak envelope power; None when not known [W]
         duty_factor: mean over peak envelope power [-]
     """

@@ -1,4 +1,4 @@
-"""The Plans sheet: the plans of the folder, new ones from wishes, lessons, measured sweeps."""
+"""The Plans sheet: the plans of the folder, new ones from wishes, lessons."""
 
 from __future__ import annotations
 
@@ -15,7 +15,6 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
     library = desk.library
     bands = tuple(AMATEUR_BANDS)
     grounds = ("free space", "perfect", *GROUND_CLASSES)
-    measured = desk.plan.measured is not None
     if library is None:
         return PlansContext(
             folder="",
@@ -24,7 +23,6 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
             lessons=(),
             bands=bands,
             grounds=grounds,
-            measured=measured,
         )
     return PlansContext(
         folder=library.folder_name,
@@ -57,7 +55,6 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
         ),
         bands=bands,
         grounds=grounds,
-        measured=measured,
     )
 
 

@@ -51,4 +51,3 @@ class PlansContext:
     lessons: tuple[LessonRow, ...] = field(metadata=helped("Lessons in order."))
     bands: tuple[str, ...] = field(metadata=helped("Amateur bands a wish may name."))
     grounds: tuple[str, ...] = field(metadata=helped("Ground classes a wish may name."))
-    measured: bool = field(metadata=helped("Whether the plan names a measured sweep already."))

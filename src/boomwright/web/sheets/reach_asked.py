@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 
 from boomwright.base.quantity import Quantity, unit_of, write
 from boomwright.plan import Plan
 from boomwright.plan.model_station import TargetPlan
 from boomwright.solver import GROUND_CLASSES
-from boomwright.web.sheets.reach_context import NamedEntry, NamedField, NamedList
+from boomwright.web.sheets.named_lists import NamedField, NamedList, named_entries, typed_field
 from boomwright.web.sheets.shown_context import AskedField, asked_fields
 from boomwright.web.view import View
 
@@ -59,10 +59,10 @@ def _targets(plan: Plan) -> NamedList:
     return NamedList(
         place="reach.target",
         heading="Places to be reached",
-        entries=_entries(f"{target.name}: {_where(target)}" for target in targets),
+        entries=named_entries(f"{target.name}: {_where(target)}" for target in targets),
         fields=(
-            _field("name", "Name", "such as Boston"),
-            _field("where", "Where", "42.4 N, 71.1 W or FN42"),
+            typed_field("name", "Name", "such as Boston"),
+            typed_field("where", "Where", "42.4 N, 71.1 W or FN42"),
         ),
         button="Add this place",
     )
@@ -74,12 +74,12 @@ def _grounds(plan: Plan, length: Callable[[float], str], unit: str) -> NamedList
     return NamedList(
         place="reach.far_ground",
         heading="Ground further out",
-        entries=_entries(
+        entries=named_entries(
             f"from {length(zone.distance)}: " + (zone.ground.name or "by its constants")
             for zone in zones
         ),
         fields=(
-            _field("distance", "From", f"such as 80 {unit}"),
+            typed_field("distance", "From", f"such as 80 {unit}"),
             NamedField(key="ground", label="Ground", hint="", options=grounds),
         ),
         button="Add this ground",
@@ -91,25 +91,17 @@ def _people(plan: Plan, length: Callable[[float], str], unit: str) -> NamedList:
     return NamedList(
         place="permits.exposure",
         heading="Places with people",
-        entries=_entries(
+        entries=named_entries(
             f"{each.place}: {length(each.distance)} away, head at {length(each.height)}"
             for each in places
         ),
         fields=(
-            _field("place", "Name", "such as terrace"),
-            _field("distance", "Distance", f"such as 9 {unit}"),
-            _field("height", "Head at", "such as " + ("1.8 m" if unit == "m" else "6 ft")),
+            typed_field("place", "Name", "such as terrace"),
+            typed_field("distance", "Distance", f"such as 9 {unit}"),
+            typed_field("height", "Head at", "such as " + ("1.8 m" if unit == "m" else "6 ft")),
         ),
         button="Add these people",
     )
-
-
-def _entries(texts: Iterable[str]) -> tuple[NamedEntry, ...]:
-    return tuple(NamedEntry(number=number, text=text) for number, text in enumerate(texts))
-
-
-def _field(key: str, label: str, hint: str) -> NamedField:
-    return NamedField(key=key, label=label, hint=hint, options=())
 
 
 def _time(seconds: float | None) -> str:

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from functools import partial
 
+from boomwright.base import PlanError
 from boomwright.base.quantity import PerSystem, Value, phrase
 from boomwright.charts import ShownSubject
+from boomwright.feed import COAX_TYPES
 from boomwright.plan import Plan
+from boomwright.plan.resolve.tuning import measured_beam
 from boomwright.report.model import Canvas
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length, tube_size
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.frame_context import Mark
+from boomwright.web.sheets.named_lists import NamedField, NamedList, named_entries, typed_field
 from boomwright.web.sheets.sheet import Sheet
 from boomwright.web.sheets.shown_context import (
     AskedField,
@@ -103,6 +107,49 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     return asked_fields(rows, view)
 
 
+def _beside(plan: Plan) -> tuple[NamedList, ...]:
+    """Readings beside the sweeps, by probe and by a distant signal."""
+    measured = plan.measured
+    if measured is None:
+        return ()
+    try:
+        beam = measured_beam(plan)
+    except PlanError:
+        return ()
+    labels, driven = beam.element_labels, beam.driven_index
+    found = [
+        NamedList(
+            place="measured.front_to_back",
+            heading="Front to back with a distant signal",
+            entries=named_entries(f"{each.ratio:g} dB" for each in measured.front_to_back),
+            fields=(
+                typed_field("ratio", "Decibels from ahead over the back", "such as 18"),
+                typed_field("within", "Read within, dB", "1.5 when left empty"),
+            ),
+            button="Add this reading",
+        )
+    ]
+    others = tuple(label for number, label in enumerate(labels) if number != driven)
+    if others:
+        probe = NamedList(
+            place="measured.probe",
+            heading="Current by a probe",
+            entries=named_entries(
+                f"{labels[each.element]}: {each.ratio:g} of the driven element"
+                for each in measured.probe
+                if each.element < len(labels)
+            ),
+            fields=(
+                NamedField(key="element", label="In the middle of", hint="", options=others),
+                typed_field("ratio", "Over that of the driven element", "such as 0.85"),
+                typed_field("within", "Read within", "5 % when left empty"),
+            ),
+            button="Add this reading",
+        )
+        found.insert(0, probe)
+    return tuple(found)
+
+
 def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     """Build the context of the Tuning sheet.
 
@@ -125,6 +172,12 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
         lacks=_lacks(plan),
         asked=_asked(plan, view),
         cautions=TUNING_CAUTIONS,
+        beside=_beside(plan),
+        takes=desk.library is not None,
+        measured=plan.measured is not None,
+        advised=bool(desk.session.advised_moves(plan)),
+        lined=plan.measured is not None and plan.measured.line is not None,
+        lines=tuple(COAX_TYPES),
         searching=searching,
         **parts,
     )

@@ -1,4 +1,4 @@
-// The Plans sheet: open, save as, wishes, lessons, measured sweeps.
+// The Plans sheet: open, save as, wishes, lessons.
 
 import { openSheet } from "/static/sheet.js";
 
@@ -9,7 +9,7 @@ function refuse(text) {
   node("refusal").textContent = text;
 }
 
-const { tell, beam } = openSheet({
+const { tell } = openSheet({
   onShelf: (message) => {
     if (message.kind === "shelf") {
       node("job")?.setAttribute("hidden", "");
@@ -84,18 +84,3 @@ node("wishes")?.addEventListener("submit", (event) => {
   tell({ kind: "ask", ...Object.fromEntries(new FormData(event.target)) });
 });
 node("job-cancel")?.addEventListener("click", () => tell({ kind: "shelve", action: "cancel" }));
-node("measured")?.elements.file.addEventListener("change", (event) => {
-  const { files, form } = event.target;
-  if (files[0] && !form.elements.name.value) form.elements.name.value = files[0].name;
-});
-node("measured")?.addEventListener("submit", async (event) => {
-  event.preventDefault();
-  refuse("");
-  const { file, name, as } = event.target.elements;
-  if (!file.files[0]) return;
-  const query = new URLSearchParams({ name: name.value, as: as.value, of: beam });
-  const answer = await fetch(`/measured.json?${query}`, { method: "POST", body: file.files[0] });
-  const told = await answer.json().catch(() => ({ error: { message: "it was not taken", remedy: "is it larger than 4 MB?" } }));
-  if (answer.ok) node("measured-text").textContent = `${name.value}: ${told.text}; ${told.said}.`;
-  else refuse(`${told.error.message}. ${told.error.remedy}`);
-});

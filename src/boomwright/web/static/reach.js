@@ -4,6 +4,7 @@ import { openSheet } from "/static/sheet.js";
 import { Readers } from "/static/reading.js";
 import { gridReading } from "/static/gridreading.js";
 import { Film } from "/static/film.js";
+import { NamedLists } from "/static/named.js";
 
 let film = null;
 
@@ -22,35 +23,6 @@ const sheet = document.getElementById("sheet");
 sheet.addEventListener("written", wire);
 wire();
 
-// A value just taken counts as shown, so that the block written anew may replace its field.
-function taken({ refusals }) {
-  for (const { place, faults } of refusals) {
-    if (!place || faults.length) continue;
-    for (const input of sheet.querySelectorAll(`[data-place="${CSS.escape(place)}"], [data-named="${CSS.escape(place)}"] input`)) {
-      if (input.dataset.place === undefined) input.value = "";
-      input.defaultValue = input.value;
-    }
-  }
-}
-
-const { send } = openSheet({ onQuick: taken });
-
-function add(list) {
-  const values = {};
-  for (const input of list.querySelectorAll("[data-key]")) values[input.dataset.key] = input.value;
-  send({ kind: "name", place: list.dataset.named, values });
-}
-
-sheet.addEventListener("click", (event) => {
-  const button = event.target.closest(".named button");
-  if (!button) return;
-  const list = button.closest(".named");
-  if (button.dataset.drop === undefined) add(list);
-  else send({ kind: "drop", place: list.dataset.named, number: +button.dataset.drop });
-});
-
-sheet.addEventListener("keydown", (event) => {
-  if (event.key !== "Enter" || !event.target.matches(".named input")) return;
-  event.preventDefault();
-  add(event.target.closest(".named"));
-});
+const lists = new NamedLists(sheet);
+const { send } = openSheet({ onQuick: (message) => lists.taken(message) });
+lists.send = send;

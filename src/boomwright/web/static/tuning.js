@@ -1,17 +1,25 @@
-// The sheet of tuning: exact reading of the charts; the fault is asked for once the advice stands;
-// how far a fit is, and the button that stops it.
+// The sheet of tuning: takes a sweep; exact reading of the charts; the fault is asked for once the
+// advice stands; how far a fit is, and the button that stops it.
 
 import { openSheet } from "/static/sheet.js";
 import { Readers } from "/static/reading.js";
+import { NamedLists } from "/static/named.js";
+import { SweepTaker } from "/static/sweeps.js";
 
 const sheet = document.getElementById("sheet");
-const { send, narrow } = openSheet({
+const lists = new NamedLists(sheet);
+const { send, narrow, beam } = openSheet({
+  onQuick: (message) => lists.taken(message),
   onProgress: ({ share }) => {
     for (const bar of sheet.querySelectorAll("progress")) bar.value = share;
   },
 });
 
+lists.send = send;
+const taker = new SweepTaker(beam);
+
 function wire() {
+  taker.wire();
   new Readers(document.querySelectorAll(".subject .picture"));
   for (const stop of sheet.querySelectorAll("[data-stop]")) {
     stop.onclick = () => send({ kind: "act", action: "stop" });

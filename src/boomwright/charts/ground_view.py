@@ -1,0 +1,179 @@
+"""The ground around a foot from above, to scale: circles, guys and their key."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from boomwright.base import UnitSystem
+from boomwright.charts.canvas import document, group, line, number, tag, text
+from boomwright.charts.palette import Palette
+from boomwright.charts.reach.shaded_field import halo_text
+from boomwright.charts.scale import nice_step
+
+_FOOT_M = 0.3048
+
+
+class GuysAround(Protocol):
+    """Guys of one level as seen from above."""
+
+    @property
+    def radius(self) -> float:
+        """From the foot to the anchors [m]."""
+
+    @property
+    def count(self) -> int:
+        """How many there are."""
+
+    @property
+    def first(self) -> float:
+        """Bearing of the first [rad]."""
+
+
+def length_text(value: float, system: UnitSystem) -> str:
+    """Write a distance on the ground as a key or label needs it.
+
+    Args:
+        value: the distance [m]
+    """
+    return f"{value:.1f} m" if system == "metric" else f"{value / _FOOT_M:.0f} ft"
+
+
+def scale_bar(*, x: float, y: float, scale: float, palette: Palette, system: UnitSystem) -> str:
+    """Draw a bar of a round length.
+
+    Args:
+        x: its left end [user units]
+        y: its place from above [user units]
+        scale: user units in a metre [1/m]
+    """
+    unit = 1.0 if system == "metric" else _FOOT_M
+    step = nice_step(span=110.0 / scale / unit, count=1)
+    long = step * unit * scale
+    name = f"{step:g} m" if system == "metric" else f"{step:g} ft"
+    ink = {"stroke": palette.ink, "stroke_width": "1"}
+    return group(
+        [
+            line(x, y, x + long, y, **ink),
+            line(x, y - 4.0, x, y + 4.0, **ink),
+            line(x + long, y - 4.0, x + long, y + 4.0, **ink),
+            text(x + long + 6.0, y, name, fill=palette.ink, size=10.0),
+        ],
+        data_part="scale",
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Circle:
+    """A circle around the foot with its line in the key."""
+
+    radius: float  #: its radius [m]
+    words: str
+    colour: str
+    dash: str = ""
+    opacity: float = 0.0  #: how much of its colour fills it, 0 for nothing [-]
+    part: str | None = None
+    shown: bool = True  #: whether it fits into the picture
+
+    def drawn(self, foot: tuple[float, float], scale: float) -> list[str]:
+        """Draw it.
+
+        Args:
+            foot: the foot in the picture [user units] (2,)
+            scale: user units in a metre [1/m]
+        """
+        if not self.shown:
+            return []
+        filled = {"fill": self.colour, "fill_opacity": str(self.opacity)}
+        return [
+            tag("circle", cx=foot[0], cy=foot[1], r=self.radius * scale,
+                **(filled if self.opacity else {"fill": "none"}), stroke=self.colour,
+                stroke_width="1.5", stroke_dasharray=self.dash or None,
+                data_radius=number(self.radius), data_part=self.part)
+        ]  # fmt: skip
+
+
+def ground_view(
+    circles: Sequence[Circle],
+    *,
+    guys: Sequence[GuysAround],
+    reach: float,
+    kind: str,
+    title: str,
+    description: str,
+    palette: Palette,
+    system: UnitSystem,
+    width: float,
+) -> str:
+    """Draw circles and guys around the foot, north up, with their key.
+
+    Args:
+        reach: half of what the picture shows [m]
+        kind: what the picture is, for its reader
+        width: width of the picture [user units]
+    """
+    room = width - 230.0
+    scale = room / (2.0 * reach)
+    x, y = 14.0 + 0.5 * room, 34.0 + 0.5 * room
+    height = max(room + 74.0, 70.0 + 44.0 * (len(circles) + bool(guys)))
+    body, row = [], 70.0
+    for circle in circles:
+        body += circle.drawn((x, y), scale)
+        key = (circle.words, length_text(circle.radius, system), circle.colour, circle.dash)
+        body += _key(width - 206.0, row, *key, palette)
+        row += 44.0
+    if guys:
+        body += _guys_from_above(guys, (x, y), scale, palette)
+        nearest = length_text(min(ring.radius for ring in guys), system)
+        body += _key(width - 206.0, row, "guys to anchors", nearest, palette.quiet, "", palette)
+    body += _north(22.0, 40.0, palette)
+    body.append(tag("circle", cx=x, cy=y, r=3.5, fill=palette.ink, data_part="foot"))
+    body.append(
+        halo_text(x, y + 12.0, "foot", fill=palette.ink, palette=palette, anchor="middle",
+                  size=10.0)
+    )  # fmt: skip
+    body.append(scale_bar(x=16.0, y=height - 14.0, scale=scale, palette=palette, system=system))
+    return document(
+        kind=kind, title=title, description=description, width=width, height=height,
+        palette=palette, body=body,
+        data={"scale": number(scale), "origin-x": number(x), "origin-y": number(y)},
+    )  # fmt: skip
+
+
+def _guys_from_above(
+    guys: Sequence[GuysAround], foot: tuple[float, float], scale: float, palette: Palette
+) -> list[str]:
+    """Draw every guy to its anchor, north up."""
+    made = []
+    for ring in guys:
+        for number_ in range(ring.count):
+            bearing = ring.first + 2.0 * math.pi * number_ / ring.count
+            x = foot[0] + ring.radius * scale * math.sin(bearing)
+            y = foot[1] - ring.radius * scale * math.cos(bearing)
+            made += [
+                line(*foot, x, y, stroke=palette.quiet, stroke_width="1.3", data_part="guy"),
+                tag("rect", x=x - 3.0, y=y - 3.0, width=6.0, height=6.0, fill=palette.quiet,
+                    data_part="anchor", data_radius=number(ring.radius)),
+            ]  # fmt: skip
+    return made
+
+
+def _north(x: float, y: float, palette: Palette) -> list[str]:
+    return [
+        line(x, y, x, y + 12.0, stroke=palette.quiet, stroke_width="1.2", data_part="north"),
+        line(x, y, x - 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
+        line(x, y, x + 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
+        text(x + 6.0, y + 6.0, "N", fill=palette.quiet, size=10.0),
+    ]
+
+
+def _key(
+    x: float, y: float, words: str, value: str, colour: str, dash: str, palette: Palette
+) -> list[str]:
+    return [
+        line(x, y, x + 22.0, y, stroke=colour, stroke_width="2", stroke_dasharray=dash or None),
+        text(x + 28.0, y, value, fill=palette.ink, size=11.0, bold=True),
+        text(x, y + 15.0, words, fill=palette.ink, size=10.0),
+    ]

@@ -1,0 +1,67 @@
+"""The site from above, for whoever gives the permission: what stands where, and what it reaches."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from boomwright.base import UnitSystem
+from boomwright.charts.ground_view import Circle, GuysAround, ground_view, length_text
+from boomwright.charts.palette import LIGHT, Palette
+from boomwright.permits import Installation
+
+
+def site_plan(
+    installation: Installation,
+    *,
+    guys: Sequence[GuysAround] = (),
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 600.0,
+) -> str:
+    """Draw the site from above, to scale, north up.
+
+    Args:
+        guys: its guys, level by level (n_levels,)
+        width: width of the picture [user units]
+    """
+    circles = _circles(installation, palette)
+    reach = max([each.radius for each in circles] + [ring.radius for ring in guys]) * 1.06
+    return ground_view(
+        circles,
+        guys=guys,
+        reach=reach,
+        kind="site-plan",
+        title="Site from above, to scale",
+        description="; ".join(
+            f"{each.words}: {length_text(each.radius, system)}" for each in circles
+        ),
+        palette=palette,
+        system=system,
+        width=width,
+    )
+
+
+def _circles(held: Installation, palette: Palette) -> list[Circle]:
+    around = held.around
+    found = [
+        Circle(radius=around.swing_radius, words="what turns stays within",
+               colour=palette.series[0], dash="3 3", opacity=0.08),
+        Circle(radius=math.hypot(held.heights.permanent_top, around.swing_radius),
+               words="reach of it all if it fell", colour=palette.accent, dash="8 4"),
+    ]  # fmt: skip
+    edges = (
+        ("boundary at this distance", around.boundary_distance, "boundary"),
+        ("public way at this distance", around.walkway_distance, "way"),
+    )
+    found += [
+        Circle(radius=away, words=words, colour=palette.ink, dash="2 3", part=part)
+        for words, away, part in edges
+        if away is not None
+    ]
+    found += [
+        Circle(radius=near.distance, words=f"power line {near.name} at this distance",
+               colour=palette.series[2], dash="9 3 2 3", part="power-line")
+        for near in held.power_lines
+    ]  # fmt: skip
+    return found

@@ -1,0 +1,92 @@
+"""Kernels kept from the system solved last: a wire that moves makes its own rows anew."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from antennas import beam
+from boomwright.solver import (
+    GROUND_CLASSES,
+    prepare_run,
+    remembering,
+    solve_beam_both,
+    working_detail,
+)
+from boomwright.solver.kernel_memory import KernelMemory
+
+FREQUENCY = 14.1e6
+
+
+def stacked():
+    """Two beams on one mast."""
+    own = beam(
+        lengths=[10.7, 10.2, 9.6], places=[0.0, 2.6, 5.5], diameter=0.022, driven=1,
+        frequency=FREQUENCY, gap=0.02, height=12.0,
+    )  # fmt: skip
+    other = replace(own, name="other", height=14.0, idle_feed="shorted")
+    return replace(own, neighbours=(other,))
+
+
+def with_element(whole, number, **changes):
+    elements = list(whole.elements)
+    elements[number] = replace(elements[number], **changes)
+    return replace(whole, elements=tuple(elements))
+
+
+def impedances(whole, prepare, method="exact"):
+    pair = solve_beam_both(
+        beam=whole,
+        frequencies=np.array([FREQUENCY]),
+        detail=working_detail(frequency=FREQUENCY),
+        ground=GROUND_CLASSES["medium dry"],
+        method=method,
+        prepare=prepare,
+    )
+    return [each.impedance[0] for each in pair]
+
+
+@pytest.mark.parametrize("method", ["exact", "image"])
+def test_a_beam_under_the_hand_is_solved_as_one_never_seen(method):
+    whole = stacked()
+    prepare = remembering()
+    longer = replace(whole.elements[2].half[0], length=4.7)
+    steps = [
+        whole,
+        with_element(whole, 1, position=2.7),
+        with_element(whole, 1, position=2.8),
+        with_element(whole, 2, half=(longer,)),
+        # Further off than the table of the ground reached before.
+        with_element(whole, 2, position=8.0),
+        replace(whole, height=13.0),
+    ]
+    for step in steps:
+        np.testing.assert_allclose(
+            impedances(step, prepare, method), impedances(step, prepare_run, method), rtol=1e-8
+        )
+
+
+def test_only_rows_of_nodes_that_moved_are_made():
+    made = []
+    generator = np.random.default_rng(1)
+    nodes = generator.normal(size=(12, 2))
+
+    def ask(memory, where):
+        def make(rows):
+            made.append(len(rows))
+            return (np.abs(where[rows, None] - where).sum(axis=2),)
+
+        return memory.kernels(name="distance", nodes=where, make=make)[0]
+
+    memory = KernelMemory()
+    first = ask(memory, nodes)
+    assert ask(memory, nodes) is first
+    moved = nodes.copy()
+    moved[3:5] += 1.0
+    np.testing.assert_array_equal(ask(memory, moved), ask(KernelMemory(), moved))
+    # More moved than stayed: all is made anew. What was kept before is not changed by that.
+    np.testing.assert_array_equal(ask(memory, moved + 1.0), ask(KernelMemory(), moved + 1.0))
+    np.testing.assert_array_equal(first, ask(KernelMemory(), nodes))
+    assert made == [12, 2, 12, 12, 12, 12]
