@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint
 from boomwright.parts.element_parts import BeamFrame, element_group, is_cut
-from boomwright.parts.part import Cut, Part
+from boomwright.parts.part import Cut, Fastener, Part
 from boomwright.parts.solids import Bar, Block, Point, bent
 from boomwright.parts.tubes import TubeKind
 
@@ -101,21 +101,20 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 price_key=f"wire {diameter * 1000.0:.2f} mm", quantity=shown + 2.0 * KNOT, unit="m",
             )
         )  # fmt: skip
-    ends = 0 if element.closed else 1 if element.upright else 2
-    if ends:
-        parts.append(
-            Part(
-                mark=f"{number}.E", name=f"{label}, end insulators", role="wire insulator",
-                carrier=frame.beam.name, group=element_group(number), form="bought",
-                material="as bought", mass=0.02 * ends, conductor=False, known="assumed",
-                solids=tuple(
-                    Block(middle=place, size=(_INSULATOR, _INSULATOR, _INSULATOR))
-                    for place in (outline[-1], outline[0])[:ends]
-                ),
-                joins=(_GROUP, *(element_group(k) for k in range(1, len(frame.order) + 1))),
-                basis=_TRADE, price_key="end insulator", quantity=float(ends),
-            )
-        )  # fmt: skip
+    ends = {} if element.closed else {"L": outline[-1], "R": outline[0]}
+    if element.upright:
+        ends = {"U": outline[-1]}
+    parts += [
+        Part(
+            mark=f"{number}.E{side}", name=f"{label}, end insulator", role="wire insulator",
+            carrier=frame.beam.name, group=element_group(number), form="bought",
+            material="as bought", mass=0.02, conductor=False, known="assumed", basis=_TRADE,
+            solids=(Block(middle=place, size=(_INSULATOR, _INSULATOR, _INSULATOR)),),
+            joins=(_GROUP, *(element_group(k) for k in range(1, len(frame.order) + 1))),
+            price_key="end insulator",
+        )
+        for side, place in ends.items()
+    ]  # fmt: skip
     return parts
 
 
@@ -201,6 +200,12 @@ def _hub(frame: BeamFrame) -> tuple[Bar, ...]:
     return (Bar(start=(x, 0.0, -_HUB_HALF), end=(x, 0.0, _HUB_HALF), diameter=2.0 * _HUB_RADIUS),)
 
 
+def _clamp(over: float) -> Fastener:
+    """Clamp over the mouth of a tube that another slides into {common-practice-building}."""
+    return Fastener(name=f"hose clamp, stainless, over {1e3 * over:g} mm", count=1,
+                    how="hose clamp, stainless, over", size=over)  # fmt: skip
+
+
 def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: str) -> list[Part]:
     spreader = held.spreader
     if spreader is None:
@@ -222,6 +227,8 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
             start=at(reached - slid), end=at(reached + tube.length), diameter=tube.diameter,
             bore=tube.diameter - 2.0 * tube.wall if tube.wall else 0.0,
         )  # fmt: skip
+        # Glass fibre is not drilled: a clamp closes the slit end of the larger tube.
+        clamps = () if index == 1 else (_clamp(spreader.sections[index - 2].diameter),)
         found.append(
             Part(
                 mark=f"S{number}.{index}{side}",
@@ -234,7 +241,7 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
                 cut=Cut(kind=kind, sawn=bar.length, exposed=tube.length, overlap=slid),
                 known="plan" if spreader.density else "assumed",
                 basis="" if spreader.density else _TRADE, price_key=kind.name,
-                quantity=bar.length, unit="m",
+                quantity=bar.length, unit="m", fasteners=clamps,
             )
         )  # fmt: skip
         reached += tube.length

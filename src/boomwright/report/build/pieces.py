@@ -73,7 +73,7 @@ def sawn_pieces(
     for part in further:
         cut = sawn_cut(part)
         sawn = along.get(part.mark, cut_length(cut.sawn))
-        key = (cut, part.holes, part.role, sawn)
+        key = (cut.kind, cut_length(cut.exposed), part.holes, part.role, sawn)
         before = alike[key].parts if key in alike else ()
         alike[key] = SawnPiece(
             parts=(*before, part),

@@ -256,13 +256,14 @@ def _cut_row(piece: SawnPiece, bought: dict[str, float], system: UnitSystem) -> 
     lengths = dict.fromkeys(bought[mark] for mark in piece.marks if mark in bought)
     stock = [bare_length(cut_length(length), system=system) for length in lengths]
     overlap = bare_length(piece.overlap, system=system)
+    slid = piece.tube is not None or piece.part.role == "spreader"
     cells = (
         ", ".join(piece.marks),
         str(len(piece.marks)),
         f"{size}, {short}" if short else size,
         bare_length(piece.sawn, system=system),
         "–" if piece.exposed is None else bare_length(piece.exposed, system=system),
-        overlap if piece.tube is not None and piece.overlap.millimetres else "–",
+        overlap if slid and piece.overlap.millimetres else "–",
         " or ".join(stock) or "–",
         holes_text(piece.part.holes, system=system),
         TICK,
