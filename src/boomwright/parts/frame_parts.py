@@ -37,6 +37,7 @@ def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     for number, element in enumerate(frame.order, start=1):
         if element.bent:
             found += _wires(frame, element, number, labels[id(element)])
+    found += _radials(frame)
     found += _cords(frame)
     if beam.frame is not None:
         found += _poles(frame, beam.frame)
@@ -116,6 +117,36 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
         for side, place in ends.items()
     ]  # fmt: skip
     return parts
+
+
+def _radials(frame: BeamFrame) -> list[Part]:
+    """Wires through the air from the foot of every upright element."""
+    radials, material = frame.beam.radials, frame.beam.material
+    if radials is None or radials.laid == "buried":
+        return []
+    feet = [each.outline[0] for each in frame.order if each.upright]
+    bars = [
+        Bar(
+            start=(x - frame.rear, y, z),
+            end=(x - frame.rear + radials.length * a, y + radials.length * b,
+                 z + radials.length * c),
+            diameter=radials.diameter,
+        )
+        for x, y, z in feet
+        for a, b, c in radials.ways
+    ]  # fmt: skip
+    return [
+        Part(
+            mark=f"RW{number}", name="radial", role="wire", carrier=frame.beam.name, group=_GROUP,
+            form="rod", material=material.name, solids=(bar,),
+            mass=material.density * bar.volume, drag="round",
+            joins=("mast", "support",
+                   *(element_group(k) for k in range(1, len(frame.order) + 1))),
+            price_key=f"wire {1e3 * radials.diameter:.2f} mm", quantity=bar.length + 2.0 * KNOT,
+            unit="m",
+        )
+        for number, bar in enumerate(bars, start=1)
+    ]  # fmt: skip
 
 
 def _cords(frame: BeamFrame) -> list[Part]:
