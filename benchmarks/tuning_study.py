@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import re
 import sys
 import time
 from collections.abc import Callable
@@ -61,12 +62,26 @@ def main() -> None:
     print(f"antennas: {time.perf_counter() - begun:.0f} s", flush=True)
     run_missing(given, begun + given.limit)
     cases = {part: known(given, part) for part in reversed(PARTS)}
-    counts = " ".join(f"--{part} {len(some)}" for part, some in cases.items())
-    lines = tables(cases, command=f"python benchmarks/tuning_study.py --seed {given.seed} {counts}")
+    lines = tables(cases, command="; ".join(commands(cases)))
     (given.out / "tables.md").write_text("\n".join(lines) + "\n", encoding="utf-8")
     print("\n".join(lines))
     if given.write:
-        PAGE.write_text("\n".join(lines) + "\n", encoding="utf-8")
+        # What was concluded is written by hand and stays.
+        before = PAGE.read_text(encoding="utf-8") if PAGE.exists() else ""
+        said = re.search(r"## What these cases show.*?(?=^## )", before, re.DOTALL | re.MULTILINE)
+        first = next(at for at, line in enumerate(lines) if line.startswith("## "))
+        kept = [said.group(0).rstrip(), ""] if said else []
+        PAGE.write_text("\n".join([*lines[:first], *kept, *lines[first:]]), encoding="utf-8")
+
+
+def commands(cases: dict[str, list[dict]]) -> list[str]:
+    """Counts of every seed, as options."""
+    found = []
+    for seed in sorted({each["seed"] for some in cases.values() for each in some}):
+        counts = {part: sum(each["seed"] == seed for each in some) for part, some in cases.items()}
+        options = " ".join(f"--{part} {count}" for part, count in counts.items())
+        found.append(f"--seed {seed} {options}")
+    return found
 
 
 def known(given: argparse.Namespace, part: str) -> list[dict]:

@@ -50,7 +50,15 @@ AIMS = (
 
 def tables(cases: dict[str, list[dict]], *, command: str) -> list[str]:
     """All tables of the study as lines of Markdown."""
-    lines = ["# Study of the tuning room", "", f"`{command}`", "", HOW, AIMS, ""]
+    lines = [
+        "# Study of the tuning room",
+        "",
+        f"Made with benchmarks/tuning_study.py {command}.",
+        "",
+        HOW,
+        AIMS,
+        "",
+    ]
     failed = [(part, each["failed"]) for part, some in cases.items() for each in some
               if "failed" in each]  # fmt: skip
     good = {part: [e for e in some if "failed" not in e] for part, some in cases.items()}

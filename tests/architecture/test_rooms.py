@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import subprocess
 import sys
 import tomllib
@@ -13,6 +14,7 @@ from pathlib import Path
 import pytest
 
 LONGEST_FUNCTION = 60
+MOST_FILES = 40
 # Steps 0 to 4 of the ladder: the rooms the contract "pure" must name once they exist.
 PURE = {
     "base", "parts", "solver", "feed", "structure", "reach",
@@ -69,6 +71,29 @@ def test_every_folder_of_code_is_a_room_with_a_readme_docstring(package: Path) -
         assert front.exists(), f"{folder} has code but no __init__.py"
         docstring = ast.get_docstring(ast.parse(front.read_text(encoding="utf-8"))) or ""
         assert len(docstring.split()) >= 8, f"{front}: write a docstring a newcomer can read"
+
+
+def test_no_folder_needs_scrolling(package: Path) -> None:
+    full = {
+        str(folder.relative_to(package)): count
+        for folder in package.rglob("*")
+        if folder.is_dir() and (count := len(list(folder.glob("*.py")))) > MOST_FILES
+    }
+    assert not full, f"more than {MOST_FILES} files flat in {full}; give them folders"
+
+
+def test_a_name_loaded_when_first_used_is_no_file_of_its_room(package: Path) -> None:
+    """Importing a file puts it under its name into the room, in place of what the face gives."""
+    for front in package.rglob("__init__.py"):
+        tree = ast.parse(front.read_text(encoding="utf-8"))
+        names = {
+            name
+            for node in ast.walk(tree)
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "on_demand"
+            for homes in ast.literal_eval(node.args[1]).values()
+            for name in homes.split()
+        }
+        assert not names & {path.stem for path in front.parent.iterdir()}, front
 
 
 def test_functions_are_short(package: Path) -> None:
@@ -165,3 +190,16 @@ def test_no_circle_between_files(package: Path) -> None:
     # Raises with the circle when there is one.
     order = list(TopologicalSorter(needs).static_order())
     assert len(order) == len(names)
+
+
+def test_no_face_gives_a_name_that_is_a_module_too(package):
+    """Whoever imports the module first would put it where the name is looked up."""
+    clashes = []
+    for face in package.rglob("__init__.py"):
+        text = face.read_text(encoding="utf-8")
+        if "on_demand(" not in text:
+            continue
+        below = {each.stem for each in face.parent.iterdir()}
+        given = re.findall(r"import \w+ as (\w+)", text)
+        clashes += [f"{face.parent.name}: {name}" for name in given if name in below]
+    assert not clashes

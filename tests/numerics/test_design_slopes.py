@@ -256,3 +256,17 @@ def test_designs_around_one_are_as_each_by_itself(tables, designs, off):
         np.testing.assert_allclose(
             getattr(near, name), expected, rtol=0.0, atol=20.0 * size * np.abs(expected).max()
         )
+
+
+def test_figures_without_slopes_are_the_same(tables, designs):
+    places, halves = designs
+    whole, few = (
+        array_slopes(
+            tables=tables, positions=places, half_lengths=halves, towards=TOWARDS, slopes=wanted
+        )
+        for wanted in (True, False)
+    )
+    for name in ("impedance", "gain_db", "strain"):
+        np.testing.assert_allclose(getattr(few, name), getattr(whole, name), rtol=1e-12)
+    assert few.impedance_slopes is None
+    assert few.gain_slopes is None

@@ -504,6 +504,9 @@ def mast_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
         missing = (*_needs(plan, iced), *lacking(plan, "support.mast"))
         missing += _absent_beams(plan, entries)
         mast = at(plan, "support.mast")
+        ends = at(plan, "support.tower.height") or at(plan, "support.tube.height")
+        if mast is not None and ends is not None and si(mast["bearing"]) > si(ends) + 0.55:
+            missing += ("support below the bearing",)
         allowed = None
         if mast is not None:
             certified = si(mast["yield_strength"]) if "yield_strength" in mast else None

@@ -90,6 +90,7 @@ def lacks(entry: Entry) -> tuple[str, ...]:
     else:
         needs = [key for key in ("elastic_modulus", "density") if key not in spreader]
         needs += [] if "hub" in frame or "boom" in entry else ["hub or boom"]
+        needs += [] if "hub" not in frame or "hub_mass" in frame else ["hub_mass"]
     for element in entry["element"]:
         if "through" in element:
             continue

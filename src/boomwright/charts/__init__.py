@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from boomwright.charts.feed.match_schematic import match_schematic as match_schematic
     from boomwright.charts.feed.match_schematic import schematic_table as schematic_table
     from boomwright.charts.feed.reflection_chart import reflection_chart as reflection_chart
-    from boomwright.charts.line_chart import line_chart as line_chart
+    from boomwright.charts.line_charts import line_chart as line_chart
     from boomwright.charts.palette import LIGHT as LIGHT
     from boomwright.charts.palette import Palette as Palette
     from boomwright.charts.reach.airport_slope import airport_slopes as airport_slopes
@@ -83,7 +83,7 @@ __getattr__ = on_demand(
         "feed.match_chain": "stage_words",
         "feed.match_schematic": "match_schematic schematic_table",
         "feed.reflection_chart": "reflection_chart",
-        "line_chart": "line_chart",
+        "line_charts": "line_chart",
         "palette": "LIGHT Palette",
         "reach.airport_slope": "airport_slopes",
         "reach.height_costs": "height_cost_chart",

@@ -52,12 +52,14 @@ class ArraySlopes:
     """Figures of a batch of designs, with slopes in positions and half lengths."""
 
     impedance: Any  #: feed-point impedance [ohm] (b, f)
-    impedance_slopes: Any  #: its slopes, positions first [ohm/m] (b, f, 2 n_elements)
     gain_db: Any  #: gain towards each direction, losses included [dBi] (b, f, d)
-    gain_slopes: Any  #: its slopes, positions first [dB/m] (b, f, d, 2 n_elements)
     #: sum of the squared element moments over the square of what they add up to towards the first
     #: direction: how much currents of opposite sign cancel (b, f)
     strain: Any
+    #: slopes of the impedance, positions first; None when not wanted [ohm/m] (b, f, 2 n_elements)
+    impedance_slopes: Any = None
+    #: slopes of the gain, positions first; None when not wanted [dB/m] (b, f, d, 2 n_elements)
+    gain_slopes: Any = None
 
 
 def band_tables(
@@ -144,6 +146,7 @@ def array_slopes(
     half_lengths: Any,
     towards: Directions,
     around_first: bool = False,
+    slopes: bool = True,
     xp: Any = np,
 ) -> ArraySlopes:
     """Solve a batch of designs over a band, slopes included.
@@ -153,6 +156,7 @@ def array_slopes(
         half_lengths: [m] (b, n_elements)
         towards: directions in which the gain is watched (d,)
         around_first: whether all designs have the places of the first and nearly its half lengths
+        slopes: whether slopes are wanted
     """
     own, own_slopes = _own(tables, half_lengths, xp)
     mutual = mutual_slopes(
@@ -162,39 +166,46 @@ def array_slopes(
         closest_wl=tables.closest_wl,
         rises=tables.rises,
         around_first=around_first,
+        slopes=slopes,
         xp=xp,
     )
     matrix = _system(own, mutual.field, tables.driven, xp)
     weights = _towards(tables, positions, half_lengths, towards, xp)
-    right = xp.concat([_unit_like(weights[0], xp), weights[0]], axis=2)
+    right = _unit_like(weights[0], xp)
+    if slopes:
+        right = xp.concat([right, weights[0]], axis=2)
     # Rows of the answer: the state first, then one adjoint state a direction.
     states = xp.permute_dims(
         xp.linalg.solve(matrix, xp.permute_dims(right, (0, 1, 3, 2))), (0, 1, 3, 2)
     )
     state = states[:, :, 0]
-    changes = _changes(states, own_slopes, mutual, tables.driven, xp)
     current = 2.0 * state[:, :, -1]
-    current_slopes = -2.0 * changes[:, :, 0]
     impedance = 1.0 / current
     field = (weights[0] * state[:, :, None]).sum(3)
-    moments = xp.reshape(state[:, :, :-1], (*state.shape[:2], 1, -1, POLYNOMIALS))
-    explicit = xp.concat([(part * moments).sum(4) for part in weights[1:]], axis=3)
-    field_slopes = explicit - changes[:, :, 1:]
     # Twice: both halves radiate. Density over isotropic density of the power 0.5 Re I.
     density = (tables.wavenumbers * VACUUM_IMPEDANCE / (4.0 * np.pi)) ** 2
     scale = (4.0 * 4.0 * np.pi / VACUUM_IMPEDANCE) * density[None, :] / current.real
     single = xp.reshape(state[:, :, :-1], (*state.shape[:2], -1, POLYNOMIALS))[..., 0]
-    strain = (xp.abs(single) ** 2).sum(2) / xp.abs(field[:, :, 0]) ** 2
     across = xp.asarray(1.0 - towards.along_elements**2)
     level = xp.abs(field) ** 2 * scale[:, :, None] * across
-    share = current_slopes.real / current.real[:, :, None]
-    return ArraySlopes(
+    figures = ArraySlopes(
         impedance=impedance,
-        impedance_slopes=-current_slopes * impedance[:, :, None] ** 2,
         gain_db=10.0 * xp.log10(xp.maximum(level, 1e-30)),
+        strain=(xp.abs(single) ** 2).sum(2) / xp.abs(field[:, :, 0]) ** 2,
+    )
+    if not slopes:
+        return figures
+    changes = _changes(states, own_slopes, mutual, tables.driven, xp)
+    current_slopes = -2.0 * changes[:, :, 0]
+    moments = xp.reshape(state[:, :, :-1], (*state.shape[:2], 1, -1, POLYNOMIALS))
+    explicit = xp.concat([(part * moments).sum(4) for part in weights[1:]], axis=3)
+    field_slopes = explicit - changes[:, :, 1:]
+    share = current_slopes.real / current.real[:, :, None]
+    return replace(
+        figures,
+        impedance_slopes=-current_slopes * impedance[:, :, None] ** 2,
         gain_slopes=_DECIBEL
         * (2.0 * (field_slopes / field[:, :, :, None]).real - share[:, :, None]),
-        strain=strain,
     )
 
 

@@ -18,6 +18,7 @@ from scipy.optimize import minimize
 
 from boomwright.base import BoomwrightError
 from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.minimax import KEPT
 from boomwright.design.search import OnProgress, Progress
 from boomwright.design.search_state import ClimbedStart, SearchState, taken_up
 from boomwright.design.space import WishError
@@ -334,7 +335,36 @@ def search_bent(
     return replace(now, finished=True)
 
 
-def rounded(beam: Beam, places: float) -> Beam:
+def on_bent_grid(
+    *, problem: BentProblem, free: Floats, places: float, prepare: Preparer
+) -> tuple[Beam, BandFigures]:
+    """Cut a design to the grid; where that breaks a limit, try lengths a step to either side.
+
+    Args:
+        free: logarithms of the factors (m,)
+        places: step of the grid [m]
+    """
+
+    def cut(at: Floats) -> tuple[tuple[float, float], Beam, BandFigures]:
+        beam = _rounded(problem.built(at), places)
+        figures = band_figures(beam=beam, targets=problem.targets, prepare=prepare)
+        worth, breach = judged(figures, problem.targets, beam)
+        return (breach if can_be_built(beam) else math.inf, -worth), beam, figures
+
+    best, at = cut(free), free
+    for number, element in enumerate(problem.beam.elements):
+        for way in (places, -places):
+            if best[0][0] <= KEPT or problem.frozen[number]:
+                break
+            moved = at.copy()
+            moved[number] += way / element.half_length
+            found = cut(moved)
+            if found[0] < best[0]:
+                best, at = found, moved
+    return best[1], best[2]
+
+
+def _rounded(beam: Beam, places: float) -> Beam:
     """Round lengths and points to whole multiples of a step.
 
     Args:

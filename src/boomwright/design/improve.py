@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright.base import Notice
-from boomwright.design.bent_search import bent_problem, rounded, search_bent
+from boomwright.design.bent_search import bent_problem, on_bent_grid, search_bent
 from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, missed_notices
 from boomwright.design.frontier import FrontierTable, start_from
 from boomwright.design.minimax import KEPT, climb
@@ -168,8 +168,9 @@ def _improve_bent(
         )
         raise WishError(message)
     places = wish.places or shop_grid(wavelength=beam.wavelength)
-    better = rounded(problem.built(np.array(best.free)), places)
-    after = band_figures(beam=better, targets=wish.targets, prepare=keep)
+    better, after = on_bent_grid(
+        problem=problem, free=np.array(best.free), places=places, prepare=keep
+    )
     agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
     notices = _notices(found, best.breach, len(agreeing), better, after, wish.targets)
     return Improvement(

@@ -12,7 +12,7 @@ from boomwright.parts import Beam, TubeSection
 PerMetre = Callable[[TubeSection], float]
 
 
-def wind_area_limit(*, beam: Beam, most: float, boom_diameter: float = 0.0) -> LinearLimit:
+def wind_area_limit(*, beam: Beam, most: float) -> LinearLimit:
     """Limit the area that elements and boom show broadside: diameter times length.
 
     Elements and boom never show all of it to one wind, so this is on the side of caution; the
@@ -20,18 +20,16 @@ def wind_area_limit(*, beam: Beam, most: float, boom_diameter: float = 0.0) -> L
 
     Args:
         most: largest area [m^2]
-        boom_diameter: diameter of the boom, 0 to leave it out [m]
     """
-    return _limit("wind area", beam, most, boom_diameter, lambda section: section.diameter)
+    return _limit("wind area", beam, most, lambda section: section.diameter)
 
 
-def mass_limit(*, beam: Beam, most: float, boom_mass: float = 0.0) -> LinearLimit:
+def mass_limit(*, beam: Beam, most: float) -> LinearLimit:
     """Limit the mass of elements and boom, overlaps and fittings not counted.
 
     Args:
         beam: beam whose tubes are used; every tube needs its wall
         most: largest mass [kg]
-        boom_mass: mass of a metre of boom, 0 to leave it out [kg/m]
 
     Raises:
         WishError: when a tube has no wall thickness
@@ -48,7 +46,7 @@ def mass_limit(*, beam: Beam, most: float, boom_mass: float = 0.0) -> LinearLimi
         inner = section.diameter - 2.0 * section.wall
         return math.pi / 4.0 * (section.diameter**2 - inner**2) * beam.material.density
 
-    return _limit("mass", beam, most, boom_mass, per_metre)
+    return _limit("mass", beam, most, per_metre)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,11 +86,11 @@ def cost_limit(
     inside = sum(
         2.0 * overlap * per_metre(section) for one in beam.elements for section in one.half[1:]
     )
-    limit = _limit("cost", beam, most, 0.0, per_metre)
+    limit = _limit("cost", beam, most, per_metre)
     return replace(limit, constant=limit.constant + inside)
 
 
-def _limit(name: str, beam: Beam, most: float, per_boom: float, per_metre: PerMetre) -> LinearLimit:
+def _limit(name: str, beam: Beam, most: float, per_metre: PerMetre) -> LinearLimit:
     constant, rates = 0.0, []
     for element in beam.elements:
         tip = per_metre(element.half[-1])
@@ -101,5 +99,5 @@ def _limit(name: str, beam: Beam, most: float, per_boom: float, per_metre: PerMe
             2.0 * section.length * (per_metre(section) - tip) for section in element.half[:-1]
         )
     return LinearLimit(
-        name=name, constant=constant, per_boom=per_boom, per_half_length=tuple(rates), most=most
+        name=name, constant=constant, per_boom=0.0, per_half_length=tuple(rates), most=most
     )

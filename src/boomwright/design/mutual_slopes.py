@@ -25,9 +25,11 @@ class MutualSlopes:
     """Mutual blocks of all pairs first < second and how they change."""
 
     field: Any  #: projected field [ohm m^-2] (b, f, n_pairs, POLYNOMIALS, POLYNOMIALS)
-    by_spacing: Any  #: its slope in the distance of the pair [ohm m^-3] (same shape)
-    by_first: Any  #: its slopes in the half lengths of the two elements [ohm m^-3] (same shape)
-    by_second: Any  #: its slopes in the half lengths of the two elements [ohm m^-3] (same shape)
+    #: its slope in the distance of the pair; None when slopes were not wanted [ohm m^-3] (same
+    #: shape)
+    by_spacing: Any = None
+    by_first: Any = None  #: in the half length of its first element [ohm m^-3] (same shape)
+    by_second: Any = None  #: in the half length of its second element [ohm m^-3] (same shape)
 
 
 def pairs_of(count: int) -> tuple[list[int], list[int]]:
@@ -56,6 +58,7 @@ def mutual_slopes(
     closest_wl: float,
     rises: Any = None,
     around_first: bool = False,
+    slopes: bool = True,
     xp: Any = np,
 ) -> MutualSlopes:
     """Project the field of each element on each other one, with slopes {balanis-2005, eq. 4-8}.
@@ -75,6 +78,7 @@ def mutual_slopes(
             (n_elements,)
         around_first: whether all designs have the places of the first and nearly its half lengths:
             only the first is integrated, the others follow by its second derivatives
+        slopes: whether slopes are wanted, which most of the time goes to
     """
     count = positions.shape[1]
     here, there = pairs_of(count)
@@ -95,7 +99,7 @@ def mutual_slopes(
             half_lengths[integrated, [here[pair] for pair in group]],
             half_lengths[integrated, [there[pair] for pair in group]],
             number,
-            around_first,
+            2 if around_first else int(slopes),
             xp,
         )
         for group, number in zip(groups, points, strict=True)
@@ -110,6 +114,8 @@ def mutual_slopes(
     if around_first:
         off = half_lengths - half_lengths[:1]
         found = _around(found, off[:, here], off[:, there], xp)
+    if not slopes:
+        return MutualSlopes(field=found[0])
     return MutualSlopes(field=found[0], by_spacing=found[1], by_first=found[2], by_second=found[3])
 
 
@@ -120,15 +126,15 @@ def _group(
     first: Any,
     second: Any,
     points: int,
-    bends: bool,
+    order: int,
     xp: Any,
 ) -> list[Any]:
     """Blocks and slopes of some pairs, given spacing along the boom, rise and half lengths.
 
     Returns:
-        field, slopes in spacing, first and second half length; with ``bends`` then the second
-        derivatives in first, first and second, second half length, in spacing and first, and in
-        spacing and second
+        field; from ``order`` 1 on slopes in spacing, first and second half length; of 2 then
+        the second derivatives in first, first and second, second half length, in spacing and
+        first, and in spacing and second
     """
     nodes, weights = projection(points)
     unit = xp.asarray(nodes)
@@ -140,7 +146,7 @@ def _group(
     there = second[:, None, :, None, None] * there_unit
     numbers = xp.asarray(wavenumbers)[None, :, None, None, None]
     # The even current of the other half shows as a second term with the sum of the places.
-    kernel = _kernel(bends, xp)
+    kernel = _kernel(order, xp)
     sides = kernel(apart, here - there, numbers), kernel(apart, here + there, numbers)
     pairs = list(zip(*sides, strict=True))
     outer = np.einsum("ai,bj->ijab", weights, weights).reshape(points**2, -1)
@@ -154,13 +160,14 @@ def _group(
         shape = (along.shape[0], len(wavenumbers), along.shape[1], POLYNOMIALS, POLYNOMIALS)
         return xp.reshape(1j * real - imaginary, shape) * numbers
 
-    found = [
-        projected(lambda near, far: near + far, 0),
-        projected(lambda near, far: (near + far) * share, 2),
-        projected(lambda near, far: (near + far) * here_unit, 4),
-        projected(lambda near, far: (far - near) * there_unit, 4),
-    ]
-    if bends:
+    found = [projected(lambda near, far: near + far, 0)]
+    if order > 0:
+        found += [
+            projected(lambda near, far: (near + far) * share, 2),
+            projected(lambda near, far: (near + far) * here_unit, 4),
+            projected(lambda near, far: (far - near) * there_unit, 4),
+        ]
+    if order > 1:
         found += [
             projected(lambda near, far: (near + far) * here_unit**2, 6),
             projected(lambda near, far: (far - near) * (here_unit * there_unit), 6),
@@ -205,12 +212,13 @@ def _around(found: Sequence[Any], first: Any, second: Any, xp: Any) -> list[Any]
 
 
 @cache
-def _kernel(bends: bool, xp: Any) -> Any:
-    """Axial field of an axial dipole with its slopes across and along the axis.
+def _kernel(order: int, xp: Any) -> Any:
+    """Axial field of an axial dipole and its derivatives.
 
     A function of the spacing, the place along the axis and the wavenumber that gives real and
-    imaginary part of each; with ``bends`` also the second derivatives along the axis, and along
-    and across it. One fused operation where the namespace can fuse.
+    imaginary part of the field, from ``order`` 1 on of the slopes across and along the axis, of 2
+    of the second derivatives along it, and along and across it. One fused operation where the
+    namespace can fuse.
     """
 
     def kernel(apart: Any, along: Any, numbers: Any) -> tuple[Any, ...]:
@@ -233,14 +241,17 @@ def _kernel(bends: bool, xp: Any) -> Any:
 
         middle = 2.0 - 3.0 * sine
         wide, slim = 12.0 - 15.0 * sine, 6.0 - 15.0 * sine
+        field = wave(sine + near2 * middle, near * middle, 1.0)
+        if order == 0:
+            return field
         steep = inverse * inverse
         real, imaginary = 2.0 - 6.0 * sine - near2 * slim, -(swing + near * slim)
         found = (
-            *wave(sine + near2 * middle, near * middle, 1.0),
+            *field,
             *wave(4.0 - 6.0 * sine - near2 * wide, -(swing + near * wide), steep * apart),
             *wave(real, imaginary, steep * along),
         )
-        if not bends:
+        if order == 1:
             return found
         # (-3 - jp) Q + p dQ/dp, and s dQ/ds.
         turn_real = phase * imaginary - 3.0 * real + 2.0 * near2 * slim

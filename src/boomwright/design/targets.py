@@ -211,7 +211,12 @@ def _near_each_other(problem: Problem) -> bool:
 
 
 def slopes_of(
-    *, problem: Problem, both: Floats, towards: Directions, around_first: bool = False
+    *,
+    problem: Problem,
+    both: Floats,
+    towards: Directions,
+    around_first: bool = False,
+    slopes: bool = True,
 ) -> ArraySlopes:
     """Figures and slopes of designs, with what stands beside them.
 
@@ -219,6 +224,7 @@ def slopes_of(
         both: positions, counted as the search does, then half lengths [m] (b, 2 n_elements)
         towards: directions watched (d,)
         around_first: whether all designs have the places of the first and nearly its half lengths
+        slopes: whether slopes are wanted
     """
     idle, count = problem.idle, problem.space.count
     if idle is None:
@@ -228,6 +234,7 @@ def slopes_of(
             half_lengths=both[:, count:],
             towards=towards,
             around_first=around_first,
+            slopes=slopes,
         )
     places, half_lengths = idle.joined(both)
     found = array_slopes(
@@ -236,7 +243,10 @@ def slopes_of(
         half_lengths=half_lengths,
         towards=towards,
         around_first=around_first,
+        slopes=slopes,
     )
+    if not slopes:
+        return found
     return replace(
         found,
         impedance_slopes=found.impedance_slopes @ idle.fold,
@@ -270,10 +280,13 @@ def front_to_rear(*, found: ArraySlopes, xp: Any = np) -> tuple[Any, Any]:
         found: figures towards the watched directions, ahead first
 
     Returns:
-        ratios [dB] (b, f, d - 1) and slopes in the dimensions [dB/m] (b, f, d - 1, 2 n_elements)
+        ratios [dB] (b, f, d - 1) and slopes in the dimensions, where they were wanted [dB/m]
+        (b, f, d - 1, 2 n_elements)
     """
     ahead, behind = found.gain_db[:, :, :1], found.gain_db[:, :, 1:]
     below = 10.0 ** ((behind - ahead) / 10.0)
+    if found.gain_slopes is None:
+        return -10.0 * xp.log10(below + _QUIET), None
     slopes = found.gain_slopes[:, :, :1] - found.gain_slopes[:, :, 1:]
     share = below / (below + _QUIET)
     return -10.0 * xp.log10(below + _QUIET), share[..., None] * slopes

@@ -166,7 +166,7 @@ def _worst(setting: Setting, changes: Floats, go_on: GoOn) -> Floats:
     rows = []
     for begin in until_stopped(range(0, len(changes), _AT_ONCE), go_on):
         both = base + changes[begin : begin + _AT_ONCE]
-        found = slopes_of(problem=setting.problem, both=both, towards=towards)
+        found = slopes_of(problem=setting.problem, both=both, towards=towards, slopes=False)
         impedance, reference = found.impedance, targets.reference_resistance
         if targets.match == "matched":
             # The match is made once, for the beam as drawn or as measured: for each beam its own.

@@ -33,6 +33,9 @@ from boomwright.parts import Beam
 
 #: impedances are met within this share of the wanted resistance
 _TOLERANCE = 0.004
+#: an SWR that comes no nearer than this is still taken: where the element shows almost what the
+#: line wants, the hairpin for the rest would be longer than any [-]
+_CLOSE = 1.1
 #: longest hairpin in wavelengths
 _LONGEST = 0.12
 
@@ -142,9 +145,11 @@ def _turn(
         high=np.array([_LONGEST * SPEED_OF_LIGHT / frequency, longest]),
         tolerance=_TOLERANCE * reference,
     )
-    if not found.converged:
+    nearest = reference * reference / (reference + complex(*found.residual))
+    near = float(standing_wave_ratio(nearest, reference=reference)) <= _CLOSE
+    if not (found.converged or near):
         msg = (
-            f"hairpin: the field solution comes no nearer than {seen[-1]:.0f} ohm to "
+            f"hairpin: the field solution comes no nearer than {nearest:.0f} ohm to "
             f"{reference:g} ohm; start from an element nearer to its resonance, or change the "
             "hairpin's spacing"
         )

@@ -90,8 +90,6 @@ def solve_tee(
     spacing: float,
     gap: float = 0.04,
     reference: float = 50.0,
-    capacitors: tuple[float, float] = CAPACITOR_RANGE,
-    trim_element: bool = True,
     setting: FieldSetting | None = None,
 ) -> FieldMatch:
     """Match with a tee through a half-wave balun, as :func:`solve_gamma` does with one rod.
@@ -102,8 +100,6 @@ def solve_tee(
         spacing: distance between the axes of element and rods [m]
         gap: distance of the rods' inner ends [m]
         reference: resistance of the line [ohm]
-        capacitors: least and greatest capacitor that can be had [F]
-        trim_element: whether the driven element may be trimmed
         setting: ground and memory; None is free space
 
     Raises:
@@ -117,10 +113,10 @@ def solve_tee(
             beam=beam,
             shape=shape,
             reference=reference,
-            capacitors=capacitors,
+            capacitors=CAPACITOR_RANGE,
             setting=setting or FieldSetting(),
         ),
-        trim_element,
+        True,
     )
 
 

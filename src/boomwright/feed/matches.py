@@ -52,7 +52,6 @@ class FeedLoad:
         frequency: float,
         impedance: complex,
         quality: float,
-        relative_span: float = 0.1,
     ) -> FeedLoad:
         """Model the load as a resistance with a reactance that rises steadily.
 
@@ -60,12 +59,11 @@ class FeedLoad:
             frequency: frequency of the impedance [Hz]
             impedance: impedance there [ohm]
             quality: Q of the element: f / (2 R) times the slope of the reactance [-]
-            relative_span: width of the range over the frequency [-]
 
         Returns:
             Z + j 2 Q R (f - f0) / f0 {common-practice-element-q}
         """
-        off = np.linspace(-relative_span / 2.0, relative_span / 2.0, 201)
+        off = np.linspace(-0.1 / 2.0, 0.1 / 2.0, 201)
         return cls(
             frequency=frequency * (1.0 + off),
             impedance=np.asarray(
@@ -208,14 +206,12 @@ def make_match(
     reference: float,
     stages: tuple[Stage, ...],
     notices: tuple[Notice, ...] = (),
-    swr_limit: float = USUAL_SWR_LIMIT,
 ) -> Match:
     """Put pieces together to a match and find its bandwidth.
 
     Args:
         frequency: frequency it is designed for [Hz]
         reference: resistance of the line [ohm]
-        swr_limit: greatest standing wave ratio within the bandwidth [-]
     """
     return Match(
         kind=kind,
@@ -227,7 +223,7 @@ def make_match(
             load=load,
             frequency=frequency,
             reference=reference,
-            swr_limit=swr_limit,
+            swr_limit=USUAL_SWR_LIMIT,
         ),
         notices=notices,
     )

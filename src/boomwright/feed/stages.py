@@ -14,6 +14,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
 
+Floats = NDArray[np.float64]
 Complex = NDArray[np.complex128]
 End = Literal["open", "short"]
 
@@ -31,124 +32,89 @@ def _shunt(admittance: ArrayLike) -> Complex:
     return _chain(1.0, 0.0, admittance, 1.0)
 
 
-def _omega(frequency: ArrayLike) -> NDArray[np.float64]:
-    return 2.0 * math.pi * np.asarray(frequency, dtype=float)
+class _Piece:
+    """A two-port."""
+
+    __slots__ = ()
+
+    def chain(self, frequency: ArrayLike) -> Complex:
+        """Chain matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2).
+
+        Args:
+            frequency: [Hz] (n,)
+        """
+        return self._matrix(2.0 * math.pi * np.asarray(frequency, dtype=float))
+
+    def _matrix(self, omega: Floats) -> Complex:
+        raise NotImplementedError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SeriesInductor:
+class SeriesInductor(_Piece):
     """A coil in series."""
 
     inductance: float  #: inductance [H]
 
-    def chain(self, frequency: ArrayLike) -> Complex:
-        """Chain matrix.
-
-        Args:
-            frequency: [Hz] (n,)
-
-        Returns:
-            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
-        """
-        return _series(1j * _omega(frequency) * self.inductance)
+    def _matrix(self, omega: Floats) -> Complex:
+        return _series(1j * omega * self.inductance)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SeriesCapacitor:
+class SeriesCapacitor(_Piece):
     """A capacitor in series."""
 
     capacitance: float  #: capacitance [F]
 
-    def chain(self, frequency: ArrayLike) -> Complex:
-        """Chain matrix.
-
-        Args:
-            frequency: [Hz] (n,)
-
-        Returns:
-            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
-        """
-        return _series(1.0 / (1j * _omega(frequency) * self.capacitance))
+    def _matrix(self, omega: Floats) -> Complex:
+        return _series(1.0 / (1j * omega * self.capacitance))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShuntInductor:
+class ShuntInductor(_Piece):
     """A coil across the line."""
 
     inductance: float  #: inductance [H]
 
-    def chain(self, frequency: ArrayLike) -> Complex:
-        """Chain matrix.
-
-        Args:
-            frequency: [Hz] (n,)
-
-        Returns:
-            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
-        """
-        return _shunt(1.0 / (1j * _omega(frequency) * self.inductance))
+    def _matrix(self, omega: Floats) -> Complex:
+        return _shunt(1.0 / (1j * omega * self.inductance))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShuntCapacitor:
+class ShuntCapacitor(_Piece):
     """A capacitor across the line."""
 
     capacitance: float  #: capacitance [F]
 
-    def chain(self, frequency: ArrayLike) -> Complex:
-        """Chain matrix.
-
-        Args:
-            frequency: [Hz] (n,)
-
-        Returns:
-            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
-        """
-        return _shunt(1j * _omega(frequency) * self.capacitance)
+    def _matrix(self, omega: Floats) -> Complex:
+        return _shunt(1j * omega * self.capacitance)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ElementTrim:
-    """Reactance that the driven element gets by making it longer or shorter."""
+class ElementTrim(_Piece):
+    """Reactance that the driven element gets from a change of its length, alike over the band."""
 
     reactance: float  #: change of the reactance, negative for a shorter element [ohm]
 
-    def chain(self, frequency: ArrayLike) -> Complex:
-        """Chain matrix; the change is taken alike over the band.
-
-        Args:
-            frequency: [Hz] (n,)
-
-        Returns:
-            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
-        """
-        return _series(np.full(np.shape(frequency), 1j * self.reactance))
+    def _matrix(self, omega: Floats) -> Complex:
+        return _series(np.full(np.shape(omega), 1j * self.reactance))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LineSection:
+class LineSection(_Piece):
     """A loss-free length of line."""
 
     impedance: float  #: characteristic impedance [ohm]
     length: float  #: physical length [m]
     velocity_factor: float = 1.0  #: speed on the line over that of light [-]
 
-    def chain(self, frequency: ArrayLike) -> Complex:
-        """Chain matrix.
-
-        Args:
-            frequency: [Hz] (n,)
-
-        Returns:
-            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
-        """
-        angle = _omega(frequency) * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
+    def _matrix(self, omega: Floats) -> Complex:
+        angle = omega * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
         cosine, sine = np.cos(angle), np.sin(angle)
         return _chain(cosine, 1j * self.impedance * sine, 1j * sine / self.impedance, cosine)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShuntStub:
+class ShuntStub(_Piece):
     """A loss-free stub of line across the line."""
 
     impedance: float  #: characteristic impedance of the stub [ohm]
@@ -156,39 +122,23 @@ class ShuntStub:
     end: End  #: ``open`` or ``short``
     velocity_factor: float = 1.0  #: speed on the stub over that of light [-]
 
-    def chain(self, frequency: ArrayLike) -> Complex:
-        """Chain matrix.
-
-        Args:
-            frequency: [Hz] (n,)
-
-        Returns:
-            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
-        """
-        angle = _omega(frequency) * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
+    def _matrix(self, omega: Floats) -> Complex:
+        angle = omega * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
         tangent = np.tan(angle)
         admittance = 1j * tangent if self.end == "open" else -1j / tangent
         return _shunt(admittance / self.impedance)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Transformer:
+class Transformer(_Piece):
     """An ideal step of impedance: what is seen is ``ratio`` times the load."""
 
     ratio: float  #: impedance seen over load impedance, above 0 [-]
     label: str  #: what makes the step
 
-    def chain(self, frequency: ArrayLike) -> Complex:
-        """Chain matrix.
-
-        Args:
-            frequency: [Hz] (n,)
-
-        Returns:
-            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
-        """
+    def _matrix(self, omega: Floats) -> Complex:
         turns = math.sqrt(self.ratio)
-        one = np.ones(np.shape(frequency))
+        one = np.ones(np.shape(omega))
         return _chain(turns * one, 0.0 * one, 0.0 * one, one / turns)
 
 

@@ -36,13 +36,12 @@ class Leg:
 
 
 def impedance_travel(
-    *, stages: Sequence[Stage], impedance: complex, frequency: float, points: int = 33
+    *, stages: Sequence[Stage], impedance: complex, frequency: float
 ) -> tuple[Leg, ...]:
     """Follow an impedance from the antenna to the line.
 
     Args:
         impedance: at the antenna [ohm]
-        points: points on each leg, at least 2
     """
     legs = []
     here = complex(impedance)
@@ -50,7 +49,7 @@ def impedance_travel(
         seen = np.array(
             [
                 _seen(_part(stage, share, frequency), here, frequency)
-                for share in np.linspace(0.0, 1.0, points)
+                for share in np.linspace(0.0, 1.0, 33)
             ]
         )
         legs.append(Leg(stage=stage, impedance=seen))

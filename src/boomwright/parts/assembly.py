@@ -30,18 +30,17 @@ class Carrier:
     rotor: str = ""  #: carriers of one rotor turn together; empty for what stands
     missing: str = ""  #: what its place lacks, in words
 
-    def at_foot(self, point: Point, *, turned: float = 0.0) -> Point:
+    def at_foot(self, point: Point) -> Point:
         """Place a point of this frame in the frame of the foot.
 
         Args:
             point: in this frame [m] (3,)
-            turned: turned further to the left about the vertical over the foot [rad]
         """
         x0, y0, z0 = self.origin or (0.0, 0.0, 0.0)
         a, b = math.cos(self.heading), math.sin(self.heading)
         x, y, z = point
         x, y, z = x0 + a * x + b * y, y0 - b * x + a * y, z0 + z
-        c, s = math.cos(turned), math.sin(turned)
+        c, s = math.cos(0.0), math.sin(0.0)
         return (c * x - s * y, s * x + c * y, z)
 
     @property

@@ -26,8 +26,6 @@ _THICKEST_ICE = 0.08
 _HEAD_ROOM = 2.5
 #: two beams closer than this above each other catch each other's elements [m]
 _CLOSEST_BEAMS = 0.5
-#: a bearing sits on the top plate or inside the support, not above it [m]
-_BEARING_ABOVE = 0.5
 
 #: least and greatest usual distance of the anchors, as a share of the height of the highest guys
 #: they hold: never under half, 0.75 to 0.8 is better (common practice)
@@ -286,8 +284,10 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
                 value=_high(apart),
                 limit=_usual(_high(_CLOSEST_BEAMS)),
             )
+    from boomwright.structure.checks.mast import BEARING_ABOVE
+
     stands = support.tower or support.tube
-    if stands is not None and mast.bearing > stands.height + _BEARING_ABOVE:
+    if stands is not None and mast.bearing > stands.height + BEARING_ABOVE:
         yield _doubt(
             "bearing-above-support",
             "The top bearing of the mast stands above the support that shall hold it.",

@@ -19,13 +19,3 @@ class BasePlan:
     #: True when half an inch of movement of the pier at the ground does no harm
     may_move: bool = False
     water_table: bool = False  #: True when ground water may reach the pad
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BaseLoadsPlan:
-    """Loads on the footing as the maker of the tower states them."""
-
-    moment: float  #: moment at ground level [N m]
-    shear: float  #: horizontal force [N]
-    axial: float  #: weight of the structure [N]
-    kind: str  #: ``ultimate`` or ``nominal`` wind behind them

@@ -8,11 +8,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from boomwright.plan.model_ground import BaseLoadsPlan, BasePlan
+from boomwright.plan.model_ground import BasePlan
 
 if TYPE_CHECKING:
     from boomwright.structure import (
         AnchorBlock,
+        BaseReactions,
         HouseBrackets,
         Lattice,
         Rotator,
@@ -126,4 +127,4 @@ class SupportPlan:
     guy: tuple[GuyPlan, ...] = ()  #: guy rings (n_levels,)
     anchor: AnchorBlock | None = None  #: block at each guy anchor
     base: BasePlan | None = None  #: footing
-    base_loads: BaseLoadsPlan | None = None  #: footing loads from the maker
+    base_loads: BaseReactions | None = None  #: footing loads from the maker

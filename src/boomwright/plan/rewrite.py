@@ -48,9 +48,7 @@ def _order(path: Path) -> tuple[tuple[str, int], ...]:
     return tuple((step, -1) if isinstance(step, str) else ("", step) for step in path)
 
 
-def set_element_length(
-    text: str, beam: int | str, element: int, new_length: float, *, keep_units: bool = True
-) -> str:
+def set_element_length(text: str, beam: int | str, element: int, new_length: float) -> str:
     """Give an element a new length; of an element in sections only the tips change.
 
     Args:
@@ -59,7 +57,7 @@ def set_element_length(
     Raises:
         PlanError: no such element, or the tip section would vanish
     """
-    work = PlanText(text, keep_units=keep_units)
+    work = PlanText(text, keep_units=True)
     index = _beam_index(work, beam)
     place: Path = ("beam", index, "element", element)
     entry = work.at(place)

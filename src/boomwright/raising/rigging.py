@@ -77,14 +77,13 @@ def block_load(*, line_tension: float, angle_between: float) -> float:
     return 2.0 * line_tension * abs(math.cos(angle_between / 2.0))
 
 
-def breaking_strength_needed(*, static_load: float, factor: float = BREAKING_FACTOR) -> float:
+def breaking_strength_needed(*, static_load: float) -> float:
     """Least marked breaking strength {michigan-r408-42943} [N].
 
     Args:
         static_load: static load on rope, sheave or shackle [N]
-        factor: breaking strength over static load [-]
     """
-    return factor * static_load
+    return BREAKING_FACTOR * static_load
 
 
 def tram_forces(

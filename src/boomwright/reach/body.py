@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,22 +15,19 @@ Floats = NDArray[np.float64]
 BODY_STEPS = tuple(0.2 * step for step in range(10))
 
 
-def body_points(
-    *, distance: float, head: float, azimuth: float = 0.0, steps: Sequence[float] = BODY_STEPS
-) -> Floats:
+def body_points(*, distance: float, head: float, azimuth: float = 0.0) -> Floats:
     """Points of a standing body, from the head down.
 
     Args:
         distance: horizontal distance from the mast [m]
         head: height of the head above ground [m]
         azimuth: direction, counter-clockwise from the heading [rad]
-        steps: how far below the head each point lies [m] (n,)
 
     Returns:
         points above ground, the head first [m] (n, 3)
     """
     x, y = distance * math.cos(azimuth), distance * math.sin(azimuth)
-    kept = [step for step in steps if head - step >= -1e-9]
+    kept = [step for step in BODY_STEPS if head - step >= -1e-9]
     return np.array([(x, y, max(head - step, 0.0)) for step in kept])
 
 

@@ -81,7 +81,7 @@ class HeightScan:
         )
 
 
-def usual_heights(*, beam: Beam, count: int = USUAL_HEIGHTS) -> Floats:
+def usual_heights(*, beam: Beam) -> Floats:
     """Choose heights to look at: 0.15 to 2 wavelengths, further when the beam stands higher.
 
     What stands on the ground has one height.
@@ -98,7 +98,7 @@ def usual_heights(*, beam: Beam, count: int = USUAL_HEIGHTS) -> Floats:
         + [z for element in beam.elements for _, _, z in element.corners]
     )
     highest = max(_HIGHEST_WAVELENGTHS * wavelength, 1.25 * beam.height)
-    return np.linspace(lowest - min(deepest, 0.0), highest, count)
+    return np.linspace(lowest - min(deepest, 0.0), highest, USUAL_HEIGHTS)
 
 
 def scan_heights(

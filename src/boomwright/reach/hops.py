@@ -46,9 +46,7 @@ class HopReading:
     highest_gain_dbi: float  #: greatest gain between them [dBi]
 
 
-def hop_elevation(
-    *, hop_length: float, layer_height: float, earth_radius: float = EARTH_RADIUS
-) -> float:
+def hop_elevation(*, hop_length: float, layer_height: float) -> float:
     """Elevation of a ray that comes down again after one hop; negative when it cannot.
 
     Args:
@@ -63,14 +61,14 @@ def hop_elevation(
             half way
             round
     """
-    half_angle = hop_length / (2.0 * earth_radius)
+    half_angle = hop_length / (2.0 * EARTH_RADIUS)
     if not (0.0 < half_angle <= math.pi / 2 and layer_height > 0.0):
         msg = (
             f"hop of {hop_length / 1e3:g} km off a layer at {layer_height / 1e3:g} km: give a "
             "hop above 0 and up to half way round the earth, and a layer above the ground"
         )
         raise BoomwrightError(msg)
-    ratio = earth_radius / (earth_radius + layer_height)
+    ratio = EARTH_RADIUS / (EARTH_RADIUS + layer_height)
     return math.atan2(math.cos(half_angle) - ratio, math.sin(half_angle))
 
 
@@ -86,9 +84,7 @@ def incidence_angle(
     return math.asin(earth_radius * math.cos(elevation) / (earth_radius + layer_height))
 
 
-def longest_hop(
-    *, layer_height: float, elevation: float = 0.0, earth_radius: float = EARTH_RADIUS
-) -> float:
+def longest_hop(*, layer_height: float, elevation: float = 0.0) -> float:
     """Length of the hop a ray of given elevation makes.
 
     Args:
@@ -99,9 +95,9 @@ def longest_hop(
         length along the ground {itu-p533, eq. 13 solved for the distance} [m]
     """
     incidence = incidence_angle(
-        elevation=elevation, layer_height=layer_height, earth_radius=earth_radius
+        elevation=elevation, layer_height=layer_height, earth_radius=EARTH_RADIUS
     )
-    return 2.0 * earth_radius * (math.pi / 2 - elevation - incidence)
+    return 2.0 * EARTH_RADIUS * (math.pi / 2 - elevation - incidence)
 
 
 def gain_at_elevation(cut: PatternCut, *, elevation_deg: float) -> float:

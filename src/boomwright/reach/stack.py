@@ -216,11 +216,8 @@ def usual_feedings(*, count: int, names: Sequence[str] = ()) -> tuple[Feeding, .
     )
 
 
-def feed_stack(stack: Stack, *, feeding: Feeding, reference: float = 50.0) -> StackReading:
+def feed_stack(stack: Stack, *, feeding: Feeding) -> StackReading:
     """Feed a stack in one way.
-
-    Args:
-        reference: load of an idle feed that is matched [ohm]
 
     Raises:
         BoomwrightError: when no beam is fed, or weights and beams differ in number
@@ -232,7 +229,7 @@ def feed_stack(stack: Stack, *, feeding: Feeding, reference: float = 50.0) -> St
             "at least one of them above 0, are needed; give one weight a beam"
         )
         raise BoomwrightError(msg)
-    idle = {"open": _OPEN, "shorted": 0.0, "matched": reference}[feeding.idle]
+    idle = {"open": _OPEN, "shorted": 0.0, "matched": 50.0}[feeding.idle]
     load = np.where(weights == 0.0, idle, 0.0)
     driven = weights != 0.0
     impedance = stack.impedance

@@ -29,22 +29,14 @@ def _first_fall(*, angle_deg: np.ndarray, gain_dbi: np.ndarray, level: float) ->
     return float(angle_deg[i - 1] + share * (angle_deg[i] - angle_deg[i - 1]))
 
 
-def pointing_losses(
-    cut: PatternCut, *, losses_db: tuple[float, ...] = (1.0, 3.0, 6.0)
-) -> tuple[PointingLoss, ...]:
+def pointing_losses(cut: PatternCut) -> tuple[PointingLoss, ...]:
     """Find how far off the heading costs 1, 3 and 6 dB.
 
-    Args:
-        losses_db: losses asked for, each above 0 [dB] (n,)
-
     Raises:
-        BoomwrightError: when the cut is not an azimuth cut or a loss is not above 0
+        BoomwrightError: when the cut is not an azimuth cut
     """
     if cut.plane != "azimuth":
         msg = f"pattern cut: plane {cut.plane!r} does not run round; give the azimuth cut"
-        raise BoomwrightError(msg)
-    if min(losses_db) <= 0.0:
-        msg = f"pointing loss of {min(losses_db):g} dB: ask for losses above 0 dB"
         raise BoomwrightError(msg)
     at = np.linspace(0.0, 180.0, 721)
     left = np.interp(at, cut.angle_deg, cut.gain_dbi, period=360.0)
@@ -56,7 +48,7 @@ def pointing_losses(
             left_deg=_first_fall(angle_deg=at, gain_dbi=left, level=ahead - loss),
             right_deg=_first_fall(angle_deg=at, gain_dbi=right, level=ahead - loss),
         )
-        for loss in losses_db
+        for loss in (1.0, 3.0, 6.0)
     )
 
 

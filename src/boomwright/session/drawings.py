@@ -155,13 +155,13 @@ def _drawn(readings: BeamReadings, *, system: UnitSystem, stamp: str) -> dict[st
 
     drawn = {
         "plan-view": charts.plan_view(beam=readings.beam, system=system, stamp=stamp),
-        "swr": charts.sweep_chart(readings=readings, system=system),
-        "impedance": charts.impedance_chart(readings=readings, system=system),
-        "gain": charts.gain_chart(readings=readings, system=system),
-        "azimuth": charts.azimuth_pattern(cuts=[readings.azimuth_pattern], system=system),
-        "elevation": charts.elevation_pattern(cuts=[readings.elevation_pattern], system=system),
+        "swr": charts.sweep_chart(readings=readings),
+        "impedance": charts.impedance_chart(readings=readings),
+        "gain": charts.gain_chart(readings=readings),
+        "azimuth": charts.azimuth_pattern(cuts=[readings.azimuth_pattern]),
+        "elevation": charts.elevation_pattern(cuts=[readings.elevation_pattern]),
         "currents": charts.current_chart(currents=readings.currents, system=system),
-        "phasors": charts.current_phasors(currents=readings.currents, system=system),
+        "phasors": charts.current_phasors(currents=readings.currents),
     }
     for index in range(len(readings.beam.elements)):
         drawn[f"element-{index + 1}"] = charts.element_detail(
@@ -171,10 +171,10 @@ def _drawn(readings: BeamReadings, *, system: UnitSystem, stamp: str) -> dict[st
     if over is not None:
         drawn["lobes"] = charts.lobe_chart(over_ground=over, system=system)
         drawn["azimuth-over-ground"] = charts.azimuth_pattern(
-            cuts=[over.azimuth_pattern], title="Azimuth pattern over the ground", system=system
+            cuts=[over.azimuth_pattern], title="Azimuth pattern over the ground"
         )
         drawn["elevation-over-ground"] = charts.elevation_pattern(
-            cuts=[over.elevation_pattern], title="Elevation pattern over the ground", system=system
+            cuts=[over.elevation_pattern], title="Elevation pattern over the ground"
         )
     return drawn
 

@@ -73,7 +73,6 @@ def element_family(
     conductivity: float = float("inf"),
     loads: tuple[SeriesLoad, ...] = (),
     inductance: tuple[Stretch, ...] = (),
-    prepare: Preparer | None = None,
 ) -> ElementFamily:
     """Solve a family of elements and condense it.
 
@@ -86,7 +85,7 @@ def element_family(
         conductivity: of the metal [S/m]
         inductance: in series with stretches from the middle [m] and [H/m]
     """
-    keep = remembering() if prepare is None else prepare
+    keep = remembering()
     low, high = half_lengths
     nodes = np.cos(np.pi * (np.arange(_LENGTHS) + 0.5) / _LENGTHS)
     fixed = sum(length for length, _ in inner)

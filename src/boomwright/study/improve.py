@@ -320,7 +320,7 @@ def _compare(search: Search, asked: _Asked) -> tuple[ComparedSpacing, ...]:
 
 
 def tolerate_plan(
-    plan: Plan, *, number: int, seed: int = 0, on_progress: OnSearch | None = None
+    plan: Plan, *, number: int, on_progress: OnSearch | None = None
 ) -> Tolerance | None:
     """Find out how far a beam of a plan may be off as it stands.
 
@@ -336,7 +336,7 @@ def tolerate_plan(
     """
     beam = plan.beams[number]
     wish = Wish(targets=targets_for(plan, beam))
-    return _tolerance(plan, beam, wish, seed, _Asked(on_progress))
+    return _tolerance(plan, beam, wish, 0, _Asked(on_progress))
 
 
 def targets_for(plan: Plan, beam: Beam) -> Targets:

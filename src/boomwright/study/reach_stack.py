@@ -44,21 +44,13 @@ def read_stack(
             elevation=np.radians(angle),
             far_ground=far,
         )
-        cuts.append(
-            (
-                feeding.name,
-                PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=level),
-            )
-        )
+        cut = PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=level)
+        cuts.append((feeding.name, cut))
         impedances.append(reading.feed_impedances)
     gain = reach.stacking_gain(
-        beams=ordered,
-        beside=beside,
-        ground=ground,
-        frequency=frequency,
-        far_ground=far,
+        beams=ordered, beside=beside, ground=ground, frequency=frequency, far_ground=far,
         prepare=prepare,
-    )
+    )  # fmt: skip
     phases: tuple[reach.PhaseScan, ...] = ()
     spacings: tuple[reach.SpacingScan, ...] = ()
     if len(ordered) == 2:

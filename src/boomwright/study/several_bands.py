@@ -11,9 +11,12 @@ from boomwright.design import BandUse, ManyBands, search_bands
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import band_uses, boom_order, design_targets, wished_beam
+from boomwright.study.as_measured import measure_beam
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.improve import OnSearch
 from boomwright.study.requests import RequestError
+from boomwright.study.search_match import missed_notices
 from boomwright.study.search_wishes import usual_notices, written_grid
 
 #: neighbours are kept this far apart unless the plan says otherwise [wavelengths]
@@ -45,6 +48,9 @@ class BandsResult:
     found: ManyBands  #: what the search found
     text: str  #: the plan's text with that array in it
     after: Beam
+    #: what the owner will measure of both in the beam's own band, whose feed the plan describes
+    measured_before: AsMeasured | NotMeasured
+    measured_after: AsMeasured | NotMeasured
     seed: int  #: seed of the chance, and starts in each round
     starts: int
     notices: tuple[Notice, ...]  #: what is doubtful
@@ -83,12 +89,12 @@ def improve_bands(
             "it out, or take bands out and improve each band by itself"
         )
         raise RequestError(message)
-    uses = band_uses(plan)
+    uses, targets = band_uses(plan), design_targets(plan)
     listen = None if on_progress is None else partial(on_progress, f"{len(uses)} bands")
     found = search_bands(
         beam=before,
         uses=uses,
-        targets=design_targets(plan),
+        targets=targets,
         boom_limit=wish.boom_length or before.boom_length,
         closest=wish.closest or _USUAL_CLOSEST_WL * before.wavelength,
         places=written_grid(text, plan, before),
@@ -99,16 +105,24 @@ def improve_bands(
     )
     new_beam = _as_planned(before, found.beams[0])
     new_text = put_found_beam(text, plan, before=before, after=new_beam)
+    improved = read_plan(new_text)
+    after = improved.beams[plan.beams.index(before)]
+    measured = measure_beam(improved, after)
+    missed: tuple[Notice, ...] = ()
+    if targets.match != "matched" and isinstance(measured, AsMeasured):
+        missed = missed_notices(targets, found.after[0], measured)
     return BandsResult(
         plan=plan,
         before=before,
         uses=uses,
         found=found,
         text=new_text,
-        after=read_plan(new_text).beams[plan.beams.index(before)],
+        after=after,
+        measured_before=measure_beam(plan, before),
+        measured_after=measured,
         seed=seed,
         starts=starts,
-        notices=(*usual_notices(plan), *found.notices),
+        notices=(*usual_notices(plan), *found.notices, *missed),
     )
 
 

@@ -210,7 +210,6 @@ def draw_posterior(
     *,
     modes: tuple[Mode, ...],
     rng: np.random.Generator,
-    draws: int = DRAWS,
     progress: Progress | None = None,
 ) -> Posterior:
     """Draw what may be true.
@@ -218,17 +217,16 @@ def draw_posterior(
     Args:
         modes: most probable places, best first
         rng: source of randomness
-        draws: how many, even
         progress: told the share that is done; may raise to stop
     """
     mixture = _Mixture(tuple(each for mode in modes for each in (mode, *_around(model, mode))))
-    first = mixture.draw(rng, 4 * draws)
+    first = mixture.draw(rng, 4 * DRAWS)
     density = log_density(model, first)
     ratio = density - mixture.log_density(first)
     weight = np.exp(ratio - ratio.max())
     weight /= weight.sum()
     effective = float(1.0 / np.sum(weight**2)) / len(first)
-    picked = rng.choice(len(first), size=draws, p=weight)
+    picked = rng.choice(len(first), size=DRAWS, p=weight)
     # Half of them as they came: a few heavy draws would otherwise stand for all.
     picked[::2] = rng.permutation(np.flatnonzero(np.isfinite(density)))[: len(picked[::2])]
     walk = _Walk(model, mixture, rng, first[picked].copy(), density[picked].copy())

@@ -13,7 +13,9 @@ from boomwright.design import band_figures
 from boomwright.plan import read_plan
 from boomwright.plan.format import SIXTEENTH
 from boomwright.plan.resolve import band_uses, design_targets
+from boomwright.render.json.feed import feed_document
 from boomwright.render.json.improve import bands_document
+from boomwright.study.feed import feed_plan
 from boomwright.study.improve import improve_plan, wished_search
 from boomwright.study.requests import RequestError
 from boomwright.study.several_bands import improve_bands
@@ -100,6 +102,11 @@ def test_the_document_names_bands_and_fed_elements(found):
     document = json.loads(json.dumps(bands_document(found), allow_nan=False))
     assert [band["driven"] for band in document["bands"]] == [2, 3]
     assert len(document["elements"]) == 4
+    # In its own band the array is measured like any beam of a plan.
+    fed = feed_document(feed_plan(read_plan(found.text)))["beams"][0]["as_measured"]
+    own = document["after"]["as_measured"]
+    assert own["swr_worst"] == pytest.approx(fed["swr_worst"], abs=1e-6)
+    assert own["front_to_rear_worst_db"] == pytest.approx(fed["front_to_rear_worst_db"], abs=1e-6)
 
 
 @pytest.mark.parametrize("key", ['mass = "9 kg"', "elements = [3, 4]", "even_spacing = true"])

@@ -9,8 +9,9 @@ import pytest
 
 from bent_plans import SPREADER, hexagon, loop, vee
 from boomwright.design import Targets, Wish, WishError, bent_search, improve_beam
-from boomwright.design.bent_search import bent_problem, can_be_built, scaled
+from boomwright.design.bent_search import bent_problem, can_be_built, on_bent_grid, scaled
 from boomwright.plan import read_plan
+from boomwright.solver import remembering
 from boomwright.study.found_beam import put_found_beam
 
 WISH = Wish(targets=Targets(rear_weight=0.1, most_swr=2.0))
@@ -121,3 +122,20 @@ def test_spreaders_end_the_frame():
 def test_what_the_search_does_not_do_is_refused(wish, words):
     with pytest.raises(WishError, match=words):
         improve_beam(beam=beam_of(hexagon()), wish=wish, starts=2)
+
+
+def test_lengths_of_wire_are_searched_on_the_grid_too():
+    targets = Targets(rear_weight=0.1, most_swr=1.7)
+    problem = bent_problem(
+        beam=beam_of(hexagon(spreader=SPREADER)), wish=Wish(targets=Targets(rear_weight=0.1))
+    )
+    prepare, places, given = remembering(), 0.08, np.zeros(len(problem.frozen))
+    # With nothing to keep the lengths are those rounded.
+    _, plain = on_bent_grid(problem=problem, free=given, places=places, prepare=prepare)
+    beam, figures = on_bent_grid(
+        problem=replace(problem, targets=targets), free=given, places=places, prepare=prepare
+    )
+    assert plain.worst[3] > 1.75
+    assert figures.worst[3] <= 1.7
+    for element in beam.elements:
+        assert element.half_length / places == pytest.approx(round(element.half_length / places))

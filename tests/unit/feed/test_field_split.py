@@ -132,3 +132,10 @@ def test_split_element_with_balun_shows_what_the_element_gives():
     seen = split_impedance(beam=THREE_FOR_20, setting=FieldSetting())
     assert found.impedance == pytest.approx(seen, abs=1e-6)
     assert found.swr == pytest.approx(found.swr_of_start)
+
+
+def test_an_element_that_needs_next_to_no_hairpin_is_matched():
+    """Near to the resistance of the line the hairpin for the rest would be longer than any."""
+    own = split_impedance(beam=THREE_FOR_20, setting=FieldSetting()).real
+    found = solve_hairpin(beam=THREE_FOR_20, rod_diameter=0.006, spacing=0.08, reference=1.14 * own)
+    assert found.swr <= 1.1

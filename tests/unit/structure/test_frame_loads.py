@@ -236,6 +236,7 @@ def test_no_first_plan_in_wind_is_within_or_free_to_go_up(shape):
         ("dipole", '"4 kN"', '"300 N"', "20 m: ropes in wind", ""),
         ("two-square-loops", '    density = "1900 kg/m3"\n    strength = "250 MPa"\n', "",
          "20 m: boom in wind", "density of the spreaders"),
+        ("rectangle", '  hub_mass = "2 kg"\n', "", "support tube: bending", "mass of the hub"),
         ("two-square-loops", '    elastic_modulus = "20 GPa"\n', "",
          "support tube: bending", "elastic_modulus"),
     ],

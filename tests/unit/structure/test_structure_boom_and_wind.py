@@ -24,7 +24,7 @@ from boomwright.structure.weather.ice import IceCoat
 from fakes.told import check_structure
 
 ELEMENT = BEAM.elements[0]
-GIVEN = {"material": ALLOY, "pressure": 600.0, "limit_stress": 146e6}
+GIVEN = {"material": ALLOY, "pressure": 600.0}
 
 
 def test_areas_from_every_direction():

@@ -263,6 +263,15 @@ def test_a_mast_does_not_carry_a_beam_of_unknown_weight():
     assert "the weight of 20m is not known" in found.reason
 
 
+def test_a_bearing_above_its_support_holds_nothing():
+    mast = GUYED.mast
+    lifted = replace(GUYED, tower=replace(GUYED.tower, height=mast.bearing_height - 0.6))
+    found = lines(lifted)
+    assert found["mast: bending at the top bearing"].verdict == "not checked"
+    assert "above the support" in str(found["mast: bending at the top bearing"].reason)
+    assert found["rotator: holding torque"].verdict == "not checked"
+
+
 def test_beams_above_a_tube_need_the_mast_that_carries_them():
     (hung,) = ON_PIPE.beams
     top = ON_PIPE.tube.height

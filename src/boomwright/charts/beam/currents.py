@@ -126,7 +126,6 @@ def _current_panel(
 def current_chart(
     *,
     currents: Sequence[ElementCurrent],
-    title: str = "Current along the elements, for 1 A at the feed",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 760.0,
@@ -173,7 +172,8 @@ def current_chart(
                          stroke_dasharray=styles[k].dash or None))  # fmt: skip
         body.append(text(x + 30.0, 39.0, name, fill=palette.ink, size=10.0))
     return document(
-        kind="current-chart", title=title, description=summary_sentence(currents), width=width,
+        kind="current-chart", title="Current along the elements, for 1 A at the feed",
+        description=summary_sentence(currents), width=width,
         height=top + rows * (high + below) - 2.0, palette=palette, body=body,
     )  # fmt: skip
 
@@ -212,9 +212,7 @@ def _phasor_frame(
 def current_phasors(
     *,
     currents: Sequence[ElementCurrent],
-    title: str = "Currents at the boom, for 1 A at the feed",
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 600.0,
 ) -> str:
     """Draw the centre currents as phasors; phase runs counter-clockwise, the feed points right.
@@ -279,7 +277,8 @@ def current_phasors(
                  size=10.0, anchor="end"),
         ]  # fmt: skip
     return document(
-        kind="current-phasors", title=title, description=summary_sentence(currents), width=width,
+        kind="current-phasors", title="Currents at the boom, for 1 A at the feed",
+        description=summary_sentence(currents), width=width,
         height=height, palette=palette, body=body,
         data={"centre-x": number(x), "centre-y": number(y),
               "scale": number(radius / top, decimals=6)},

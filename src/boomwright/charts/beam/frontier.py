@@ -49,7 +49,6 @@ def trade_off_chart(
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
-    height: float = 360.0,
 ) -> str:
     """Draw gain against boom, a series for each demand on the rear.
 
@@ -57,7 +56,6 @@ def trade_off_chart(
         curves: the series (n_curves,)
         own: boom [m], gain [dBi] and name of a beam to be marked; None for none [-]
         width: width of the picture [user units]
-        height: height of the picture [user units]
 
     Returns:
         SVG text; a hollow point does not keep its demand; every point carries ``data-choice``,
@@ -77,7 +75,7 @@ def trade_off_chart(
         x=_LEFT, y=38.0, room=width - _LEFT - 8.0, palette=palette,
     )  # fmt: skip
     frame = panel(
-        left=_LEFT, top=_TOP + below, right=width - _RIGHT, bottom=height - 42.0,
+        left=_LEFT, top=_TOP + below, right=width - _RIGHT, bottom=360.0 - 42.0,
         x_range=(0.0, 1.03 * max(ends) / unit), y_range=nice_bounds(low=low, high=high),
         x_label=f"boom, {unit_name}", y_label="worst gain in the band, dBi", x_count=9,
     )  # fmt: skip
@@ -103,7 +101,7 @@ def trade_off_chart(
     return document(
         kind="trade-off", title=f"What {elements} elements can reach",
         description=trade_off_sentence(curves=curves, elements=elements, system=system),
-        width=width, height=height, palette=palette,
+        width=width, height=360.0, palette=palette,
         body=[tag("g", "".join(body), data_panel=0, data_x_unit=number(unit, decimals=4),
                   **frame.data())],
     )  # fmt: skip

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem
 from boomwright.charts.beam.pattern_summary import (
     PatternSummary,
     check_cut,
@@ -42,7 +41,6 @@ def azimuth_pattern(
     labels: Sequence[str] = (),
     title: str = "Azimuth pattern",
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 600.0,
     notes: bool = True,
 ) -> str:
@@ -51,7 +49,6 @@ def azimuth_pattern(
     Args:
         cuts: one or more azimuth cuts (n_cuts,)
         labels: their names, as many as there are cuts; given by their elevation when empty
-        system: unit system; angles and decibels are the same in both
         width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
 
@@ -72,7 +69,6 @@ def elevation_pattern(
     labels: Sequence[str] = (),
     title: str = "Elevation pattern",
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 600.0,
     notes: bool = True,
 ) -> str:
@@ -81,7 +77,6 @@ def elevation_pattern(
     Args:
         cuts: one or more elevation cuts (n_cuts,)
         labels: their names, as many as there are cuts; numbered when empty
-        system: unit system; angles and decibels are the same in both
         width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.charts.beam.patterns import azimuth_pattern
-from boomwright.charts.line_chart import line_chart
+from boomwright.charts.line_charts import line_chart
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.solver import PatternCut
 

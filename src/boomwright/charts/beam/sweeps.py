@@ -8,7 +8,6 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem
 from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
 from boomwright.charts.canvas import document, line, tag, text
 from boomwright.charts.labels import shortened, text_width
@@ -33,23 +32,12 @@ class _Series:
     style: LineStyle
 
 
-def _several(
-    readings: BeamReadings | Sequence[BeamReadings], labels: Sequence[str]
-) -> tuple[tuple[BeamReadings, ...], tuple[str, ...]]:
-    sets = (readings,) if isinstance(readings, BeamReadings) else tuple(readings)
-    if not sets or any(not item.sweep for item in sets):
-        msg = "a chart over frequency needs readings with at least one frequency each"
-        raise ValueError(msg)
-    if labels and len(labels) != len(sets):
-        msg = f"{len(labels)} labels for {len(sets)} sets of readings; give one label each"
-        raise ValueError(msg)
-    return sets, tuple(labels) or tuple(item.beam.name for item in sets)
-
-
-def _frequency_range(sets: Sequence[BeamReadings]) -> tuple[float, float]:
+def _frequency_range(readings: BeamReadings) -> tuple[float, float]:
     """Range in MHz with a margin that leaves the band edges free of the axes."""
-    ends = [f for item in sets for f in item.beam.band]
-    ends += [point.frequency for item in sets for point in item.sweep]
+    if not readings.sweep:
+        msg = "a chart over frequency needs readings with at least one frequency"
+        raise ValueError(msg)
+    ends = [*readings.beam.band, *(point.frequency for point in readings.sweep)]
     low, high = min(ends) / 1e6, max(ends) / 1e6
     margin = 0.04 * (high - low) or 0.005 * high
     return low - margin, high + margin
@@ -157,14 +145,14 @@ def _chart(
     *,
     kind: str,
     title: str,
-    sets: Sequence[BeamReadings],
+    readings: BeamReadings,
     rows: Sequence[tuple[str, Sequence[_Series], tuple[float, float]]],
     palette: Palette,
     width: float,
     height: float,
 ) -> str:
     room = (height - _TOP - 40.0 - _GAP * (len(rows) - 1)) / len(rows)
-    x_range = _frequency_range(sets)
+    x_range = _frequency_range(readings)
     body = []
     for i, (y_label, series, y_range) in enumerate(rows):
         top = _TOP + i * (room + _GAP)
@@ -178,151 +166,120 @@ def _chart(
         entries = [(shortened(n, size=10.0, room=share), style) for n, style in entries]
         widths = [text_width(name, size=10.0) for name, _ in entries]
         items = panel_frame(frame, palette=palette)
-        items += _band_marks(frame, readings=sets[0], palette=palette)
+        items += _band_marks(frame, readings=readings, palette=palette)
         items += _drawn(frame, series=series)
         if i == 0:
-            body += _band_labels(frame, readings=sets[0], palette=palette)
+            body += _band_labels(frame, readings=readings, palette=palette)
         y = 38.0 if i == 0 else top - 13.0
         body += legend(entries=entries, x=_LEFT, y=y, palette=palette, widths=widths)
         body.append(tag("g", "".join(items), data_panel=i, **frame.data()))
-    description = " ".join(summary_sentence(item.sweep) for item in sets)
-    return document(kind=kind, title=title, description=description, width=width, height=height,
-                    palette=palette, body=body)  # fmt: skip
+    return document(kind=kind, title=title, description=summary_sentence(readings.sweep),
+                    width=width, height=height, palette=palette, body=body)  # fmt: skip
 
 
-def _quantity(
-    *,
-    sets: Sequence[BeamReadings],
-    labels: Sequence[str],
-    name: str,
-    error: str | None,
+def _over_band(
+    readings: BeamReadings,
+    label: str,
     palette: Palette,
-    first_style: int = 0,
-) -> list[_Series]:
-    return [
-        _Series(
-            label=label,
-            frequency=item.over_band("frequency"),
-            value=item.over_band(name),
-            error=None if error is None else item.over_band(error),
-            style=line_style(palette=palette, index=first_style + i),
-        )
-        for i, (item, label) in enumerate(zip(sets, labels, strict=True))
-    ]
+    *,
+    name: str,
+    error: str | None = None,
+    style: int = 0,
+) -> _Series:
+    return _Series(
+        label=label,
+        frequency=readings.over_band("frequency"),
+        value=readings.over_band(name),
+        error=None if error is None else readings.over_band(error),
+        style=line_style(palette=palette, index=style),
+    )
 
 
 def sweep_chart(
     *,
-    readings: BeamReadings | Sequence[BeamReadings],
-    labels: Sequence[str] = (),
+    readings: BeamReadings,
     title: str = "Standing wave ratio",
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 600.0,
     height: float = 340.0,
 ) -> str:
     """Draw the standing wave ratio over frequency with its error band.
 
     Args:
-        readings: readings of one beam, or of several to compare (n_sets,)
-        labels: their names, the beams' names when empty
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; ratios above 10 are drawn at the upper edge
 
     Raises:
-        ValueError: no readings, an empty sweep, or labels that do not match
+        ValueError: an empty sweep
     """
-    sets, names = _several(readings, labels)
-    series = _quantity(sets=sets, labels=names, name="swr", error="swr_error",
-                       palette=palette)  # fmt: skip
-    high = max(float((s.value + (0.0 if s.error is None else s.error)).max()) for s in series)
+    swr = _over_band(readings, readings.beam.name, palette, name="swr", error="swr_error")
+    high = float((swr.value + (0.0 if swr.error is None else swr.error)).max(initial=1.0))
     top = _SWR_CAP if high > _SWR_CAP else nice_bounds(low=1.0, high=max(high, 2.0))[1]
-    ohm = f"{sets[0].reference_resistance:g}"
-    rows = [(f"SWR against {ohm} ohm", series, (1.0, top))]
-    return _chart(kind="sweep-chart", title=title, sets=sets, rows=rows, palette=palette,
+    rows = [(f"SWR against {readings.reference_resistance:g} ohm", [swr], (1.0, top))]
+    return _chart(kind="sweep-chart", title=title, readings=readings, rows=rows, palette=palette,
                   width=width, height=height)  # fmt: skip
 
 
 def impedance_chart(
     *,
-    readings: BeamReadings | Sequence[BeamReadings],
-    labels: Sequence[str] = (),
-    title: str = "Feed-point impedance",
+    readings: BeamReadings,
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 600.0,
     height: float = 340.0,
 ) -> str:
     """Draw resistance and reactance over frequency with their error bands.
 
     Args:
-        readings: readings of one beam, or of several to compare (n_sets,)
-        labels: their names, the beams' names when empty
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Raises:
-        ValueError: no readings, an empty sweep, or labels that do not match
+        ValueError: an empty sweep
     """
-    sets, names = _several(readings, labels)
-    series = []
-    for i, (item, label) in enumerate(zip(sets, names, strict=True)):
-        prefix = f"{label}: " if len(sets) > 1 else ""
-        impedance = np.array([point.impedance for point in item.sweep])
-        for k, (quantity, value) in enumerate(
+    impedance = np.array([point.impedance for point in readings.sweep])
+    series = [
+        _Series(
+            label=label,
+            frequency=readings.over_band("frequency"),
+            value=value,
+            error=readings.over_band("impedance_error"),
+            style=line_style(palette=palette, index=index),
+        )
+        for index, (label, value) in enumerate(
             (("resistance", impedance.real), ("reactance", impedance.imag))
-        ):
-            series.append(
-                _Series(
-                    label=prefix + quantity,
-                    frequency=item.over_band("frequency"),
-                    value=value,
-                    error=item.over_band("impedance_error"),
-                    style=line_style(palette=palette, index=2 * i + k),
-                )
-            )
+        )
+    ]
     rows = [("impedance, ohm", series, _value_range(series, least=10.0))]
-    return _chart(kind="impedance-chart", title=title, sets=sets, rows=rows, palette=palette,
-                  width=width, height=height)  # fmt: skip
+    return _chart(kind="impedance-chart", title="Feed-point impedance", readings=readings,
+                  rows=rows, palette=palette, width=width, height=height)  # fmt: skip
 
 
 def gain_chart(
     *,
-    readings: BeamReadings | Sequence[BeamReadings],
-    labels: Sequence[str] = (),
-    title: str = "Gain and front-to-back ratio in free space",
+    readings: BeamReadings,
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 600.0,
     height: float = 460.0,
 ) -> str:
-    """Draw gain above, front-to-back below, over frequency; front-to-rear too for one beam.
+    """Draw gain above, front-to-back and front-to-rear ratio below, over frequency.
 
     Args:
-        readings: readings of one beam, or of several to compare (n_sets,)
-        labels: their names, the beams' names when empty
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Raises:
-        ValueError: no readings, an empty sweep, or labels that do not match
+        ValueError: an empty sweep
     """
-    sets, names = _several(readings, labels)
-    alone = len(sets) == 1
-    gain = _quantity(sets=sets, labels=("gain",) if alone else names, name="gain_dbi",
-                     error="gain_error_db", palette=palette)  # fmt: skip
-    ratios = _quantity(sets=sets, labels=("front-to-back",) if alone else names,
-                       name="front_to_back_db", error="front_to_back_error_db",
-                       palette=palette, first_style=int(alone))  # fmt: skip
-    if alone:
-        ratios += _quantity(sets=sets, labels=("front-to-rear",), name="front_to_rear_db",
-                            error=None, palette=palette, first_style=2)  # fmt: skip
+    gain = [_over_band(readings, "gain", palette, name="gain_dbi", error="gain_error_db")]
+    ratios = [
+        _over_band(readings, "front-to-back", palette, name="front_to_back_db",
+                   error="front_to_back_error_db", style=1),
+        _over_band(readings, "front-to-rear", palette, name="front_to_rear_db", style=2),
+    ]  # fmt: skip
     rows = [
         ("gain, dBi", gain, _value_range(gain, least=0.5)),
-        ("ratio, dB" if alone else "front-to-back, dB", ratios, _value_range(ratios, least=5.0)),
+        ("ratio, dB", ratios, _value_range(ratios, least=5.0)),
     ]
-    return _chart(kind="gain-chart", title=title, sets=sets, rows=rows, palette=palette,
-                  width=width, height=height)  # fmt: skip
+    return _chart(kind="gain-chart", title="Gain and front-to-back ratio in free space",
+                  readings=readings, rows=rows, palette=palette, width=width,
+                  height=height)  # fmt: skip

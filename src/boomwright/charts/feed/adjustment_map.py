@@ -37,21 +37,19 @@ def _edges(values: Floats) -> Floats:
 def adjustment_map(
     *,
     adjustment: GammaAdjustment,
-    title: str = "Gamma: strap and capacitor",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 520.0,
-    height: float = 360.0,
 ) -> str:
     """Draw the standing wave ratio against the place of the strap and the capacitor.
 
     Args:
-        width, height: size of the picture [user units]
+        width: size of the picture [user units]
     """
     unit, name = (1e-3, "mm") if system == "metric" else (0.0254, "in")
     tap, farad = adjustment.rod_length / unit, adjustment.capacitance / _PICO
     frame = panel(
-        left=_LEFT, top=_TOP, right=width - _RIGHT, bottom=height - 42.0,
+        left=_LEFT, top=_TOP, right=width - _RIGHT, bottom=360.0 - 42.0,
         x_range=(float(tap[0]), float(tap[-1])), y_range=(float(farad[0]), float(farad[-1])),
         x_label=f"strap from the element's middle, {name}", y_label="capacitor, pF", x_count=7,
     )  # fmt: skip
@@ -82,9 +80,9 @@ def adjustment_map(
     key = shade_key(names=_NAMES, opacities=_OPACITIES, colour=colour, x=_LEFT, y=38.0,
                     pitch=(width - _LEFT - _RIGHT) / len(_NAMES), palette=palette)  # fmt: skip
     return document(
-        kind="adjustment-map", title=title,
+        kind="adjustment-map", title="Gamma: strap and capacitor",
         description=adjustment_sentence(adjustment, system=system),
-        width=width, height=height, palette=palette,
+        width=width, height=360.0, palette=palette,
         body=[*key, tag("g", "".join(body), data_panel=0, **frame.data())],
         data={
             "strap": number_list(adjustment.rod_length, decimals=5),

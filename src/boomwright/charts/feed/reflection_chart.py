@@ -134,7 +134,6 @@ def reflection_chart(
     reference: float,
     legs: Sequence[Leg] = (),
     leg_names: Sequence[str] = (),
-    title: str = "Impedance on its way to the line",
     palette: Palette = LIGHT,
     width: float = 520.0,
 ) -> str:
@@ -183,7 +182,8 @@ def reflection_chart(
         foot += _ROW
     foot -= _ROW
     return document(
-        kind="reflection-chart", title=title, description=_sentence(traces, reference),
+        kind="reflection-chart", title="Impedance on its way to the line",
+        description=_sentence(traces, reference),
         width=width, height=foot + 16.0, palette=palette, body=body,
         data={"reference": number(reference), "centre-x": number(disc.x),
               "centre-y": number(disc.y), "radius": number(radius)},

@@ -102,7 +102,6 @@ def airport_slopes(
     *,
     checks: Sequence[SurfaceCheck],
     installation: Installation,
-    title: str = "Notice surfaces of airports over the site",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 640.0,
@@ -112,8 +111,7 @@ def airport_slopes(
 
     Args:
         checks: surfaces over the site, lowest first; three are drawn (n_surfaces,)
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; heights have a scale of their own, far larger than that of distances
@@ -172,7 +170,8 @@ def airport_slopes(
         tag("g", "".join(items), data_panel=0, **frame.data()),
     ]  # fmt: skip
     return document(
-        kind="airport-slopes", title=title, description=_sentence(shown, held, system=system),
+        kind="airport-slopes", title="Notice surfaces of airports over the site",
+        description=_sentence(shown, held, system=system),
         width=width, height=height, palette=palette, body=body,
         data={"airports": number(float(len(shown)))},
     )  # fmt: skip

@@ -43,8 +43,7 @@ def height_cost_chart(
         wanted_deg: elevations [deg] (n,)
         heights: heights that are priced [m] (m,)
         likely, low, high: estimate at each with its band [currency] (m,)
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; both panels share the heights that are priced

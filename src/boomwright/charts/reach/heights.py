@@ -118,7 +118,6 @@ def height_chart(
     *,
     scan: HeightScan,
     wanted_deg: Sequence[float],
-    title: str = "Gain at wanted angles against height",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -128,8 +127,7 @@ def height_chart(
 
     Args:
         wanted_deg: elevations [deg] (n,)
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; gains 30 dB below the strongest are drawn at the lower edge
@@ -149,7 +147,7 @@ def height_chart(
     body += gain_curves(frame, scan=scan, inside=np.full(len(heights), True),
                         wanted_deg=wanted_deg, system=system, palette=palette)  # fmt: skip
     return document(
-        kind="height-chart", title=title,
+        kind="height-chart", title="Gain at wanted angles against height",
         description=height_sentence(scan, wanted_deg, system=system),
         width=width, height=height, palette=palette,
         body=[tag("g", "".join(body), data_panel=0, data_x_unit=number(1.0 / per_metre, decimals=4),
@@ -198,7 +196,6 @@ def split_words(scan: HeightScan, *, system: UnitSystem) -> str:
 def height_map(
     *,
     scan: HeightScan,
-    title: str = "Elevation pattern against height",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -207,8 +204,7 @@ def height_map(
     """Draw all elevation patterns side by side, shaded, with lobes and minima traced.
 
     Args:
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; its root holds heights, elevations and gains
@@ -237,7 +233,7 @@ def height_map(
                     pitch=(width - _LEFT - _RIGHT) / len(_NAMES), palette=palette)  # fmt: skip
     strongest = write(Quantity(top, "gain over ground"), system=system)
     return document(
-        kind="height-map", title=title,
+        kind="height-map", title="Elevation pattern against height",
         description=f"Gain by height and elevation, strongest {strongest}. "
         f"{split_words(scan, system=system)}.",
         width=width, height=height, palette=palette,

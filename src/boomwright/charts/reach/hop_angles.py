@@ -35,7 +35,6 @@ def hop_angles(
     elevation_deg: ArrayLike,
     curves: Sequence[tuple[str, ArrayLike]],
     bars: Sequence[HopBar],
-    title: str = "Elevations that reach the wanted places",
     palette: Palette = LIGHT,
     width: float = 600.0,
 ) -> str:
@@ -81,7 +80,8 @@ def hop_angles(
     )  # fmt: skip
     said = "; ".join(f"{b.label} {b.low_deg:.1f} to {b.high_deg:.1f} degrees" for b in bars)
     return document(
-        kind="hop-angles", title=title, description=f"Elevations by mirror geometry: {said}.",
+        kind="hop-angles", title="Elevations that reach the wanted places",
+        description=f"Elevations by mirror geometry: {said}.",
         width=width, height=bottom + 38.0, palette=palette,
         body=[*key, tag("g", "".join(body), data_panel=0, **frame.data()), *made],
     )  # fmt: skip

@@ -31,7 +31,6 @@ def _rows_of(scan: HeightScan) -> list[int]:
 def lobe_steps(
     *,
     scan: HeightScan,
-    title: str = "The lobes as the beam goes up",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -84,7 +83,8 @@ def lobe_steps(
         )
     )  # fmt: skip
     return document(
-        kind="lobe-steps", title=title, description=f"Strongest {said}.", width=width,
+        kind="lobe-steps", title="The lobes as the beam goes up",
+        description=f"Strongest {said}.", width=width,
         height=high, palette=palette, body=["".join(body)],
         data={
             "step-heights": number_list(scan.heights[rows], decimals=3),

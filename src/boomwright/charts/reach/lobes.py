@@ -136,7 +136,6 @@ def _ground_note(over_ground: OverGround, *, system: UnitSystem, room: float) ->
 def lobe_chart(
     *,
     over_ground: OverGround,
-    title: str = "Gain against elevation over the ground",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -146,8 +145,7 @@ def lobe_chart(
 
     Args:
         system: ``metric`` or ``us``, for the height in the note
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; gains more than 35 dB below the peak are drawn at the lower edge
@@ -207,7 +205,8 @@ def lobe_chart(
     note = _ground_note(over_ground, system=system, room=room)
     body.append(text(width - _RIGHT, 38.0, note, fill=palette.quiet, size=10.0, anchor="end"))
     return document(
-        kind="lobe-chart", title=title, description=summary_sentence(over_ground), width=width,
+        kind="lobe-chart", title="Gain against elevation over the ground",
+        description=summary_sentence(over_ground), width=width,
         height=height, palette=palette,
         body=[tag("g", "".join(body), data_panel=0, **frame.data())],
     )  # fmt: skip

@@ -44,7 +44,6 @@ def station_map(
     footprint: Footprint | None = None,
     heading: float = 0.0,
     targets: Sequence[tuple[str, Place, GreatCircle]] = (),
-    title: str = "Where it goes",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -102,7 +101,8 @@ def station_map(
             )
         )
     return document(
-        kind="station-map", title=title, description=map_sentence(heading, targets, system=system),
+        kind="station-map", title="Where it goes",
+        description=map_sentence(heading, targets, system=system),
         width=width,
         height=height, palette=palette, body=[*key, *body],
         data=_data(footprint, middle, centre_y, radius)

@@ -114,8 +114,7 @@ def boom_chart(
 
     Args:
         title: title of the picture, made from the beam's name when empty
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Raises:
         ValueError: the boom could not be bent

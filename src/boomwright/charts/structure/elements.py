@@ -101,7 +101,6 @@ def element_stress_chart(
     element: ElementReport,
     iced: bool,
     windy: bool = True,
-    title: str = "",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -112,9 +111,7 @@ def element_stress_chart(
     Args:
         iced: whether the site has ice, so that the iced curve means something
         windy: whether the site's wind is known; otherwise the stress is that of the weight alone
-        title: title of the picture, made from the element's name when empty
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
     """
     unit, name = _long(system)
     force = 1.0 / factor_of("tube stress", system=system)
@@ -149,7 +146,7 @@ def element_stress_chart(
     items += _weak_mark(frame, element=element, unit=unit, force=force, palette=palette)
     items += _speeds(frame, element=element, unit=unit, iced=iced, system=system, palette=palette)
     return _finished(
-        kind="element-stress", title=title or f"{element.label}: stress along one half",
+        kind="element-stress", title=f"{element.label}: stress along one half",
         description=_sentence(element, iced=iced, system=system), frame=frame, items=items,
         entries=[(label, style) for (label, _), style in zip(series, styles, strict=True)],
         palette=palette, width=width, height=height,
@@ -200,7 +197,6 @@ def droop_chart(
     *,
     element: ElementReport,
     iced: bool,
-    title: str = "",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -210,9 +206,7 @@ def droop_chart(
 
     Args:
         iced: whether the site has ice
-        title: title of the picture, made from the element's name when empty
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
 
     Returns:
         SVG text; the droop has a scale of its own, larger than that along the tube
@@ -250,7 +244,7 @@ def droop_chart(
     steeper = f"droop drawn {across / along:.1f} times as steep"
     items.append(text(frame.x.end, 40.0, steeper, fill=palette.quiet, size=10.0, anchor="end"))
     return _finished(
-        kind="element-droop", title=title or f"{element.label}: droop in still air",
+        kind="element-droop", title=f"{element.label}: droop in still air",
         description=f"{element.label} droops at the tip: {', '.join(ends)}.", frame=frame,
         items=items,
         entries=[(label, style) for (label, _), style in zip(series, styles, strict=True)],

@@ -44,8 +44,7 @@ def guy_chart(
 
     Args:
         levels: the rings (n_levels,)
-        width: width of the picture [user units]
-        height: height of the picture [user units]
+        width, height: of the picture [user units]
     """
     unit = 1.0 / factor_of("large force", system=system)
     name = unit_of("large force", system=system)

@@ -111,7 +111,6 @@ def ledger_chart(
     lines: Sequence[Margin],
     told: Sequence[str],
     wind: str,
-    title: str = "Margins, worst first",
     palette: Palette = LIGHT,
     width: float = 640.0,
     first: int = 0,
@@ -146,7 +145,7 @@ def ledger_chart(
     ]  # fmt: skip
     return document(
         kind="structure-ledger",
-        title=title,
+        title="Margins, worst first",
         description=_sentence(lines[shown], told[first] if told else ""),
         width=width,
         height=top + 6.0,

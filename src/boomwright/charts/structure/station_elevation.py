@@ -327,7 +327,6 @@ def station_elevation(
     *,
     plan: Plan,
     installation: Installation,
-    title: str = "Station from the side, to scale",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 640.0,
@@ -365,7 +364,7 @@ def station_elevation(
     ]  # fmt: skip
     return document(
         kind="station-elevation",
-        title=title,
+        title="Station from the side, to scale",
         description=_sentence(installation, system),
         width=width,
         height=height,

@@ -113,7 +113,6 @@ def _worst(label: str, areas: AreaConventions, angle_deg: float, system: UnitSys
 def wind_polar(
     *,
     beam: BeamReport,
-    title: str = "",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 520.0,
@@ -121,7 +120,6 @@ def wind_polar(
     """Draw the drag area against the direction of the wind, 0° along the boom.
 
     Args:
-        title: title of the picture, made from the beam's name when empty
         width: width of the picture [user units]
 
     Returns:
@@ -162,7 +160,7 @@ def wind_polar(
     body += [*named, text(14.0, 52.0 + lower, told, fill=palette.quiet, size=10.0)]
     return document(
         kind="wind-polar",
-        title=title or f"{beam.name}: wind area from every side",
+        title=f"{beam.name}: wind area from every side",
         description=". ".join(said) + ".",
         width=width,
         height=foot + 15.0 * len(said),

@@ -26,7 +26,6 @@ from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
     EDITIONS,
     MAST_STEELS,
-    BaseReactions,
     Boom,
     EnWind,
     GuyLevel,
@@ -87,7 +86,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         guying=tuple(_guy(ring) for ring in support.guy),
         anchor=support.anchor,
         base=None if support.base is None else _base(support.base),
-        base_reactions=_base_reactions(support),
+        base_reactions=support.base_loads,
         soil=support.soil,
         frost_depth=support.frost_depth,
         damping=support.damping,
@@ -409,17 +408,4 @@ def _base(base: BasePlan) -> PadBase | PierBase:
         depth=base.depth or 0.0,
         square=not base.is_round,
         may_move=base.may_move,
-    )
-
-
-def _base_reactions(support: SupportPlan) -> BaseReactions | None:
-    loads = support.base_loads
-    if loads is None:
-        return None
-    return BaseReactions(
-        moment=loads.moment,
-        shear=loads.shear,
-        axial=loads.axial,
-        kind=cast(Any, loads.kind),
-        text="stated by the tower's maker, entered by the owner",
     )

@@ -90,16 +90,13 @@ def _larger_base(base: BasePlan, grown: float, support: SupportPlan) -> BasePlan
     return replace(base, width=base.width * size)
 
 
-def longer_plan(plan: Plan, *, number: int = 0) -> Plan:
+def longer_plan(plan: Plan) -> Plan:
     """Add one director to a beam, as far out as the last gap, with the boom to carry it.
-
-    Args:
-        number: number of the beam, from 0
 
     Raises:
         ValueError: when the beam has no two elements to copy from
     """
-    beam = plan.beams[number]
+    beam = plan.beams[0]
     if len(beam.elements) < 2:
         msg = f"beam {beam.name!r} has fewer than two elements, so the next gap cannot be guessed"
         raise ValueError(msg)
@@ -107,7 +104,7 @@ def longer_plan(plan: Plan, *, number: int = 0) -> Plan:
     gap = along[-1].position - along[-2].position
     added = _next_director(along[-1], gap)
     beams = list(plan.beams)
-    beams[number] = _with(beam, added)
+    beams[0] = _with(beam, added)
     return replace(
         plan,
         beams=surround(beams, support=plan.support),

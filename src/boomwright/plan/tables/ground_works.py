@@ -5,7 +5,7 @@ from __future__ import annotations
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, choice, flag, from_zero, number, words
 from boomwright.plan.kinds import Flag
-from boomwright.plan.model_ground import BaseLoadsPlan, BasePlan
+from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.vocabulary import SPEED_KINDS
 
@@ -46,7 +46,8 @@ ANCHOR = TableSpec(
 
 BASE_LOADS = TableSpec(
     noun="base loads",
-    model=BaseLoadsPlan,
+    model="structure.inputs:BaseReactions",
+    always=(("text", "stated by the tower's maker, entered by the owner"),),
     fields=(
         from_zero("moment", "torque", "Moment at ground level.", required=True),
         from_zero("shear", "force", "Horizontal force.", required=True),

@@ -53,6 +53,8 @@ def bands_document(result: BandsResult) -> dict[str, Any]:
         "seed": result.seed,
         "starts": result.starts,
         "finished": result.found.state.finished,
+        "before": {"as_measured": measured_document(result.measured_before)},
+        "after": {"as_measured": measured_document(result.measured_after)},
         "bands": [
             {
                 "band_hz": list(use.band),

@@ -19,7 +19,7 @@ from boomwright.report.beam.readings import (
     size_table,
     sweep_table,
 )
-from boomwright.report.model import Canvas, Fact, Picture, Report, Table, thinned
+from boomwright.report.model import Fact, Picture, Report, Table, drawing, thinned
 from boomwright.report.wording import clean
 from boomwright.solver import PatternCut, SweepPoint
 from boomwright.study.computing import Computation
@@ -146,47 +146,33 @@ def _pictures(readings: BeamReadings) -> tuple[Picture, ...]:
     beam, over = readings.beam, readings.over_ground
     sweep = sweep_table(readings.sweep, reference=readings.reference_resistance)
     matched = matched_readings(readings)
-
-    def plan(canvas: Canvas) -> str:
-        return charts.plan_view(
-            beam=beam, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
-
-    def ratio(canvas: Canvas) -> str:
-        return charts.sweep_chart(
-            readings=matched, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
-
-    def gain(canvas: Canvas) -> str:
-        return charts.gain_chart(
-            readings=readings, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
-
-    def currents(canvas: Canvas) -> str:
-        return charts.current_chart(
-            currents=readings.currents,
-            palette=canvas.palette,
-            system=canvas.system,
-            width=canvas.width,
-        )
-
     cut = readings.azimuth_pattern if over is None else over.azimuth_pattern
     behind = sweep_table(matched.sweep, reference=readings.reference_resistance)
     return (
-        Picture(name="plan", title="Plan view", draw=plan, behind=size_table(beam)),
+        Picture(
+            name="plan",
+            title="Plan view",
+            draw=drawing(charts.plan_view, beam=beam),
+            behind=size_table(beam),
+        ),
         azimuth_picture(cut),
         elevation_picture(readings.elevation_pattern if over is None else over.elevation_pattern),
         Picture(
             name="swr",
             title=f"Standing wave ratio, {match_words(beam)}",
-            draw=ratio,
+            draw=drawing(charts.sweep_chart, units=False, readings=matched),
             behind=behind,
         ),
-        Picture(name="gain", title="Gain and front-to-back ratio", draw=gain, behind=sweep),
+        Picture(
+            name="gain",
+            title="Gain and front-to-back ratio",
+            draw=drawing(charts.gain_chart, units=False, readings=readings),
+            behind=sweep,
+        ),
         Picture(
             name="currents",
             title="Currents along the elements",
-            draw=currents,
+            draw=drawing(charts.current_chart, currents=readings.currents),
             behind=current_table(readings.currents),
         ),
     )
@@ -194,19 +180,17 @@ def _pictures(readings: BeamReadings) -> tuple[Picture, ...]:
 
 def azimuth_picture(cut: PatternCut) -> Picture:
     """Picture of a cut all round."""
-
-    def draw(canvas: Canvas) -> str:
-        return charts.azimuth_pattern(cuts=[cut], palette=canvas.palette, width=canvas.width)
-
     table = cut_table(cut)
-    return Picture(name="azimuth", title=str(table.caption), draw=draw, behind=table)
+    return Picture(
+        name="azimuth", title=str(table.caption), behind=table,
+        draw=drawing(charts.azimuth_pattern, units=False, cuts=[cut]),
+    )  # fmt: skip
 
 
 def elevation_picture(cut: PatternCut) -> Picture:
     """Picture of a cut from the horizon upwards."""
-
-    def draw(canvas: Canvas) -> str:
-        return charts.elevation_pattern(cuts=[cut], palette=canvas.palette, width=canvas.width)
-
     table = cut_table(cut)
-    return Picture(name="elevation", title=str(table.caption), draw=draw, behind=table)
+    return Picture(
+        name="elevation", title=str(table.caption), behind=table,
+        draw=drawing(charts.elevation_pattern, units=False, cuts=[cut]),
+    )  # fmt: skip

@@ -14,7 +14,7 @@ from boomwright.feed import FieldMatch, HairpinShape, Leg, Stage, impedance_trav
 from boomwright.feed import standing_wave_ratio as ratio_of
 from boomwright.plan.resolve import feed_stages
 from boomwright.report.feed.answer import Floats, swr
-from boomwright.report.model import Canvas, Picture, Table, column
+from boomwright.report.model import Canvas, Picture, Table, column, drawing
 from boomwright.solver import PatternCut
 from boomwright.study.feed_parts.power import POINTS
 from boomwright.study.feed_parts.results import BeamFeed, BraidCase
@@ -184,16 +184,11 @@ def _adjustment(each: BeamFeed) -> Picture:
         msg = "no gamma, so no strap and capacitor to draw"
         raise ValueError(msg)
 
-    def draw(canvas: Canvas) -> str:
-        return charts.adjustment_map(
-            adjustment=found, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
-
     return Picture(
         name="adjustment",
         title="Gamma: strap and capacitor",
         group="turning",
-        draw=draw,
+        draw=drawing(charts.adjustment_map, adjustment=found),
         caption="Standing wave ratio against strap and capacitor. The strap moves resistance and "
         "reactance, the capacitor the reactance only: strap first, capacitor last.",
         behind=lambda system: charts.adjustment_table(found, system=system),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.plan.resolve import boom_order
+from boomwright.report.beam.measured import measured_line, measured_words
 from boomwright.report.improve.search import worst_columns
 from boomwright.report.model import Fact, Report, Table, column
 from boomwright.study.several_bands import BandsResult
@@ -28,12 +29,13 @@ def bands_report(result: BandsResult) -> Report:
         )
         for name, figures in (("before", before), ("after", after))
     ]
-    searched = f"{len(result.uses)} bands at once, {result.starts} starts a round"
+    matched = result.plan.wish is not None and result.plan.wish.matched
+    match = " after an ideal match" if matched else " at the bare feed"
     elements = list(zip(result.before.elements, result.after.elements, strict=True))
     return Report(
         subject="improve",
         title=f"Size and spacing of {result.before.name}",
-        answer=(Fact(label="Search", value=f"{searched}, seed {result.seed}"),),
+        answer=_answer(result),
         tables=(
             Table(
                 name="searched",
@@ -42,7 +44,7 @@ def bands_report(result: BandsResult) -> Report:
                 columns=(
                     column("band", lambda item: item["band"]),
                     column("", lambda item: item["name"]),
-                    *worst_columns(lambda item: item["worst"]),
+                    *worst_columns(lambda item: item["worst"], match=match),
                 ),
                 items=bands,
             ),
@@ -64,4 +66,14 @@ def bands_report(result: BandsResult) -> Report:
                 items=range(len(elements)),
             ),
         ),
+    )
+
+
+def _answer(result: BandsResult) -> tuple[Fact, ...]:
+    searched = f"{len(result.uses)} bands at once, {result.starts} starts a round"
+    return (
+        Fact(label="As measured, before", value=measured_line(result.measured_before)),
+        Fact(label="As measured, after", value=measured_line(result.measured_after)),
+        Fact(label="Search", value=f"{searched}, seed {result.seed}"),
+        Fact(label="What that stands for", value=measured_words(result.measured_after)),
     )

@@ -26,7 +26,7 @@ from boomwright.report.improve.found import (
     Worst,
     found_by,
 )
-from boomwright.report.model import Canvas, Column, Fact, Picture, Report, Table, column
+from boomwright.report.model import Column, Fact, Picture, Report, Table, column, drawing
 from boomwright.study.improve import ImproveResult
 
 Item = TypeVar("Item")
@@ -188,30 +188,24 @@ def _pictures(compared: tuple[SpacingCurves, ...]) -> tuple[Picture, ...]:
     said = spacing_sentence(compared=compared)
     words = "even against free spacing"
 
-    def draw(chart: Any) -> Any:
-        def drawn(canvas: Canvas) -> str:
-            return str(chart(compared=compared, palette=canvas.palette, width=canvas.width))
-
-        return drawn
-
     return (
         Picture(
             name="spacing-pattern",
             title=f"Azimuth patterns, {words}",
-            draw=draw(spacing_pattern),
+            draw=drawing(spacing_pattern, units=False, compared=compared),
             caption=said,
             behind=_azimuths(compared),
         ),
         Picture(
             name="spacing-swr",
             title=f"SWR over the band, {words}",
-            draw=draw(spacing_swr_chart),
+            draw=drawing(spacing_swr_chart, units=False, compared=compared),
             behind=_over_band(compared, [one.swr for one in compared], "swr"),
         ),
         Picture(
             name="spacing-gain",
             title=f"Gain over the band, {words}",
-            draw=draw(spacing_gain_chart),
+            draw=drawing(spacing_gain_chart, units=False, compared=compared),
             behind=_over_band(compared, [one.gain_dbi for one in compared], "gain"),
         ),
     )

@@ -103,7 +103,6 @@ def arm_course(
     line_wind: float,
     tie: BoomTie | None = None,
     presses: Sequence[BoomPress] = (),
-    steps: int = 60,
 ) -> tuple[Floats, Floats, Floats, Floats, Floats]:
     """Follow one arm from the clamp to its end.
 
@@ -129,7 +128,7 @@ def arm_course(
     # Loads and the tie make corners, so they get places of their own.
     corners = [a for a, _ in loads if 0.0 < a < length]
     corners += [each.place for each in outer if each.place < length]
-    x = np.unique(np.concatenate((np.linspace(0.0, length, steps + 1), corners, [at])))
+    x = np.unique(np.concatenate((np.linspace(0.0, length, 60 + 1), corners, [at])))
     moment = np.array([_moment(loads, line_weight, length, float(a)) for a in x])
     sag = np.array([_deflection(loads, line_weight, length, float(a), ei) for a in x])
     if tie is not None and length > 0.0:

@@ -70,31 +70,28 @@ def _ahead(state: _State, rate: _State, h: float) -> _State:
     )
 
 
-def elastica(
-    *, segments: Sequence[Segment], pressure: float, drag: float = ROUND_DRAG, steps: int = 60
-) -> ElasticaState:
+def elastica(*, segments: Sequence[Segment], pressure: float) -> ElasticaState:
     """Bend a stepped tube by wind with large deflections.
 
     Args:
         segments: segments from the clamp outwards (n_segments,)
         pressure: velocity pressure [Pa]
-        drag: drag coefficient [-]
 
     Raises:
         StructureInputError: when no bent shape is found
     """
     from scipy.optimize import brentq
 
-    loads = wind_loads(segments=segments, pressure=pressure, drag=drag)
+    loads = wind_loads(segments=segments, pressure=pressure, drag=ROUND_DRAG)
     linear = cantilever(segments=segments, loads=loads).root_moments[0]
     try:
         tip_slope = float(
-            brentq(lambda angle: _march(segments, loads, angle, steps)[0], 0.0, pi / 2, xtol=1e-9)
+            brentq(lambda angle: _march(segments, loads, angle, 60)[0], 0.0, pi / 2, xtol=1e-9)
         )
     except (ValueError, OverflowError) as error:
         msg = f"no bent shape found at {pressure:.0f} Pa: the tube is too limp for that wind"
         raise StructureInputError(msg) from error
-    _, moments = _march(segments, loads, tip_slope, steps)
+    _, moments = _march(segments, loads, tip_slope, 60)
     return ElasticaState(
         root_moment=moments[0],
         ratio=moments[0] / linear,

@@ -87,7 +87,6 @@ def element_strength(
     element: Element,
     material: Material,
     pressure: float,
-    limit_stress: float,
     ice: IceCoat | None = None,
     ice_pressure: float = 0.0,
     drag: float = ROUND_DRAG,
@@ -100,7 +99,6 @@ def element_strength(
 
     Args:
         pressure: velocity pressure at its height [Pa]
-        limit_stress: stress limit of the same kind as that pressure [Pa]
         ice: ice on the tubes, or None
         ice_pressure: velocity pressure that comes with the ice [Pa]
         drag: drag coefficient [-]

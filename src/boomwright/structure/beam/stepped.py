@@ -188,9 +188,7 @@ class CantileverCourse:
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
-def cantilever_course(
-    *, segments: Sequence[Segment], loads: Sequence[float], steps: int = 12
-) -> CantileverCourse:
+def cantilever_course(*, segments: Sequence[Segment], loads: Sequence[float]) -> CantileverCourse:
     """Follow a loaded stepped tube from place to place; each segment's own exact curve.
 
     Args:
@@ -202,7 +200,7 @@ def cantilever_course(
     start = slope = deflection = 0.0
     places, stresses, deflections = [], [], []
     for segment, load, root in zip(segments, loads, moment, strict=True):
-        s = np.linspace(0.0, segment.length, steps + 1)
+        s = np.linspace(0.0, segment.length, 12 + 1)
         here = root - shear * s + load * s**2 / 2.0
         bent = root * s**2 / 2.0 - shear * s**3 / 6.0 + load * s**4 / 24.0
         turned = root * s - shear * s**2 / 2.0 + load * s**3 / 6.0

@@ -57,16 +57,13 @@ def offset_torque(*, pressure: float, element_drag_area: float, offset: float) -
     return pressure * element_drag_area * abs(offset)
 
 
-def vane_drag_area(
-    *, diameter: float, arms: tuple[float, float], vane_arm: float, drag: float = ROUND_DRAG
-) -> float:
+def vane_drag_area(*, diameter: float, arms: tuple[float, float], vane_arm: float) -> float:
     """Drag area of a vane on the short arm that cancels the boom's torque.
 
     Args:
         diameter: diameter of the boom [m]
         arms: both arms from the mast [m] (2,)
         vane_arm: distance of the vane from the mast [m]
-        drag: drag coefficient of the boom [-]
 
     Returns:
         drag area CdA of the vane [m^2]
@@ -77,7 +74,7 @@ def vane_drag_area(
     if not vane_arm > 0.0:
         msg = f"vane arm is {vane_arm} m: give its distance from the mast, above zero"
         raise StructureInputError(msg)
-    return drag * diameter * abs(arms[0] ** 2 - arms[1] ** 2) / (2.0 * vane_arm)
+    return ROUND_DRAG * diameter * abs(arms[0] ** 2 - arms[1] ** 2) / (2.0 * vane_arm)
 
 
 def ballast_for_middle(*, mass: float, balance: float, middle: float, ballast_arm: float) -> float:
@@ -109,8 +106,6 @@ def wind_torque(
     element_drag_area: float,
     element_first_moment: float,
     offset: float = 0.0,
-    imbalance: float = GUST_IMBALANCE,
-    drag: float = ROUND_DRAG,
     hardware_first_moment: float = 0.0,
 ) -> WindTorque:
     """Torque of the wind about the mast from the worst direction.
@@ -127,8 +122,6 @@ def wind_torque(
             distance to the
             boom [m^3]
         offset: boom axis beside the mast axis [m]
-        imbalance: pressure difference between two halves, as a share [-]
-        drag: drag coefficient [-]
         hardware_first_moment: sum over plates, boxes and rods of drag area and place before the
             mast [m^3]
 
@@ -136,12 +129,14 @@ def wind_torque(
         parts and the worst sum [N m]
     """
     boom = boom_torque(
-        pressure=pressure, diameter=boom_diameter, arms=arms, drag=drag,
+        pressure=pressure, diameter=boom_diameter, arms=arms, drag=ROUND_DRAG,
         hardware=hardware_first_moment,
     )  # fmt: skip
     beside = offset_torque(pressure=pressure, element_drag_area=element_drag_area, offset=offset)
-    gust_elements = imbalance * pressure * drag * element_first_moment
-    gust_boom = imbalance * pressure * drag * boom_diameter * (arms[0] ** 2 + arms[1] ** 2) / 4.0
+    gust_elements = GUST_IMBALANCE * pressure * ROUND_DRAG * element_first_moment
+    gust_boom = (
+        GUST_IMBALANCE * pressure * ROUND_DRAG * boom_diameter * (arms[0] ** 2 + arms[1] ** 2) / 4.0
+    )
     along, across = beside + gust_elements, boom + gust_boom
     # A sum of a cos^2 and b sin^2 peaks at the larger of the two, so no scan is needed.
     worst, angle = max((along, 0.0), (across, 90.0))

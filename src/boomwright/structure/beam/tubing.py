@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi, sqrt
 
+from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value, phrase
 from boomwright.structure.memory import recalled
 from boomwright.structure.weather.basis import SpeedKind
@@ -82,6 +83,28 @@ class TubeShape:
         middle = (self.diameter - self.wall) / 2.0
         lost = 2.0 * hole * self.wall * middle**2
         return max(0.0, 2.0 * (self.second_moment - lost) / self.diameter)
+
+
+class MetalTube:
+    """What follows from the metal of a tube, as a mixin of what stands upright."""
+
+    __slots__ = ()
+
+    diameter: float
+    wall: float
+    wall_share: float
+    density: float
+
+    @property
+    def shape(self) -> TubeShape:
+        """Cross section as it counts for strength."""
+        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
+
+    @property
+    def weight_per_length(self) -> float:
+        """Weight of a metre, of the whole wall [N/m]."""
+        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
+        return metal * self.density * STANDARD_GRAVITY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

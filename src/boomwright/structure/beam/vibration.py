@@ -99,13 +99,11 @@ def natural_frequencies(
     segments: Sequence[Segment],
     modes: int = 6,
     pieces: int = 12,
-    added_mass_per_length: float = 0.0,
 ) -> tuple[float, ...]:
     """Lowest natural frequencies of a stepped tube clamped at its root.
 
     Args:
         segments: segments from the clamp outwards (n_segments,)
-        added_mass_per_length: mass of a damping rope or of ice on every metre [kg/m]
 
     Returns:
         frequencies, lowest first [Hz] (modes,)
@@ -120,9 +118,7 @@ def natural_frequencies(
     for segment in segments:
         length = segment.length / pieces
         k = stiffness_matrix(stiffness=segment.stiffness, length=length)
-        m = mass_matrix(
-            mass_per_length=segment.mass_per_length + added_mass_per_length, length=length
-        )
+        m = mass_matrix(mass_per_length=segment.mass_per_length + 0.0, length=length)
         for _ in range(pieces):
             stiff[at : at + 4, at : at + 4] += k
             mass[at : at + 4, at : at + 4] += m
@@ -149,7 +145,7 @@ def critical_wind(*, frequency_hz: float, diameter: float) -> float:
 
 
 def vibration_modes(
-    *, segments: Sequence[Segment], modes: int = 6, diameter: float | None = None
+    *, segments: Sequence[Segment], diameter: float | None = None
 ) -> tuple[VibrationMode, ...]:
     """Modes of an element half with their critical winds.
 
@@ -166,5 +162,5 @@ def vibration_modes(
             frequency_hz=frequency,
             critical_wind=critical_wind(frequency_hz=frequency, diameter=diameter),
         )
-        for i, frequency in enumerate(natural_frequencies(segments=segments, modes=modes))
+        for i, frequency in enumerate(natural_frequencies(segments=segments, modes=6))
     )

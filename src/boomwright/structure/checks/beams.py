@@ -104,5 +104,5 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         pull=held.pull,
         iced_pull=held.iced_pull,
         over_top=HUB_OVER_TOP if beam.bent else 0.0,
-        turns=not (beam.frame is not None and beam.frame.held),
+        turns=boom is not None or beam.frame is None or not beam.frame.held,
     )

@@ -41,12 +41,13 @@ def check_tube_column(
         return
     try:
         strengths = [
-            case.site.support_column(
+            case.site.column(
                 shape=tube.shape,
                 column_length=length.column_length,
                 yield_strength=tube.yield_strength,
                 elastic_modulus=tube.elastic_modulus,
                 steel=tube.steel,
+                below=True,
             )
             for length in bent.lengths
         ]

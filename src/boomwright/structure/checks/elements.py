@@ -217,7 +217,6 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
             element=element,
             material=material,
             pressure=0.0 if pressure is None else pressure.for_force,
-            limit_stress=limit.value,
             ice=site.coat(height=beam.height),
             ice_pressure=0.0 if ice_pressure is None else ice_pressure.for_force,
             dead_factor=site.dead_factor,

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from functools import partial
 from math import isfinite
 from typing import Final
 
@@ -200,7 +202,13 @@ class SiteLoads:
         )
 
     def limit(
-        self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
+        self,
+        *,
+        yield_strength: float,
+        steel: bool,
+        ultimate: float = 0.0,
+        known: Value = "",
+        below: bool = False,
     ) -> StressLimit:
         """Stress limit of the method.
 
@@ -209,42 +217,17 @@ class SiteLoads:
             steel: True for steel
             ultimate: rupture strength, 0 when unknown [Pa]
             known: how the strength is known, in words; empty when published or entered
+            below: whether it stands below the beams: for the wind that it is solved with
 
         Returns:
-            limit of the same kind as the member wind [Pa]
+            limit of the same kind as the member wind, or as ``nominal`` below [Pa]
         """
+        rule: Callable[..., StressLimit] = allowable_stress
         if self.factors is not None:
-            return design_strength(
-                yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
-            )
-        rule = factored_strength if self.kind == "ultimate" else allowable_stress
+            rule = partial(service_strength, factors=self.factors) if below else design_strength
+        elif self.kind == "ultimate" and not below:
+            rule = factored_strength
         return rule(yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known)
-
-    def support_limit(
-        self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
-    ) -> StressLimit:
-        """Stress limit of what stands below the beams, for the wind that it is solved with.
-
-        Args:
-            yield_strength: minimum yield [Pa]
-            steel: True for steel
-            ultimate: rupture strength, 0 when unknown [Pa]
-            known: how the strength is known, in words; empty when published or entered
-
-        Returns:
-            limit of the kind of ``nominal`` [Pa]
-        """
-        if self.factors is None:
-            return allowable_stress(
-                yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
-            )
-        return service_strength(
-            factors=self.factors,
-            yield_strength=yield_strength,
-            steel=steel,
-            ultimate=ultimate,
-            known=known,
-        )
 
     def column(
         self,
@@ -254,10 +237,12 @@ class SiteLoads:
         yield_strength: float,
         elastic_modulus: float,
         steel: bool,
+        below: bool = False,
     ) -> TubeStrength:
         """Strength of a tube in compression, by the method of the member wind.
 
         Args:
+            below: whether it stands below the beams: for the wind that it is solved with
             column_length: length times length factor [m]
             yield_strength: minimum yield [Pa]
             elastic_modulus: Young's modulus [Pa]
@@ -266,43 +251,15 @@ class SiteLoads:
         Raises:
             StructureInputError: when no rule holds for the wall or the metal
         """
+        kind = self.kind if self.factors is None else "design"
         return tube_strength(
             shape=shape,
             column_length=column_length,
             yield_strength=yield_strength,
             elastic_modulus=elastic_modulus,
             steel=steel,
-            kind=self.kind if self.factors is None else "design",
-        )
-
-    def support_column(
-        self,
-        *,
-        shape: TubeShape,
-        column_length: float,
-        yield_strength: float,
-        elastic_modulus: float,
-        steel: bool,
-    ) -> TubeStrength:
-        """Strength of a tube that stands below the beams, for the wind it is solved with.
-
-        Args:
-            column_length: length times length factor [m]
-            yield_strength: minimum yield [Pa]
-            elastic_modulus: Young's modulus [Pa]
-            steel: True for steel
-
-        Raises:
-            StructureInputError: when no rule holds for the wall or the metal
-        """
-        return tube_strength(
-            shape=shape,
-            column_length=column_length,
-            yield_strength=yield_strength,
-            elastic_modulus=elastic_modulus,
-            steel=steel,
-            kind=self.service_kind,
-            wind_factor=1.0 if self.factors is None else self.factors.wind,
+            kind=self.service_kind if below else kind,
+            wind_factor=self.factors.wind if below and self.factors is not None else 1.0,
         )
 
 

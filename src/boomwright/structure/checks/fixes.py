@@ -9,8 +9,8 @@ from itertools import pairwise
 
 from boomwright.parts import Element, Joints
 from boomwright.structure.beam.elements import ElementStrength, element_strength
-from boomwright.structure.checks.elements import element_trouble, element_yield
-from boomwright.structure.checks.findings import is_steel, site_loads
+from boomwright.structure.checks.elements import element_trouble
+from boomwright.structure.checks.findings import site_loads
 from boomwright.structure.checks.remedies import (
     Remedy,
     RemedyEffect,
@@ -21,7 +21,6 @@ from boomwright.structure.checks.remedies import (
 )
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.inputs import StructureInputs
-from boomwright.structure.memory import recalled
 
 #: how far the next larger tube is let out over the weak one, as a share of the weak one
 REACH_SHARE = 0.25
@@ -93,19 +92,12 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
         return ()
     if not material.yield_strength > 0.0:
         return ()
-    limit = site.limit(
-        yield_strength=element_yield(element=part, material=material),
-        steel=is_steel(material),
-        ultimate=material.ultimate_strength,
-        known=recalled(material.recalled_strength),
-    )
     coat, iced = site.coat(height=held.height), site.ice_pressure(height=held.height)
     ice_pressure = 0.0 if iced is None else iced.for_force
     strength = element_strength(
         element=part,
         material=material,
         pressure=pressure.for_force,
-        limit_stress=limit.value,
         ice=coat,
         ice_pressure=ice_pressure,
         dead_factor=site.dead_factor,
@@ -116,7 +108,6 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
             remedy=remedy,
             material=material,
             pressure=pressure.for_force,
-            limit_stress=limit.value,
             ice=coat,
             ice_pressure=ice_pressure,
         )

@@ -70,6 +70,8 @@ def frame_unsaid(*, beam: Beam, on_boom: bool) -> str:
             "its spreaders start from a boom, and none is given: [beam.boom], or hub in "
             "[beam.frame]"
         )
+    if frame.spreader is not None and frame.hub is not None and not frame.hub_mass:
+        return "the mass of the hub is not given: hub_mass in [beam.frame]"
     if not on_boom and not all(element.bent for element in beam.elements):
         return "its straight elements sit on a boom, and none is given: [beam.boom]"
     return weight_trouble(beam=beam)

@@ -9,6 +9,7 @@ from boomwright.structure.checks.findings import NO_YIELD, Findings, SiteLoads
 from boomwright.structure.checks.gust import mast_response
 from boomwright.structure.checks.margins import margin
 from boomwright.structure.faults import StructureInputError
+from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.report import BeamReport
 from boomwright.structure.support.columns import AMPLIFIED_AT, wall_text
 from boomwright.structure.support.mast import Mast, MastBending, MastLoad, mast_bending
@@ -17,6 +18,9 @@ from boomwright.structure.weather.gust import GustResponse
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import moment, span, stretch
 
+#: a bearing sits on the top of the support or in a cage on it, no higher [m]
+#: {common-practice-plan-doubts}
+BEARING_ABOVE = 0.5
 #: a beam may hang so far above the top of a tube that carries it without a mast [m]
 #: (common practice)
 ON_TUBE = 0.1
@@ -96,12 +100,19 @@ def total_torque(
     return max(along, across)
 
 
-def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> Value:
-    """Say which beam hangs off the mast, or nothing.
+def misplaced(mast: Mast, beams: Sequence[BeamReport], inputs: StructureInputs) -> Value:
+    """Say what holds the mast nowhere, or which beam hangs off it, or nothing.
 
     Args:
         beams: beams on it (n_beams,)
     """
+    stands = inputs.tower or inputs.tube
+    if stands is not None and mast.bearing_height > stands.height + BEARING_ABOVE:
+        return phrase(
+            "its top bearing at {bearing} lies above the support, which ends at {top}",
+            bearing=span(mast.bearing_height),
+            top=span(stands.height),
+        )
     for beam in beams:
         if not mast.bearing_height <= beam.height <= mast.top_height + beam.over_top:
             return phrase(
@@ -147,7 +158,7 @@ def check_mast(
             findings.skip(name, missing)
         return None
     pressure = site.pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
-    trouble = site.missing or misplaced(mast, beams)
+    trouble = site.missing or misplaced(mast, beams, site.inputs)
     if not trouble and not beams:
         trouble = "no beam with a wind area hangs on it"
     weightless = [beam.name for beam in beams if beam.weight is None]

@@ -152,7 +152,6 @@ def remedy_effect(
     remedy: Remedy,
     material: Material,
     pressure: float,
-    limit_stress: float,
     ice: IceCoat | None = None,
     ice_pressure: float = 0.0,
 ) -> RemedyEffect:
@@ -160,7 +159,6 @@ def remedy_effect(
 
     Args:
         pressure: velocity pressure [Pa]
-        limit_stress: [Pa]
         ice: ice on the tubes, or None
         ice_pressure: velocity pressure that comes with the ice [Pa]
     """
@@ -169,7 +167,6 @@ def remedy_effect(
             element=each,
             material=material,
             pressure=pressure,
-            limit_stress=limit_stress,
             ice=ice,
             ice_pressure=ice_pressure,
         )

@@ -106,8 +106,9 @@ def check_rotator(
         reason = "no mast is given, so nobody knows how far the booms stand beside its axis"
         findings.skip(f"{rotator.name}: holding torque", reason)
         return None
-    if mast is not None and misplaced(mast, beams):
-        findings.skip(f"{rotator.name}: holding torque", misplaced(mast, beams))
+    astray = "" if mast is None else misplaced(mast, beams, site.inputs)
+    if astray:
+        findings.skip(f"{rotator.name}: holding torque", astray)
         return None
     demand = _demand(rotator, beams, torque, mast, site)
     _rating_lines(rotator, demand, site, findings)

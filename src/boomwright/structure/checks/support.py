@@ -62,11 +62,12 @@ def check_tube(
     if tube.yield_strength is None:
         findings.skip(name, NO_YIELD)
         return bent
-    limit = case.site.support_limit(
+    limit = case.site.limit(
         yield_strength=tube.yield_strength,
         steel=tube.steel,
         ultimate=tube.ultimate_strength,
         known=tube.yield_known,
+        below=True,
     )
     findings.add(
         margin(

@@ -8,7 +8,7 @@ from math import pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value
-from boomwright.structure.beam.tubing import TubeShape, combined_stress
+from boomwright.structure.beam.tubing import MetalTube, combined_stress
 from boomwright.structure.faults import (
     StructureInputError,
     require_not_negative,
@@ -26,7 +26,7 @@ from boomwright.structure.weather.ice import IceCoat
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mast:
+class Mast(MetalTube):
     """The rotating mast that carries the beams."""
 
     diameter: float  #: outer diameter [m]
@@ -60,17 +60,6 @@ class Mast:
         if not self.top_height > self.bearing_height:
             msg = f"mast top {self.top_height} m must be above its bearing {self.bearing_height} m"
             raise StructureInputError(msg)
-
-    @property
-    def shape(self) -> TubeShape:
-        """Cross section as it counts for strength."""
-        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
-
-    @property
-    def weight_per_length(self) -> float:
-        """Weight of a metre, of the whole wall [N/m]."""
-        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
-        return metal * self.density * STANDARD_GRAVITY
 
     @property
     def proud(self) -> float:

@@ -9,9 +9,8 @@ from math import inf
 
 import numpy as np
 
-from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value
-from boomwright.structure.beam.tubing import TubeShape
+from boomwright.structure.beam.tubing import MetalTube
 from boomwright.structure.faults import (
     BucklesError,
     StructureInputError,
@@ -43,7 +42,7 @@ from boomwright.structure.support.house_brackets import (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TubularSupport:
+class TubularSupport(MetalTube):
     """One tube from the ground up, or from where brackets hold its lower end."""
 
     diameter: float  #: outer diameter [m]
@@ -70,17 +69,6 @@ class TubularSupport:
         if self.brackets is not None and self.brackets.top > self.height:
             msg = f"the uppermost bracket at {self.brackets.top:g} m is above the tube's top"
             raise StructureInputError(msg)
-
-    @property
-    def shape(self) -> TubeShape:
-        """Cross section as it counts for strength."""
-        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
-
-    @property
-    def weight_per_length(self) -> float:
-        """Weight of a metre, of the whole wall [N/m]."""
-        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
-        return metal * self.density * STANDARD_GRAVITY
 
     @property
     def stiffness(self) -> float:

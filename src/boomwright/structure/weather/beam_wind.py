@@ -115,7 +115,6 @@ def beam_wind(
     boom_length: float = 0.0,
     extra_drag_area: float = 0.0,
     ice: IceCoat | None = None,
-    drag: float = ROUND_DRAG,
 ) -> BeamWind:
     """Wind areas of elements, wires, boom and fittings for every direction.
 
@@ -126,7 +125,6 @@ def beam_wind(
         boom_length: length of the boom, 0 when unknown [m]
         extra_drag_area: drag area of balun box, brackets, coils and the like [m^2]
         ice: ice on everything, or None
-        drag: drag coefficient of round members [-]
 
     Returns:
         polar areas and the three conventions [m^2]
@@ -138,10 +136,10 @@ def beam_wind(
     )
     angles = np.radians(SCAN_DEG)
     force, projected = _scan((*pieces, boom), angles)
-    along = drag * force[:, 0] + extra_drag_area * np.cos(angles)
-    across = drag * force[:, 1] + extra_drag_area * np.sin(angles)
+    along = ROUND_DRAG * force[:, 0] + extra_drag_area * np.cos(angles)
+    across = ROUND_DRAG * force[:, 1] + extra_drag_area * np.sin(angles)
     total = np.hypot(along, across)
-    older = drag * projected + extra_drag_area
+    older = ROUND_DRAG * projected + extra_drag_area
     worst = int(np.argmax(total))
     element_area = float(projected[0])
     boom_area = boom.diameter * boom_length

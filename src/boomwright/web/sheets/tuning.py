@@ -56,19 +56,21 @@ sun = "2026-05-03 11:00"
 shows = "150 deg\""""
 
 
-def _lacks(plan: Plan) -> tuple[Lack, ...]:
+def _lacks(plan: Plan, *, takes: bool = False) -> tuple[Lack, ...]:
     if plan.measured is None:
-        text = (
-            "There is no measured sweep yet. Sweep the antenna from somewhat below to somewhat "
-            "above its band, R and X or reflection with phase rather than SWR alone. Save the "
-            "sweep beside the plan as Touchstone (.s1p) or as a table: frequency, R, X, and name "
-            "it. Leave line out when the meter was at the feed point."
+        text = "There is no measured sweep yet. Sweep the antenna from somewhat below to somewhat "
+        text += "above its band, R and X or reflection with phase rather than SWR alone. "
+        text += "Give it under Your sweep, or save it" if takes else "Save it"
+        text += (
+            " beside the plan as Touchstone (.s1p) or as a table: frequency, R, X, and name it. "
+            "Leave line out when the meter was at the feed point."
         )
         return (Lack(text=text, example=_EXAMPLE),)
     found = []
     if not plan.measured.trial:
-        text = (
-            "After moving something, measure again and add the new sweep with what was moved; "
+        text = "After moving something, measure again and add the new sweep with what was moved"
+        text += ", under Another sweep or in the plan: " if takes else ": "
+        text += (
             "element and stage count from 0, tips go outwards with plus. The next advice then "
             "builds on both sweeps."
         )
@@ -169,7 +171,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     cautions = {notice.code for notice in TUNING_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
     return TuningContext(
-        lacks=_lacks(plan),
+        lacks=_lacks(plan, takes=desk.library is not None),
         asked=_asked(plan, view),
         cautions=TUNING_CAUTIONS,
         beside=_beside(plan),
