@@ -27,6 +27,7 @@ from boomwright.export.cut_list_table import cut_list_csv
 from boomwright.parts import RIGGING_MASS
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import feed_line, station_assembly
+from boomwright.plan.shapes import shape_plan
 from boomwright.render.json.structure import structure_document
 from boomwright.render.work_sheets import work_chapters
 from boomwright.session.work_files import work_drawings
@@ -37,9 +38,13 @@ from boomwright.study.structure import structure_plan
 
 STATIONS = sorted((Path(__file__).parents[2] / "examples" / "stations").glob("*.toml"))
 DEMO = files("boomwright.session").joinpath("data/demo.toml")
+WIRE = Path("wire-in-feet.toml")
 GRAVITY = 9.80665  # {nist-sp-811}: standard acceleration
 #: bought over needed, as the bill says beside its lines {common-practice-estimating} [-]
 WASTE = {"guy strand": 1.05, "concrete": 1.08, "feed line": 1.10}
+#: densities from the trade's tables, of what is sawn or poured [kg/m^3]
+DENSITY = {"6061-T6": 2700.0, "steel": 7850.0, "galvanized steel": 7850.0, "concrete": 2403.0}
+SAWN = re.compile(r"tube|, section|^boom, part|^boom$|^pole$|^mast$|^footing$|^anchor block")
 TODAY = "2026-11-25"
 
 
@@ -76,7 +81,18 @@ def nodes(data):
         place = document["accessors"][part["attributes"]["POSITION"]]
         start = document["bufferViews"][place["bufferView"]]["byteOffset"]
         points = np.frombuffer(binary, "<f4", place["count"] * 3, start).reshape(-1, 3)
+        corner = document["accessors"][part["indices"]]
+        start = document["bufferViews"][corner["bufferView"]]["byteOffset"]
+        faces = np.frombuffer(binary, "<u4", corner["count"], start).reshape(-1, 3)
+        node["extras"]["faces"] = faces
         yield node["name"], node["extras"], points[:, [2, 0, 1]].astype(float)
+
+
+def enclosed(points, faces):
+    """Volume that triangles enclose [m^3]."""
+    points = points - points.mean(axis=0)
+    a, b, c = (points[faces[:, k]] for k in range(3))
+    return float(np.einsum("ij,ij->i", a, np.cross(b, c)).sum() / 6.0)
 
 
 def walk_structure(figures, plan):
@@ -85,9 +101,12 @@ def walk_structure(figures, plan):
     for row, report in zip(document["beams"], found.report.beams, strict=True):
         boom, name = plan.boom_of(report.name), report.name
         for room, weight in (("structure", report.weight), ("JSON", row["weight_n"])):
-            if boom is not None and weight is not None:
+            hung = report.name in {beam.name for beam in plan.beams if beam.bent}
+            if (boom is not None or hung) and weight is not None:
                 figures.say(f"{name} mass", room, weight / GRAVITY)
         figures.say(f"{name} drag area", "structure", report.wind.worst.drag)
+        figures.say(f"{name} area of the elements", "structure", report.wind.elements.projected,
+                    within=2e-3 * report.wind.elements.projected)  # fmt: skip
         figures.say(f"{name} drag area", "JSON", row["wind"]["worst_m2"]["drag"], within=1e-4)
         if boom is not None and report.balance is not None:
             figures.say(f"{name} balance", "structure", report.balance - boom.rear_end)
@@ -117,8 +136,26 @@ def walk_raising(figures, plan, raising):
         figures.say("guys", "raising", sum(ring.count for ring in job.guys) or None)
 
 
+def walk_drawn_mass(figures, station):
+    """Weigh what the 3D file draws by volume and material; bought parts by the density stated."""
+    drawn = defaultdict(float)
+    for _, extras, points in nodes(assembly_glb(station)):
+        if extras["mass_kg"] is not None:
+            plain = SAWN.search(extras["name"]) and not extras["name"].startswith("tower")
+            density = DENSITY.get(extras["material"]) if plain else None
+            drawn[extras["carrier"]] += enclosed(points, extras["faces"]) * (
+                density or extras["density_kg_m3"]
+            )
+    for carrier, mass in drawn.items():
+        parts = [part for part in station.parts if part.carrier.removeprefix("#") == carrier]
+        listed = sum(part.mass or 0.0 for part in parts)
+        figures.say(f"drawn mass of {carrier}", "GLB", mass, within=0.005 * mass)
+        figures.say(f"drawn mass of {carrier}", "assembly", listed, within=0.005 * mass)
+
+
 def walk_glb(figures, plan, station):
     stands = defaultdict(list)
+    walk_drawn_mass(figures, station)
     for mark, extras, points in nodes(assembly_glb(station)):
         stands[extras["carrier"]].append((mark, extras, points))
         if extras["carrier"] == "ground" and extras["name"] == "footing":
@@ -136,7 +173,9 @@ def walk_glb(figures, plan, station):
             figures.say(f"{beam.name} swing", "GLB", far, within=2e-3)
         for mark, _, points in nodes(assembly_glb(station, beam=beam.name)):
             sides = points.max(axis=0) - points.min(axis=0)
-            figures.say(f"{beam.name} {mark} long", "GLB", sides.max(), within=1e-4)
+            # A rod may lie askew: it is as long as its corners reach along their own main axis.
+            _, _, ways = np.linalg.svd(points - points.mean(axis=0), full_matrices=False)
+            figures.say(f"{beam.name} {mark} long", "GLB", np.ptp(points @ ways[0]), within=1e-4)
             if mark == "MP":
                 figures.say(f"{beam.name} clamp", "GLB",
                             0.5 * (points[:, 0].max() + points[:, 0].min()))  # fmt: skip
@@ -201,6 +240,12 @@ def walk_sheets(figures, plan, raising):
                 # Places are rounded from the boom outwards, so a piece may be off by two.
                 figures.say(f"{beam.name} {mark} long", "CSV",
                             int(row["sawn_length [mm]"]) / 1e3, within=2.1e-3)  # fmt: skip
+        shown = [row for row in rows if row["element_number"] and row["exposed_length [mm]"]]
+        figures.say(
+            f"{beam.name} area of the elements", "CSV",
+            sum(2e-6 * float(row["exposed_length [mm]"]) * float(row["diameter [mm]"])
+                for row in shown) or None,
+        )  # fmt: skip
         drawings = work_drawings(raising, number=number, system="metric")
         for name, data in drawings.items():
             if not name.endswith(".dxf"):
@@ -258,6 +303,9 @@ def walk_book(figures, plan, costing, raising):
                     figures.say("concrete of the station", "book", much / WASTE["concrete"],
                                 within=half)  # fmt: skip
             elif chapter.title in beams:
+                item = item[:1].lower() + item[1:]
+                if len(beams) == 1 and item in lines and len(row) > 1 and row[1].isdigit():
+                    figures.say(f"bill of {item}", "build sheets", int(row[1]))
                 walk_build_row(figures, beams[chapter.title], row)
             elif chapter.title in lifts and row[0] == "Weight" and plan.raising.mass is None:
                 much, half = number(row[1])
@@ -294,9 +342,16 @@ def walk_build_row(figures, beam, row):
         figures.say(f"{beam} mast plate high", "book", number(high)[0] / 1e3, within=1e-3)
 
 
-@pytest.mark.parametrize("path", [DEMO, *STATIONS], ids=lambda path: path.name[:-5])
+def plan_of(path):
+    """A plan of a file, or a new one of wire, written in feet."""
+    if path is WIRE:
+        return read_plan(shape_plan("hexagon", band="20 m", units="us"))
+    return read_plan(path.read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("path", [DEMO, *STATIONS, WIRE], ids=lambda path: path.name[:-5])
 def test_no_room_has_a_second_figure_for_a_thing(path):
-    plan = read_plan(path.read_text(encoding="utf-8"))
+    plan = plan_of(path)
     figures = Figures()
     report = walk_structure(figures, plan).report
     raising = raise_plan(plan, structure=report, today=TODAY)
@@ -321,6 +376,8 @@ def test_no_room_has_a_second_figure_for_a_thing(path):
         assert {"structure", "JSON", "raising", "GLB"} <= figures.rooms("20m mass")
         assert {"raising", "GLB"} <= figures.rooms("20m swing")
         assert {"structure", "GLB"} <= figures.rooms("concrete of the footing")
+        assert {"structure", "CSV"} <= figures.rooms("20m area of the elements")
+        assert {"cost", "build sheets"} <= figures.rooms("bill of rivet or screw 4.8 mm")
         assert {"cost", "GLB"} <= figures.rooms("concrete of the station")
         assert {"cost", "CSV", "DXF", "GLB", "book"} <= figures.rooms("20m 1.2L long")
         for thing in ("mass", "balance", "clamp", "boom long", "mast plate wide"):

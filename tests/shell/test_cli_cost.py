@@ -46,8 +46,8 @@ def test_json_holds_every_line_with_its_driver_and_adds_up(shell: Shell, plan: P
         cut["mark"] for order in found["cutting"] for bar in order["bars"] for cut in bar["cuts"]
     ]
     # Three elements of four sections: two go through the boom in one, the driven one is cut; the
-    # boom, and the two rods of the hairpin.
-    assert len(marks) == len(set(marks)) == 2 * (1 + 2 * 3) + 2 * 4 + 1 + 2
+    # boom, the two rods of the hairpin, and the insulating rod.
+    assert len(marks) == len(set(marks)) == 2 * (1 + 2 * 3) + 2 * 4 + 1 + 2 + 1
     assert {change["name"] for change in found["changes"]} == {
         "one element more",
         "height, one metre more",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Final
@@ -106,8 +107,8 @@ def _tube_lines(order: TubeOrder) -> list[BillLine]:
     return lines
 
 
-def _hardware_lines(parts: list[Part], joints: int, sawn: frozenset[str]) -> list[BillLine]:
-    """Lines of what is bought by the piece, and of the joints of tubes."""
+def _hardware_lines(parts: list[Part], sawn: frozenset[str]) -> list[BillLine]:
+    """Lines of what is bought by the piece, and of the fasteners that come with no piece."""
     found: dict[str, list[Part]] = {}
     for part in parts:
         if part.price_key and part.mark not in sawn and part.role != "wire":
@@ -117,13 +118,24 @@ def _hardware_lines(parts: list[Part], joints: int, sawn: frozenset[str]) -> lis
                  unit=mine[0].unit, driver=told_marks(mine))
         for item, mine in found.items()
     ]  # fmt: skip
-    if joints:
-        lines.append(
-            BillLine(group="Hardware", name="tube joint hardware set", quantity=float(joints),
-                     unit="each",
-                     driver=f"{counted(joints, 'place')} where tubes slide together")
-        )  # fmt: skip
-    return lines
+    return [*lines, *_fastener_lines([part for part in parts if part.unit == "m"])]
+
+
+def _fastener_lines(parts: list[Part]) -> list[BillLine]:
+    """Lines of what holds parts that are bought by their length; a bought piece has its own."""
+    counts, told = Counter[str](), dict[str, PerSystem | str]()
+    marks: dict[str, list[Part]] = {}
+    for part in parts:
+        for each in part.fasteners:
+            key = write(each.told, system="metric")
+            counts[key] += each.count
+            told.setdefault(key, each.told)
+            marks.setdefault(key, []).append(part)
+    return [
+        BillLine(group="Hardware", name=told[key], quantity=float(count), unit="each",
+                 driver=told_marks(marks[key]))
+        for key, count in counts.items()
+    ]  # fmt: skip
 
 
 def told_marks(parts: list[Part]) -> str:
@@ -190,7 +202,7 @@ def beam_bill(
     )
     lines = [line for order in orders for line in _tube_lines(order)]
     sawn = frozenset(piece.mark for piece in listed.pieces)
-    lines += _hardware_lines(all_parts, listed.tube_joints, sawn)
+    lines += _hardware_lines(all_parts, sawn)
     lines += _wire_lines(all_parts)
     return Bill(lines=tuple(lines), tubes=orders, labour_hours=0.0, notices=listed.notices)
 

@@ -9,8 +9,8 @@ from typing import Final
 from boomwright.base import Notice
 from boomwright.parts import Part, TubeKind
 
-#: parts that are sawn from bought lengths; sleeves and insulating rods are bought by the piece
-_SAWN: Final = frozenset({"element tube", "boom", "match", "spreader"})
+#: parts that are sawn from bought lengths
+_SAWN: Final = frozenset({"element tube", "boom", "sleeve", "insulator", "match", "spreader"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +28,6 @@ class PieceList:
     """All pieces of a beam."""
 
     pieces: tuple[TubePiece, ...]  #: pieces to cut (n_pieces,)
-    tube_joints: int  #: places where one tube slides into the next
     notices: tuple[Notice, ...]  #: doubts
 
 
@@ -45,14 +44,7 @@ def tube_pieces(parts: Iterable[Part]) -> PieceList:
         for part in listed
         if part.cut is not None
     )
-    joints = sum(
-        1
-        for part in listed
-        if part.role in {"element tube", "spreader"}
-        and part.cut is not None
-        and part.cut.overlap > 0.0
-    )
-    return PieceList(pieces=pieces, tube_joints=joints, notices=_piece_notices(listed, everything))
+    return PieceList(pieces=pieces, notices=_piece_notices(listed, everything))
 
 
 def _piece_notices(listed: list[Part], parts: list[Part]) -> tuple[Notice, ...]:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import io
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Final
 
 from ezdxf import units
+from ezdxf._options import options
 from ezdxf.document import Drawing as CadDocument
 from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
@@ -23,10 +28,13 @@ from boomwright.charts.drawing import (
     Ring,
     Shape,
     Stroke,
+    headed,
     reading_notes,
     scaled,
 )
-from boomwright.export.plan_drawing import dxf_bytes, fixed_stamps, one_line
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.report.build.plan_view import plan_view
 
 _STYLE: Final = "BOOMWRIGHT"
 # name: colour index (7 prints black), line type, line weight [mm/100]
@@ -47,6 +55,53 @@ _ALIGN: Final = {
 }
 
 
+# The library stamps each file with the clock and random ids unless this process-wide option
+# is set; the lock keeps two threads from switching it off under each other.
+_STAMP_LOCK = threading.Lock()
+
+
+@contextmanager
+def _fixed_stamps() -> Iterator[None]:
+    """Write files without clock and random ids while this is open."""
+    with _STAMP_LOCK:
+        before = options.write_fixed_meta_data_for_testing
+        options.write_fixed_meta_data_for_testing = True
+        try:
+            yield
+        finally:
+            options.write_fixed_meta_data_for_testing = before
+
+
+def _dxf_bytes(doc: CadDocument) -> bytes:
+    """Write a drawing as UTF-8; the same drawing gives the same bytes."""
+    # The library goes through a set of these; each run of Python orders one differently.
+    for name in sorted(doc.entitydb.dxf_types_in_use()):
+        doc.classes.add_class(name)
+    stream = io.StringIO(newline="")
+    doc.write(stream)
+    return stream.getvalue().encode("utf-8")
+
+
+def _one_line(text: str) -> str:
+    """Write owner's text so that no CAD reader takes part of it for a control code."""
+    clean = " ".join("".join(c if c.isprintable() else " " for c in text).split())
+    return clean.replace("^", "^ ").replace("%%", "% %").replace("\\U+", "\\ U+")
+
+
+def plan_view_dxf(
+    plan: Plan, beam: Beam, *, system: UnitSystem = "metric", stamp: str = ""
+) -> bytes:
+    """Write a beam from above as DXF.
+
+    Args:
+        system: unit system of the file
+        stamp: what stands against building from it, written above the title; empty when nothing
+            does
+    """
+    drawing = headed(plan_view(plan, beam, system=system), title=True, stamps=(stamp,))
+    return drawing_dxf(drawing, system=system)
+
+
 def drawing_dxf(drawing: Drawing, *, system: UnitSystem = "metric") -> bytes:
     """Write a workshop drawing as DXF.
 
@@ -59,12 +114,12 @@ def drawing_dxf(drawing: Drawing, *, system: UnitSystem = "metric") -> bytes:
         what is drawn; the same drawing gives the same bytes
     """
     drawn = drawing if system == "metric" else scaled(drawing, 1e-3 / METRES_PER_INCH)
-    with fixed_stamps():
+    with _fixed_stamps():
         doc = _document(drawn, system)
         space = doc.modelspace()
         for shape in drawn.shapes:
             _add(space, shape, drawn)
-        return dxf_bytes(doc)
+        return _dxf_bytes(doc)
 
 
 def _document(drawing: Drawing, system: UnitSystem) -> CadDocument:
@@ -118,7 +173,7 @@ def _add_line(
 
 def _add_note(space: Modelspace, note: Note, drawing: Drawing) -> None:
     space.add_text(
-        one_line(note.text),
+        _one_line(note.text),
         height=note.size * drawing.text_height,
         rotation=90.0 if note.upright else 0.0,
         dxfattribs={"layer": note.layer},
@@ -132,7 +187,7 @@ def _add_bore(space: Modelspace, bore: Bore) -> None:
             center=bore.centre,
             radius=0.5 * bore.diameter,
             location=bore.label,
-            text=one_line(bore.text),
+            text=_one_line(bore.text),
             dimstyle=_STYLE,
             dxfattribs={"layer": "DIMENSIONS"},
         ).render()
@@ -144,7 +199,7 @@ def _add_reading(space: Modelspace, reading: Reading, drawing: Drawing) -> None:
         feature_location=reading.at,
         offset=(x - reading.at[0], reading.place - reading.at[1]),
         origin=(0.0, 0.0),
-        text=one_line(reading.text),
+        text=_one_line(reading.text),
         dimstyle=_STYLE,
         dxfattribs={"layer": "DIMENSIONS"},
     ).render()
@@ -169,7 +224,7 @@ def _add_measure(space: Modelspace, measure: Measure) -> None:
         p1=measure.start,
         p2=measure.end,
         angle=90.0 if measure.upright else 0.0,
-        text=one_line(text),
+        text=_one_line(text),
         dimstyle=_STYLE,
         dxfattribs={"layer": "DIMENSIONS"},
     ).render()

@@ -34,6 +34,7 @@ from boomwright.parts.boom_parts import BoomTube as BoomTube
 from boomwright.parts.boom_parts import StandsFor as StandsFor
 from boomwright.parts.boom_parts import boom_parts as boom_parts
 from boomwright.parts.boom_parts import boom_unsaid as boom_unsaid
+from boomwright.parts.boom_parts import clear_joints as clear_joints
 from boomwright.parts.boom_parts import feed_parts as feed_parts
 from boomwright.parts.boom_parts import mast_plate_parts as mast_plate_parts
 from boomwright.parts.boom_parts import mast_plate_unplaced as mast_plate_unplaced

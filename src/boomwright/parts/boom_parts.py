@@ -18,6 +18,7 @@ from boomwright.parts.element_parts import (
     plate_holes,
     u_bolt_nuts,
 )
+from boomwright.parts.folded_parts import folded_parts
 from boomwright.parts.hardware import (
     BOX_MASS,
     BOX_SIZE,
@@ -49,6 +50,9 @@ _BOLT, _BOLT_HOLE = 0.008, 0.0085
 _SLEEVE_WAY = "level, square to the boom, through boom and sleeve together"
 #: what hangs this near to the feed is taken for its box [m]
 _AT_FEED = 0.3
+#: a joint nearer than this to an element's middle lies under its plate; what is kept clear besides
+#: [m] {common-practice-tubing}
+_AT_ELEMENT, _SLACK = 0.15, 0.05
 #: half of a hub of spreaders along the boom [m] {common-practice-building}
 _HUB = 0.05
 
@@ -82,8 +86,9 @@ class BoomTube:
     wall: float = 0.0  #: wall thickness, 0 when not said [m]
     material: str = "6061-T6"  #: alloy and temper
     clamp: float | None = None  #: mast clamp from the rear end; None while it is not known [m]
-    #: where its tubes meet, from the rear end; None parts it into equal ones that fit the stock [m]
-    #: (n_joints,)
+    held: float = 0.0  #: half the length of the plate that holds it [m]
+    #: where its tubes meet, from the rear end; None parts it so that its tubes fit the stock and
+    #: meet clear of every clamp [m] (n_joints,)
     joints: tuple[float, ...] | None = None
     tie: BoomTie | None = None
     fittings: tuple[BoomFitting, ...] = ()  #: what the owner hangs on it (n_fittings,)
@@ -106,12 +111,8 @@ def boom_parts(frame: BeamFrame, boom: BoomTube) -> tuple[Part, ...]:
 def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
     kind = TubeKind(material=boom.material, diameter=boom.diameter, wall=boom.wall)
     bore = max(0.0, boom.diameter - 2.0 * boom.wall) if boom.wall else 0.0
-    given = frame.hardware.sleeve
-    reach = 0.5 * given[2] if given else SLEEVE_REACH * boom.diameter
-    joints = boom.joints
-    if joints is None:
-        pieces = part_count(boom.length, longest_stock=frame.longest_stock)
-        joints = tuple(boom.length * k / pieces for k in range(1, pieces))
+    given, reach = frame.hardware.sleeve, _sleeve_reach(frame, boom)
+    joints = clear_joints(frame, boom) if boom.joints is None else boom.joints
     count = len(joints) + 1
     parts: list[Part] = []
     for k, (start, stop) in enumerate(pairwise((0.0, *joints, boom.length))):
@@ -140,6 +141,53 @@ def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
     return parts
 
 
+def _sleeve_reach(frame: BeamFrame, boom: BoomTube) -> float:
+    given = frame.hardware.sleeve
+    return 0.5 * given[2] if given else SLEEVE_REACH * boom.diameter
+
+
+def clear_joints(frame: BeamFrame, boom: BoomTube) -> tuple[float, ...]:
+    """Part a boom into tubes that fit the stock, so that they meet clear of every clamp.
+
+    Equal tubes where they do; else the cut that hits no clamp of the mast, takes the fewest tubes,
+    hits the fewest elements and is nearest to equal.
+
+    Returns:
+        where its tubes meet, from the rear end [m] (n_joints,)
+    """
+    long, stock, reach = boom.length, frame.longest_stock, _sleeve_reach(frame, boom)
+    elements = [each.position - frame.rear for each in frame.order]
+    held = [] if boom.clamp is None else [(boom.clamp, reach + boom.held + _SLACK)]
+    zones = held + [(at, _AT_ELEMENT + _SLACK) for at in elements]
+
+    def parted(whole: float) -> tuple[float, ...]:
+        pieces = part_count(whole, longest_stock=stock)
+        return tuple(whole * k / pieces for k in range(1, pieces))
+
+    def even(pieces: int) -> tuple[float, ...]:
+        return tuple(long * k / pieces for k in range(1, pieces))
+
+    first = part_count(long, longest_stock=stock)
+    found = [even(first)]
+    if first > 1:
+        found.append(even(first + 1))
+        for joint in (at + sign * room for at, room in zones for sign in (-1.0, 1.0)):
+            if reach < joint < long - reach:
+                front = tuple(joint + step for step in parted(long - joint))
+                found.append((*parted(joint), joint, *front))
+
+    def badness(joints: tuple[float, ...]) -> tuple[float, ...]:
+        def hits(places: list[tuple[float, float]]) -> int:
+            return sum(abs(joint - at) < room - _SLACK for joint in joints
+                       for at, room in places)  # fmt: skip
+
+        ends = [0.0, *joints, long]
+        pieces = [b - a for a, b in pairwise(ends)]
+        return hits(held), len(joints), hits(zones), max(pieces) - min(pieces)
+
+    return min(found, key=badness)
+
+
 def _boom_sleeve(
     boom: BoomTube, base: Part, place: float, reach: float, number: int, given: tuple[float, ...]
 ) -> Part:
@@ -151,16 +199,17 @@ def _boom_sleeve(
     bar = Bar(start=(place - reach, 0.0, 0.0), end=(place + reach, 0.0, 0.0), diameter=outer,
               bore=outer - 2.0 * thick)  # fmt: skip
     at = tuple(reach + sign * step * reach for sign in (-1.0, 1.0) for step in (0.25, 0.75))
+    kind = TubeKind(material=boom.material, diameter=outer, wall=thick)
     return replace(
         base, mark=f"BS{number}", name="sleeve in the boom", role="sleeve", solids=(bar,),
         mass=weighed(boom.material, (bar,)),
-        cut=Cut(kind=TubeKind(material=boom.material, diameter=outer, wall=thick),
-                sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
+        cut=Cut(kind=kind, sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
         holes=(Hole(diameter=_BOLT_HOLE, at=tuple(sorted(at)), purpose="through bolt",
                     way=_SLEEVE_WAY),),
         fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4,
                             how="through bolt, stainless, with lock nut,", size=_BOLT),),
-        price_key="sleeve", known="plan" if given else "assumed", basis="" if given else _TRADE,
+        price_key=kind.name, quantity=2.0 * reach, unit="m",
+        known="plan" if given else "assumed", basis="" if given else _TRADE,
     )  # fmt: skip
 
 
@@ -195,7 +244,7 @@ def _truss(boom: BoomTube, base: Part) -> list[Part]:
                 material="stainless steel", solids=(bar,),
                 mass=weighed("stainless steel", (bar,)), joins=("mast plate", "mast"),
                 drag="round",
-                fasteners=(Fastener(name="turnbuckle", count=1),
+                fasteners=(Fastener(name="turnbuckle of the truss", count=1),
                            Fastener(name="thimble and clip", count=2)),
                 price_key="boom truss", quantity=bar.length, unit="m",
                 basis="its metal is taken for stainless steel",
@@ -365,7 +414,12 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
         known="plan" if frame.hardware.rods else "assumed",
         basis="" if frame.hardware.rods else "rods run away from the mast",
     )  # fmt: skip
-    rods = _rods(frame.beam.feed, base, x, z, way, driven.half[0].diameter)
+    feed = frame.beam.feed
+    if feed.kind == "folded" and not driven.bent:
+        rods = folded_parts(feed, base, driven, x=x, z=z, way=way,
+                            longest_stock=frame.longest_stock)  # fmt: skip
+    else:
+        rods = _rods(feed, base, x, z, way, driven.half[0].diameter)
     parts = [*rods, *_capacitors(frame, boom, base, rods)]
     if is_cut(frame.beam, driven) or parts:
         # A hub holds the spreaders of a bent element; the box stands clear of it.
@@ -479,16 +533,18 @@ def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: flo
     near = [each for each in (() if boom is None else boom.fittings)
             if each.place is not None and not each.stands_for and each.span == 0.0
             and abs(each.place - x) < _AT_FEED]  # fmt: skip
-    if near or boom is None:
+    hung = boom is None and frame.beam.bent  # a hub of a frame takes the place of the boom
+    if near or (boom is None and not hung):
         return []
-    mass = frame.hardware.box_mass
-    box = Block(middle=(x + way * 0.5 * BOX_SIZE[0], 0.0, -0.5 * boom.diameter - 0.5 * BOX_SIZE[2]),
+    mass, radius = frame.hardware.box_mass, _HUB if boom is None else 0.5 * boom.diameter
+    box = Block(middle=(x + way * 0.5 * BOX_SIZE[0], 0.0, -radius - 0.5 * BOX_SIZE[2]),
                 size=BOX_SIZE)  # fmt: skip
     return [
         replace(
             base, mark="K", name="choke or balun box", role="box", form="bought",
             material="as bought", solids=(box,), mass=BOX_MASS if mass is None else mass,
-            joins=("boom", *base.joins), conductor=False, drag="flat",
+            joins=("boom", *(("frame", "mast", "support") if hung else ()), *base.joins),
+            conductor=False, drag="flat",
             price_key="choke or balun box", known="assumed" if mass is None else "plan",
             basis=_TRADE if mass is None else "",
         )

@@ -334,6 +334,7 @@ def _sleeve(
     bore = max(0.0, outer - 2.0 * (section.wall or 0.1 * section.diameter))
     (x, y, z) = middle
     bar = Bar(start=(x, y - reach, z), end=(x, y + reach, z), diameter=outer, bore=bore)
+    kind = TubeKind(material=run.material, diameter=outer, wall=0.5 * (outer - bore))
     return Part(
         mark=f"{run.mark[:-1]}S{run.mark[-1]}{number}",
         name=f"{run.name}, sleeve",
@@ -344,15 +345,12 @@ def _sleeve(
         material=run.material,
         solids=(bar,),
         mass=weighed(run.material, (bar,)) if section.wall > 0.0 else None,
-        cut=Cut(
-            kind=TubeKind(material=run.material, diameter=outer, wall=0.5 * (outer - bore)),
-            sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach,
-        ),
+        cut=Cut(kind=kind, sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
         holes=(Hole(diameter=_rivet(section.diameter) + _DRILL_OVER, purpose="sleeve",
                     at=tuple(reach * share for share in (0.25, 0.75, 1.25, 1.75)),
                     way=_JOINT_WAY),),
         fasteners=(_joint_fastener(section.diameter, 4),),
-        price_key="sleeve",
+        price_key=kind.name, quantity=2.0 * reach, unit="m",
         known="assumed" if section.wall > 0.0 else "unknown",
         basis=_TRADE if section.wall > 0.0 else "the wall is not given",
     )  # fmt: skip
@@ -408,7 +406,9 @@ def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str)
             if known else None,
             holes=(_terminal_hole(reach - terminal_place(frame.beam),
                                   reach + terminal_place(frame.beam)),) if known else (),
-            price_key="insulated element mount", known="assumed" if known else "unknown",
+            price_key=kind.name if known else "insulating rod",
+            quantity=2.0 * reach if known else 1.0,
+            unit="m" if known else "each", known="assumed" if known else "unknown",
             basis=_TRADE if known else "the wall of its tube is not given",
         )
     ]  # fmt: skip

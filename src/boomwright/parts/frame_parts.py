@@ -11,12 +11,16 @@ from itertools import pairwise
 
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
 from boomwright.parts.element_parts import BeamFrame, element_group, is_cut
-from boomwright.parts.part import Cut, Part
-from boomwright.parts.solids import Bar, Point, bent
+from boomwright.parts.part import Cut, Fastener, Part
+from boomwright.parts.solids import Bar, Block, Point, bent
 from boomwright.parts.tubes import TubeKind
 
 #: wire that a knot or crimp takes at each end {common-practice-wire-ends} [m]
 KNOT = 0.15
+#: hub of spreaders: radius, half of its height; end insulator of a wire: its side [m]
+_HUB_RADIUS, _HUB_HALF, _INSULATOR = 0.05, 0.02, 0.03
+#: diameter of the cord between ends of wire [m]
+_CORD_SIZE = 0.003
 _CORD, _SPREADER = "cord 3 mm, no stretch", "glass fibre"
 _TRADE = "common practice"
 #: of fibreglass where the plan does not say {common-practice-hardware} [kg/m^3]
@@ -118,11 +122,20 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 price_key=f"wire {diameter * 1000.0:.2f} mm", quantity=shown + 2.0 * KNOT, unit="m",
             )
         )  # fmt: skip
-    ends = 0 if element.closed else 1 if element.upright else 2
-    if ends:
-        parts.append(
-            _insulators(f"{number}.E", f"{label}, end insulators", frame.beam, number, ends)
+    ends = {} if element.closed else {"L": outline[-1], "R": outline[0]}
+    if element.upright:
+        ends = {"U": outline[-1]}
+    parts += [
+        Part(
+            mark=f"{number}.E{side}", name=f"{label}, end insulator", role="wire insulator",
+            carrier=frame.beam.name, group=element_group(number), form="bought",
+            material="as bought", mass=0.02, conductor=False, known="assumed", basis=_TRADE,
+            solids=(Block(middle=place, size=(_INSULATOR, _INSULATOR, _INSULATOR)),),
+            joins=(_GROUP, *(element_group(k) for k in range(1, len(frame.order) + 1))),
+            price_key="end insulator",
         )
+        for side, place in ends.items()
+    ]  # fmt: skip
     return parts
 
 
@@ -142,7 +155,8 @@ def _radials(frame: BeamFrame) -> list[Part]:
                 carrier=beam.name, group=element_group(number), form="rod",
                 material=beam.material.name, solids=bars, drag="round",
                 mass=beam.material.density * sum(bar.volume for bar in bars),
-                joins=(_GROUP, *(element_group(k) for k in range(1, len(frame.order) + 1))),
+                joins=(_GROUP, "mast", "support",
+                       *(element_group(k) for k in range(1, len(frame.order) + 1))),
                 price_key=f"wire {radials.diameter * 1000.0:.2f} mm",
                 quantity=radials.count * cut, unit="m",
             )
@@ -195,22 +209,38 @@ def _cords(frame: BeamFrame) -> list[Part]:
                 price_key="rope, one end of a wire", quantity=count,
             )
         ]  # fmt: skip
-    long = sum(2.0 * (_gap(beam, element) + 2.0 * KNOT) for element in loose)
+    long = sum(2.0 * (math.dist(*_gap(beam, element)) + 2.0 * KNOT) for element in loose)
+    solids = tuple(
+        Bar(start=_placed(frame, end, side), end=_placed(frame, held_at, side), diameter=_CORD_SIZE)
+        for end, held_at in (_gap(beam, element) for element in loose)
+        for side in (1.0, -1.0)
+        if end != held_at
+    )
     return [
         Part(
             mark="CO", name="cord from wire end to wire end", role="cord", carrier=beam.name,
-            group=_GROUP, form="bought", material="as bought", mass=0.007 * long,
+            group=_GROUP, form="bought", material="as bought", mass=0.007 * long, solids=solids,
+            joins=tuple(element_group(k) for k in range(1, len(frame.order) + 1)),
             conductor=False, known="assumed", basis=_TRADE, price_key=_CORD, quantity=long,
             unit="m",
         )
     ]  # fmt: skip
 
 
-def _gap(beam: Beam, element: Element) -> float:
+def _gap(beam: Beam, element: Element) -> tuple[Point, Point]:
     """From an open end half-way to the nearest other end, or to its last point [m]."""
     end = element.corners[-1]
-    others = [0.5 * math.dist(end, e.corners[-1]) for e in beam.elements if e is not element]
-    return min([*others, math.dist(end, element.path[-1].place)])
+    others = [_between(end, each.corners[-1]) for each in beam.elements if each is not element]
+    return end, min([*others, element.path[-1].place], key=lambda place: math.dist(end, place))
+
+
+def _between(one: Point, other: Point) -> Point:
+    x, y, z = (0.5 * (a + b) for a, b in zip(one, other, strict=True))
+    return (x, y, z)
+
+
+def _placed(frame: BeamFrame, place: Point, side: float) -> Point:
+    return (place[0] - frame.rear, side * place[1], place[2])
 
 
 def _poles(frame: BeamFrame, held: Frame) -> list[Part]:
@@ -230,6 +260,7 @@ def _poles(frame: BeamFrame, held: Frame) -> list[Part]:
             Part(
                 mark="H", name="hub", role="hub", carrier=frame.beam.name, group=_GROUP,
                 form="bought", material="as bought", mass=held.hub_mass if known else None,
+                solids=_hub(frame), joins=("boom", "mast", "support"),
                 known="plan" if known else "unknown",
                 basis="" if known else "hub_mass in [beam.frame] is not given",
                 price_key=f"hub for {held.spreader_count} spreaders",
@@ -258,6 +289,18 @@ def _post(frame: BeamFrame, held: Frame, post: TubeSection) -> Part:
     )  # fmt: skip
 
 
+def _hub(frame: BeamFrame) -> tuple[Bar, ...]:
+    """An upright disc that stands for the hub, whose shape its maker knows."""
+    x = frame.beam.boom_middle - frame.rear
+    return (Bar(start=(x, 0.0, -_HUB_HALF), end=(x, 0.0, _HUB_HALF), diameter=2.0 * _HUB_RADIUS),)
+
+
+def _clamp(over: float) -> Fastener:
+    """Clamp over the mouth of a tube that another slides into {common-practice-building}."""
+    return Fastener(name=f"hose clamp, stainless, over {1e3 * over:g} mm", count=1,
+                    how="hose clamp, stainless, over", size=over)  # fmt: skip
+
+
 def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: str) -> list[Part]:
     spreader = held.spreader
     if spreader is None:
@@ -279,6 +322,8 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
             start=at(reached - slid), end=at(reached + tube.length), diameter=tube.diameter,
             bore=tube.diameter - 2.0 * tube.wall if tube.wall else 0.0,
         )  # fmt: skip
+        # Glass fibre is not drilled: a clamp closes the slit end of the larger tube.
+        clamps = () if index == 1 else (_clamp(spreader.sections[index - 2].diameter),)
         found.append(
             Part(
                 mark=f"S{number}.{index}{side}",
@@ -291,7 +336,7 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
                 cut=Cut(kind=kind, sawn=bar.length, exposed=tube.length, overlap=slid),
                 known="plan" if spreader.density else "assumed",
                 basis="" if spreader.density else _TRADE, price_key=kind.name,
-                quantity=bar.length, unit="m",
+                quantity=bar.length, unit="m", fasteners=clamps,
             )
         )  # fmt: skip
         reached += tube.length

@@ -46,6 +46,7 @@ class MastTube:
     material: str
     #: whether the plan says how far it goes down to its rotator
     foot_known: bool = True
+    bearing_mass: float | None = None  #: mass of its top bearing as its maker states it [kg]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,15 +154,21 @@ def mast_parts(mast: MastTube) -> tuple[Part, ...]:
     )  # fmt: skip
 
 
-def turning_parts(mast: MastTube, *, rotator: bool) -> tuple[Part, ...]:
-    """List bearing, rotator and the shelf that holds it."""
+def turning_parts(
+    mast: MastTube, *, rotator: bool, rotator_mass: float | None = None
+) -> tuple[Part, ...]:
+    """List bearing, rotator and the shelf that holds it.
+
+    Args:
+        rotator_mass: mass as its maker states it; None when it is not given [kg]
+    """
     across, high = BEARING_SIZE
     bearing = Block(middle=(0.0, 0.0, mast.bearing - 0.5 * high), size=(across, across, high))
     base = _on_ground("bearing", "turning gear", joins=("mast", "support"), known="assumed",
-                      basis=_TRADE)  # fmt: skip
+                      basis=_TRADE, material="as bought")  # fmt: skip
     parts = [
-        replace(base, mark="TB", name="top bearing", solids=(bearing,), mass=BEARING_MASS,
-                price_key="top bearing"),
+        _as_stated(replace(base, mark="TB", name="top bearing", solids=(bearing,),
+                           price_key="top bearing"), mast.bearing_mass, BEARING_MASS),
     ]  # fmt: skip
     if rotator:
         wide, tall = ROTATOR_SIZE
@@ -169,13 +176,21 @@ def turning_parts(mast: MastTube, *, rotator: bool) -> tuple[Part, ...]:
         shelf = Block(middle=(0.0, 0.0, mast.foot - tall - 0.5 * SHELF[1]),
                       size=(SHELF[0], SHELF[0], SHELF[1]))  # fmt: skip
         parts += [
-            replace(base, mark="RO", name="rotator", role="rotator", solids=(box,),
-                    mass=ROTATOR_MASS, price_key="rotator with control box"),
+            _as_stated(replace(base, mark="RO", name="rotator", role="rotator", solids=(box,),
+                               price_key="rotator with control box"), rotator_mass, ROTATOR_MASS),
             replace(base, mark="SH", name="rotator shelf or cage", role="shelf", form="plate",
-                    solids=(shelf,), mass=weighed("galvanized steel", (shelf,)),
+                    material="galvanized steel", solids=(shelf,),
+                    mass=weighed("galvanized steel", (shelf,)),
                     price_key="rotator shelf or cage"),
         ]  # fmt: skip
     return tuple(parts)
+
+
+def _as_stated(part: Part, mass: float | None, usual: float) -> Part:
+    """Weigh a bought part as its maker states, else as the trade does."""
+    if mass is None:
+        return replace(part, mass=usual, known="assumed", basis=_TRADE)
+    return replace(part, mass=mass, known="maker", basis="")
 
 
 def pole_parts(pole: Pole, *, buried: float = 0.0) -> tuple[Part, ...]:
@@ -381,10 +396,12 @@ def ring_parts(beam: str, *, height: float, across: float, mass: float | None) -
             diameter=size, bore=2.0 * across),
     )  # fmt: skip
     return (
-        _on_ground(
-            "ring mount", "turning gear", mark=f"RM {beam}", name=f"ring mount of {beam}",
-            solids=solids if across > 0.0 else (), mass=RING_MASS if mass is None else mass,
-            price_key="ring mount with motor and control box", joins=("support", "mast plate"),
-            known="assumed" if mass is None else "maker", basis=_TRADE if mass is None else "",
+        _as_stated(
+            _on_ground(
+                "ring mount", "turning gear", mark=f"RM {beam}", name=f"ring mount of {beam}",
+                solids=solids if across > 0.0 else (), joins=("support", "mast plate"),
+                price_key="ring mount with motor and control box",
+            ),
+            mass, RING_MASS,
         ),
     )  # fmt: skip

@@ -68,6 +68,7 @@ class MastPlan:
     material: str  #: steel grade or alloy; ``steel`` when its grade is not known
     #: from the top bearing down to the rotator; None without a bearing or unknown [m]
     rotator_below: float | None = None
+    bearing_mass: float | None = None  #: mass of the top bearing [kg]
     #: minimum yield from a certificate, in place of the grade's [Pa]
     yield_strength: float | None = None
 

@@ -31,22 +31,22 @@ def write_drawings(
 
     Args:
         folder: where to; made when missing
-        system: unit system of a stamp; the files themselves hold both or millimetres
+        system: unit system of drawings and stamps; a cut list holds both
 
     Raises:
         OSError: when one cannot be written
     """
     from boomwright.export.cut_list_table import cut_list_csv
-    from boomwright.export.plan_drawing import plan_view_dxf
+    from boomwright.export.drawing_dxf import plan_view_dxf
 
     written = []
     plan = computation.plan
     stamp = build_stamp(plan, system=system)
     for number, beam in enumerate(plan.beams, start=1):
-        stem, boom = file_stem(beam, number=number), plan.boom_of(beam.name)
+        stem = file_stem(beam, number=number)
         for name, data in (
             (f"{stem}-cut-list.csv", cut_list_csv(plan, beam, stamp=stamp)),
-            (f"{stem}-plan-view.dxf", plan_view_dxf(beam=beam, boom=boom, stamp=stamp)),
+            (f"{stem}-plan-view.dxf", plan_view_dxf(plan, beam, system=system, stamp=stamp)),
         ):
             save_bytes(folder / name, data)
             written.append(folder / name)

@@ -557,12 +557,11 @@ class PlanSession:
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
         """Make the plan view of the first beam as a drawing file."""
-        from boomwright.export.plan_drawing import plan_view_dxf
+        from boomwright.export.drawing_dxf import plan_view_dxf
 
-        beam = plan.beams[0]
-        return plan_view_dxf(
-            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
-        )
+        system = self._system
+        stamp = build_stamp(plan, system=system)
+        return plan_view_dxf(plan, plan.beams[0], system=system, stamp=stamp)
 
     def work_files(self, plan: Plan) -> bytes:
         """Put all workshop drawings, the beam in 3D and the calendar into one archive.

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from boomwright.structure.beam.boom import PointMass as PointMass
     from boomwright.structure.beam.boom_course import BoomCourse as BoomCourse
     from boomwright.structure.beam.elements import SectionStrength as SectionStrength
+    from boomwright.structure.beam.joints import JOINT_ROOM as JOINT_ROOM
     from boomwright.structure.beam.joints import TubeJoint as TubeJoint
     from boomwright.structure.beam.stepped import half_segments as half_segments
     from boomwright.structure.beam.stepped import weight_loads as weight_loads
@@ -72,10 +73,10 @@ if TYPE_CHECKING:
     from boomwright.structure.weather.basis import NominalSpeed as NominalSpeed
     from boomwright.structure.weather.basis import UltimateSpeed as UltimateSpeed
     from boomwright.structure.weather.basis import WindBasis as WindBasis
-    from boomwright.structure.weather.drag import PLATE_DRAG as PLATE_DRAG
     from boomwright.structure.weather.drag import ROUND_DRAG as ROUND_DRAG
     from boomwright.structure.weather.drag import AreaConventions as AreaConventions
     from boomwright.structure.weather.en_wind import EnWind as EnWind
+    from boomwright.structure.weather.exposed import ExposedSolid as ExposedSolid
     from boomwright.structure.weather.ice import IceBasis as IceBasis
     from boomwright.structure.weather.partial_factors import partial_factors as partial_factors
     from boomwright.structure.weather.stated_wind import StatedWind as StatedWind
@@ -87,7 +88,7 @@ __getattr__ = on_demand(
         "beam.boom": "ArmBending BoomTie PointMass",
         "beam.boom_course": "BoomCourse",
         "beam.elements": "SectionStrength",
-        "beam.joints": "TubeJoint",
+        "beam.joints": "JOINT_ROOM TubeJoint",
         "beam.stepped": "half_segments weight_loads",
         "beam.torque": "braking_torque_by_time",
         "beam.tubing": "TubeShape allowable_stress",
@@ -114,8 +115,9 @@ __getattr__ = on_demand(
         "support.tower_rating": "TowerRating",
         "support.tube_support": "TubeBending TubularSupport",
         "weather.basis": "EDITIONS NominalSpeed UltimateSpeed WindBasis",
-        "weather.drag": "PLATE_DRAG ROUND_DRAG AreaConventions",
+        "weather.drag": "ROUND_DRAG AreaConventions",
         "weather.en_wind": "EnWind",
+        "weather.exposed": "ExposedSolid",
         "weather.ice": "IceBasis",
         "weather.partial_factors": "partial_factors",
         "weather.stated_wind": "StatedWind",

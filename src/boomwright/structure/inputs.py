@@ -27,7 +27,8 @@ from boomwright.structure.support.rotator import RingMount, Rotator
 from boomwright.structure.support.tower import Tower
 from boomwright.structure.support.tube_support import TubularSupport
 from boomwright.structure.weather.basis import SpeedKind, WindBasis
-from boomwright.structure.weather.ice import IceBasis
+from boomwright.structure.weather.exposed import ExposedSolid
+from boomwright.structure.weather.ice import IceBasis, IceCoat
 from boomwright.structure.weather.wind import SiteWind
 
 Method = Literal["allowable", "strength"]
@@ -47,7 +48,10 @@ class Boom:
     offset: float = 0.0  #: boom axis beside the mast axis, sign by side [m]
     tie: BoomTie | None = None  #: tie from above, or None
     fittings: tuple[PointMass, ...] = ()  #: clamps, balun, coax and ballast (n_fittings,)
-    extra_drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
+    #: drag area of all hardware as its owner gives it; the larger of this and that of the exposed
+    #: solids counts [m^2]
+    extra_drag_area: float = 0.0
+    exposed: tuple[ExposedSolid, ...] = ()  #: plates, boxes, rods and ties on it (n_exposed,)
     joints: tuple[TubeJoint, ...] = ()  #: where its tubes meet (n_joints,)
     held: float = 0.0  #: half the length of the plate that holds it [m]
 
@@ -76,6 +80,16 @@ class Boom:
         """Mass of the bare boom [kg]."""
         return self.shape.area * self.length * self.material.density
 
+    def drag_area(self, *, ice: IceCoat | None = None) -> float:
+        """Drag area of everything on it that is no element, wire or boom [m^2].
+
+        Args:
+            ice: ice on everything, or None
+        """
+        bare = sum(each.drag_area() for each in self.exposed)
+        grown = sum(each.drag_area(ice=ice) for each in self.exposed) - bare
+        return max(self.extra_drag_area, bare) + grown
+
     @property
     def middle(self) -> float:
         """Middle of the boom on the beam's x axis [m]."""
@@ -91,6 +105,9 @@ class MountedBeam:
     #: joints of each element's half, in the order of the plan; empty where nobody listed them
     #: (n_elements,)
     joints: tuple[tuple[TubeJoint, ...], ...] = ()
+    #: box, cords and insulators of wire on a frame, which has no boom (n_hung,)
+    hung: tuple[PointMass, ...] = ()
+    exposed: tuple[ExposedSolid, ...] = ()  #: what wind and ice find of them (n_exposed,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,6 +145,8 @@ class StructureInputs:
     rotator: Rotator | None = None  #: rotator with its ratings
     #: rings on the support, each with one beam that is not on the mast (n_rings,)
     rings: tuple[RingMount, ...] = ()
+    #: weight of top bearing, rotator and its shelf, which sit on the support [N]
+    gear_weight: float = 0.0
     tower: Tower | None = None  #: lattice tower with its maker's rating
     tube: TubularSupport | None = None  #: tubular support in place of a tower
     guying: tuple[GuyLevel, ...] = ()  #: guy rings, empty for none (n_levels,)
@@ -154,6 +173,7 @@ class StructureInputs:
             raise StructureInputError(msg)
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
+        require_not_negative(place="weight of the turning gear", value=self.gear_weight, unit="N")
         for place, value, unit in (
             ("damping ratio", self.damping, "-"),
             ("first frequency of the support", self.sway_hz, "Hz"),

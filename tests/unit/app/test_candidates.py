@@ -23,7 +23,7 @@ def price_list(folder, each):
     kinds = ("3.658 m", "3.660 m", "6.000 m", "6.096 m", "6.400 m", "7.315 m")
     lines = [f'"tube 25.00 mm 6061-T6, {length}",length,{each},{each},{each}' for length in kinds]
     others = ("element bracket with clamps", "boom to mast plate with clamps")
-    others += ("insulated element mount", "tube joint hardware set", "sleeve", "tip plug")
+    others += ("rivet or screw 4.8 mm", "tip plug")
     lines += [f"{item},each,1,1,1" for item in others]
     rows = [f"{line},EUR,invented,2026-11-01" for line in lines]
     text = "\n".join(["item,unit,low,likely,high,currency,supplier,dated", *rows, ""])

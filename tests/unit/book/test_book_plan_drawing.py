@@ -1,110 +1,119 @@
-"""The plan drawing, opened again with ezdxf: units, extents, layers, outlines, audit."""
+"""The plan drawing, opened again with ezdxf: units, extents, outlines, dimensions, audit."""
 
 from __future__ import annotations
 
 import io
-from dataclasses import replace
+import re
+from importlib.resources import files
 
 import ezdxf
 import numpy as np
 import pytest
 from ezdxf import bbox
 
-from boomwright.base import BoomwrightError
-from boomwright.export.plan_drawing import plan_view_dxf
-from boomwright.parts import Feed, Wire
-from fakes.readings import fake_beam, fake_beam_of
+from bent_plans import SPREADER, hexagon
+from boomwright.export.drawing_dxf import plan_view_dxf
+from boomwright.parts import Bar
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import station_assembly
+
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+PLAN = read_plan(DEMO)
 
 
-def _reopened(beam):
-    doc = ezdxf.read(io.StringIO(plan_view_dxf(beam=beam).decode("utf-8")))
+def opened(plan, **given):
+    data = plan_view_dxf(plan, plan.beams[0], **given)
+    doc = ezdxf.read(io.StringIO(data.decode("utf-8")))
     audit = doc.audit()
     assert not audit.errors
     assert not audit.fixes
     return doc
 
 
-def _outlines(doc):
-    return [e for e in doc.modelspace() if e.dxf.layer == "ELEMENTS"]
+METRIC = opened(PLAN)
 
 
-@pytest.mark.parametrize(
-    "beam", [fake_beam(), fake_beam_of(elements=12, design_frequency=28.5e6)], ids=["3", "12"]
-)
-def test_extents_are_the_beam_in_millimetres(beam):
-    doc = _reopened(beam)
-    assert doc.header["$INSUNITS"] == 4
-    assert doc.header["$MEASUREMENT"] == 1
-    box = bbox.extents(_outlines(doc))
-    longest = max(element.half_length for element in beam.elements) * 1000.0
-    first, last = beam.elements[0], beam.elements[-1]
-    assert box.extmin.y == pytest.approx(-longest)
-    assert box.extmax.y == pytest.approx(longest)
-    left = (first.position - first.half[0].diameter / 2.0) * 1000.0
-    right = (last.position + last.half[0].diameter / 2.0) * 1000.0
-    assert box.extmin.x == pytest.approx(left)
-    assert box.extmax.x == pytest.approx(right)
+def on(doc, *layers):
+    return [each for each in doc.modelspace() if each.dxf.layer in layers]
 
 
-def test_every_layer_is_there_and_used():
-    doc = _reopened(fake_beam())
-    used = {entity.dxf.layer for entity in doc.modelspace()}
-    assert used == {"ELEMENTS", "BOOM", "CENTRE", "DIMENSIONS", "TEXT"}
-    assert used <= {layer.dxf.name for layer in doc.layers}
-    assert len(doc.modelspace().query("DIMENSION")) == 9 + 3 + 1
+@pytest.mark.parametrize(("system", "unit", "code"), [("metric", 1.0, 4), ("us", 25.4, 1)])
+def test_tubes_lie_where_the_parts_lie_in_the_readers_unit(system, unit, code):
+    doc = opened(PLAN, system=system)
+    assert doc.header["$INSUNITS"] == code
+    tubes = [part for part in station_assembly(PLAN).of("20m") if part.role == "element tube"]
+    far = [max(abs(bar.start[1]), abs(bar.end[1])) for part in tubes for bar in part.solids]
+    box = bbox.extents(on(doc, "TUBES"))
+    # A tape in the workshop is read to a millimetre, or to a sixteenth.
+    step = 0.51 if system == "metric" else 1.0 / 31.0
+    assert box.extmax.y == pytest.approx(1e3 * max(far) / unit, abs=step)
+    assert box.extmin.y == pytest.approx(-1e3 * max(far) / unit, abs=step)
+    assert box.extmin.x == pytest.approx(0.0, abs=step)  # rear end of the boom
+    assert box.extmax.x == pytest.approx(6200.0 / unit, abs=step)
+    texts = [each.dxf.text for each in doc.modelspace().query("TEXT DIMENSION")]
+    foreign = r"\d ?in\b" if system == "metric" else r"\d ?mm\b"
+    assert not [text for text in texts if re.search(foreign, text)]
 
 
-def test_tubes_are_closed_outlines_of_their_diameter_and_the_driven_element_is_cut():
-    beam = fake_beam()
-    doc = _reopened(beam)
-    driven = beam.elements[1]
+def test_every_dimension_measures_what_it_says():
+    dimensions = list(METRIC.modelspace().query("DIMENSION"))
+    # Four tubes in each half of three elements, the gap, and the stations of the boom.
+    assert len(dimensions) > 3 * 4 + 1 + 5
+    for each in dimensions:
+        measured = each.get_measurement()
+        length = abs(measured if isinstance(measured, float | int) else measured.x)
+        told = float(re.search(r"\d+(?:\.\d+)?", each.dxf.text).group(0))
+        assert length == pytest.approx(told, abs=0.51), each.dxf.text
+    assert any(each.dxf.text.startswith("gap ") for each in dimensions)
+
+
+def test_the_driven_element_is_two_halves_of_true_diameters():
+    driven = next(part for part in station_assembly(PLAN).of("20m") if part.mark == "2.1L")
+    (bar,) = driven.solids
     mine = []
-    for outline in _outlines(doc):
+    for outline in on(METRIC, "TUBES"):
         assert outline.closed
         xs, ys = np.array(outline.get_points("xy")).T
-        if abs(xs.mean() - driven.position * 1000.0) < 100.0:
+        if abs(xs.mean() - 1e3 * bar.start[0]) < 100.0 and np.ptp(xs) < 100.0:
             mine.append((float(np.ptp(xs)), float(ys.min()), float(ys.max())))
-    assert len(mine) == 2 * len(driven.half)
-    upper = sorted((m for m in mine if m[1] > 0), key=lambda m: m[1])
-    assert [m[0] for m in upper] == pytest.approx([25.4, 22.2, 19.05])
-    assert [m[1] for m in upper] == pytest.approx([20.0, 1830.0, 3050.0])
-    assert [m[2] for m in upper] == pytest.approx([1830.0, 3050.0, 5130.0])
+    upper = sorted((each for each in mine if each[1] > 0), key=lambda each: each[1])
+    assert len(mine) == 2 * len(upper) == 8
+    assert [each[0] for each in upper] == pytest.approx([31.75, 25.4, 19.05, 15.88])
+    assert upper[0][1] == pytest.approx(1e3 * min(bar.start[1], bar.end[1]), abs=0.51)
+    # Each tube shows from the end of the one before.
+    assert [each[1] for each in upper[1:]] == pytest.approx([each[2] for each in upper[:-1]])
 
 
-def test_an_uncut_driven_element_has_no_gap():
-    beam = replace(fake_beam(), feed=Feed(kind="split", gap=0.0))
-    doc = _reopened(beam)
-    assert not [d for d in doc.modelspace().query("DIMENSION") if "gap" in d.dxf.text]
+def test_plates_rods_and_box_are_drawn():
+    parts = station_assembly(PLAN).of("20m", "element plate", "mast plate", "match", "box")
+    assert len(on(METRIC, "OUTLINE", "SOLIDS")) == sum(len(part.solids) for part in parts)
 
 
-def test_dimension_texts_are_the_rounded_cumulative_lengths():
-    doc = _reopened(fake_beam())
-    texts = {dimension.dxf.text for dimension in doc.modelspace().query("DIMENSION")}
-    assert {"1830", "3050", "5400", "5130", "4810", "0", "2600", "5900", "gap 40"} == texts
+def test_wire_and_spreaders_of_a_frame_are_drawn():
+    plan = read_plan(hexagon(spreader=SPREADER))
+    parts = station_assembly(plan).of("20m", "wire", "spreader")
+    assert {part.role for part in parts} == {"wire", "spreader"}
+    outlines = on(opened(plan), "SOLIDS")
+    assert len(outlines) == sum(len(part.solids) for part in parts)
+    reach = max(abs(bar.end[1]) for part in parts for bar in part.solids if isinstance(bar, Bar))
+    assert bbox.extents(outlines).extmax.y == pytest.approx(1e3 * reach, abs=20.0)
 
 
 def test_the_same_beam_gives_the_same_bytes_and_the_option_is_put_back():
     before = ezdxf.options.write_fixed_meta_data_for_testing
-    assert plan_view_dxf(beam=fake_beam()) == plan_view_dxf(beam=fake_beam())
+    beam = PLAN.beams[0]
+    assert plan_view_dxf(PLAN, beam) == plan_view_dxf(PLAN, beam)
     assert ezdxf.options.write_fixed_meta_data_for_testing == before
 
 
-@pytest.mark.parametrize("name", ["20m %%c ^J \\U+0041", "a\nb\tc", "北京 Ω", "x" * 3000])
+def test_a_stamp_stands_above():
+    texts = [each.dxf.text for each in opened(PLAN, stamp="Not to be built from").query("TEXT")]
+    assert "Not to be built from" in texts
+
+
+@pytest.mark.parametrize("name", ["20m %%c ^J \\\\U+0041", "北京 Ω"])
 def test_owner_text_is_printed_not_obeyed(name):
-    doc = _reopened(replace(fake_beam(), name=name))
-    texts = [entity.plain_text() for entity in doc.modelspace().query("TEXT")]
-    squeezed = "".join(name.split())
-    assert any("".join(text.split()) == squeezed for text in texts)
-
-
-def test_wires_are_drawn_in_plan():
-    wire = Wire(name="tail", diameter=0.002, points=[[0, 0, 0], [1.2, 3.0, -2.0]])
-    doc = _reopened(replace(fake_beam(), wires=(wire,)))
-    assert [tuple(e.get_points("xy")[-1]) for e in _outlines(doc) if not e.closed] == [
-        (1200.0, 3000.0)
-    ]
-
-
-def test_a_beam_without_elements_is_refused_with_the_remedy():
-    with pytest.raises(BoomwrightError, match=r"'20m' has no elements.*add at least one"):
-        plan_view_dxf(beam=replace(fake_beam(), elements=()))
+    plan = read_plan(DEMO.replace('name = "20m"', f'name = "{name}"'))
+    texts = [each.plain_text() for each in opened(plan).modelspace().query("TEXT")]
+    squeezed = "".join(plan.beams[0].name.split())
+    assert any(squeezed in "".join(text.split()) for text in texts)

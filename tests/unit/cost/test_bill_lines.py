@@ -84,9 +84,14 @@ def test_pieces_count_overlaps_gaps_and_centres():
     assert lengths_of(listed, 0.0222) == pytest.approx([1.3] * 6, rel=1e-12)
     assert lengths_of(listed, 0.01905) == pytest.approx([2.1] * 6, rel=1e-12)
     assert lengths_of(listed, 0.0762) == pytest.approx([3.1, 3.1], rel=1e-12)
-    assert listed.tube_joints == 12
     # one inside the director's middle, one inside the boom's joint
     assert [part.mark for part in parts if part.role == "sleeve"] == ["3.1SL1", "BS1"]
+    # sleeves and the insulating rod are sawn from bought lengths like all else
+    assert {"3.1SL1", "BS1", "2.I"} <= {piece.mark for piece in listed.pieces}
+    (sleeve,) = [piece for piece in listed.pieces if piece.mark == "BS1"]
+    # bore of the boom less 1 mm of play; five diameters of the boom to either side
+    assert sleeve.kind.diameter == pytest.approx(0.0762 - 2 * 0.002 - 0.001)
+    assert sleeve.length == pytest.approx(10 * 0.0762)
     assert listed.notices == ()
 
 
@@ -121,7 +126,10 @@ def test_beam_bill_buys_what_is_cut():
     items = {line.item: line.quantity for line in bill.lines}
     assert items["tube 22.20 x 1.47 mm 6061-T6, 3.658 m"] == 3
     assert items["element bracket with clamps"] == 3
-    assert items["insulated element mount"] == 1
+    assert items["rod 22.46 mm glass fibre, 1.829 m"] == 1
+    # two rivets at each of twelve joints; sleeves: rivets in the director's, bolts in the boom's
+    assert items["rivet or screw 4.8 mm"] == 24 + 4
+    assert items["through bolt, stainless, with lock nut, 8 mm"] == 4
     assert items["tip plug"] == 6
     assert items["wire 2.00 mm"] == pytest.approx(17.0 * 1.05, rel=1e-12)
     assert all(line.driver for line in bill.lines)

@@ -9,6 +9,7 @@ from boomwright.parts import KNOT, corner_marks, frame_parts
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import beam_frame, station_assembly
 from boomwright.plan.shapes import shape_plan
+from boomwright.study.clashes import clash_findings
 
 
 def parts_of(text):
@@ -45,6 +46,11 @@ def test_poles_stand_on_both_sides_and_weigh_what_they_are():
     assert inner.mass == pytest.approx(1900.0 * area * 1.1, rel=1e-6)
     assert inner.cut is not None
     assert inner.cut.sawn == pytest.approx(1.1)
+    # Every section but the first is clamped where it slides in; nothing is drilled.
+    clamps = {part.mark: part.fasteners for part in poles}
+    assert clamps["S1.1L"] == ()
+    assert [each.count for each in clamps["S1.2L"]] == [1]
+    assert "over 32 mm" in clamps["S1.2L"][0].name
     assert any(part.role == "cord" for part in parts)
     (hub,) = [part for part in parts if part.role == "hub"]
     assert hub.mass == 1.5
@@ -58,6 +64,10 @@ def test_the_station_knows_what_a_frame_weighs_and_sweeps():
     plan = read_plan(text)
     station = station_assembly(plan)
     assert all(part.mass is not None for part in station.of("20m"))
+    # Its feed has a choke or balun box as every other has, below the hub.
+    (box,) = station.of("20m", "box")
+    assert box.solids[0].middle[2] < 0.0
+    assert {each.verdict for each in clash_findings(plan)} == {"within"}
     assert station.reach("20m") == pytest.approx(3.3, abs=0.15)
 
 
@@ -65,8 +75,8 @@ def test_ropes_hold_what_has_no_poles():
     parts, _ = parts_of(vee(held=HELD))
     (rope,) = [part for part in parts if part.role == "rope"]
     assert rope.quantity == 2.0
-    (ends,) = [part for part in parts if part.role == "wire insulator"]
-    assert ends.quantity == 2.0
+    ends = [part.mark for part in parts if part.role == "wire insulator"]
+    assert ends == ["1.EL", "1.ER"]
     assert not [part for part in parts if part.role == "spreader"]
 
 

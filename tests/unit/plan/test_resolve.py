@@ -206,9 +206,12 @@ def test_everything_of_the_full_plan_reaches_the_structure_room() -> None:
     assert low.boom is not None
     assert low.boom.tie is not None
     assert (low.boom.clamp, low.boom.offset) == (2.9, 0.08)
-    assert low.boom.extra_drag_area > 0.02  # its box and plates come to more than the entry says
+    assert low.boom.drag_area() > 0.02  # its box and plates come to more than the entry says
     balun = next(each for each in low.boom.fittings if each.position == 2.6)
     assert balun.mass == pytest.approx(0.45359237)
+    # 2.4 kg of bearing and 11 kg of rotator as the plan says; a shelf of 300 x 300 x 6 mm of steel
+    shelf = 0.3 * 0.3 * 0.006 * 7850.0
+    assert inputs.gear_weight == pytest.approx((2.4 + 11.0 + shelf) * STANDARD_GRAVITY)
     assert inputs.tower is not None
     assert inputs.tower.weight == pytest.approx(180 * STANDARD_GRAVITY, rel=1e-12)
     assert inputs.tower.rating.missing == ()
@@ -497,9 +500,9 @@ def test_gear_of_the_full_plan() -> None:
     assert job.others == (("high", 17.0),)
 
 
-def tilting(tilt: str) -> Tilt:
+def tilting(tilt: str, *, rotator: str = "") -> Tilt:
     """The tilt of the third example station, with other lines of its table."""
-    text = TILTING[: TILTING.index("[raising]")]
+    text = TILTING[: TILTING.index("[raising]")].replace('mass = "10.3 kg"\n', rotator)
     plan = read_plan(f'{text}[raising]\nmass = "15 kg"\n[raising.tilt]\n{tilt}')
     report = check_structure(inputs=structure_inputs(plan)).beams[0]
     job = raising_job(plan, plan.beams[0], report)
@@ -520,6 +523,12 @@ def test_a_tilting_tube_is_weighed_with_everything_on_it() -> None:
     assert weights["mast"] == pytest.approx(math.pi * 0.0468 * 0.004 * 1.3 * 7850, rel=1e-9)
     assert (weights["rotator"], weights["15m"]) == (pytest.approx(14.0), pytest.approx(15.0))
     places = {part.name: part.at for part in tilt.parts}
+    # The owner's list says it all; without one a mass under [support.rotator] does, with our
+    # bearing of 1.5 kg and our shelf.
+    known = tilting(_LIFTER, rotator='mass = "10.3 kg"\n')
+    gear = next(each for each in known.parts if each.name.startswith("rotator and"))
+    shelf = 0.3 * 0.3 * 0.006 * 7850.0
+    assert gear.weight == pytest.approx((10.3 + 1.5 + shelf) * STANDARD_GRAVITY)
     assert places == pytest.approx({"support": 6.0, "mast": 12.15, "rotator": 11.5, "15m": 12.4})
     # Bending: yield of A53 B, 35 ksi, over 1.67, times pi/32 (D^4 - d^4)/D.
     modulus = math.pi / 32 * (0.0889**4 - 0.0809**4) / 0.0889

@@ -107,7 +107,7 @@ def test_a_joint_near_the_clamp_is_named_with_its_distance(place, named):
     found = [n for n in report.notices if n.code == "structure.boom-joint-at-clamp"]
     assert bool(found) == named
     if named:
-        assert f"{1000 * abs(place - 3.5):.0f} mm from the clamp" in found[0].value
+        assert f"{1000 * abs(place - 3.5):.0f} mm from the mast clamp" in found[0].value
         assert f"{1000 * (place + 0.1):.0f} mm from the rear end" in found[0].value
 
 
@@ -149,8 +149,9 @@ def _read(joints):
 
 def test_the_parts_say_where_the_joints_are():
     (mounted,) = structure_inputs(_read("")).beams
-    # Two equal tubes of 6.2 m meet in the middle, 3.0 m along the beam's axis.
-    assert [joint.place for joint in mounted.boom.joints] == pytest.approx([3.0])
+    # Equal tubes would meet 100 mm from the clamp at 2.9 m along the beam's axis: they meet beside
+    # it, as far as a sleeve of five diameters to either side needs, with 50 mm to spare.
+    assert [joint.place for joint in mounted.boom.joints] == pytest.approx([2.9 + 0.254 + 0.05])
     reflector, driven = mounted.joints
     assert [joint.name for joint in reflector] == ["1.2L in 1.1C", "1.3L in 1.2L"]
     assert [joint.place for joint in reflector] == pytest.approx([1.8, 3.02])
@@ -158,6 +159,16 @@ def test_the_parts_say_where_the_joints_are():
     # Rivets at a quarter and three quarters of the overlap.
     assert [sorted(joint.holes) for joint in reflector] == [pytest.approx([0.025, 0.075])] * 2
     assert [joint.place for joint in driven] == pytest.approx([1.83])
+
+
+def test_a_joint_under_an_element_is_named_with_it():
+    (mounted,) = structure_inputs(_read('joints = ["2.7 m"]')).beams
+    assert mounted.boom.joints[0].under == (("driven", pytest.approx(0.1)),)
+    far = replace(mounted, boom=replace(mounted.boom, clamp=0.5))
+    report = check_structure(inputs=replace(GUYED, beams=(far,)))
+    (found,) = [n for n in report.notices if n.code == "structure.boom-joint-at-clamp"]
+    assert "meet under driven" in found.text
+    assert found.value.startswith("100 mm from driven")
 
 
 def test_an_owner_says_where_the_boom_is_joined_and_with_what():

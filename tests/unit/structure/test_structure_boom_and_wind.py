@@ -8,9 +8,10 @@ import numpy as np
 import pytest
 from station_example import ALLOY, BEAM, BOOM, GUYED, HALF
 
-from boomwright.parts import Element, Wire
-from boomwright.structure import BoomTie, MountedBeam
-from boomwright.structure.beam.boom import arm_bending
+from boomwright.parts import Bar, Block, Element, Wire
+from boomwright.structure import BoomTie, ExposedSolid, IceBasis, MountedBeam
+from boomwright.structure.beam.boom import BoomPress, arm_bending
+from boomwright.structure.beam.torque import boom_torque
 from boomwright.structure.checks.remedies import (
     double_wall,
     extend_outer_tube,
@@ -19,6 +20,7 @@ from boomwright.structure.checks.remedies import (
 )
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.weather.beam_wind import beam_wind
+from boomwright.structure.weather.ice import IceCoat
 from fakes.told import check_structure
 
 ELEMENT = BEAM.elements[0]
@@ -48,6 +50,64 @@ def test_boxes_count_in_every_direction():
     for angle in (0, 90, 180, 270):
         more = boxed.drag_area[angle] - bare.drag_area[angle]
         assert more == pytest.approx(0.1, rel=1e-9)
+
+
+BOX = ExposedSolid(position=6.0, solid=Block(middle=(0.0, 0.0, 0.0), size=(0.16, 0.10, 0.08)))
+ROD = ExposedSolid(
+    position=2.0, solid=Bar(start=(0.0, 0.0, 0.0), end=(1.2, 0.0, 0.0), diameter=0.01)
+)
+
+
+def test_flat_parts_carry_ice_on_every_side_and_show_it_to_the_wind():
+    ice = IceCoat(thickness=0.02, density=900.0)
+    # ASCE 7-10, figure 29.5-1: 1.4 for a flat face, 1.2 for a round member.
+    assert BOX.drag_area() == pytest.approx(1.4 * 0.08 * 0.16)
+    assert BOX.drag_area(ice=ice) == pytest.approx(1.4 * 0.12 * 0.20)
+    assert BOX.ice_mass(ice) == pytest.approx(900.0 * (0.20 * 0.14 * 0.12 - 0.16 * 0.10 * 0.08))
+    assert ROD.drag_area(ice=ice) == pytest.approx(1.2 * 0.05 * 1.2)
+    # ASCE 7-16, equation 10.4-1: pi t (D + t) on a metre.
+    assert ROD.ice_mass(ice) == pytest.approx(900.0 * np.pi * 0.02 * 0.03 * 1.2)
+    assert BOX.ice_mass(None) == 0.0
+    plate = replace(BOX, hidden=0.05)
+    assert plate.drag_area() == pytest.approx(1.4 * 0.03 * 0.16)
+
+
+def test_the_larger_of_the_owners_figure_and_the_parts_counts_and_grows_with_ice():
+    ice = IceCoat(thickness=0.02, density=900.0)
+    bare = BOX.drag_area() + ROD.drag_area()
+    boom = replace(BOOM, exposed=(BOX, ROD))
+    assert boom.drag_area() == pytest.approx(bare)
+    told = replace(boom, extra_drag_area=1.0)
+    assert told.drag_area() == 1.0
+    grown = BOX.drag_area(ice=ice) + ROD.drag_area(ice=ice) - bare
+    assert told.drag_area(ice=ice) == pytest.approx(1.0 + grown)
+
+
+def test_wind_on_a_box_out_on_the_boom_turns_and_bends_it():
+    given = {"pressure": 1000.0, "diameter": 0.06, "arms": (3.0, 4.0)}
+    alone = 1000.0 * 1.2 * 0.06 * 7.0 / 2.0
+    assert boom_torque(**given) == pytest.approx(alone)
+    # 0.02 m2 two metres before the mast adds 40 N m to what the longer front arm turns by; behind
+    # the mast it would relieve it, which nobody counts on.
+    assert boom_torque(**given, hardware=0.04) == pytest.approx(alone + 40.0)
+    assert boom_torque(**given, hardware=-0.04) == pytest.approx(alone)
+    arm = arm_bending(
+        shape=BOOM.shape, elastic_modulus=69e9, length=4.0, loads=(), line_weight=0.0,
+        line_wind=50.0, presses=(BoomPress(place=3.0, across=20.0, couple=0.0, twist=0.0),),
+    )  # fmt: skip
+    assert arm.wind_moment == pytest.approx(50.0 * 8.0 + 60.0)
+
+
+def test_ice_on_hardware_reaches_the_weight_of_the_beam():
+    iced = replace(GUYED, ice=IceBasis(thickness=0.02, mapped=False, density=900.0))
+    box = replace(iced, beams=(MountedBeam(beam=BEAM, boom=replace(BOOM, exposed=(BOX, ROD))),))
+    bare = replace(iced, beams=(MountedBeam(beam=BEAM, boom=BOOM),))
+    with_, without = (check_structure(inputs=each).beams[0] for each in (box, bare))
+    ice = IceCoat(thickness=0.02, density=900.0)
+    more = (BOX.ice_mass(ice) + ROD.ice_mass(ice)) * 9.80665
+    assert with_.weight == pytest.approx(without.weight)
+    assert with_.iced_weight - without.iced_weight == pytest.approx(more)
+    assert with_.iced_wind.worst.drag > without.iced_wind.worst.drag
 
 
 def test_an_upright_wire_counts_fully_and_one_along_the_wind_not_at_all():

@@ -12,6 +12,7 @@ from boomwright.parts import (
     Assembly,
     Beam,
     BeamFrame,
+    Block,
     BoomFitting,
     BoomTie,
     BoomTube,
@@ -29,6 +30,7 @@ from boomwright.parts import (
     boom_parts,
     boom_unsaid,
     clamp_plate,
+    clear_joints,
     element_parts,
     feed_parts,
     frame_parts,
@@ -212,7 +214,9 @@ def _beam(
         beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
     across = 0.0 if holder is None else holder.diameter
     line = "" if plan.line is None else "feed line"
-    parts, clamp = _balanced(frame, boom, across, beside, missing, line)
+    given = plan.boom_of(beam.name)
+    said = given is not None and given.clamp is not None
+    parts, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
     if clamp is None:
         missing = missing or "the place of its clamp is not known"
     if missing or holder is None or clamp is None:
@@ -228,6 +232,7 @@ def _hung(
     parts = [*element_parts(frame), *wires]
     if beam.upright:
         return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, "")
+    parts += feed_parts(frame, None)
     if holder is None:
         return parts, _unplaced(beam, "what holds the frame is not given")
     held = beam.frame is not None and beam.frame.held
@@ -236,7 +241,14 @@ def _hung(
 
 
 def _balanced(
-    frame: BeamFrame, boom: BoomTube, across: float, beside: float, missing: str, line: str
+    frame: BeamFrame,
+    boom: BoomTube,
+    across: float,
+    beside: float,
+    missing: str,
+    line: str,
+    *,
+    said: bool,
 ) -> tuple[list[Part], float | None]:
     """List the parts of a beam with its clamp where the plan says, else where all of it balances.
 
@@ -245,6 +257,7 @@ def _balanced(
         beside: its axis to the left of the boom's [m]
         missing: what the place of the mast plate lacks, in words
         line: feed line that runs along the boom; empty while the plan gives none
+        said: whether the plan gives the place of the clamp
 
     Returns:
         parts, and place of the clamp from the rear end; None while a mass is not known [m]
@@ -262,19 +275,31 @@ def _balanced(
         rest = (*boom_parts(frame, held), *feed_parts(frame, held, line=line), *plate)
         return list(share_totals(frame, held, (*tubes, *rest)))
 
+    held = replace(boom, clamp=boom.length / 2.0)
+    plate = () if missing else mast_plate_parts(frame, held, mast=across, beside=beside)
+    wide = [each.size[0] for part in plate[:1] for each in part.solids if isinstance(each, Block)]
+    boom = replace(boom, held=0.5 * max(wide, default=0.0))
+    if boom.joints is None and not said:
+        # Where its tubes meet is settled once: their sleeves hardly move the balance.
+        place = _balance(frame.beam, at(None))
+        boom = replace(boom, joints=clear_joints(frame, replace(boom, clamp=place)))
     clamp, parts = boom.clamp, at(boom.clamp)
     if clamp is not None:
         return parts, clamp
     for _ in range(_BALANCING):
         # The truss and the rods stand where the clamp lets them, so they move what they balance.
-        found = Assembly(parts=tuple(parts), carriers=(_unplaced(frame.beam, ""),)).balance(
-            frame.beam.name
-        )
+        found = _balance(frame.beam, parts)
         if found is None or (clamp is not None and abs(found - clamp) < _BALANCED):
             break
         clamp = min(max(found, 0.0), boom.length)
         parts = at(clamp)
     return parts, clamp
+
+
+def _balance(beam: Beam, parts: list[Part]) -> float | None:
+    """Balance point of a beam's parts from the rear end; None while a mass is not known [m]."""
+    alone = Assembly(parts=tuple(parts), carriers=(_unplaced(beam, ""),))
+    return alone.balance(beam.name)
 
 
 def _unplaced(beam: Beam, missing: str) -> Carrier:
@@ -337,6 +362,7 @@ def _mast(support: SupportPlan) -> MastTube | None:
         top=mast.top,
         material=mast.material,
         foot_known=mast.rotator_below is not None,
+        bearing_mass=mast.bearing_mass,
     )
 
 
@@ -359,7 +385,10 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
     parts: list[Part] = []
     tower, tube = _tower(support), support.tube
     if mast is not None:
-        parts += turning_parts(mast, rotator=support.rotator is not None)
+        turned = support.rotator
+        parts += turning_parts(
+            mast, rotator=turned is not None, rotator_mass=None if turned is None else turned.mass
+        )
     if tower is not None:
         parts += tower_parts(tower)
     if tube is not None:

@@ -15,10 +15,10 @@ from boomwright.parts import (
     element_group,
     is_cut,
 )
-from boomwright.structure import PLATE_DRAG, ROUND_DRAG, PointMass
+from boomwright.structure import ExposedSolid, PointMass
 
 #: what the structure room weighs by itself
-_WEIGHED_THERE = frozenset({"boom", "wire", "spreader", "hub"})
+_WEIGHED_THERE = frozenset({"boom", "wire", "hub"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,14 +26,14 @@ class Carried:
     """Overlaps, tips, plates, clamps, rods, box, sleeves, caps, truss and fittings of one beam."""
 
     masses: tuple[PointMass, ...]  #: places on the beam's x axis (n_masses,)
-    drag_area: float  #: drag area of its plates, rods, box and truss [m^2]
+    exposed: tuple[ExposedSolid, ...]  #: plates, rods, boxes and truss (n_exposed,)
     offset: float  #: boom's axis to the left of what it turns about; 0 while not known [m]
 
 
 def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
     """Sum up what a boom carries, group by group.
 
-    The structure room weighs tubes of elements as they show, the bare boom and the wires itself;
+    The structure room weighs tubes as they show, the bare boom, wires and hub itself;
     what the parts weigh beyond that is here, so that both come to one figure.
     """
     parts = [part for part in assembly.of(frame.beam.name) if part.role not in _WEIGHED_THERE]
@@ -61,7 +61,11 @@ def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
             for name, mine in groups.items()
             if sum(mass for mass, _, _ in mine) > 0.0
         ),
-        drag_area=sum(_drag_area(part, frame.boom_diameter or 0.0) for part in parts),
+        exposed=tuple(
+            each
+            for part in parts
+            for each in _exposed(part, frame.rear, frame.boom_diameter or 0.0)
+        ),
     )
 
 
@@ -71,7 +75,7 @@ def _moments(part: Part, balance: float | None) -> tuple[float, float, float] | 
         return None
     if not part.solids:
         return None if balance is None else (part.mass, balance, 0.0)
-    if part.role == "element tube":
+    if part.role in {"element tube", "spreader"}:
         (solid,) = part.solids
         if part.cut is None or not part.cut.overlap or not isinstance(solid, Bar):
             return None
@@ -101,16 +105,13 @@ def _point(name: str, moments: list[tuple[float, float, float]], rear: float) ->
                      span=math.sqrt(12.0 * max(0.0, spread)))  # fmt: skip
 
 
-def _drag_area(part: Part, boom: float) -> float:
-    if part.role in {"element tube", "fitting"} or part.drag == "none":
-        return 0.0
-    found = 0.0
-    for solid in part.solids:
-        if isinstance(solid, Bar):
-            found += ROUND_DRAG * solid.length * solid.diameter
-            continue
-        wide, deep, high = solid.size
-        if part.role == "mast plate":
-            high = max(0.0, high - boom)  # the boom across it is counted already
-        found += PLATE_DRAG * high * max(wide, deep)
-    return found
+def _exposed(part: Part, rear: float, boom: float) -> list[ExposedSolid]:
+    """Solids that wind and ice meet; those of elements, boom and fittings are counted elsewhere."""
+    if part.role in {"element tube", "spreader", "fitting"} or part.drag == "none":
+        return []
+    # The boom across a mast plate is counted already.
+    hidden = boom if part.role == "mast plate" else 0.0
+    return [
+        ExposedSolid(position=rear + solid.middle[0], solid=solid, hidden=hidden)
+        for solid in part.solids
+    ]

@@ -2,8 +2,17 @@
 
 from __future__ import annotations
 
-from boomwright.parts import Assembly, Bar, BeamFrame, Block, Part, TubeKind, element_group
-from boomwright.structure import TubeJoint, TubeShape
+from boomwright.parts import (
+    Assembly,
+    Bar,
+    BeamFrame,
+    Block,
+    Part,
+    TubeKind,
+    centre_of,
+    element_group,
+)
+from boomwright.structure import JOINT_ROOM, TubeJoint, TubeShape
 
 
 def element_joints(assembly: Assembly, frame: BeamFrame) -> tuple[tuple[TubeJoint, ...], ...]:
@@ -63,18 +72,23 @@ def boom_joints(assembly: Assembly, frame: BeamFrame) -> tuple[TubeJoint, ...]:
     """List the joints of a boom, on the beam's x axis."""
     sleeves = [part for part in assembly.of(frame.beam.name, "sleeve") if part.group == "boom"]
     tube = next(iter(assembly.of(frame.beam.name, "boom")), None)
+    plates = [(part.name.removesuffix(", element plate"), centre_of(part)[0])
+              for part in assembly.of(frame.beam.name, "element plate")]  # fmt: skip
     joints = []
     for part in sleeves:
         if tube is None or tube.cut is None or part.cut is None or tube.cut.kind.wall <= 0.0:
             continue
         reach = 0.5 * part.cut.sawn
         (hole,) = part.holes
+        middle = _bar(part).middle[0]
         joints.append(
             TubeJoint(
                 name=f"sleeve {part.mark}" + (", assumed" if part.known == "assumed" else ""),
-                place=frame.rear + _bar(part).middle[0], sleeve=True,
+                place=frame.rear + middle, sleeve=True,
                 outer=_shape(tube.cut.kind), inner=_shape(part.cut.kind), reach=reach,
                 hole=hole.diameter, holes=tuple(sorted({abs(at - reach) for at in hole.at})),
+                under=tuple((name, abs(at - middle)) for name, at in plates
+                            if abs(at - middle) < JOINT_ROOM),
             )
         )  # fmt: skip
     return tuple(joints)

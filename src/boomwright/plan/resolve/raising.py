@@ -202,7 +202,11 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
         if other is not beam and other.name not in named
     ]
     if inputs.rotator is not None and not tilt.part:
-        unknown.append("weight of rotator and what carries it")
+        if inputs.rotator.mass is None or inputs.mast is None:
+            unknown.append("weight of rotator and what carries it")
+        else:
+            at = max(0.0, inputs.mast.bearing_height - height + long)
+            parts.append(Part(name="rotator and what carries it", weight=inputs.gear_weight, at=at))
     parts += [
         Part(name=part.name, weight=part.mass * STANDARD_GRAVITY, at=part.at) for part in tilt.part
     ]

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
-from boomwright.parts import MATERIALS, Assembly, Beam
+from boomwright.parts import GROUND, MATERIALS, Assembly, Beam
 from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
@@ -79,6 +79,8 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         mast=_mast(support),
         rotator=support.rotator,
         rings=_rings(plan),
+        gear_weight=STANDARD_GRAVITY
+        * sum(part.mass or 0.0 for part in assembly.of(GROUND, "bearing", "rotator", "shelf")),
         tower=None if support.tower is None else _tower(support.tower),
         tube=_tube(support),
         guying=tuple(_guy(ring) for ring in support.guy),
@@ -253,7 +255,14 @@ def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
             joints=boom_joints(assembly, frame),
             held=held_half(assembly, beam.name),
         )
-    return MountedBeam(beam=beam, boom=made, joints=element_joints(assembly, frame))
+    carried = carried_by(assembly, frame) if boom is None and beam.bent else None
+    return MountedBeam(
+        beam=beam,
+        boom=made,
+        joints=element_joints(assembly, frame),
+        hung=() if carried is None else carried.masses,
+        exposed=() if carried is None else carried.exposed,
+    )
 
 
 def _boom(boom: BoomPlan, carried: Carried) -> Boom:
@@ -267,7 +276,8 @@ def _boom(boom: BoomPlan, carried: Carried) -> Boom:
         offset=carried.offset if boom.offset is None else boom.offset,
         tie=boom.tie,
         fittings=carried.masses,
-        extra_drag_area=max(boom.drag_area, carried.drag_area),
+        extra_drag_area=boom.drag_area,
+        exposed=carried.exposed,
     )
 
 

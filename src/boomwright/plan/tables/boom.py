@@ -195,8 +195,8 @@ BOOM = TableSpec(
                 most=20,
                 example='["2.4 m"]',
             ),
-            help="Where its tubes meet along the boom, in rising order; left out, equal tubes that "
-            "fit the stock; an empty list is one tube.",
+            help="Where its tubes meet along the boom, in rising order; left out, tubes that fit "
+            "the stock and meet clear of the clamps; an empty list is one tube.",
         ),
         either_sign("offset", "length", "Boom axis to the left of the mast axis; left out, "
                     "as far as plate and tubes need.", size=10.0),

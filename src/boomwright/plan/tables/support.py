@@ -155,6 +155,7 @@ MAST = TableSpec(
         above_zero("top", "length", "Upper end above ground.", required=True, example="16.5 m"),
         above_zero("rotator_below", "length", "From the top bearing down to the rotator, or "
                    "to where a mast that never turns is held."),
+        above_zero("bearing_mass", "mass", "Mass of the top bearing; left out, 1.5 kg.", high=1e3),
         *_metal_fields(),
     ),
 )  # fmt: skip
@@ -191,6 +192,7 @@ ROTATOR = TableSpec(
                "Whether those areas are projected, drag or flat-plate areas."),
         above_zero("least_mast", "length", "Smallest mast its clamp takes.", high=WIDEST),
         above_zero("greatest_mast", "length", "Largest mast its clamp takes.", high=WIDEST),
+        above_zero("mass", "mass", "Mass of the rotator itself; left out, 8 kg.", high=1e3),
         *_TURNING,
     ),
 )  # fmt: skip

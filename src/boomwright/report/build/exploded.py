@@ -23,6 +23,8 @@ from boomwright.report.build.shop_drawings import shop_length
 _AHEAD: Final = (0.42, 0.30)
 #: tubes are drawn to this far from the boom, the boom to this far from the element [m]
 _SHOWN, _BOOM_SHOWN = 0.26, 0.20
+#: what lies further out than this is of another place [m]
+_MOST = 2.0
 #: corners of a round end
 _ROUND: Final = 20
 #: role of a part: how far it is moved along the boom, outwards along the element, and up [m]
@@ -100,13 +102,22 @@ def _shown(parts: Sequence[Part], number: int) -> list[_Drawn]:
         if part.group not in groups or not part.solids or part.role in {"tip", "sleeve"}:
             continue
         solids = part.solids
-        if part.role == "element tube":
+        # What sits along a second conductor, out to the tips, is not of the middle.
+        far = _SHOWN if part.role == "spacer" else _MOST
+        if abs(solids[0].middle[1]) > far and not _is_long(solids[0]):
+            continue
+        if part.role == "element tube" or (part.group == "feed" and _is_long(solids[0])):
             near = _clipped(solids[0], 1, 0.0, _SHOWN)
             if near is None or (part.cut is not None and part.cut.overlap > 0.0):
                 continue
             solids = (near,)
         found.append(_Drawn(part=part, solids=_apart(part, solids, place), tone=_tone(part, tubes)))
     return found
+
+
+def _is_long(solid: Solid) -> bool:
+    """Whether a conductor runs along its element further than the view reaches."""
+    return isinstance(solid, Bar) and abs(solid.end[1] - solid.start[1]) > 0.5 * _MOST
 
 
 def _tone(part: Part, tubes: Sequence[Part]) -> Tone:

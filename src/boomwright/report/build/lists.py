@@ -10,7 +10,7 @@ from boomwright.base.quantity import PerSystem
 from boomwright.parts import Hole, Part
 
 #: roles without which nothing of a beam is cut right
-_CUT_FROM: Final = frozenset({"element tube", "boom", "insulator", "sleeve", "match"})
+_CUT_FROM: Final = frozenset({"element tube", "boom", "insulator", "sleeve", "match", "spreader"})
 #: forms that are made by the builder of a sheet, sawn or drilled
 _MADE: Final = frozenset({"plate"})
 #: most marks that a stamp names

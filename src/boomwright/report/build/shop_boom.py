@@ -13,8 +13,6 @@ from boomwright.plan.model_boom import BoomPlan
 from boomwright.report.build.dimensions import CutLength, cut_length, cut_list
 
 StationKind = Literal["end", "element", "mast", "fitting", "joint", "balance"]
-#: a joint nearer than this to a clamp gets in its way [m] {common-practice-tubing}
-_ROOM_AT_JOINT = 0.15
 _MAST_PLATE = "mast plate, centre"
 
 
@@ -167,7 +165,8 @@ def _balance(station: Assembly, beam: Beam) -> list[_Mark]:
     bare = station.balance(beam.name, without="boom cable")
     if bare is None or not station.of(beam.name, "boom cable"):
         return [_Mark(name="balance point, no cable on the boom", kind="balance", at=whole)]
-    if cut_length(bare) == cut_length(whole):
+    places = [cut_length(each) for each in (bare, whole)]
+    if len({(each.millimetres, each.sixteenths) for each in places}) == 1:
         return [_Mark(name="balance point, with and without cable", kind="balance", at=whole)]
     return [
         _Mark(name="balance point with its cable", kind="balance", at=whole),
@@ -196,21 +195,4 @@ def _notices(*, boom: BoomPlan | None, stations: Sequence[BoomStation]) -> tuple
                 severity="doubt",
             )
         )
-    clamps = [each for each in stations if each.kind in {"element", "mast"}]
-    for joint in (each for each in stations if each.kind == "joint"):
-        near = [
-            each.name
-            for each in clamps
-            if abs(each.tape.millimetres - joint.tape.millimetres) < 1000.0 * _ROOM_AT_JOINT
-        ]
-        if near:
-            found.append(
-                Notice(
-                    code="book.joint-under-clamp",
-                    text=f"The boom's joint lies under {', '.join(near)}: buy longer tube, or cut "
-                    "the parts unequal so that the joint lies clear of every clamp.",
-                    severity="caution",
-                    value=joint.tape.told,
-                )
-            )
     return tuple(found)

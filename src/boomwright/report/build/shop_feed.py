@@ -6,6 +6,7 @@ lies level, the heading upwards. Left is the left half seen from behind the rear
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from typing import Final, Literal
 
@@ -21,6 +22,8 @@ from boomwright.report.wording import first_upper
 _LETTERS: Final = 1.0 / 50.0
 #: what is drawn to either side of the boom of an element without rods [mm]
 _PLAIN: Final = 110.0
+#: rods longer than this are drawn in their middle only, so far to either side [mm]
+_MOST, _MIDDLE = 2000.0, 350.0
 #: place along the boom and across it, from the driven element's middle, to a place on the drawing
 _View = Callable[[float, float], Point]
 
@@ -47,6 +50,9 @@ def feed_drawing(
     along = [solid for part in rods for solid in part.solids
              if isinstance(solid, Bar) and abs(solid.end[1] - solid.start[1]) > 1e-6]  # fmt: skip
     reach = max((1e3 * max(abs(bar.start[1]), abs(bar.end[1])) for bar in along), default=_PLAIN)
+    # A second conductor runs to the tips: its middle is drawn.
+    whole = reach <= _MOST
+    reach = reach if whole else _MIDDLE
 
     def view(x: float, y: float) -> Point:
         return (-y, x) if along else (x, y)
@@ -61,7 +67,7 @@ def feed_drawing(
     half = 500.0 * boom[0].cut.kind.diameter if boom and boom[0].cut is not None else 0.0
     lines: list[Shape] = [*_boom(half, flat, view, high), *shapes]
     lines += _names([*tubes, *feed], place, 1.0 * reach, view, high, cut=element.is_cut)
-    measures, words = _measures(element, rods, place, view, high, system=system)
+    measures, words = _measures(element, rods, whole, place, view, high, system=system)
     return Drawing(
         name="feed",
         title=f"Driven element {element.cut.number} from above: middle and match",
@@ -80,8 +86,8 @@ def _shapes(parts: Sequence[Part], place: float, reach: float, view: _View) -> l
         for solid in part.solids:
             low, high = _span(solid, place)
             (x0, y0), (x1, y1) = low, high
-            open_ended = part.role == "element tube"
-            if open_ended and (y0 > reach or y1 < -reach):
+            open_ended = part.role == "element tube" or min(abs(y0), abs(y1)) < reach < y1 - y0
+            if y0 > reach or y1 < -reach:
                 continue
             y0, y1 = max(y0, -reach), min(y1, reach)
             sides: list[tuple[Point, ...]] = [((x0, y0), (x0, y1), (x1, y1), (x1, y0), (x0, y0))]
@@ -136,6 +142,9 @@ def _names(
     shapes: list[Shape] = []
     for part in parts:
         low, far = _span(part.solids[0], place)
+        if low[1] > reach or far[1] < -reach:
+            continue
+        low, far = (low[0], max(low[1], -reach)), (far[0], min(far[1], reach))
         if part.role == "element tube":
             if part.cut is None or part.cut.overlap > 0.0 or min(abs(low[1]), abs(far[1])) > reach:
                 continue
@@ -164,8 +173,8 @@ def _names(
 
 
 def _measures(
-    element: ShopElement, match: Sequence[Part], place: float, view: _View, high: float, *,
-    system: UnitSystem,
+    element: ShopElement, match: Sequence[Part], whole: bool, place: float, view: _View,
+    high: float, *, system: UnitSystem,
 ) -> tuple[list[Measure], list[str]]:  # fmt: skip
     """Gap, and how the rods of a match stand to the element."""
 
@@ -191,6 +200,20 @@ def _measures(
     thick = told(1e3 * rod.diameter)
     if abs(rod.end[1] - rod.start[1]) > 1e-6:
         end, away = 1e3 * strap.middle[1], 1e3 * (rod.start[0] - place)
+        if not whole:
+            half = 1e3 * abs(rod.start[1])
+            out = away + math.copysign(4.5 * high, away)
+            found += [
+                Measure(start=view(away, half), end=view(away, -half), text=told(2.0 * half),
+                        place=out),
+                Measure(start=view(0.0, _MIDDLE), end=view(away, _MIDDLE), text=told(away),
+                        place=view(0.0, _MIDDLE)[0] - 3.0 * high, upright=True),
+            ]  # fmt: skip
+            words.append(
+                f"second conductor Ø {thick}, {told(away)} from the element between axes, gap "
+                f"{told(2.0 * half)}, end bars {told(end)} from the middle"
+            )
+            return found, words
         sign = -1.0 if away < 0.0 else 1.0
         out = sign * (abs(away) + 4.5 * high)
         found += [

@@ -71,7 +71,9 @@ from boomwright.report.work.steps import (
 from boomwright.report.work.wires import frame_blocks, wire_blocks, wire_feed_blocks
 
 #: what a piece that is no tube of an element or of the boom is called in the cut list
-_SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
+_SHORT: Final = {
+    "insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod", "spreader": "spreader",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

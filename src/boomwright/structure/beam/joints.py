@@ -13,6 +13,10 @@ from dataclasses import dataclass
 from boomwright.base.quantity import Value
 from boomwright.structure.beam.tubing import TubeShape
 
+#: a joint of a boom nearer than this to an element's middle lies under its plate [m]
+#: {common-practice-tubing}
+JOINT_ROOM = 0.15
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeJoint:
@@ -28,6 +32,9 @@ class TubeJoint:
     sleeve: bool = False  #: whether it reaches to either side of the mouth
     hole: float = 0.0  #: diameter of its holes, 0 for none [m]
     holes: tuple[float, ...] = ()  #: their distances from the mouth [m] (n_holes,)
+    #: elements whose plate a boom's joint lies under, each with the distance of its middle [m]
+    #: (n_under,)
+    under: tuple[tuple[str, float], ...] = ()
 
 
 def joint_stress(joint: TubeJoint, *, moment: Callable[[float], float]) -> float:

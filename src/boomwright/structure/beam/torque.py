@@ -24,17 +24,26 @@ class WindTorque:
 
 
 def boom_torque(
-    *, pressure: float, diameter: float, arms: tuple[float, float], drag: float = ROUND_DRAG
+    *,
+    pressure: float,
+    diameter: float,
+    arms: tuple[float, float],
+    drag: float = ROUND_DRAG,
+    hardware: float = 0.0,
 ) -> float:
-    """Torque of the wind across unequal boom arms, q Cd d |L1^2 - L2^2| / 2 [N m].
+    """Torque of the wind across unequal boom arms, q |Cd d (L2^2 - L1^2) / 2 + sum CdA x| [N m].
+
+    Hardware that would relieve the boom is not counted: nobody is sure of its drag.
 
     Args:
         pressure: velocity pressure [Pa]
         diameter: diameter of the boom [m]
-        arms: both arms from the mast [m] (2,)
-        drag: drag coefficient [-]
+        arms: rear and front arm from the mast [m] (2,)
+        drag: drag coefficient of the boom [-]
+        hardware: sum over the hardware of drag area and place before the mast [m^3]
     """
-    return pressure * drag * diameter * abs(arms[0] ** 2 - arms[1] ** 2) / 2.0
+    tube = drag * diameter * (arms[1] ** 2 - arms[0] ** 2) / 2.0
+    return pressure * max(abs(tube), abs(tube + hardware))
 
 
 def offset_torque(*, pressure: float, element_drag_area: float, offset: float) -> float:
@@ -97,6 +106,7 @@ def wind_torque(
     element_drag_area: float,
     element_first_moment: float,
     offset: float = 0.0,
+    hardware_first_moment: float = 0.0,
 ) -> WindTorque:
     """Torque of the wind about the mast from the worst direction.
 
@@ -106,17 +116,22 @@ def wind_torque(
     Args:
         pressure: velocity pressure [Pa]
         boom_diameter: [m]
-        arms: both arms from the mast [m] (2,)
+        arms: rear and front arm from the mast [m] (2,)
         element_drag_area: drag area of all elements, wind along the boom [m^2]
         element_first_moment: sum over one half of every element of diameter, length and
             distance to the
             boom [m^3]
         offset: boom axis beside the mast axis [m]
+        hardware_first_moment: sum over plates, boxes and rods of drag area and place before the
+            mast [m^3]
 
     Returns:
         parts and the worst sum [N m]
     """
-    boom = boom_torque(pressure=pressure, diameter=boom_diameter, arms=arms, drag=ROUND_DRAG)
+    boom = boom_torque(
+        pressure=pressure, diameter=boom_diameter, arms=arms, drag=ROUND_DRAG,
+        hardware=hardware_first_moment,
+    )  # fmt: skip
     beside = offset_torque(pressure=pressure, element_drag_area=element_drag_area, offset=offset)
     gust_elements = GUST_IMBALANCE * pressure * ROUND_DRAG * element_first_moment
     gust_boom = (

@@ -63,7 +63,9 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
             beam=beam,
             boom_diameter=0.0 if boom is None else boom.diameter,
             boom_length=0.0 if boom is None else boom.length,
-            extra_drag_area=0.0 if boom is None else boom.extra_drag_area,
+            extra_drag_area=sum(each.drag_area(ice=ice) for each in mounted.exposed)
+            if boom is None
+            else boom.drag_area(ice=ice),
             ice=ice,
         )
         for ice in (None, coat)
@@ -72,7 +74,7 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
     nominal = site.nominal_pressure(height=beam.height + rise)
     held, unsaid = FrameFindings(), frame_unsaid(beam=beam, on_boom=boom is not None)
     if beam.bent:
-        held = check_frame(beam=beam, trouble=unsaid, site=site, findings=findings)
+        held = check_frame(mounted=mounted, trouble=unsaid, site=site, findings=findings)
     found = held.beam
     if boom is not None and unsaid:
         findings.skip(f"{beam.name}: boom in wind", unsaid)

@@ -116,6 +116,12 @@ def _loading(
                 twist=force * each.twist,
             )
             for each in frame_presses(beam=beam, ice=ice)
+        )
+        + tuple(
+            BoomPress(
+                place=each.position, across=force * each.drag_area(ice=ice), couple=0.0, twist=0.0
+            )
+            for each in boom.exposed
         ),
     )
 
@@ -228,6 +234,9 @@ def _torque(
         element_drag_area=wind.elements.drag,
         element_first_moment=first,
         offset=boom.offset,
+        hardware_first_moment=sum(
+            each.drag_area(ice=ice) * (each.position - clamp) for each in boom.exposed
+        ),
     )
     if not beam.bent:
         return tubes
@@ -244,7 +253,11 @@ def _torque(
 def _whole(beam: Beam, boom: Boom, ice: IceCoat | None) -> tuple[PointMass, ...]:
     coat = 0.0 if ice is None else ice.mass_per_length(diameter=boom.diameter) * boom.length
     itself = PointMass(name="boom", position=boom.middle, mass=boom.mass + coat)
-    return (*beam_masses(beam=beam, ice=ice), *boom.fittings, itself)
+    coats = (
+        PointMass(name="ice on hardware", position=each.position, mass=each.ice_mass(ice))
+        for each in (boom.exposed if ice is not None else ())
+    )
+    return (*beam_masses(beam=beam, ice=ice), *boom.fittings, *coats, itself)
 
 
 def _lines(

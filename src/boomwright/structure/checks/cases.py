@@ -152,13 +152,14 @@ class LoadCase:
         return tuple(loads)
 
     def carried_weight(self, *, beams: Sequence[BeamReport]) -> float | None:
-        """Weight of beams, mast and rings, and what wires on ropes pull down.
+        """Weight of beams, mast, what turns it, and rings, and what wires on ropes pull down.
 
         Returns:
             weight; None when that of a beam is not known [N]
         """
         mast = self.site.inputs.mast
         total = sum(ring.weight or 0.0 for ring in self.site.inputs.rings)
+        total += self.site.inputs.gear_weight
         if mast is not None:
             coat = self.coat(height=mast.top_height)
             total += mast.weight

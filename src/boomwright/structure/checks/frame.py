@@ -25,6 +25,7 @@ from boomwright.structure.beam.torque import WindTorque
 from boomwright.structure.checks.boom import BoomFindings
 from boomwright.structure.checks.findings import Findings, SiteLoads
 from boomwright.structure.checks.margins import margin
+from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.weather.frame_wind import frame_top, frame_torque
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
@@ -98,12 +99,15 @@ class FrameFindings:
     iced_pull: tuple[float, float] = (0.0, 0.0)  #: the same with ice [N] (2,)
 
 
-def check_frame(*, beam: Beam, trouble: str, site: SiteLoads, findings: Findings) -> FrameFindings:
+def check_frame(
+    *, mounted: MountedBeam, trouble: str, site: SiteLoads, findings: Findings
+) -> FrameFindings:
     """Work out wires, spreaders and ropes of one beam and write their ledger lines.
 
     Args:
         trouble: why what holds the wires is not known, or empty
     """
+    beam = mounted.beam
     frame = beam.frame or Frame()
     if frame.spreader is not None:
         for ice in _cases(beam, site):
@@ -125,17 +129,15 @@ def check_frame(*, beam: Beam, trouble: str, site: SiteLoads, findings: Findings
         _droop_note(beam, frame, findings)
     top = frame_top(beam=beam)
     coat = site.coat(height=top)
-    whole = [
-        sum(point.mass for point in beam_masses(beam=beam, ice=ice)) * STANDARD_GRAVITY
-        for ice in (None, coat)
-    ]
+    masses = (*beam_masses(beam=beam), *mounted.hung)
+    iced = sum(point.mass for point in (*beam_masses(beam=beam, ice=coat), *mounted.hung))
+    iced += sum(each.ice_mass(coat) for each in mounted.exposed)
+    whole = [sum(point.mass for point in masses) * STANDARD_GRAVITY, iced * STANDARD_GRAVITY]
     known = BoomFindings(
         weight=None if trouble else whole[0],
         iced_weight=None if trouble or coat is None else whole[1],
         clamp=beam.boom_middle,
-        inertia=None
-        if trouble
-        else moment_of_inertia(masses=beam_masses(beam=beam), axis=beam.boom_middle),
+        inertia=None if trouble else moment_of_inertia(masses=masses, axis=beam.boom_middle),
         torque=_torque(beam, site.nominal_pressure(height=top), None, trouble),
         iced_torque=None
         if coat is None

@@ -7,10 +7,10 @@ from math import hypot
 
 import numpy as np
 
-from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.quantity import Quantity, listed, phrase
 from boomwright.parts import Material
 from boomwright.structure.beam.boom_course import BoomCourse
-from boomwright.structure.beam.joints import TubeJoint, joint_stress
+from boomwright.structure.beam.joints import JOINT_ROOM, TubeJoint, joint_stress
 from boomwright.structure.beam.stepped import half_segments, moment_at, weight_loads, wind_loads
 from boomwright.structure.checks.elements import element_label, element_trouble
 from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
@@ -76,23 +76,35 @@ def check_boom_joints(
                 "the tubes meet further from the mast clamp (joints in [beam.boom])",
             )  # fmt: skip
     for joint in boom.joints:
-        apart = abs(joint.place - clamp)
-        if apart < joint.reach + boom.held:
-            findings.doubt(
-                "boom-joint-at-clamp",
-                phrase(
-                    "{beam}: the boom's tubes meet near the mast clamp, where it bends most, and "
-                    "the mast plate sits on the sleeve's bolts. Let them meet further out: write "
-                    "joints under [beam.boom], and buy a longer tube for the middle.",
-                    beam=name,
-                ),
-                value=phrase(
-                    "{apart} from the clamp, {place} from the rear end",
-                    apart=stretch(apart),
-                    place=stretch(joint.place - boom.rear_end),
-                ),
-                limit=phrase("{room} or more", room=stretch(joint.reach + boom.held)),
-            )
+        _clear_of_clamps(name, joint, boom, clamp, findings)
+
+
+def _clear_of_clamps(
+    name: str, joint: TubeJoint, boom: Boom, clamp: float, findings: Findings
+) -> None:
+    """Name the clamps that a joint of the boom lies under, the mast's and those of elements."""
+    near = [(apart, label, JOINT_ROOM) for label, apart in joint.under]
+    apart, room = abs(joint.place - clamp), joint.reach + boom.held
+    if apart < room:
+        near.insert(0, (apart, "the mast clamp", room))
+    if not near:
+        return
+    apart, nearest, room = near[0]
+    findings.doubt(
+        "boom-joint-at-clamp",
+        phrase(
+            "{beam}: the boom's tubes meet under {near}. Its plate sits on the sleeve's bolts"
+            "{bends}. Let the tubes meet further out: write joints under [beam.boom], and buy a "
+            "longer tube where it needs one.",
+            beam=name, near=listed([label for _, label, _ in near]),
+            bends=", and there the boom bends most" if nearest == "the mast clamp" else "",
+        ),
+        value=phrase(
+            "{apart} from {nearest}, {place} from the rear end",
+            apart=stretch(apart), nearest=nearest, place=stretch(joint.place - boom.rear_end),
+        ),
+        limit=phrase("{room} or more", room=stretch(room)),
+    )  # fmt: skip
 
 
 def _cases(

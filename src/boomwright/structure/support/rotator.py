@@ -33,6 +33,7 @@ class Rotator:
     area_rule: AreaRule | None = None  #: convention of those areas
     least_mast: float | None = None  #: smallest mast its clamp takes [m]
     greatest_mast: float | None = None  #: largest mast its clamp takes [m]
+    mass: float | None = None  #: mass of the rotator itself [kg]
     turning_rate: float | None = None  #: speed of turning [rad/s]
     stop_angle: float = radians(1.0)  #: angle in which it comes to rest [rad]
     turning_gust: float | None = None  #: nominal 3 s gust in which it shall still turn [m/s]
@@ -49,6 +50,7 @@ class Rotator:
             ("area mast-mounted", self.area_on_mast, "m^2"),
             ("least mast", self.least_mast, "m"),
             ("greatest mast", self.greatest_mast, "m"),
+            ("mass", self.mass, "kg"),
             ("turning rate", self.turning_rate, "rad/s"),
             ("stop angle", self.stop_angle, "rad"),
             ("turning gust", self.turning_gust, "m/s"),

@@ -1,0 +1,154 @@
+"""Parts of the second conductor of a folded element: its tubes or wire, end bars, spacers.
+
+It lies beside the element, on the side that the rods of any match take, fed at its gap and tied to
+the element at both tips {common-practice-building}.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from boomwright.parts.beams import Element, Feed
+from boomwright.parts.element_parts import TERMINAL_SCREW, TERMINAL_WAY
+from boomwright.parts.hardware import STRAP, TERMINAL, TERMINAL_HOLE, TERMINAL_PLACE
+from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
+from boomwright.parts.solids import Bar, Block
+from boomwright.parts.tubes import TubeKind, part_count, part_letter
+
+_TRADE = "common practice"
+#: a thinner conductor is wire from the roll [m]; what a knot or lug takes at each end [m]
+_WIRE, _LUG = 0.004, 0.15
+#: a spacer at least at every so many metres; along the element, high [m]
+_SPACER_PITCH, _SPACER = 1.0, (0.012, 0.02)
+#: coupling over two rods that meet: to either side, wall [m]
+_COUPLING, _COUPLING_WALL = 0.06, 0.002
+_CLAMPED = Hole(
+    diameter=TERMINAL_HOLE, at=(), purpose="clamp screw", way="square through the strap"
+)
+_SCREWS = Fastener(
+    name="clamp screw, stainless", count=2, how="clamp screw, stainless,", size=TERMINAL
+)
+
+
+def folded_parts(
+    feed: Feed,
+    base: Part,
+    element: Element,
+    *,
+    x: float,
+    z: float,
+    way: float,
+    longest_stock: float,
+) -> list[Part]:
+    """List the second conductor of a folded element.
+
+    Args:
+        base: what its parts have in common
+        element: the element that it is tied to
+        x: place of the element from the rear end of the boom [m]
+        z: axis of the element above that of the boom [m]
+        way: side along the boom on which it lies, 1 ahead, -1 behind [-]
+        longest_stock: longest rod that can be bought [m]
+
+    Returns:
+        parts; none while the plan does not give its diameter and spacing
+    """
+    if feed.rod_diameter is None or feed.rod_spacing is None:
+        return []
+    size, apart, tip = feed.rod_diameter, feed.rod_spacing, element.half_length
+    parts: list[Part] = []
+    for number, sign in enumerate((1.0, -1.0), start=1):
+        run = Bar(start=(x + way * apart, sign * 0.5 * feed.gap, z),
+                  end=(x + way * apart, sign * tip, z), diameter=size)  # fmt: skip
+        parts += _conductor(base, run, number, longest_stock)
+        thick = max(size, element.half[-1].diameter)
+        bar = Block(middle=(x + way * 0.5 * apart, sign * (tip - 0.5 * STRAP[0]),
+                            z + 0.5 * thick + 0.5 * STRAP[1]),
+                    size=(apart + max(size, STRAP[0]), STRAP[0], STRAP[1]))  # fmt: skip
+        parts.append(
+            replace(
+                base, mark=f"RS{number}", name="end bar to the element", form="plate",
+                solids=(bar,), mass=weighed(base.material, (bar,)), known="assumed", basis=_TRADE,
+                holes=(replace(_CLAMPED, at=(-0.5 * apart, 0.5 * apart)),), fasteners=(_SCREWS,),
+                price_key="strap with clamps",
+            )
+        )  # fmt: skip
+        parts += _spacers(base, run, number, way * apart)
+    return parts
+
+
+def _conductor(base: Part, run: Bar, number: int, longest_stock: float) -> list[Part]:
+    """One half of the conductor: wire in one piece, or rods that fit the stock and are coupled."""
+    terminal = Hole(diameter=TERMINAL_HOLE, at=(0.5 * TERMINAL_PLACE,), purpose="feed terminal",
+                    way=TERMINAL_WAY)  # fmt: skip
+    name, mass = "half of the second conductor", weighed(base.material, (run,))
+    mark = f"R{number}"
+    if run.diameter < _WIRE:
+        return [
+            replace(base, mark=mark, name=f"{name}, wire", role="wire", solids=(run,), mass=mass,
+                    drag="round", price_key=f"wire {1e3 * run.diameter:.2f} mm",
+                    quantity=run.length + 2.0 * _LUG, unit="m")
+        ]  # fmt: skip
+    kind = TubeKind(material=base.material, diameter=run.diameter, is_rod=True)
+    count = part_count(run.length, longest_stock=longest_stock)
+    long, (x, start, z) = run.length / count, run.start
+    step = math.copysign(long, run.end[1])
+    steps = (0.25 * _COUPLING, 0.75 * _COUPLING)
+    parts = []
+    for k in range(count):
+        bar = replace(run, start=(x, start + k * step, z), end=(x, start + (k + 1) * step, z))
+        at = (*(steps if k else ()), *(long - each for each in steps if k < count - 1))
+        joint = Hole(diameter=TERMINAL_HOLE, at=tuple(sorted(at)), purpose="coupling",
+                     way="upright, through coupling and rod together")  # fmt: skip
+        parts.append(
+            replace(
+                base, mark=mark if count == 1 else mark + part_letter(k),
+                name=name if count == 1 else f"{name}, part {k + 1} of {count}", solids=(bar,),
+                mass=weighed(base.material, (bar,)), drag="round",
+                cut=Cut(kind=kind, sawn=long, exposed=long), price_key=kind.name, quantity=long,
+                unit="m", holes=(*(() if k else (terminal,)), *((joint,) if at else ())),
+                fasteners=() if k else (TERMINAL_SCREW,),
+            )
+        )  # fmt: skip
+        if k:
+            parts.append(_coupling(base, replace(bar, end=bar.start), f"RC{number}.{k}"))
+    return parts
+
+
+def _coupling(base: Part, at: Bar, mark: str) -> Part:
+    outer, (x, y, z) = at.diameter + 2.0 * _COUPLING_WALL, at.start
+    bar = Bar(start=(x, y - _COUPLING, z), end=(x, y + _COUPLING, z), diameter=outer,
+              bore=at.diameter)  # fmt: skip
+    kind = TubeKind(material=base.material, diameter=outer, wall=_COUPLING_WALL)
+    long = bar.length
+    return replace(
+        base, mark=mark, name="coupling over the second conductor", role="sleeve", form="tube",
+        solids=(bar,), mass=weighed(base.material, (bar,)), known="assumed", basis=_TRADE,
+        cut=Cut(kind=kind, sawn=long, exposed=long), price_key=kind.name, quantity=long, unit="m",
+        holes=(Hole(diameter=TERMINAL_HOLE, at=tuple(long * k / 8.0 for k in (1, 3, 5, 7)),
+                    purpose="coupling", way="upright, through coupling and rod together"),),
+        fasteners=(replace(_SCREWS, name="coupling screw, stainless",
+                           how="coupling screw, stainless, with lock nut,", count=4),),
+    )  # fmt: skip
+
+
+def _spacers(base: Part, run: Bar, number: int, apart: float) -> list[Part]:
+    """Insulators that keep one half at its distance, the first beside its gap."""
+    count = max(1, math.ceil(run.length / _SPACER_PITCH - 1e-9))
+    x, y, z = run.start
+    sign = math.copysign(1.0, run.end[1])
+    places = [0.05, *(run.length * k / count for k in range(1, count))]
+    parts = []
+    for k, place in enumerate(places, start=1):
+        block = Block(middle=(x - 0.5 * apart, y + sign * place, z),
+                      size=(abs(apart) + _SPACER[1], _SPACER[0], _SPACER[1]))  # fmt: skip
+        parts.append(
+            replace(
+                base, mark=f"RP{number}.{k}", name="spacer of the second conductor", role="spacer",
+                form="bought", material="polyamide", solids=(block,),
+                mass=weighed("polyamide", (block,)), conductor=False, known="assumed", basis=_TRADE,
+                price_key="spacer of the second conductor",
+            )
+        )  # fmt: skip
+    return parts
