@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final, Literal, get_args
 
-from boomwright.parts.beams import Feed
+from boomwright.parts.beams import Beam, Feed
 from boomwright.parts.element_parts import (
     TERMINAL_WAY,
     BeamFrame,
@@ -421,7 +421,8 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
     else:
         rods = _rods(feed, base, x, z, way, driven.half[0].diameter)
     parts = [*rods, *_capacitors(frame, boom, base, rods)]
-    if is_cut(frame.beam, driven) or parts:
+    # Beams on one feed point have one box.
+    if (is_cut(frame.beam, driven) or parts) and not frame.beam.fed_with:
         # A hub holds the spreaders of a bent element; the box stands clear of it.
         parts += _box(frame, boom, base, x + way * (_HUB if driven.bent else 0.0), way)
     return tuple(parts if boom is None else [*parts, *_cable(frame, boom, base, x, line)])
@@ -529,6 +530,12 @@ def _cable(frame: BeamFrame, boom: BoomTube, base: Part, x: float, line: str) ->
     ]  # fmt: skip
 
 
+def _feed_level(beam: Beam) -> float:
+    """Height of a bent element's feed over the hub: where it comes nearest to the middle [m]."""
+    driven = beam.elements[beam.driven_index]
+    return min((abs(y), z) for _, y, z in driven.corners)[1]
+
+
 def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: float) -> list[Part]:
     near = [each for each in (() if boom is None else boom.fittings)
             if each.place is not None and not each.stands_for and each.span == 0.0
@@ -536,8 +543,9 @@ def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: flo
     hung = boom is None and frame.beam.bent  # a hub of a frame takes the place of the boom
     if near or (boom is None and not hung):
         return []
-    mass, radius = frame.hardware.box_mass, _HUB if boom is None else 0.5 * boom.diameter
-    box = Block(middle=(x + way * 0.5 * BOX_SIZE[0], 0.0, -radius - 0.5 * BOX_SIZE[2]),
+    mass = frame.hardware.box_mass
+    under = _feed_level(frame.beam) - _HUB if boom is None else -0.5 * boom.diameter
+    box = Block(middle=(x + way * 0.5 * BOX_SIZE[0], 0.0, under - 0.5 * BOX_SIZE[2]),
                 size=BOX_SIZE)  # fmt: skip
     return [
         replace(
