@@ -67,7 +67,8 @@ def test_no_sheet_of_wire_speaks_of_rivets_plates_or_a_boom(sheets):
 def test_spreaders_that_are_alike_share_a_row(sheets):
     build, blocks = sheets[1]["hexagon"]
     rows = [row for row in grid(blocks, "Saw to").rows if len(row) > 1]
-    assert [row[1] for row in rows] == ["6", "6", "6"]
+    # Three sections of six spreaders, and the post on their hub.
+    assert [row[1] for row in rows] == ["6", "6", "6", "1"]
     assert build.pieces[0].marks == ("S1.1L", "S1.1R", "S2.1L", "S2.1R", "S3.1L", "S3.1R")
     assert grid(cut_sheet(build, system=sheets[0]).blocks, "Saw to").rows
 
