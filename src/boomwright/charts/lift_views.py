@@ -13,7 +13,6 @@ from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
 
-_FOOT_M = 0.3048
 _KILOGRAMS_PER_POUND = 0.45359237
 _EDGE = 46.0
 _Place = Callable[[float, float], tuple[float, float]]

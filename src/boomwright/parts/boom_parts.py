@@ -26,6 +26,7 @@ from boomwright.parts.hardware import (
     CAP_THICKNESS,
     CAPACITOR_MASS,
     CAPACITOR_SIZE,
+    HUB_RADIUS,
     LINE_MASS,
     MAST_PLATE_MASS,
     SLEEVE_PLAY,
@@ -53,8 +54,6 @@ _AT_FEED = 0.3
 #: a joint nearer than this to an element's middle lies under its plate; what is kept clear besides
 #: [m] {common-practice-tubing}
 _AT_ELEMENT, _SLACK = 0.15, 0.05
-#: half of a hub of spreaders along the boom [m] {common-practice-building}
-_HUB = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -424,7 +423,7 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
     # Beams on one feed point have one box.
     if (is_cut(frame.beam, driven) or parts) and not frame.beam.fed_with:
         # A hub holds the spreaders of a bent element; the box stands clear of it.
-        parts += _box(frame, boom, base, x + way * (_HUB if driven.bent else 0.0), way)
+        parts += _box(frame, boom, base, x + way * (HUB_RADIUS if driven.bent else 0.0), way)
     return tuple(parts if boom is None else [*parts, *_cable(frame, boom, base, x, line)])
 
 
@@ -544,7 +543,7 @@ def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: flo
     if near or (boom is None and not hung):
         return []
     mass = frame.hardware.box_mass
-    under = _feed_level(frame.beam) - _HUB if boom is None else -0.5 * boom.diameter
+    under = _feed_level(frame.beam) - HUB_RADIUS if boom is None else -0.5 * boom.diameter
     box = Block(middle=(x + way * 0.5 * BOX_SIZE[0], 0.0, under - 0.5 * BOX_SIZE[2]),
                 size=BOX_SIZE)  # fmt: skip
     return [

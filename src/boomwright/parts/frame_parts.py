@@ -7,18 +7,20 @@ Wire is cut longer than it shows by what a knot or crimp takes at each end
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
 from boomwright.parts.element_parts import BeamFrame, element_group, is_cut
+from boomwright.parts.hardware import HUB_RADIUS
 from boomwright.parts.part import Cut, Fastener, Part
 from boomwright.parts.solids import Bar, Block, Point, bent
 from boomwright.parts.tubes import TubeKind
 
 #: wire that a knot or crimp takes at each end {common-practice-wire-ends} [m]
 KNOT = 0.15
-#: hub of spreaders: radius, half of its height; end insulator of a wire: its side [m]
-_HUB_RADIUS, _HUB_HALF, _INSULATOR = 0.05, 0.02, 0.03
+#: hub of spreaders: half of its height; end insulator of a wire: its side [m]
+_HUB_HALF, _INSULATOR = 0.02, 0.03
 #: diameter of the cord between ends of wire [m]
 _CORD_SIZE = 0.003
 _CORD, _SPREADER = "cord 3 mm, no stretch", "glass fibre"
@@ -118,24 +120,18 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 material=material.name, solids=solids,
                 mass=material.density * sum(bar.volume for bar in solids), drag="round",
                 joins=(_GROUP, *elsewhere,
-                       *(element_group(k) for k in range(1, len(frame.order) + 1))),
+                       *_every_wire(frame)),
                 price_key=f"wire {diameter * 1000.0:.2f} mm", quantity=shown + 2.0 * KNOT, unit="m",
             )
         )  # fmt: skip
     ends = {} if element.closed else {"L": outline[-1], "R": outline[0]}
     if element.upright:
         ends = {"U": outline[-1]}
-    parts += [
-        Part(
-            mark=f"{number}.E{side}", name=f"{label}, end insulator", role="wire insulator",
-            carrier=frame.beam.name, group=element_group(number), form="bought",
-            material="as bought", mass=0.02, conductor=False, known="assumed", basis=_TRADE,
-            solids=(Block(middle=place, size=(_INSULATOR, _INSULATOR, _INSULATOR)),),
-            joins=(_GROUP, *(element_group(k) for k in range(1, len(frame.order) + 1))),
-            price_key="end insulator",
-        )
-        for side, place in ends.items()
-    ]  # fmt: skip
+    joins = (_GROUP, *_every_wire(frame))
+    for side, place in ends.items():
+        shape = Block(middle=place, size=(_INSULATOR, _INSULATOR, _INSULATOR))
+        made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame.beam, number, 1)
+        parts.append(replace(made, solids=(shape,), joins=joins))
     return parts
 
 
@@ -156,7 +152,7 @@ def _radials(frame: BeamFrame) -> list[Part]:
                 material=beam.material.name, solids=bars, drag="round",
                 mass=beam.material.density * sum(bar.volume for bar in bars),
                 joins=(_GROUP, "mast", "support",
-                       *(element_group(k) for k in range(1, len(frame.order) + 1))),
+                       *_every_wire(frame)),
                 price_key=f"wire {radials.diameter * 1000.0:.2f} mm",
                 quantity=radials.count * cut, unit="m",
             )
@@ -165,6 +161,11 @@ def _radials(frame: BeamFrame) -> list[Part]:
             parts.append(_insulators(f"{number}.RE", "end insulators of the radials", beam, number,
                                      radials.count))  # fmt: skip
     return parts
+
+
+def _every_wire(frame: BeamFrame) -> tuple[str, ...]:
+    """Groups of all elements (n_elements,)."""
+    return tuple(element_group(number) for number in range(1, len(frame.order) + 1))
 
 
 def _spread(radials: Radials, foot: Point) -> tuple[Bar, ...]:
@@ -220,7 +221,7 @@ def _cords(frame: BeamFrame) -> list[Part]:
         Part(
             mark="CO", name="cord from wire end to wire end", role="cord", carrier=beam.name,
             group=_GROUP, form="bought", material="as bought", mass=0.007 * long, solids=solids,
-            joins=tuple(element_group(k) for k in range(1, len(frame.order) + 1)),
+            joins=_every_wire(frame),
             conductor=False, known="assumed", basis=_TRADE, price_key=_CORD, quantity=long,
             unit="m",
         )
@@ -292,7 +293,7 @@ def _post(frame: BeamFrame, held: Frame, post: TubeSection) -> Part:
 def _hub(frame: BeamFrame) -> tuple[Bar, ...]:
     """An upright disc that stands for the hub, whose shape its maker knows."""
     x = frame.beam.boom_middle - frame.rear
-    return (Bar(start=(x, 0.0, -_HUB_HALF), end=(x, 0.0, _HUB_HALF), diameter=2.0 * _HUB_RADIUS),)
+    return (Bar(start=(x, 0.0, -_HUB_HALF), end=(x, 0.0, _HUB_HALF), diameter=2.0 * HUB_RADIUS),)
 
 
 def _clamp(over: float) -> Fastener:

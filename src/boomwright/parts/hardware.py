@@ -55,6 +55,8 @@ STRAP = (0.02, 0.003)
 SADDLE = 0.03
 #: plate between boom and what holds it, with its clamps, where its place is not known [kg]
 MAST_PLATE_MASS = 3.0
+#: half of a hub of spreaders, across and along the boom [m] {common-practice-building}
+HUB_RADIUS = 0.05
 #: bridle, hook and shackles that a beam is lifted with [kg]
 RIGGING_MASS = 4.0
 #: thrust bearing: across, high [m]; mass [kg]
