@@ -1,4 +1,4 @@
-"""Place, transmitter, line and paths, as the plan gives them. ``None`` means that it does not say."""
+"""Place, transmitter, line and paths, as the plan gives them; ``None``: it does not say."""
 
 from __future__ import annotations
 
