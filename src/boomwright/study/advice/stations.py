@@ -1,0 +1,188 @@
+"""Candidates: whole stations, each a complete plan, put together for one place."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from boomwright.plan import Plan, read_plan, write_plan
+from boomwright.plan.model_station import LinePlan, PlacePlan, StandingPlan
+from boomwright.plan.model_support import MastPlan, SupportPlan
+from boomwright.plan.model_work import PricesPlan, RaisingPlan
+from boomwright.plan.resolve.variants import taller_plan
+from boomwright.structure import HouseBrackets, Rotator
+from boomwright.study.advice.antennas import Antenna
+from boomwright.study.advice.table import LineRow, ShapeRow, SupportRow, Table
+
+#: a mast ends so far above the boom that its plate clamps, or below the hub it carries
+#: {common-practice-stations} [m]
+_ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """A station to be tried: what hangs on what, how high."""
+
+    shape: ShapeRow
+    support: SupportRow
+    height: float  #: middle of the antenna above ground [m]
+    owned: str = ""  #: owner's name for a support that stands there, or empty
+
+    @property
+    def name(self) -> str:
+        """Antenna and support in words; the height stands beside them."""
+        return f"{self.shape.name} on {self.owned or self.support.kind}"
+
+
+def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
+    """List the stations worth trying at a place, simplest antenna and lowest support first.
+
+    What stands there already is tried at its own height. Heights above the highest part allowed
+    are left out.
+
+    Args:
+        place: limits, and what stands there
+    """
+    rows = [(row, "") for row in table.support if not row.found]
+    rows += [(_standing_row(table, each), each.name) for each in place.standing]
+    for shape in table.shape:
+        for row, owned in rows:
+            if row.kind not in shape.on:
+                continue
+            for height in row.heights:
+                if place.highest is None or height <= place.highest:
+                    yield Station(shape=shape, support=row, height=height, owned=owned)
+
+
+def _standing_row(table: Table, standing: StandingPlan) -> SupportRow:
+    """The row of a support that the place has, at its height and of its tube."""
+    row = next(each for each in table.support if each.kind == standing.kind)
+    if row.plan is None or row.plan.tube is None:
+        return replace(row, heights=(standing.height + row.clear,), found=False)
+    tube, tubes = row.plan.tube, row.tubes
+    if standing.diameter is not None and standing.wall is not None:
+        tubes = ((standing.diameter, standing.wall),)
+    if standing.material:
+        tube = replace(tube, material=standing.material)
+    if standing.heights:
+        tube = replace(tube, brackets=HouseBrackets(heights=standing.heights))
+    return replace(
+        row,
+        heights=(standing.height + row.clear,),
+        tubes=tubes,
+        plan=replace(row.plan, tube=tube),
+    )
+
+
+def station_plan(
+    station: Station, antenna: Antenna, *, place: Plan, table: Table, heavier: int = 0
+) -> Plan:
+    """Put a station together as a complete plan, as it will be read from its file.
+
+    Args:
+        antenna: designed for its height
+        place: the place; its own tables go before usual values
+        heavier: how many heavier tubes than the lightest carry it
+
+    Raises:
+        PlanError: when the parts contradict each other
+    """
+    row, shape = station.support, station.shape
+    reference = replace(antenna.beam, height=row.at)
+    support = _support(row, antenna, table, turns=shape.turns, heavier=heavier)
+    first = Plan(
+        title=f"{antenna.beam.name}: {station.name}",
+        dated=place.dated,
+        site=place.site,
+        beams=(reference,),
+        booms=() if antenna.boom is None else (antenna.boom,),
+        support=_own_words(support, place.support),
+        transmitter=place.transmitter,
+        line=place.line or _line(table.line, row.at, turns=shape.turns),
+        permits=place.permits,
+        reach=place.reach,
+        prices=_prices(place.prices, owned=bool(station.owned) and support is not None),
+        raising=_raising(row, place.raising, grown=station.height / row.at),
+        place=place.place,
+    )
+    step = station.height - row.at
+    plan = taller_plan(first, step=step) if step else first
+    return read_plan(write_plan(plan))
+
+
+def _support(
+    row: SupportRow, antenna: Antenna, table: Table, *, turns: bool, heavier: int
+) -> SupportPlan | None:
+    support = row.plan
+    if support is None:
+        return None
+    if support.tube is not None and row.tubes:
+        diameter, wall = row.tubes[heavier]
+        support = replace(support, tube=replace(support.tube, diameter=diameter, wall=wall))
+    if not turns:
+        return support
+    mast, bearing = table.mast, row.at - row.clear
+    return replace(
+        support,
+        mast=MastPlan(
+            diameter=mast.diameter,
+            wall=mast.wall,
+            bearing=bearing,
+            top=row.at - _BELOW_HUB if antenna.boom is None else row.at + _ABOVE_BOOM,
+            material=mast.material,
+            rotator_below=mast.rotator_below,
+        ),
+        rotator=Rotator(place="inside tower"),
+    )
+
+
+def _own_words(support: SupportPlan | None, own: SupportPlan | None) -> SupportPlan | None:
+    """What the place says of soil, frost and its own rotator goes before the usual."""
+    if support is None or own is None:
+        return support
+    rotator = None if support.rotator is None else own.rotator or support.rotator
+    return replace(
+        support,
+        method=own.method,
+        damping=own.damping,
+        frost_depth=own.frost_depth,
+        soil=own.soil,
+        rotator=rotator,
+    )
+
+
+def _line(row: LineRow, height: float, *, turns: bool) -> LinePlan:
+    return LinePlan(
+        line_type=row.type,
+        length=height + row.shack,
+        connectors=row.connectors,
+        choke_cores=row.choke_cores,
+        control_cable=row.control_cable if turns else 0.0,
+    )
+
+
+def _prices(own: PricesPlan | None, *, owned: bool) -> PricesPlan | None:
+    """The place's prices; a support that stands there need not be bought."""
+    if own is None or not owned or "tower" in own.owned:
+        return own
+    return replace(own, owned=(*own.owned, "tower"))
+
+
+def _raising(row: SupportRow, own: RaisingPlan | None, *, grown: float) -> RaisingPlan | None:
+    """The place's people and answers with the usual gear of the support where it names none."""
+    usual = row.raising
+    if usual is None:
+        return own
+    tilt = usual.tilt
+    if tilt is not None:
+        distance = None if tilt.winch_distance is None else tilt.winch_distance * grown
+        tilt = replace(
+            tilt,
+            line_at=tilt.line_at * grown,
+            lifter_height=tilt.lifter_height * math.sqrt(grown),
+            winch_distance=distance,
+        )
+    if own is None:
+        return replace(usual, tilt=tilt)
+    return replace(own, haul_line=own.haul_line or usual.haul_line, tilt=own.tilt or tilt)
