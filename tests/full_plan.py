@@ -329,6 +329,7 @@ bands = ["20 m"]
 region = 1
 highest = "18 m"
 lot = ["40 m", "30 m"]
+least = "-1 dB"
 
 [[place.standing]]
 name = "gable"

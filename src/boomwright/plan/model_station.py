@@ -32,6 +32,8 @@ class PlacePlan:
     region: int = 1  #: ITU region, for the edges of the bands
     highest: float | None = None  #: highest part allowed above ground; None for no limit [m]
     lot: tuple[float, float] | None = None  #: length and width of the clear ground [m] (2,)
+    #: least that a station must be worth against a flat dipole at 10 m; None for a usual one [dB]
+    least_db: float | None = None
     standing: tuple[StandingPlan, ...] = ()  #: what can carry an antenna already (n_standing,)
 
 

@@ -79,6 +79,10 @@ PLACE = TableSpec(
                    high=500.0, example="9 m"),
         entry("lot", "Length and width of the clear ground.",
               Row(items=(_LENGTH, _LENGTH), least=2, example=_LOT_EXAMPLE)),
+        entry("least", "Least that a station must be worth against a flat dipole at 10 m, on "
+              "average over the targets; left out, 3 dB less.",
+              Quantity(dimension="ratio in dB", low=-30.0, high=30.0), attribute="least_db",
+              example='least = "0 dB"'),
         tables("standing", "What can carry an antenna already: trees, poles, a tower.",
                STANDING, "place"),
     ),

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan, write_plan
 from boomwright.plan.model_station import LinePlan, PlacePlan, StandingPlan
 from boomwright.plan.model_support import MastPlan, SupportPlan
@@ -15,7 +16,7 @@ from boomwright.structure import HouseBrackets, Rotator
 from boomwright.study.advice.antennas import Antenna
 from boomwright.study.advice.table import LineRow, ShapeRow, SupportRow, Table
 
-#: a mast ends so far above the boom that its plate clamps, or below the hub it carries
+#: a mast ends so far above the boom that its plate clamps it, or below the hub it carries
 #: {common-practice-stations} [m]
 _ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
 
@@ -95,20 +96,27 @@ def station_plan(
         title=f"{antenna.beam.name}: {station.name}",
         dated=place.dated,
         site=place.site,
-        beams=(reference,),
+        beams=(_roped(reference, table),),
         booms=() if antenna.boom is None else (antenna.boom,),
         support=_own_words(support, place.support),
         transmitter=place.transmitter,
         line=place.line or _line(table.line, row.at, turns=shape.turns),
         permits=place.permits,
         reach=place.reach,
-        prices=_prices(place.prices, owned=bool(station.owned) and support is not None),
+        prices=_prices(place.prices, owned=bool(station.owned) and support is not None, row=row),
         raising=_raising(row, place.raising, grown=station.height / row.at),
         place=place.place,
     )
     step = station.height - row.at
     plan = taller_plan(first, step=step) if step else first
     return read_plan(write_plan(plan))
+
+
+def _roped(beam: Beam, table: Table) -> Beam:
+    """A beam whose ropes, if it hangs on any, are as strong as those to buy."""
+    if beam.frame is None or not beam.frame.held:
+        return beam
+    return replace(beam, frame=replace(beam.frame, rope_strength=table.rope.strength))
 
 
 def _support(
@@ -118,22 +126,23 @@ def _support(
     if support is None:
         return None
     if support.tube is not None and row.tubes:
-        diameter, wall = row.tubes[heavier]
+        diameter, wall = row.tubes[min(heavier, len(row.tubes) - 1)]
         support = replace(support, tube=replace(support.tube, diameter=diameter, wall=wall))
     if not turns:
         return support
     mast, bearing = table.mast, row.at - row.clear
+    diameter, wall = mast.tubes[min(heavier, len(mast.tubes) - 1)]
     return replace(
         support,
         mast=MastPlan(
-            diameter=mast.diameter,
-            wall=mast.wall,
+            diameter=diameter,
+            wall=wall,
             bearing=bearing,
             top=row.at - _BELOW_HUB if antenna.boom is None else row.at + _ABOVE_BOOM,
             material=mast.material,
             rotator_below=mast.rotator_below,
         ),
-        rotator=Rotator(place="inside tower"),
+        rotator=Rotator(place=mast.rotator, turning_gust=mast.turning_gust),
     )
 
 
@@ -162,27 +171,45 @@ def _line(row: LineRow, height: float, *, turns: bool) -> LinePlan:
     )
 
 
-def _prices(own: PricesPlan | None, *, owned: bool) -> PricesPlan | None:
-    """The place's prices; a support that stands there need not be bought."""
-    if own is None or not owned or "tower" in own.owned:
+def _prices(own: PricesPlan | None, *, owned: bool, row: SupportRow) -> PricesPlan | None:
+    """The place's prices; a support that stands there need not be bought, a machine is hired."""
+    if own is None:
+        return None
+    if owned and "tower" not in own.owned:
+        own = replace(own, owned=(*own.owned, "tower"))
+    hire = own.hire
+    hired = row.raising is not None and row.raising.lift_truck is not None
+    if hire is None or hire.lift_truck_days is not None:
         return own
-    return replace(own, owned=(*own.owned, "tower"))
+    return replace(own, hire=replace(hire, lift_truck_days=1.0 if hired else 0.0))
 
 
 def _raising(row: SupportRow, own: RaisingPlan | None, *, grown: float) -> RaisingPlan | None:
     """The place's people and answers with the usual gear of the support where it names none."""
-    usual = row.raising
-    if usual is None:
+    if row.raising is None:
         return own
-    tilt = usual.tilt
+    usual = _grown(row.raising, grown)
+    if own is None:
+        return usual
+    return replace(
+        own,
+        haul_line=own.haul_line or usual.haul_line,
+        tilt=own.tilt or usual.tilt,
+        lift_truck=own.lift_truck or usual.lift_truck,
+    )
+
+
+def _grown(usual: RaisingPlan, grown: float) -> RaisingPlan:
+    """Gear for a support that is so many times as high as the one it is for."""
+    tilt, truck = usual.tilt, usual.lift_truck
     if tilt is not None:
-        distance = None if tilt.winch_distance is None else tilt.winch_distance * grown
         tilt = replace(
             tilt,
             line_at=tilt.line_at * grown,
             lifter_height=tilt.lifter_height * math.sqrt(grown),
-            winch_distance=distance,
+            winch_distance=(tilt.winch_distance or 0.0) * grown or None,
+            operator_out=(tilt.operator_out or 0.0) * grown or None,
         )
-    if own is None:
-        return replace(usual, tilt=tilt)
-    return replace(own, haul_line=own.haul_line or usual.haul_line, tilt=own.tilt or tilt)
+    if truck is not None:
+        truck = replace(truck, platform_height=truck.platform_height * grown)
+    return replace(usual, tilt=tilt, lift_truck=truck)

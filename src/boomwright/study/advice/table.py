@@ -20,6 +20,7 @@ from boomwright.plan.spec import Tables, TableSpec
 from boomwright.plan.tables.raising import RAISING
 from boomwright.plan.tables.support import SUPPORT
 from boomwright.plan.vocabulary import ROTATOR_PLACES, SUPPORT_KINDS
+from boomwright.structure.support.rotator import RotatorPlace
 
 #: what an antenna can stand or hang on, the bare ground included
 KINDS = ("ground", *SUPPORT_KINDS)
@@ -76,11 +77,18 @@ class SupportRow:
 class MastRow:
     """Mast between a rotator and the beam it turns."""
 
-    diameter: float  #: outer diameter [m]
-    wall: float  #: wall thickness [m]
+    tubes: tuple[tuple[float, float], ...]  #: diameters and walls to try [m] (n_tubes, 2)
     material: str
+    turning_gust: float  #: nominal 3 s gust in which it shall still turn [m/s]
     rotator_below: float  #: from the bearing down to the rotator [m]
-    rotator: str  #: where the rotator stands
+    rotator: RotatorPlace  #: where the rotator stands
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RopeRow:
+    """Ropes that hold hung wire."""
+
+    strength: float  #: breaking strength to buy [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +111,7 @@ class Table:
     boom: tuple[BoomRow, ...]
     support: tuple[SupportRow, ...]
     mast: MastRow
+    rope: RopeRow
     line: LineRow
 
 
@@ -166,12 +175,23 @@ _MAST = TableSpec(
     noun="mast",
     model=MastRow,
     fields=(
-        above_zero("diameter", "length", "Outer diameter.", required=True),
-        above_zero("wall", "length", "Wall thickness.", required=True),
+        entry(
+            "tubes",
+            "Diameters and walls to try, lightest first.",
+            ListOf(item=_TUBE, most=12, example=f"[{_TUBE.example}]"),
+            required=True,
+        ),
         words("material", "Its metal.", longest=40, required=True),
+        above_zero("turning_gust", "speed", "Gust in which it shall turn.", required=True),
         above_zero("rotator_below", "length", "From bearing to rotator.", required=True),
         choice("rotator", ROTATOR_PLACES, "place of a rotator", "Where it stands.", required=True),
     ),
+)
+
+_ROPE = TableSpec(
+    noun="rope",
+    model=RopeRow,
+    fields=(above_zero("strength", "force", "Breaking strength to buy.", required=True),),
 )
 
 _LINE = TableSpec(
@@ -197,6 +217,7 @@ _TABLE = TableSpec(
         entry("support", "What carries it.", Tables(spec=_SUPPORT, header="[[support]]"),
               required=True),
         entry("mast", "Mast of a beam that turns.", _MAST, required=True),
+        entry("rope", "Ropes of hung wire.", _ROPE, required=True),
         entry("line", "Feed line.", _LINE, required=True),
     ),
 )  # fmt: skip

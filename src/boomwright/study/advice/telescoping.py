@@ -63,7 +63,7 @@ def _cut(element: Element, taper: TaperRow, half: float) -> Element:
     while len(tubes) > 1 and half - sum(tube.length for tube in tubes[:-1]) < _SHORTEST_TIP:
         tubes.pop()
     tip = half - sum(tube.length for tube in tubes[:-1])
-    if not _SHORTEST_TIP <= tip or half > taper.longest:
+    if not tip >= _SHORTEST_TIP or half > taper.longest:
         message = f"a half element of {half:.2f} m cannot be made of tubes for {taper.longest:g} m"
         raise BoomwrightError(message)
     return replace(element, half=(*tubes[:-1], replace(tubes[-1], length=tip)))
