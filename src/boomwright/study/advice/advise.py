@@ -28,7 +28,7 @@ OnCandidate = Callable[[int, int, Candidate | Unmade], None]
 class Advice:
     """Whole stations for one place, side by side."""
 
-    place: Plan
+    plan: Plan  #: the place
     band: str  #: band the stations are for
     wanted: tuple[Wanted, ...]  #: what is to be reached (n_targets,)
     dipole_dbi: float  #: mean over the targets of a flat dipole at 10 m [dBi]
@@ -86,7 +86,7 @@ def advise(
     front = unbeaten(made)
     least = USUAL_LEAST_DB if limits.least_db is None else limits.least_db
     return Advice(
-        place=place,
+        plan=place,
         band=band,
         wanted=wanted,
         dipole_dbi=dipole,

@@ -13,7 +13,9 @@ from boomwright.study.advice.judged import Candidate
 #: nothing else: half a step of the signal meter less [dB]
 USUAL_LEAST_DB = -3.0
 
-PickKind = Literal["cheapest that serves", "knee", "best that is allowed"]
+PickKind = Literal[
+    "cheapest that serves", "knee", "best that is allowed", "strongest, checks open"
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,11 +85,15 @@ def put_forward(
         knee = _knee(candidates, front)
         if knee is not None:
             chosen.setdefault(knee, []).append("knee")
-    checked = [n for n in front if candidates[n].checked]
-    chosen.setdefault(checked[-1] if checked else front[-1], []).append("best that is allowed")
-    return tuple(
-        _pick(candidates, front, n, tuple(chosen[n]), dipole_dbi) for n in front if n in chosen
-    )
+    # What is not checked throughout is never called best, however strong.
+    checked = [n for n, each in enumerate(candidates) if each.allowed and each.checked]
+    if checked:
+        best = max(checked, key=lambda n: candidates[n].served.mean_dbi)
+        chosen.setdefault(best, []).append("best that is allowed")
+    else:
+        chosen.setdefault(front[-1], []).append("strongest, checks open")
+    ordered = sorted(chosen, key=lambda n: candidates[n].served.mean_dbi)
+    return tuple(_pick(candidates, front, n, tuple(chosen[n]), dipole_dbi) for n in ordered)
 
 
 def _knee(candidates: Sequence[Candidate], front: Sequence[int]) -> int | None:

@@ -167,7 +167,7 @@ def _line(row: LineRow, height: float, *, turns: bool) -> LinePlan:
         length=height + row.shack,
         connectors=row.connectors,
         choke_cores=row.choke_cores,
-        control_cable=row.control_cable if turns else 0.0,
+        control_cable=height + row.shack if turns else 0.0,
     )
 
 

@@ -99,7 +99,6 @@ class LineRow:
     shack: float  #: from the foot of the support to the radio [m]
     connectors: int = 0
     choke_cores: int = 0
-    control_cable: float = 0.0  #: beyond the height of a rotator [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,7 +201,6 @@ _LINE = TableSpec(
         above_zero("shack", "length", "From the foot of the support to the radio.", required=True),
         count("connectors", "Connectors."),
         count("choke_cores", "Cores of the choke."),
-        from_zero("control_cable", "length", "Beyond the height of a rotator."),
     ),
 )
 
