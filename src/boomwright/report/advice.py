@@ -43,7 +43,9 @@ def advice_report(advice: Advice) -> Report:
 
 def _at(candidate: Candidate) -> Value:
     return phrase(
-        "{name} at {height}", name=candidate.name, height=Quantity(candidate.station.height, "height")
+        "{name} at {height}",
+        name=candidate.name,
+        height=Quantity(candidate.station.height, "height"),
     )
 
 
@@ -108,9 +110,7 @@ _Row = tuple[int, Candidate]
 
 def _rows(advice: Advice) -> list[_Row]:
     """Candidates with their numbers, strongest first."""
-    return sorted(
-        enumerate(advice.candidates, 1), key=lambda row: -row[1].served.mean_dbi
-    )
+    return sorted(enumerate(advice.candidates, 1), key=lambda row: -row[1].served.mean_dbi)
 
 
 def _table(advice: Advice, name: str, caption: str, rows: list[_Row]) -> Table[_Row]:

@@ -38,7 +38,7 @@ gust = "18 m/s"
 mapped = false
 [place]
 bands = ["20 m"]
-highest = "11 m"
+highest = "12 m"
 lot = ["24 m", "16 m"]
   [[place.standing]]
   name = "the two limes"
@@ -56,6 +56,9 @@ walkway = "14 m"
 power_lines_surveyed = { answer = true, by = "station owner", on = "2026-05-09" }
 [prices]
 currency = "GBP"
+[raising]
+ground_crew = 4
+forecast_gust = "3 m/s"
 """
 
 
@@ -186,6 +189,14 @@ def test_a_chosen_plan_is_written_once(advice: Advice, tmp_path: Path) -> None:
         write_chosen(advice, path)
     with pytest.raises(RequestError, match="no station 99"):
         write_chosen(advice, tmp_path / "other.toml", number=99)
+
+
+def test_without_people_the_way_up_is_asked_not_refused(place: Plan) -> None:
+    table = small(usual_table())
+    table = replace(table, shape=table.shape[:1], support=table.support[:1])
+    (one,) = advise(replace(place, raising=None), table=table).candidates
+    (way,) = one.verdict.of("raising").findings
+    assert way.verdict == "not checked"
 
 
 def test_a_place_that_says_nothing_is_told_what_to_add(place: Plan) -> None:

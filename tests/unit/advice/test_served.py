@@ -71,9 +71,7 @@ def test_the_line_takes_its_loss(dipole: Plan) -> None:
     assert lined.line is not None
     bare = replace(lined, line=None)
     long = replace(lined, line=replace(lined.line, length=100.0))
-    losses = [
-        towards(plan, 90.0, elevation_deg=15.0, turns=True) for plan in (bare, lined, long)
-    ]
+    losses = [towards(plan, 90.0, elevation_deg=15.0, turns=True) for plan in (bare, lined, long)]
     assert losses[0].line_loss_db == 0.0
     assert losses[2].line_loss_db > losses[1].line_loss_db > 0.2
     gains = [each.mean_dbi + each.line_loss_db for each in losses]

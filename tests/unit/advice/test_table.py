@@ -65,8 +65,6 @@ def test_a_pole_in_the_shed_keeps_its_tube_and_height() -> None:
     pole = StandingPlan(
         name="pole in the shed", kind="light pole", height=12.0, diameter=0.06, wall=0.004
     )
-    owned = [
-        each for each in stations(TABLE, replace(PLACE, standing=(pole,))) if each.owned
-    ]
+    owned = [each for each in stations(TABLE, replace(PLACE, standing=(pole,))) if each.owned]
     assert {each.support.tubes for each in owned} == {((0.06, 0.004),)}
     assert {round(each.height - each.support.clear, 6) for each in owned} == {12.0}

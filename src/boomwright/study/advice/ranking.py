@@ -13,9 +13,7 @@ from boomwright.study.advice.judged import Candidate
 #: nothing else: half a step of the signal meter less [dB]
 USUAL_LEAST_DB = -3.0
 
-PickKind = Literal[
-    "cheapest that serves", "knee", "best that is allowed", "strongest, checks open"
-]
+PickKind = Literal["cheapest that serves", "knee", "best that is allowed", "strongest, checks open"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -46,7 +46,12 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
         place: limits, and what stands there
     """
     rows = [(row, "") for row in table.support if not row.found]
-    rows += [(_standing_row(table, each), each.name) for each in place.standing]
+    rows += [
+        (_standing_row(row, each), each.name)
+        for each in place.standing
+        for row in table.support
+        if row.kind == each.kind
+    ]
     for shape in table.shape:
         for row, owned in rows:
             if row.kind not in shape.on:
@@ -56,9 +61,8 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
                     yield Station(shape=shape, support=row, height=height, owned=owned)
 
 
-def _standing_row(table: Table, standing: StandingPlan) -> SupportRow:
+def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
     """The row of a support that the place has, at its height and of its tube."""
-    row = next(each for each in table.support if each.kind == standing.kind)
     if row.plan is None or row.plan.tube is None:
         return replace(row, heights=(standing.height + row.clear,), found=False)
     tube, tubes = row.plan.tube, row.tubes
@@ -185,12 +189,13 @@ def _prices(own: PricesPlan | None, *, owned: bool, row: SupportRow) -> PricesPl
 
 
 def _raising(row: SupportRow, own: RaisingPlan | None, *, grown: float) -> RaisingPlan | None:
-    """The place's people and answers with the usual gear of the support where it names none."""
-    if row.raising is None:
+    """The place's people and answers, with the usual gear of the support where it names none.
+
+    Without people there is no way up to plan: who is there is asked, never guessed.
+    """
+    if row.raising is None or own is None:
         return own
     usual = _grown(row.raising, grown)
-    if own is None:
-        return usual
     return replace(
         own,
         haul_line=own.haul_line or usual.haul_line,
