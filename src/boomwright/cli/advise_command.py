@@ -3,12 +3,38 @@
 from __future__ import annotations
 
 import json
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from boomwright.cli import options
+
+if TYPE_CHECKING:
+    from boomwright.study.advice.advise import OnCandidate
+    from boomwright.study.advice.judged import Candidate, Unmade
+
+
+@contextmanager
+def _told() -> Iterator[OnCandidate]:
+    """Show each station on a terminal as it is judged; the lines go with the answer."""
+    shown, width = sys.stderr.isatty(), 0
+
+    def on_candidate(done: int, total: int, found: Candidate | Unmade) -> None:
+        nonlocal width
+        if shown:
+            line = f"{done} of {total} stations: {found.station.name}"
+            width = max(width, len(line))
+            typer.echo(f"\r{line:{width}}", err=True, nl=False)
+
+    try:
+        yield on_candidate
+    finally:
+        if width:
+            typer.echo(f"\r{'':{width}}\r", err=True, nl=False)
 
 
 def advise(
@@ -53,7 +79,8 @@ def advise(
 
     loaded = load_plan(place, place=True)
     units = options.units(system, otherwise=loaded.system)
-    made = advise_place(loaded.plan, files=loaded.files)
+    with _told() as on_candidate:
+        made = advise_place(loaded.plan, files=loaded.files, on_candidate=on_candidate)
     written = []
     if blank is not None:
         write_prices(made, blank, system=units, files=loaded.files)
@@ -74,7 +101,7 @@ def advise(
     print_subject(
         loaded.plan.title,
         (advice_report(made),),
-        notices=(),
+        notices=made.notices,
         system=units,
         full=full,
         end=" ".join(written),

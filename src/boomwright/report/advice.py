@@ -66,7 +66,8 @@ def _picked(advice: Advice, pick: Pick) -> Fact:
         other = _at(advice.candidates[pick.cheaper])
         words.append(phrase("{more} over {other}", more=more, other=other))
     if not pick.checked:
-        words.append(f"{sum(each.verdict == 'not checked' for each in one.questions)} checks open")
+        count = one.verdict.counts["not checked"]
+        words.append(f"{count} check{'' if count == 1 else 's'} open")
     label = listed([_KINDS[kind] for kind in pick.kinds], between=", ")
     return Fact(label=label, value=listed(words))
 
@@ -149,7 +150,7 @@ def _stations(advice: Advice) -> Table[_Row]:
 def _questions(advice: Advice) -> Table[tuple[int, Value, Value]]:
     rows: list[tuple[int, Value, Value]] = [
         (pick.number + 1, finding.name, finding.change or finding.reason)
-        for pick in advice.picks
+        for pick in reversed(advice.picks)
         for finding in advice.candidates[pick.number].questions
     ]
     return Table(

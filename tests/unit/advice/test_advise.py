@@ -16,6 +16,7 @@ from boomwright.session.advice import write_chosen
 from boomwright.study.advice.advise import Advice, advise
 from boomwright.study.advice.choosing import chosen_text, prices_to_fill
 from boomwright.study.advice.table import Table, usual_table
+from boomwright.study.reach import reach_plan
 from boomwright.study.requests import RequestError
 from boomwright.study.verdict import judge_plan
 
@@ -124,6 +125,25 @@ def test_the_verdict_is_that_of_every_other_command(advice: Advice) -> None:
     told = {(each.subject, each.verdict, each.use) for each in one.verdict.findings}
     assert {(each.subject, each.verdict, each.use) for each in rooms.findings} <= told
     assert {subject for subject, _, _ in told} >= {"place", "feed", "structure", "permits"}
+
+
+def test_decibels_are_those_of_the_reach_command(advice: Advice) -> None:
+    """Between the least and the most that reach finds over the same angles, less the line."""
+    one = advice.candidates[-1]
+    (path,) = [each for each in reach_plan(one.plan).beams[0].paths if each.path.way == "short"]
+    hop = next(each.hop for each in path.hops if each.hop.layer.name == "F2")
+    gain = one.served.gains_dbi[0] + one.served.line_loss_db
+    assert hop.lowest_gain_dbi < gain < hop.highest_gain_dbi
+    assert path.off_heading_deg == pytest.approx(0.0, abs=0.01)
+
+
+def test_what_was_not_looked_at_is_said(place: Plan, advice: Advice) -> None:
+    assert place.place is not None
+    codes = {each.code for each in advice.notices}
+    assert codes == {"advise.not-approved"}
+    bands = replace(place, place=replace(place.place, bands=("20 m", "15 m")), raising=None)
+    codes = {each.code for each in replace(advice, plan=bands).notices}
+    assert codes == {"advise.not-approved", "advise.no-further-bands", "advise.no-crew"}
 
 
 def test_no_rating_is_guessed(advice: Advice) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from boomwright.base import BoomwrightError
+from boomwright.base import BoomwrightError, Notice
 from boomwright.base.files import ReadFile, no_files
 from boomwright.plan import Plan
 from boomwright.plan.model_station import PlacePlan
@@ -19,6 +19,13 @@ from boomwright.study.advice.table import ShapeRow, SupportRow, Table, usual_tab
 
 #: height of the flat dipole that everything is held against [m]
 DIPOLE_HEIGHT = 10.0
+
+_ORDER = Notice(
+    code="advise.not-approved",
+    text="This compares stations as computed; it approves none. Local codes and licensed "
+    "practitioners decide what may be built.",
+    severity="caution",
+)
 
 #: hears of each candidate: how many are done, how many there are, and the candidate
 OnCandidate = Callable[[int, int, Candidate | Unmade], None]
@@ -36,6 +43,37 @@ class Advice:
     unmade: tuple[Unmade, ...]  #: what could not be put together (n_unmade,)
     front: tuple[int, ...]  #: numbers of those that no other beats, weakest first (n_unbeaten,)
     picks: tuple[Pick, ...]  #: up to three put forward, weakest first (n_picks,)
+
+    @property
+    def notices(self) -> tuple[Notice, ...]:
+        """What was not looked at, each with how to settle it."""
+        found = []
+        limits, reach = self.plan.place, self.plan.reach
+        if limits is not None and len(limits.bands) > 1:
+            text = (
+                f"Stations for {self.band} alone were tried; of {', '.join(limits.bands[1:])} "
+                "nothing is said: put another band first and ask again."
+            )
+            found.append(Notice(code="advise.no-further-bands", text=text, severity="doubt"))
+        if reach is not None and reach.terrain:
+            text = (
+                "The ground was taken as flat; the terrain file is not counted in. Ask boomwright "
+                "reach about the plan you choose."
+            )
+            found.append(Notice(code="advise.no-terrain", text=text, severity="doubt"))
+        if self.wanted[0].bearing is None:
+            text = (
+                "No targets count: give position in [site] and target in [reach], and each "
+                "antenna is judged towards them."
+            )
+            found.append(Notice(code="advise.no-targets", text=text, severity="doubt"))
+        if self.plan.raising is None:
+            text = (
+                "Nobody said who is there to raise it: give ground_crew in [raising], and the way "
+                "up is looked at too."
+            )
+            found.append(Notice(code="advise.no-crew", text=text, severity="doubt"))
+        return (*found, _ORDER)
 
 
 def advise(
