@@ -6,7 +6,7 @@ import math
 from typing import Final
 
 from boomwright.base import VerdictWord
-from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase, write
 from boomwright.cost import in_currency
 from boomwright.report.model import Fact, Report, Table, column
 from boomwright.study.advice.advise import DIPOLE_HEIGHT, Advice
@@ -130,8 +130,11 @@ def _table(advice: Advice, name: str, caption: str, rows: list[_Row]) -> Table[_
             column("verdict", lambda row: _MARKS[row[1].verdict.word]),
         ),
         items=rows,
-        basis="Mean over the targets and the angles that reach them, after the line's loss, "
-        "against a flat dipole at 10 m (33 ft); worst target in dBi.",
+        basis=phrase(
+            "Mean over the targets and the angles that reach them, after the line's loss, against "
+            "a flat dipole at {height}; worst target in dBi.",
+            height=Quantity(DIPOLE_HEIGHT, "whole length"),
+        ),
     )
 
 
@@ -166,20 +169,19 @@ def _questions(advice: Advice) -> Table[tuple[int, Value, Value]]:
     )
 
 
-def _unmade(advice: Advice) -> tuple[Table[tuple[str, float, str]], ...]:
-    if not advice.unmade:
+def _unmade(advice: Advice) -> tuple[Table[tuple[str, Value]], ...]:
+    rows = {
+        (each.station.shape.name, write(each.reason, system="metric")): each.reason
+        for each in advice.unmade
+    }
+    if not rows:
         return ()
-    rows = [(each.station.name, each.station.height, each.reason) for each in advice.unmade]
     return (
         Table(
             name="unmade",
             caption="Not put together",
-            columns=(
-                column("station", lambda row: row[0]),
-                column("height", lambda row: row[1], kind="height"),
-                column("why", lambda row: row[2]),
-            ),
-            items=rows,
+            columns=(column("antenna", lambda row: row[0]), column("why", lambda row: row[1])),
+            items=[(name, reason) for (name, _), reason in rows.items()],
             sentences=True,
         ),
     )

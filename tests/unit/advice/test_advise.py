@@ -184,6 +184,19 @@ def test_the_answer_fits_forty_lines_and_json_is_plain(advice: Advice) -> None:
     assert document["put_forward"][-1]["checked"] is False
 
 
+def test_what_cannot_be_made_says_why(place: Plan) -> None:
+    """Tubes of the table end at 5.8 m: nobody builds 40 m elements of them."""
+    assert place.place is not None
+    table = small(usual_table())
+    table = replace(table, shape=table.shape[-1:], support=table.support[-1:])
+    advice = advise(replace(place, place=replace(place.place, bands=("40 m",))), table=table)
+    assert advice.candidates == ()
+    assert advice.picks == ()
+    text = str(report_on(advice, system="us"))
+    assert text.count("no tubes for half elements of 3") == 1
+    assert "10.7" not in text
+
+
 def test_us_readers_get_feet_first(advice: Advice) -> None:
     text = report_on(advice, system="us").text(quick=True)
     assert "34.4 ft" in text

@@ -35,7 +35,11 @@ def advice_document(advice: Advice) -> dict[str, Any]:
             for pick in advice.picks
         ],
         "not_made": [
-            {"name": each.station.name, "height_m": each.station.height, "reason": each.reason}
+            {
+                "name": each.station.name,
+                "height_m": each.station.height,
+                "reason": write(each.reason, system="metric"),
+            }
             for each in advice.unmade
         ],
     }

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from typing import cast
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region
@@ -103,8 +104,13 @@ class Designer:
         # Elements of telescoping tube come out up to 4 % longer than those of one diameter.
         long_enough = [row for row in self.table.taper if row.longest >= 1.04 * half]
         if len(long_enough) <= heavier:
-            message = f"no heavier tubes for half elements of {half:.2f} m are in the table"
-            raise BoomwrightError(message)
+            raise BoomwrightError(
+                phrase(
+                    "no {heavier}tubes for half elements of {half} are in the table",
+                    heavier="heavier " if heavier else "",
+                    half=Quantity(half, "span"),
+                )
+            )
         return long_enough[heavier]
 
     def _matched(self, beam: Beam) -> Beam:
@@ -115,8 +121,12 @@ class Designer:
     def _boom(self, beam: Beam) -> BoomPlan:
         rows = [row for row in self.table.boom if row.longest >= beam.boom_length]
         if not rows:
-            message = f"no tube in the table carries a boom of {beam.boom_length:.1f} m"
-            raise BoomwrightError(message)
+            raise BoomwrightError(
+                phrase(
+                    "no tube in the table carries a boom of {boom}",
+                    boom=Quantity(beam.boom_length, "span"),
+                )
+            )
         diameter, wall = rows[0].tube
         return BoomPlan(
             beam=beam.name,

@@ -13,7 +13,7 @@ from boomwright.base import (
     plan_verdict,
 )
 from boomwright.base.files import ReadFile, no_files
-from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.plan import Plan, read_plan, write_plan
 from boomwright.plan.resolve import structure_inputs
 from boomwright.plan.resolve.assembly import antenna_top, swing_radius
@@ -82,7 +82,7 @@ class Unmade:
     """A station that could not be put together, and why."""
 
     station: Station
-    reason: str
+    reason: Value  #: in words
 
 
 def judge_station(
@@ -105,7 +105,7 @@ def judge_station(
         plan, report = _that_stands(station, place=place, designer=designer)
         served = serve(plan, wanted, turns=station.shape.turns, prepare=prepare)
     except BoomwrightError as error:
-        return Unmade(station=station, reason=str(error))
+        return Unmade(station=station, reason=error.said)
     plan = _headed(plan, served.heading)
     costing = None if plan.prices is None else price_plan(plan, files=files)
     verdict = judge_plan(plan, files=files, structure=report, costing=costing, prepare=prepare)

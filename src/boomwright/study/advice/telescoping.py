@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from boomwright.base import BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.parts import Beam, Element, Feed, TubeSection
 from boomwright.solver import FREE_SPACE, Preparer, prepare_run, solve_beam, working_detail
 from boomwright.study.advice.table import TaperRow
@@ -64,8 +65,13 @@ def _cut(element: Element, taper: TaperRow, half: float) -> Element:
         tubes.pop()
     tip = half - sum(tube.length for tube in tubes[:-1])
     if not tip >= _SHORTEST_TIP or half > taper.longest:
-        message = f"a half element of {half:.2f} m cannot be made of tubes for {taper.longest:g} m"
-        raise BoomwrightError(message)
+        raise BoomwrightError(
+            phrase(
+                "a half element of {half} cannot be made of tubes for {longest}",
+                half=Quantity(half, "span"),
+                longest=Quantity(taper.longest, "span"),
+            )
+        )
     return replace(element, half=(*tubes[:-1], replace(tubes[-1], length=tip)))
 
 
