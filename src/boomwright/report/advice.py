@@ -80,6 +80,14 @@ def _cost(one: Candidate) -> Value:
     return sum_ if one.priced_in_full else phrase("at least {sum}", sum=sum_)
 
 
+def _people(one: Candidate) -> Value:
+    """Who the way up needs, those who climb apart."""
+    if one.people is None:
+        return "not known"
+    climbers, ground = one.people
+    return f"{climbers} up, {ground} below" if climbers else ground
+
+
 def _wanted(advice: Advice) -> Fact:
     names: list[Value] = [_target(each) for each in advice.wanted]
     return Fact(label="Wanted", value=listed(names))
@@ -127,6 +135,7 @@ def _table(advice: Advice, name: str, caption: str, rows: list[_Row]) -> Table[_
             ),
             column("worst target", lambda row: row[1].served.worst_dbi, kind="gain over ground"),
             column("cost", lambda row: _cost(row[1])),
+            column("people", lambda row: _people(row[1]), full=True),
             column("verdict", lambda row: _MARKS[row[1].verdict.word]),
         ),
         items=rows,

@@ -146,6 +146,12 @@ def test_what_was_not_looked_at_is_said(place: Plan, advice: Advice) -> None:
     assert codes == {"advise.not-approved", "advise.no-further-bands", "advise.no-crew"}
 
 
+def test_people_on_the_day_are_counted(advice: Advice) -> None:
+    """Nobody climbs: ropes by hand need three, a tube that tilts four."""
+    found = {each.station.shape.turns: each.people for each in advice.candidates}
+    assert found == {False: (0, 3), True: (0, 4)}
+
+
 def test_no_rating_is_guessed(advice: Advice) -> None:
     for each in advice.candidates:
         if each.station.shape.turns:
@@ -228,6 +234,7 @@ def test_without_people_the_way_up_is_asked_not_refused(place: Plan) -> None:
     table = small(usual_table())
     table = replace(table, shape=table.shape[:1], support=table.support[:1])
     (one,) = advise(replace(place, raising=None), table=table).candidates
+    assert one.people is None
     (way,) = one.verdict.of("raising").findings
     assert way.verdict == "not checked"
 

@@ -58,6 +58,7 @@ def _candidate(advice: Advice, number: int, one: Candidate) -> dict[str, Any]:
         "line_loss_db": one.served.line_loss_db,
         "cost": one.cost,
         "priced_in_full": one.priced_in_full,
+        "people": None if one.people is None else list(one.people),
         "verdict": verdict_document(one.verdict),
         "questions": [
             {"name": write(each.name, system="metric"), "verdict": each.verdict}

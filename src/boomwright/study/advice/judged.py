@@ -24,6 +24,7 @@ from boomwright.study.advice.antennas import Designer
 from boomwright.study.advice.served import Served, Wanted, serve
 from boomwright.study.advice.stations import Station, station_plan
 from boomwright.study.cost import Costing, price_plan
+from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
 
 #: heavier sets of tubes tried where the lightest do not stand
@@ -41,6 +42,9 @@ class Candidate:
     served: Served
     costing: Costing | None  #: what it costs; None when the place names no currency
     verdict: PlanVerdict
+    #: trained climbers and people on the ground that the way up needs; None while it cannot be
+    #: planned [-] (2,)
+    people: tuple[int, int] | None
 
     @property
     def name(self) -> str:
@@ -108,7 +112,11 @@ def judge_station(
         return Unmade(station=station, reason=error.said)
     plan = _headed(plan, served.heading)
     costing = None if plan.prices is None else price_plan(plan, files=files)
-    verdict = judge_plan(plan, files=files, structure=report, costing=costing, prepare=prepare)
+    raising = raise_plan(plan, structure=report)
+    verdict = judge_plan(
+        plan, files=files, structure=report, costing=costing, raising=raising, prepare=prepare
+    )
+    lift = raising.lifts[0].lift
     further = (*_limits(plan, station), *_feed(plan, served))
     return Candidate(
         station=station,
@@ -116,6 +124,7 @@ def judge_station(
         served=served,
         costing=costing,
         verdict=plan_verdict((*verdict.findings, *further)),
+        people=None if lift is None else lift.methods[0].people,
     )
 
 
