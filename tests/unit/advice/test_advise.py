@@ -118,6 +118,15 @@ def test_every_plan_is_complete_and_reads_as_written(advice: Advice) -> None:
         assert not [one for one in plan_notices(again) if one.severity == "limit"]
 
 
+def test_a_tape_can_measure_every_length(advice: Advice) -> None:
+    for each in advice.candidates:
+        elements = [tube for one in each.plan.beams[0].elements for tube in one.half]
+        assert all(round(tube.length, 4) == tube.length for tube in elements)
+        support = each.plan.support
+        for ring in () if support is None else support.guy:
+            assert round(ring.radius / 0.05, 6) == round(ring.radius / 0.05)
+
+
 def test_the_verdict_is_that_of_every_other_command(advice: Advice) -> None:
     """No word of a room is lost; the place's limits and the feed come on top."""
     one = advice.candidates[-1]
@@ -134,7 +143,7 @@ def test_decibels_are_those_of_the_reach_command(advice: Advice) -> None:
     hop = next(each.hop for each in path.hops if each.hop.layer.name == "F2")
     gain = one.served.gains_dbi[0] + one.served.line_loss_db
     assert hop.lowest_gain_dbi < gain < hop.highest_gain_dbi
-    assert path.off_heading_deg == pytest.approx(0.0, abs=0.01)
+    assert path.off_heading_deg == pytest.approx(0.0, abs=0.5)
 
 
 def test_what_was_not_looked_at_is_said(place: Plan, advice: Advice) -> None:

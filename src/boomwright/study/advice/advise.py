@@ -67,6 +67,16 @@ class Advice:
                 "antenna is judged towards them."
             )
             found.append(Notice(code="advise.no-targets", text=text, severity="doubt"))
+        support = self.plan.support
+        if support is not None and (support.tower or support.tube):
+            text = (
+                "The tower or tube in [support] is not tried by itself: name it under "
+                "[[place.standing]] with its kind and height."
+            )
+            found.append(Notice(code="advise.no-standing", text=text, severity="doubt"))
+        if self.plan.beams:
+            text = "Antennas that the file has already are not looked at: compare them yourself."
+            found.append(Notice(code="advise.no-own-antennas", text=text, severity="doubt"))
         if self.plan.raising is None:
             text = (
                 "Nobody said who is there to raise it: give ground_crew in [raising], and the way "

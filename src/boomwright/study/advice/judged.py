@@ -106,11 +106,13 @@ def judge_station(
         files: reads the price list
     """
     try:
-        plan, report = _that_stands(station, place=place, designer=designer)
+        plan = _that_stands(station, place=place, designer=designer)
         served = serve(plan, wanted, turns=station.shape.turns, prepare=prepare)
     except BoomwrightError as error:
         return Unmade(station=station, reason=error.said)
     plan = _headed(plan, served.heading)
+    # Anew: where the boom points decides how wind and guys meet it.
+    report = check_structure(inputs=structure_inputs(plan))
     costing = None if plan.prices is None else price_plan(plan, files=files)
     raising = raise_plan(plan, structure=report)
     verdict = judge_plan(
@@ -128,9 +130,7 @@ def judge_station(
     )
 
 
-def _that_stands(
-    station: Station, *, place: Plan, designer: Designer
-) -> tuple[Plan, StructureReport]:
+def _that_stands(station: Station, *, place: Plan, designer: Designer) -> Plan:
     """The lightest plan of a station in which no part is overloaded; else the last that exists."""
     made = _station_with(station, 0, place=place, designer=designer)
     for heavier in range(1, _SETS):
@@ -138,7 +138,7 @@ def _that_stands(
             break
         with suppress(BoomwrightError):
             made = _station_with(station, heavier, place=place, designer=designer)
-    return made
+    return made[0]
 
 
 def _station_with(
@@ -150,8 +150,9 @@ def _station_with(
 
 
 def _headed(plan: Plan, heading: float) -> Plan:
-    """The plan with its antenna on a heading, as it is read from its file."""
-    beams = tuple(replace(beam, heading=heading % math.tau) for beam in plan.beams)
+    """The plan with its antenna on a heading to the degree, as it is read from its file."""
+    heading = math.radians(round(math.degrees(heading)) % 360)
+    beams = tuple(replace(beam, heading=heading) for beam in plan.beams)
     return read_plan(write_plan(replace(plan, beams=beams)))
 
 

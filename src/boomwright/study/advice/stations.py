@@ -21,6 +21,10 @@ from boomwright.study.advice.table import LineRow, ShapeRow, SupportRow, Table
 _ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
 
 
+#: steps of lengths in the ground [m]
+_TAPE = 0.05
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Station:
     """A station to be tried: what hangs on what, how high."""
@@ -110,10 +114,35 @@ def station_plan(
         prices=_prices(place.prices, owned=bool(station.owned) and support is not None, row=row),
         raising=_raising(row, place.raising, grown=station.height / row.at),
         place=place.place,
+        wish=None if place.wish is None else replace(place.wish, beam="", frozen=()),
     )
     step = station.height - row.at
     plan = taller_plan(first, step=step) if step else first
+    plan = replace(plan, support=None if plan.support is None else _workable(plan.support))
     return read_plan(write_plan(plan))
+
+
+def _workable(support: SupportPlan) -> SupportPlan:
+    """The support with heights and footings that a tape can measure, none smaller."""
+    base, anchor = support.base, support.anchor
+    return replace(
+        support,
+        guy=tuple(
+            replace(ring, height=round(ring.height, 2), radius=_up(ring.radius))
+            for ring in support.guy
+        ),
+        anchor=None if anchor is None else replace(anchor, length=_up(anchor.length)),
+        base=None
+        if base is None
+        else replace(
+            base, width=_up(base.width), depth=None if base.depth is None else _up(base.depth)
+        ),
+    )
+
+
+def _up(length: float) -> float:
+    """The next length on a tape [m]."""
+    return round(math.ceil(length / _TAPE - 1e-6) * _TAPE, 2)
 
 
 def _roped(beam: Beam, table: Table) -> Beam:
@@ -210,11 +239,11 @@ def _grown(usual: RaisingPlan, grown: float) -> RaisingPlan:
     if tilt is not None:
         tilt = replace(
             tilt,
-            line_at=tilt.line_at * grown,
-            lifter_height=tilt.lifter_height * math.sqrt(grown),
-            winch_distance=(tilt.winch_distance or 0.0) * grown or None,
-            operator_out=(tilt.operator_out or 0.0) * grown or None,
+            line_at=round(tilt.line_at * grown, 2),
+            lifter_height=_up(tilt.lifter_height * math.sqrt(grown)),
+            winch_distance=_up((tilt.winch_distance or 0.0) * grown) or None,
+            operator_out=_up((tilt.operator_out or 0.0) * grown) or None,
         )
     if truck is not None:
-        truck = replace(truck, platform_height=truck.platform_height * grown)
+        truck = replace(truck, platform_height=_up(truck.platform_height * grown))
     return replace(usual, tilt=tilt, lift_truck=truck)

@@ -49,7 +49,7 @@ def _made(element: Element, beam: Beam, taper: TaperRow, prepare: Preparer) -> E
     step = _FIRST_STEP * now
     for _ in range(_STEPS):
         if abs(off) < _TOLERANCE:
-            return _cut(element, taper, now)
+            return _cut(element, taper, round(now, 3))
         before, off_before = now, off
         now += step
         off = _reactance(_cut(element, taper, now), beam, prepare) - wanted
