@@ -126,7 +126,8 @@ def walk_raising(figures, plan, raising):
             continue
         job, name = lift.lift.job, lift.beam.name
         if plan.raising.mass is None:
-            figures.say(f"{name} mass", "raising", job.load.mass - RIGGING_MASS)
+            rigging = 0.0 if lift.beam.hung else RIGGING_MASS
+            figures.say(f"{name} mass", "raising", job.load.mass - rigging)
             if job.tilt is not None:
                 mine = [part.weight / GRAVITY for part in job.tilt.parts if part.name == name]
                 figures.say(f"{name} mass", "tilting", sum(mine) if mine else None)
@@ -309,7 +310,8 @@ def walk_book(figures, plan, costing, raising):
                 walk_build_row(figures, beams[chapter.title], row)
             elif chapter.title in lifts and row[0] == "Weight" and plan.raising.mass is None:
                 much, half = number(row[1])
-                figures.say(f"{lifts[chapter.title]} mass", "book", much - RIGGING_MASS,
+                rigging = 0.0 if plan.beams[0].hung else RIGGING_MASS
+                figures.say(f"{lifts[chapter.title]} mass", "book", much - rigging,
                             within=half)  # fmt: skip
             elif chapter.title in lifts and row[0] == "Balance point":
                 figures.say(f"{lifts[chapter.title]} balance", "book", number(row[1])[0] / 1e3,

@@ -296,6 +296,23 @@ def _tilt_gear(found: Plan, *, turning: float) -> Iterator[str]:
         yield "hold-back line and its anchor"
 
 
+def by_hand(plan: Plan, mass: float) -> Iterator[str]:
+    """Pull wire up on ropes over pulleys: rope and block with the weight alone on them."""
+    yield from _ground(plan, 3)
+    for place in ("raising.pulleys_up", "raising.holds_sound", "raising.ropes_clear"):
+        if not yes(plan, place):
+            yield place
+    line = at(plan, "raising.haul_line")
+    if line is None:
+        yield "a hauling line"
+        return
+    kept = KNOT if line.get("ends", "knot") == "knot" else 1.0
+    if _over(BREAKING * mass * G / line.get("parts", 1) / kept, line["breaking_strength"]):
+        yield "hauling rope"
+    if _over(BREAKING * mass * G, line.get("block_breaking_strength")):
+        yield "top block"
+
+
 _WAYS = (tilt, truck, crane, tram, gin_pole, hand_line)
 
 
@@ -309,8 +326,12 @@ def lift_refusals(plan: Plan, entry: Plan) -> list[str]:
     if gust is None or si(gust) > (1.0 + SLACK) * HOIST_BELOW:
         found.append("forecast gust")
     mass = least_mass(plan, entry)
-    if at(plan, "raising") is None or mass is None or height(plan) is None:
+    pulled = hand_wires.pulled_up(entry)
+    known = height(plan) is not None or pulled
+    if at(plan, "raising") is None or mass is None or not known:
         return [*found, "crew, mass or support"]
+    if pulled:
+        return [*found, *by_hand(plan, mass)]
     ways = {way.__name__: list(way(plan, mass, si(entry["height"]))) for way in _WAYS}
     if all(ways.values()):
         found.append(f"no way up: {ways}")

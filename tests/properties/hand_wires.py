@@ -47,6 +47,11 @@ def upright(entry: Entry) -> bool:
     return all(y == 0.0 for element in strung for _, y, _ in way(entry, element))
 
 
+def pulled_up(entry: Entry) -> bool:
+    """Whether ropes hold all its wire, so that people pull it up by hand."""
+    return bent(entry) and bool(entry.get("frame", {}).get("held"))
+
+
 def wires(entry: Entry) -> Iterator[tuple[Place, Place, float]]:
     """Straight pieces of wire of both sides with their diameter, walked off to their length [m]."""
     for element in entry["element"]:

@@ -404,6 +404,13 @@ def wire_on_a_tube(rng: random.Random, shape: str = "") -> Table:
     plan["title"], plan["beam"] = f"Wire: {shape}", [entry]
     plan["permits"] = _permits(rng, plan["permits"]["country"], high + 14.0)
     plan["raising"] = _machines(rng, high + 6.0)
+    if "held" in frame:
+        plan["raising"] |= {
+            **dict.fromkeys(("pulleys_up", "holds_sound", "ropes_clear"), signed(rng)),
+            "haul_line": {
+                "breaking_strength": "12 kN", "block_breaking_strength": "16 kN", "ends": "eye",
+            },
+        }  # fmt: skip
     return plan
 
 

@@ -61,7 +61,8 @@ def test_the_demo_has_a_way_up(shell: Shell, plan: Path) -> None:
 def test_the_table_says_who_may_climb(shell: Shell, plan: Path) -> None:
     out = shell("raise", plan, "--full", *DAY).out
     assert ": lift truck\n" in out
-    assert "lift truck: answer GO" in out
+    # Its own gear is there; what holds the beam up is not all checked.
+    assert "lift truck: answer ASK" in out
     assert "trained" in out
     assert "by compass" in out
     assert "safe " not in out.lower().replace("planning", "")

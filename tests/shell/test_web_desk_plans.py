@@ -102,7 +102,7 @@ def test_the_sheet_lists_the_plans_of_the_folder_and_nothing_else(client):
     assert [row["here"] for row in document["plans"] if row["name"] == "club.toml"] == [True]
     assert len(document["lessons"]) == 10
     assert document["folder"] == "plans"
-    assert str(client.get("/plans").text).count("data-shelve") == 9
+    assert str(client.get("/plans").text).count("data-shelve") == 11
 
 
 @pytest.mark.parametrize("name", OUTSIDE)

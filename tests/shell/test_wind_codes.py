@@ -27,6 +27,8 @@ WORDS = {
     "02": ("basic speed 25.0 m/s 10 min mean", "terrain III", "DIN EN 1991-1-4"),
     "03": ("basic speed 24.0 m/s 10 min mean", "terrain II", "NF EN 1991-1-4"),
     "08": ("peak pressure 1.15 kPa at 5.0 m", "SIA 261", "the club's engineer"),
+    "11": ("basic speed 22.5 m/s 10 min mean", "terrain III", "BS EN 1991-1-4"),
+    "12": ("basic speed 22.5 m/s 10 min mean", "terrain III", "DIN EN 1991-1-4"),
     "10": ("basic speed 28.5 m/s 10 min mean", "terrain 0", "BS EN 1991-1-4"),
 }
 EVERY = pytest.mark.parametrize("start", list(WORDS))

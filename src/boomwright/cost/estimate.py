@@ -67,6 +67,10 @@ class Estimate:
         return all(line.amounts is None for line in self.lines)
 
 
+#: so many lines without a price are named in a notice; the bill shows them all [-]
+_NAMED: Final = 6
+
+
 def _line(
     bill: BillLine,
     found: tuple[Price, float] | None,
@@ -149,13 +153,16 @@ def _notices(
 ) -> tuple[Notice, ...]:
     notices: list[Notice] = []
     if unpriced:
+        named = list(unpriced[:_NAMED])
+        if len(unpriced) > _NAMED:
+            named.append(f"and {len(unpriced) - _NAMED} more")
         notices.append(
             Notice(
                 code="cost.not-priced",
                 text=phrase(
                     "{count} lines have no price and are not in the total: {items}.",
                     count=len(unpriced),
-                    items=listed(unpriced, between="; "),
+                    items=listed(named, between="; "),
                 ),
                 severity="doubt",
             )

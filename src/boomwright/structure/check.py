@@ -122,8 +122,6 @@ def _check_mast_and_rotator(
     mast = None
     if site.inputs.mast is not None or not fixed:
         mast = check_mast(beams=beams, torque=torque, site=site, findings=findings)
-    if fixed and site.inputs.rotator is None:
-        return mast, None
     return mast, check_rotator(beams=beams, torque=torque, site=site, findings=findings)
 
 

@@ -197,7 +197,8 @@ def test_radials_in_the_air_are_wires_of_the_model():
     """Four level quarter waves: a ground plane antenna has about 22 ohm in free space."""
     beam = beam_of(upright(count=4, laid="elevated", ground="free space", height="6 m"))
     assert solved(beam).impedance[0].real == pytest.approx(22.0, abs=3.0)
-    sloping = beam_of(upright(count=4, laid="elevated", slope=45, ground="free space"))
+    sloping = beam_of(upright(count=4, laid="elevated", slope=45, ground="free space",
+                             height="6 m"))  # fmt: skip
     assert solved(sloping).impedance[0].real > 40.0
 
 

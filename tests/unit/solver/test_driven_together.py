@@ -180,7 +180,7 @@ def test_wires_that_run_into_each_other_cannot_share_a_feed():
 @pytest.mark.parametrize(
     ("old", "new", "path"),
     [
-        ("  phasing_line", "  # phasing_line", "beam[0].element[0].role"),
+        ("  phasing_line", "  # phasing_line", "beam[0].element[1].role"),
         ('kind = "split", gap = "40 mm"', 'kind = "gamma"', "beam[0].feed.kind"),
     ],
 )

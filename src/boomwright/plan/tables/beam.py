@@ -83,6 +83,9 @@ def _check_phasing(elements: list[Values], driven: list[int], values: Values, at
             message = "a phasing line is for one of several driven elements"
             place.child("phasing_line").fault(message, remedy="take it out, or drive another one")
     without = [index for index in driven if "phasing_line" not in elements[index]]
+    if len(without) == len(driven):
+        # None has a line: one of them was meant to be something else.
+        without = without[1:]
     for index in without if len(driven) > 1 else ():
         first = next(other for other in driven if other != index)
         message = f"element[{first}] is driven too, and this one has no phasing line"

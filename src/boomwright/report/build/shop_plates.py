@@ -106,8 +106,13 @@ def plate_holes_text(plate: MadePlate, *, system: UnitSystem) -> str:
     return "; ".join(told) if told else "no holes"
 
 
-def plate_drawing(plate: MadePlate, *, system: UnitSystem = "metric") -> Drawing:
-    """Draw a plate at true size, with check lengths for the print.
+def plate_drawing(
+    plate: MadePlate, *, system: UnitSystem = "metric", true_size: bool = True
+) -> Drawing:
+    """Draw a plate, with check lengths for the print.
+
+    Args:
+        true_size: whether its title says that it is printed so
 
     Returns:
         the drawing; printed without scaling it is a drilling template
@@ -126,7 +131,7 @@ def plate_drawing(plate: MadePlate, *, system: UnitSystem = "metric") -> Drawing
     ]
     # Written from left to right as the holes stand, so that no two leaders cross.
     for number, hole in enumerate(sorted(plate.holes, key=lambda each: each.at[-1])):
-        label = (number * 0.62 * w + 3.0, -h - 11.0)
+        label = ((0.75 * number - 0.5) * w, -h - 11.0)
         shapes += _bores(hole, label=label, unit=unit, system=system)
     shapes += _measures(plate, w, h, system)
     if plate.tubes:
@@ -134,7 +139,8 @@ def plate_drawing(plate: MadePlate, *, system: UnitSystem = "metric") -> Drawing
     size = plate_size(plate, system=system)
     return Drawing(
         name=plate.file_name,
-        title=f"{first_upper(plate.name)} {', '.join(plate.marks)}: {size}, {plate.material}, 1:1",
+        title=f"{first_upper(plate.name)} {', '.join(plate.marks)}: {size}, {plate.material}"
+        + (", 1:1" if true_size else ""),
         description=f"{first_upper(plate.name)}, {size}, lengths in {unit}. "
         f"{first_upper(plate_holes_text(plate, system=system))}.",
         shapes=tuple(shapes),

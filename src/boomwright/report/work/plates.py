@@ -86,6 +86,8 @@ def _pattern(plate: MadePlate, palette: Palette, system: UnitSystem, of_beam: st
     left, _, right, _ = drawing.extents
     wide = right - left + 2.0 * TRUE_SIZE_EDGE
     fits = wide <= _WIDEST_PRINT
+    if not fits:
+        drawing = plate_drawing(plate, system=system, true_size=False)
     return [
         NewPage(),
         Heading(text=f"{first_upper(plate.name)}{of_beam}, {', '.join(plate.marks)}: "

@@ -14,6 +14,7 @@ from boomwright.structure.checks.frame import (
     FrameFindings,
     check_frame,
     frame_unsaid,
+    turns,
 )
 from boomwright.structure.checks.joints import check_element_joints
 from boomwright.structure.inputs import MountedBeam
@@ -104,5 +105,5 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         pull=held.pull,
         iced_pull=held.iced_pull,
         over_top=HUB_OVER_TOP if beam.bent else 0.0,
-        turns=boom is not None or beam.frame is None or not beam.frame.held,
+        turns=boom is not None or turns(beam),
     )

@@ -144,6 +144,8 @@ _BOOM_EXAMPLE = """  [beam.boom]
 
 
 def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
+    from boomwright.structure.checks.frame import frame_unsaid
+
     beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
     found = []
     basis = plan.site.wind_basis
@@ -154,14 +156,19 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
             "then the speed. Outside these codes an engineer gives the pressure itself:"
         )
         found.append(Lack(text=text, example=_PRESSURE_EXAMPLE))
-    if any(section.wall == 0.0 for element in beam.elements for section in element.half):
+    tubes = [element for element in beam.elements if not element.bent]
+    if any(section.wall == 0.0 for element in tubes for section in element.half):
         text = (
             f"Some tubes of {beam.name} have no wall thickness, so its weight and strength are not "
             "known. Give it as the third figure of each tube."
         )
         example = 'half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.3 m", "1.47 mm"]]'
         found.append(Lack(text=text, example=example))
-    if plan.boom_of(beam.name) is None:
+    on_boom = plan.boom_of(beam.name) is not None
+    held = frame_unsaid(beam=beam, on_boom=on_boom)
+    if held:
+        found.append(Lack(text=f"{beam.name} is not checked: {held}.", example=""))
+    if tubes and not on_boom:
         text = f"The boom of {beam.name} is not given. Add it below its elements:"
         found.append(Lack(text=text, example=_BOOM_EXAMPLE))
     if plan.support is None:

@@ -2,6 +2,14 @@
 
 const REST = 1200; // [ms]
 
+const first = (words) => words.split(/[ ,]/)[0];
+
+// A label that still begins with the same word keeps its link to what the word means.
+function label(term, words) {
+  const link = term.querySelector("a");
+  (link && first(link.textContent) === first(words) ? link : term).textContent = words;
+}
+
 export class Numbers {
   constructor(root, spoken) {
     this.root = root;
@@ -17,7 +25,7 @@ export class Numbers {
       const parts = ["value", "unit", "band", "note"];
       const stale = !number.value;
       node.toggleAttribute("data-stale", stale);
-      if (!stale) node.querySelector("dt").textContent = number.label;
+      if (!stale) label(node.querySelector("dt"), number.label);
       for (const part of parts) {
         if (stale && part !== "note") continue;
         const target = node.querySelector(`.${part}`);
