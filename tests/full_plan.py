@@ -324,6 +324,21 @@ name = "cage"
 mass = "12 kg"
 at = "16 m"
 
+[place]
+bands = ["20 m"]
+region = 1
+highest = "18 m"
+lot = ["40 m", "30 m"]
+least = "-1 dB"
+
+[[place.standing]]
+name = "gable"
+kind = "house bracket"
+height = "9 m"
+brackets = ["4 m", "6 m"]
+diameter = "60.3 mm"
+wall = "3.9 mm"
+
 [wish]
 beam = "high"
 elements = [2, 4]

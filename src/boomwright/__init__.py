@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from boomwright.render.written import report_on
     from boomwright.session.files import read as load
     from boomwright.session.verbs import (
+        advise,
         compute_reach,
         improve,
         make_book,
@@ -48,6 +49,7 @@ __all__ = [
     "Plan",
     "PlanError",
     "__version__",
+    "advise",
     "check_permits",
     "check_structure",
     "compute",
@@ -71,6 +73,7 @@ _HOMES = {
     "OnePort": ("boomwright.feed", "OnePort"),
     "Plan": ("boomwright.plan", "Plan"),
     "PlanError": ("boomwright.base", "PlanError"),
+    "advise": ("boomwright.session.verbs", "advise"),
     "check_permits": ("boomwright.study.permits", "permit_plan"),
     "check_structure": ("boomwright.study.structure", "structure_plan"),
     "compute": ("boomwright.study.computing", "compute"),

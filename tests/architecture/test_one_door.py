@@ -11,7 +11,8 @@ READS = re.compile(
 )
 #: these read what comes with the program, and files.py is the door
 KNOWN = {
-    "render/book/typesetting.py", "session/files.py", "session/lessons.py", "study/frontier.py",
+    "render/book/typesetting.py", "session/files.py", "session/lessons.py",
+    "study/advice/table.py", "study/frontier.py",
     "study/permits.py", "web/app.py",
 }  # fmt: skip
 

@@ -12,6 +12,7 @@ import typer
 
 from boomwright.base import written_notices
 from boomwright.cli import options
+from boomwright.cli.advise_command import advise
 from boomwright.cli.cost_command import cost
 from boomwright.cli.faults import CommandGroup, Status, end_over_limit, error_lines, say
 from boomwright.cli.feed_command import feed
@@ -187,6 +188,7 @@ def _show(computation: Computation, *, system: UnitSystem, full: bool) -> None:
     print_subject(computation.plan.title, reports, notices=notices, system=system, full=full)
 
 
+app.command("advise")(advise)
 app.command("improve")(improve)
 app.command("frontier")(frontier)
 app.command("feed")(feed)

@@ -1,11 +1,12 @@
 """Plans: TOML text to a frozen plan in SI and back, with every fault found at once.
 
 Start with ``read_plan(text)``: it gives a ``Plan`` or raises ``PlanError`` whose faults each
-name the place (``beam[0].element[2].length``), the line, the value as written and a remedy.
-``plan_notices`` lists what is allowed but doubtful. ``write_plan`` is the inverse of reading;
-``rewrite`` changes single values of an owner's text and leaves comments, order and units
-alone; ``starter_plan`` writes a first guess for a band; ``plan_schema`` describes the file to
-editors. Text in, text out: no file is opened here.
+name the place (``beam[0].element[2].length``), the line, the value as written and a remedy;
+``read_place`` takes a file without an antenna too. ``plan_notices`` lists what is allowed but
+doubtful. ``write_plan`` is the inverse of reading; ``rewrite`` changes single values of an
+owner's text and leaves comments, order and units alone; ``starter_plan`` writes a first guess
+for a band; ``plan_schema`` describes the file to editors. Text in, text out: no file is opened
+here.
 
 ``resolve``, a package of its own to be imported where needed, turns a plan into what each room
 takes. Models are in ``model`` and its like: ``None`` there means that the plan does not say.
@@ -24,6 +25,7 @@ from boomwright.plan.model import Site as Site
 from boomwright.plan.quantity import QuantityError as QuantityError
 from boomwright.plan.quantity import parse_quantity as parse_quantity
 from boomwright.plan.read import LARGEST_BYTES as LARGEST_BYTES
+from boomwright.plan.read import read_place as read_place
 from boomwright.plan.read import read_plan as read_plan
 from boomwright.plan.reading_habit import spoken_system as spoken_system
 from boomwright.plan.reading_habit import written_system as written_system

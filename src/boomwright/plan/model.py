@@ -8,7 +8,7 @@ from boomwright.parts import Beam
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.model_permits import PermitsPlan
-from boomwright.plan.model_station import LinePlan, ReachPlan, TransmitterPlan
+from boomwright.plan.model_station import LinePlan, PlacePlan, ReachPlan, TransmitterPlan
 from boomwright.plan.model_support import RingPlan, SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.model_wish import WishPlan
@@ -54,7 +54,8 @@ class Plan:
 
     title: str  #: owner's title
     site: Site
-    beams: tuple[Beam, ...]  #: beams in plan order, at least one (n_beams,)
+    #: beams in plan order; at least one unless it was read as a place (n_beams,)
+    beams: tuple[Beam, ...]
     #: booms that the plan gives, each with the name of its beam (n_booms,)
     booms: tuple[BoomPlan, ...] = ()
     support: SupportPlan | None = None  #: what carries them; None when the plan does not say
@@ -66,6 +67,8 @@ class Plan:
     reach: ReachPlan | None = None
     prices: PricesPlan | None = None  #: prices and purchases; None when the plan does not say
     raising: RaisingPlan | None = None  #: the raising job; None when the plan does not say
+    #: limits and wants of the place; None when the plan does not say
+    place: PlacePlan | None = None
     wish: WishPlan | None = None  #: what an improved beam shall do; None when the plan does not say
     measured: MeasuredPlan | None = None  #: measured sweeps; None when there are none
     dated: str = ""  #: day of issue that its book carries, ``2026-01-31``, or empty

@@ -1,4 +1,4 @@
-"""Transmitter, line and paths, as the plan gives them. ``None`` means that it does not say."""
+"""Place, transmitter, line and paths, as the plan gives them; ``None``: it does not say."""
 
 from __future__ import annotations
 
@@ -9,6 +9,32 @@ from boomwright.solver import Ground
 
 if TYPE_CHECKING:
     from boomwright.reach.hops import Layer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StandingPlan:
+    """Something at hand that can carry an antenna."""
+
+    name: str  #: owner's name for it
+    kind: str  #: what it is, a word of ``vocabulary.SUPPORT_KINDS``
+    height: float  #: highest point it offers [m]
+    heights: tuple[float, ...] = ()  #: brackets of a house bracket, upwards [m] (n_brackets,)
+    diameter: float | None = None  #: of a pole or tube; None when not said [m]
+    wall: float | None = None  #: of a pole or tube; None when not said [m]
+    material: str = ""  #: of a pole or tube, or empty
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacePlan:
+    """What a place allows and wants of a station."""
+
+    bands: tuple[str, ...]  #: bands wanted, the most wanted first (n_bands,)
+    region: int = 1  #: ITU region, for the edges of the bands
+    highest: float | None = None  #: highest part allowed above ground; None for no limit [m]
+    lot: tuple[float, float] | None = None  #: length and width of the clear ground [m] (2,)
+    #: least that a station must be worth against a flat dipole at 10 m; None for a usual one [dB]
+    least_db: float | None = None
+    standing: tuple[StandingPlan, ...] = ()  #: what can carry an antenna already (n_standing,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

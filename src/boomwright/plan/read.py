@@ -17,6 +17,11 @@ from boomwright.plan.tables.root import ROOT, build_plan
 #: largest plan accepted; a plan of ten beams takes about 10 kB
 LARGEST_BYTES: Final = 1_000_000
 
+_NO_ANTENNA = (
+    "ask `boomwright advise` which station suits this place, write a first plan with `boomwright "
+    "new`, or add [[beam]] with name, band, design, height, heading, material, feed"
+)
+
 # Deeper nesting than any table of a plan has; keeps every later walk off the stack limit.
 _DEEPEST = 24
 # Seen before parsing: the TOML reader takes time with the square of a dotted key's length.
@@ -136,13 +141,25 @@ def read_plan(text: str | bytes, *, source: str = "") -> Plan:
         source: file name for messages, or empty
 
     Raises:
-        PlanError: with all faults at once, each with path, line, value as written and remedy
+        PlanError: with all faults at once, each with path, line, value as written and remedy;
+            a place without an antenna is one
     """
+    return _read(text, source=source, place=False)
+
+
+def read_place(text: str | bytes, *, source: str = "") -> Plan:
+    """Read a place: a plan that need not have an antenna yet, as ``read_plan`` reads one."""
+    return _read(text, source=source, place=True)
+
+
+def _read(text: str | bytes, *, source: str, place: bool) -> Plan:
     plain = _decoded(text, source)
     data = parse_toml(plain, source=source)
     faults = FaultList(_laid_out(plain))
     root = Place(faults=faults)
     values = ROOT.read(data, root)
+    if not (place or data.get("beam")):
+        root.child("beam").fault("there is no antenna yet", remedy=_NO_ANTENNA)
     if values is not None and not faults.sorted():
         try:
             return build_plan(values)

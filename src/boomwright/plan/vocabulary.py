@@ -32,6 +32,15 @@ AVERAGING: Final = ("3 s gust", "fastest mile", "10 min mean")
 JOINTS: Final = ("welded", "preloaded bolts", "bolts")
 TOWER_KINDS: Final = ("self-supporting", "guyed", "crank-up", "bracketed")
 ROTATOR_PLACES: Final = ("inside tower", "mast-mounted")
+#: what can carry an antenna, simplest first
+SUPPORT_KINDS: Final = (
+    "trees",
+    "light pole",
+    "house bracket",
+    "tilting tube",
+    "guyed tube",
+    "tower",
+)
 METHODS: Final = ("allowable", "strength")
 #: steel whose grade nobody knows
 PLAIN_STEEL: Final = "steel"

@@ -12,6 +12,7 @@ from boomwright.plan import Plan, written_system
 from boomwright.render.notebook import report_html
 from boomwright.render.terminal.lines import make_console
 from boomwright.render.terminal.subject import write_subject
+from boomwright.report.advice import advice_report
 from boomwright.report.beam.computed import computed_reports
 from boomwright.report.cost import cost_report
 from boomwright.report.feed import feed_report
@@ -22,6 +23,7 @@ from boomwright.report.raising import raising_report
 from boomwright.report.reach import reach_report
 from boomwright.report.structure import structure_report
 from boomwright.report.tuning import tuning_report
+from boomwright.study.advice.advise import Advice
 from boomwright.study.computing import Computation
 from boomwright.study.cost import Costing
 from boomwright.study.feed_parts.results import FeedResult
@@ -117,6 +119,7 @@ SUBJECTS: Final[dict[type, Callable[[Any], tuple[Report, ...]]]] = {
     Costing: _once(cost_report),
     RaisingResult: _each_beam(raising_report, "lifts"),
     TuneResult: _once(tuning_report),
+    Advice: _once(advice_report),
 }
 
 

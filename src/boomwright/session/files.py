@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import SaveConflictError, UnitSystem
 from boomwright.base.files import PRICE_LIST, FileKind, FileRefusedError
-from boomwright.plan import LARGEST_BYTES, Plan, PlanFile, read_plan, written_system
+from boomwright.plan import LARGEST_BYTES, Plan, PlanFile, read_place, read_plan, written_system
 
 if TYPE_CHECKING:
     from boomwright.study.cost import PriceList
@@ -183,11 +183,12 @@ def load_prices(path: Path) -> PriceList:
     return read_price_list(read_file(path, kind=PRICE_LIST), name=path.name)
 
 
-def load_plan(path: Path | str) -> LoadedPlan:
+def load_plan(path: Path | str, *, place: bool = False) -> LoadedPlan:
     """Read a plan from its file.
 
     Args:
         path: the file, or ``-`` for standard input
+        place: whether it may be a place that has no antenna yet
 
     Raises:
         PlanError: with every fault found
@@ -199,7 +200,7 @@ def load_plan(path: Path | str) -> LoadedPlan:
         data = sys.stdin.buffer.read(LARGEST_BYTES + 1)
     else:
         data = read_file(Path(path), kind=PLAN_FILE, shown=str(path))
-    plan = read_plan(data, source=str(path))
+    plan = (read_place if place else read_plan)(data, source=str(path))
     return LoadedPlan(
         path=None if str(path) == STANDARD_INPUT else Path(path),
         text=_text(data),
@@ -208,18 +209,19 @@ def load_plan(path: Path | str) -> LoadedPlan:
     )
 
 
-def read(path: Path | str) -> Plan:
+def read(path: Path | str, *, place: bool = False) -> Plan:
     """Read a plan from its file; the plan remembers the file.
 
     Args:
         path: the file, or ``-`` for standard input
+        place: whether it may be a place that has no antenna yet
 
     Raises:
         PlanError: with every fault found
         FileRefusedError: when it is no regular file, or too large for a plan
         OSError: when the file cannot be read
     """
-    loaded = load_plan(path)
+    loaded = load_plan(path, place=place)
     folder, name = ("", "") if loaded.path is None else (str(loaded.path.parent), loaded.path.name)
     return replace(loaded.plan, file=PlanFile(folder=folder, name=name, text=loaded.text))
 

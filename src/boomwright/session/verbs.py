@@ -11,9 +11,11 @@ from pathlib import Path
 
 from boomwright.plan import Plan, read_plan, write_plan, written_system
 from boomwright.report.chapter import PARTS, Part
+from boomwright.session.advice import advise_place
 from boomwright.session.book import Paper, book_of, write_parts
 from boomwright.session.files import PlanFolder, day_of_today, load_prices, text_digest
 from boomwright.session.search import OnProgress, search_plan
+from boomwright.study.advice.advise import Advice, OnCandidate
 from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
 from boomwright.study.cost import Costing, price_plan
 from boomwright.study.improve import ImproveResult
@@ -93,6 +95,19 @@ def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> C
     """
     listed = None if prices is None else load_prices(Path(prices))
     return price_plan(plan, files=_files(plan), prices=listed, today=today or day_of_today())
+
+
+def advise(place: Plan, *, on_candidate: OnCandidate | None = None) -> Advice:
+    """Put whole stations together for a place and hold them side by side.
+
+    Args:
+        place: a plan with ``[place]``, from ``load("place.toml", place=True)``
+        on_candidate: hears of each candidate as it is judged
+
+    Raises:
+        BoomwrightError: when the place does not say what is wanted, or has no ground
+    """
+    return advise_place(place, files=_files(place), on_candidate=on_candidate)
 
 
 def plan_raising(

@@ -168,4 +168,4 @@ def test_a_table_that_is_not_there_is_refused_with_those_that_are() -> None:
 
 
 def test_every_subject_has_its_line() -> None:
-    assert len(SUBJECTS) == 11
+    assert len(SUBJECTS) == 12

@@ -12,6 +12,7 @@ from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.tables.line import LINE, TRANSMITTER
 from boomwright.plan.tables.measured import MEASURED
 from boomwright.plan.tables.permits import PERMITS
+from boomwright.plan.tables.place import PLACE
 from boomwright.plan.tables.prices import PRICES
 from boomwright.plan.tables.raising import RAISING
 from boomwright.plan.tables.reach import REACH
@@ -21,6 +22,7 @@ from boomwright.plan.writing import table_lines
 
 #: key of each optional table -> its declaration
 SPECS: Final[dict[str, TableSpec]] = {
+    "place": PLACE,
     "wish": WISH,
     "support": SUPPORT,
     "transmitter": TRANSMITTER,
@@ -32,6 +34,7 @@ SPECS: Final[dict[str, TableSpec]] = {
     "measured": MEASURED,
 }
 _HELP = {
+    "place": "What the place allows and wants before there is a station.",
     "wish": "What an improved beam shall do, and what it must not exceed.",
     "support": "Tower or tube, mast, rotator, guys and footing.",
     "transmitter": "Power, emission and times of transmission.",

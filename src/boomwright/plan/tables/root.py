@@ -141,8 +141,8 @@ ROOT = TableSpec(
               Day(), example='dated = "2026-01-31"'),
         entry("site", "Where the station stands.", SITE, required=True,
               example='[site] with ground = "medium dry"'),
-        entry("beam", "The antennas.", Tables(spec=BEAM, header="[[beam]]", most=50), required=True,
-              example="[[beam]] with name, band, design, height, heading, material, feed"),
+        entry("beam", "The antennas; none yet in a place that asks which.",
+              Tables(spec=BEAM, header="[[beam]]", least=0, most=50)),
         *FIELDS,
     ),
 )  # fmt: skip
@@ -156,7 +156,7 @@ def build_plan(values: Values) -> Plan:
     """
     further = build_further(values)
     support = further.get("support")
-    drawn = surround([build_beam(beam) for beam in values["beam"]], support=support)
+    drawn = surround([build_beam(beam) for beam in values.get("beam", ())], support=support)
     hung = [drooped(beam) for beam in drawn]
     return Plan(
         title=values["title"],
@@ -165,7 +165,7 @@ def build_plan(values: Values) -> Plan:
         beams=surround(hung, support=support),
         booms=tuple(
             build_table(BOOM, beam["boom"], beam=beam["name"])
-            for beam in values["beam"]
+            for beam in values.get("beam", ())
             if "boom" in beam
         ),
         **further,

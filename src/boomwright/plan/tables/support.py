@@ -43,7 +43,7 @@ from boomwright.plan.vocabulary import (
     STRANDS,
 )
 
-_TUBE_METALS = (PLAIN_STEEL, *STEEL_GRADES, *METALS)
+TUBE_METALS = (PLAIN_STEEL, *STEEL_GRADES, *METALS)
 
 
 def _tube_fields() -> tuple[Field, Field]:
@@ -57,7 +57,7 @@ def _tube_fields() -> tuple[Field, Field]:
 
 def _metal_fields() -> tuple[Field, Field]:
     return (
-        choice("material", _TUBE_METALS, "metal",
+        choice("material", TUBE_METALS, "metal",
                "Steel grade or alloy; steel when its grade is not known.", required=True),
         above_zero("yield_strength", "pressure",
                    "Minimum yield from a certificate, in place of the grade's.", high=3e9),

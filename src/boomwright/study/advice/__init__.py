@@ -1,0 +1,1 @@
+"""Which station suits a place: candidates, what each serves, costs and asks, and a choice."""

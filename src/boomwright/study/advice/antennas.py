@@ -1,0 +1,139 @@
+"""The antenna of a candidate, designed once for all that can carry it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import cast
+
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
+from boomwright.parts import Beam
+from boomwright.plan import Plan, Site, band_edges, read_plan, write_plan
+from boomwright.plan.bands import Region
+from boomwright.plan.model_boom import BoomPlan, FittingPlan
+from boomwright.solver import GROUND_CLASSES, Ground, Preparer
+from boomwright.study.adopting import adopt_match
+from boomwright.study.advice.table import ShapeRow, Table, TaperRow
+from boomwright.study.advice.telescoping import telescoped
+from boomwright.study.candidates import choice_of, work_out
+from boomwright.study.requests import Wishes
+from boomwright.study.shapes import shaped_text
+
+#: metal of elements and booms
+_METAL = "6061-T6"
+#: a boom ends so far beyond its outer elements {common-practice-stations} [m]
+_OVERHANG = 0.1
+#: mass of a balun with its coax {common-practice-stations} [kg]
+_BALUN = 0.8
+#: ground for the first trim where the place gives constants instead of a class
+_USUAL_GROUND = "medium dry"
+#: height that a beam of tubes is matched at, in wavelengths
+_MATCHED_WL = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Antenna:
+    """A designed antenna at some height."""
+
+    beam: Beam
+    boom: BoomPlan | None  #: its boom; None without
+
+
+@dataclass(slots=True, kw_only=True)
+class Designer:
+    """Designs antennas for one place; a beam of tubes is designed once for every height."""
+
+    table: Table
+    ground: Ground
+    band: str  #: amateur band
+    region: int  #: ITU region
+    prepare: Preparer
+    _made: dict[tuple[str, int], Antenna | BoomwrightError] = field(default_factory=dict)
+
+    def design(self, shape: ShapeRow, *, height: float, heavier: int = 0) -> Antenna:
+        """Design an antenna.
+
+        Args:
+            height: of its middle above ground [m]
+            heavier: how many heavier sets of tubes than the first that fits
+
+        Raises:
+            BoomwrightError: when it cannot be made, or there are no heavier tubes
+        """
+        if shape.wire:
+            return self._of_wire(shape, height)
+        key = shape.name, heavier
+        if key not in self._made:
+            try:
+                self._made[key] = self._of_tubes(shape, heavier)
+            except BoomwrightError as error:
+                self._made[key] = error
+        made = self._made[key]
+        if isinstance(made, BoomwrightError):
+            raise made
+        return replace(made, beam=replace(made.beam, height=height))
+
+    def _wishes(self, shape: ShapeRow, height: float) -> Wishes:
+        return Wishes(
+            band=self.band,
+            shape=shape.wire,
+            elements=shape.elements or 2,
+            height="" if shape.on == ("ground",) else f"{height:.3f} m",
+            ground=self.ground.name if self.ground.name in GROUND_CLASSES else _USUAL_GROUND,
+            region=self.region,
+        )
+
+    def _of_wire(self, shape: ShapeRow, height: float) -> Antenna:
+        plan = read_plan(shaped_text(self._wishes(shape, height)))
+        return Antenna(beam=plan.beams[0].alone, boom=None)
+
+    def _of_tubes(self, shape: ShapeRow, heavier: int) -> Antenna:
+        low, high = band_edges(self.band, region=cast(Region, self.region))
+        wavelength = 2.0 * SPEED_OF_LIGHT / (low + high)
+        wishes = replace(
+            self._wishes(shape, _MATCHED_WL * wavelength), boom=f"{shape.boom * wavelength:.3f} m"
+        )
+        beam = work_out(choice_of(wishes), wishes=wishes).plan.beams[0]
+        half = max(element.half_length for element in beam.elements)
+        beam = telescoped(beam, self._taper(half, heavier), prepare=self.prepare)
+        beam = self._matched(beam)
+        return Antenna(beam=beam, boom=self._boom(beam))
+
+    def _taper(self, half: float, heavier: int) -> TaperRow:
+        """Tubes that are long enough, heavier by so many sets."""
+        # Elements of telescoping tube come out up to 4 % longer than those of one diameter.
+        long_enough = [row for row in self.table.taper if row.longest >= 1.04 * half]
+        if len(long_enough) <= heavier:
+            raise BoomwrightError(
+                phrase(
+                    "no {heavier}tubes for half elements of {half} are in the table",
+                    heavier="heavier " if heavier else "",
+                    half=Quantity(half, "span"),
+                )
+            )
+        return long_enough[heavier]
+
+    def _matched(self, beam: Beam) -> Beam:
+        """The beam with a hairpin solved in the field over its ground."""
+        text = write_plan(Plan(title=beam.name, site=Site(ground=self.ground), beams=(beam,)))
+        return adopt_match(text, read_plan(text), number=0, kind="hairpin").plan.beams[0]
+
+    def _boom(self, beam: Beam) -> BoomPlan:
+        rows = [row for row in self.table.boom if row.longest >= beam.boom_length]
+        if not rows:
+            raise BoomwrightError(
+                phrase(
+                    "no tube in the table carries a boom of {boom}",
+                    boom=Quantity(beam.boom_length, "span"),
+                )
+            )
+        diameter, wall = rows[0].tube
+        return BoomPlan(
+            beam=beam.name,
+            diameter=diameter,
+            wall=wall,
+            length=beam.boom_length + 2.0 * _OVERHANG,
+            rear_end=min(element.position for element in beam.elements) - _OVERHANG,
+            material=_METAL,
+            fitting=(FittingPlan(name="balun and coax", mass=_BALUN, stands_for="feed box"),),
+        )

@@ -1,0 +1,82 @@
+"""What follows the advice: the price list to fill in, and the plan of the station chosen."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from boomwright.base import UnitSystem
+from boomwright.base.files import ReadFile, no_files
+from boomwright.cost import blank_prices
+from boomwright.plan import write_plan
+from boomwright.plan.resolve import plan_bill
+from boomwright.study.advice.advise import Advice
+from boomwright.study.advice.judged import Candidate
+from boomwright.study.cost import listed_prices
+
+_HEAD: Final = """\
+# {name}, one of {count} stations tried for this place.
+# Assumed, because the place does not say it:
+{assumed}
+# Before anything is built: boomwright check, structure, permits and raise name what is open.
+
+"""
+
+
+def prices_to_fill(advice: Advice, *, system: UnitSystem, files: ReadFile = no_files) -> str:
+    """Write the price list that all candidates together ask for; known prices stand.
+
+    Args:
+        files: reads the place's own list
+
+    Raises:
+        PlanError: with every fault of the place's list
+        OSError: when that list cannot be read
+    """
+    place = advice.plan
+    known = listed_prices(place, files=files)
+    bills = (
+        plan_bill(each.plan) if each.costing is None else each.costing.bill
+        for each in advice.candidates
+    )
+    rows = {
+        (line.group, line.name, line.unit): None
+        for bill in bills
+        for line in bill.lines
+        if not line.is_open
+    }
+    return blank_prices(
+        [*rows],
+        prices=() if known is None else known.prices,
+        currency="" if place.prices is None else place.prices.currency,
+        system=system,
+    )
+
+
+def chosen_text(advice: Advice, candidate: Candidate) -> str:
+    """Write the plan of a chosen station; what was assumed stands first."""
+    lines = "\n".join(f"#  - {each}" for each in assumed(advice, candidate))
+    head = _HEAD.format(name=candidate.name, count=len(advice.candidates), assumed=lines)
+    return head + write_plan(candidate.plan)
+
+
+def assumed(advice: Advice, candidate: Candidate) -> tuple[str, ...]:
+    """List what was taken as usual because the place does not say it.
+
+    Returns:
+        a line each (n_assumed,)
+    """
+    place, plan = advice.plan, candidate.plan
+    found = []
+    if plan.support is not None and not candidate.station.owned:
+        found.append("sizes of the support, its guys and its footing")
+    if plan.booms:
+        found.append("tubes of elements and boom in usual sizes")
+    if plan.support is not None and plan.support.mast is not None:
+        found.append("size of the mast, and the gust in which the rotator shall turn")
+    if place.line is None and plan.line is not None:
+        found.append("type and length of the feed line")
+    if any(beam.frame is not None and beam.frame.held for beam in plan.beams):
+        found.append("breaking strength of the ropes to buy")
+    if plan.raising is not None and place.raising != plan.raising:
+        found.append("gear for the way up, without its ratings")
+    return tuple(found) or ("nothing",)

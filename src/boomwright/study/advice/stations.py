@@ -1,0 +1,249 @@
+"""Candidates: whole stations, each a complete plan, put together for one place."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from boomwright.parts import Beam
+from boomwright.plan import Plan, read_plan, write_plan
+from boomwright.plan.model_station import LinePlan, PlacePlan, StandingPlan
+from boomwright.plan.model_support import MastPlan, SupportPlan
+from boomwright.plan.model_work import PricesPlan, RaisingPlan
+from boomwright.plan.resolve.variants import taller_plan
+from boomwright.structure import HouseBrackets, Rotator
+from boomwright.study.advice.antennas import Antenna
+from boomwright.study.advice.table import LineRow, ShapeRow, SupportRow, Table
+
+#: a mast ends so far above the boom that its plate clamps it, or below the hub it carries
+#: {common-practice-stations} [m]
+_ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
+
+
+#: steps of lengths in the ground [m]
+_TAPE = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """A station to be tried: what hangs on what, how high."""
+
+    shape: ShapeRow
+    support: SupportRow
+    height: float  #: middle of the antenna above ground [m]
+    owned: str = ""  #: owner's name for a support that stands there, or empty
+
+    @property
+    def name(self) -> str:
+        """Antenna and support in words; the height stands beside them."""
+        return f"{self.shape.name} on {self.owned or self.support.kind}"
+
+
+def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
+    """List the stations worth trying at a place, simplest antenna and lowest support first.
+
+    What stands there already is tried at its own height. Heights above the highest part allowed
+    are left out.
+
+    Args:
+        place: limits, and what stands there
+    """
+    rows = [(row, "") for row in table.support if not row.found]
+    rows += [
+        (_standing_row(row, each), each.name)
+        for each in place.standing
+        for row in table.support
+        if row.kind == each.kind
+    ]
+    for shape in table.shape:
+        for row, owned in rows:
+            if row.kind not in shape.on:
+                continue
+            for height in row.heights:
+                if place.highest is None or height <= place.highest:
+                    yield Station(shape=shape, support=row, height=height, owned=owned)
+
+
+def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
+    """The row of a support that the place has, at its height and of its tube."""
+    if row.plan is None or row.plan.tube is None:
+        return replace(row, heights=(standing.height + row.clear,), found=False)
+    tube, tubes = row.plan.tube, row.tubes
+    if standing.diameter is not None and standing.wall is not None:
+        tubes = ((standing.diameter, standing.wall),)
+    if standing.material:
+        tube = replace(tube, material=standing.material)
+    if standing.heights:
+        tube = replace(tube, brackets=HouseBrackets(heights=standing.heights))
+    return replace(
+        row,
+        heights=(standing.height + row.clear,),
+        tubes=tubes,
+        plan=replace(row.plan, tube=tube),
+    )
+
+
+def station_plan(
+    station: Station, antenna: Antenna, *, place: Plan, table: Table, heavier: int = 0
+) -> Plan:
+    """Put a station together as a complete plan, as it will be read from its file.
+
+    Args:
+        antenna: designed for its height
+        place: the place; its own tables go before usual values
+        heavier: how many heavier tubes than the lightest carry it
+
+    Raises:
+        PlanError: when the parts contradict each other
+    """
+    row, shape = station.support, station.shape
+    reference = replace(antenna.beam, height=row.at)
+    support = _support(row, antenna, table, turns=shape.turns, heavier=heavier)
+    first = Plan(
+        title=f"{antenna.beam.name}: {station.name}",
+        dated=place.dated,
+        site=place.site,
+        beams=(_roped(reference, table),),
+        booms=() if antenna.boom is None else (antenna.boom,),
+        support=_own_words(support, place.support),
+        transmitter=place.transmitter,
+        line=place.line or _line(table.line, row.at, turns=shape.turns),
+        permits=place.permits,
+        reach=place.reach,
+        prices=_prices(place.prices, owned=bool(station.owned) and support is not None, row=row),
+        raising=_raising(row, place.raising, grown=station.height / row.at),
+        place=place.place,
+        wish=None if place.wish is None else replace(place.wish, beam="", frozen=()),
+    )
+    step = station.height - row.at
+    plan = taller_plan(first, step=step) if step else first
+    plan = replace(plan, support=None if plan.support is None else _workable(plan.support))
+    return read_plan(write_plan(plan))
+
+
+def _workable(support: SupportPlan) -> SupportPlan:
+    """The support with heights and footings that a tape can measure, none smaller."""
+    base, anchor = support.base, support.anchor
+    return replace(
+        support,
+        guy=tuple(
+            replace(ring, height=round(ring.height, 2), radius=_up(ring.radius))
+            for ring in support.guy
+        ),
+        anchor=None if anchor is None else replace(anchor, length=_up(anchor.length)),
+        base=None
+        if base is None
+        else replace(
+            base, width=_up(base.width), depth=None if base.depth is None else _up(base.depth)
+        ),
+    )
+
+
+def _up(length: float) -> float:
+    """The next length on a tape [m]."""
+    return round(math.ceil(length / _TAPE - 1e-6) * _TAPE, 2)
+
+
+def _roped(beam: Beam, table: Table) -> Beam:
+    """A beam whose ropes, if it hangs on any, are as strong as those to buy."""
+    if beam.frame is None or not beam.frame.held:
+        return beam
+    return replace(beam, frame=replace(beam.frame, rope_strength=table.rope.strength))
+
+
+def _support(
+    row: SupportRow, antenna: Antenna, table: Table, *, turns: bool, heavier: int
+) -> SupportPlan | None:
+    support = row.plan
+    if support is None:
+        return None
+    if support.tube is not None and row.tubes:
+        diameter, wall = row.tubes[min(heavier, len(row.tubes) - 1)]
+        support = replace(support, tube=replace(support.tube, diameter=diameter, wall=wall))
+    if not turns:
+        return support
+    mast, bearing = table.mast, row.at - row.clear
+    diameter, wall = mast.tubes[min(heavier, len(mast.tubes) - 1)]
+    return replace(
+        support,
+        mast=MastPlan(
+            diameter=diameter,
+            wall=wall,
+            bearing=bearing,
+            top=row.at - _BELOW_HUB if antenna.boom is None else row.at + _ABOVE_BOOM,
+            material=mast.material,
+            rotator_below=mast.rotator_below,
+        ),
+        rotator=Rotator(place=mast.rotator, turning_gust=mast.turning_gust),
+    )
+
+
+def _own_words(support: SupportPlan | None, own: SupportPlan | None) -> SupportPlan | None:
+    """What the place says of soil, frost and its own rotator goes before the usual."""
+    if support is None or own is None:
+        return support
+    rotator = None if support.rotator is None else own.rotator or support.rotator
+    return replace(
+        support,
+        method=own.method,
+        damping=own.damping,
+        frost_depth=own.frost_depth,
+        soil=own.soil,
+        rotator=rotator,
+    )
+
+
+def _line(row: LineRow, height: float, *, turns: bool) -> LinePlan:
+    return LinePlan(
+        line_type=row.type,
+        length=height + row.shack,
+        connectors=row.connectors,
+        choke_cores=row.choke_cores,
+        control_cable=height + row.shack if turns else 0.0,
+    )
+
+
+def _prices(own: PricesPlan | None, *, owned: bool, row: SupportRow) -> PricesPlan | None:
+    """The place's prices; a support that stands there need not be bought, a machine is hired."""
+    if own is None:
+        return None
+    if owned and "tower" not in own.owned:
+        own = replace(own, owned=(*own.owned, "tower"))
+    hire = own.hire
+    hired = row.raising is not None and row.raising.lift_truck is not None
+    if hire is None or hire.lift_truck_days is not None:
+        return own
+    return replace(own, hire=replace(hire, lift_truck_days=1.0 if hired else 0.0))
+
+
+def _raising(row: SupportRow, own: RaisingPlan | None, *, grown: float) -> RaisingPlan | None:
+    """The place's people and answers, with the usual gear of the support where it names none.
+
+    Without people there is no way up to plan: who is there is asked, never guessed.
+    """
+    if row.raising is None or own is None:
+        return own
+    usual = _grown(row.raising, grown)
+    return replace(
+        own,
+        haul_line=own.haul_line or usual.haul_line,
+        tilt=own.tilt or usual.tilt,
+        lift_truck=own.lift_truck or usual.lift_truck,
+    )
+
+
+def _grown(usual: RaisingPlan, grown: float) -> RaisingPlan:
+    """Gear for a support that is so many times as high as the one it is for."""
+    tilt, truck = usual.tilt, usual.lift_truck
+    if tilt is not None:
+        tilt = replace(
+            tilt,
+            line_at=round(tilt.line_at * grown, 2),
+            lifter_height=_up(tilt.lifter_height * math.sqrt(grown)),
+            winch_distance=_up((tilt.winch_distance or 0.0) * grown) or None,
+            operator_out=_up((tilt.operator_out or 0.0) * grown) or None,
+        )
+    if truck is not None:
+        truck = replace(truck, platform_height=_up(truck.platform_height * grown))
+    return replace(usual, tilt=tilt, lift_truck=truck)

@@ -1,0 +1,253 @@
+"""From a place to whole stations: complete plans that pass the check, judged by every room."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from boomwright.base import BoomwrightError
+from boomwright.plan import Plan, plan_notices, read_place, read_plan, write_plan
+from boomwright.render.json.advice import advice_document
+from boomwright.render.written import report_on
+from boomwright.session.advice import write_chosen
+from boomwright.study.advice.advise import Advice, advise
+from boomwright.study.advice.choosing import chosen_text, prices_to_fill
+from boomwright.study.advice.table import Table, usual_table
+from boomwright.study.reach import reach_plan
+from boomwright.study.requests import RequestError
+from boomwright.study.verdict import judge_plan
+
+PLACE = """
+boomwright = 1
+title = "Corner house with a long garden"
+[site]
+position = "51.40 N, 0.95 W"
+ground = "medium dry"
+wind = "22.5 m/s"
+ice = "5 mm"
+elevation = "70 m"
+[site.wind_basis]
+kind = "characteristic"
+edition = "BS EN 1991-1-4"
+terrain = "III"
+orography = 1
+[site.ice_basis]
+gust = "18 m/s"
+mapped = false
+[place]
+bands = ["20 m"]
+highest = "12 m"
+lot = ["24 m", "16 m"]
+  [[place.standing]]
+  name = "the two limes"
+  kind = "trees"
+  height = "11 m"
+[support]
+soil = "sandy gravel"
+frost_depth = "0.5 m"
+[reach]
+target = [{ name = "Boston", position = "42.4 N, 71.1 W" }]
+[permits]
+country = "GB"
+boundary = "8 m"
+walkway = "14 m"
+power_lines_surveyed = { answer = true, by = "station owner", on = "2026-05-09" }
+[prices]
+currency = "GBP"
+[raising]
+ground_crew = 4
+forecast_gust = "3 m/s"
+"""
+
+
+def small(table: Table) -> Table:
+    """A table of six stations here."""
+    names = {"inverted-vee", "hexagon-shaped wire beam", "three elements"}
+    heights = {"light pole": (8.0,), "tilting tube": (8.5, 10.5), "trees": (8.0,)}
+    return replace(
+        table,
+        shape=tuple(row for row in table.shape if row.name in names),
+        support=tuple(
+            replace(row, heights=heights[row.kind]) for row in table.support if row.kind in heights
+        ),
+    )
+
+
+@pytest.fixture(scope="module")
+def place() -> Plan:
+    return read_place(PLACE)
+
+
+@pytest.fixture(scope="module")
+def advice(place: Plan) -> Advice:
+    return advise(place, table=small(usual_table()))
+
+
+def test_every_station_is_tried_and_made(advice: Advice) -> None:
+    found = [(each.name, each.station.height) for each in advice.candidates]
+    assert found == [
+        ("inverted-vee on light pole", 8.0),
+        ("inverted-vee on the two limes", 11.0),
+        ("hexagon-shaped wire beam on light pole", 8.0),
+        ("hexagon-shaped wire beam on tilting tube", 8.5),
+        ("hexagon-shaped wire beam on tilting tube", 10.5),
+        ("three elements on tilting tube", 8.5),
+        ("three elements on tilting tube", 10.5),
+    ]
+    assert advice.unmade == ()
+
+
+def test_higher_and_larger_gives_more(advice: Advice) -> None:
+    gain = [each.served.mean_dbi for each in advice.candidates]
+    assert gain[1] > gain[0]
+    assert gain[4] > gain[3] > gain[2] - 0.5
+    assert gain[5] > gain[3] + 2.0
+    assert gain[6] > gain[4] + 2.0
+
+
+def test_every_plan_is_complete_and_reads_as_written(advice: Advice) -> None:
+    for each in advice.candidates:
+        text = chosen_text(advice, each)
+        assert text.startswith(f"# {each.name}")
+        again = read_plan(text)
+        assert again == each.plan
+        assert write_plan(again) == write_plan(each.plan)
+        assert not [one for one in plan_notices(again) if one.severity == "limit"]
+
+
+def test_a_tape_can_measure_every_length(advice: Advice) -> None:
+    for each in advice.candidates:
+        elements = [tube for one in each.plan.beams[0].elements for tube in one.half]
+        assert all(round(tube.length, 4) == tube.length for tube in elements)
+        support = each.plan.support
+        for ring in () if support is None else support.guy:
+            assert round(ring.radius / 0.05, 6) == round(ring.radius / 0.05)
+
+
+def test_the_verdict_is_that_of_every_other_command(advice: Advice) -> None:
+    """No word of a room is lost; the place's limits and the feed come on top."""
+    one = advice.candidates[-1]
+    rooms = judge_plan(one.plan)
+    told = {(each.subject, each.verdict, each.use) for each in one.verdict.findings}
+    assert {(each.subject, each.verdict, each.use) for each in rooms.findings} <= told
+    assert {subject for subject, _, _ in told} >= {"place", "feed", "structure", "permits"}
+
+
+def test_decibels_are_those_of_the_reach_command(advice: Advice) -> None:
+    """Between the least and the most that reach finds over the same angles, less the line."""
+    one = advice.candidates[-1]
+    (path,) = [each for each in reach_plan(one.plan).beams[0].paths if each.path.way == "short"]
+    hop = next(each.hop for each in path.hops if each.hop.layer.name == "F2")
+    gain = one.served.gains_dbi[0] + one.served.line_loss_db
+    assert hop.lowest_gain_dbi < gain < hop.highest_gain_dbi
+    assert path.off_heading_deg == pytest.approx(0.0, abs=0.5)
+
+
+def test_what_was_not_looked_at_is_said(place: Plan, advice: Advice) -> None:
+    assert place.place is not None
+    codes = {each.code for each in advice.notices}
+    assert codes == {"advise.not-approved"}
+    bands = replace(place, place=replace(place.place, bands=("20 m", "15 m")), raising=None)
+    codes = {each.code for each in replace(advice, plan=bands).notices}
+    assert codes == {"advise.not-approved", "advise.no-further-bands", "advise.no-crew"}
+
+
+def test_people_on_the_day_are_counted(advice: Advice) -> None:
+    """Nobody climbs: ropes by hand need three, a tube that tilts four."""
+    found = {each.station.shape.turns: each.people for each in advice.candidates}
+    assert found == {False: (0, 3), True: (0, 4)}
+
+
+def test_no_rating_is_guessed(advice: Advice) -> None:
+    for each in advice.candidates:
+        if each.station.shape.turns:
+            support = each.plan.support
+            assert support is not None
+            assert support.rotator is not None
+            assert support.rotator.holding_torque is None
+            assert not each.checked
+            assert [one for one in each.questions if one.verdict == "not checked"]
+
+
+def test_a_beam_that_cannot_turn_on_its_lot_is_not_put_forward(place: Plan) -> None:
+    assert place.place is not None
+    narrow = replace(place, place=replace(place.place, lot=(24.0, 6.0)))
+    table = small(usual_table())
+    table = replace(
+        table,
+        shape=tuple(row for row in table.shape if row.wire == "hexagon"),
+        support=tuple(row for row in table.support if row.kind == "light pole"),
+    )
+    advice = advise(narrow, table=table)
+    (one,) = advice.candidates
+    assert not one.allowed
+    names = {each.name for each in one.verdict.findings if each.verdict == "exceeded"}
+    assert names == {"room to turn", "room for the guys"}
+    assert advice.picks == ()
+
+
+def test_the_answer_fits_forty_lines_and_json_is_plain(advice: Advice) -> None:
+    text = report_on(advice).text(quick=True)
+    assert text.count("\n") <= 40
+    assert "Strongest, with checks open" in text
+    assert "Best that is allowed" not in text
+    document = json.loads(json.dumps(advice_document(advice), allow_nan=False))
+    assert len(document["candidates"]) == len(advice.candidates)
+    assert document["put_forward"][-1]["checked"] is False
+
+
+def test_what_cannot_be_made_says_why(place: Plan) -> None:
+    """Tubes of the table end at 5.8 m: nobody builds 40 m elements of them."""
+    assert place.place is not None
+    table = small(usual_table())
+    table = replace(table, shape=table.shape[-1:], support=table.support[-1:])
+    advice = advise(replace(place, place=replace(place.place, bands=("40 m",))), table=table)
+    assert advice.candidates == ()
+    assert advice.picks == ()
+    text = str(report_on(advice, system="us"))
+    assert text.count("no tubes for half elements of 3") == 1
+    assert "10.7" not in text
+
+
+def test_us_readers_get_feet_first(advice: Advice) -> None:
+    text = report_on(advice, system="us").text(quick=True)
+    assert "34.4 ft" in text
+    assert " m," not in text.split("Stations")[0].replace("20 m", "")
+
+
+def test_the_price_list_holds_each_row_once(advice: Advice) -> None:
+    rows = [
+        line
+        for line in prices_to_fill(advice, system="metric").splitlines()
+        if line and not line.startswith("#")
+    ]
+    assert len(rows) == len(set(rows))
+    assert any("wire 2.00 mm" in row for row in rows)
+    assert any("31.75 x 2.95 mm" in row for row in rows)
+
+
+def test_a_chosen_plan_is_written_once(advice: Advice, tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    chosen = write_chosen(advice, path)
+    assert read_plan(path.read_text(encoding="utf-8")) == chosen.plan
+    with pytest.raises(BoomwrightError, match="exists"):
+        write_chosen(advice, path)
+    with pytest.raises(RequestError, match="no station 99"):
+        write_chosen(advice, tmp_path / "other.toml", number=99)
+
+
+def test_without_people_the_way_up_is_asked_not_refused(place: Plan) -> None:
+    table = small(usual_table())
+    table = replace(table, shape=table.shape[:1], support=table.support[:1])
+    (one,) = advise(replace(place, raising=None), table=table).candidates
+    assert one.people is None
+    (way,) = one.verdict.of("raising").findings
+    assert way.verdict == "not checked"
+
+
+def test_a_place_that_says_nothing_is_told_what_to_add(place: Plan) -> None:
+    with pytest.raises(BoomwrightError, match=r"add \[place\]"):
+        advise(replace(place, place=None))

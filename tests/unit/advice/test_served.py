@@ -1,0 +1,97 @@
+"""Decibels towards what is wanted, held against closed forms."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from boomwright.plan import Plan, read_place, read_plan
+from boomwright.plan.shapes import shape_plan
+from boomwright.solver import PERFECT_GROUND
+from boomwright.study.advice.served import Served, Wanted, serve, wanted_targets
+
+HEIGHT = 11.0
+PLACE = """
+boomwright = 1
+title = "Two ways"
+[site]
+position = "50 N, 0 E"
+ground = "medium dry"
+[place]
+bands = ["20 m"]
+[reach]
+target = [{ name = "east", position = "49 N, 40 E" }, { name = "north", position = "75 N, 0 E" }]
+"""
+
+
+@pytest.fixture(scope="module")
+def dipole() -> Plan:
+    plan = read_plan(shape_plan("dipole", band="20 m", height=HEIGHT))
+    return replace(plan, site=replace(plan.site, ground=PERFECT_GROUND), support=None, line=None)
+
+
+def towards(plan: Plan, *bearings_deg: float, elevation_deg: float, turns: bool) -> Served:
+    wanted = tuple(
+        Wanted(
+            name=str(bearing),
+            bearing=math.radians(bearing),
+            elevation=np.radians([elevation_deg]),
+        )
+        for bearing in bearings_deg
+    )
+    return serve(plan, wanted, turns=turns)
+
+
+def test_a_low_dipole_follows_its_image(dipole: Plan) -> None:
+    """Over perfect ground: 2 sin(k h sin(elevation)) broadside {balanis-2005}."""
+    wavelength = dipole.beams[0].wavelength
+    low, high = (towards(dipole, 90.0, elevation_deg=up, turns=True) for up in (8.0, 20.0))
+    factor = [
+        abs(math.sin(math.tau * HEIGHT / wavelength * math.sin(math.radians(up))))
+        for up in (8.0, 20.0)
+    ]
+    wanted = 20.0 * math.log10(factor[1] / factor[0])
+    assert high.mean_dbi - low.mean_dbi == pytest.approx(wanted, abs=0.02)
+
+
+def test_a_fixed_dipole_finds_the_heading_that_serves_the_worst(dipole: Plan) -> None:
+    """Two targets at right angles: its heading lies half-way between them, or opposite."""
+    found = towards(dipole, 20.0, 110.0, elevation_deg=10.0, turns=False)
+    assert math.degrees(found.heading) % 90.0 == pytest.approx(65.0)
+    assert found.gains_dbi[0] == pytest.approx(found.gains_dbi[1], abs=0.05)
+    turned = towards(dipole, 20.0, 110.0, elevation_deg=10.0, turns=True)
+    assert turned.worst_dbi > found.worst_dbi + 2.0
+
+
+def test_the_line_takes_its_loss(dipole: Plan) -> None:
+    lined = read_plan(shape_plan("dipole", band="20 m", height=HEIGHT))
+    assert lined.line is not None
+    bare = replace(lined, line=None)
+    long = replace(lined, line=replace(lined.line, length=100.0))
+    losses = [towards(plan, 90.0, elevation_deg=15.0, turns=True) for plan in (bare, lined, long)]
+    assert losses[0].line_loss_db == 0.0
+    assert losses[2].line_loss_db > losses[1].line_loss_db > 0.2
+    gains = [each.mean_dbi + each.line_loss_db for each in losses]
+    assert gains == pytest.approx([gains[0]] * 3, abs=1e-6)
+
+
+def test_elevations_are_those_of_the_fewest_hops() -> None:
+    """A hop of 2760 km off 250 to 400 km, by plane geometry on the sphere {itu-p533}."""
+    east, north = wanted_targets(read_place(PLACE))
+    assert east.name == "east"
+    assert north.bearing == pytest.approx(0.0, abs=1e-6)
+    half = math.radians(25.0) / 2.0
+    for height, found in ((250e3, north.elevation[0]), (400e3, north.elevation[-1])):
+        ratio = 6371.0e3 / (6371.0e3 + height)
+        angle = math.atan2(math.cos(half) - ratio, math.sin(half))
+        assert math.degrees(found) == pytest.approx(math.degrees(angle), abs=0.15)
+    assert math.degrees(east.bearing or 0.0) == pytest.approx(74.5, abs=5.0)
+
+
+def test_without_targets_the_wanted_elevations_count() -> None:
+    (any_way,) = wanted_targets(read_place(PLACE.split("[reach]")[0]))
+    assert any_way.bearing is None
+    assert np.degrees(any_way.elevation) == pytest.approx([5, 10, 15, 20, 30])

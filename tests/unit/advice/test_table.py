@@ -1,0 +1,70 @@
+"""The table of shapes, supports and heights: read as a plan is, complete, in usual ranges."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from boomwright.base import PlanError
+from boomwright.plan.model_station import PlacePlan, StandingPlan
+from boomwright.plan.shapes import SHAPES
+from boomwright.study.advice.stations import stations
+from boomwright.study.advice.table import read_table, usual_table
+
+TABLE = usual_table()
+PLACE = PlacePlan(bands=("20 m",))
+
+
+def test_every_shape_has_something_to_stand_on() -> None:
+    kinds = {row.kind for row in TABLE.support}
+    for shape in TABLE.shape:
+        assert set(shape.on) <= kinds
+        assert bool(shape.wire) != bool(shape.elements)
+        assert not shape.wire or shape.wire in SHAPES
+
+
+def test_tubes_slide_into_each_other() -> None:
+    """An inner tube passes into the next larger one with 0 to 1.6 mm of play in all."""
+    for taper in TABLE.taper:
+        for (outer, _, wall), (inner, _, _) in zip(taper.half, taper.half[1:], strict=False):
+            assert inner <= outer - 2.0 * wall + 1e-5
+        assert sum(length for _, length, _ in taper.half) >= taper.longest
+
+
+def test_a_fault_of_the_table_is_told_at_its_place() -> None:
+    text = '[[shape]]\nname = "x"\non = ["tree"]\n'
+    with pytest.raises(PlanError) as caught:
+        read_table(text)
+    told = {fault.path: fault.message for fault in caught.value.faults}
+    assert "shape[0].on[0]" in told
+    assert "support" in told
+
+
+def test_nothing_above_the_limit_is_tried() -> None:
+    limit = 9.0
+    tried = [*stations(TABLE, replace(PLACE, highest=limit))]
+    assert tried
+    assert all(each.height <= limit for each in tried)
+    assert any(each.height > limit for each in stations(TABLE, PLACE))
+
+
+def test_trees_are_tried_only_where_they_stand() -> None:
+    trees = StandingPlan(name="two limes", kind="trees", height=11.0)
+    assert not [each for each in stations(TABLE, PLACE) if each.support.kind == "trees"]
+    with_trees = [
+        each
+        for each in stations(TABLE, replace(PLACE, standing=(trees,)))
+        if each.owned == "two limes"
+    ]
+    assert {each.height for each in with_trees} == {11.0}
+    assert {each.shape.name for each in with_trees} == {"inverted-vee", "flat dipole"}
+
+
+def test_a_pole_in_the_shed_keeps_its_tube_and_height() -> None:
+    pole = StandingPlan(
+        name="pole in the shed", kind="light pole", height=12.0, diameter=0.06, wall=0.004
+    )
+    owned = [each for each in stations(TABLE, replace(PLACE, standing=(pole,))) if each.owned]
+    assert {each.support.tubes for each in owned} == {((0.06, 0.004),)}
+    assert {round(each.height - each.support.clear, 6) for each in owned} == {12.0}
