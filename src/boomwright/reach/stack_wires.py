@@ -11,11 +11,13 @@ from boomwright.parts import Beam
 from boomwright.solver import (
     Feeder,
     Ground,
+    Load,
     Mirror,
     PlacedRun,
     Port,
     WireSystem,
     beam_wires,
+    placed_loads,
     placed_run,
     unfolded,
 )
@@ -55,6 +57,7 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
     joints: list[tuple[tuple[int, bool], ...]] = []
     ports: list[Port] = []
     feeders: list[Feeder] = []
+    loads: list[Load] = []
     for beam in beams:
         own = beam_wires(beam=beam.alone)
         if own.mirrors and not one_heading:
@@ -66,6 +69,7 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
         runs += [
             placed_run(run=run, turn=turn, along=along, rise=beam.height - base) for run in own.runs
         ]
+        loads += placed_loads(own.loads, behind=offset)
         joints += [tuple((run + offset, end) for run, end in joint) for joint in own.joints]
         moved = {gap: replace(gap, run=gap.run + offset) for gap in own.fed_gaps}
         feeders += [
@@ -81,6 +85,7 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
         joints=tuple(joints),
         ports=tuple(ports),
         feeders=tuple(feeders),
+        loads=tuple(loads),
         ground_height=base if ground.kind == "real" else math.inf,
     )
     return system, base
