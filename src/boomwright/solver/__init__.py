@@ -64,6 +64,7 @@ from boomwright.solver.near_field import near_field as near_field
 from boomwright.solver.near_field import near_sources as near_sources
 from boomwright.solver.neighbours import MATCHED_OHM as MATCHED_OHM
 from boomwright.solver.neighbours import NeighbourReach as NeighbourReach
+from boomwright.solver.neighbours import conductor_run as conductor_run
 from boomwright.solver.neighbours import neighbour_reach as neighbour_reach
 from boomwright.solver.neighbours import placed_loads as placed_loads
 from boomwright.solver.neighbours import placed_run as placed_run

@@ -155,7 +155,7 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
             system, mirrored = unfolded(system=system), False
     for other in others:
         system = _joined(system, parts[other.name], other, beam, mirrored=mirrored)
-    return replace(system, runs=(*system.runs, *(_run(wire, beam) for wire in wires)))
+    return replace(system, runs=(*system.runs, *(conductor_run(wire, beam=beam) for wire in wires)))
 
 
 def _refuse_shared(beam: Beam, reached: set[str]) -> None:
@@ -316,8 +316,8 @@ def _ends(wire: Conductor, beam: Beam) -> Floats:
     return np.stack([along, across, z - beam.height], axis=1)
 
 
-def _run(wire: Conductor, beam: Beam) -> PlacedRun:
-    """A straight conductor, open at both ends."""
+def conductor_run(wire: Conductor, *, beam: Beam) -> PlacedRun:
+    """A straight conductor, open at both ends, in the axes of a beam."""
     low, high = _ends(wire, beam)
     length = math.dist(low, high)
     x, y, z = (high - low) / length
