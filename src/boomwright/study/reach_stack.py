@@ -44,19 +44,12 @@ def read_stack(
         frequency=frequency,
         prepare=prepare,
     )
-    angle = np.arange(0.0, 90.0 + 1e-9, 0.5)
-    cuts, impedances = [], []
-    for feeding in reach.usual_feedings(count=len(ordered), names=[beam.name for beam in ordered]):
-        reading = reach.feed_stack(stack, feeding=feeding)
-        level = reach.stack_gain_dbi(
-            reading,
-            azimuth=np.zeros(len(angle)),
-            elevation=np.radians(angle),
-            far_ground=far,
+    readings = [
+        reach.feed_stack(stack, feeding=feeding)
+        for feeding in reach.usual_feedings(
+            count=len(ordered), names=[beam.name for beam in ordered]
         )
-        cut = PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=level)
-        cuts.append((feeding.name, cut))
-        impedances.append(reading.feed_impedances)
+    ]
     gain = reach.stacking_gain(
         beams=ordered,
         beside=beside,
@@ -92,11 +85,19 @@ def read_stack(
         without=_without(ordered),
         frequency=frequency,
         gain=gain,
-        cuts=tuple(cuts),
-        impedances=tuple(impedances),
+        cuts=tuple((each.feeding.name, _elevation_cut(each, far)) for each in readings),
+        impedances=tuple(each.feed_impedances for each in readings),
         phases=phases,
         spacings=spacings,
     )
+
+
+def _elevation_cut(reading: reach.StackReading, far: reach.ZonedGround | None) -> PatternCut:
+    angle = np.arange(0.0, 90.0 + 1e-9, 0.5)
+    level = reach.stack_gain_dbi(
+        reading, azimuth=np.zeros(len(angle)), elevation=np.radians(angle), far_ground=far
+    )
+    return PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=level)
 
 
 def _beside(plan: Plan, beams: Sequence[Beam]) -> tuple[Beam, ...]:
