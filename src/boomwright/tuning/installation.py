@@ -71,7 +71,8 @@ def after_changes(*, installation: Installation, changes: Mapping[str, float]) -
     behind the wires: a stub's or line's length [m], anything else by a share of its value [-];
     ``height`` [m]; ``radials`` makes each radial longer [m]; ``foot`` changes the loss in the
     ground at the foot of a vertical by a share [-]; ``ground`` as the natural logarithm of a factor
-    of the conductivity, its root of the permittivity [-]; ``line.length`` [m]; ``line.loss`` as a share [-].
+    of the conductivity, its root of the permittivity [-]; ``line.length`` [m]; ``line.loss``
+    as a share [-].
 
     Args:
         changes: amount of each change by its key, mixed units [-]
