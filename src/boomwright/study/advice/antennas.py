@@ -84,7 +84,7 @@ class Designer:
         )
 
     def _of_wire(self, shape: ShapeRow, height: float) -> Antenna:
-        plan = read_plan(shaped_text(self._wishes(shape, height)))
+        plan = read_plan(shaped_text(self._wishes(shape, height), tried=False))
         return Antenna(beam=plan.beams[0].alone, boom=None)
 
     def _of_tubes(self, shape: ShapeRow, heavier: int) -> Antenna:
