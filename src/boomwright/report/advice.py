@@ -33,7 +33,7 @@ def advice_report(advice: Advice) -> Report:
     """Say which stations were tried, what each gives, and which are put forward."""
     return Report(
         subject="advise",
-        title=f"Which station: {advice.band}",
+        title=f"Which station: {', '.join(advice.bands)}",
         answer=(*(_picked(advice, pick) for pick in advice.picks), _wanted(advice)),
         next=_steps(advice),
         tables=(_stations(advice), _questions(advice), *_unmade(advice)),
@@ -55,15 +55,16 @@ def _picked(advice: Advice, pick: Pick) -> Fact:
         _at(one),
         phrase(
             "{over} against a flat dipole at {height}",
-            over=Quantity(pick.over_dipole_db, "advantage"),
+            over=Quantity(one.served.mean_db, "advantage"),
             height=Quantity(DIPOLE_HEIGHT, "whole length"),
         ),
     ]
     if one.cost is not None:
         words.append(_cost(one))
-    if pick.cheaper is not None and pick.over_cheaper_db is not None:
-        more = Quantity(pick.over_cheaper_db, "advantage")
-        other = _at(advice.candidates[pick.cheaper])
+    cheaper = advice.compared[pick.number].cheaper
+    if cheaper is not None:
+        more = Quantity(cheaper.gain_db, "advantage")
+        other = _at(advice.candidates[cheaper.number])
         words.append(phrase("{more} over {other}", more=more, other=other))
     if not pick.checked:
         count = one.verdict.counts["not checked"]
@@ -119,7 +120,7 @@ _Row = tuple[int, Candidate]
 
 def _rows(advice: Advice) -> list[_Row]:
     """Candidates with their numbers, strongest first."""
-    return sorted(enumerate(advice.candidates, 1), key=lambda row: -row[1].served.mean_dbi)
+    return sorted(enumerate(advice.candidates, 1), key=lambda row: -row[1].served.mean_db)
 
 
 def _table(advice: Advice, name: str, caption: str, rows: list[_Row]) -> Table[_Row]:
@@ -130,18 +131,16 @@ def _table(advice: Advice, name: str, caption: str, rows: list[_Row]) -> Table[_
             column("no.", lambda row: row[0]),
             column("station", lambda row: row[1].name),
             column("height", lambda row: row[1].station.height, kind="height"),
-            column(
-                "mean", lambda row: row[1].served.mean_dbi - advice.dipole_dbi, kind="advantage"
-            ),
-            column("worst target", lambda row: row[1].served.worst_dbi, kind="gain over ground"),
+            column("mean", lambda row: row[1].served.mean_db, kind="advantage"),
+            column("worst target", lambda row: row[1].served.worst_db, kind="advantage"),
             column("cost", lambda row: _cost(row[1])),
             column("people", lambda row: _people(row[1]), full=True),
             column("verdict", lambda row: _MARKS[row[1].verdict.word]),
         ),
         items=rows,
         basis=phrase(
-            "Mean over the targets and the angles that reach them, after the line's loss, against "
-            "a flat dipole at {height}; worst target in dBi.",
+            "Mean over bands, targets and the angles that reach them, after the line's loss; worst "
+            "target on the worst band; both against a flat dipole at {height}.",
             height=Quantity(DIPOLE_HEIGHT, "whole length"),
         ),
     )
@@ -161,9 +160,9 @@ def _stations(advice: Advice) -> Table[_Row]:
 
 def _questions(advice: Advice) -> Table[tuple[int, Value, Value]]:
     rows: list[tuple[int, Value, Value]] = [
-        (pick.number + 1, finding.name, finding.change or finding.reason)
+        (pick.number + 1, each.finding.name, each.finding.change or each.finding.reason)
         for pick in reversed(advice.picks)
-        for finding in advice.candidates[pick.number].questions
+        for each in advice.candidates[pick.number].questions
     ]
     return Table(
         name="questions",
@@ -180,7 +179,7 @@ def _questions(advice: Advice) -> Table[tuple[int, Value, Value]]:
 
 def _unmade(advice: Advice) -> tuple[Table[tuple[str, Value]], ...]:
     rows = {
-        (each.station.shape.name, write(each.reason, system="metric")): each.reason
+        (each.station.antennas, write(each.reason, system="metric")): each.reason
         for each in advice.unmade
     }
     if not rows:

@@ -7,14 +7,23 @@ from dataclasses import dataclass
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.files import ReadFile, no_files
+from boomwright.base.quantity import listed, phrase
 from boomwright.plan import Plan
 from boomwright.plan.model_station import PlacePlan
 from boomwright.solver import Preparer, remembering
 from boomwright.study.advice.antennas import Designer
+from boomwright.study.advice.confidence import Confidence, weigh
 from boomwright.study.advice.judged import Candidate, Unmade, judge_station
-from boomwright.study.advice.ranking import USUAL_LEAST_DB, Pick, put_forward, unbeaten
+from boomwright.study.advice.ranking import (
+    USUAL_LEAST_DB,
+    Compared,
+    Pick,
+    compared,
+    put_forward,
+    unbeaten,
+)
 from boomwright.study.advice.served import Wanted, serve, wanted_targets
-from boomwright.study.advice.stations import Station, station_plan, stations
+from boomwright.study.advice.stations import Hung, Station, station_plan, stations
 from boomwright.study.advice.table import ShapeRow, SupportRow, Table, usual_table
 
 #: height of the flat dipole that everything is held against [m]
@@ -36,25 +45,28 @@ class Advice:
     """Whole stations for one place, side by side."""
 
     plan: Plan  #: the place
-    band: str  #: band the stations are for
+    bands: tuple[str, ...]  #: bands that every station serves, as wanted (n_bands,)
     wanted: tuple[Wanted, ...]  #: what is to be reached (n_targets,)
-    dipole_dbi: float  #: mean over the targets of a flat dipole at 10 m [dBi]
+    #: what a flat dipole at 10 m gives towards each target on each band
+    #: [dBi] (n_bands, n_targets)
+    dipole_dbi: tuple[tuple[float, ...], ...]
     candidates: tuple[Candidate, ...]  #: in the order they were tried (n_candidates,)
     unmade: tuple[Unmade, ...]  #: what could not be put together (n_unmade,)
+    untried: int  #: stations that were left when it was stopped
     front: tuple[int, ...]  #: numbers of those that no other beats, weakest first (n_unbeaten,)
     picks: tuple[Pick, ...]  #: up to three put forward, weakest first (n_picks,)
+    #: each candidate beside the others (n_candidates,)
+    compared: tuple[Compared, ...]
+    confidence: Confidence  #: how sure the ranking is
 
     @property
     def notices(self) -> tuple[Notice, ...]:
         """What was not looked at, each with how to settle it."""
         found = []
-        limits, reach = self.plan.place, self.plan.reach
-        if limits is not None and len(limits.bands) > 1:
-            text = (
-                f"Stations for {self.band} alone were tried; of {', '.join(limits.bands[1:])} "
-                "nothing is said: put another band first and ask again."
-            )
-            found.append(Notice(code="advise.no-further-bands", text=text, severity="doubt"))
+        reach = self.plan.reach
+        if self.untried:
+            text = f"Stopped: {self.untried} stations were not tried."
+            found.append(Notice(code="advise.stopped", text=text, severity="doubt"))
         if reach is not None and reach.terrain:
             text = (
                 "The ground was taken as flat; the terrain file is not counted in. Ask boomwright "
@@ -109,20 +121,30 @@ def advise(
     limits = _asked(place)
     table = usual_table() if table is None else table
     prepare = remembering() if prepare is None else prepare
-    band, wanted = limits.bands[0], wanted_targets(place)
+    wanted = wanted_targets(place)
     designer = Designer(
-        table=table,
-        ground=place.site.ground,
-        band=band,
-        region=limits.region,
-        prepare=prepare,
+        table=table, ground=place.site.ground, region=limits.region, prepare=prepare
     )
+    dipole = {band: _dipole(place, band, wanted, designer, prepare) for band in limits.bands}
     tried = list(stations(table, limits))
+    if not tried:
+        bands = listed(limits.bands)
+        message = phrase(
+            "place.bands: no antenna of the table serves {bands} together -> ask for fewer bands",
+            bands=bands,
+        )
+        raise BoomwrightError(message)
     made: list[Candidate] = []
     unmade: list[Unmade] = []
     for number, station in enumerate(tried, 1):
         found = judge_station(
-            station, place=place, wanted=wanted, designer=designer, files=files, prepare=prepare
+            station,
+            place=place,
+            wanted=wanted,
+            dipole=dipole,
+            designer=designer,
+            files=files,
+            prepare=prepare,
         )
         if isinstance(found, Candidate):
             made.append(found)
@@ -130,18 +152,21 @@ def advise(
             unmade.append(found)
         if on_candidate is not None:
             on_candidate(number, len(tried), found)
-    dipole = _dipole(place, wanted, designer, prepare)
     front = unbeaten(made)
     least = USUAL_LEAST_DB if limits.least_db is None else limits.least_db
+    picks = put_forward(made, front, least_db=least)
     return Advice(
         plan=place,
-        band=band,
+        bands=limits.bands,
         wanted=wanted,
-        dipole_dbi=dipole,
+        dipole_dbi=tuple(dipole.values()),
         candidates=tuple(made),
         unmade=tuple(unmade),
+        untried=0,
         front=front,
-        picks=put_forward(made, front, dipole_dbi=dipole, least_db=least),
+        picks=picks,
+        compared=compared(made, front),
+        confidence=weigh(made),
     )
 
 
@@ -162,12 +187,15 @@ def _asked(place: Plan) -> PlacePlan:
 
 
 def _dipole(
-    place: Plan, wanted: tuple[Wanted, ...], designer: Designer, prepare: Preparer
-) -> float:
-    """Mean over the targets of a flat dipole at 10 m with the line of the table [dBi]."""
+    place: Plan, band: str, wanted: tuple[Wanted, ...], designer: Designer, prepare: Preparer
+) -> tuple[float, ...]:
+    """What a flat dipole at 10 m gives towards each target [dBi] (n_targets,)."""
     shape = ShapeRow(name="flat dipole", wire="dipole", on=("trees",))
     row = SupportRow(kind="trees", at=DIPOLE_HEIGHT, heights=(DIPOLE_HEIGHT,))
-    station = Station(shape=shape, support=row, height=DIPOLE_HEIGHT)
-    antenna = designer.design(shape, height=DIPOLE_HEIGHT)
-    plan = station_plan(station, antenna, place=place, table=designer.table)
-    return serve(plan, wanted, turns=False, prepare=prepare).mean_dbi
+    hung = Hung(shape=shape, bands=(band,))
+    station = Station(hung=(hung,), support=row, height=DIPOLE_HEIGHT)
+    antennas = (designer.design(shape, bands=(band,), height=DIPOLE_HEIGHT),)
+    plan = station_plan(station, antennas, place=place, table=designer.table)
+    nothing = {band: (0.0,) * len(wanted)}
+    served = serve(plan, wanted, antennas=antennas, turns=[True], dipole=nothing, prepare=prepare)
+    return served.bands[0].gains_dbi

@@ -32,11 +32,24 @@ _MATCHED_WL = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Duty:
+    """A band, and the antenna of the plan that serves it."""
+
+    band: str  #: amateur band
+    beam: str  #: name of the antenna
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Antenna:
     """A designed antenna at some height."""
 
-    beam: Beam
+    beams: tuple[Beam, ...]  #: one for each feed (n_beams,)
     boom: BoomPlan | None  #: its boom; None without
+    duties: tuple[Duty, ...]  #: what serves each band (n_bands,)
+
+    def at(self, height: float) -> Antenna:
+        """The same antenna with its middle at another height above ground [m]."""
+        return replace(self, beams=tuple(replace(beam, height=height) for beam in self.beams))
 
 
 @dataclass(slots=True, kw_only=True)
@@ -45,15 +58,19 @@ class Designer:
 
     table: Table
     ground: Ground
-    band: str  #: amateur band
     region: int  #: ITU region
     prepare: Preparer
-    _made: dict[tuple[str, int], Antenna | BoomwrightError] = field(default_factory=dict)
+    _made: dict[tuple[str, tuple[str, ...], int], Antenna | BoomwrightError] = field(
+        default_factory=dict
+    )
 
-    def design(self, shape: ShapeRow, *, height: float, heavier: int = 0) -> Antenna:
+    def design(
+        self, shape: ShapeRow, *, bands: tuple[str, ...], height: float, heavier: int = 0
+    ) -> Antenna:
         """Design an antenna.
 
         Args:
+            bands: what it is to serve (n_bands,)
             height: of its middle above ground [m]
             heavier: how many heavier sets of tubes than the first that fits
 
@@ -61,21 +78,22 @@ class Designer:
             BoomwrightError: when it cannot be made, or there are no heavier tubes
         """
         if shape.wire:
-            return self._of_wire(shape, height)
-        key = shape.name, heavier
+            return self._of_wire(shape, bands, height)
+        key = shape.name, bands, heavier
         if key not in self._made:
             try:
-                self._made[key] = self._of_tubes(shape, heavier)
+                self._made[key] = self._of_tubes(shape, bands, heavier)
             except BoomwrightError as error:
                 self._made[key] = error
         made = self._made[key]
         if isinstance(made, BoomwrightError):
             raise made
-        return replace(made, beam=replace(made.beam, height=height))
+        return made.at(height)
 
-    def _wishes(self, shape: ShapeRow, height: float) -> Wishes:
+    def _wishes(self, shape: ShapeRow, bands: tuple[str, ...], height: float) -> Wishes:
         return Wishes(
-            band=self.band,
+            band=bands[0],
+            further_bands=bands[1:],
             shape=shape.wire,
             elements=shape.elements or 2,
             height="" if shape.on == ("ground",) else f"{height:.3f} m",
@@ -83,21 +101,28 @@ class Designer:
             region=self.region,
         )
 
-    def _of_wire(self, shape: ShapeRow, height: float) -> Antenna:
-        plan = read_plan(shaped_text(self._wishes(shape, height)))
-        return Antenna(beam=plan.beams[0].alone, boom=None)
+    def _of_wire(self, shape: ShapeRow, bands: tuple[str, ...], height: float) -> Antenna:
+        plan = read_plan(shaped_text(self._wishes(shape, bands, height)))
+        return Antenna(
+            beams=tuple(beam.alone for beam in plan.beams),
+            boom=None,
+            duties=tuple(Duty(band=beam.name, beam=beam.name) for beam in plan.beams),
+        )
 
-    def _of_tubes(self, shape: ShapeRow, heavier: int) -> Antenna:
-        low, high = band_edges(self.band, region=cast(Region, self.region))
+    def _of_tubes(self, shape: ShapeRow, bands: tuple[str, ...], heavier: int) -> Antenna:
+        low, high = band_edges(bands[0], region=cast(Region, self.region))
         wavelength = 2.0 * SPEED_OF_LIGHT / (low + high)
         wishes = replace(
-            self._wishes(shape, _MATCHED_WL * wavelength), boom=f"{shape.boom * wavelength:.3f} m"
+            self._wishes(shape, bands, _MATCHED_WL * wavelength),
+            boom=f"{shape.boom * wavelength:.3f} m",
         )
         beam = work_out(choice_of(wishes), wishes=wishes).plan.beams[0]
         half = max(element.half_length for element in beam.elements)
         beam = telescoped(beam, self._taper(half, heavier), prepare=self.prepare)
         beam = self._matched(beam)
-        return Antenna(beam=beam, boom=self._boom(beam))
+        return Antenna(
+            beams=(beam,), boom=self._boom(beam), duties=(Duty(band=bands[0], beam=beam.name),)
+        )
 
     def _taper(self, half: float, heavier: int) -> TaperRow:
         """Tubes that are long enough, heavier by so many sets."""
