@@ -48,7 +48,11 @@ class Antenna:
     duties: tuple[Duty, ...]  #: what serves each band (n_bands,)
 
     def at(self, height: float) -> Antenna:
-        """The same antenna with its middle at another height above ground [m]."""
+        """The same antenna at another height.
+
+        Args:
+            height: of its middle above ground [m]
+        """
         return replace(self, beams=tuple(replace(beam, height=height) for beam in self.beams))
 
 
