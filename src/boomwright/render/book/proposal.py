@@ -70,7 +70,7 @@ def _contents(proposal: Proposal, *, system: UnitSystem) -> dict[str, Any]:
         # Each station carries its own verdict; the proposal as a whole is nothing to build from.
         "verdict": {"stamp": ""},
         "answer": clean(proposal.answer),
-        "heading": "Put forward",
+        "heading": clean(proposal.heading),
         "place": fact_rows(proposal.place, system=system),
         "wishes": fact_rows(proposal.wishes, system=system),
         "stations": [_station(each, system=system) for each in proposal.stations],

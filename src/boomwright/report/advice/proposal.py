@@ -60,6 +60,7 @@ class Proposal:
     """What the two pages say."""
 
     title: str
+    heading: str  #: what it is about
     answer: str  #: how many stations are put forward of how many, and how far they are checked
     place: tuple[Fact, ...]
     wishes: tuple[Fact, ...]
@@ -67,7 +68,7 @@ class Proposal:
     picture: Picture | None  #: decibels against cost; None where nothing could be put together
     table: Table[Any]  #: those that no other beats
     questions: Table[Any]  #: whom to ask what
-    assumed: tuple[str, ...]  #: what was taken as usual (n_assumed,)
+    assumed: tuple[Value, ...]  #: what was taken as usual (n_assumed,)
     sure: tuple[Value, ...]  #: how sure the ranking is, a sentence each (n_sure,)
     notices: tuple[Notice, ...]  #: cautions, and what was not looked at
 
@@ -78,6 +79,7 @@ def propose(advice: Advice) -> Proposal:
     unbeaten = unbeaten_table(advice)
     return Proposal(
         title=advice.plan.title or "Which station",
+        heading=f"Which station: {', '.join(advice.bands)}",
         answer=f"Put forward: {put_forward_words(advice)}.",
         place=_place(advice.plan),
         wishes=_wishes(advice),
