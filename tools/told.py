@@ -103,13 +103,13 @@ def book(path: Path, system: UnitSystem, into: Path) -> Any:
         kept.update(contents)
         return b""
 
-    original = typesetting._typeset
-    typesetting._typeset = keep
+    original = typesetting.typeset
+    typesetting.typeset = keep
     try:
         words = ("book", str(path), "-o", str(into / "book.pdf"), "--system", system)
         kept["printed"] = told(*words).replace(str(into), "")
     finally:
-        typesetting._typeset = original
+        typesetting.typeset = original
         for each in into.glob("book*.pdf"):
             each.unlink()
     return kept

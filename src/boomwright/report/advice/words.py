@@ -57,7 +57,11 @@ def cost_of(one: Candidate) -> Value:
 
 
 def money(one: Candidate, amount: float) -> Value:
-    """An amount in the currency of a station's estimate."""
+    """An amount in the currency of a station's estimate.
+
+    Args:
+        amount: [currency]
+    """
     made = None if one.costing is None else one.costing.estimate
     return Quantity(amount, "money") if made is None else in_currency(amount, made.currency)
 
@@ -71,7 +75,11 @@ def people_of(one: Candidate) -> Value:
 
 
 def step_words(decibels: float) -> Value:
-    """A difference in decibels, with its S-units of 6 dB {iaru-r1-r1}."""
+    """A difference in decibels, with its S-units of 6 dB {iaru-r1-r1}.
+
+    Args:
+        decibels: [dB]
+    """
     s_units = Quantity(abs(decibels) / DECIBELS_PER_S_UNIT, "times")
     return phrase("{db} ({s} S)", db=Quantity(abs(decibels), "ratio"), s=s_units)
 
@@ -159,7 +167,11 @@ def _instead(advice: Advice, *, number: int, smaller: int) -> list[Value]:
 
 
 def sure_words(share: float) -> str:
-    """How sure it is that one gives more than another, by the share of tries in which it did."""
+    """How sure it is that one station gives more than another.
+
+    Args:
+        share: of the tries in which it did [-]
+    """
     if share >= 0.995:
         return "sure"
     if share >= 0.9:
