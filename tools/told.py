@@ -17,7 +17,7 @@ import io
 import json
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -99,7 +99,7 @@ def book(path: Path, system: UnitSystem, into: Path) -> Any:
 
     kept: dict[str, Any] = {}
 
-    def keep(part: Any, contents: Any) -> bytes:
+    def keep(templates: Sequence[str], contents: Mapping[str, Any]) -> bytes:
         kept.update(contents)
         return b""
 
