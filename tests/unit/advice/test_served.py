@@ -11,8 +11,14 @@ import pytest
 from boomwright.plan import Plan, read_place, read_plan
 from boomwright.plan.shapes import shape_plan
 from boomwright.solver import PERFECT_GROUND
-from boomwright.study.advice.antennas import Antenna, Duty
-from boomwright.study.advice.served import Served, Wanted, serve, wanted_targets
+from boomwright.study.advice.antennas import Duty
+from boomwright.study.advice.served import (
+    Served,
+    Wanted,
+    serve,
+    serve_in_full,
+    wanted_targets,
+)
 
 HEIGHT = 11.0
 PLACE = """
@@ -43,9 +49,10 @@ def towards(plan: Plan, *bearings_deg: float, elevation_deg: float, turns: bool)
         )
         for bearing in bearings_deg
     )
-    antenna = Antenna(beams=plan.beams, boom=None, duties=(Duty(band="20 m", beam="20 m"),))
-    nothing = {"20 m": (0.0,) * len(wanted)}
-    return serve(plan, wanted, antennas=[antenna], turns=[turns], dipole=nothing)
+    duties, nothing = [[Duty(band="20 m", beam="20 m")]], {"20 m": (0.0,) * len(wanted)}
+    given = serve(plan, wanted, duties=duties, turns=[turns], dipole=nothing)
+    headed = replace(plan, beams=(replace(plan.beams[0], heading=given.headings[0]),))
+    return serve_in_full(headed, wanted, duties=duties, turns=[turns], dipole=nothing)
 
 
 def test_a_low_dipole_follows_its_image(dipole: Plan) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from typing import cast
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
-from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region
@@ -27,6 +27,10 @@ _OVERHANG = 0.1
 _BALUN = 0.8
 #: ground for the first trim where the place gives constants instead of a class
 _USUAL_GROUND = "medium dry"
+#: shapes of wire whose elements are balanced by themselves in free space, whatever their height
+_TRIMMED_FREE = ("hexagon",)
+#: at this height they hang out of reach; lower ones are looked at one by one [m]
+_HIGH_ENOUGH = 6.0
 #: height that a beam of tubes is matched at, in wavelengths
 _MATCHED_WL = 0.5
 
@@ -37,6 +41,20 @@ class Duty:
 
     band: str  #: amateur band
     beam: str  #: name of the antenna
+    #: edges of the band and design frequency; None where the antenna is for this band alone
+    #: [Hz] (3,)
+    edges: tuple[float, float, float] | None = None
+
+    def of(self, plan: Plan) -> Beam:
+        """The antenna of a plan as it serves this band.
+
+        Args:
+            plan: with that antenna among its beams
+        """
+        beam = next(each for each in plan.beams if each.name == self.beam)
+        if self.edges is None:
+            return beam
+        return replace(beam, band=self.edges[:2], design_frequency=self.edges[2])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,17 +74,38 @@ class Antenna:
         return replace(self, beams=tuple(replace(beam, height=height) for beam in self.beams))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refused:
+    """Why an antenna cannot be made."""
+
+    said: Value
+
+
+#: what an antenna is designed once for: shape, bands, and how many heavier sets of tubes
+DesignKey = tuple[str, tuple[str, ...], int]
+
+
+def design_key(shape: ShapeRow, *, bands: tuple[str, ...], heavier: int = 0) -> DesignKey | None:
+    """What an antenna is kept under; None when it is trimmed to its height and ground.
+
+    Args:
+        bands: what it is to serve (n_bands,)
+        heavier: how many heavier sets of tubes than the first that fits
+    """
+    if shape.wire not in {"", *_TRIMMED_FREE}:
+        return None
+    return shape.name, bands, 0 if shape.wire else heavier
+
+
 @dataclass(slots=True, kw_only=True)
 class Designer:
-    """Designs antennas for one place; a beam of tubes is designed once for every height."""
+    """Designs antennas for one place; what does not hang on its height is designed once."""
 
     table: Table
     ground: Ground
     region: int  #: ITU region
     prepare: Preparer
-    _made: dict[tuple[str, tuple[str, ...], int], Antenna | BoomwrightError] = field(
-        default_factory=dict
-    )
+    made: dict[DesignKey, Antenna | Refused] = field(default_factory=dict)
 
     def design(
         self, shape: ShapeRow, *, bands: tuple[str, ...], height: float, heavier: int = 0
@@ -81,17 +120,21 @@ class Designer:
         Raises:
             BoomwrightError: when it cannot be made, or there are no heavier tubes
         """
-        if shape.wire:
+        key = design_key(shape, bands=bands, heavier=heavier)
+        if key is None or (shape.wire and height < _HIGH_ENOUGH):
             return self._of_wire(shape, bands, height)
-        key = shape.name, bands, heavier
-        if key not in self._made:
+        if key not in self.made:
             try:
-                self._made[key] = self._of_tubes(shape, bands, heavier)
+                self.made[key] = (
+                    self._of_wire(shape, bands, _HIGH_ENOUGH)
+                    if shape.wire
+                    else self._of_tubes(shape, bands, heavier)
+                )
             except BoomwrightError as error:
-                self._made[key] = error
-        made = self._made[key]
-        if isinstance(made, BoomwrightError):
-            raise made
+                self.made[key] = Refused(said=error.said)
+        made = self.made[key]
+        if isinstance(made, Refused):
+            raise BoomwrightError(made.said)
         return made.at(height)
 
     def _wishes(self, shape: ShapeRow, bands: tuple[str, ...], height: float) -> Wishes:

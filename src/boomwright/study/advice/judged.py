@@ -7,13 +7,7 @@ from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
-from boomwright.base import (
-    BoomwrightError,
-    Finding,
-    PlanVerdict,
-    plan_verdict,
-)
-from boomwright.base.files import ReadFile, no_files
+from boomwright.base import BoomwrightError, Finding, PlanVerdict, plan_verdict
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.plan import Plan, read_plan, write_plan
 from boomwright.plan.resolve import structure_inputs
@@ -21,11 +15,12 @@ from boomwright.plan.resolve.assembly import antenna_top, swing_radius
 from boomwright.plan.resolve.places import structure_top
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
-from boomwright.study.advice.antennas import Antenna, Designer
+from boomwright.study.advice.antennas import Antenna, Designer, Duty
 from boomwright.study.advice.questions import Question, assumed, questions_of
-from boomwright.study.advice.served import BandServed, Served, Wanted, serve
+from boomwright.study.advice.served import BandServed, Served, Wanted, serve, serve_in_full
 from boomwright.study.advice.stations import Station, station_plan
-from boomwright.study.cost import Costing, price_plan
+from boomwright.study.advice.table import Table
+from boomwright.study.cost import Costing, PriceList, price_plan
 from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.verdict import judge_plan
 
@@ -36,11 +31,25 @@ _MOST_SWR = 3.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What every station of a place is judged by."""
+
+    name: str  #: the same for the same place, table and prices
+    place: Plan
+    table: Table  #: shapes and supports
+    wanted: tuple[Wanted, ...]  #: what is to be reached (n_targets,)
+    #: for each band, what a flat dipole at 10 m gives towards each target [dBi] (n_targets,)
+    dipole: Mapping[str, tuple[float, ...]]
+    prices: PriceList | None  #: the place's price list; None without one
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
     """A whole station and what is known of it."""
 
     station: Station
     plan: Plan  #: the complete plan
+    duties: tuple[tuple[Duty, ...], ...]  #: the bands of each of its antennas
     served: Served
     costing: Costing | None  #: what it costs; None when the place names no currency
     verdict: PlanVerdict
@@ -104,57 +113,88 @@ class Unmade:
 
 
 def judge_station(
-    station: Station,
-    *,
-    place: Plan,
-    wanted: tuple[Wanted, ...],
-    dipole: Mapping[str, tuple[float, ...]],
-    designer: Designer,
-    files: ReadFile = no_files,
-    prepare: Preparer = prepare_run,
+    station: Station, *, asked: Asked, designer: Designer, prepare: Preparer = prepare_run
 ) -> Candidate | Unmade:
-    """Design a station, write its plan, and ask every room about it.
+    """Design a station, write its plan, estimate what it serves, and ask every room about it.
 
     Args:
-        wanted: what is to be reached (n_targets,)
-        dipole: for each band, what a flat dipole at 10 m gives towards each target
-            [dBi] (n_targets,)
         designer: designs the antennas of this place
-        files: reads the price list
     """
     try:
-        plan, antennas = _that_stands(station, place=place, designer=designer)
+        plan, antennas = _that_stands(station, place=asked.place, designer=designer)
+        duties = tuple(antenna.duties for antenna in antennas)
         served = serve(
             plan,
-            wanted,
-            antennas=antennas,
-            turns=[each.shape.turns for each in station.hung],
-            dipole=dipole,
+            asked.wanted,
+            duties=duties,
+            turns=_turns(station),
+            dipole=asked.dipole,
             prepare=prepare,
         )
+        plan = _headed(plan, served.headings)
     except BoomwrightError as error:
         return Unmade(station=station, reason=error.said)
-    plan = _headed(plan, served.headings)
+    return judge_plan_of(
+        station, plan=plan, duties=duties, served=served, asked=asked, prepare=prepare
+    )
+
+
+def judge_plan_of(
+    station: Station,
+    *,
+    plan: Plan,
+    duties: tuple[tuple[Duty, ...], ...],
+    served: Served,
+    asked: Asked,
+    prepare: Preparer = prepare_run,
+) -> Candidate:
+    """Ask every room about the plan of a station.
+
+    Args:
+        duties: the bands of each of its antennas
+        served: what it gives
+    """
     # Anew: where the boom points decides how wind and guys meet it.
     report = check_structure(inputs=structure_inputs(plan))
-    costing = None if plan.prices is None else price_plan(plan, files=files)
+    costing = None if plan.prices is None else price_plan(plan, prices=asked.prices)
     raising = raise_plan(plan, structure=report)
-    verdict = judge_plan(
-        plan, files=files, structure=report, costing=costing, raising=raising, prepare=prepare
-    )
-    further = (*_limits(plan, station), *_feed(served))
-    verdict = plan_verdict((*verdict.findings, *further))
+    verdict = judge_plan(plan, structure=report, costing=costing, raising=raising, prepare=prepare)
+    verdict = plan_verdict((*verdict.findings, *_limits(plan, station), *_feed(served)))
     return Candidate(
         station=station,
         plan=plan,
+        duties=duties,
         served=served,
         costing=costing,
         verdict=verdict,
         people=_people(raising),
         hours=_hours(station),
         questions=questions_of(verdict),
-        assumed=assumed(station, plan=plan, place=place),
+        assumed=assumed(station, plan=plan, place=asked.place),
     )
+
+
+def look_closer(
+    candidate: Candidate, *, asked: Asked, prepare: Preparer = prepare_run
+) -> Candidate | Unmade:
+    """Compute a candidate with its feeds, guys and mast; the rooms have been asked already."""
+    try:
+        served = serve_in_full(
+            candidate.plan,
+            asked.wanted,
+            duties=candidate.duties,
+            turns=_turns(candidate.station),
+            dipole=asked.dipole,
+            prepare=prepare,
+        )
+    except BoomwrightError as error:
+        return Unmade(station=candidate.station, reason=error.said)
+    verdict = plan_verdict((*candidate.verdict.findings, *_feed(served)))
+    return replace(candidate, served=served, verdict=verdict, questions=questions_of(verdict))
+
+
+def _turns(station: Station) -> list[bool]:
+    return [each.shape.turns for each in station.hung]
 
 
 def _people(raising: RaisingResult) -> tuple[int, int] | None:
@@ -265,8 +305,8 @@ def _held(name: str, demand: float, limit: float, change: str) -> Finding:
 
 
 def _feed(served: Served) -> tuple[Finding, ...]:
-    """Whether the radio sees a load that it bears on every band."""
-    return tuple(_load(each) for each in served.bands)
+    """Whether the radio sees a load that it bears on every band, once that is computed."""
+    return tuple(_load(each) for each in served.bands) if served.in_full else ()
 
 
 def _load(served: BandServed) -> Finding:

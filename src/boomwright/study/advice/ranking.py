@@ -14,6 +14,9 @@ from boomwright.study.advice.judged import Candidate
 #: nothing else: half a step of the signal meter less [dB]
 USUAL_LEAST_DB = -3.0
 
+#: estimates closer to the front than this are computed in full [dB]
+_NEAR_DB = 0.5
+
 PickKind = Literal["cheapest that serves", "knee", "best that is allowed", "strongest, checks open"]
 
 
@@ -72,13 +75,45 @@ def unbeaten(candidates: Sequence[Candidate]) -> tuple[int, ...]:
     return tuple(sorted(kept, key=lambda n: candidates[n].served.mean_db))
 
 
-def _beats(one: Candidate, other: Candidate) -> bool:
-    if one.cost is None or other.cost is None:
+def near_front(candidates: Sequence[Candidate], *, least_db: float) -> tuple[int, ...]:
+    """Find the candidates that could be put forward, or come to the front, once known better.
+
+    Args:
+        least_db: what one must be worth against a flat dipole at 10 m to serve [dB]
+
+    Returns:
+        their numbers (n_near,)
+    """
+    front = unbeaten(candidates)
+    picked = {pick.number for pick in put_forward(candidates, front, least_db=least_db)}
+    allowed = [n for n, each in enumerate(candidates) if each.allowed]
+    near = [n for n in allowed if not any(_beats_by_far(candidates, m, n) for m in allowed)]
+    return tuple(sorted({*picked, *near}))
+
+
+def _beats_by_far(candidates: Sequence[Candidate], one: int, other: int) -> bool:
+    """Whether one gives more than an estimate can be off, for no more.
+
+    Where costs do not compare, it must be no less checked instead.
+    """
+    first, second = candidates[one], candidates[other]
+    if first.served.mean_db - second.served.mean_db <= _NEAR_DB:
         return False
-    if not (one.priced_in_full and other.priced_in_full):
+    if _compare(first, second):
+        return (first.cost or 0.0) <= (second.cost or 0.0)
+    return first.checked >= second.checked
+
+
+def _compare(one: Candidate, other: Candidate) -> bool:
+    """Whether the costs of two candidates are known in full, so that they compare."""
+    return None not in {one.cost, other.cost} and one.priced_in_full and other.priced_in_full
+
+
+def _beats(one: Candidate, other: Candidate) -> bool:
+    if not _compare(one, other):
         return False
     gain = one.served.mean_db - other.served.mean_db
-    saved = other.cost - one.cost
+    saved = (other.cost or 0.0) - (one.cost or 0.0)
     return gain >= 0.0 and saved >= 0.0 and (gain > 0.0 or saved > 0.0)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,11 +11,11 @@ from numpy.typing import NDArray
 from boomwright import reach
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.plan.resolve import ground_zones, layers, station_place, target_places
+from boomwright.plan.resolve import feed_line, ground_zones, layers, station_place, target_places
 from boomwright.reach.hops import fewest_hops, hop_elevation
 from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.solver import Preparer, prepare_run
-from boomwright.study.advice.antennas import Antenna
+from boomwright.study.advice.antennas import Duty
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.feed_parts.results import NotMeasured
 from boomwright.study.reach import USUAL_WANTED_DEG
@@ -76,6 +76,8 @@ class Served:
     #: heading of each antenna in plan order, clockwise from true north [rad] (n_beams,)
     headings: tuple[float, ...]
     bands: tuple[BandServed, ...]  #: in the order they are wanted (n_bands,)
+    #: whether guys, mast and feed are counted in; otherwise the line is taken as matched
+    in_full: bool
 
     @property
     def mean_db(self) -> float:
@@ -129,16 +131,18 @@ def serve(
     plan: Plan,
     wanted: tuple[Wanted, ...],
     *,
-    antennas: Sequence[Antenna],
+    duties: Sequence[Sequence[Duty]],
     turns: Sequence[bool],
     dipole: Mapping[str, tuple[float, ...]],
     prepare: Preparer = prepare_run,
 ) -> Served:
-    """Compute what the antennas of a plan give towards each target on the bands they serve.
+    """Estimate what the antennas of a plan give towards each target on the bands they serve.
+
+    Other antennas are counted in; guys and mast are not, and the line is taken as matched.
 
     Args:
         wanted: the targets (n_targets,)
-        antennas: those of the plan, with the bands of each (n_antennas,)
+        duties: the bands of each antenna of the station (n_antennas, n_bands)
         turns: whether each is turned to every target; otherwise the one heading that is best for
             the worst served target is found (n_antennas,)
         dipole: for each band, what a flat dipole at 10 m gives towards each target
@@ -148,40 +152,97 @@ def serve(
     Raises:
         SolverError: when a geometry is refused
     """
-    beams = {beam.name: beam for beam in plan.beams}
     headings: dict[str, float] = {}
     found: dict[str, BandServed] = {}
-    for antenna, free in zip(antennas, turns, strict=True):
+    for group, free in zip(duties, turns, strict=True):
         fixed = not free and any(each.bearing is not None for each in wanted)
         offsets = np.arange(0.0, 360.0, _HEADING_STEP) if fixed else np.zeros(1)
-        roses = [
-            _mean_gains(plan, beams[duty.beam], wanted, np.radians(offsets), prepare)
-            - np.array(dipole[duty.band])[:, None]
-            for duty in antenna.duties
-        ]
+        roses = []
+        for duty in group:
+            bare = replace(duty.of(plan), conductors=())
+            levels = _mean_gains(plan, bare, wanted, np.radians(offsets), prepare)
+            roses.append(levels - np.array(dipole[duty.band])[:, None])
         heading, over = _best_heading(wanted, roses, offsets)
-        headings.update({duty.beam: heading for duty in antenna.duties})
-        for duty, gains in zip(antenna.duties, over, strict=True):
-            swr, loss = _fed(plan, beams[duty.beam], prepare)
+        headings.update({duty.beam: heading for duty in group})
+        for duty, gains in zip(group, over, strict=True):
+            loss = _matched_loss(plan, duty.of(plan))
             found[duty.band] = BandServed(
                 band=duty.band,
                 beam=duty.beam,
-                gains_dbi=tuple(gains + np.array(dipole[duty.band]) - loss),
+                gains_dbi=_floats(gains + np.array(dipole[duty.band]) - loss),
                 dipole_dbi=dipole[duty.band],
-                swr=swr,
+                swr=None,
                 line_loss_db=loss,
             )
     return Served(
         headings=tuple(headings[beam.name] for beam in plan.beams),
         bands=tuple(found[band] for band in dipole),
+        in_full=False,
     )
+
+
+def serve_in_full(
+    plan: Plan,
+    wanted: tuple[Wanted, ...],
+    *,
+    duties: Sequence[Sequence[Duty]],
+    turns: Sequence[bool],
+    dipole: Mapping[str, tuple[float, ...]],
+    prepare: Preparer = prepare_run,
+) -> Served:
+    """Compute what the antennas of a plan give with their feeds, guys and mast, as headed.
+
+    Args:
+        wanted: the targets (n_targets,)
+        duties: the bands of each antenna of the station (n_antennas, n_bands)
+        turns: whether each is turned to every target (n_antennas,)
+        dipole: for each band, what a flat dipole at 10 m gives towards each target
+            [dBi] (n_targets,)
+        prepare: prepares one run of wire; pass one that remembers to save time
+
+    Raises:
+        SolverError: when a geometry is refused
+    """
+    found: dict[str, BandServed] = {}
+    for group, free in zip(duties, turns, strict=True):
+        for duty in group:
+            beam = duty.of(plan)
+            ahead = [0.0 if free or each.bearing is None else beam.heading - each.bearing
+                     for each in wanted]  # fmt: skip
+            gains = np.diag(_mean_gains(plan, beam, wanted, np.array(ahead), prepare))
+            swr, loss = _fed(plan, beam, prepare)
+            found[duty.band] = BandServed(
+                band=duty.band,
+                beam=duty.beam,
+                gains_dbi=_floats(gains - loss),
+                dipole_dbi=dipole[duty.band],
+                swr=swr,
+                line_loss_db=loss,
+            )
+    return Served(
+        headings=tuple(beam.heading for beam in plan.beams),
+        bands=tuple(found[band] for band in dipole),
+        in_full=True,
+    )
+
+
+def _floats(values: Floats) -> tuple[float, ...]:
+    return tuple(float(value) for value in values)
+
+
+def _matched_loss(plan: Plan, beam: Beam) -> float:
+    """What the line loses into a matched load [dB]."""
+    line = feed_line(plan)
+    if line is None:
+        return 0.0
+    return line[0].attenuation_db(frequency=beam.design_frequency) * line[1]
 
 
 def _fed(plan: Plan, beam: Beam, prepare: Preparer) -> tuple[float | None, float]:
     """Standing wave ratio at the radio, None while no match is solved, and the line's loss [dB]."""
     measured = measure_beam(plan, beam, prepare=prepare)
     if isinstance(measured, NotMeasured):
-        return None, 0.0
+        return None, _matched_loss(plan, beam)
     line = measured.line
     loss = 0.0
     if line is not None:
