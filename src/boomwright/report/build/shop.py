@@ -121,7 +121,7 @@ def element_cuts(
         if element.bent:
             half = sum(bar.length for bar in run) / (1.0 if element.upright else 2.0)
         else:
-            half = max(_outer(bar) for bar in run)
+            half = max(abs(bar.end[1]) for bar in run)
         half_length = cut_length(half)
         cuts.append(
             ElementCut(
