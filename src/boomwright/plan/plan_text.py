@@ -18,7 +18,7 @@ from boomwright.plan.format import (
     stepped_text,
 )
 from boomwright.plan.kinds import Kind
-from boomwright.plan.layout import Layout, Path, lay_out
+from boomwright.plan.layout import ASSUMED, Layout, Path, lay_out
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.places import kind_at, place_error
 from boomwright.plan.quantity import UNIT_ASKED, QuantityError, parse_quantity
@@ -30,8 +30,6 @@ from boomwright.plan.tables.root import ROOT
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _REST_OF_LINE = re.compile(r"[^\r\n]*")
 _COMMA = re.compile(r"\s*,\s*")
-# Ends the remark behind a value that nobody has confirmed; names the keys of an inline table.
-_ASSUMED = re.compile(r"\s*(?:^|[#;])\s*assumed(?:: (?P<keys>[\w., -]+))?\s*$")
 _REMARKS_ABOVE = re.compile(r"(?:^[ \t]*#[^\n]*\n)*\Z", re.MULTILINE)
 
 
@@ -233,56 +231,31 @@ class PlanText:
 
     def assumed(self, path: Path) -> bool:
         """Say whether a value is marked as assumed, which its owner has not confirmed."""
-        depth, inner = self._line_of(path)
-        keys = self._marked(path[:depth]) if depth else None
+        depth, inner = self._layout.anchor(path)
+        keys = self._layout.marked(path[:depth]) if depth else None
         return keys is not None and (not keys or inner in keys)
 
     def mark(self, path: Path, *, assumed: bool) -> None:
         """Mark a value as assumed, or take the mark away, in the remark behind it."""
-        depth, inner = self._line_of(path)
+        depth, inner = self._layout.anchor(path)
         if not depth or self.assumed(path) == assumed:
             return
-        keys = self._marked(path[:depth]) or []
+        keys = self._layout.marked(path[:depth]) or []
         whole = self.at(path[:depth])
         if inner and not assumed and not keys and isinstance(whole, Mapping):
             keys = list(whole)
         left = [key for key in keys if key != inner] + ([inner] if assumed and inner else [])
         start = self._layout.spans[path[:depth]][1]
         end = self._line_end(start)
-        remark = _ASSUMED.sub("", self.text[start:end]).rstrip()
+        remark = ASSUMED.sub("", self.text[start:end]).rstrip()
         if left or assumed:
             said = f"assumed: {', '.join(left)}" if left else "assumed"
             remark = f"{remark}; {said}" if "#" in remark else f"{remark}  # {said}"
         self._splice(start, end, remark)
 
-    def _line_of(self, path: Path) -> tuple[int, str]:
-        """Find the value whose line a value stands on.
-
-        Returns:
-            how many steps lead to it, none when nothing is written there; and the key inside it
-            where it is an inline table
-        """
-        depth = next((n for n in range(1, len(path) + 1) if path[:n] in self._layout.spans), 0)
-        inner = path_text(path[depth:]) if depth < len(path) else ""
-        return depth, "" if inner.startswith("[") else inner
-
-    def _marked(self, path: Path) -> list[str] | None:
-        """Keys that the mark behind a value names; empty for all of it, None without a mark."""
-        start = self._layout.spans[path][1]
-        mark = _ASSUMED.search(self.text[start : self._line_end(start)])
-        if mark is None:
-            return None
-        return [key.strip() for key in (mark["keys"] or "").split(",") if key.strip()]
-
     def assumptions(self) -> tuple[Path, ...]:
         """List every value that is marked as assumed, from the top of the text down."""
-        found: list[Path] = []
-        for path in self._layout.spans:
-            if path and self._line_of(path) == (len(path), ""):
-                keys = self._marked(path)
-                if keys is not None:
-                    found += [(*path, *key.split(".")) for key in keys] or [path]
-        return tuple(found)
+        return self._layout.assumptions()
 
     def swap(self, first: Path, second: Path) -> None:
         """Let two tables or members of a list change places, with their remarks.

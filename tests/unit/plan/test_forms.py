@@ -8,7 +8,7 @@ import tomllib
 import pytest
 
 from boomwright.base import PlanError
-from boomwright.plan import read_plan
+from boomwright.plan import read_plan, write_plan
 from boomwright.plan.faults import path_text
 from boomwright.plan.forms import Branch, branch_of, confirm, fill, form_of, move, take_out
 from boomwright.plan.lists import ListOf, Row
@@ -86,7 +86,7 @@ def _reads(text):
 def test_a_form_says_what_schema_and_faults_say():
     form = form_of(PLAN, ("beam", 0, "feed"), system="metric")
     schema = ROOT.schema()["properties"]["beam"]["items"]["properties"]["feed"]
-    assert form.help == schema["description"] if "description" in schema else True
+    assert form.help
     for key in form.keys:
         assert key.help == schema["properties"][key.key]["description"]
         if key.options:
@@ -111,11 +111,11 @@ def test_filling_keeps_remarks_units_and_order():
 
 
 def test_only_the_cell_that_differs_is_written():
-    half = '''half = [
+    half = """half = [
     ["25.4 mm", "1.83 m"],  # the stout one
     ["22.2 mm", "1.22 m"],
     ["19.05 mm", "2.08 m"],  # cut last
-  ]'''
+  ]"""
     text = PLAN.replace(
         'half = [["25.4 mm", "1.83 m"], ["22.2 mm", "1.22 m"], ["19.05 mm", "2.08 m"]]', half
     )
@@ -139,14 +139,15 @@ def test_tables_are_added_beside_what_they_belong_to():
             "material": "6061-T6"}  # fmt: skip
     text = fill(text, ("beam", 0, "boom"), boom)
     assert text.index("[beam.boom]") < text.index("[line]")
-    text = fill(text, ("beam", 0, "boom", "fitting", 0), {"name": "box", "at": "1 m", "mass": "1 kg"})
+    text = fill(
+        text, ("beam", 0, "boom", "fitting", 0), {"name": "box", "at": "1 m", "mass": "1 kg"}
+    )
     text = fill(text, ("support", "tower"), {"kind": "guyed", "height": "15 m"})
     for number, height in enumerate(("7 m", "14 m")):
         guy = {"height": height, "radius": "11 m", "strand": "3/16 in EHS"}
         text = fill(text, ("support", "guy", number), guy)
     text = fill(text, ("support",), {"soil": "clay"})
     assert text.index("[support]") < text.index("[support.tower]")
-    text = fill(text, ("raising", "rescue_plan"), {}) if False else text
     plan = read_plan(text)
     assert [guy.height for guy in plan.support.guy] == [7.0, 14.0]
     assert plan.booms[0].fitting[0].name == "box"
@@ -170,7 +171,9 @@ def test_a_short_form_becomes_a_table_and_back():
     text = fill(PLAN, ("site",), {"ground": own})
     assert read_plan(text).site.ground.permittivity == 13.0
     assert fill(text, ("site",), {"ground": "medium dry"}) == PLAN
-    signed = fill(PLAN, ("raising",), {"rescue_plan": {"answer": "yes", "by": "A", "on": "2026-05-01"}})
+    signed = fill(
+        PLAN, ("raising",), {"rescue_plan": {"answer": "yes", "by": "A", "on": "2026-05-01"}}
+    )
     assert 'rescue_plan = { answer = true, by = "A", on = "2026-05-01" }' in signed
     empty = fill(signed, ("raising",), {"rescue_plan": {"answer": "", "by": "", "on": ""}})
     assert "rescue_plan" not in empty
@@ -199,11 +202,14 @@ def test_elements_are_numbered_along_the_boom():
     text = PLAN.replace('role = "reflector"\n  at = "0 m"', 'role = "director"\n  at = "8 m"')
     data = tomllib.loads(text)
     words = [place_words(("beam", 0, "element", n), data) for n in range(3)]
-    assert words == ["beam 20m", "x", "y"] or words == ["director 2", "driven element", "director 1"]
+    assert words == ["director 2", "driven element", "director 1"]
 
 
 def test_rows_move_with_their_remarks_and_come_out_again():
-    text = PLAN.replace("  [[beam.element]]\n  role = \"driven\"", "  # held by the clamp\n  [[beam.element]]\n  role = \"driven\"")
+    text = PLAN.replace(
+        '  [[beam.element]]\n  role = "driven"',
+        '  # held by the clamp\n  [[beam.element]]\n  role = "driven"',
+    )
     moved = move(text, DRIVEN, -1)
     roles = [element["role"] for element in tomllib.loads(moved)["beam"][0]["element"]]
     assert roles == ["driven", "reflector", "director"]
@@ -236,8 +242,11 @@ def test_a_usual_value_is_marked_until_it_is_confirmed_or_typed():
     typed = fill(text, ("beam", 0, "feed"), {"rod_diameter": "12 mm"})
     assert "  # assumed: rod_spacing\n" in typed
     assert "assumed" not in confirm(confirm(typed, ("beam",)), ("line", "type"))
-    assert read_plan(text).assumed == ("beam[0].feed.rod_diameter", "beam[0].feed.rod_spacing",
-                                       "line.type")  # fmt: skip
+    plan = read_plan(text)
+    assert [each.where for each in plan.assumed] == [
+        "feed, rod diameter", "feed, rod spacing", "line, type"
+    ]  # fmt: skip
+    assert read_plan(write_plan(plan)).assumed == plan.assumed
 
 
 def test_an_owners_remark_stays_beside_the_mark():
@@ -254,5 +263,5 @@ def test_the_tree_shows_what_is_there_and_what_may_be_added():
     assert {"mast", "rotator", "guy ring", "tube"} <= {each.label for each in support.additions}
     beam = branch_of(text, ("beam", 0), wanted=lambda path: True)
     assert [each.title for each in beam.below][:2] == ["feed", "reflector"]
-    assert [each.removable for each in beam.below][0] is False
+    assert not beam.below[0].removable
     assert beam.below[1].says.startswith("reflector · 0 m · 25.4 mm × 1.83 m")
