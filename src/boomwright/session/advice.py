@@ -7,6 +7,7 @@ from pathlib import Path
 from boomwright.base import UnitSystem
 from boomwright.base.files import ReadFile
 from boomwright.plan import Plan
+from boomwright.session.book import Paper
 from boomwright.session.files import save_bytes
 from boomwright.session.new_plan import make_plan
 from boomwright.study.advice.advise import Advice, OnCandidate
@@ -40,6 +41,36 @@ def write_prices(advice: Advice, path: Path, *, system: UnitSystem, files: ReadF
     """
     text = prices_to_fill(advice, system=system, files=files)
     save_bytes(path, text.encode("utf-8"), new=True)
+
+
+def write_proposal(
+    advice: Advice, path: Path, *, digest: str, system: UnitSystem, paper: Paper, issued: str = ""
+) -> None:
+    """Write the proposal: two pages to show to whoever pays and helps.
+
+    Args:
+        digest: of the place's file
+        paper: ``a4`` or ``letter``
+        issued: day of issue, or empty for hand entry
+
+    Raises:
+        FileRefusedError: when the name is that of a plan
+        OSError: when it cannot be written
+    """
+    from importlib import metadata
+
+    from boomwright.render.book.proposal import make_proposal
+    from boomwright.report.advice.proposal import propose
+
+    made = make_proposal(
+        propose(advice),
+        system=system,
+        paper="us-letter" if paper == "letter" else "a4",
+        version=metadata.version("boomwright"),
+        digest=digest,
+        issued=issued or advice.plan.dated,
+    )
+    save_bytes(path, made)
 
 
 def write_chosen(advice: Advice, path: Path, *, number: int | None = None) -> Candidate:

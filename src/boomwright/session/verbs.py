@@ -11,7 +11,7 @@ from pathlib import Path
 
 from boomwright.plan import Plan, read_plan, write_plan, written_system
 from boomwright.report.chapter import PARTS, Part
-from boomwright.session.advice import advise_place
+from boomwright.session.advice import advise_place, write_proposal
 from boomwright.session.book import Paper, book_of, write_parts
 from boomwright.session.files import PlanFolder, day_of_today, load_prices, text_digest
 from boomwright.session.search import OnProgress, search_plan
@@ -108,6 +108,38 @@ def advise(place: Plan, *, on_candidate: OnCandidate | None = None) -> Advice:
         BoomwrightError: when the place does not say what is wanted, or has no ground
     """
     return advise_place(place, files=_files(place), on_candidate=on_candidate)
+
+
+def make_proposal(
+    advice: Advice,
+    path: Path | str = "proposal.pdf",
+    *,
+    paper: Paper | None = None,
+    today: str = "",
+) -> Path:
+    """Make the proposal of an advice, two pages, and write it.
+
+    Args:
+        paper: ``a4`` or ``letter``; None for the one usual with the place's units
+        today: day of issue, ``2026-01-31``; when empty the place's, else left for hand entry
+
+    Returns:
+        where it was written
+
+    Raises:
+        OSError: when it cannot be written
+    """
+    target, text = Path(path), _text(advice.plan)
+    system = written_system(text)
+    write_proposal(
+        advice,
+        target,
+        digest=text_digest(text),
+        system=system,
+        paper=paper or ("letter" if system == "us" else "a4"),
+        issued=today,
+    )
+    return target
 
 
 def plan_raising(

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from bent_plans import HELD, SPREADER, hexagon, vee
+from boomwright.base.quantity import write
 from boomwright.parts import Frame, FramePoint, Spreader, TubeSection
 from boomwright.plan import read_plan, write_plan
 from boomwright.plan.resolve.structure import structure_inputs
@@ -200,7 +201,10 @@ def test_ropes_say_what_is_not_modelled():
     report = check_structure(
         inputs=structure_inputs(read_plan(text.replace("[[beam]]", f"{WIND}[[beam]]")))
     )
-    assert "structure.rope-ends" in {notice.code for notice in report.notices}
+    (ends,) = (each for each in report.notices if each.code == "structure.rope-ends")
+    # A pull of 40 N is a weight of 4.08 kg on a pulley.
+    assert "weight of 4.1 kg" in write(ends.text, system="metric")
+    assert "weight of 9.0 lb" in write(ends.text, system="us")
     line = next(each for each in report.ledger if str(each.name) == "20m: wires in wind")
     assert line.verdict == "within"
 

@@ -64,7 +64,8 @@ _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")
 #: begin of the codes of what the verdict counts: its exceeded limits stand there already
 _COUNTED = ("structure.", "permits.", "cost.", "raising.", "reach.exposure-exceeded")
-_LOOK = {
+#: colours of paper
+LOOK = {
     "ink": PRINT_PALETTE.ink,
     "quiet": PRINT_PALETTE.quiet,
     "grid": PRINT_PALETTE.grid,
@@ -73,7 +74,8 @@ _LOOK = {
 }
 
 
-def _notice_entry(notice: Notice, *, about: str, citations: Citations) -> dict[str, str]:
+def notice_entry(notice: Notice, *, about: str, citations: Citations) -> dict[str, str]:
+    """Turn a notice into data for the template."""
     return {
         "severity": notice.severity,
         "about": about,
@@ -208,7 +210,7 @@ def _back_matter(
 ) -> dict[str, Any]:
     """Gather notices, gravest first, and the sources numbered as they are cited."""
     entries = [
-        _notice_entry(notice, about=about, citations=citations)
+        notice_entry(notice, about=about, citations=citations)
         for about, notice in _by_gravity(found)
     ]
     return {
@@ -275,7 +277,7 @@ def book_contents(
         "issued": clean(issued),
         "paper": paper,
         "system": system,
-        "look": _LOOK,
+        "look": LOOK,
         "verdict": _verdict_entry(verdict, system=system),
         "site": fact_rows(site_facts(plan.site), system=system),
         "beams": [

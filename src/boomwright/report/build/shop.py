@@ -121,7 +121,7 @@ def element_cuts(
         if element.bent:
             half = sum(bar.length for bar in run) / (1.0 if element.upright else 2.0)
         else:
-            half = max(_outer(bar) for bar in run)
+            half = max(abs(bar.end[1]) for bar in run)
         half_length = cut_length(half)
         cuts.append(
             ElementCut(
@@ -188,8 +188,9 @@ def shop_elements(
 
 
 def _tubes(mine: list[tuple[Part, Bar]], half_gap: CutLength) -> tuple[ShopTube, ...]:
-    left = [(part, bar) for part, bar in mine if bar.start[1] + bar.end[1] > -1e-9]
-    right = [(part, bar) for part, bar in mine if bar.start[1] + bar.end[1] <= -1e-9]
+    # The end of a tube is its outer one, also where it slides in past the middle.
+    left = [(part, bar) for part, bar in mine if bar.end[1] > 0.0]
+    right = [(part, bar) for part, bar in mine if bar.end[1] <= 0.0]
     sections = list(zip(_sections(left), _sections(right), strict=False))
     if len(_sections(right)) < len(_sections(left)):  # its first tube goes through the middle
         first, *others = _sections(left)
@@ -198,7 +199,7 @@ def _tubes(mine: list[tuple[Part, Bar]], half_gap: CutLength) -> tuple[ShopTube,
     for number, (one, other) in enumerate(sections, start=1):
         overlap = cut_length(sawn_cut(one[0][0]).overlap)
         # A centre tube is measured from its middle, all others from where they begin.
-        ends = [cut_length(_outer(bar)) for _, bar in one]
+        ends = [cut_length(abs(bar.end[1])) for _, bar in one]
         through = number == 1 and not other
         starts = half_gap if number == 1 else inner - overlap
         lengths = [b - a for a, b in pairwise([starts, *ends])]
@@ -221,15 +222,10 @@ def _tubes(mine: list[tuple[Part, Bar]], half_gap: CutLength) -> tuple[ShopTube,
     return tuple(made)
 
 
-def _outer(bar: Bar) -> float:
-    """Where a tube ends, from the boom centre line [m]."""
-    return max(abs(bar.start[1]), abs(bar.end[1]))
-
-
 def _sections(side: list[tuple[Part, Bar]]) -> list[list[tuple[Part, Bar]]]:
     """Pieces of one side from the boom outwards: each that slides into another begins a section."""
     found: list[list[tuple[Part, Bar]]] = []
-    for part, bar in sorted(side, key=lambda entry: _outer(entry[1])):
+    for part, bar in sorted(side, key=lambda entry: abs(entry[1].end[1])):
         if not found or sawn_cut(part).overlap > 0.0:
             found.append([])
         found[-1].append((part, bar))

@@ -125,7 +125,7 @@ def check_frame(
     if trouble and frame.spreader is None:
         findings.skip(f"{beam.name}: what holds the wires", trouble)
     if frame.held:
-        _ropes_doubt(beam, findings)
+        _ropes_doubt(beam, frame, findings)
         _tied_line(beam, frame, findings)
     if not trouble:
         _droop_note(beam, frame, findings)
@@ -325,13 +325,23 @@ def _area(wire: WirePull) -> float:
     return pi / 4.0 * wire.diameter**2
 
 
-def _ropes_doubt(beam: Beam, findings: Findings) -> None:
+def _ropes_doubt(beam: Beam, frame: Frame, findings: Findings) -> None:
+    """Say what is not modelled of trees, and the weight on a pulley that takes up their sway."""
+    weight: Value = "a weight"
+    if frame.pull is not None:
+        still = rope_pull(beam=beam, frame=frame, hard=frame.pull)
+        weight = phrase("a weight of {mass}", mass=Quantity(still / STANDARD_GRAVITY, "mass"))
     findings.doubt(
         "rope-ends",
-        f"{beam.name}: trees sway and ropes shrink, and neither is modelled. Run each rope over a "
-        "pulley to a weight, or leave slack enough for the tree; see that no rope can reach a "
-        "power line when it breaks. A rope that breaks also lets the other wire pull the support "
-        "sideways: that is not in the checks of the support.",
+        phrase(
+            "{name}: trees sway and ropes shrink, and neither is modelled. Run each rope that goes "
+            "to a tree over a pulley to {weight}: it rises and falls with the tree, and the pull "
+            "stays the planned one. A rope tied fast needs slack enough for the tree. See that no "
+            "rope can reach a power line when it breaks. A rope that breaks also lets the other "
+            "wire pull the support sideways: that is not in the checks of the support.",
+            name=beam.name,
+            weight=weight,
+        ),
     )
 
 
