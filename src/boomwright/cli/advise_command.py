@@ -63,7 +63,17 @@ def advise(
             "--blank", metavar="FILE", help="Write the price list that all stations ask for."
         ),
     ] = None,
+    proposal: Annotated[
+        Path | None,
+        typer.Option(
+            "--proposal",
+            metavar="FILE",
+            help="Write the proposal, a PDF of two pages: place and wishes, the stations put "
+            "forward side by side, cost, questions, and how sure it is.",
+        ),
+    ] = None,
     system: options.Units = None,
+    paper: options.PaperSize = None,
     full: options.Full = False,
     as_json: options.Json = False,
 ) -> None:
@@ -74,7 +84,7 @@ def advise(
     their reasons and with what must be asked. What cannot be known is a question, never a guess.
     """
     from boomwright.render.json.advice import advice_document
-    from boomwright.session.advice import advise_place, write_chosen, write_prices
+    from boomwright.session.advice import advise_place, write_chosen, write_prices, write_proposal
     from boomwright.session.files import load_plan
 
     loaded = load_plan(place, place=True)
@@ -91,6 +101,15 @@ def advise(
     if out is not None:
         chosen = write_chosen(made, out, number=choose)
         written.append(f"{out} is written: {chosen.name}. Next: boomwright check {out}")
+    if proposal is not None:
+        write_proposal(
+            made,
+            proposal,
+            digest=loaded.digest,
+            system=units,
+            paper=options.paper(paper, system=units),
+        )
+        written.append(f"{proposal} is written.")
     if as_json:
         document = advice_document(made)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))

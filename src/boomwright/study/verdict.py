@@ -54,7 +54,40 @@ def judge_plan(
         found += _asked("cost", lambda: (costing or price_plan(plan, files=files)).findings)
     found += _asked("build", lambda: clash_findings(plan, structure=report))
     found += _asked("raising", lambda: (raising or raise_plan(plan, structure=report)).findings)
-    return plan_verdict(found)
+    return plan_verdict([*found, *_assumed(plan)])
+
+
+#: first key of a place in the plan -> subject that asks about a value assumed there
+_ASKED_BY = {
+    "beam": "build",
+    "line": "build",
+    "site": "structure",
+    "support": "structure",
+    "transmitter": "permits",
+    "permits": "permits",
+    "reach": "permits",
+    "prices": "cost",
+    "raising": "raising",
+}
+
+
+def _assumed(plan: Plan) -> Iterable[Finding]:
+    """Ask about every usual value that nobody has confirmed, once for each subject."""
+    for subject in sorted(set(_ASKED_BY.values())):
+        places = [
+            each.where
+            for each in plan.assumed
+            if _ASKED_BY.get(each.place.partition(".")[0].partition("[")[0]) == subject
+        ]
+        if places:
+            yield Finding(
+                subject=subject,
+                name="values that are assumed",
+                verdict="ask",
+                reason=f"Usual values are in use for: {'; '.join(places)}",
+                change="measure them or look them up, then confirm them",
+                holds_up=subject == "structure",
+            )
 
 
 def build_stamp(plan: Plan, *, system: UnitSystem, structure: StructureReport | None = None) -> str:

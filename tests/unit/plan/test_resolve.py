@@ -206,8 +206,8 @@ def test_everything_of_the_full_plan_reaches_the_structure_room() -> None:
     assert low.boom is not None
     assert low.boom.tie is not None
     assert (low.boom.clamp, low.boom.offset) == (2.9, 0.08)
-    assert low.boom.drag_area() > 0.02  # its box and plates come to more than the entry says
-    balun = next(each for each in low.boom.fittings if each.position == 2.6)
+    assert low.drag_area() > 0.02  # its box and plates come to more than the entry says
+    balun = next(each for each in low.masses if each.position == 2.6)
     assert balun.mass == pytest.approx(0.45359237)
     # 2.4 kg of bearing and 11 kg of rotator as the plan says; a shelf of 300 x 300 x 6 mm of steel
     shelf = 0.3 * 0.3 * 0.006 * 7850.0
@@ -461,7 +461,7 @@ def test_raising_lifts_every_part_and_takes_wind_from_the_structure() -> None:
     # "not in the way", turned round: the beam passes.
     assert job.clear_of_guys == Said(yes=True, by="club chairman", on="2026-10-04")
     assert (job.boundary, job.walkway) == (22.0, 30.0)
-    assert [(ring.height, ring.radius) for ring in job.guys] == [(14.0, 11.0), (7.5, 11.0)]
+    assert [(ring.height, ring.anchor_radius) for ring in job.guys] == [(14.0, 11.0), (7.5, 11.0)]
     assert plan_lift(job).methods
     weighed = read_plan(DEMO.replace("[raising]", '[raising]\nmass = "31 kg"'))
     heavier = raising_job(weighed, weighed.beams[0], report)

@@ -135,7 +135,7 @@ def test_every_page_of_the_book(
     desk: PlanDesk, results: dict[str, Any], system: UnitSystem, monkeypatch: Any
 ) -> None:
     kept: dict[str, Any] = {}
-    monkeypatch.setattr(typesetting, "_typeset", lambda _part, data: kept.update(data) or b"")
+    monkeypatch.setattr(typesetting, "typeset", lambda _part, data: kept.update(data) or b"")
     session = desk.session
     book_of(
         desk.plan, files=PlanFolder(session._path.parent), path=None, digest="3f9a",

@@ -11,7 +11,6 @@ import numpy as np
 
 from boomwright.base.quantity import Quantity
 from boomwright.charts.beam.element_names import element_labels
-from boomwright.charts.sentences import centre_current
 from boomwright.parts import Beam
 from boomwright.reach import OverGround
 from boomwright.report.model import Column, Table, column
@@ -111,10 +110,10 @@ def current_table(currents: Sequence[ElementCurrent]) -> Table[ElementCurrent]:
         columns=(
             column("element", lambda one: one.label),
             column("place", lambda one: one.place, kind="sawn length"),
-            column("centre current", lambda one: abs(centre_current(one)), kind="small current"),
+            column("centre current", lambda one: abs(one.middle), kind="small current"),
             column(
                 "phase",
-                lambda one: math.degrees(cmath.phase(centre_current(one))),
+                lambda one: math.degrees(cmath.phase(one.middle)),
                 kind="angle",
             ),
         ),

@@ -196,8 +196,8 @@ def _advice(result: TuneResult) -> Table[Step]:
         ),
         items=steps,
         note=phrase(
-            "Each with its 95 % band. Tips: each of both ends by the same amount, plus is "
-            "outwards. Measure again after moving, and write the new sweep into the plan as a "
+            "Each with its 95 % band. Tips and halves of a loop: both by the same amount, plus is "
+            "longer. Measure again after moving, and write the new sweep into the plan as a "
             "[[measured.trial]], with moved = [{moved}]",
             moved=listed([_moved(result, causes[step.key], step) for step in steps]),
         ),
