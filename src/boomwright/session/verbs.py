@@ -97,17 +97,20 @@ def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> C
     return price_plan(plan, files=_files(plan), prices=listed, today=today or day_of_today())
 
 
-def advise(place: Plan, *, on_candidate: OnCandidate | None = None) -> Advice:
+def advise(
+    place: Plan, *, workers: int | None = 1, on_candidate: OnCandidate | None = None
+) -> Advice:
     """Put whole stations together for a place and hold them side by side.
 
     Args:
         place: a plan with ``[place]``, from ``load("place.toml", place=True)``
+        workers: processes to work on; None for one a core, one means this process
         on_candidate: hears of each candidate as it is judged
 
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground
     """
-    return advise_place(place, files=_files(place), on_candidate=on_candidate)
+    return advise_place(place, files=_files(place), workers=workers, on_candidate=on_candidate)
 
 
 def make_proposal(
