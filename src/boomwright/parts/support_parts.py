@@ -13,6 +13,7 @@ from boomwright.parts.hardware import (
     BEARING_MASS,
     BEARING_SIZE,
     GRIP_MASS,
+    GUY_RING,
     OUTLINE,
     REBAR_RATE,
     RING_HIGH,
@@ -256,14 +257,19 @@ def _legs(tower: LatticeTower, low: float, high: float) -> tuple[Solid, ...]:
     )  # fmt: skip
 
 
-def guy_parts(rings: tuple[GuyRing, ...], *, from_axis: float) -> tuple[Part, ...]:
-    """List strands, grips and turnbuckles of every guy.
+def guy_parts(
+    rings: tuple[GuyRing, ...], *, from_axis: float, on_pole: bool = False
+) -> tuple[Part, ...]:
+    """List strands, grips and turnbuckles of every guy, and the rings that hold them to a pole.
 
     Args:
         from_axis: where the guys start, out from the axis of the support [m]
+        on_pole: whether they hold a pole; to a tower its maker's own brackets hold them
     """
     parts = []
     for level, ring in enumerate(rings, start=1):
+        if on_pole:
+            parts.append(_guy_ring(ring, level, from_axis))
         for k, anchor in enumerate(ring.anchors(), start=1):
             out = from_axis / ring.radius
             start = (anchor[0] * out, anchor[1] * out, ring.height)
@@ -291,6 +297,23 @@ def guy_parts(rings: tuple[GuyRing, ...], *, from_axis: float) -> tuple[Part, ..
                 ),
             ]  # fmt: skip
     return tuple(parts)
+
+
+def _guy_ring(ring: GuyRing, level: int, pole: float) -> Part:
+    """Plate round a pole with a clamp under it, which the guys of one level are shackled to.
+
+    Args:
+        pole: radius of the pole [m]
+    """
+    wide, thick = GUY_RING
+    plate = Bar(start=(0.0, 0.0, ring.height - 0.5 * thick),
+                end=(0.0, 0.0, ring.height + 0.5 * thick),
+                diameter=2.0 * (pole + wide), bore=2.0 * pole)  # fmt: skip
+    return _on_ground(
+        "guy ring", "support", mark=f"GR{level}", name=f"guy ring of level {level}",
+        form="plate", solids=(plate,), mass=weighed("galvanized steel", (plate,)), bonded=True,
+        price_key="guy ring with clamp", known="assumed", basis=_TRADE,
+    )  # fmt: skip
 
 
 def _ends(guy: Bar, volume: float, *, both: bool) -> tuple[Solid, ...]:

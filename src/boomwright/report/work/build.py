@@ -97,7 +97,7 @@ class Build:
 def make_build(plan: Plan, beam: Beam, *, system: UnitSystem = "metric") -> Build:
     """Read everything the workshop needs off the parts of a beam."""
     station, tube = station_assembly(plan), plan.boom_of(beam.name)
-    parts = station.of(beam.name)
+    parts = station.built(beam.name)
     elements = shop_elements(parts, beam=beam, boom=tube)
     boom = shop_boom(station, beam=beam, boom=tube)
     pieces = sawn_pieces(parts, elements=elements, boom=boom)
