@@ -58,7 +58,7 @@ _PRICES: Final[dict[str, float]] = {
     "hub": 75.0, "hose clamp": 2.0, "top bearing": 60.0, "rotator with": 520.0,
     "rotator shelf": 60.0, "rotator control": 1.8, "tip plug": 0.5, "boom cap": 3.0,
     "element bracket": 18.0, "strap": 6.0, "boom to mast": 48.0, "rivet": 0.15, "terminal": 0.9,
-    "through bolt": 1.1, "tower": 210.0, "freight": 60.0, "lift truck": 260.0, "crane": 520.0,
+    "through bolt": 1.1, "tower": 420.0, "freight": 60.0, "lift truck": 260.0, "crane": 520.0,
     "permit": 90.0, "engineer": 650.0, "insurance": 70.0, "trap": 40.0, "coil": 25.0,
 }  # fmt: skip
 #: what a price in a unit is worth of that in its metric one
