@@ -34,8 +34,8 @@ from boomwright.design.shop_grid import (
 from boomwright.design.space import Freedom, WishError, design_space
 from boomwright.design.targets import Problem, Targets, margins
 from boomwright.parts import Beam
-from boomwright.solver import element_half, trap_impedance, working_detail
-from boomwright.solver.element_response import ElementFamily, SeriesLoad, element_family
+from boomwright.solver import element_half, trap_places, working_detail
+from boomwright.solver.element_response import ElementFamily, element_family
 
 Floats = NDArray[np.float64]
 
@@ -296,12 +296,5 @@ def _family(beam: Beam, number: int, freedom: Freedom, frequencies: Floats) -> E
         detail=working_detail(frequency=float(frequencies.max())),
         conductivity=half.metal(beam.material.conductivity),
         inductance=half.inductance,
-        loads=tuple(
-            SeriesLoad(
-                place=trap.place,
-                width=trap.width,
-                impedance=trap_impedance(trap=trap, frequencies=frequencies),
-            )
-            for trap in element.traps
-        ),
+        loads=trap_places(beam=beam, number=number),
     )

@@ -40,6 +40,7 @@ from boomwright.parts.boom_parts import mast_plate_parts as mast_plate_parts
 from boomwright.parts.boom_parts import mast_plate_unplaced as mast_plate_unplaced
 from boomwright.parts.boom_parts import share_totals as share_totals
 from boomwright.parts.boom_parts import wire_parts as wire_parts
+from boomwright.parts.clashes import TOUCH as TOUCH
 from boomwright.parts.clashes import Clash as Clash
 from boomwright.parts.clashes import find_clashes as find_clashes
 from boomwright.parts.element_parts import BeamFrame as BeamFrame

@@ -226,6 +226,7 @@ class Radials:
     diameter: float  #: of the metal [m]
     laid: Literal["buried", "elevated"]  #: on or in the ground, or from the foot through the air
     slope: float = 0.0  #: how far elevated ones fall below level [rad]
+    loss_factor: float = 1.0  #: loss of the ground under them over the computed one [-]
 
     @property
     def fall(self) -> float:

@@ -83,8 +83,8 @@ def _radius_notices(rings: tuple[GuyPlan, ...]) -> list[Notice]:
         found.append(
             Notice(
                 code="plan.guy-radius",
-                text=f"guy[{index}]: the anchors stand {side}. 0.75 to 0.8 of the height is "
-                "usual, never under half; the maker's drawing overrules both.",
+                text=f"Guy ring {index + 1}: the anchors stand {side}. 0.75 to 0.8 of the height "
+                "is usual, never under half; the maker's drawing overrules both.",
                 severity="doubt",
                 value=f"{share:.2f} of the height",
                 limit=f"{low:g} to {high:g} (common practice)",

@@ -68,6 +68,7 @@ from boomwright.reach.readings import QuickLook as QuickLook
 from boomwright.reach.ring import RingReading as RingReading
 from boomwright.reach.ring import RingSweep as RingSweep
 from boomwright.reach.ring import sweep_ring as sweep_ring
+from boomwright.reach.stack import StackReading as StackReading
 from boomwright.reach.stack import feed_stack as feed_stack
 from boomwright.reach.stack import isolation_db as isolation_db
 from boomwright.reach.stack import solve_stack as solve_stack

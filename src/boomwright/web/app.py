@@ -31,12 +31,15 @@ from boomwright.web.autosave import WATCH
 from boomwright.web.colours import colour_sheet
 from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.downloads import FILES, Downloads, FileKind, file_name
+from boomwright.web.form_edits import table_path
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, UPLOAD_TIME, Guard
+from boomwright.web.homes import home_of, roots_of
 from boomwright.web.live import LiveWindow
 from boomwright.web.measuring import TYPED, read_role, refuse_role, sweep_offer, take_offer
 from boomwright.web.mending import mended
 from boomwright.web.password import PasswordCheck
+from boomwright.web.plan_forms import sheet_tables, table_form, told
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
 from boomwright.web.sheets.frame_context import FrameContext
@@ -69,6 +72,7 @@ def _environment() -> Environment:
     )
     made.globals["mended"] = mended
     made.globals["explained"] = explained
+    made.globals["has_tables"] = lambda slug: bool(roots_of(slug, beam=0))
     return made
 
 
@@ -89,6 +93,11 @@ def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
         narrow=narrow,
         other=request.query_params.get("with", "")[:100],
     )
+
+
+def _at_home(place: str, slug: str) -> bool:
+    """Whether the form of a table holds the keys that a sheet changes."""
+    return home_of(table_path(place) or ()) == slug
 
 
 def _scheme(request: Request) -> str:
@@ -132,6 +141,25 @@ class _Pages:
             nouns={sheet.slug: sheet.noun for sheet in SHEETS},
             scheme=_scheme(request),
         )
+        return Response(html, media_type="text/html")
+
+    async def tables(self, request: Request) -> Response:
+        """Answer the tables of a sheet that can be changed, added and taken out."""
+        view, slug = _view_of(request, self.desk), request.query_params.get("sheet", "")
+        branches, additions = sheet_tables(self.desk.text, slug=slug, beam=view.beam)
+        html = self._templates.get_template("tables.html").render(
+            branches=branches,
+            additions=additions,
+            opens=lambda each: each.place if _at_home(each.place, slug) else each.first,
+        )
+        return Response(html, media_type="text/html")
+
+    async def form(self, request: Request) -> Response:
+        """Answer the form of one table of the plan."""
+        view = _view_of(request, self.desk)
+        place = request.query_params.get("place", "")
+        form, key = table_form(self.desk.text, place, system=view.system)
+        html = self._templates.get_template("form.html").render(form=form, key=key)
         return Response(html, media_type="text/html")
 
     def _frame(self, sheet: Sheet, view: View, *, whole: bool) -> FrameContext:
@@ -300,7 +328,8 @@ class _Pages:
         }.get(status, "the plan on the desk is kept; reload the page, and report this if it stays")
         if isinstance(error, PlanError) and error.faults:
             first = error.faults[0]
-            message, remedy = f"{first.path}: {first.message}", first.remedy
+            place = told(error, self.desk.text).faults[0].where
+            message, remedy = f"{place}: {first.message}", first.remedy
         return self.fault(request.scope, status=status, message=message, remedy=remedy, allow={})
 
     @asynccontextmanager
@@ -341,6 +370,8 @@ def _routes(pages: _Pages) -> list[BaseRoute]:
         Route("/share.html", pages.share),
         Route("/words", pages.words),
         Route("/making.json", pages.making),
+        Route("/tables", pages.tables),
+        Route("/form", pages.form),
         Route("/measured.json", pages.measured, methods=["POST"]),
     ]
     for sheet in SHEETS:

@@ -197,6 +197,7 @@ _READING = Row(
     items=(HEADING, Parsed(parse=parse_level, example=LEVEL_EXAMPLE, write=level_text)),
     least=2,
     example=f'["30 deg", "{LEVEL_EXAMPLE}"]',
+    names=("azimuth", "level"),
 )
 
 HEADING_RUN = TableSpec(

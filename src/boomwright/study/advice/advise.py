@@ -121,18 +121,7 @@ class Advice:
                 "up is looked at too."
             )
             found.append(Notice(code="advise.no-crew", text=text, severity="doubt"))
-        return (*found, *self._estimated, *self.told, _ORDER)
-
-    @property
-    def _estimated(self) -> tuple[Notice, ...]:
-        if self.estimate_error_db is None:
-            return ()
-        text = phrase(
-            "Stations far from the front are estimated without guys and feed; where both were "
-            "made, the estimate was off by up to {most}.",
-            most=Quantity(self.estimate_error_db, "advantage"),
-        )
-        return (Notice(code="advise.estimated", text=text),)
+        return (*found, *self.told, _ORDER)
 
 
 def advise(

@@ -149,7 +149,7 @@ class Designer:
         )
 
     def _of_wire(self, shape: ShapeRow, bands: tuple[str, ...], height: float) -> Antenna:
-        plan = read_plan(shaped_text(self._wishes(shape, bands, height)))
+        plan = read_plan(shaped_text(self._wishes(shape, bands, height), tried=False))
         return Antenna(
             beams=tuple(beam.alone for beam in plan.beams),
             boom=None,

@@ -100,7 +100,7 @@ class Candidate:
         found = self.verdict.findings
         if found and found[0].verdict == "exceeded":
             return found[0]
-        used = [each for each in found if each.use is not None]
+        used = [each for each in found if each.use is not None and each.verdict == "within"]
         return max(used, key=lambda each: each.use or 0.0, default=None)
 
 

@@ -4,6 +4,7 @@
 import { Link } from "/static/link.js";
 import { Handles } from "/static/handles.js";
 import { Fields, sentence } from "/static/fields.js";
+import { PlanForms } from "/static/forms.js";
 import { Numbers } from "/static/numbers.js";
 import { Desk } from "/static/desk.js";
 import { Slider } from "/static/sliders.js";
@@ -29,6 +30,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   };
   const handles = new Handles({ drawing: node("fig-plan-view"), layer: node("handles"), beam, send });
   const fields = new Fields(bench, send);
+  const forms = new PlanForms({ send, beam, slug: bench.dataset.slug });
   const numbers = new Numbers(node("numbers"), node("spoken"));
   const desk = new Desk({
     send,
@@ -43,7 +45,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   const height = slider("height", (value) => ({ kind: "raise", beam, height: value }));
 
   function paintQuick(message) {
-    const refused = paintRefusals(message, fields);
+    const refused = paintRefusals(message, fields, forms);
     system = message.system;
     showSteps(system);
     paintElements(message.elements, fields);
@@ -53,7 +55,10 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     frequency?.paint(message.frequency);
     height?.paint(message.height);
     if (node("title").textContent !== message.title) node("title").textContent = message.title;
-    if (+bench.dataset.revision !== message.revision) onBehind();
+    if (+bench.dataset.revision !== message.revision) {
+      onBehind();
+      forms.list();
+    }
     bench.dataset.revision = message.revision;
     desk.unjudged(message.revision);
     desk.paint(message);
@@ -144,10 +149,11 @@ function paintFaults(faults) {
   );
 }
 
-function paintRefusals(message, fields) {
+function paintRefusals(message, fields, forms) {
   const loose = [...message.faults];
-  for (const { place, faults } of message.refusals) {
-    if (!fields.refuse(place, faults)) loose.push(...faults);
+  for (const answer of message.refusals) {
+    const { place, faults } = answer;
+    if (!forms.answered(answer) && !fields.refuse(place, faults)) loose.push(...faults);
   }
   paintFaults(loose);
   return loose.length > message.faults.length;
