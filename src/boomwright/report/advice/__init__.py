@@ -43,7 +43,7 @@ def advice_report(advice: Advice) -> Report:
         next=_steps(advice),
         pictures=() if picture is None else (picture,),
         tables=(_stations(advice), questions_table(advice), *_unmade(advice)),
-        brief=(unbeaten_table(advice), questions_table(advice, most=3)),
+        brief=(unbeaten_table(advice), questions_table(advice, most=2)),
     )
 
 

@@ -10,7 +10,7 @@ from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.files import ReadFile, no_files
-from boomwright.base.quantity import Quantity, listed, phrase
+from boomwright.base.quantity import listed, phrase
 from boomwright.plan import Plan, write_plan
 from boomwright.solver import Preparer, remembering
 from boomwright.study.advice.antennas import (
