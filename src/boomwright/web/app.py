@@ -11,6 +11,7 @@ from contextlib import asynccontextmanager
 from dataclasses import asdict
 from functools import partial
 from importlib.resources import files
+from itertools import groupby
 from typing import get_args
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
@@ -99,6 +100,10 @@ def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
 def _at_home(place: str, slug: str) -> bool:
     """Whether the form of a table holds the keys that a sheet changes."""
     return home_of(table_path(place) or ()) == slug
+
+
+def _group(row: AskedPrice) -> str:
+    return row.group or "not in this bill"
 
 
 async def _body(request: Request) -> bytes:
@@ -272,7 +277,9 @@ class _Pages:
             said = "; ".join(f"{each.where}: {each.message}" for each in faults) or str(error)
         listed = desk.plan.prices.price_list if desk.plan.prices is not None else ""
         html = self._templates.get_template("prices.html").render(
-            rows=rows, said=said, listed=listed
+            groups=[(group, tuple(members)) for group, members in groupby(rows, _group)],
+            said=said,
+            listed=listed,
         )
         return Response(html, media_type="text/html")
 
