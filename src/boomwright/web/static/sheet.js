@@ -126,13 +126,15 @@ function paintBlock(message) {
   const sheet = node("sheet");
   const active = sheet.contains(document.activeElement) ? document.activeElement : null;
   if (active?.matches("input, textarea, select") && active.value !== active.defaultValue) return;
-  const focus = active?.id || active?.dataset.place;
+  const { id, dataset: { place, form } = {} } = active ?? {};
   const open = new Set([...sheet.querySelectorAll("details[open]")].map((each) => each.querySelector("summary")?.textContent));
   sheet.innerHTML = message.block;
   for (const each of sheet.querySelectorAll("details")) {
     if (open.has(each.querySelector("summary")?.textContent)) each.open = true;
   }
-  if (focus) (node(focus) ?? sheet.querySelector(`[data-place="${CSS.escape(focus)}"]`))?.focus({ preventScroll: true });
+  const same = (id && node(id)) || (place && sheet.querySelector(`[data-place="${CSS.escape(place)}"]`)) || (form && sheet.querySelector(`[data-form="${CSS.escape(form)}"]`));
+  // What was in focus may be gone, such as a button whose form was written: then the sheet is.
+  if (active) (same || sheet).focus({ preventScroll: true });
   sheet.dispatchEvent(new CustomEvent("written", { bubbles: true }));
   showPlace();
 }
