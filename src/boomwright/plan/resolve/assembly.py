@@ -375,6 +375,7 @@ def _tower(support: SupportPlan) -> LatticeTower | None:
     return LatticeTower(
         height=tower.height,
         section=tower.section or DEFAULT_SECTION,
+        section_known=tower.section is not None,
         mass=tower.mass,
         faces=0 if lattice is None else lattice.faces,
         face_width=0.0 if lattice is None else lattice.face_width,
