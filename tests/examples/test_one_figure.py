@@ -73,10 +73,17 @@ class Figures:
 
 
 def nodes(data):
-    """Nodes of a GLB: name, extras, and corners along x, y (left) and z (up) of their frame."""
+    """Nodes of a GLB: name, extras, and corners along x, y (left) and z (up) of their frame.
+
+    A part without a place of its own has no corners.
+    """
     size = struct.unpack_from("<I", data, 12)[0]
     document, binary = json.loads(data[20 : 20 + size]), data[28 + size :]
     for node in document["nodes"]:
+        if "mesh" not in node:
+            node["extras"]["faces"] = np.empty((0, 3), int)
+            yield node["name"], node["extras"], np.empty((0, 3))
+            continue
         (part,) = document["meshes"][node["mesh"]]["primitives"]
         place = document["accessors"][part["attributes"]["POSITION"]]
         start = document["bufferViews"][place["bufferView"]]["byteOffset"]
@@ -143,9 +150,12 @@ def walk_drawn_mass(figures, station):
     for _, extras, points in nodes(assembly_glb(station)):
         if extras["mass_kg"] is not None:
             plain = SAWN.search(extras["name"]) and not extras["name"].startswith("tower")
-            density = DENSITY.get(extras["material"]) if plain else None
-            drawn[extras["carrier"]] += enclosed(points, extras["faces"]) * (
-                density or extras["density_kg_m3"]
+            density = (DENSITY.get(extras["material"]) if plain else None) or extras[
+                "density_kg_m3"
+            ]
+            # What has no place of its own is no solid, and stands there with its mass.
+            drawn[extras["carrier"]] += (
+                enclosed(points, extras["faces"]) * density if len(points) else extras["mass_kg"]
             )
     for carrier, mass in drawn.items():
         parts = [part for part in station.parts if part.carrier.removeprefix("#") == carrier]
@@ -169,10 +179,12 @@ def walk_glb(figures, plan, station):
             continue
         if station.carrier(beam.name).origin is not None:
             figures.say(f"{beam.name} mass", "GLB", sum(e["mass_kg"] for _, e, _ in on_it))
-            far = max(float(np.hypot(p[:, 0], p[:, 1]).max()) for _, _, p in on_it)
+            far = max(float(np.hypot(p[:, 0], p[:, 1]).max()) for _, _, p in on_it if len(p))
             # Its sixteen corners lie a little outside of the round tube that they stand for.
             figures.say(f"{beam.name} swing", "GLB", far, within=2e-3)
         for mark, _, points in nodes(assembly_glb(station, beam=beam.name)):
+            if not len(points):
+                continue
             sides = points.max(axis=0) - points.min(axis=0)
             # A rod may lie askew: it is as long as its corners reach along their own main axis.
             _, _, ways = np.linalg.svd(points - points.mean(axis=0), full_matrices=False)

@@ -25,6 +25,7 @@ from boomwright.export.upkeep_calendar import upkeep_calendar
 from boomwright.parts import clamp_plate
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import station_assembly
+from boomwright.plan.shapes import shape_plan
 from boomwright.report.build.shop import shop_elements
 from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.work.build import build_blocks, make_build
@@ -222,11 +223,25 @@ def test_assembly_keeps_the_rules_of_gltf():
     assert high[2] - low[2] == pytest.approx(6.206, abs=1e-5)
 
 
+def test_a_station_without_a_known_place_is_still_a_file():
+    """GlTF 2.0 specification, section 5.17: no list may be empty; 4.4.3.1: no binary, no chunk."""
+    station = station_assembly(read_plan(shape_plan("square-loop", band="20 m")))
+    data = assembly_glb(station)
+    size, kind = struct.unpack_from("<II", data, 12)
+    document = json.loads(data[20 : 20 + size])
+    assert (kind, len(data)) == (0x4E4F534A, 20 + size)
+    assert [] not in document.values()
+    # Its feed line has no place of its own, and stands there all the same.
+    assert [node["name"] for node in document["nodes"]] == ["L"]
+
+
 def solid_masses(data: bytes) -> dict[str, tuple[float, float]]:
     """Of each node: enclosed volume of its triangles times its density, and the mass it states."""
     document, binary = _glb(data)
     views, found = document["bufferViews"], {}
     for node in document["nodes"]:
+        if "mesh" not in node:
+            continue
         (part,) = document["meshes"][node["mesh"]]["primitives"]
         place, index = (
             document["accessors"][part[key]] if key == "indices"
