@@ -219,6 +219,7 @@ def test_the_page_writes_markup_only_where_the_server_made_it():
         ("improve.js", "message.svg"),
         ("redraw.js", "svg"),
         ("sheet.js", "message.block"),
+        ("prices.js", "html"),
         ("plans.js", "one.plan_view + one.elevation"),
         ("wave_view.js", "svg"),
     }

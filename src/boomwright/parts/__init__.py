@@ -20,6 +20,7 @@ from boomwright.parts.beams import Frame as Frame
 from boomwright.parts.beams import FramePoint as FramePoint
 from boomwright.parts.beams import IdleFeed as IdleFeed
 from boomwright.parts.beams import PhasingLine as PhasingLine
+from boomwright.parts.beams import PostLine as PostLine
 from boomwright.parts.beams import Radials as Radials
 from boomwright.parts.beams import Role as Role
 from boomwright.parts.beams import Spreader as Spreader

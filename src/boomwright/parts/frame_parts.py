@@ -38,7 +38,7 @@ def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     """List wire with corners and what holds it, as placed from the rear end of the boom."""
     beam = frame.beam
     labels = dict(zip(map(id, beam.elements), beam.element_labels, strict=True))
-    found = _phasing_lines(frame, labels)
+    found = [*_phasing_lines(frame, labels), *_post_line(beam)]
     if not beam.bent:
         return tuple(found)
     for number, element in enumerate(frame.order, start=1):
@@ -64,6 +64,31 @@ def _phasing_lines(frame: BeamFrame, labels: dict[int, str]) -> list[Part]:
         )
         for number, element in enumerate(frame.order, start=1)
         if element.phasing_line is not None
+    ]  # fmt: skip
+
+
+def _post_line(beam: Beam) -> list[Part]:
+    """The piece of a line along a post that ends at the feed of a beam."""
+    line = beam.post_line
+    if line is None:
+        return []
+    below = [
+        other.post_line.length
+        for other in beam.neighbours
+        if other.post_line is not None
+        and other.shares_feed(beam)
+        and other.post_line.length < line.length
+    ]
+    key = f"coaxial line {line.impedance:g} ohm" if line.impedance else ""
+    key = key or f"wire {line.wire * 1000.0:.2f} mm"
+    return [
+        Part(
+            mark="PL", name="line along the post", role="phasing line", carrier=beam.name,
+            group="feed", form="bought", material="as bought", mass=0.0, known="assumed",
+            basis="its maker knows its weight, and something else carries it", price_key=key,
+            quantity=(line.length - max(below, default=0.0)) * (1.0 if line.impedance else 2.0),
+            unit="m",
+        )
     ]  # fmt: skip
 
 

@@ -295,6 +295,7 @@ _NESTED_WORDS = (
     "The spreaders rise, so that each band has its own level; the bands are computed beside each",
     "other. Each has its own feed point on the post; a switch there takes the line to one of them",
     "and leaves the others as idle_feed says.",
+    "In place of the switch one line may lead along the post: fed_with and post_line.",
 )
 
 

@@ -15,6 +15,7 @@ from boomwright.session.advice import advise_place, write_proposal
 from boomwright.session.book import Paper, book_of, write_parts
 from boomwright.session.files import PlanFolder, day_of_today, load_prices, text_digest
 from boomwright.session.search import OnProgress, search_plan
+from boomwright.session.search_workers import search_workers
 from boomwright.study.advice.advise import Advice, OnCandidate
 from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
 from boomwright.study.cost import Costing, price_plan
@@ -97,17 +98,21 @@ def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> C
     return price_plan(plan, files=_files(plan), prices=listed, today=today or day_of_today())
 
 
-def advise(place: Plan, *, on_candidate: OnCandidate | None = None) -> Advice:
+def advise(
+    place: Plan, *, workers: int | None = 1, on_candidate: OnCandidate | None = None
+) -> Advice:
     """Put whole stations together for a place and hold them side by side.
 
     Args:
         place: a plan with ``[place]``, from ``load("place.toml", place=True)``
+        workers: processes to work on; None for one a core, one means this process
         on_candidate: hears of each candidate as it is judged
 
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground
     """
-    return advise_place(place, files=_files(place), on_candidate=on_candidate)
+    with search_workers(workers) as crew:
+        return advise_place(place, files=_files(place), crew=crew, on_candidate=on_candidate)
 
 
 def make_proposal(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
 from boomwright.base import UnitSystem
-from boomwright.web.form_edits import FormEdit, read_form_edit
+from boomwright.web.form_edits import FormEdit, TypePrice, read_form_edit, read_price
 from boomwright.web.form_edits import MessageError as MessageError
 from boomwright.web.improve_edits import Improve, ImproveAction, Take
 from boomwright.web.list_edits import ADDABLE, Drop, Name
@@ -156,6 +156,7 @@ Edit = (
     | Strengthen
     | Adopt
     | FormEdit
+    | TypePrice
     | Take
     | Tune
     | Show
@@ -264,6 +265,8 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return _read_list_edit(raw, place=raw["place"])
         case "fill" | "take-out" | "shift" | "confirm":
             return read_form_edit(raw)
+        case "price":
+            return read_price(raw)
         case "tune" if "text" in raw:
             return Tune(text=_text(raw, "text"))
         case "tune":

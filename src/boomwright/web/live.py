@@ -36,7 +36,7 @@ from boomwright.web.edits import (
     Tune,
     read_message,
 )
-from boomwright.web.form_edits import FormEdit
+from boomwright.web.form_edits import FormEdit, TypePrice
 from boomwright.web.frame import frame_full, frame_quick, frame_verdict
 from boomwright.web.improve_edits import Improve
 from boomwright.web.plan_forms import told
@@ -309,7 +309,7 @@ class LiveWindow:
                 found = [asdict(fault) for fault in told(error, self._desk.text).faults]
             else:
                 found = []
-            form = isinstance(message.edit, FormEdit)
+            form = isinstance(message.edit, FormEdit | TypePrice)
             faults.append({"place": _place_of(message), "form": form, "faults": found})
         moving = bool(batch) and batch[-1].gesture > 0
         answer = {"kind": "quick", "seq": self._seq, "refusals": faults}

@@ -139,7 +139,7 @@ def test_a_tape_can_measure_every_length(advice: Advice) -> None:
         assert all(round(tube.length, 4) == tube.length for tube in elements)
         support = each.plan.support
         for ring in () if support is None else support.guy:
-            assert round(ring.radius / 0.05, 6) == round(ring.radius / 0.05)
+            assert round(ring.anchor_radius / 0.05, 6) == round(ring.anchor_radius / 0.05)
 
 
 def test_the_verdict_is_that_of_every_other_command(advice: Advice) -> None:

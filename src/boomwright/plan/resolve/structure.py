@@ -12,7 +12,6 @@ from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import (
-    GuyPlan,
     RingPlan,
     SupportPlan,
     TowerPlan,
@@ -28,7 +27,6 @@ from boomwright.structure import (
     MAST_STEELS,
     Boom,
     EnWind,
-    GuyLevel,
     IceBasis,
     Mast,
     MountedBeam,
@@ -83,7 +81,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         * sum(part.mass or 0.0 for part in assembly.of(GROUND, "bearing", "rotator", "shelf")),
         tower=None if support.tower is None else _tower(support.tower),
         tube=_tube(support),
-        guying=tuple(_guy(ring) for ring in support.guy),
+        guying=support.guy,
         anchor=support.anchor,
         base=None if support.base is None else _base(support.base),
         base_reactions=support.base_loads,
@@ -380,18 +378,6 @@ def _tower(tower: TowerPlan) -> Tower:
         bracket_height=tower.bracket,
         joints=cast(Any, tower.joints or None),
         drawing=tower.drawing,
-    )
-
-
-def _guy(ring: GuyPlan) -> GuyLevel:
-    return GuyLevel(
-        height=ring.height,
-        anchor_radius=ring.radius,
-        strand=ring.strand,
-        initial_tension=ring.tension,
-        count=ring.count,
-        first_azimuth=ring.first,
-        anchor_height=ring.anchor_height,
     )
 
 

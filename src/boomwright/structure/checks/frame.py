@@ -309,8 +309,8 @@ def _tied_line(beam: Beam, frame: Frame, findings: Findings) -> None:
         findings.notices.append(
             Notice(
                 code="structure.ropes-agreed",
-                text=f"{beam.name}: that what the ropes are tied to holds their pull is taken "
-                f"from: {frame.said_by}.",
+                text=f"{beam.name}: that what the ropes are tied to holds their pull, the high "
+                f"points that no tower or tube carries among them, is taken from: {frame.said_by}.",
             )
         )
         return

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.files import ReadFile, no_files
@@ -22,6 +22,7 @@ from boomwright.study.advice.antennas import (
 )
 from boomwright.study.advice.confidence import Confidence, weigh
 from boomwright.study.advice.judged import Asked, Candidate, Unmade
+from boomwright.study.advice.keeping import Record, record_of, station_key
 from boomwright.study.advice.ranking import (
     USUAL_LEAST_DB,
     Compared,
@@ -34,7 +35,14 @@ from boomwright.study.advice.ranking import (
 from boomwright.study.advice.served import Wanted, serve_in_full, wanted_targets
 from boomwright.study.advice.stations import Hung, Station, station_plan, stations
 from boomwright.study.advice.table import ShapeRow, SupportRow, Table, usual_table
-from boomwright.study.advice.working import Job, designed, each_done, judged, looked_at
+from boomwright.study.advice.working import (
+    Job,
+    designed,
+    each_done,
+    judged,
+    looked_at,
+    taken_up,
+)
 from boomwright.study.cost import listed_prices
 
 #: height of the flat dipole that everything is held against [m]
@@ -75,6 +83,7 @@ class Advice:
     #: each candidate beside the others (n_candidates,)
     compared: tuple[Compared, ...]
     confidence: Confidence  #: how sure the ranking is
+    told: tuple[Notice, ...] = ()  #: what whoever ran it has to say
 
     @property
     def notices(self) -> tuple[Notice, ...]:
@@ -112,7 +121,7 @@ class Advice:
                 "up is looked at too."
             )
             found.append(Notice(code="advise.no-crew", text=text, severity="doubt"))
-        return (*found, _ORDER)
+        return (*found, *self.told, _ORDER)
 
 
 def advise(
@@ -123,6 +132,7 @@ def advise(
     executor: Executor | None = None,
     on_candidate: OnCandidate | None = None,
     stopped: Callable[[], bool] = lambda: False,
+    keeper: Keeper | None = None,
 ) -> Advice:
     """Put whole stations together for a place and hold them side by side.
 
@@ -136,6 +146,7 @@ def advise(
         executor: takes the work; None to do it in this process
         on_candidate: hears of each candidate as it is judged, and again once computed in full
         stopped: asked now and then; True ends it with what is done
+        keeper: keeps what is done, and knows what an earlier run did; None for neither
 
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground
@@ -143,7 +154,13 @@ def advise(
     asked = _asked(place, usual_table() if table is None else table, files)
     tried = _tried(asked)
     run = _Run(
-        asked=asked, executor=executor, on_candidate=on_candidate, stopped=stopped, tried=tried
+        asked=asked,
+        executor=executor,
+        on_candidate=on_candidate,
+        stopped=stopped,
+        tried=tried,
+        keeper=keeper,
+        kept={} if keeper is None else keeper.kept(asked.name),
     )
     run.judge()
     run.look_closer()
@@ -171,6 +188,20 @@ def _least(place: Plan) -> float:
     return USUAL_LEAST_DB if least is None else least
 
 
+class Keeper(Protocol):
+    """Keeps what is done of a run, for one that goes on with it."""
+
+    def kept(self, name: str) -> Mapping[str, Record]:
+        """Records of an earlier run, by station.
+
+        Args:
+            name: of what was asked: the same for the same place, table and prices
+        """
+
+    def keep(self, station: str, record: Record) -> None:
+        """Keep the record of a station."""
+
+
 @dataclass(slots=True, kw_only=True)
 class _Run:
     """One run of advice: what has been found so far, in the order of the stations."""
@@ -180,6 +211,8 @@ class _Run:
     on_candidate: OnCandidate | None
     stopped: Callable[[], bool]
     tried: tuple[Station, ...]
+    keeper: Keeper | None
+    kept: Mapping[str, Record]  #: records of an earlier run, by station
     found: list[Candidate | Unmade | None] = field(default_factory=list)
     done: int = 0  #: stations judged, and those computed in full
     total: int = 0  #: as far as is known
@@ -196,10 +229,19 @@ class _Run:
         """Judge every station: first those that wait for no design, beside the designs."""
         self.found = [None] * len(self.tried)
         self.total = len(self.tried)
-        needs = [self._designs(station) for station in self.tried]
+        records = [self.kept.get(station_key(station)) for station in self.tried]
+        needs = [
+            {} if record is not None else self._designs(station)
+            for record, station in zip(records, self.tried, strict=True)
+        ]
         designs = {key: hung for each in needs for key, hung in each.items()}
         at_once = [n for n, each in enumerate(needs) if not each]
-        jobs: list[Job] = [(n, judged, self.asked, self.tried[n], {}) for n in at_once]
+        jobs: list[Job] = [
+            (n, judged, self.asked, self.tried[n], {})
+            if records[n] is None
+            else (n, taken_up, self.asked, self.tried[n], records[n])
+            for n in at_once
+        ]
         # Designs take longest: they begin beside the first station.
         jobs[1:1] = [(key, designed, self.asked, hung) for key, hung in designs.items()]
         made: dict[DesignKey, Antenna | Refused] = {}
@@ -245,6 +287,8 @@ class _Run:
     def _take(self, number: int, result: Candidate | Unmade) -> None:
         self.found[number] = result
         self.done += 1
+        if self.keeper is not None:
+            self.keeper.keep(station_key(self.tried[number]), record_of(result))
         if self.on_candidate is not None:
             self.on_candidate(self.done, self.total, result)
 

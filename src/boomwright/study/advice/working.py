@@ -16,6 +16,7 @@ from boomwright.study.advice.judged import (
     judge_station,
     look_closer,
 )
+from boomwright.study.advice.keeping import Record, restored
 from boomwright.study.advice.stations import Hung, Station
 
 #: height for a design that does not hang on it [m]
@@ -60,6 +61,12 @@ def judged(asked: Asked, station: Station, made: Designs) -> Candidate | Unmade:
     """Judge a station, given the antennas that were designed already."""
     designer, prepare = _tools(asked, made)
     return judge_station(station, asked=asked, designer=designer, prepare=prepare)
+
+
+def taken_up(asked: Asked, station: Station, record: Record) -> Candidate | Unmade:
+    """Take up a station that an earlier run kept."""
+    _, prepare = _tools(asked, {})
+    return restored(record, station, asked=asked, prepare=prepare)
 
 
 def looked_at(asked: Asked, candidate: Candidate) -> Candidate | Unmade:
