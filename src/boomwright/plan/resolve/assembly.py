@@ -471,7 +471,7 @@ def _between_guys(support: SupportPlan | None) -> float:
     if support is None or not support.guy:
         return 0.0
     ring = support.guy[0]
-    return ring.first + math.pi / ring.count
+    return ring.first_azimuth + math.pi / ring.count
 
 
 def _line(plan: Plan) -> LineRun:
