@@ -8,7 +8,14 @@ from typing import Final
 
 from boomwright.base import METRES_PER_INCH, UnitSystem
 from boomwright.charts.drawing import (
-    LETTER_OVER_CAPITAL, Bore, Drawing, Layer, Measure, Note, Shape, Stroke,
+    LETTER_OVER_CAPITAL,
+    Bore,
+    Drawing,
+    Layer,
+    Measure,
+    Note,
+    Shape,
+    Stroke,
 )
 from boomwright.charts.labels import text_width
 from boomwright.parts import Block, Hole, Part
