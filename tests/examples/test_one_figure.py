@@ -124,7 +124,38 @@ def walk_structure(figures, plan):
     if inputs.anchor is not None:
         figures.say("concrete of one anchor", "structure", inputs.anchor.volume)
     figures.say("guys", "structure", sum(level.count for level in inputs.guying) or None)
+    strung = sum(math.hypot(level.height - level.anchor_height, level.anchor_radius) * level.count
+                 * level.strand.mass_per_length for level in inputs.guying)  # fmt: skip
+    figures.say("mass of the guys", "structure", strung or None)
+    for name, part in (("mast", inputs.mast), ("pole", inputs.tube), ("tower", inputs.tower)):
+        if part is not None and part.weight is not None:
+            figures.say(f"mass of the {name}", "structure", part.weight / GRAVITY)
+    figures.say("mass of what sits on the support", "structure", inputs.gear_weight / GRAVITY)
     return found
+
+
+def walk_support(figures, stands):
+    """Weigh what stands and turns by the 3D file, as the structure room counts it."""
+    ground, mast = stands["ground"], stands["mast"]
+    masses = defaultdict(float)
+    for _, extras, points in (*ground, *mast):
+        name, mass = extras["name"], extras["mass_kg"]
+        if mass is None:
+            continue
+        if name == "pole":
+            # The structure room weighs what stands above the ground.
+            low, high = float(points[:, 2].min()), float(points[:, 2].max())
+            masses["pole"] += mass * (high - max(0.0, low)) / (high - low)
+        for start, thing in (("mast", "mast"), ("tower section", "tower"), ("guy ", "guys")):
+            if name.startswith(start) and re.fullmatch(
+                r"mast|tower section \d+|guy \d+ of.*", name
+            ):
+                masses[thing] += mass
+        if re.match(r"top bearing|rotator$|rotator shelf|guy ring", name):
+            masses["gear"] += mass
+    for thing in ("mast", "pole", "tower", "guys"):
+        figures.say(f"mass of the {thing}", "GLB", masses[thing] or None, within=1e-4)
+    figures.say("mass of what sits on the support", "GLB", masses["gear"])
 
 
 def walk_raising(figures, plan, raising):
@@ -372,6 +403,8 @@ def test_no_room_has_a_second_figure_for_a_thing(path):
     walk_raising(figures, plan, raising)
     station = station_assembly(plan, structure=report)
     stands = walk_glb(figures, plan, station)
+    if plan.support is not None:
+        walk_support(figures, stands)
     costing = price_plan(plan, today=TODAY)
     walk_cost(figures, plan, station, stands, costing.bill)
     walk_sheets(figures, plan, raising)
@@ -400,3 +433,5 @@ def test_no_room_has_a_second_figure_for_a_thing(path):
         assert figures.rooms("bill of turnbuckle") == {"book", "cost"}
         assert {"book", "plan, by hand"} <= figures.rooms("guys at 7.5 m")
         assert {"raising", "permits"} <= figures.rooms("largest swing")
+        for thing in ("mast", "pole", "guys"):
+            assert figures.rooms(f"mass of the {thing}") == {"structure", "GLB"}
