@@ -261,8 +261,8 @@ def _support_parts(
     else:
         unknown.append("weight of the support")
     if mast is not None:
-        foot = mast.bearing_height - (mast.rotator_below or 0.0)
-        tall = mast.top_height - foot
+        tall = mast.weight / mast.weight_per_length
+        foot = mast.top_height - tall
         middle = max(0.5 * tall, foot + 0.5 * tall - height + long)
         parts.append(Part(name="mast", weight=mast.weight, at=middle, length=tall))
     return parts, unknown
