@@ -6,9 +6,11 @@ import json
 
 from boomwright.parts import Beam, Element, Frame, Insulation, Spreader, TubeSection, Wire
 from boomwright.plan.directions import position_text
+from boomwright.plan.faults import split_path
 from boomwright.plan.format import decimal_text, quantity_text
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.plan_text import PlanText
 from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.element import PHASING_LINE, POST_LINE
 from boomwright.plan.tables.feed import FEED
@@ -199,4 +201,10 @@ def write_plan(plan: Plan) -> str:
     for beam in plan.beams:
         lines += ["", *_beam_lines(beam, plan.boom_of(beam.name))]
     lines += further_lines(plan)
-    return "\n".join(lines) + "\n"
+    text = "\n".join(lines) + "\n"
+    if not plan.assumed:
+        return text
+    work = PlanText(text, keep_units=False)
+    for each in plan.assumed:
+        work.mark(split_path(each.place) or (), assumed=True)
+    return work.text

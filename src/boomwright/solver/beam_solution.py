@@ -23,7 +23,6 @@ from boomwright.solver.impedance import system_matrices
 from boomwright.solver.readings import ElementCurrent
 from boomwright.solver.runs.mesh import Detail
 from boomwright.solver.runs.prepared_run import Preparer, prepare_run
-from boomwright.solver.trap_loads import trap_loads, trap_loss
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -102,7 +101,7 @@ def beam_effort(*, beam: Beam, ground: Ground = FREE_SPACE) -> Effort:
     """
     highest = max(beam.band[1], beam.design_frequency)
     return effort(
-        system=beam_wires(beam=beam, ground=ground, with_traps=True),
+        system=beam_wires(beam=beam, ground=ground),
         detail=working_detail(frequency=highest),
         wavelength=SPEED_OF_LIGHT / highest,
     )
@@ -126,7 +125,7 @@ def solve_beam(
         frequencies: [Hz] (f,)
     """
     assembly = assemble(
-        system=beam_wires(beam=beam, ground=ground, with_traps=True),
+        system=beam_wires(beam=beam, ground=ground),
         detail=detail,
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
@@ -140,10 +139,9 @@ def solve_beam(
         assembly=assembly,
         frequencies=frequencies,
         below=below,
-        loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies),
         series=foot_resistance(beam=beam, ground=ground, frequencies=frequencies),
     )
-    return _with_traps(solution_of(beam=beam, currents=currents))
+    return solution_of(beam=beam, currents=currents)
 
 
 def solve_beam_both(
@@ -161,31 +159,27 @@ def solve_beam_both(
         frequencies: [Hz] (f,)
     """
     assembly = assemble(
-        system=beam_wires(beam=beam, ground=ground, with_traps=True),
+        system=beam_wires(beam=beam, ground=ground),
         detail=detail,
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
     )
-    alone = system_matrices(assembly=assembly, frequencies=frequencies).loaded(
-        loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies)
-    )
+    alone = system_matrices(assembly=assembly, frequencies=frequencies)
     below = None
     if not beam.stands_on_ground:
         below = ground_seen(
             assembly=assembly, frequencies=frequencies, ground=ground, method=method
         )
     free, over = (
-        _with_traps(
-            solution_of(
-                beam=beam,
-                currents=solve_currents(
-                    assembly=assembly,
-                    frequencies=frequencies,
-                    below=more,
-                    alone=alone,
-                    series=foot_resistance(beam=beam, ground=under, frequencies=frequencies),
-                ),
-            )
+        solution_of(
+            beam=beam,
+            currents=solve_currents(
+                assembly=assembly,
+                frequencies=frequencies,
+                below=more,
+                alone=alone,
+                series=foot_resistance(beam=beam, ground=under, frequencies=frequencies),
+            ),
         )
         for more, under in ((None, FREE_SPACE), (below, ground))
     )
@@ -193,7 +187,7 @@ def solve_beam_both(
 
 
 def solution_of(*, beam: Beam, currents: Currents) -> BeamSolution:
-    """What follows from the currents for one ampere at the first port, traps left out."""
+    """What follows from the currents for one ampere at the first port."""
     impedance: Complexes = 1.0 / currents.admittance[:, 0, 0]
     weights = np.zeros(currents.admittance.shape[:2], dtype=complex)
     weights[:, 0] = impedance
@@ -209,18 +203,6 @@ def solution_of(*, beam: Beam, currents: Currents) -> BeamSolution:
         accepted=0.5 * impedance.real,
         lost=conductor_loss(currents=currents, weights=weights),
     )
-
-
-def _with_traps(found: BeamSolution) -> BeamSolution:
-    """The same with what is lost in traps."""
-    currents = found.currents
-    more = trap_loss(
-        assembly=currents.assembly,
-        beam=found.beam,
-        frequencies=currents.frequencies,
-        unknowns=currents.unknowns[:, :, 0] * found.impedance[:, None],
-    )
-    return replace(found, lost=found.lost + more)
 
 
 def gain_dbi(

@@ -130,7 +130,7 @@ def _check_names(values: Values, at: Place) -> None:
         if name is None:
             continue
         if name in seen:
-            message = f"wire[{seen[name]}] has the same name"
+            message = f"wire {seen[name] + 1} of this beam has the same name"
             at.child("wire", index, "name").fault(message, remedy="give each wire its own name")
         seen.setdefault(name, index)
 
@@ -155,7 +155,8 @@ BEAM = TableSpec(
         entry("name", "Owner's name for the beam, different from all others.", Text(longest=64),
               required=True, example='name = "20m"'),
         entry("band", "Lowest and highest frequency of use.",
-              Row(items=(_FREQUENCY, _FREQUENCY), least=2, example=_BAND_EXAMPLE), required=True,
+              Row(items=(_FREQUENCY, _FREQUENCY), least=2, example=_BAND_EXAMPLE,
+                  names=("lowest", "highest")), required=True,
               example=f"band = {_BAND_EXAMPLE}"),
         entry("design", "Frequency the beam is designed for; wl is the wavelength here.",
               _FREQUENCY, required=True, example='design = "14.175 MHz"'),

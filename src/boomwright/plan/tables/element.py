@@ -79,7 +79,7 @@ def _check_form(values: Values, at: Place) -> None:
             remedy = f"add {key} = {example}"
             if not short:
                 remedy = f"{remedy}, or in place of diameter and length half = {HALF_EXAMPLE}"
-            at.child(key).fault(f"{key} is missing in this element", remedy=remedy)
+            at.child(key).fault(f"{key} is missing in this element", remedy=remedy, missing=True)
 
 
 def _check_sections(values: Values, at: Place) -> None:
@@ -297,6 +297,7 @@ ELEMENT = TableSpec(
                     ),
                     least=2,
                     example='["25.4 mm", "1.83 m"]',
+                    names=("outer diameter", "exposed length", "wall"),
                 ),
                 most=40,
                 example=HALF_EXAMPLE,

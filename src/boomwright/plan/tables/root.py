@@ -51,7 +51,7 @@ def _check(values: Values, at: Place) -> None:
         if name is None:
             continue
         if name in seen:
-            message = f"beam[{seen[name]}] has the same name"
+            message = f"beam {seen[name] + 1} of this plan has the same name"
             at.child("beam", index, "name").fault(message, remedy="give each beam its own name")
         seen.setdefault(name, index)
     for index, beam in enumerate(beams):

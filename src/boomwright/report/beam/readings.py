@@ -31,25 +31,30 @@ def sweep_table(points: Sequence[SweepPoint], *, reference: float) -> Table[Swee
         caption="Free-space figures over the band",
         columns=(
             column("frequency", lambda p: p.frequency, kind="frequency"),
-            _banded("impedance", "impedance", lambda p: (p.impedance, p.impedance_error)),
+            _banded(
+                "impedance", "impedance", lambda p: (p.impedance, p.impedance_error), full=True
+            ),
             _banded(f"SWR to {reference:g} ohm", "swr", lambda p: (p.swr, p.swr_error)),
             _banded("gain", "gain", lambda p: (p.gain_dbi, p.gain_error_db)),
             _banded(
-                "front-to-back", "ratio", lambda p: (p.front_to_back_db, p.front_to_back_error_db)
+                "front-to-back",
+                "ratio",
+                lambda p: (p.front_to_back_db, p.front_to_back_error_db),
+                full=True,
             ),
             column("front-to-rear", lambda p: p.front_to_rear_db, kind="ratio"),
-            column("efficiency", lambda p: p.efficiency, kind="efficiency"),
+            column("efficiency", lambda p: p.efficiency, kind="efficiency", full=True),
         ),
         items=points,
     )
 
 
-def _banded(head: str, kind: str, get: Any) -> Column[SweepPoint]:
+def _banded(head: str, kind: str, get: Any, *, full: bool = False) -> Column[SweepPoint]:
     def told(point: SweepPoint) -> Quantity:
         value, error = get(point)
         return Quantity(value, kind, error if math.isfinite(error) else 0.0)
 
-    return Column(head=head, get=told, kind=kind)
+    return Column(head=head, get=told, kind=kind, full=full)
 
 
 def lobe_table(over: OverGround) -> Table[Any]:

@@ -25,7 +25,7 @@ def tuning_report(result: TuneResult) -> Report:
         _advice(result),
         _deviations(result),
         _alike(result),
-        _further(result),
+        further_table(result),
         _faults(result),
         _heard(result),
         _aims(result),
@@ -262,7 +262,8 @@ def _alike(result: TuneResult) -> Table[Any]:
     )
 
 
-def _further(result: TuneResult) -> Table[Any]:
+def further_table(result: TuneResult) -> Table[Any]:
+    """List measurements that would tell more."""
     return Table(
         name="further",
         group="told",
