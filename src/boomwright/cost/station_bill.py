@@ -19,7 +19,7 @@ WASTE: Final = {"concrete": 0.08, "guy": 0.05, "line": 0.10, "control cable": 0.
 #: stands under the first
 _HEADINGS: Final = {
     "Support": (),
-    "Guys": ("guy", "guy grip", "turnbuckle"),
+    "Guys": ("guy", "guy grip", "guy ring", "turnbuckle"),
     "Ground": ("anchor", "concrete", "reinforcement", "anchor bolts"),
     "Line and earth": (
         "line", "control cable", "connector", "lightning arrester", "ferrite core", "earth rod",

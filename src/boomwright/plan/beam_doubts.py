@@ -129,7 +129,7 @@ def _places(beam: Beam) -> Iterator[Notice]:
 
 
 def _crossings(beam: Beam, ground: Ground) -> Iterator[Notice]:
-    if not (beam.wires or beam.bent) or any(element.traps for element in beam.elements):
+    if not (beam.wires or beam.bent):
         return
     try:
         beam_wires(beam=beam, ground=ground)
@@ -143,9 +143,8 @@ def _traps(beam: Beam) -> Iterator[Notice]:
     if names:
         yield _doubt(
             "traps",
-            f"{beam.name}: traps in {', '.join(names)}. Impedance, gain, patterns and "
-            "losses hold them; the match in the field, the braid, weights, wind and the drawings "
-            "do not, and stacks and tuning refuse them.",
+            f"{beam.name}: traps in {', '.join(names)}. Weights, wind load and drawings leave "
+            "them out: the real loads are higher.",
         )
 
 

@@ -16,7 +16,7 @@ from boomwright.feed import (
     ShuntStub,
     Stage,
 )
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Element
 from boomwright.solver import acts_longer, mount_effect
 from boomwright.tuning.installation import Installation
 
@@ -39,6 +39,8 @@ class Tolerance:
     component: float = 0.05  #: value of a capacitor or coil, as a share [-]
     height: float = 0.3  #: height above ground [m]
     ground_factor: float = 2.0  #: permittivity and conductivity of the ground, as a factor [-]
+    radials: float = 0.03  #: length of the radials as they act, as a share [-]
+    foot_loss: float = 0.4  #: loss in the ground at the foot of a vertical, as a share [-]
     line_length: float = 0.01  #: electrical length of the line, as a share of its length [-]
     line_loss: float = 0.15  #: loss of the line, as a share [-]
     line_impedance: float = 0.02  #: impedance of the line, as a share [-]
@@ -80,6 +82,11 @@ def element_labels(installation: Installation) -> tuple[str, ...]:
     return tuple(labels)
 
 
+def end_name(element: Element) -> str:
+    """What of an element is cut: both tips, its top, or both halves of a loop."""
+    return "top" if element.upright else "loop, each half" if element.closed else "tips"
+
+
 def stage_name(stage: Stage) -> str:
     """Name of a piece of a match, in the words of the trade."""
     if isinstance(stage, ShuntStub):
@@ -119,7 +126,7 @@ def usual_causes(
     causes = [
         Cause(
             key=f"tip.{number}",
-            label=f"{label} tips",
+            label=f"{label} {end_name(beam.elements[number])}",
             unit="m",
             spread=float(np.hypot(cutting, _mount_spread(beam, number))),
         )
@@ -133,8 +140,16 @@ def usual_causes(
 
 
 def _surroundings(installation: Installation, usual: Tolerance) -> list[Cause]:
-    causes = []
-    if installation.ground.kind != "free space":
+    causes, beam = [], installation.beam
+    if beam.radials is not None:
+        causes.append(
+            Cause(key="radials", label="length of the radials", unit="m",
+                  spread=usual.radials * beam.radials.length)
+        )  # fmt: skip
+    if beam.stands_on_ground and installation.ground.kind == "real":
+        label = "loss in the ground at the foot"
+        causes.append(Cause(key="foot", label=label, unit="share", spread=usual.foot_loss))
+    if installation.ground.kind != "free space" and not beam.stands_on_ground:
         causes.append(Cause(key="height", label="height", unit="m", spread=usual.height))
     if installation.ground.kind == "real":
         factor = float(np.log(usual.ground_factor))

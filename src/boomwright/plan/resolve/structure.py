@@ -19,7 +19,7 @@ from boomwright.plan.model_support import (
 )
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
-from boomwright.plan.resolve.carried import Carried, carried_by
+from boomwright.plan.resolve.carried import carried_by
 from boomwright.plan.resolve.joints import boom_joints, element_joints, held_half
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
@@ -248,24 +248,27 @@ def _ice(site: Site) -> IceBasis | None:
 
 def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
     boom, frame = plan.boom_of(beam.name), beam_frame(plan, beam)
+    carried = carried_by(assembly, frame)
     made = None
     if boom is not None:
         made = replace(
-            _boom(boom, carried_by(assembly, frame)),
+            _boom(boom, carried.offset),
             joints=boom_joints(assembly, frame),
             held=held_half(assembly, beam.name),
         )
-    carried = carried_by(assembly, frame) if boom is None and beam.bent else None
     return MountedBeam(
         beam=beam,
         boom=made,
         joints=element_joints(assembly, frame),
-        hung=() if carried is None else carried.masses,
-        exposed=() if carried is None else carried.exposed,
+        masses=carried.masses,
+        tubes=carried.tubes,
+        strung=carried.strung,
+        alongside=carried.alongside,
+        exposed=carried.exposed,
     )
 
 
-def _boom(boom: BoomPlan, carried: Carried) -> Boom:
+def _boom(boom: BoomPlan, offset: float) -> Boom:
     return Boom(
         diameter=boom.diameter,
         wall=boom.wall,
@@ -273,11 +276,9 @@ def _boom(boom: BoomPlan, carried: Carried) -> Boom:
         rear_end=boom.rear_end,
         material=MATERIALS[boom.material],
         clamp=boom.clamp,
-        offset=carried.offset if boom.offset is None else boom.offset,
+        offset=offset if boom.offset is None else boom.offset,
         tie=boom.tie,
-        fittings=carried.masses,
         extra_drag_area=boom.drag_area,
-        exposed=carried.exposed,
     )
 
 
