@@ -2,7 +2,8 @@
 
 Plans are drawn at random from fixed seeds: kind of match, with and without its dimensions, ground,
 height, line, second beam on the mast. Whoever tells what will be measured must tell the same.
-Set ``BOOMWRIGHT_PLANS`` to try more: 200 take about ten minutes of one core.
+Set ``BOOMWRIGHT_PLANS`` to try more: each plan is a test of its own, one to four seconds of one
+core, so that 200 spread over all cores with ``-n auto``.
 """
 
 from __future__ import annotations
@@ -92,16 +93,22 @@ def _told(documents: list[dict]) -> list[dict]:
     return [document["as_measured"] for document in documents]
 
 
-def _same(one: dict, other: dict) -> None:
-    assert one.keys() == other.keys()
-    for key, value in one.items():
-        if isinstance(value, float):
-            assert other[key] == pytest.approx(value, abs=1e-6, rel=1e-9)
-        elif key != "sweep":
-            assert other[key] == value
-    if "sweep" in one:
-        ratios = [[point["swr"] for point in each["sweep"]] for each in (one, other)]
-        assert ratios[1] == pytest.approx(ratios[0], abs=1e-6)
+def _same(one: object, other: object, at: str = "as_measured") -> None:
+    """Alike in every number, list and table, however deep."""
+    if isinstance(one, dict):
+        assert isinstance(other, dict), at
+        assert one.keys() == other.keys(), at
+        for key, value in one.items():
+            _same(value, other[key], f"{at}.{key}")
+    elif isinstance(one, list):
+        assert isinstance(other, list), at
+        assert len(one) == len(other), at
+        for number, pair in enumerate(zip(one, other, strict=True)):
+            _same(*pair, f"{at}[{number}]")
+    elif isinstance(one, float):
+        assert other == pytest.approx(one, abs=1e-6, rel=1e-9), at
+    else:
+        assert other == one, at
 
 
 def _page_and_book(readings: BeamReadings, told: dict, measured: AsMeasured | NotMeasured) -> None:
@@ -140,9 +147,12 @@ def _one_antenna(seed: int) -> None:
     _same(by_feed[number], by_improve["before"]["as_measured"])
     improved = feed_document(feed_plan(read_plan(found.text)))["beams"][number]
     _same(improved["as_measured"], by_improve["after"]["as_measured"])
-    _page_and_book(computed.beams[0], by_feed[0], fed.beams[0].measured)
+    for readings, told, beam in zip(computed.beams, by_feed, fed.beams, strict=True):
+        _page_and_book(readings, told, beam.measured)
 
 
 @pytest.mark.parametrize("seed", range(PLANS))
-def test_compute_feed_and_improve_tell_one_antenna(seed):
+def test_compute_feed_and_improve_tell_one_antenna(seed, monkeypatch):
+    # Half of the time would go to the line's outside, which nobody compares here.
+    monkeypatch.setattr("boomwright.study.feed.braid_cases", lambda *_, **__: ((), ()))
     _one_antenna(seed)

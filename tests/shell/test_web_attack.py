@@ -219,11 +219,13 @@ def test_markup_typed_on_the_start_sheet_makes_no_file_and_stays_text(tmp_path, 
 def test_the_page_writes_markup_only_where_the_server_made_it():
     """Everything else goes in as text: each place that takes markup is known by name."""
     known = {
+        ("forms.js", "await answer.text()"),
         ("handles.js", "svg"),
         ("improve.js", "message.svg"),
         ("redraw.js", "svg"),
         ("sheet.js", "message.block"),
         ("start.js", "html"),
+        ("prices.js", "html"),
         ("wave_view.js", "svg"),
     }
     found = set()

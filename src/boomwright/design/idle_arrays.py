@@ -11,13 +11,14 @@ from numpy.typing import NDArray
 from boomwright.design.array_slopes import BandTables, IdleElement, with_idle
 from boomwright.design.mutual_slopes import CLOSEST_WL
 from boomwright.design.targets import IdleArray
-from boomwright.parts import Beam, Element
+from boomwright.parts import Beam
 from boomwright.solver import (
     MATCHED_OHM,
     Detail,
     element_half,
     neighbour_reach,
     settled_feeds,
+    trap_places,
 )
 from boomwright.solver.element_response import ElementFamily, element_family
 
@@ -65,7 +66,7 @@ def idle_array(
         shares = other.shares_boom(beam)
         for number, element in enumerate(other.elements):
             driven = number == other.driven_index
-            family = _family(other, element, frequencies, detail)
+            family = _family(other, number, frequencies, detail)
             resistance = _resistance(other) if driven else 0.0
             elements.append(IdleElement(family=family, resistance=resistance))
             places.append(element.position - (base if shares else other.boom_middle))
@@ -91,7 +92,8 @@ def idle_array(
     )
 
 
-def _family(other: Beam, element: Element, frequencies: Floats, detail: Detail) -> ElementFamily:
+def _family(other: Beam, number: int, frequencies: Floats, detail: Detail) -> ElementFamily:
+    element = other.elements[number]
     half = element_half(element=element)
     inner, (tip, radius) = half.sections[:-1], half.sections[-1]
     gap = max(other.feed.gap, _NARROWEST_GAP * element.half[0].diameter)
@@ -104,6 +106,7 @@ def _family(other: Beam, element: Element, frequencies: Floats, detail: Detail) 
         detail=detail,
         conductivity=half.metal(other.material.conductivity),
         inductance=half.inductance,
+        loads=trap_places(beam=other, number=number),
     )
 
 

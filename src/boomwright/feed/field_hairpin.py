@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
 from boomwright.feed.field_model import (
     FieldSetting,
@@ -36,6 +37,8 @@ _TOLERANCE = 0.004
 #: an SWR that comes no nearer than this is still taken: where the element shows almost what the
 #: line wants, the hairpin for the rest would be longer than any [-]
 _CLOSE = 1.1
+#: where else the turning begins, between the shortest and the longest hairpin [-]
+_FURTHER_STARTS = (0.4, 0.9)
 #: longest hairpin in wavelengths
 _LONGEST = 0.12
 
@@ -82,7 +85,8 @@ def solve_hairpin(
         gap=beam.feed.gap,
         forward=forward,
     )
-    first, turned = _turn(beam, shape, estimate, reference, setting)
+    at_split = complex(load.at(np.array([frequency]))[0])
+    first, turned = _turn(beam, shape, estimate, reference, setting, at_split)
     length, tips = (float(value) for value in turned.values)
     final = with_driven_tips(beam=beam, change=tips)
     shape = replace(shape, length=length)
@@ -115,11 +119,18 @@ def solve_hairpin(
 
 
 def _turn(
-    beam: Beam, shape: HairpinShape, tips: float, reference: float, setting: FieldSetting
+    beam: Beam,
+    shape: HairpinShape,
+    tips: float,
+    reference: float,
+    setting: FieldSetting,
+    at_split: complex,
 ) -> tuple[complex, Iteration]:
     """Impedance with the circuit's dimensions, and the dimensions that match in the field."""
     frequency = beam.design_frequency
-    half = beam.elements[beam.driven_index].half_length
+    driven = beam.elements[beam.driven_index]
+    half = driven.half_length
+    resonant = circuit_tip_change(element=driven, frequency=frequency, reactance=-at_split.imag)
     shortest, longest = tip_bounds(beam=beam)
     seen: list[complex] = []
 
@@ -137,21 +148,55 @@ def _turn(
         scaled = reference * reference / seen[-1] - reference
         return np.array([scaled.real, scaled.imag])
 
-    found = iterate(
-        residual=off,
-        start=np.array([shape.length, tips]),
-        step=np.array([0.02 * shape.length, -TIP_STEP * half]),
-        low=np.array([shape.spacing, shortest]),
-        high=np.array([_LONGEST * SPEED_OF_LIGHT / frequency, longest]),
-        tolerance=_TOLERANCE * reference,
-    )
-    nearest = reference * reference / (reference + complex(*found.residual))
-    near = float(standing_wave_ratio(nearest, reference=reference)) <= _CLOSE
-    if not (found.converged or near):
-        msg = (
-            f"hairpin: the field solution comes no nearer than {nearest:.0f} ohm to "
-            f"{reference:g} ohm; start from an element nearer to its resonance, or change the "
-            "hairpin's spacing"
+    low, most = shape.spacing, _LONGEST * SPEED_OF_LIGHT / frequency
+
+    def turned(start: tuple[float, float]) -> Iteration:
+        return iterate(
+            residual=off,
+            start=np.array(start),
+            step=np.array([0.02 * start[0], -TIP_STEP * half]),
+            low=np.array([low, shortest]),
+            high=np.array([most, longest]),
+            tolerance=_TOLERANCE * reference,
         )
-        raise BoomwrightError(msg)
+
+    found = turned((shape.length, tips))
+    for share in _FURTHER_STARTS:
+        if _matches(found, reference):
+            break
+        # Where rods are short against their distance, the circuit's start leads nowhere.
+        again = turned((low + share * (most - low), resonant))
+        if np.linalg.norm(again.residual) < np.linalg.norm(found.residual):
+            found = replace(again, evaluations=found.evaluations + again.evaluations)
+    _refuse_far(found, shape, reference, at_split)
     return seen[0], found
+
+
+def _nearest(found: Iteration, reference: float) -> complex:
+    return reference * reference / (reference + complex(*found.residual))
+
+
+def _matches(found: Iteration, reference: float) -> bool:
+    near = standing_wave_ratio(_nearest(found, reference), reference=reference)
+    return found.converged or float(near) <= _CLOSE
+
+
+def _refuse_far(found: Iteration, shape: HairpinShape, reference: float, at_split: complex) -> None:
+    if _matches(found, reference):
+        return
+    if found.values[0] < 1.02 * shape.spacing:
+        words = phrase(
+            "hairpin: it would have to be shorter than its rods are apart ({spacing}), because "
+            "the split element shows only {ohms}; set the rods closer together, aim at a higher "
+            'resistance with resistance = ["30 ohm", "45 ohm"] in [wish], or choose another kind '
+            "of match",
+            spacing=Quantity(shape.spacing, "small length"),
+            ohms=Quantity(at_split.real, "resistance"),
+        )
+        raise BoomwrightError(words)
+    msg = (
+        f"hairpin: the field solution comes no nearer than {_nearest(found, reference):.0f} ohm to "
+        f"{reference:g} ohm; start from an element nearer to its resonance, or change the "
+        "hairpin's spacing"
+    )
+    raise BoomwrightError(msg)

@@ -41,8 +41,9 @@ from boomwright.solver import (
 
 Floats = NDArray[np.float64]
 
-#: shortest tip section a trimmed element may be left with [m]
-_SHORTEST_TIP = 0.05
+#: shortest tip section a trimmed element may be left with: this, and on the shortest waves this
+#: share of its half [m] and [-]
+_SHORTEST_TIP, _SHORTEST_SHARE = 0.05, 0.2
 #: axes of element and rod must be this many radii of the thicker one apart for the model of
 #: thin wires
 CLOSEST_RADII = 4.0
@@ -145,6 +146,11 @@ def solve_wires(
     return solution_of(beam=beam, currents=currents)
 
 
+def shortest_tip(element: Element) -> float:
+    """Shortest tip section that trimming leaves to an element [m]."""
+    return min(_SHORTEST_TIP, _SHORTEST_SHARE * element.half_length)
+
+
 def with_driven_tips(*, beam: Beam, change: float) -> Beam:
     """Telescope both tips of the driven element in or out.
 
@@ -159,11 +165,11 @@ def with_driven_tips(*, beam: Beam, change: float) -> Beam:
     number = beam.driven_index
     element = beam.elements[number]
     last: TubeSection = element.half[-1]
-    if last.length + change < _SHORTEST_TIP:
+    if change < 0.0 and last.length + change < shortest_tip(element):
         msg = phrase(
-            "driven element: its tips would have to change by {change}, and the tip section is "
-            "{length} long; shorten a section further in",
-            change=Quantity(change, "sawn length"),
+            "driven element: its tips would have to be {change} shorter each, and the tip section "
+            "is only {length} long; shorten a section further in",
+            change=Quantity(-change, "sawn length"),
             length=Quantity(last.length, "sawn length"),
         )
         raise BoomwrightError(msg)

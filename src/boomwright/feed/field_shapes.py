@@ -38,12 +38,8 @@ class SplitShape:
         return _split(beam, self.gap)
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires: those of the beam by itself, whatever its feed, traps left out."""
-        split = replace(
-            beam.alone,
-            feed=replace(beam.feed, gap=self.gap),
-            elements=tuple(replace(element, traps=()) for element in beam.elements),
-        )
+        """Lay out the wires: those of the beam by itself, whatever its feed."""
+        split = replace(beam.alone, feed=replace(beam.feed, gap=self.gap))
         return beam_wires(beam=split, ground=setting.ground)
 
 

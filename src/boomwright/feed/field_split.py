@@ -21,6 +21,7 @@ from boomwright.feed.field_model import (
     FieldSetting,
     Floats,
     mean_diameter,
+    shortest_tip,
     solve_wires,
     with_driven_tips,
 )
@@ -144,7 +145,7 @@ def tip_bounds(*, beam: Beam) -> tuple[float, float]:
     """
     element = beam.elements[beam.driven_index]
     most = MOST_TRIM * element.half_length
-    return max(-most, -0.9 * element.half[-1].length), most
+    return max(-most, min(0.0, shortest_tip(element) - element.half[-1].length)), most
 
 
 def solve_behind_split(

@@ -26,6 +26,7 @@ from boomwright.reach.comparison import Advantage as Advantage
 from boomwright.reach.comparison import PlainAntenna as PlainAntenna
 from boomwright.reach.comparison import advantages as advantages
 from boomwright.reach.comparison import plain_antennas as plain_antennas
+from boomwright.reach.exposure_grid import NEAREST as NEAREST
 from boomwright.reach.exposure_grid import FieldGrid as FieldGrid
 from boomwright.reach.exposure_grid import Radiator as Radiator
 from boomwright.reach.exposure_grid import fields_at as fields_at
@@ -68,6 +69,7 @@ from boomwright.reach.readings import QuickLook as QuickLook
 from boomwright.reach.ring import RingReading as RingReading
 from boomwright.reach.ring import RingSweep as RingSweep
 from boomwright.reach.ring import sweep_ring as sweep_ring
+from boomwright.reach.stack import StackReading as StackReading
 from boomwright.reach.stack import feed_stack as feed_stack
 from boomwright.reach.stack import isolation_db as isolation_db
 from boomwright.reach.stack import solve_stack as solve_stack

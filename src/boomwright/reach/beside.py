@@ -132,25 +132,16 @@ def _left_out(beside: Beside) -> list[Notice]:
                 ),
             )
         )
-    for near in beside.reach:
-        if near.in_reach and near.traps:
-            found.append(
-                Notice(
-                    code="beside.traps",
-                    severity="doubt",
-                    text=f"{near.name} has traps and is not computed together with this beam. "
-                    "Measure this beam with it in place.",
-                )
-            )
-        elif near.in_reach and near.touches:
-            found.append(
-                Notice(
-                    code="beside.touches",
-                    severity="doubt",
-                    text=f"As drawn, {near.name} runs into this beam, so it is not computed "
-                    "together with it. Correct heights, or places along the boom.",
-                )
-            )
+    found += [
+        Notice(
+            code="beside.touches",
+            severity="doubt",
+            text=f"As drawn, {near.name} runs into this beam, so it is not computed "
+            "together with it. Correct heights, or places along the boom.",
+        )
+        for near in beside.reach
+        if near.in_reach and near.touches
+    ]
     return found
 
 

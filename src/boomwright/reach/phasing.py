@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, read_only
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Conductor
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.stack import Feeding, Stack, feed_stack, solve_stack, stack_gain_dbi
 from boomwright.solver import (
@@ -129,6 +129,7 @@ def scan_spacing(
     elevations_deg: Sequence[float],
     heights: ArrayLike,
     beside: Sequence[Beam] = (),
+    conductors: Sequence[Conductor] = (),
     far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> tuple[SpacingScan, ...]:
@@ -139,6 +140,7 @@ def scan_spacing(
         elevations_deg: wanted elevations [deg] (n_elevations,)
         heights: heights of the lower beam to try [m] (n,)
         beside: further beams on the tower, which are never fed
+        conductors: mast and pieces of guy
         far_ground: zones further out; None when all is alike
         prepare: prepares one run of wire; pass one that remembers to save time
     """
@@ -150,6 +152,7 @@ def scan_spacing(
         stack = solve_stack(
             beams=(replace(lower, height=float(height)), upper),
             beside=beside,
+            conductors=conductors,
             ground=ground,
             frequency=frequency,
             prepare=prepare,
@@ -195,6 +198,7 @@ def stacking_gain(
     ground: Ground,
     frequency: float,
     beside: Sequence[Beam] = (),
+    conductors: Sequence[Conductor] = (),
     far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> StackingGain:
@@ -202,6 +206,7 @@ def stacking_gain(
 
     Args:
         beside: further beams on the tower, which are never fed
+        conductors: mast and pieces of guy
         far_ground: zones further out; None when all is alike
         prepare: prepares one run of wire; pass one that remembers to save time
     """
@@ -212,6 +217,7 @@ def stacking_gain(
         return solve_stack(
             beams=beams,
             beside=beside,
+            conductors=conductors,
             ground=ground,
             frequency=frequency,
             detail=reference_detail(frequency=highest) if fine else None,
@@ -226,7 +232,12 @@ def stacking_gain(
         error += 0.5 * abs(_stacking(solved(quick=True), far_ground)[0] - gain)
     singles = [
         solve_stack(
-            beams=(beam,), beside=beside, ground=ground, frequency=frequency, prepare=prepare
+            beams=(beam,),
+            beside=beside,
+            conductors=conductors,
+            ground=ground,
+            frequency=frequency,
+            prepare=prepare,
         )
         for beam in beams
     ]

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Conductor
 from boomwright.reach.at_height import level_dbi
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.stack_wires import stack_system
@@ -134,6 +134,7 @@ def solve_stack(
     ground: Ground,
     frequency: float,
     beside: Sequence[Beam] = (),
+    conductors: Sequence[Conductor] = (),
     detail: Detail | None = None,
     method: GroundMethod = "exact",
     prepare: Preparer = prepare_run,
@@ -143,6 +144,7 @@ def solve_stack(
     Args:
         beams: the beams, each at its own height and heading (n_beams,)
         beside: further beams on the tower, which are never fed; open where they do not say
+        conductors: mast and pieces of guy
         detail: how finely to cut the wires; None for the working detail
 
     Raises:
@@ -150,7 +152,7 @@ def solve_stack(
         SolverError: when the wires cannot be modelled, or are too near to real ground
     """
     every = (*beams, *beside)
-    system, base = stack_system(beams=every, ground=ground)
+    system, base = stack_system(beams=every, ground=ground, conductors=conductors)
     at = np.array([frequency])
     highest = max([frequency, *(edge for beam in every for edge in beam.band)])
     assembly = assemble(

@@ -7,15 +7,18 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from boomwright.base import BoomwrightError
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Conductor
 from boomwright.solver import (
     Feeder,
     Ground,
+    Load,
     Mirror,
     PlacedRun,
     Port,
     WireSystem,
     beam_wires,
+    conductor_run,
+    placed_loads,
     placed_run,
     unfolded,
 )
@@ -24,12 +27,17 @@ from boomwright.solver import (
 _SAME_HEADING = 1e-9
 
 
-def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, float]:
+def stack_system(
+    *, beams: Sequence[Beam], ground: Ground, conductors: Sequence[Conductor] = ()
+) -> tuple[WireSystem, float]:
     """Put the wires of several beams into one system.
 
     Booms are held by the mast at their middle. The axes are those of the first beam: x towards
-    its heading. Beams with one heading share the mirror plane through their booms; others
-    are modelled in full.
+    its heading. Beams with one heading share the mirror plane through their booms; others, and all
+    beams beside mast or guys, are modelled in full.
+
+    Args:
+        conductors: mast and pieces of guy
 
     Returns:
         the system [-] and the height of its z = 0 above ground [m]
@@ -46,7 +54,7 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
             raise BoomwrightError(msg)
     base = min(beam.height for beam in beams)
     first = beams[0]
-    one_heading = all(
+    one_heading = not conductors and all(
         abs(math.remainder(beam.heading - first.heading, math.tau)) < _SAME_HEADING
         and not beam.wires
         for beam in beams
@@ -55,6 +63,7 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
     joints: list[tuple[tuple[int, bool], ...]] = []
     ports: list[Port] = []
     feeders: list[Feeder] = []
+    loads: list[Load] = []
     for beam in beams:
         own = beam_wires(beam=beam.alone)
         if own.mirrors and not one_heading:
@@ -66,12 +75,28 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
         runs += [
             placed_run(run=run, turn=turn, along=along, rise=beam.height - base) for run in own.runs
         ]
+        loads += placed_loads(own.loads, behind=offset)
         joints += [tuple((run + offset, end) for run, end in joint) for joint in own.joints]
         moved = {gap: replace(gap, run=gap.run + offset) for gap in own.fed_gaps}
         feeders += [
-            replace(line, gap=moved[line.gap], into=line.into + len(ports)) for line in own.feeders
+            replace(
+                line,
+                gap=moved[line.gap],
+                into=line.into + len(ports),
+                past=None if line.past is None else moved[line.past],
+            )
+            for line in own.feeders
         ]
         ports += [moved[port] for port in own.ports]
+    runs += [
+        placed_run(
+            run=conductor_run(wire, beam=first),
+            turn=0.0,
+            along=(first.boom_middle, 0.0),
+            rise=first.height - base,
+        )
+        for wire in conductors
+    ]
     mirrors = [Mirror(axis=1)] if one_heading else []
     if ground.kind == "perfect":
         mirrors.append(Mirror(axis=2, offset=-base, material=True))
@@ -81,6 +106,7 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
         joints=tuple(joints),
         ports=tuple(ports),
         feeders=tuple(feeders),
+        loads=tuple(loads),
         ground_height=base if ground.kind == "real" else math.inf,
     )
     return system, base

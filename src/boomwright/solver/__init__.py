@@ -29,6 +29,7 @@ from boomwright.solver.element_paths import beam_paths as beam_paths
 from boomwright.solver.element_paths import both_sides as both_sides
 from boomwright.solver.element_paths import further_paths as further_paths
 from boomwright.solver.element_paths import mirrored_network as mirrored_network
+from boomwright.solver.element_paths import trap_places as trap_places
 from boomwright.solver.element_wires import ElementWires as ElementWires
 from boomwright.solver.element_wires import both_halves as both_halves
 from boomwright.solver.element_wires import element_half as element_half
@@ -63,7 +64,9 @@ from boomwright.solver.near_field import near_field as near_field
 from boomwright.solver.near_field import near_sources as near_sources
 from boomwright.solver.neighbours import MATCHED_OHM as MATCHED_OHM
 from boomwright.solver.neighbours import NeighbourReach as NeighbourReach
+from boomwright.solver.neighbours import conductor_run as conductor_run
 from boomwright.solver.neighbours import neighbour_reach as neighbour_reach
+from boomwright.solver.neighbours import placed_loads as placed_loads
 from boomwright.solver.neighbours import placed_run as placed_run
 from boomwright.solver.neighbours import unfolded as unfolded
 from boomwright.solver.port_network import Generator as Generator
@@ -78,11 +81,11 @@ from boomwright.solver.runs.mesh import RunShape as RunShape
 from boomwright.solver.runs.prepared_run import Preparer as Preparer
 from boomwright.solver.runs.prepared_run import prepare_run as prepare_run
 from boomwright.solver.runs.prepared_run import remembering as remembering
-from boomwright.solver.trap_loads import trap_impedance as trap_impedance
 from boomwright.solver.wire_network import GapPlace as GapPlace
 from boomwright.solver.wire_network import WirePath as WirePath
 from boomwright.solver.wire_network import wire_network as wire_network
 from boomwright.solver.wire_system import Feeder as Feeder
+from boomwright.solver.wire_system import Load as Load
 from boomwright.solver.wire_system import Mirror as Mirror
 from boomwright.solver.wire_system import PlacedRun as PlacedRun
 from boomwright.solver.wire_system import Port as Port

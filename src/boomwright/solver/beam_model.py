@@ -10,7 +10,7 @@ from typing import TypedDict
 
 import numpy as np
 
-from boomwright.base import SPEED_OF_LIGHT, SolverError
+from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Beam, IdleFeed
 from boomwright.solver.assembly import assemble
 from boomwright.solver.currents import solve_currents
@@ -19,6 +19,7 @@ from boomwright.solver.element_paths import (
     further_paths,
     mirrored_network,
     radial_paths,
+    trap_places,
 )
 from boomwright.solver.element_wires import element_half
 from boomwright.solver.far_field import far_field, moments
@@ -26,9 +27,8 @@ from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.neighbours import surrounded
 from boomwright.solver.runs.mesh import Detail, RunShape
 from boomwright.solver.runs.prepared_run import Preparer, remembering
-from boomwright.solver.trap_loads import trap_gaps, trap_loads
-from boomwright.solver.wire_network import GapPlace, wire_network
-from boomwright.solver.wire_system import Feeder, Mirror, PlacedRun, Port, WireSystem
+from boomwright.solver.wire_network import GapPlace, PathLoad, wire_network
+from boomwright.solver.wire_system import Feeder, Load, Mirror, PlacedRun, Port, WireSystem
 
 
 class Fed(TypedDict):
@@ -83,23 +83,18 @@ def reference_detail(*, frequency: float) -> Detail:
     )
 
 
-def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE, with_traps: bool = False) -> WireSystem:
+def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE) -> WireSystem:
     """Model a beam, its boom at height zero of the model.
-
-    Args:
-        with_traps: whether the caller puts the traps into their gaps; if not, they are refused
 
     Returns:
         one run an element half, mirrored at y = 0, or, when the beam has further wires or a
-        neighbour at
-            another heading, every wire in full; one port. The beam's own runs come first, its
-            neighbours'
-            behind them
+            neighbour at another heading, every wire in full; one port. The beam's own runs come
+            first, its neighbours' behind them
 
     Raises:
-        SolverError: when further wires or traps cannot be modelled: the message names them
+        SolverError: when wires or traps cannot be modelled: the message names them
     """
-    system = _own_wires(beam, ground, with_traps=with_traps)
+    system = _own_wires(beam, ground)
     return surrounded_beam(system=system, beam=beam)
 
 
@@ -118,11 +113,8 @@ def surrounded_beam(*, system: WireSystem, beam: Beam) -> WireSystem:
 
 
 def _parts(beam: Beam) -> dict[str, WireSystem]:
-    """Wires of each neighbour in its own axes; those with traps are not solved beside others."""
-    return {
-        other.name: _own_wires(other.alone, FREE_SPACE, with_traps=True)
-        for other in beam.neighbours
-    }
+    """Wires of each neighbour in its own axes."""
+    return {other.name: _own_wires(other.alone, FREE_SPACE) for other in beam.neighbours}
 
 
 def idle_cases(*, beam: Beam) -> tuple[Beam, ...]:
@@ -165,37 +157,31 @@ def _gain_ahead(beam: Beam, prepare: Preparer) -> float:
     """Free-space gain towards the heading, for comparison only [-]."""
     at = np.array([beam.design_frequency])
     highest = max(*beam.band, beam.design_frequency)
-    own = _own_wires(beam, FREE_SPACE, with_traps=True)
+    own = _own_wires(beam, FREE_SPACE)
     assembly = assemble(
         system=surrounded(system=own, beam=beam, parts=_parts(beam)),
         detail=working_detail(frequency=highest),
         highest_frequency=highest,
         prepare=prepare,
     )
-    currents = solve_currents(
-        assembly=assembly,
-        frequencies=at,
-        loads=trap_loads(assembly=assembly, beam=beam, frequencies=at),
-    )
+    currents = solve_currents(assembly=assembly, frequencies=at)
     source = moments(assembly=assembly, unknowns=currents.unknowns[:, :, 0], frequencies=at)
     field = far_field(source=source, azimuth=np.zeros(1), elevation=np.zeros(1))
     strength = sum(float(np.abs(part[0, 0]) ** 2) for part in field)
     return strength / float(currents.admittance[0, 0, 0].real)
 
 
-def _own_wires(beam: Beam, ground: Ground, *, with_traps: bool) -> WireSystem:
-    if any(element.traps for element in beam.elements) and (beam.wires or not with_traps):
-        msg = (
-            f"beam {beam.name} has traps, which are computed for a beam by itself, without further "
-            "wires, without others in a stack and not while tuning; take out one or the other"
-        )
-        raise SolverError(msg)
+def _own_wires(beam: Beam, ground: Ground) -> WireSystem:
     if beam.wires or beam.upright:
         return _whole_beam(beam, ground)
     if beam.bent:
         return _mirrored_beam(beam, ground)
     driven = beam.driven_indices
-    runs = tuple(_half_run(index, beam, fed=index in driven) for index in range(len(beam.elements)))
+    traps = [trap_places(beam=beam, number=index) for index in range(len(beam.elements))]
+    runs = tuple(
+        _half_run(index, beam, (_gap_width(beam),) if index in driven else (), places)
+        for index, places in enumerate(traps)
+    )
     mirrors = [Mirror(axis=1)]
     if ground.kind == "perfect":
         mirrors.append(Mirror(axis=2, offset=-beam.height, material=True))
@@ -203,6 +189,11 @@ def _own_wires(beam: Beam, ground: Ground, *, with_traps: bool) -> WireSystem:
         runs=runs,
         mirrors=tuple(mirrors),
         **_fed(beam, [Port(run=index) for index in driven]),
+        loads=tuple(
+            Load(port=Port(run=index, gap=int(index in driven) + gap), lumped=trap.lumped)
+            for index, places in enumerate(traps)
+            for gap, trap in enumerate(places)
+        ),
         ground_height=beam.height if ground.kind == "real" else math.inf,
     )
 
@@ -262,14 +253,18 @@ def _gap_width(beam: Beam) -> float:
     return max(beam.feed.gap, _NARROWEST_GAP * beam.elements[beam.driven_index].half[0].diameter)
 
 
-def _half_run(number: int, beam: Beam, *, fed: bool) -> PlacedRun:
+def _half_run(
+    number: int, beam: Beam, feed: tuple[float, ...], traps: tuple[PathLoad, ...]
+) -> PlacedRun:
     element = beam.elements[number]
     half = element_half(element=element)
-    feed = ((0.0, _gap_width(beam)),) if fed else ()
     return PlacedRun(
         shape=RunShape(
             sections=half.sections,
-            gaps=(*feed, *trap_gaps(beam=beam, number=number)),
+            gaps=(
+                *((0.0, width) for width in feed),
+                *((trap.along, trap.width) for trap in traps),
+            ),
             start="mirror",
             end="closed tip",
         ),

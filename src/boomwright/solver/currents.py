@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,12 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.solver.assembly import PreparedSystem
-from boomwright.solver.impedance import (
-    GapLoad,
-    SystemMatrices,
-    surface_resistance,
-    system_matrices,
-)
+from boomwright.solver.impedance import SystemMatrices, surface_resistance, system_matrices
 from boomwright.solver.matrix_solution import solve_matrices
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.shape_functions import shape_functions
@@ -76,7 +70,6 @@ def solve_currents(
     frequencies: Floats,
     added: Complexes | None = None,
     below: Complexes | None = None,
-    loads: Sequence[GapLoad] = (),
     alone: SystemMatrices | None = None,
     series: Floats | None = None,
 ) -> Currents:
@@ -87,8 +80,7 @@ def solve_currents(
         added: further matrices over the free unknowns; None adds nothing [ohm] (f, n, n)
         below: further matrices over what shows outside, of real ground; None adds nothing [ohm]
             (f, r, r)
-        loads: impedances in gaps of the wires (n_loads,)
-        alone: matrices of the system by itself, loads included; None makes them
+        alone: matrices of the system by itself; None makes them
         series: resistance in series with each driven gap, such as of the ground at its foot; None
             for none [ohm] (f,)
 
@@ -102,7 +94,6 @@ def solve_currents(
         matrices = alone
         if matrices is None:
             matrices = system_matrices(assembly=assembly, frequencies=frequencies[rows])
-            matrices = matrices.loaded(loads=[each.at(rows) for each in loads])
         unknowns[rows] = solve_matrices(
             matrices=matrices,
             drive=ports.drive,
@@ -110,12 +101,13 @@ def solve_currents(
             below=None if below is None else below[rows],
         )
     admittance = ports.read.T @ unknowns
-    conductance = np.array([load.conductance for load in assembly.system.loads])
+    loads = _load_admittance(assembly.system, frequencies)
     driven_gaps = len(assembly.system.fed_gaps)
     here, idle = slice(driven_gaps), slice(driven_gaps, None)
-    # At a load the current into the wire is what the resistor brings: I = -G V.
+    # At a load the current into the wire is what the load brings: I = -Y V.
     across = -np.linalg.solve(
-        admittance[:, idle, idle] + np.diag(conductance), admittance[:, idle, here]
+        admittance[:, idle, idle] + np.eye(loads.shape[1]) * loads[:, None, :],
+        admittance[:, idle, here],
     )
     seen = admittance[:, here, here] + admittance[:, here, idle] @ across
     resistance = np.zeros(len(frequencies)) if series is None else series
@@ -129,9 +121,31 @@ def solve_currents(
         frequencies=frequencies,
         unknowns=(unknowns[:, :, here] + unknowns[:, :, idle] @ across) @ wires,
         admittance=taken,
-        heated=np.concatenate([np.sqrt(conductance)[:, None] * across @ wires, lost], axis=1),
+        heated=np.concatenate(
+            [np.sqrt(loads.real * _times(assembly.system))[:, :, None] * across @ wires, lost],
+            axis=1,
+        ),
         fed=fed,
     )
+
+
+def _load_admittance(system: WireSystem, frequencies: Floats) -> Complexes:
+    """Admittance of every load [S] (f, n_loads)."""
+    found = [load.admittance(frequencies=frequencies) for load in system.loads]
+    return np.array(found, dtype=complex).reshape(-1, len(frequencies)).T
+
+
+def _times(system: WireSystem) -> Floats:
+    """How often each load is there: twice where the plane of symmetry has one behind it too."""
+    planes = [mirror for mirror in system.mirrors if not mirror.material]
+    found = []
+    for load in system.loads:
+        run = system.runs[load.port.run]
+        centre, width = run.shape.gaps[load.port.gap]
+        cut = centre < width / 2.0
+        alone = all(cut and starts_on_mirror(run, plane) for plane in planes)
+        found.append(1.0 if alone else 2.0)
+    return np.array(found)
 
 
 def _through_feeders(
@@ -139,8 +153,9 @@ def _through_feeders(
 ) -> tuple[Complexes, Complexes]:
     """Drive the gaps through what is in series with each, and the lines to the ports.
 
-    Along a line of impedance Z and electrical length a the port has cos(a) V + j Z sin(a) I and
-    takes cos(a) I + j sin(a) V / Z {pozar-2012}.
+    Along a line of impedance Z and electrical length a its near end has cos(a) V + j Z sin(a) I
+    and takes cos(a) I + j sin(a) V / Z {pozar-2012}. What hangs on lines that go on from a gap is
+    taken there too.
 
     Args:
         admittance: of the gaps themselves [S] (f, n_gaps, n_gaps)
@@ -155,18 +170,38 @@ def _through_feeders(
     lines = {gaps.index(each.gap): each for each in system.feeders}
     joined = np.zeros((len(gaps), len(system.ports)))
     impedance, delay = np.full(len(gaps), 50.0), np.zeros(len(gaps))
+    past = np.full(len(gaps), -1)
     for number in range(len(gaps)):
         line = lines.get(number)
-        joined[number, number if line is None else line.into] = 1.0
         if line is not None:
             impedance[number], delay[number] = line.impedance, line.delay
+            past[number] = -1 if line.past is None else gaps.index(line.past)
+        if past[number] < 0:
+            joined[number, number if line is None else line.into] = 1.0
     turn = 2.0 * np.pi * frequencies[:, None] * delay
     along, across = np.cos(turn)[:, :, None], 1j * np.sin(turn)[:, :, None]
     ohms = impedance[:, None]
-    volts = np.linalg.solve(along * eye + across * ohms * behind, joined + 0j * along)
-    amperes = behind @ volts
-    taken: Complexes = joined.T @ (along * amperes + across / ohms * volts)
-    return np.stack([volts, amperes], axis=1), taken
+    # What flows out of the far end of each line, and into its near end, per volt at each gap.
+    out, held = behind.astype(np.complex128), np.zeros_like(behind)
+    for number in _farthest_first(past):
+        near = along[:, number] * out[:, number] + across[:, number] / ohms[number] * eye[number]
+        held[:, number] = near
+        if past[number] >= 0:
+            out[:, past[number]] += near
+    begins = np.zeros_like(eye)
+    begins[past >= 0] = eye[past[past >= 0]]
+    volts = np.linalg.solve(along * eye + across * ohms * out - begins, joined + 0j * along)
+    taken: Complexes = joined.T @ (held @ volts)
+    return np.stack([volts, behind @ volts], axis=1), taken
+
+
+def _farthest_first(past: NDArray[np.int64]) -> list[int]:
+    """Numbers of the gaps, each behind all whose lines go on from it."""
+
+    def steps(number: int) -> int:
+        return 0 if past[number] < 0 else 1 + steps(int(past[number]))
+
+    return sorted(range(len(past)), key=steps, reverse=True)
 
 
 def _chunks(assembly: PreparedSystem, count: int) -> list[slice]:

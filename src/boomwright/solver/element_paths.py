@@ -4,52 +4,77 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
+from boomwright.base import SolverError
 from boomwright.parts import Beam, Element
 from boomwright.solver.element_wires import both_halves, coat, element_half
+from boomwright.solver.lumped import Lumped
 from boomwright.solver.series_inductance import Stretch, stretches_between, stretches_from_the_end
-from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
+from boomwright.solver.wire_network import GapPlace, PathLoad, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, WireSystem
 
 #: points nearer than this to the plane lie on it [m]
 _ON_PLANE = 1e-9
 
 
-def element_path(
-    *, element: Element, name: str, conductivity: float, joint: float = 0.0
-) -> WirePath:
-    """Whole element as a wire, from the tip at negative y to the other.
-
-    Args:
-        conductivity: of its metal [S/m]
-        joint: where another wire will be joined to it, from the middle [m]
-    """
-    half = half_path(element=element, name=name, conductivity=conductivity, joint=joint)
+def _whole_path(half: WirePath, element: Element) -> WirePath:
+    """Whole element as a wire, from the tip at negative y to the other."""
     if element.upright:
         return half
     flipped = half.points[:0:-1] * np.array([1.0, -1.0, 1.0])
     wires = element_half(element=element)
-    return WirePath(
-        name=name,
+    return replace(
+        half,
         points=np.concatenate([flipped, half.points[1:]]),
         radii=np.concatenate([half.radii[:0:-1], half.radii]),
-        conductivity=half.conductivity,
         inductance=both_halves(left=wires, right=wires).inductance,
+        loads=_in_both_halves(half.loads, middle=half.length),
     )
 
 
-def half_path(*, element: Element, name: str, conductivity: float, joint: float = 0.0) -> WirePath:
+def _in_both_halves(loads: tuple[PathLoad, ...], *, middle: float) -> tuple[PathLoad, ...]:
+    """Loads of a half, counted from its middle, in the whole wire."""
+    return tuple(
+        replace(load, along=middle + side * load.along) for load in loads for side in (-1.0, 1.0)
+    )
+
+
+def trap_places(*, beam: Beam, number: int) -> tuple[PathLoad, ...]:
+    """Traps of one element in its half, counted from the boom (n_traps,).
+
+    Raises:
+        SolverError: when a trap does not lie within the tube
+    """
+    element = beam.elements[number]
+    edges = np.cumsum([0.0, *(section.length for section in element.half)])
+    found = []
+    for trap in element.traps:
+        low, high = trap.place - trap.width / 2.0, trap.place + trap.width / 2.0
+        inside = any(a <= low and high <= b for a, b in pairwise(edges))
+        if low <= beam.feed.gap / 2.0 or not inside:
+            msg = (
+                f"element {number + 1}: the trap from {low:.3f} m to {high:.3f} m lies across a "
+                "step of the tubes, at the feed or beyond the tip; place it within one tube"
+            )
+            raise SolverError(msg)
+        found.append(PathLoad(along=trap.place, width=trap.width, lumped=Lumped.of_trap(trap)))
+    return tuple(found)
+
+
+def _half_path(beam: Beam, number: int, joint: float) -> WirePath:
     """Half an element as a wire, from its middle to the tip at positive y.
 
     A change of diameter less than a diameter from the joint is moved onto it: the piece
     between would be shorter than the model allows, and a strap covers about as much.
 
     Args:
-        conductivity: of its metal [S/m]
         joint: where another wire will be joined to it, from the middle [m]
     """
+    element, name = beam.elements[number], f"element {number + 1}"
+    conductivity = beam.material.conductivity
     half = element_half(element=element)
     if element.bent:
         corners = np.array(element.corners)
@@ -62,10 +87,10 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
         )
     along = np.cumsum([0.0, *(length for length, _ in half.sections)])
     radii = np.array([radius for _, radius in half.sections])
-    for number in range(1, len(along) - 1):
-        thick = 2.0 * max(radii[number - 1], radii[number])
-        if 0.0 < joint < along[-1] and abs(along[number] - joint) < 1.01 * thick:
-            along[number] = joint
+    for edge in range(1, len(along) - 1):
+        thick = 2.0 * max(radii[edge - 1], radii[edge])
+        if 0.0 < joint < along[-1] and abs(along[edge] - joint) < 1.01 * thick:
+            along[edge] = joint
     points = np.zeros((len(along), 3))
     points[:, 0] = element.position
     points[:, 1] = along
@@ -75,6 +100,7 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
         radii=radii,
         conductivity=half.metal(conductivity),
         inductance=half.inductance,
+        loads=trap_places(beam=beam, number=number),
     )
 
 
@@ -86,16 +112,11 @@ def beam_paths(*, beam: Beam, halves: bool, joint: float = 0.0) -> tuple[WirePat
         halves: only the halves at positive y
         joint: where another wire will be joined to the driven element, from its middle [m]
     """
-    make = half_path if halves else element_path
-    return tuple(
-        make(
-            element=element,
-            name=f"element {number + 1}",
-            conductivity=beam.material.conductivity,
-            joint=joint if number == beam.driven_index else 0.0,
-        )
-        for number, element in enumerate(beam.elements)
-    )
+    found = []
+    for number, element in enumerate(beam.elements):
+        half = _half_path(beam, number, joint if number == beam.driven_index else 0.0)
+        found.append(half if halves else _whole_path(half, element))
+    return tuple(found)
 
 
 def further_paths(*, beam: Beam) -> tuple[WirePath, ...]:
@@ -179,7 +200,7 @@ def both_sides(
     places = list(gaps)
     for number, path in enumerate(paths):
         flipped = path.points * np.array([1.0, -1.0, 1.0])
-        length = float(np.linalg.norm(np.diff(path.points, axis=0), axis=1).sum())
+        length = path.length
         back = stretches_from_the_end(path.inductance, length=length)
         onward = stretches_between(path.inductance, low=0.0, high=length)
         if path.points[0, 1] < _ON_PLANE:
@@ -189,6 +210,7 @@ def both_sides(
                     points=np.concatenate([flipped[:0:-1], path.points]),
                     radii=np.concatenate([path.radii[::-1], path.radii]),
                     inductance=(*back, *((length + a, length + b, e) for a, b, e in onward)),
+                    loads=_in_both_halves(path.loads, middle=length),
                 )
             )
             places = [

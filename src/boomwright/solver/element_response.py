@@ -22,6 +22,7 @@ from boomwright.solver.runs.mesh import Detail, RunMesh, RunShape, steady_detail
 from boomwright.solver.runs.nodes import run_nodes
 from boomwright.solver.runs.prepared_run import Preparer, remembering
 from boomwright.solver.series_inductance import Stretch
+from boomwright.solver.wire_network import PathLoad
 from boomwright.solver.wire_system import Mirror, PlacedRun, WireSystem
 
 Floats = NDArray[np.float64]
@@ -31,18 +32,6 @@ Complexes = NDArray[np.complex128]
 POLYNOMIALS = 5
 #: lengths at which a family is solved in full
 _LENGTHS = 11
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class SeriesLoad:
-    """An impedance in series with both halves of an element, such as a trap."""
-
-    place: float  #: distance of its middle from the middle of the element [m]
-    width: float  #: length of tube that it replaces [m]
-    impedance: Complexes  #: impedance at each frequency [ohm] (f,)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -71,7 +60,7 @@ def element_family(
     frequencies: Floats,
     detail: Detail,
     conductivity: float = float("inf"),
-    loads: tuple[SeriesLoad, ...] = (),
+    loads: tuple[PathLoad, ...] = (),
     inductance: tuple[Stretch, ...] = (),
 ) -> ElementFamily:
     """Solve a family of elements and condense it.
@@ -107,10 +96,10 @@ def _half_run(
     sections: tuple[tuple[float, float], ...],
     gap: float,
     conductivity: float,
-    loads: tuple[SeriesLoad, ...],
+    loads: tuple[PathLoad, ...],
     inductance: tuple[Stretch, ...],
 ) -> PlacedRun:
-    gaps = ((0.0, gap), *((load.place, load.width) for load in loads))
+    gaps = ((0.0, gap), *((load.along, load.width) for load in loads))
     return PlacedRun(
         shape=RunShape(sections=sections, gaps=gaps, start="mirror", end="closed tip"),
         origin=(0.0, 0.0, 0.0),
@@ -124,7 +113,7 @@ def _condensed(
     placed: PlacedRun,
     frequencies: Floats,
     detail: Detail,
-    loads: tuple[SeriesLoad, ...],
+    loads: tuple[PathLoad, ...],
     prepare: Preparer,
 ) -> Complexes:
     """Condensed impedance of one element (f, POLYNOMIALS + 1, POLYNOMIALS + 1)."""
@@ -142,7 +131,8 @@ def _condensed(
     inverse: Complexes = np.linalg.inv(answer)
     for load in reversed(loads):
         # In series with its gap and no voltage left over: the load's row drops out.
-        corner = inverse[:, -1:, -1:] + load.impedance[:, None, None]
+        ohms = load.lumped.impedance(frequencies=frequencies)
+        corner = inverse[:, -1:, -1:] + ohms[:, None, None]
         inverse = inverse[:, :-1, :-1] - inverse[:, :-1, -1:] * inverse[:, -1:, :-1] / corner
     return inverse
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -32,18 +31,6 @@ _BAND_TOLERANCE = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GapLoad:
-    """An impedance in a gap of a wire."""
-
-    weights: Floats  #: mean current through the gap from the free unknowns (n,)
-    impedance: Complexes  #: impedance [ohm] (f,)
-
-    def at(self, rows: slice) -> GapLoad:
-        """The same at some of the frequencies."""
-        return replace(self, impedance=self.impedance[rows])
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SystemMatrices:
     """Matrices of a system: within each cluster, and between clusters."""
 
@@ -53,17 +40,6 @@ class SystemMatrices:
     #: over what shows of all clusters, in their order, zero within each; empty for a single
     #: cluster [ohm] (f, r, r)
     between: Complexes
-
-    def loaded(self, *, loads: Sequence[GapLoad]) -> SystemMatrices:
-        """The same with impedances in gaps."""
-        own = list(self.own)
-        for load in loads:
-            for number, cluster in enumerate(self.assembly.clusters):
-                weights = load.weights[cluster.free]
-                if weights.any():
-                    outer = np.outer(weights, weights)
-                    own[number] = own[number] + load.impedance[:, None, None] * outer
-        return replace(self, own=tuple(own))
 
     def dense(self) -> Complexes:
         """All in one, over the free unknowns [ohm] (f, n, n)."""

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SolverError
+from boomwright.parts import Trap
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -42,6 +43,16 @@ class Lumped:
         if any(part is not None and part < 0.0 for part in parts) or self.quality <= 0.0:
             msg = f"a load has a negative part in {parts} or a quality factor {self.quality} <= 0"
             raise SolverError(msg)
+
+    @classmethod
+    def of_trap(cls, trap: Trap) -> Lumped:
+        """Coil and capacitor of a trap, side by side."""
+        return cls(
+            arrangement="parallel",
+            inductance=trap.inductance,
+            capacitance=trap.capacitance,
+            quality=trap.quality,
+        )
 
     def impedance(self, *, frequencies: Floats) -> Complexes:
         """Impedance of the whole load [ohm] (f,).

@@ -15,10 +15,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, SolverError
-from boomwright.parts import Beam, Conductor
+from boomwright.parts import Beam, Conductor, Element
 from boomwright.solver.element_wires import ElementWires, both_halves
 from boomwright.solver.runs.mesh import RunShape
-from boomwright.solver.wire_system import Feeder, Load, PlacedRun, WireSystem, starts_on_mirror
+from boomwright.solver.wire_system import (
+    Feeder,
+    Load,
+    PlacedRun,
+    Port,
+    WireSystem,
+    starts_on_mirror,
+)
 
 Floats = NDArray[np.float64]
 
@@ -53,7 +60,6 @@ class NeighbourReach:
     share: float
     closest: float  #: distance of its nearest wire to one of the beam [m]
     touches: bool  #: whether two wires would run into each other
-    traps: bool  #: whether it has traps, with which it is not computed beside another beam
     least: float  #: share below which it is left out [-]
 
     @property
@@ -64,7 +70,7 @@ class NeighbourReach:
     @property
     def counts(self) -> bool:
         """Whether it is solved together with the beam."""
-        return self.in_reach and not self.touches and not self.traps
+        return self.in_reach and not self.touches
 
     @property
     def gain_db(self) -> float:
@@ -95,11 +101,13 @@ def neighbour_reach(*, beam: Beam) -> tuple[NeighbourReach, ...]:
             NeighbourReach(
                 name=other.name,
                 share=_share(
-                    apart, np.array([e.length for e in other.elements]), radii, wavelength
+                    apart,
+                    np.array([_acting_length(e, wavelength) for e in other.elements]),
+                    radii,
+                    wavelength,
                 ),
                 closest=float(apart.min()),
                 touches=bool((apart < least).any()),
-                traps=any(each.traps for each in other.elements),
                 least=LEAST_SHARE,
             )
         )
@@ -114,7 +122,6 @@ def neighbour_reach(*, beam: Beam) -> tuple[NeighbourReach, ...]:
                 share=_share(apart, np.array([length]), np.array([radius]), wavelength),
                 closest=float(apart.min()),
                 touches=float(apart.min()) < 2.0 * radius,
-                traps=False,
                 least=LEAST_SHARE_WIRE,
             )
         )
@@ -138,7 +145,7 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
     ]
     wires = [wire for wire in beam.conductors if wire.name in reached]
     if not others and not wires:
-        return system
+        return _on_post(system, beam)
     aligned = not wires and all(_aligned(other, beam) for other in others)
     mirrored = any(not mirror.material for mirror in system.mirrors)
     if mirrored and not aligned:
@@ -148,7 +155,35 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
             system, mirrored = unfolded(system=system), False
     for other in others:
         system = _joined(system, parts[other.name], other, beam, mirrored=mirrored)
-    return replace(system, runs=(*system.runs, *(_run(wire, beam) for wire in wires)))
+    system = replace(
+        system, runs=(*system.runs, *(conductor_run(wire, beam=beam) for wire in wires))
+    )
+    return _on_post(system, beam)
+
+
+def _on_post(system: WireSystem, beam: Beam) -> WireSystem:
+    """Lead one line along a post from the port, feed by feed, where the plan has one."""
+    sharing = [other for other in beam.neighbours if other.idle_feed == "common"]
+    if all(each.post_line is None for each in (beam, *sharing)):
+        return system
+    feeders = [*system.feeders, *([_feeder(system.ports[0], beam)] if beam.post_line else [])]
+    feeders.sort(key=lambda each: each.delay)
+    chained, before = list[Feeder](), None
+    for each in feeders:
+        if before is not None and before.delay > 0.0:
+            chained.append(replace(each, past=before.gap, delay=each.delay - before.delay))
+        else:
+            chained.append(each)
+        before = each
+    return replace(system, feeders=tuple(chained))
+
+
+def _feeder(gap: Port, beam: Beam) -> Feeder:
+    """What hangs a gap of a beam on the port: its line along the post, or nothing."""
+    line = beam.post_line
+    if line is None:
+        return Feeder(gap=gap)
+    return Feeder(gap=gap, impedance=line.ohms, delay=line.delay)
 
 
 def _refuse_shared(beam: Beam, reached: set[str]) -> None:
@@ -159,11 +194,10 @@ def _refuse_shared(beam: Beam, reached: set[str]) -> None:
     """
     for each in neighbour_reach(beam=beam):
         shared = any(o.name == each.name and o.idle_feed == "common" for o in beam.neighbours)
-        if shared and (each.touches or each.traps):
-            why = "has traps" if each.traps else "runs into its wires"
+        if shared and each.touches:
             msg = (
-                f"{each.name} shares the feed point of {beam.name} and {why}, which is not "
-                "computed: lead the wires apart, or take fed_with out"
+                f"{each.name} shares the feed point of {beam.name} and runs into its wires, which "
+                "is not computed: lead the wires apart, or take fed_with out"
             )
             raise SolverError(msg)
 
@@ -190,12 +224,13 @@ def _joined(
     conductance = 1.0 / MATCHED_OHM if other.idle_feed == "matched" else 0.0
     common = other.idle_feed == "common"
     loads = [Load(port=port, conductance=conductance) for port in ports]
+    inside = placed_loads(part.loads, behind=offset)
     return replace(
         system,
         runs=(*system.runs, *runs),
         joints=(*system.joints, *joints),
-        feeders=(*system.feeders, *(Feeder(gap=port) for port in ports if common)),
-        loads=system.loads if closed or common else (*system.loads, *loads),
+        feeders=(*system.feeders, *(_feeder(port, other) for port in ports if common)),
+        loads=(*system.loads, *inside, *(() if closed or common else loads)),
     )
 
 
@@ -227,13 +262,20 @@ def placed_run(
     )
 
 
+def placed_loads(loads: Sequence[Load], *, behind: int) -> tuple[Load, ...]:
+    """Loads of a system whose runs come behind so many others."""
+    return tuple(
+        replace(load, port=replace(load.port, run=load.port.run + behind)) for load in loads
+    )
+
+
 def _unfolds(system: WireSystem) -> bool:
-    """Whether every gap lies on the mirror plane, so that one gap stands for one gap."""
+    """Whether every feed lies on the mirror plane, so that one gap stands for one gap."""
     plane = next(mirror for mirror in system.mirrors if not mirror.material)
+    runs = system.runs
     return all(
-        starts_on_mirror(run, plane) and centre == 0.0
-        for run in system.runs
-        for centre, _ in run.shape.gaps
+        starts_on_mirror(runs[port.run], plane) and runs[port.run].shape.gaps[port.gap][0] == 0.0
+        for port in system.fed_gaps
     )
 
 
@@ -256,10 +298,20 @@ def unfolded(*, system: WireSystem) -> WireSystem:
     for joint in system.joints:
         other = tuple((twins[run], end) if run in twins else (run, not end) for run, end in joint)
         joints.append(other)
+    loads = list(system.loads)
+    for load in system.loads:
+        at, gap = load.port.run, load.port.gap
+        gaps = system.runs[at].shape.gaps
+        behind = sum(centre > 0.0 for centre, _ in gaps[:gap])
+        if at in twins:
+            loads.append(replace(load, port=Port(run=twins[at], gap=gap)))
+        elif gaps[gap][0] > 0.0:
+            loads.append(replace(load, port=Port(run=at, gap=len(gaps) + behind)))
     return replace(
         system,
         runs=tuple(runs),
         joints=tuple(joints),
+        loads=tuple(loads),
         mirrors=tuple(mirror for mirror in system.mirrors if mirror.material),
     )
 
@@ -272,7 +324,10 @@ def _whole(run: PlacedRun) -> PlacedRun:
         run,
         shape=RunShape(
             sections=whole.sections,
-            gaps=tuple((half.length + centre, width) for centre, width in run.shape.gaps),
+            gaps=(
+                *((half.length + centre, width) for centre, width in run.shape.gaps),
+                *((half.length - centre, width) for centre, width in run.shape.gaps if centre > 0),
+            ),
             start=run.shape.end,
             end=run.shape.end,
         ),
@@ -289,8 +344,8 @@ def _ends(wire: Conductor, beam: Beam) -> Floats:
     return np.stack([along, across, z - beam.height], axis=1)
 
 
-def _run(wire: Conductor, beam: Beam) -> PlacedRun:
-    """A straight conductor, open at both ends."""
+def conductor_run(wire: Conductor, *, beam: Beam) -> PlacedRun:
+    """A straight conductor, open at both ends, in the axes of a beam."""
     low, high = _ends(wire, beam)
     length = math.dist(low, high)
     x, y, z = (high - low) / length
@@ -299,6 +354,11 @@ def _run(wire: Conductor, beam: Beam) -> PlacedRun:
         origin=(float(low[0]), float(low[1]), float(low[2])),
         direction=(float(x), float(y), float(z)),
     )
+
+
+def _acting_length(element: Element, wavelength: float) -> float:
+    """Length by which a wire answers; with traps it may answer as a resonant one [m]."""
+    return max(element.length, _LENGTHS[-1] * wavelength) if element.traps else element.length
 
 
 def _element_clouds(other: Beam, beam: Beam) -> Floats:

@@ -7,13 +7,14 @@ one run, whatever their diameters.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SolverError, read_only
 from boomwright.solver.effort import refuse_stretches
+from boomwright.solver.lumped import Lumped
 from boomwright.solver.runs.mesh import EndKind, RunShape
 from boomwright.solver.series_inductance import (
     Stretch,
@@ -21,7 +22,7 @@ from boomwright.solver.series_inductance import (
     stretches_from_the_end,
 )
 from boomwright.solver.wire_checks import check_segments
-from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
+from boomwright.solver.wire_system import Load, Mirror, PlacedRun, Port, WireSystem
 
 Floats = NDArray[np.float64]
 
@@ -29,6 +30,15 @@ Floats = NDArray[np.float64]
 _SAME_POINT = 1e-6
 #: directions whose cosine is within this of one are in line [-]
 _IN_LINE = 1e-10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PathLoad:
+    """A trap or another load in a wire."""
+
+    along: float  #: place of its middle, measured along the wire from its first point [m]
+    width: float  #: length of wire that it replaces [m]
+    lumped: Lumped
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -41,6 +51,12 @@ class WirePath:
     conductivity: float = float("inf")  #: of its metal, infinite for the ideal conductor [S/m]
     #: in series with stretches of it, measured along it from its first point [m] and [H/m]
     inductance: tuple[Stretch, ...] = ()
+    loads: tuple[PathLoad, ...] = ()  #: what sits in it (n_loads,)
+
+    @property
+    def length(self) -> float:
+        """Length along it [m]."""
+        return float(np.linalg.norm(np.diff(self.points, axis=0), axis=1).sum())
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "points", read_only(self.points))
@@ -49,7 +65,7 @@ class WirePath:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GapPlace:
-    """A feed or load gap on a path."""
+    """A feed gap on a path."""
 
     path: int  #: number of the path
     along: float  #: place of its middle, measured along the path from its first point [m]
@@ -88,23 +104,36 @@ def wire_network(
             shorter than their radius, and gaps off their wire or across a corner
     """
     refuse_stretches(sum(len(path.radii) for path in paths))
-    nodes, segments = _collect(paths, gaps)
+    loads = [(number, load) for number, path in enumerate(paths) for load in path.loads]
+    places = (
+        *gaps,
+        *(GapPlace(path=path, along=each.along, width=each.width) for path, each in loads),
+    )
+    nodes, segments = _collect(paths, places)
     segments = _split_at_touching_ends(nodes, segments)
-    places = np.array(nodes)
+    points = np.array(nodes)
     check_segments(
-        places=places,
+        places=points,
         ends=np.array([(each.first, each.last) for each in segments]),
         radii=np.array([each.radius for each in segments]),
         names=tuple(each.name for each in segments),
         ground_level=ground_level if perfect_ground else -math.inf,
     )
-    chains = _chains(places, segments)
-    return _system(
-        places,
+    system = _system(
+        points,
         segments,
-        chains,
-        len(gaps),
+        _chains(points, segments),
+        len(places),
         ground_level=ground_level if perfect_ground else -math.inf,
+    )
+    behind = system.ports[len(gaps) :]
+    return replace(
+        system,
+        ports=system.ports[: len(gaps)],
+        loads=tuple(
+            Load(port=port, lumped=each.lumped)
+            for port, (_, each) in zip(behind, loads, strict=True)
+        ),
     )
 
 

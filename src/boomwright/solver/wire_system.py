@@ -9,10 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SolverError
+from boomwright.solver.lumped import Lumped
 from boomwright.solver.runs.mesh import RunShape
 from boomwright.solver.series_inductance import Stretch
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
 Vector = tuple[float, float, float]
 
 
@@ -51,10 +53,22 @@ class Port:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Load:
-    """A resistor across a gap that nobody drives."""
+    """What sits across a gap that nobody drives: a resistor, or a trap."""
 
     port: Port
-    conductance: float  #: of the resistor, 0 for an open gap [S]
+    conductance: float = 0.0  #: of the resistor, 0 for an open gap [S]
+    lumped: Lumped | None = None  #: in its place
+
+    def admittance(self, *, frequencies: Floats) -> Complexes:
+        """Admittance of what sits there [S] (f,).
+
+        Args:
+            frequencies: [Hz] (f,)
+        """
+        if self.lumped is None:
+            return np.full(len(frequencies), complex(self.conductance))
+        ohms: Complexes = self.lumped.impedance(frequencies=frequencies)
+        return 1.0 / ohms
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +77,8 @@ class Feeder:
 
     gap: Port  #: gap at its far end; that of the port itself for a line of its own
     into: int = 0  #: number of the port it hangs on
+    #: gap on that port where this line begins; None where it begins at the port
+    past: Port | None = None
     impedance: float = 50.0  #: characteristic impedance [ohm]
     delay: float = 0.0  #: time that a wave takes along it; 0 for the same two terminals [s]
 
@@ -79,7 +95,8 @@ class WireSystem:
     joints: tuple[tuple[tuple[int, bool], ...], ...] = ()
     ports: tuple[Port, ...] = ()  #: where generators and loads sit (n_ports,)
     feeders: tuple[Feeder, ...] = ()  #: further gaps on the ports, and lines to them (n_feeders,)
-    #: gaps closed by resistors; a gap with neither port nor load is closed by metal (n_loads,)
+    #: gaps closed by resistors or traps; one with neither port nor load is closed by metal
+    #: (n_loads,)
     loads: tuple[Load, ...] = ()
     #: height of z = 0 above real ground; infinite without one. Perfect ground is a mirror [m]
     ground_height: float = float("inf")

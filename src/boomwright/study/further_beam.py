@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import re
-
 from boomwright.plan import read_plan, rewrite
-
-#: the first beam of a plan, up to the next table that is no beam's
-_BEAM = re.compile(r"^\[\[beam\]\].*?(?=^\[+(?!beam\b)[a-z]|\Z)", re.MULTILINE | re.DOTALL)
-#: remarks at the end, which belong to what follows
-_REMARKS = re.compile(r"(?:\s*^\s*#[^\n]*)+\s*\Z", re.MULTILINE)
+from boomwright.plan.read import parse_toml
 
 
 def with_further_beam(text: str, new: str) -> str:
     """Append the beam of a new plan to a plan; what stands in the plan stays as it is.
+
+    Whatever else the new plan has, site, line and supports, the plan has of its own.
 
     Args:
         text: text of the plan
@@ -22,15 +18,12 @@ def with_further_beam(text: str, new: str) -> str:
     Raises:
         PlanError: when the plan cannot take it
     """
-    plan, made = read_plan(text), read_plan(new)
-    names = {beam.name for beam in plan.beams}
-    name = made.beams[0].name
-    number = 2
+    plan = read_plan(text)
+    (beam,) = parse_toml(new)["beam"]
+    names = {each.name for each in plan.beams}
+    name, number = beam["name"], 2
     while name in names:
-        name, number = f"{made.beams[0].name} {number}", number + 1
-    found = _BEAM.search(rewrite(new, {"beam[0].name": name}))
-    # Site, line and supports the plan has of its own.
-    alone = "" if found is None else _REMARKS.sub("", found[0])
-    changed = f"{text.rstrip()}\n\n{alone.rstrip()}\n"
+        name, number = f"{beam['name']} {number}", number + 1
+    changed = rewrite(text, {f"beam[{len(plan.beams)}]": {**beam, "name": name}})
     read_plan(changed)
     return changed

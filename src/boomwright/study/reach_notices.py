@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from boomwright.base import Notice
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
@@ -55,7 +57,8 @@ def reach_notices(
 
 def _stack(stack: StackResult) -> list[Notice]:
     others = [f"{each.name} ({each.idle_feed or 'open'})" for each in stack.beside]
-    together = f" Solved together with {', '.join(others)}." if others else ""
+    others += [each.name for each in stack.conductors]
+    together = f" Solved together with {_first_named(others)}." if others else ""
     notices = [
         Notice(
             code="reach.stack-feeding",
@@ -65,17 +68,20 @@ def _stack(stack: StackResult) -> list[Notice]:
         )
     ]
     if stack.without:
-        left = ", ".join(stack.without[:_MOST_NAMED])
-        more = f" and {len(stack.without) - _MOST_NAMED} more" * (len(stack.without) > _MOST_NAMED)
         notices.append(
             Notice(
                 code="reach.stack-without",
                 severity="doubt",
-                text=f"The figures of the stack leave out what is near it: {left}{more}. The "
-                "figures of each beam by itself show what that does.",
+                text="As drawn these run into beams of the stack, whose figures leave them out: "
+                f"{_first_named(stack.without)}. Correct heights, or places along the boom.",
             )
         )
     return notices
+
+
+def _first_named(names: Sequence[str]) -> str:
+    more = f" and {len(names) - _MOST_NAMED} more" * (len(names) > _MOST_NAMED)
+    return ", ".join(names[:_MOST_NAMED]) + more
 
 
 def _beside(plan: Plan) -> list[Notice]:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright import permits
 from boomwright.base import Notice, read_only
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Conductor
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
 from boomwright.reach import (
@@ -115,6 +115,7 @@ class StackResult:
     beams: tuple[Beam, ...]  #: the beams, lowest first
     #: further beams of the tower, solved together with them, their feeds idle
     beside: tuple[Beam, ...]
+    conductors: tuple[Conductor, ...]  #: mast and pieces of guy solved together with them
     without: tuple[str, ...]  #: names of what is in reach and left out
     frequency: float  #: frequency [Hz]
     gain: StackingGain  #: in phase over the best alone, with its band

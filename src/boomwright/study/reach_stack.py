@@ -6,16 +6,21 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from boomwright import reach
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Conductor
 from boomwright.plan import Plan
 from boomwright.plan.resolve import ground_zones, ring_beams
 from boomwright.solver import PatternCut, Preparer, neighbour_reach, settled_feeds
 from boomwright.study.reach_results import Isolation, StackResult
 
+Floats = NDArray[np.float64]
+
 #: resistance at the feeds for isolation [ohm]
 _LINE = 50.0
+#: heights at which the lower beam of a stack is tried
+_HEIGHTS = 14
 
 
 def read_stack(
@@ -30,27 +35,30 @@ def read_stack(
     ordered = tuple(sorted(beams, key=lambda beam: beam.height))
     frequency = ordered[-1].design_frequency
     ground, far = plan.site.ground, ground_zones(plan)
-    beside = _beside(plan, ordered)
+    beside, wires = _beside(plan, ordered), _conductors(ordered)
     stack = reach.solve_stack(
-        beams=ordered, beside=beside, ground=ground, frequency=frequency, prepare=prepare
-    )
-    angle = np.arange(0.0, 90.0 + 1e-9, 0.5)
-    cuts, impedances = [], []
-    for feeding in reach.usual_feedings(count=len(ordered), names=[beam.name for beam in ordered]):
-        reading = reach.feed_stack(stack, feeding=feeding)
-        level = reach.stack_gain_dbi(
-            reading,
-            azimuth=np.zeros(len(angle)),
-            elevation=np.radians(angle),
-            far_ground=far,
-        )
-        cut = PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=level)
-        cuts.append((feeding.name, cut))
-        impedances.append(reading.feed_impedances)
-    gain = reach.stacking_gain(
-        beams=ordered, beside=beside, ground=ground, frequency=frequency, far_ground=far,
+        beams=ordered,
+        beside=beside,
+        conductors=wires,
+        ground=ground,
+        frequency=frequency,
         prepare=prepare,
-    )  # fmt: skip
+    )
+    readings = [
+        reach.feed_stack(stack, feeding=feeding)
+        for feeding in reach.usual_feedings(
+            count=len(ordered), names=[beam.name for beam in ordered]
+        )
+    ]
+    gain = reach.stacking_gain(
+        beams=ordered,
+        beside=beside,
+        conductors=wires,
+        ground=ground,
+        frequency=frequency,
+        far_ground=far,
+        prepare=prepare,
+    )
     phases: tuple[reach.PhaseScan, ...] = ()
     spacings: tuple[reach.SpacingScan, ...] = ()
     if len(ordered) == 2:
@@ -58,28 +66,38 @@ def read_stack(
         phases = tuple(
             reach.scan_phase(stack, elevation_deg=each, far_ground=far) for each in angles
         )
-        top = ordered[1].height
+        tried = _clear_heights(ordered, beside, wires)
         spacings = reach.scan_spacing(
             beams=ordered,
             beside=beside,
+            conductors=wires,
             ground=ground,
             frequency=frequency,
             elevations_deg=angles,
-            heights=np.linspace(max(0.25 * top, 2.0), 0.9 * top, 14),
+            heights=tried,
             far_ground=far,
             prepare=prepare,
         )
     return StackResult(
         beams=ordered,
         beside=beside,
+        conductors=wires,
         without=_without(ordered),
         frequency=frequency,
         gain=gain,
-        cuts=tuple(cuts),
-        impedances=tuple(impedances),
+        cuts=tuple((each.feeding.name, _elevation_cut(each, far)) for each in readings),
+        impedances=tuple(each.feed_impedances for each in readings),
         phases=phases,
         spacings=spacings,
     )
+
+
+def _elevation_cut(reading: reach.StackReading, far: reach.ZonedGround | None) -> PatternCut:
+    angle = np.arange(0.0, 90.0 + 1e-9, 0.5)
+    level = reach.stack_gain_dbi(
+        reading, azimuth=np.zeros(len(angle)), elevation=np.radians(angle), far_ground=far
+    )
+    return PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=level)
 
 
 def _beside(plan: Plan, beams: Sequence[Beam]) -> tuple[Beam, ...]:
@@ -99,16 +117,52 @@ def _beside(plan: Plan, beams: Sequence[Beam]) -> tuple[Beam, ...]:
 
 
 def _without(beams: Sequence[Beam]) -> tuple[str, ...]:
-    """Mast, guys and beams with traps in reach of these, which no stack is solved with."""
+    """What runs into the wires of these as drawn, which no stack is solved with."""
     names = {beam.name for beam in beams}
-    found: dict[str, None] = {}
+    found = [
+        each.name
+        for beam in beams
+        for each in neighbour_reach(beam=beam)
+        if each.in_reach and not each.counts and each.name not in names
+    ]
+    return tuple(dict.fromkeys(found))
+
+
+def _conductors(beams: Sequence[Beam]) -> tuple[Conductor, ...]:
+    """Mast and pieces of guy that matter to some of these and run into none of them."""
+    found: dict[str, Conductor] = {}
     for beam in beams:
-        conductors = {each.name for each in beam.conductors}
-        for each in neighbour_reach(beam=beam):
-            left = each.name in conductors or not each.counts
-            if each.in_reach and left and each.name not in names:
-                found[each.name] = None
-    return tuple(found)
+        counted = {each.name for each in neighbour_reach(beam=beam) if each.counts}
+        found |= {wire.name: wire for wire in beam.conductors if wire.name in counted}
+    for name in _without(beams):
+        found.pop(name, None)
+    return tuple(found.values())
+
+
+def _clear_heights(
+    beams: Sequence[Beam], beside: Sequence[Beam], conductors: Sequence[Conductor]
+) -> Floats:
+    """Heights for the lower of two beams at which its wires run into nothing [m] (n,).
+
+    Its own height where there is none.
+    """
+    lower, upper = beams
+    heights = np.linspace(max(0.25 * upper.height, 2.0), 0.9 * upper.height, _HEIGHTS)
+    clear = [
+        not any(
+            each.touches
+            for each in neighbour_reach(
+                beam=replace(
+                    lower,
+                    height=float(height),
+                    neighbours=tuple(other.alone for other in (upper, *beside)),
+                    conductors=tuple(conductors),
+                )
+            )
+        )
+        for height in heights
+    ]
+    return heights[clear] if any(clear) else np.array([lower.height])
 
 
 def read_ring(plan: Plan, *, prepare: Preparer) -> reach.RingSweep | None:
@@ -141,6 +195,7 @@ def read_isolation(plan: Plan, *, prepare: Preparer) -> tuple[Isolation, ...]:
             stack = reach.solve_stack(
                 beams=(sender, receiver),
                 beside=_beside(plan, (sender, receiver)),
+                conductors=_conductors((sender, receiver)),
                 ground=plan.site.ground,
                 frequency=sender.design_frequency,
                 prepare=prepare,

@@ -22,14 +22,14 @@ from boomwright.solver import (
     GapPlace,
     WirePath,
     assemble,
-    beam_wires,
     solve_beam,
     solve_currents,
-    trap_impedance,
     wire_network,
     working_detail,
 )
-from boomwright.solver.element_response import SeriesLoad, element_family
+from boomwright.solver.element_response import element_family
+from boomwright.solver.lumped import Lumped
+from boomwright.solver.wire_network import PathLoad
 
 TWENTY = BandUse(band=(14.1e6, 14.25e6), design_frequency=14.175e6, driven=1)
 FIFTEEN = BandUse(band=(21.1e6, 21.3e6), design_frequency=21.2e6, driven=2)
@@ -86,7 +86,8 @@ def test_a_trap_acts_as_in_the_full_network():
     half, radius, place, width = 0.21, 1e-3, 0.12, 4e-3
     frequency = np.array([SPEED_OF_LIGHT])
     trap = Trap(place=place, width=width, inductance=2e-7, capacitance=1e-12, quality=150.0)
-    load = trap_impedance(trap=trap, frequencies=frequency)
+    lumped = Lumped.of_trap(trap)
+    load = lumped.impedance(frequencies=frequency)
     detail = working_detail(frequency=SPEED_OF_LIGHT)
     family = element_family(
         inner=(),
@@ -95,7 +96,7 @@ def test_a_trap_acts_as_in_the_full_network():
         gap=2 * radius,
         frequencies=frequency,
         detail=detail,
-        loads=(SeriesLoad(place=place, width=width, impedance=load),),
+        loads=(PathLoad(along=place, width=width, lumped=lumped),),
     )
     basis = np.polynomial.chebyshev.chebvander(2.0 * (half - 0.19) / 0.04 - 1.0, 10).ravel()
     condensed = np.einsum("t,tab->ab", basis, family.series[0])
@@ -145,7 +146,7 @@ def trapped():
         place=3.2, width=0.1, inductance=3e-6,
         capacitance=1.0 / (3e-6 * (2 * np.pi * 21.2e6) ** 2), quality=200.0,
     )  # fmt: skip
-    assert abs(trap_impedance(trap=trap, frequencies=np.array([21.2e6]))[0]) > 5e4
+    assert abs(Lumped.of_trap(trap).impedance(frequencies=np.array([21.2e6]))[0]) > 5e4
     start = beam(
         lengths=[10.0, 7.7],
         places=[0.0, 3.0],
@@ -196,8 +197,6 @@ def test_an_interlaced_array_is_checked_and_saved(found):
 
 def test_traps_are_refused_where_no_model_has_them(trapped):
     (found,) = trapped.beams
-    with pytest.raises(SolverError, match="has traps, which are computed for a beam by itself"):
-        beam_wires(beam=found)
     with pytest.raises(WishError, match="has traps, which serve several bands"):
         improve_beam(beam=found, wish=Wish(), starts=2)
     (trap,) = found.elements[1].traps

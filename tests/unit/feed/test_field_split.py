@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
 import pytest
 from field_scenarios import THREE_FOR_20
 
+from antennas import beam
 from boomwright.base import BoomwrightError
 from boomwright.feed import (
     design_l_sections,
@@ -74,6 +76,37 @@ def test_hairpin_refuses_what_cannot_be():
         solve_hairpin(beam=THREE_FOR_20, rod_diameter=0.004, spacing=0.02)
     with pytest.raises(BoomwrightError, match="between axes"):
         solve_hairpin(beam=THREE_FOR_20, rod_diameter=0.03, spacing=0.05)
+
+
+#: lengths of halves and places of four elements for 23 cm: 30 ohm in the middle, and 6 ohm [m]
+THIRTY_OHM = ((0.0592, 0.0503, 0.0495, 0.0484), (0.0, 0.0426, 0.0874, 0.139))
+SIX_OHM = ((0.0570, 0.05445, 0.05145, 0.05145), (0.0, 0.0463, 0.0927, 0.139))
+
+
+def four_for_23_cm(halves, places):
+    antenna = beam(
+        lengths=[2.0 * half for half in halves],
+        places=places,
+        diameter=0.003,
+        driven=1,
+        frequency=1296.6e6,
+        gap=0.002,
+        material="6061-T6",
+    )
+    return replace(antenna, band=(1294e6, 1299e6))
+
+
+def test_a_hairpin_matches_on_the_shortest_waves():
+    found = solve_hairpin(beam=four_for_23_cm(*THIRTY_OHM), rod_diameter=0.001, spacing=0.005)
+    assert found.swr <= 1.02
+    assert 0.004 < found.comparisons[0].field < 0.028
+
+
+def test_a_hairpin_shorter_than_it_is_wide_is_refused_in_plain_words():
+    with pytest.raises(BoomwrightError, match="shorter than its rods are apart") as caught:
+        solve_hairpin(beam=four_for_23_cm(*SIX_OHM), rod_diameter=0.0015, spacing=0.008)
+    assert "8.0 mm" in str(caught.value)
+    assert "choose another kind of match" in str(caught.value)
 
 
 def test_folded_element_is_made_resonant():

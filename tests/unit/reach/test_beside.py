@@ -7,7 +7,10 @@ import numpy as np
 import pytest
 
 from antennas import beam
-from boomwright.parts import Conductor
+from boomwright.feed import FieldSetting, HairpinShape
+from boomwright.feed.field_model import solve_wires
+from boomwright.feed.field_shapes import SplitShape
+from boomwright.parts import Conductor, Trap
 from boomwright.reach import (
     Known,
     feed_stack,
@@ -23,11 +26,16 @@ from boomwright.solver import (
     FREE_SPACE,
     GROUND_CLASSES,
     PERFECT_GROUND,
+    GapPlace,
+    WirePath,
+    assemble,
     gain_dbi,
     neighbour_reach,
     prepare_run,
     radiated_power,
     solve_beam,
+    solve_currents,
+    wire_network,
     working_detail,
 )
 from thin_wire_moments import solve as solve_by_pulses
@@ -104,6 +112,130 @@ def test_two_beams_together_against_independent_thin_wires(rise):
     assert ahead(alone) - ahead(together) > 0.8
     assert ahead(together) == pytest.approx(forward.real, abs=0.2)
     assert together.impedance[0] == pytest.approx(impedance, abs=0.1 * abs(impedance))
+
+
+def trapped(name, *, height, resonance):
+    """A dipole for 10 m with traps, and tubes beyond them."""
+    capacitance = 30e-12
+    trap = Trap(
+        place=2.5,
+        width=0.1,
+        inductance=1.0 / (capacitance * (2.0 * math.pi * resonance) ** 2),
+        capacitance=capacitance,
+        quality=250.0,
+    )
+    one = beam(
+        lengths=[7.4],
+        places=[0.0],
+        diameter=0.016,
+        driven=0,
+        frequency=FREQUENCY,
+        height=height,
+    )
+    return replace(one, name=name, elements=(replace(one.elements[0], traps=(trap,)),))
+
+
+def network(beams, *, feeds=(0,)):
+    """Impedance at the first feed from a network of ports: every trap of every beam is one."""
+    paths, gaps, ohms = [], [], []
+    for number, one in enumerate(beams):
+        for element in one.elements:
+            half = element.half_length
+            ends = [[element.position - one.boom_middle, y, one.height] for y in (-half, half)]
+            paths.append(
+                WirePath(
+                    name=f"{one.name} {len(paths)}",
+                    points=np.array(ends),
+                    radii=np.array([element.half[0].diameter / 2.0]),
+                    conductivity=one.material.conductivity,
+                )
+            )
+            at = [(half, one.feed.gap, 0.0 if number in feeds else None)]
+            if element is not one.elements[one.driven_index]:
+                at = []
+            for trap in element.traps:
+                omega = 2.0j * math.pi * FREQUENCY
+                coil = omega * trap.inductance * (1.0 - 1.0j / trap.quality)
+                each = 1.0 / (1.0 / coil + omega * trap.capacitance)
+                at += [(half + side * trap.place, trap.width, each) for side in (-1, 1)]
+            for along, width, impedance in at:
+                gaps.append(GapPlace(path=len(paths) - 1, along=along, width=width))
+                ohms.append(impedance)
+    system = wire_network(paths=tuple(paths), gaps=tuple(gaps))
+    currents = solve_currents(
+        assembly=assemble(
+            system=system,
+            detail=working_detail(frequency=max(beams[0].band)),
+            highest_frequency=max(beams[0].band),
+        ),
+        frequencies=np.array([FREQUENCY]),
+    )
+    loaded = np.linalg.inv(currents.admittance[0])
+    loaded += np.diag([1e9 if each is None else each for each in ohms])
+    return 1.0 / np.linalg.inv(loaded)[0, 0]
+
+
+@pytest.mark.parametrize("resonance", [FREQUENCY, 24.9e6, 40e6])
+def test_a_neighbour_with_traps_is_solved_together(resonance):
+    own = three("one")
+    other = replace(trapped("two", height=16.0, resonance=resonance), idle_feed="open")
+    together = solved(replace(own, neighbours=(other,)))
+    expected = network((own, other))
+    assert together.impedance[0] == pytest.approx(expected, rel=2e-3)
+    # What heats the traps is part of what goes in.
+    told = float(radiated_power(source=together.source)[0]) + float(together.lost[0])
+    assert told == pytest.approx(float(together.accepted[0]), rel=1e-6)
+    assert abs(together.impedance[0] - solved(own).impedance[0]) > 0.3
+
+
+@pytest.mark.parametrize("turn", [0.0, 0.7])
+@pytest.mark.parametrize("ground", ["free space", "medium dry"])
+def test_a_beam_with_traps_is_solved_in_a_stack_and_beside_others(turn, ground):
+    below = GROUND_CLASSES[ground]
+    own = trapped("one", height=15.0, resonance=24.9e6)
+    other = replace(three("two", height=16.0), heading=own.heading + turn, idle_feed="shorted")
+    together = solved(replace(own, neighbours=(other,)), below)
+    stack = solve_stack(beams=(own, other), ground=below, frequency=FREQUENCY)
+    reading = feed_stack(stack, feeding=Feeding(name="", weights=(1.0, 0.0), idle="shorted"))
+    assert together.impedance[0] == pytest.approx(reading.feed_impedances[0], rel=1e-6)
+    assert float(together.lost[0]) == pytest.approx(
+        reading.lost * float(together.accepted[0]) / reading.accepted, rel=1e-6
+    )
+    if below is FREE_SPACE:
+        assert reading.power_balance == pytest.approx(0.0, abs=1e-6)
+        apart = replace(other, idle_feed="")
+        both = feed_stack(
+            solve_stack(beams=(own, apart), ground=below, frequency=FREQUENCY),
+            feeding=Feeding(name="", weights=(1.0, 1.0)),
+        )
+        assert both.power_balance == pytest.approx(0.0, abs=1e-6)
+
+
+def test_the_feed_in_the_field_has_the_traps_in_it():
+    own = replace(
+        trapped("one", height=15.0, resonance=24.9e6),
+        neighbours=(replace(three("two", height=17.0), idle_feed="shorted"),),
+    )
+    setting, at = FieldSetting(), np.array([FREQUENCY])
+    split = solve_wires(
+        beam=own,
+        system=SplitShape(gap=own.feed.gap).wires(beam=own, setting=setting),
+        frequencies=at,
+        setting=setting,
+    )
+    assert split.impedance[0] == pytest.approx(solved(own).impedance[0], rel=1e-6)
+    shape = HairpinShape(rod_diameter=0.006, spacing=0.05, length=0.4, gap=0.03)
+    found = [
+        solve_wires(
+            beam=one,
+            system=shape.wires(beam=one, setting=setting),
+            frequencies=at,
+            setting=setting,
+        ).impedance[0]
+        for one in (own, replace(own, elements=(replace(own.elements[0], traps=()),)))
+    ]
+    # The rods lie beside the split: their reactance follows from the split's alone.
+    assert abs(found[0] - found[1]) > 10.0
 
 
 def test_interlaced_beams_on_one_boom_are_solved_together():

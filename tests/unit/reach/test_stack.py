@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
-from boomwright.parts import Element, Feed, TubeSection
+from boomwright.parts import Conductor, Element, Feed, TubeSection
 from boomwright.reach import (
     feed_stack,
     isolation_db,
@@ -225,3 +225,27 @@ def test_one_beam_beside_another_is_the_beam_with_its_neighbour():
         ground=PERFECT_GROUND,
     )
     assert stack.impedance[0, 0] == pytest.approx(complex(beam.impedance[0]), rel=1e-6)
+
+
+@pytest.mark.parametrize("ground", [FREE_SPACE, PERFECT_GROUND], ids=lambda g: g.kind)
+def test_mast_and_guys_are_in_the_figures_of_a_stack(ground):
+    """One beam beside mast and guy is the beam with them; two balance, and it matters."""
+    other = replace(HIGH, height=18.0, idle_feed="matched", heading=LOW.heading + 1.1)
+    wires = (
+        Conductor(name="mast", diameter=0.05, start=(0.0, 0.0, 6.0), end=(0.0, 0.0, 26.0)),
+        Conductor(name="guy", diameter=0.005, start=(0.6, 0.5, 14.0), end=(7.0, 6.5, 7.0)),
+    )
+    given = {"ground": ground, "frequency": FREQUENCY, "conductors": wires}
+    single = solve_stack(beams=(LOW,), beside=(other,), **given)
+    beam = solve_beam(
+        beam=replace(LOW, neighbours=(other,), conductors=wires),
+        frequencies=np.array([FREQUENCY]),
+        detail=working_detail(frequency=max(FREQUENCY, *LOW.band, *other.band)),
+        ground=ground,
+    )
+    assert single.impedance[0, 0] == pytest.approx(complex(beam.impedance[0]), rel=1e-6)
+    both = solve_stack(beams=(LOW, HIGH), **given)
+    reading = feed_stack(both, feeding=Feeding(name="", weights=(1.0, 1.0)))
+    assert abs(reading.power_balance) < 1e-3
+    bare = solve_stack(beams=(LOW, HIGH), ground=ground, frequency=FREQUENCY)
+    assert abs(both.impedance - bare.impedance).max() > 0.3

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from boomwright.plan.resolve.assembly import beam_frame as beam_frame
     from boomwright.plan.resolve.assembly import station_assembly as station_assembly
     from boomwright.plan.resolve.assembly import turning_axis as turning_axis
+    from boomwright.plan.resolve.carried import carried_by as carried_by
     from boomwright.plan.resolve.cost import beam_cutting as beam_cutting
     from boomwright.plan.resolve.cost import plan_bill as plan_bill
     from boomwright.plan.resolve.cost import plan_estimate as plan_estimate
@@ -57,6 +58,7 @@ __getattr__ = on_demand(
     __name__,
     {
         "assembly": "beam_frame station_assembly turning_axis",
+        "carried": "carried_by",
         "cost": "beam_cutting plan_bill plan_estimate",
         "design": "band_uses boom_order design_targets design_wish usual_wishes wished_beam",
         "feed": "coax_type duty_factor feed_line feed_stages match_label match_words "

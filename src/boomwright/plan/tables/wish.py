@@ -9,6 +9,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_wish import BandPlan, MattersPlan, WishPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.tables.feed import FEED, FEED_EXAMPLE, UNCUT
 
 _COUNT = Number(low=1, high=100, whole=True)
 _OHM = Quantity(dimension="resistance", low=0.0, high=1e5)
@@ -42,6 +43,10 @@ STOCK = TableSpec(
 
 
 def _check_band(values: Values, at: Place) -> None:
+    feed = values.get("feed")
+    if feed is not None and feed.get("kind") in UNCUT and "gap" not in feed:
+        place = at.child("feed").child("gap")
+        place.fault("gap is missing in this feed", remedy='add gap = "40 mm"')
     band, design = values.get("band"), values.get("design")
     if band is None or None in band:
         return
@@ -63,7 +68,8 @@ BAND = TableSpec(
     check=_check_band,
     fields=(
         entry("band", "Lowest and highest frequency of the further band.",
-              Row(items=(_FREQUENCY, _FREQUENCY), least=2, example='["21.0 MHz", "21.45 MHz"]'),
+              Row(items=(_FREQUENCY, _FREQUENCY), least=2, example='["21.0 MHz", "21.45 MHz"]',
+                  names=("lowest", "highest")),
               required=True),
         entry("design", "Frequency it is matched at.", _FREQUENCY, required=True,
               attribute="design_frequency"),
@@ -71,6 +77,8 @@ BAND = TableSpec(
               required=True),
         entry("handicap", "What this band may fall short of the others in gain.",
               Quantity(dimension="ratio in dB", low=0.0, high=20.0), attribute="handicap_db"),
+        entry("feed", "How that element is fed; left out, with the beam's own kind of feed.", FEED,
+              example=FEED_EXAMPLE),
     ),
 )  # fmt: skip
 
@@ -94,7 +102,7 @@ WISH = TableSpec(
     fields=(
         words("beam", "Name of the beam it is about; not needed when there is one.", longest=64),
         entry("elements", "Fewest and most elements.",
-              Row(items=(_COUNT, _COUNT), least=2, example="[2, 4]")),
+              Row(items=(_COUNT, _COUNT), least=2, example="[2, 4]", names=("fewest", "most"))),
         entry("boom", "Longest boom.",
               Quantity(dimension="length", low=0.0, high=200.0, above_low=True),
               attribute="boom_length"),
@@ -116,7 +124,8 @@ WISH = TableSpec(
         flag("even_spacing", "Whether all spacings stay equal."),
         flag("equal_directors", "Whether all directors stay alike."),
         entry("resistance", "Lowest and highest feed resistance at the design frequency.",
-              Row(items=(_OHM, _OHM), least=2, example='["20 ohm", "60 ohm"]')),
+              Row(items=(_OHM, _OHM), least=2, example='["20 ohm", "60 ohm"]',
+                  names=("lowest", "highest"))),
         above_zero("wind_area", "area", "Largest area that the elements show broadside.",
                    high=100.0, example="0.6 m2"),
         above_zero("mass", "mass", "Largest mass of the elements; every tube needs its wall.",

@@ -213,7 +213,10 @@ def summary_table(readings: BeamReadings) -> Table[Any]:
         (
             "Front-to-rear ratio",
             Quantity(here.front_to_rear_db, "ratio"),
-            "against the strongest gain in the rear half-plane",
+            phrase(
+                "against the strongest gain in the rear half-plane; worst over the band {worst}",
+                worst=Quantity(min(point.front_to_rear_db for point in readings.sweep), "ratio"),
+            ),
         ),
         ("SWR over the band", swr, swr_at),
         *_ground_rows(readings),
@@ -233,11 +236,12 @@ def summary_table(readings: BeamReadings) -> Table[Any]:
         name="summary",
         caption="Summary",
         columns=(
-            column("figure", lambda row: row[0]),
-            column("value", lambda row: row[1]),
-            column("at", lambda row: row[2]),
+            column("", lambda row: row[0]),
+            column("", lambda row: row[1]),
+            column("", lambda row: row[2]),
         ),
         items=rows,
+        sentences=True,
     )
 
 
