@@ -13,7 +13,7 @@ from boomwright.session.advice_keeping import AdviceKeeper
 from boomwright.session.book import Paper
 from boomwright.session.files import save_bytes
 from boomwright.session.new_plan import make_plan
-from boomwright.session.search_workers import search_workers
+from boomwright.session.search_workers import IN_PROCESS, Workers
 from boomwright.study.advice.advise import Advice, OnCandidate
 from boomwright.study.advice.advise import advise as advise_plan
 from boomwright.study.advice.choosing import chosen_text, prices_to_fill
@@ -26,8 +26,7 @@ def advise_place(
     *,
     files: ReadFile,
     path: Path | None = None,
-    workers: int | None = 1,
-    cluster: str = "",
+    crew: Workers = IN_PROCESS,
     resume: bool = False,
     on_candidate: OnCandidate | None = None,
     stopped: Callable[[], bool] = lambda: False,
@@ -37,34 +36,32 @@ def advise_place(
     Args:
         files: reads the price list
         path: the place's file, beside which what is done is kept until the end; None keeps nothing
-        workers: processes to work on; None for one a core, one means this process
-        cluster: address of a dask scheduler whose workers work in their place; empty for none
+        crew: who does the work
         resume: whether to go on with the run that lies beside the place
         on_candidate: hears of each candidate as it is judged
         stopped: asked now and then; True ends it with what is done
 
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground
-        RequestError: when there is nothing to resume, or the cluster does not answer or is lost
+        RequestError: when there is nothing to resume, or every worker is lost
         OSError: when what was kept cannot be read
     """
     keeper = None if path is None else AdviceKeeper(path, resume=resume)
-    with search_workers(workers, cluster=cluster) as crew:
 
-        def ended() -> bool:
-            crew.watch()
-            return stopped()
+    def ended() -> bool:
+        crew.watch()
+        return stopped()
 
-        made = advise_plan(
-            place,
-            files=files,
-            executor=crew.executor,
-            on_candidate=on_candidate,
-            stopped=ended,
-            keeper=keeper,
-        )
-        if stopped():
-            crew.end()
+    made = advise_plan(
+        place,
+        files=files,
+        executor=crew.executor,
+        on_candidate=on_candidate,
+        stopped=ended,
+        keeper=keeper,
+    )
+    if stopped():
+        crew.end()
     if keeper is None:
         return made
     if not made.untried and not stopped():
@@ -111,6 +108,34 @@ def write_proposal(
         issued=issued or advice.plan.dated,
     )
     save_bytes(path, made)
+
+
+def write_advised(
+    advice: Advice, folder: Path, *, name: str, digest: str, system: UnitSystem, paper: Paper
+) -> tuple[Path, ...]:
+    """Write the proposal for a place, and the plan of the station put forward last, if any.
+
+    Args:
+        folder: made where there is none
+        name: of the place, with which the names of its files begin
+        digest: of the place's file
+        paper: ``a4`` or ``letter``
+
+    Returns:
+        what was written (n_files,)
+
+    Raises:
+        FileRefusedError: when there is such a plan already
+        OSError: when one cannot be written
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    proposal, plan = folder / f"{name}-proposal.pdf", folder / f"{name}-station.toml"
+    written = [proposal]
+    if advice.picks:
+        write_chosen(advice, plan)
+        written.append(plan)
+    write_proposal(advice, proposal, digest=digest, system=system, paper=paper)
+    return tuple(written)
 
 
 def write_chosen(advice: Advice, path: Path, *, number: int | None = None) -> Candidate:

@@ -15,6 +15,7 @@ from boomwright.session.advice import advise_place, write_proposal
 from boomwright.session.book import Paper, book_of, write_parts
 from boomwright.session.files import PlanFolder, day_of_today, load_prices, text_digest
 from boomwright.session.search import OnProgress, search_plan
+from boomwright.session.search_workers import search_workers
 from boomwright.study.advice.advise import Advice, OnCandidate
 from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
 from boomwright.study.cost import Costing, price_plan
@@ -110,7 +111,8 @@ def advise(
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground
     """
-    return advise_place(place, files=_files(place), workers=workers, on_candidate=on_candidate)
+    with search_workers(workers) as crew:
+        return advise_place(place, files=_files(place), crew=crew, on_candidate=on_candidate)
 
 
 def make_proposal(

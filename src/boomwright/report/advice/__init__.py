@@ -43,7 +43,7 @@ def advice_report(advice: Advice) -> Report:
         next=_steps(advice),
         pictures=() if picture is None else (picture,),
         tables=(_stations(advice), questions_table(advice), *_unmade(advice)),
-        brief=(unbeaten_table(advice), questions_table(advice, most=3)),
+        brief=(unbeaten_table(advice), questions_table(advice, most=2)),
     )
 
 
@@ -136,10 +136,21 @@ def stations_table(advice: Advice, *, name: str, caption: str, rows: list[Row]) 
         items=rows,
         basis=phrase(
             "Mean over {what} that reach them, and the worst of them, after the line's loss, "
-            "against {dipole}.",
+            "against {dipole}.{estimates}",
+            estimates=_estimates(advice),
             what="bands, targets and the angles" if len(advice.bands) > 1 else "targets and angles",
             dipole=DIPOLE,
         ),
+    )
+
+
+def _estimates(advice: Advice) -> Value:
+    """How far off those are that were not computed in full; empty where all were."""
+    if advice.estimate_error_db is None:
+        return ""
+    return phrase(
+        " Weaker stations are estimated without guys and feed, to within {error}.",
+        error=Quantity(max(advice.estimate_error_db, 0.1), "advantage"),
     )
 
 

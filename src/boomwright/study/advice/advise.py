@@ -10,7 +10,7 @@ from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.files import ReadFile, no_files
-from boomwright.base.quantity import Quantity, listed, phrase
+from boomwright.base.quantity import listed, phrase
 from boomwright.plan import Plan, write_plan
 from boomwright.solver import Preparer, remembering
 from boomwright.study.advice.antennas import (
@@ -121,18 +121,7 @@ class Advice:
                 "up is looked at too."
             )
             found.append(Notice(code="advise.no-crew", text=text, severity="doubt"))
-        return (*found, *self._estimated, *self.told, _ORDER)
-
-    @property
-    def _estimated(self) -> tuple[Notice, ...]:
-        if self.estimate_error_db is None:
-            return ()
-        text = phrase(
-            "Stations far from the front are estimated without guys and feed; where both were "
-            "made, the estimate was off by up to {most}.",
-            most=Quantity(self.estimate_error_db, "advantage"),
-        )
-        return (Notice(code="advise.estimated", text=text),)
+        return (*found, *self.told, _ORDER)
 
 
 def advise(

@@ -10,7 +10,7 @@ from boomwright.study.advice.stations import Station
 
 #: who can usually answer what a room leaves open, where the check names nobody
 _USUAL = {
-    "structure": "maker of the part, or a licensed structural engineer",
+    "structure": "maker, or a licensed engineer",
     "permits": "local planning and building office",
     "raising": "whoever leads the lift",
     "cost": "dealers",
