@@ -272,10 +272,10 @@ def _cords(frame: BeamFrame) -> list[Part]:
                 price_key="rope, one end of a wire", quantity=count,
             )
         ]  # fmt: skip
-    long = sum(2.0 * (math.dist(*_gap(beam, element)) + 2.0 * KNOT) for element in loose)
+    long = sum(2.0 * (math.dist(*cord_way(beam, element)) + 2.0 * KNOT) for element in loose)
     solids = tuple(
         Bar(start=_placed(frame, end, side), end=_placed(frame, held_at, side), diameter=_CORD_SIZE)
-        for end, held_at in (_gap(beam, element) for element in loose)
+        for end, held_at in (cord_way(beam, element) for element in loose)
         for side in (1.0, -1.0)
         if end != held_at
     )
@@ -307,7 +307,7 @@ def _unit(way: Sequence[float]) -> list[float]:
     return [each / size for each in way]
 
 
-def _gap(beam: Beam, element: Element) -> tuple[Point, Point]:
+def cord_way(beam: Beam, element: Element) -> tuple[Point, Point]:
     """From an open end half-way to the nearest other end, or to its last point [m]."""
     end = element.corners[-1]
     others = [_between(end, each.corners[-1]) for each in beam.elements if each is not element]

@@ -14,7 +14,6 @@ from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import (
     RingPlan,
     SupportPlan,
-    TowerPlan,
 )
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
@@ -38,8 +37,6 @@ from boomwright.structure import (
     SiteWind,
     StatedWind,
     StructureInputs,
-    Tower,
-    TowerRating,
     TubularSupport,
     UltimateSpeed,
     WindBasis,
@@ -82,7 +79,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         rings=_rings(plan),
         gear_weight=STANDARD_GRAVITY
         * sum(part.mass or 0.0 for part in assembly.of(GROUND, *_ON_SUPPORT)),
-        tower=None if support.tower is None else _tower(support.tower),
+        tower=support.tower,
         tube=_tube(support),
         guying=support.guy,
         anchor=support.anchor,
@@ -366,22 +363,6 @@ def _rings(plan: Plan) -> tuple[RingMount, ...]:
             said_by=ring.said_by,
         )
         for ring in plan.rings
-    )
-
-
-def _tower(tower: TowerPlan) -> Tower:
-    return Tower(
-        kind=cast(Any, tower.kind),
-        height=tower.height,
-        rating=tower.rating or TowerRating(),
-        drag_area_per_length=tower.drag_width,
-        lattice=tower.lattice,
-        weight=None if tower.mass is None else tower.mass * STANDARD_GRAVITY,
-        bending_stiffness=tower.bending_stiffness,
-        top_drift=tower.top_drift,
-        bracket_height=tower.bracket,
-        joints=cast(Any, tower.joints or None),
-        drawing=tower.drawing,
     )
 
 
