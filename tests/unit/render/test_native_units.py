@@ -154,7 +154,7 @@ def test_every_report_of_the_demo(desk: PlanDesk, made: Computation, capsys: Any
         structure_report(structure_plan(plan)),
         permits_report(permit_plan(plan, exposure=())),
         cost_report(price_plan(plan, files=files, today=DAY)),
-        raising_report(raise_plan(plan, readings=made.beams, today=DAY), number=0),
+        raising_report(raise_plan(plan, measured=made.as_measured, today=DAY), number=0),
         trade_off_report(beam_trade_off(plan.beams[0])),
     ):
         hold(report, capsys)

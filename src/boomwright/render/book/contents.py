@@ -147,7 +147,7 @@ def _beam_entry(
 ) -> dict[str, Any]:
     beam = readings.beam
     cuts = cut_list(beam=beam, boom=boom)
-    patterns, band = pattern_pictures(readings), band_pictures(readings)
+    patterns, band = pattern_pictures(readings), band_pictures(readings, measured)
     ground = ground_pictures(readings, system=system)
 
     return {
@@ -158,7 +158,7 @@ def _beam_entry(
             clean(write(measured_words(measured), system=system)) + "." if measured else ""
         ),
         "inputs": fact_rows(input_facts(readings), system=system),
-        "summary": _written(summary_table(readings), system=system)["rows"],
+        "summary": _written(summary_table(readings, measured), system=system)["rows"],
         "plan": plan_picture(readings, system=system, boom=boom),
         "boom": _written(boom_table(cuts), system=system),
         "lengths": _written(length_table(cuts), system=system),

@@ -9,10 +9,16 @@ from typing import Final
 
 from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, listed, phrase
-from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
-from boomwright.report.beam.facts import banded, banded_impedance, matched_readings
-from boomwright.report.beam.measured import measured_facts, measured_words
+from boomwright.report.beam.facts import banded, banded_impedance
+from boomwright.report.beam.measured import (
+    bare_words,
+    measured_facts,
+    measured_words,
+    seen_readings,
+    seen_words,
+    swr_span,
+)
 from boomwright.report.beam.readings import (
     current_table,
     cut_table,
@@ -49,8 +55,8 @@ def beam_report(readings: BeamReadings, *, measured: AsMeasured | NotMeasured) -
             "boomwright feed solves match, line and choke; boomwright structure says whether it "
             "stands",
         ),
-        brief=(_brief(readings),),
-        pictures=_pictures(readings),
+        brief=(_brief(readings, measured),),
+        pictures=_pictures(readings, measured),
         tables=(
             sweep_table(readings.sweep, reference=readings.reference_resistance),
             *([lobe_table(over)] if over is not None else []),
@@ -59,14 +65,14 @@ def beam_report(readings: BeamReadings, *, measured: AsMeasured | NotMeasured) -
     )
 
 
-def _brief(readings: BeamReadings) -> Table[SweepPoint]:
-    """A few frequencies over the band, as a meter behind the match reads them."""
-    matched = matched_readings(readings)
-    table = sweep_table(thinned(matched.sweep, _FEW), reference=readings.reference_resistance)
+def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[SweepPoint]:
+    """A few frequencies over the band, the standing wave ratio as a meter reads it."""
+    seen = seen_readings(readings, measured)
+    table = sweep_table(thinned(seen.sweep, _FEW), reference=seen.reference_resistance)
     return replace(
         table, caption="Over the band",
         columns=tuple(one for one in table.columns if one.head not in _LEFT_OUT),
-        basis=f"Free space, gain towards the heading; SWR {match_words(readings.beam)}.",
+        basis=f"Free space, gain towards the heading; SWR {seen_words(readings, measured)}.",
     )  # fmt: skip
 
 
@@ -75,7 +81,15 @@ def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple
     if isinstance(measured, AsMeasured):
         seen = (*measured_facts(measured), *_drives(readings))
         return (*seen, standing, *_computed(readings), *_further(readings))
-    return (*_computed(readings), *_drives(readings), standing, *_further(readings))
+    span = swr_span(readings, measured)
+    ratios = phrase(
+        "{best} to {worst}, {where}",
+        best=Quantity(span.lowest, "swr"),
+        worst=Quantity(span.highest, "swr"),
+        where=bare_words(readings.beam),
+    )
+    swr = Fact(label="SWR over the band", value=ratios)
+    return (swr, *_computed(readings), *_drives(readings), standing, *_further(readings))
 
 
 def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
@@ -98,14 +112,6 @@ def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
 
 def _computed(readings: BeamReadings) -> tuple[Fact, ...]:
     here, over = readings.free_space, readings.over_ground
-    matched = matched_readings(readings)
-    best, worst = (pick(point.swr for point in matched.sweep) for pick in (min, max))
-    ratios = phrase(
-        "{best} to {worst}, {where}",
-        best=Quantity(best, "swr"),
-        worst=Quantity(worst, "swr"),
-        where=match_words(readings.beam),
-    )
     lobe: Value = "none: the plan says free space"
     if over is not None:
         lobe = phrase(
@@ -122,7 +128,6 @@ def _computed(readings: BeamReadings) -> tuple[Fact, ...]:
             ),
         ),
         Fact(label="Front-to-rear, free space, worst over the band", value=Quantity(rear, "ratio")),
-        Fact(label="SWR over the band", value=ratios),
         Fact(label="Main lobe over the ground", value=lobe),
     )
 
@@ -162,12 +167,12 @@ def _further(readings: BeamReadings) -> tuple[Fact, ...]:
     return tuple(facts)
 
 
-def _pictures(readings: BeamReadings) -> tuple[Picture, ...]:
+def _pictures(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Picture, ...]:
     beam, over = readings.beam, readings.over_ground
     sweep = sweep_table(readings.sweep, reference=readings.reference_resistance)
-    matched = matched_readings(readings)
+    seen = seen_readings(readings, measured)
     cut = readings.azimuth_pattern if over is None else over.azimuth_pattern
-    behind = sweep_table(matched.sweep, reference=readings.reference_resistance)
+    behind = sweep_table(seen.sweep, reference=seen.reference_resistance)
     return (
         Picture(
             name="plan",
@@ -179,8 +184,8 @@ def _pictures(readings: BeamReadings) -> tuple[Picture, ...]:
         elevation_picture(readings.elevation_pattern if over is None else over.elevation_pattern),
         Picture(
             name="swr",
-            title=f"Standing wave ratio, {match_words(beam)}",
-            draw=drawing(charts.sweep_chart, units=False, readings=matched),
+            title=f"Standing wave ratio, {seen_words(readings, measured)}",
+            draw=drawing(charts.sweep_chart, units=False, readings=seen),
             behind=behind,
         ),
         Picture(
