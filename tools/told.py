@@ -17,7 +17,7 @@ import io
 import json
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -99,17 +99,17 @@ def book(path: Path, system: UnitSystem, into: Path) -> Any:
 
     kept: dict[str, Any] = {}
 
-    def keep(part: Any, contents: Any) -> bytes:
+    def keep(templates: Sequence[str], contents: Mapping[str, Any]) -> bytes:
         kept.update(contents)
         return b""
 
-    original = typesetting._typeset
-    typesetting._typeset = keep
+    original = typesetting.typeset
+    typesetting.typeset = keep
     try:
         words = ("book", str(path), "-o", str(into / "book.pdf"), "--system", system)
         kept["printed"] = told(*words).replace(str(into), "")
     finally:
-        typesetting._typeset = original
+        typesetting.typeset = original
         for each in into.glob("book*.pdf"):
             each.unlink()
     return kept

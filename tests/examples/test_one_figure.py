@@ -214,7 +214,7 @@ def walk_cost(figures, plan, station, stands, bill):
         figures.say("steel in concrete", "GLB", sum(steel))
     strands = [(item, much) for item, much in lines.items() if item.startswith("guy strand")]
     if strands:
-        guys = [math.hypot(ring.height - ring.anchor_height, ring.radius) * ring.count
+        guys = [math.hypot(ring.height - ring.anchor_height, ring.anchor_radius) * ring.count
                 for ring in plan.support.guy]  # fmt: skip
         figures.say("guy strand", "plan, by hand", sum(guys))
         figures.say("guy strand", "cost", sum(m for _, m in strands) / WASTE["guy strand"])
@@ -322,7 +322,7 @@ def walk_book(figures, plan, costing, raising):
                 figures.say(f"guys at {number(row[0])[0]:.1f} m", "book", long * count,
                             within=half * count)  # fmt: skip
     for ring in plan.support.guy if plan.support else ():
-        long = math.hypot(ring.height - ring.anchor_height, ring.radius)
+        long = math.hypot(ring.height - ring.anchor_height, ring.anchor_radius)
         figures.say(f"guys at {ring.height:.1f} m", "plan, by hand", long * ring.count)
 
 

@@ -14,8 +14,11 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, Notice
 from boomwright.parts import MATERIALS, Beam, Element, Feed, Role, TubeSection
+from boomwright.plan import Plan, Site
+from boomwright.plan.resolve import station_assembly
 from boomwright.reach import BeamReadings, OverGround
 from boomwright.reach.readings import Lobe, MainLobe
+from boomwright.report.build.shop import shop_elements
 from boomwright.solver import (
     FREE_SPACE,
     GROUND_CLASSES,
@@ -300,3 +303,9 @@ def fake_readings(*, over_ground: bool = True, beam: Beam | None = None) -> Beam
             ),
         ),
     )
+
+
+def shop_of(beam):
+    """Elements of a beam as they are cut, read off the parts of a plan that holds it alone."""
+    plan = Plan(title="", site=Site(ground=FREE_SPACE), beams=(beam,))
+    return shop_elements(station_assembly(plan).of(beam.name), beam=beam)

@@ -187,3 +187,23 @@ def test_the_bill_cuts_the_same_pieces_as_the_sheets(job):
     assert set(shown) == {part.mark for part in station.parts if part.cut is not None}
     for mark, length in billed.items():
         assert shown[mark] == pytest.approx(length, rel=0, abs=0.0021)
+
+
+@pytest.mark.parametrize("overlap", [0.05, 0.16, 0.3, 0.5])
+def test_a_tube_that_slides_past_a_short_first_one_keeps_its_place(overlap):
+    # Drawn once with equal lengths and an overlap of 300 mm: the second tube was read as the first.
+    half = tuple(
+        TubeSection(diameter=0.04 - 0.004 * i, length=length, wall=0.0015)
+        for i, length in enumerate((0.15625, 0.15625, 1.0))
+    )
+    beam = Beam(
+        name="drawn", band=(14.0e6, 14.35e6), design_frequency=14.175e6, height=12.0, heading=0.0,
+        material=MATERIALS["6061-T6"], feed=Feed(kind="split", gap=0.09),
+        elements=(Element(role="driven", position=0.0, half=half),),
+    )  # fmt: skip
+    frame = BeamFrame(
+        beam=beam, rear=-0.25, boom_diameter=0.05, hardware=Hardware(),
+        joints=Joints(least_overlap=overlap), longest_stock=3.6576,
+    )  # fmt: skip
+    (element,) = shop_elements(element_parts(frame), beam=beam)
+    assert [tube.reaches.millimetres for tube in element.tubes] == [156, 312, 1312]

@@ -21,7 +21,6 @@ from boomwright.structure import (
     IceBasis,
     Lattice,
     Mast,
-    MountedBeam,
     NominalSpeed,
     PadBase,
     PierBase,
@@ -45,6 +44,7 @@ from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS
 from boomwright.structure.support.guys import STRANDS
 from boomwright.structure.support.tower_rating import EN_EDITION
 from boomwright.structure.weather.en_wind import TERRAIN_LAWS
+from fakes.mounted import weighed
 from fakes.told import check_structure
 
 RUNS = settings(
@@ -123,13 +123,10 @@ BOOM = built(
             elastic_modulus=st.floats(1e9, 2e11),
         )
     ),
-    fittings=st.lists(
-        st.builds(
-            PointMass, name=st.just("balun"), position=st.floats(0.0, 8.0), mass=st.floats(0.0, 9.0)
-        ),
-        max_size=2,
-    ).map(tuple),
     extra_drag_area=st.floats(0.0, 1.0),
+)
+BALUN = st.builds(
+    PointMass, name=st.just("balun"), position=st.floats(0.0, 8.0), mass=st.floats(0.0, 9.0)
 )
 SPEED = st.one_of(
     size(10.0, 80.0).map(lambda v: NominalSpeed(gust=v)),
@@ -322,9 +319,7 @@ ANCHOR = built(
 @st.composite
 def stations(draw):
     support = draw(st.sampled_from(["tower", "tube", "none"]))
-    mounted = draw(
-        st.lists(st.builds(MountedBeam, beam=BEAM, boom=maybe(BOOM)), max_size=2).map(tuple)
-    )
+    mounted = draw(st.lists(st.builds(weighed, BEAM, maybe(BOOM), BALUN), max_size=2).map(tuple))
     guys = draw(st.lists(GUY, max_size=2))
     return StructureInputs(
         beams=mounted,
@@ -402,7 +397,7 @@ def whole_stations(draw):
         yield_strength=3e8,
     )  # fmt: skip
     return StructureInputs(
-        beams=(MountedBeam(beam=beam, boom=boom),),
+        beams=(weighed(beam, boom),),
         wind=draw(WIND),
         ice=draw(ICE),
         method=draw(st.sampled_from(["allowable", "strength"])),

@@ -22,9 +22,8 @@ from boomwright.base import BoomwrightError, Notice, plan_verdict
 from boomwright.parts import TubeSection, Wire
 from boomwright.plan import Plan, Site
 from boomwright.render.book.typesetting import make_book
-from boomwright.report.build.dimensions import cut_list
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES
-from fakes.readings import fake_beam, fake_beam_of, fake_readings
+from fakes.readings import fake_beam, fake_beam_of, fake_readings, shop_of
 
 SOURCES = {
     "itu-p527": "Recommendation ITU-R P.527-3, Electrical characteristics of the Earth, 1992.",
@@ -113,11 +112,10 @@ def test_first_pages_name_site_beam_version_digest_issue_and_cautions():
 def test_every_dimension_is_printed_in_the_readers_units_alone(system):
     beam = fake_beam_of(elements=12, design_frequency=28.5e6)
     text = _text(_book(fake_readings(beam=beam), system=system))
-    for cut in cut_list(beam=beam):
+    for shop in shop_of(beam):
+        cut = shop.cut
         lengths = [cut.from_rear, cut.from_front, cut.half_length, cut.full_length]
-        lengths += [
-            length for section in cut.sections for length in (section.exposed, section.reaches)
-        ]
+        lengths += [length for tube in shop.tubes for length in (tube.exposed, tube.reaches)]
         for length in lengths:
             metric, us = str(length.millimetres), _squeezed(length.us_text)
             assert (metric if system == "metric" else us) in text

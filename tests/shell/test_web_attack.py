@@ -214,10 +214,12 @@ def test_markup_wished_for_is_refused(tmp_path, field):
 def test_the_page_writes_markup_only_where_the_server_made_it():
     """Everything else goes in as text: each place that takes markup is known by name."""
     known = {
+        ("forms.js", "await answer.text()"),
         ("handles.js", "svg"),
         ("improve.js", "message.svg"),
         ("redraw.js", "svg"),
         ("sheet.js", "message.block"),
+        ("prices.js", "html"),
         ("plans.js", "one.plan_view + one.elevation"),
         ("wave_view.js", "svg"),
     }

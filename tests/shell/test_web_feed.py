@@ -66,10 +66,11 @@ def test_once_computed_the_page_shows_it_and_computes_no_more():
     assert desk.session.solved == 1
 
 
-def test_what_the_plan_lacks_is_named_with_lines_to_add():
+def test_what_the_plan_lacks_is_named_with_a_button_for_its_form():
     page = _client(_desk()).get("/feed").text
-    assert "[line]" in page
-    assert "[transmitter]" in page
+    for place in ("beam[0].feed", "line", "transmitter"):
+        assert f'data-form="{place}"' in page
+    assert "[line]" not in page
     assert "fed straight at its split" in page
 
 

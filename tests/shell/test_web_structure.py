@@ -83,10 +83,11 @@ def test_every_mark_stands_beside_its_wind_exposure_and_edition():
 
 def test_a_plan_without_support_says_what_to_add_instead_of_an_empty_page():
     page = client(PLAN).get("/structure").text
-    assert "[support.tube]" in page
-    assert "[beam.boom]" in page
+    for place in ("support.tower", "support.tube", "support.mast", "beam[0].boom", "site.wind"):
+        assert f'data-form="{place}"' in page
+    assert "[support.tube]" not in page
     assert "no wind speed" in page
-    assert "position = " in client(PLAN).get("/permits").text
+    assert 'data-form="site.position"' in client(PLAN).get("/permits").text
     assert STRUCTURE.mark(fake_desk(PLAN), _view()).state == "missing"
     assert PERMITS.mark(fake_desk(PLAN), _view()).state == "missing"
 

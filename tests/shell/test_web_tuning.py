@@ -24,9 +24,11 @@ from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.tuning.faults import NamedFault
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import Act, Message, Write
+from boomwright.web.form_edits import Fill
 from boomwright.web.guard import cookie_name
 from boomwright.web.list_edits import Drop, Name
 from boomwright.web.live import apply_message
+from boomwright.web.plan_forms import applied, table_form
 from boomwright.web.sheets import tuning
 from boomwright.web.sheets.tuning_context import TuningContext
 from boomwright.web.view import View
@@ -67,7 +69,7 @@ def _tuned() -> str:
 def test_without_a_sweep_the_sheet_says_what_to_add_and_computes_nothing():
     page = _client().get("/tuning").text
     assert "There is no measured sweep yet" in page
-    assert "[measured]" in page
+    assert 'data-form="measured"' in page
     assert "Fitting the measured sweep" not in page
     assert "no sweep was measured yet" in page
     for notice in TUNING_CAUTIONS:
@@ -204,7 +206,7 @@ def test_a_trial_comes_with_its_height_and_what_is_refused_leaves_no_file(tmp_pa
     answer = client.post("/measured.json", params=asked, content=rows, headers=origin)
     # What the plan refuses is said before a file is written.
     assert answer.status_code == 422
-    assert "measured.trial[0].rise" in answer.json()["error"]["message"]
+    assert "measured, trial 1, rise" in answer.json()["error"]["message"]
     assert not (tmp_path / "high.csv").exists()
     answer = client.post(
         "/measured.json", params=asked | {"rise": "2 m"}, content=rows, headers=origin
@@ -259,16 +261,26 @@ def test_scatter_and_tolerance_are_typed_on_the_sheet():
     assert measured.tolerance.cutting == pytest.approx(0.0254 / 8)
 
 
-def test_the_examples_of_the_sheet_are_read_as_they_stand():
-    """Each snippet the sheet offers, added to the plan it is offered for."""
-    bare = _tuned().split("[measured]")[0]
-    plan, texts = read_plan(bare), bare
+def test_the_forms_that_the_sheet_offers_settle_what_is_lacking():
+    """Each form offered, filled in with what the declaration gives as its examples."""
+    text = _tuned().split("[measured]")[0]
+    typed = {
+        "measured": {"sweep": "antenna.s1p", "day": "2026-05-02"},
+        "measured.trial[0]": {"sweep": "antenna-2.s1p"},
+        "measured.heading[0]": {
+            "bearing": "315 deg",
+            "readings": [[f"{bearing} deg", "S7"] for bearing in range(0, 360, 45)],
+        },
+        "measured.aim[0]": {"sun": "2026-05-03 11:00", "shows": "150 deg"},
+    }
     for _ in range(2):
-        lacks = tuning._lacks(plan)
+        lacks = tuning._lacks(read_plan(text))
         assert lacks
-        texts += "\n" + "\n".join(lack.example for lack in lacks) + "\n"
-        plan = read_plan(texts)
-    assert tuning._lacks(plan) == ()
+        for place, _words in [form for lack in lacks for form in lack.forms]:
+            form, _ = table_form(text, place, system="metric")
+            assert not form.written
+            text, _label = applied(Fill(place=place, values=typed[place]), text)
+    assert tuning._lacks(read_plan(text)) == ()
 
 
 def test_every_field_of_the_context_has_its_help():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from boomwright.base.quantity import Value, phrase, write
 
@@ -30,6 +30,8 @@ class Fault:
     value: str = ""  #: the offending value as written, shortened
     remedy: str = ""  #: what to write instead
     line: int = 0  #: line in the file, counted from 1, or 0 when unknown
+    where: str = field(default="", compare=False)  #: the place in its owner's words, or empty
+    missing: bool = field(default=False, compare=False)  #: whether nothing is written there
 
 
 class PlanError(BoomwrightError):

@@ -31,6 +31,7 @@ class Finding:
     #: why it was not checked, what has to be asked, or what stands against it where it has no share
     #: of a limit; empty otherwise
     reason: Value = ""
+    whom: str = ""  #: who can settle it, or empty
     #: whether it is about what holds the beam up: boom, elements, mast, rotator, tower, guys,
     #: anchors, base
     holds_up: bool = False

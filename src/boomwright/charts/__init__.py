@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING
 from boomwright.base.faces import on_demand
 
 if TYPE_CHECKING:
+    from boomwright.charts.advice import StationPoint as StationPoint
+    from boomwright.charts.advice import advice_chart as advice_chart
     from boomwright.charts.beam.currents import current_chart as current_chart
     from boomwright.charts.beam.currents import current_phasors as current_phasors
     from boomwright.charts.beam.element_detail import element_detail as element_detail
@@ -62,6 +64,7 @@ if TYPE_CHECKING:
     from boomwright.charts.structure.ledger import ledger_chart as ledger_chart
     from boomwright.charts.structure.site_plan import site_plan as site_plan
     from boomwright.charts.structure.station_elevation import station_elevation as station_elevation
+    from boomwright.charts.structure.station_elevation import station_profile as station_profile
     from boomwright.charts.structure.wind_polar import wind_polar as wind_polar
     from boomwright.charts.structure.wind_polar import wind_sentences as wind_sentences
     from boomwright.charts.tables import ReadingTable as ReadingTable
@@ -69,6 +72,7 @@ if TYPE_CHECKING:
 __getattr__ = on_demand(
     __name__,
     {
+        "advice": "StationPoint advice_chart",
         "beam.currents": "current_chart current_phasors",
         "beam.element_detail": "element_detail",
         "beam.element_names": "element_labels",
@@ -99,7 +103,7 @@ __getattr__ = on_demand(
         "structure.guys": "guy_chart",
         "structure.ledger": "ledger_chart",
         "structure.site_plan": "site_plan",
-        "structure.station_elevation": "station_elevation",
+        "structure.station_elevation": "station_elevation station_profile",
         "structure.wind_polar": "wind_polar wind_sentences",
         "tables": "ReadingTable",
     },

@@ -90,7 +90,7 @@ def _sweep_sentence(points: Sequence[SweepPoint]) -> str:
 def _current_sentence(currents: Sequence[ElementCurrent]) -> str:
     parts = []
     for current in currents:
-        centre = centre_current(current)
+        centre = current.middle
         parts.append(
             f"{current.label} {abs(centre):.2f} A at "
             f"{signed(math.degrees(cmath.phase(centre)), decimals=0)} degrees"
@@ -112,18 +112,3 @@ def _lobe_sentence(over_ground: OverGround) -> str:
         f"{over_ground.peak_elevation_deg:.0f} degrees"
     )
     return f"{peak}; lobes: {listed(lobes)}{tail}." if lobes else f"{peak}{tail}."
-
-
-def centre_current(current: ElementCurrent) -> complex:
-    """Current at the boom, between the samples where need be.
-
-    Returns:
-        current at coordinate 0 along the element [A/A]
-    """
-    along = [float(place) for place in current.along]
-    values = [complex(value) for value in current.current]
-    for i in range(1, len(along)):
-        if along[i - 1] <= 0.0 <= along[i]:
-            share = -along[i - 1] / (along[i] - along[i - 1])
-            return values[i - 1] + share * (values[i] - values[i - 1])
-    return min(zip(along, values, strict=True), key=lambda pair: abs(pair[0]))[1]

@@ -89,6 +89,17 @@ def say(lines: Iterable[str]) -> None:
         typer.echo(line, err=True)
 
 
+def refuse(contradictions: dict[str, bool]) -> None:
+    """Refuse options that contradict each other.
+
+    Args:
+        contradictions: what is said of each, with its remedy, and whether it is there
+    """
+    for message, there in contradictions.items():
+        if there:
+            raise typer.BadParameter(message)
+
+
 class CommandGroup(TyperGroup):
     """All commands; turns whatever they raise into lines and a status, never a traceback."""
 

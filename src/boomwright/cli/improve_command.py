@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import signal
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from boomwright.cli import options
-from boomwright.cli.faults import end_over_limit, say
+from boomwright.cli.faults import end_over_limit, refuse, say
+from boomwright.cli.progress import ProgressLine, stopping
 
 if TYPE_CHECKING:
-    from types import FrameType
-
     from boomwright.base import UnitSystem
     from boomwright.session.files import LoadedPlan
     from boomwright.session.search import SearchProgress
@@ -86,7 +82,7 @@ def improve(
 
     loaded = load_plan(plan)
     bands = loaded.plan.wish is not None and bool(loaded.plan.wish.bands)
-    _refuse(
+    refuse(
         {
             "--write and --out are both given -> give one of them": write and out is not None,
             "--figures draws even against free spacing -> add --compare": figures is not None
@@ -101,7 +97,7 @@ def improve(
     )
     if out is not None:
         refuse_existing(out)
-    with _stopping() as told:
+    with stopping() as line:
         result = search_plan(
             loaded.plan,
             text=loaded.text,
@@ -114,7 +110,7 @@ def improve(
             resume=resume,
             compare=compare,
             tolerance=tolerance,
-            on_progress=told,
+            on_progress=lambda progress: _go_on(line, progress),
         )
     _tell(result, as_json=as_json, full=full, system=options.units(system, otherwise=loaded.system))
     _keep(result, (out, loaded.path), figures=figures)
@@ -122,12 +118,6 @@ def improve(
     if strict:
         exceeded = [notice for notice in result.notices if notice.severity == "limit"]
         end_over_limit(exceeded, system=options.units(system, otherwise=loaded.system))
-
-
-def _refuse(contradictions: dict[str, bool]) -> None:
-    for message, there in contradictions.items():
-        if there:
-            raise typer.BadParameter(message)
 
 
 def _tell(
@@ -193,24 +183,10 @@ def _write(text: str, loaded: LoadedPlan, *, out: Path | None, write: bool, quie
         say(("The plan is as it was; --write or --out FILE writes the new beam.",))
 
 
-class _Told:
-    """Shows how far the search is, and carries the wish to stop to it."""
-
-    def __init__(self) -> None:
-        self.stop = False
-        self._shown = sys.stderr.isatty()
-        self._width = 0
-
-    def __call__(self, progress: SearchProgress) -> bool:
-        if self._shown:
-            line = _progress_line(progress)
-            self._width = max(self._width, len(line))
-            typer.echo(f"\r{line:{self._width}}", err=True, nl=False)
-        return not self.stop
-
-    def end(self) -> None:
-        if self._width:
-            typer.echo(f"\r{'':{self._width}}\r", err=True, nl=False)
+def _go_on(line: ProgressLine, progress: SearchProgress) -> bool:
+    """Show how far the search is, and carry the wish to stop to it."""
+    line.show(_progress_line(progress))
+    return not line.stop
 
 
 def _progress_line(progress: SearchProgress) -> str:
@@ -220,22 +196,3 @@ def _progress_line(progress: SearchProgress) -> str:
     if progress.seconds_left is not None:
         parts.append(f"about {max(progress.seconds_left, 1.0):.0f} s left")
     return ", ".join((*parts, "Ctrl-C ends it"))
-
-
-@contextmanager
-def _stopping() -> Iterator[_Told]:
-    """Let the first Ctrl-C end the search and the second the program."""
-    told = _Told()
-
-    def on_interrupt(number: int, frame: FrameType | None) -> None:
-        del number, frame
-        if told.stop:
-            raise KeyboardInterrupt
-        told.stop = True
-
-    before = signal.signal(signal.SIGINT, on_interrupt)
-    try:
-        yield told
-    finally:
-        signal.signal(signal.SIGINT, before)
-        told.end()

@@ -88,7 +88,7 @@ Units = Annotated[
 ]
 PaperSize = Annotated[
     PaperChoice | None,
-    typer.Option("--paper", help="Paper of the book; that usual with the units if left out."),
+    typer.Option("--paper", help="Paper size; that usual with the units if left out."),
 ]
 OutputFile = Annotated[
     Path | None,

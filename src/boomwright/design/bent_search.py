@@ -1,7 +1,9 @@
-"""The search for wire with corners: lengths, and the frame along the boom and across it.
+"""The search for wire with corners: lengths, the frame along and across, and single corners.
 
+A corner slides on its spreader, towards the hub or away from it, as far as the spreader reaches.
 No table of arrays knows bent wire, so every design is computed by the field solver, at a few
-frequencies over the band. Few starts are climbed, by a simplex; the first is the beam given.
+frequencies over the band. Few starts are climbed, by a simplex: first lengths and frame as a
+whole, then all with the corners. The first start is the beam given.
 """
 
 from __future__ import annotations
@@ -32,8 +34,8 @@ Floats = NDArray[np.float64]
 
 #: frequencies over the band at which designs are computed while searching
 _FREQUENCIES = 5
-#: starts climbed at most, and designs computed from each
-_MOST_STARTS, _DESIGNS = 3, 80
+#: starts climbed at most, and designs computed from each; further ones where corners move too
+_MOST_STARTS, _DESIGNS, _CORNER_DESIGNS = 3, 80, 60
 #: first step of a length and of the frame, and how far starts are drawn [-]
 _STEP, _DRAWN = 0.008, 0.02
 #: lengths and frame may change by this at most [-]
@@ -62,7 +64,10 @@ class BentProblem:
     width_limit: float = math.inf  #: most from side to side of an element [m]
 
     def built(self, free: Floats) -> Beam:
-        """The beam at some free numbers: a factor on each length, on the frame along and across.
+        """The beam at some free numbers.
+
+        They are a factor on each length, on the frame along and across, and on the distance of
+        each corner from the hub.
 
         Args:
             free: logarithms of the factors (m,)
@@ -138,31 +143,56 @@ def miscut(beam: Beam, errors: Floats) -> Beam:
 
 
 def scaled(beam: Beam, factors: Floats) -> Beam:
-    """Change lengths and frame.
+    """Change lengths, frame and corners.
 
     Args:
-        factors: of each length, then of the frame along the boom and across it (n + 2,)
+        factors: of each length, of the frame along the boom and across it, then of the distance of
+            each corner from its root (n + 2 + n_corners,)
     """
-    along, across = float(factors[-2]), float(factors[-1])
+    count, corners, own = len(beam.elements), corner_names(beam), Frame()
+    along, across = float(factors[count]), float(factors[count + 1])
+    slid = dict(zip(corners, factors[count + 2 :].tolist(), strict=True))
 
     def moved(point: FramePoint) -> FramePoint:
-        x, y, z = point.place
+        root, by = (beam.frame or own).root(point), slid.get(point.name, 1.0)
+        x, y, z = (a + by * (b - a) for a, b in zip(root, point.place, strict=True))
         return replace(point, place=(x * along, y * across, z * across))
 
+    def followed(element: Element) -> tuple[FramePoint, ...]:
+        path = tuple(moved(point) for point in element.path)
+        if path[0].name or abs(element.path[1].place[0] - element.position) > _PLAY:
+            return path
+        # A wire drawn straight across goes where the corners at its ends go.
+        _, y, z = path[0].place
+        return (replace(path[0], place=(path[1].place[0], y, z)), *path[1:])
+
+    paths = tuple(followed(element) for element in beam.elements)
     elements = tuple(
         replace(
             element,
-            position=element.position * along,
-            path=tuple(moved(point) for point in element.path),
+            position=element.position * along if path[0].name else path[0].place[0],
+            path=path,
             half=tuple(replace(tube, length=tube.length * float(factor)) for tube in element.half),
         )
-        for element, factor in zip(beam.elements, factors[:-2], strict=True)
+        for element, path, factor in zip(beam.elements, paths, factors[:count], strict=True)
     )
     frame = beam.frame
     if frame is not None:
         hub = None if frame.hub is None else frame.hub * along
         frame = replace(frame, points=tuple(moved(point) for point in frame.points), hub=hub)
     return replace(beam, elements=elements, frame=frame)
+
+
+def corner_names(beam: Beam) -> tuple[str, ...]:
+    """Points off the boom that spreaders hold and open wires turn at (n_corners,)."""
+    if beam.frame is None or beam.frame.spreader is None:
+        return ()
+    turned = {p.name for e in beam.elements if not (e.closed or e.upright) for p in e.path}
+    return tuple(
+        point.name
+        for point in beam.frame.points
+        if point.name in turned & set(beam.frame.spreader.to) and point.place[1] > 0.0
+    )
 
 
 def can_be_built(beam: Beam) -> bool:
@@ -253,6 +283,7 @@ def bent_problem(*, beam: Beam, wish: Wish) -> BentProblem:
     # Points on spreaders that several beams share stay where all of them meet.
     if count == 1 or beam.carrier is not None or beam.carried:
         frozen[-2:] = [True, True]
+    frozen += [frozen[-1]] * len(corner_names(beam))
     return BentProblem(
         beam=ordered,
         targets=wish.targets,
@@ -319,35 +350,43 @@ def climb_bent(
         StoppedError: when it was told to stop
     """
     keep = remembering() if prepare is None else prepare
-    free = np.flatnonzero(~np.array(problem.frozen))
-    count = 0
+    count, lengths_and_frame = 0, len(problem.beam.elements) + 2
+    best = np.where(problem.frozen, 0.0, start)
 
-    def whole(some: Floats) -> Floats:
-        full = np.zeros(len(problem.frozen))
-        full[free] = some
-        return full
+    def climbed(free: NDArray[np.int64], designs: int) -> Floats:
+        def whole(some: Floats) -> Floats:
+            full = best.copy()
+            full[free] = some
+            return full
 
-    def cost(some: Floats) -> float:
-        nonlocal count
-        if not go_on():
-            raise StoppedError
-        count += 1
-        return -problem.score(whole(some), keep)[0]
+        def cost(some: Floats) -> float:
+            nonlocal count
+            if not go_on():
+                raise StoppedError
+            count += 1
+            return -problem.score(whole(some), keep)[0]
 
-    best = start[free]
-    if len(free):
-        simplex = np.vstack([best, best + _STEP * np.eye(len(free))])
+        here = best[free]
+        # Corners start inwards: outwards the spreaders may end.
+        steps = np.where(free < lengths_and_frame, _STEP, -_STEP)
+        simplex = np.vstack([here, here + np.diag(steps)])
         found = minimize(
-            cost, best, method="Nelder-Mead",
-            options={"maxfev": _DESIGNS, "xatol": 1e-4, "fatol": 2e-3, "initial_simplex": simplex},
+            cost, here, method="Nelder-Mead",
+            options={"maxfev": designs, "xatol": 1e-4, "fatol": 2e-3, "initial_simplex": simplex},
         )  # fmt: skip
-        best = np.asarray(found.x)
-    score, breach, figures = problem.score(whole(best), keep)
+        return whole(np.asarray(found.x))
+
+    free = np.flatnonzero(~np.array(problem.frozen))
+    together = free[free < lengths_and_frame]
+    for numbers, designs in ((together, _DESIGNS), (free, _CORNER_DESIGNS)):
+        if len(numbers) and (numbers is together or len(free) > len(together)):
+            best = climbed(numbers, designs)
+    score, breach, figures = problem.score(best, keep)
     gain, _, rear, swr = (0.0, 0.0, 0.0, math.inf) if figures is None else figures.worst
     return ClimbedStart(
         round_number=0,
         number=number,
-        free=() if figures is None else tuple(whole(best).tolist()),
+        free=() if figures is None else tuple(best.tolist()),
         score=score,
         breach=breach,
         gain_dbi=gain,

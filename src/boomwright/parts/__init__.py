@@ -20,6 +20,7 @@ from boomwright.parts.beams import Frame as Frame
 from boomwright.parts.beams import FramePoint as FramePoint
 from boomwright.parts.beams import IdleFeed as IdleFeed
 from boomwright.parts.beams import PhasingLine as PhasingLine
+from boomwright.parts.beams import PostLine as PostLine
 from boomwright.parts.beams import Radials as Radials
 from boomwright.parts.beams import Role as Role
 from boomwright.parts.beams import Spreader as Spreader
@@ -40,6 +41,7 @@ from boomwright.parts.boom_parts import mast_plate_parts as mast_plate_parts
 from boomwright.parts.boom_parts import mast_plate_unplaced as mast_plate_unplaced
 from boomwright.parts.boom_parts import share_totals as share_totals
 from boomwright.parts.boom_parts import wire_parts as wire_parts
+from boomwright.parts.clashes import TOUCH as TOUCH
 from boomwright.parts.clashes import Clash as Clash
 from boomwright.parts.clashes import find_clashes as find_clashes
 from boomwright.parts.element_parts import BeamFrame as BeamFrame
@@ -47,6 +49,7 @@ from boomwright.parts.element_parts import element_group as element_group
 from boomwright.parts.element_parts import element_parts as element_parts
 from boomwright.parts.element_parts import is_cut as is_cut
 from boomwright.parts.frame_parts import KNOT as KNOT
+from boomwright.parts.frame_parts import buried_radials as buried_radials
 from boomwright.parts.frame_parts import corner_marks as corner_marks
 from boomwright.parts.frame_parts import frame_parts as frame_parts
 from boomwright.parts.hardware import RIGGING_MASS as RIGGING_MASS

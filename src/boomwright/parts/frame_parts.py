@@ -10,11 +10,13 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
+from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
 from boomwright.parts.element_parts import BeamFrame, element_group, is_cut
-from boomwright.parts.hardware import HUB_RADIUS
+from boomwright.parts.hardware import HUB_RADIUS, RADIAL_DEPTH
 from boomwright.parts.part import Cut, Fastener, Part
 from boomwright.parts.solids import Bar, Block, Point, bent
+from boomwright.parts.support_parts import GROUND
 from boomwright.parts.tubes import TubeKind
 
 #: wire that a knot or crimp takes at each end {common-practice-wire-ends} [m]
@@ -35,7 +37,7 @@ def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     """List wire with corners and what holds it, as placed from the rear end of the boom."""
     beam = frame.beam
     labels = dict(zip(map(id, beam.elements), beam.element_labels, strict=True))
-    found = _phasing_lines(frame, labels)
+    found = [*_phasing_lines(frame, labels), *_post_line(beam)]
     if not beam.bent:
         return tuple(found)
     for number, element in enumerate(frame.order, start=1):
@@ -61,6 +63,31 @@ def _phasing_lines(frame: BeamFrame, labels: dict[int, str]) -> list[Part]:
         )
         for number, element in enumerate(frame.order, start=1)
         if element.phasing_line is not None
+    ]  # fmt: skip
+
+
+def _post_line(beam: Beam) -> list[Part]:
+    """The piece of a line along a post that ends at the feed of a beam."""
+    line = beam.post_line
+    if line is None:
+        return []
+    below = [
+        other.post_line.length
+        for other in beam.neighbours
+        if other.post_line is not None
+        and other.shares_feed(beam)
+        and other.post_line.length < line.length
+    ]
+    key = f"coaxial line {line.impedance:g} ohm" if line.impedance else ""
+    key = key or f"wire {line.wire * 1000.0:.2f} mm"
+    return [
+        Part(
+            mark="PL", name="line along the post", role="phasing line", carrier=beam.name,
+            group="feed", form="bought", material="as bought", mass=0.0, known="assumed",
+            basis="its maker knows its weight, and something else carries it", price_key=key,
+            quantity=(line.length - max(below, default=0.0)) * (1.0 if line.impedance else 2.0),
+            unit="m",
+        )
     ]  # fmt: skip
 
 
@@ -136,31 +163,64 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
 
 
 def _radials(frame: BeamFrame) -> list[Part]:
-    """Radials at the foot of each upright element; only those in the air are in anybody's way."""
+    """Radials in the air at the foot of each upright element."""
     beam, radials = frame.beam, frame.beam.radials
-    if radials is None:
+    if radials is None or radials.laid == "buried":
         return []
-    raised, parts = radials.laid == "elevated", []
-    cut = radials.length + (2.0 if raised else 1.0) * KNOT
+    parts = []
     for number, element in enumerate(frame.order, start=1):
         x, y, z = element.corners[0]
-        bars = _spread(radials, (x - frame.rear, y, z)) if raised else ()
-        parts.append(
-            Part(
-                mark=f"{number}.R", name=f"{radials.count} radials, {radials.laid}", role="wire",
-                carrier=beam.name, group=element_group(number), form="rod",
-                material=beam.material.name, solids=bars, drag="round",
-                mass=beam.material.density * sum(bar.volume for bar in bars),
-                joins=(_GROUP, "mast", "support",
-                       *_every_wire(frame)),
-                price_key=f"wire {radials.diameter * 1000.0:.2f} mm",
-                quantity=radials.count * cut, unit="m",
-            )
-        )  # fmt: skip
-        if raised:
-            parts.append(_insulators(f"{number}.RE", "end insulators of the radials", beam, number,
-                                     radials.count))  # fmt: skip
+        wires = _radial_wires(beam, radials, _spread(radials, (x - frame.rear, y, z)), 2.0)
+        parts += [
+            replace(
+                wires, mark=f"{number}.R", carrier=beam.name,
+                group=element_group(number), drag="round",
+                joins=(_GROUP, "mast", "support", *_every_wire(frame)),
+            ),
+            _insulators(f"{number}.RE", "end insulators of the radials", beam, number,
+                        radials.count),
+        ]  # fmt: skip
     return parts
+
+
+def buried_radials(frame: BeamFrame, carrier: Carrier) -> tuple[Part, ...]:
+    """List the radials in the ground under each upright element of a beam.
+
+    Args:
+        carrier: the beam's own, which says where its feet stand
+    """
+    beam, radials = frame.beam, frame.beam.radials
+    if radials is None or radials.laid == "elevated":
+        return ()
+    parts = []
+    for number, element in enumerate(frame.order, start=1):
+        x, y, _ = element.corners[0]
+        level = -beam.height - RADIAL_DEPTH
+        bars = tuple(
+            replace(bar, start=carrier.at_foot(bar.start), end=carrier.at_foot(bar.end))
+            for bar in _spread(radials, (x - frame.rear, y, level))
+        )
+        wires = _radial_wires(beam, radials, bars, 1.0)
+        parts.append(
+            replace(wires, mark=f"{beam.name} {number}.R", joins=("base", "anchors", "support"),
+                    basis=f"{_TRADE}: how deep they lie")
+        )  # fmt: skip
+    return tuple(parts)
+
+
+def _radial_wires(beam: Beam, radials: Radials, bars: tuple[Bar, ...], knots: float) -> Part:
+    """Radials of one foot.
+
+    Args:
+        knots: ends of each that are tied or joined
+    """
+    return Part(
+        mark="", name=f"{radials.count} radials, {radials.laid}", role="radial", carrier=GROUND,
+        group="earth", form="rod", material=beam.material.name, solids=bars,
+        mass=beam.material.density * sum(bar.volume for bar in bars),
+        price_key=f"wire {radials.diameter * 1000.0:.2f} mm",
+        quantity=radials.count * (radials.length + knots * KNOT), unit="m",
+    )  # fmt: skip
 
 
 def _every_wire(frame: BeamFrame) -> tuple[str, ...]:

@@ -58,6 +58,7 @@ class PermitFinding:
             verdict="ask" if self.verdict == "notice needed" else self.verdict,
             use=self.use,
             change=f"ask {self.whom_to_ask}",
+            whom=self.whom_to_ask,
             reason="" if self.verdict in {"exceeded", "within"} else self.text,
             standing=self.standing,
         )

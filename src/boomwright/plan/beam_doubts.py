@@ -60,7 +60,7 @@ def _band(beam: Beam) -> Iterator[Notice]:
 
 def _roles(beam: Beam) -> Iterator[Notice]:
     driven = beam.elements[beam.driven_index].position
-    for index, element in enumerate(beam.elements):
+    for name, element in zip(beam.element_labels, beam.elements, strict=True):
         behind = element.position < driven
         if (element.role == "director" and behind) or (
             element.role == "reflector" and element.position > driven
@@ -68,8 +68,8 @@ def _roles(beam: Beam) -> Iterator[Notice]:
             side = "behind" if behind else "in front of"
             yield _doubt(
                 "role-against-place",
-                f"{beam.name}: element[{index}] is a {element.role} but stands {side} the driven "
-                "element. Places along the boom grow towards the heading.",
+                f"{beam.name}: the {name} stands {side} the driven element. Places "
+                "along the boom grow towards the heading.",
             )
 
 
@@ -99,12 +99,12 @@ def _lengths(beam: Beam) -> Iterator[Notice]:
             value=_long(max(reflectors)),
             limit=_long(driven.length),
         )
-    for index, element in enumerate(beam.elements):
+    for name, element in zip(beam.element_labels, beam.elements, strict=True):
         if element.role == "director" and element.length > max(reflectors):
             yield _doubt(
                 "director-long",
-                f"{beam.name}: element[{index}] is a director and longer than the reflector, so "
-                "it reflects too. Are the two lengths exchanged?",
+                f"{beam.name}: the {name} is longer than the reflector, so it reflects "
+                "too. Are the two lengths exchanged?",
                 value=_long(element.length),
                 limit=_long(max(reflectors)),
             )
@@ -112,7 +112,7 @@ def _lengths(beam: Beam) -> Iterator[Notice]:
 
 def _places(beam: Beam) -> Iterator[Notice]:
     limit = _FARTHEST_WL * beam.wavelength
-    for index, element in enumerate(beam.elements):
+    for name, element in zip(beam.element_labels, beam.elements, strict=True):
         gaps = [
             abs(other.position - element.position)
             for other in beam.elements
@@ -121,7 +121,7 @@ def _places(beam: Beam) -> Iterator[Notice]:
         if gaps and min(gaps) > limit:
             yield _doubt(
                 "element-far",
-                f"{beam.name}: element[{index}] stands more than a wavelength from every other. "
+                f"{beam.name}: the {name} stands more than a wavelength from every other. "
                 "Was a decimal point or a unit missed?",
                 value=_long(min(gaps)),
                 limit=_long(limit),
@@ -138,19 +138,21 @@ def _crossings(beam: Beam, ground: Ground) -> Iterator[Notice]:
 
 
 def _traps(beam: Beam) -> Iterator[Notice]:
-    numbers = [str(i) for i, element in enumerate(beam.elements) if element.traps]
-    if numbers:
+    pairs = zip(beam.element_labels, beam.elements, strict=True)
+    names = [name for name, element in pairs if element.traps]
+    if names:
         yield _doubt(
             "traps",
-            f"{beam.name}: element {', '.join(numbers)} has traps. Weights, wind load and drawings "
-            "leave the traps out: the real loads are higher.",
+            f"{beam.name}: traps in {', '.join(names)}. Weights, wind load and drawings leave "
+            "them out: the real loads are higher.",
         )
 
 
 def _boom(beam: Beam, boom: BoomPlan) -> Iterator[Notice]:
     front = boom.rear_end + boom.length
     whole = _between(_long(boom.rear_end), _long(front))
-    placed = [(f"element[{i}]", each.position) for i, each in enumerate(beam.elements)]
+    pairs = zip(beam.element_labels, beam.elements, strict=True)
+    placed = [(name, each.position) for name, each in pairs]
     placed += [(each.name, each.at) for each in boom.fitting if each.at is not None]
     for number, (name, at) in enumerate(placed):
         if not boom.rear_end <= at <= front:

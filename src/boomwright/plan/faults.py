@@ -64,7 +64,7 @@ class FaultList:
         self._layout = layout
         self._faults: dict[Fault, None] = {}
 
-    def add(self, path: Path, message: str, remedy: str) -> None:
+    def add(self, path: Path, message: str, remedy: str, *, missing: bool = False) -> None:
         """Note one fault."""
         fault = Fault(
             path=path_text(path),
@@ -72,6 +72,7 @@ class FaultList:
             value=shown(self._layout.written(path)),
             remedy=remedy,
             line=self._layout.line(path),
+            missing=missing,
         )
         self._faults[fault] = None
 
@@ -94,6 +95,6 @@ class Place:
         """Go to a key or index below."""
         return replace(self, path=(*self.path, *steps))
 
-    def fault(self, message: str, *, remedy: str) -> None:
-        """Report a fault here."""
-        self.faults.add(self.path, message, remedy)
+    def fault(self, message: str, *, remedy: str, missing: bool = False) -> None:
+        """Report a fault here; ``missing`` where nothing is written."""
+        self.faults.add(self.path, message, remedy, missing=missing)

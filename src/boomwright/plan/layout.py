@@ -11,6 +11,7 @@ import tomllib
 from bisect import bisect_right
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import Final
 
 #: a place in the plan: keys and list indices from the root
 Path = tuple[str | int, ...]
@@ -18,6 +19,9 @@ Path = tuple[str | int, ...]
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 _BLANK = re.compile(r"[ \t\r\n]*(?:#[^\n]*[ \t\r\n]*)*")
 _SCALAR = re.compile(r"[^,\]}#\r\n]+")
+_REST_OF_LINE = re.compile(r"[^\r\n]*")
+#: ends the remark behind a value that nobody has confirmed; names the keys of an inline table
+ASSUMED: Final = re.compile(r"\s*(?:^|[#;])\s*assumed(?:: (?P<keys>[\w., -]+))?\s*$")
 _STRINGS = (
     re.compile(r'"""(?:[^\\]|\\.)*?"""+', re.DOTALL),
     re.compile(r"'''.*?'''+", re.DOTALL),
@@ -57,6 +61,36 @@ class Layout:
             return ""
         start, end = self.spans[path]
         return self.text[start:end]
+
+    def anchor(self, path: Path) -> tuple[int, str]:
+        """Find the value whose line a value stands on.
+
+        Returns:
+            how many steps lead to it, none when nothing is written there; and the keys inside it
+            where it is an inline table
+        """
+        depth = next((n for n in range(1, len(path) + 1) if path[:n] in self.spans), 0)
+        inner = [str(step) for step in path[depth:]] if depth else []
+        keyed = bool(inner) and isinstance(path[depth], str)
+        return depth, ".".join(inner) if keyed else ""
+
+    def marked(self, path: Path) -> list[str] | None:
+        """Keys that the mark behind a value names; empty for all of it, None without a mark."""
+        rest = _REST_OF_LINE.match(self.text, self.spans[path][1])
+        mark = ASSUMED.search(rest[0]) if rest else None
+        if mark is None:
+            return None
+        return [key.strip() for key in (mark["keys"] or "").split(",") if key.strip()]
+
+    def assumptions(self) -> tuple[Path, ...]:
+        """List every value that is marked as assumed, from the top of the text down."""
+        found: list[Path] = []
+        for path in self.spans if "assumed" in self.text else ():
+            if path and self.anchor(path)[0] == len(path):
+                keys = self.marked(path)
+                if keys is not None:
+                    found += [(*path, *key.split(".")) for key in keys] or [path]
+        return tuple(found)
 
 
 @lru_cache(maxsize=4)

@@ -60,6 +60,7 @@ class Row:
     items: tuple[Kind, ...]  #: kind of each member
     least: int  #: fewest members; the last ones may be left out
     example: str  #: how to write it
+    names: tuple[str, ...] = ()  #: what each member is, in a word or two
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
         """Read each member by its kind.

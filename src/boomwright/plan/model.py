@@ -49,6 +49,14 @@ class PlanFile:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Assumption:
+    """A usual value that its owner has not confirmed."""
+
+    place: str  #: dotted place in the plan
+    where: str  #: the same in its owner's words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """A whole plan."""
 
@@ -71,6 +79,8 @@ class Plan:
     place: PlacePlan | None = None
     wish: WishPlan | None = None  #: what an improved beam shall do; None when the plan does not say
     measured: MeasuredPlan | None = None  #: measured sweeps; None when there are none
+    #: values that nobody has confirmed, from the top of the file down
+    assumed: tuple[Assumption, ...] = ()
     dated: str = ""  #: day of issue that its book carries, ``2026-01-31``, or empty
     #: file it was read from, None for a plan made otherwise; two plans that say the same are equal
     file: PlanFile | None = field(default=None, compare=False, repr=False)

@@ -14,11 +14,11 @@ if TYPE_CHECKING:
     from boomwright.structure import (
         AnchorBlock,
         BaseReactions,
+        GuyLevel,
         HouseBrackets,
         Lattice,
         Rotator,
         Soil,
-        Strand,
         TowerDrawing,
         TowerRating,
     )
@@ -96,21 +96,6 @@ class RingPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GuyPlan:
-    """One ring of guys at one height."""
-
-    height: float  #: where the guys hold the support, above ground [m]
-    radius: float  #: anchors out from the support [m]
-    strand: Strand  #: name of a standard strand, or the figures of another
-    tension: float | None = None  #: tension with no wind [N]
-    count: int = 3  #: guys in the ring
-    first: float = 0.0  #: direction of the first anchor, clockwise from true north [rad]
-    anchor_height: float = 0.0  #: anchors above the foot of the support, negative when below [m]
-    #: longest piece between insulators, 0 for guys that do not conduct; None when not said [m]
-    longest_piece: float | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class SupportPlan:
     """Everything between the ground and the booms."""
 
@@ -124,7 +109,7 @@ class SupportPlan:
     mast: MastPlan | None = None  #: rotating mast
     rotator: Rotator | None = None
     ring: tuple[RingPlan, ...] = ()  #: rings around the support, each with one beam (n_rings,)
-    guy: tuple[GuyPlan, ...] = ()  #: guy rings (n_levels,)
+    guy: tuple[GuyLevel, ...] = ()  #: guy rings (n_levels,)
     anchor: AnchorBlock | None = None  #: block at each guy anchor
     base: BasePlan | None = None  #: footing
     base_loads: BaseReactions | None = None  #: footing loads from the maker

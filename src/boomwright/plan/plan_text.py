@@ -18,7 +18,7 @@ from boomwright.plan.format import (
     stepped_text,
 )
 from boomwright.plan.kinds import Kind
-from boomwright.plan.layout import Layout, Path, lay_out
+from boomwright.plan.layout import ASSUMED, Layout, Path, lay_out
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.places import kind_at, place_error
 from boomwright.plan.quantity import UNIT_ASKED, QuantityError, parse_quantity
@@ -30,6 +30,7 @@ from boomwright.plan.tables.root import ROOT
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _REST_OF_LINE = re.compile(r"[^\r\n]*")
 _COMMA = re.compile(r"\s*,\s*")
+_REMARKS_ABOVE = re.compile(r"(?:^[ \t]*#[^\n]*\n)*\Z", re.MULTILINE)
 
 
 class PlanText:
@@ -68,6 +69,10 @@ class PlanText:
                 return None
             node = node[step]
         return node
+
+    def written(self, path: Path) -> str:
+        """Value as written in the text, empty for a table or nothing."""
+        return self._layout.written(path)
 
     def wavelength(self, path: Path) -> float | None:
         """Wavelength that wl means at a place.
@@ -150,6 +155,7 @@ class PlanText:
             raise place_error(path_text(path), message, remedy="set its keys one by one")
         if span is not None:
             self._splice(*span, self._value_text(value, path))
+            self.mark(path, assumed=False)
         elif isinstance(kind_at(path[:-1]) if path[:-1] else ROOT, Tables):
             self._add_table(path, value)
         else:
@@ -174,16 +180,105 @@ class PlanText:
             comma = ", " if inner.strip() else " "
             self._splice(start, end, f"{{{inner}{comma}{_key(key)} = {text} }}")
         elif isinstance(parent[-1], str) and isinstance(self.at(parent), dict | None):
-            end = len(self.text.rstrip())
-            header = f"[{path_text(parent)}]{self._newline}{_key(key)} = {text}"
-            self._need_root_table(parent)
-            self._splice(end, len(self.text), f"{self._newline * 2}{header}{self._newline}")
+            self._insert(parent, [f"[{_header(parent)}]", f"{_key(key)} = {text}"])
         else:
             self._no_place(path)
 
-    def _need_root_table(self, parent: Path) -> None:
-        if any(isinstance(step, int) for step in parent):
-            self._no_place(parent)
+    def add_table(self, path: Path, value: Mapping[str, Any]) -> None:
+        """Write a table under a header of its own, or inside the inline table around it.
+
+        Raises:
+            PlanError: the table around it is missing, or a value cannot be written
+        """
+        if path[:-1] in self._layout.spans or isinstance(path[-1], int):
+            self.set(path, value)
+            return
+        self._insert(path, [f"[{_header(path)}]", *self._pairs(path, value)])
+
+    def _insert(self, path: Path, lines: list[str]) -> None:
+        """Write lines under a header after all that stands in the nearest table around it."""
+        bodies = self._layout.bodies
+        listed = [n for n in range(1, len(path)) if isinstance(path[n - 1], int)]
+        if any(path[:n] not in bodies for n in listed):
+            self._no_place(path)
+        around = next(
+            (
+                path[:n]
+                for n in range(len(path) - 1, 0, -1)
+                if any(body[:n] == path[:n] for body in bodies)
+            ),
+            (),
+        )
+        children = [span[0] for p, span in bodies.items() if p[: len(path)] == path]
+        if children:
+            # A table that so far is only named by those below it opens above them.
+            start = self._block(path)[0]
+            indent = self._indent(min(children))
+            block = "".join(f"{indent}{line}{self._newline}" for line in [*lines, ""])
+            self._splice(start, start, block)
+            return
+        if not around:
+            end = len(self.text.rstrip())
+            block = self._newline.join(lines)
+            self._splice(end, len(self.text), f"{self._newline * 2}{block}{self._newline}")
+            return
+        inside = [(span, p) for p, span in bodies.items() if p[: len(around)] == around]
+        end = self._line_end(max(span[1] for span, _ in inside))
+        like = min(inside, key=lambda each: (len(each[1]) <= len(around), each[0]))
+        indent = self._indent(like[0][0])
+        block = "".join(f"{self._newline}{indent}{line}" for line in lines)
+        self._splice(end, end, self._newline + block)
+
+    def assumed(self, path: Path) -> bool:
+        """Say whether a value is marked as assumed, which its owner has not confirmed."""
+        depth, inner = self._layout.anchor(path)
+        keys = self._layout.marked(path[:depth]) if depth else None
+        return keys is not None and (not keys or inner in keys)
+
+    def mark(self, path: Path, *, assumed: bool) -> None:
+        """Mark a value as assumed, or take the mark away, in the remark behind it."""
+        depth, inner = self._layout.anchor(path)
+        if not depth or self.assumed(path) == assumed:
+            return
+        keys = self._layout.marked(path[:depth]) or []
+        whole = self.at(path[:depth])
+        if inner and not assumed and not keys and isinstance(whole, Mapping):
+            keys = list(whole)
+        left = [key for key in keys if key != inner] + ([inner] if assumed and inner else [])
+        start = self._layout.spans[path[:depth]][1]
+        end = self._line_end(start)
+        remark = ASSUMED.sub("", self.text[start:end]).rstrip()
+        if left or assumed:
+            said = f"assumed: {', '.join(left)}" if left else "assumed"
+            remark = f"{remark}; {said}" if "#" in remark else f"{remark}  # {said}"
+        self._splice(start, end, remark)
+
+    def assumptions(self) -> tuple[Path, ...]:
+        """List every value that is marked as assumed, from the top of the text down."""
+        return self._layout.assumptions()
+
+    def swap(self, first: Path, second: Path) -> None:
+        """Let two tables or members of a list change places, with their remarks.
+
+        Raises:
+            PlanError: there is nothing at one of the places
+        """
+        (low, low_end), (high, high_end) = sorted((self._block(first), self._block(second)))
+        text = self.text
+        between = text[low_end:high]
+        self._splice(low, high_end, text[high:high_end] + between + text[low:low_end])
+
+    def _block(self, path: Path) -> tuple[int, int]:
+        """Start and end of a member of a list with all below it and the remarks above."""
+        if path in self._layout.spans:
+            return self._layout.spans[path]
+        bodies = [span for p, span in self._layout.bodies.items() if p[: len(path)] == path]
+        if not bodies:
+            self._no_place(path)
+        start = self.text.rfind("\n", 0, min(bodies)[0]) + 1
+        above = _REMARKS_ABOVE.search(self.text, 0, start)
+        first = above.start() if above else start
+        return first, self._line_end(max(end for _, end in bodies))
 
     def _no_place(self, path: Path) -> NoReturn:
         message = "the plan has nothing there to add to"
@@ -212,29 +307,23 @@ class PlanText:
         if parent in self._layout.spans:
             self._add_member(path, self._value_text(value, path))
             return
-        before = (*parent, count - 1) if count else parent[:-1]
-        if not count and before not in self._layout.bodies and before not in self._layout.spans:
-            self._need_root_table(parent)
-            self._append_table(path, value)
+        if not count:
+            self._insert(path, self._lines(path, value))
             return
+        before = (*parent, count - 1)
         if before not in self._layout.bodies:
             self._no_place(path)
         inside = [span for p, span in self._layout.bodies.items() if p[: len(before)] == before]
         end = self._line_end(max(span[1] for span in inside))
-        indent = self._indent(self._layout.bodies[before][0]) if count else ""
+        indent = self._indent(self._layout.bodies[before][0])
         block = "".join(f"{self._newline}{indent}{line}" for line in self._lines(path, value))
         self._splice(end, end, self._newline + block)
 
-    def _append_table(self, path: Path, value: Mapping[str, Any]) -> None:
-        """Write the first ``[[table]]`` of its sort at the end, where its parent is missing too."""
-        end = len(self.text.rstrip())
-        block = self._newline.join(self._lines(path, value))
-        self._splice(end, len(self.text), f"{self._newline * 2}{block}{self._newline}")
-
     def _lines(self, path: Path, value: Mapping[str, Any]) -> list[str]:
-        header = ".".join(step for step in path[:-1] if isinstance(step, str))
-        pairs = [f"{_key(k)} = {self._value_text(v, (*path, k))}" for k, v in value.items()]
-        return [f"[[{header}]]", *pairs]
+        return [f"[[{_header(path)}]]", *self._pairs(path, value)]
+
+    def _pairs(self, path: Path, value: Mapping[str, Any]) -> list[str]:
+        return [f"{_key(k)} = {self._value_text(v, (*path, k))}" for k, v in value.items()]
 
     def remove(self, path: Path) -> None:
         """Take out a key with its line, or a table with all below it.
@@ -281,6 +370,10 @@ class PlanText:
     def _indent(self, start: int) -> str:
         first = self.text.rfind("\n", 0, start) + 1
         return self.text[first:start] if self.text[first:start].isspace() else ""
+
+
+def _header(path: Path) -> str:
+    return ".".join(_key(step) for step in path if isinstance(step, str))
 
 
 def _key(key: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 import tomllib
 from functools import lru_cache
@@ -9,9 +10,10 @@ from typing import Any, Final
 
 from boomwright.base import Fault, PlanError
 from boomwright.plan.building import UnfitError
-from boomwright.plan.faults import FaultList, Place, shown
+from boomwright.plan.faults import FaultList, Place, path_text, shown, split_path
 from boomwright.plan.layout import Layout, lay_out
-from boomwright.plan.model import Plan
+from boomwright.plan.model import Assumption, Plan
+from boomwright.plan.places import place_words
 from boomwright.plan.tables.root import ROOT, build_plan
 
 #: largest plan accepted; a plan of ten beams takes about 10 kB
@@ -155,18 +157,29 @@ def read_place(text: str | bytes, *, source: str = "") -> Plan:
 def _read(text: str | bytes, *, source: str, place: bool) -> Plan:
     plain = _decoded(text, source)
     data = parse_toml(plain, source=source)
-    faults = FaultList(_laid_out(plain))
+    layout = _laid_out(plain)
+    faults = FaultList(layout)
     root = Place(faults=faults)
     values = ROOT.read(data, root)
     if not (place or data.get("beam")):
         root.child("beam").fault("there is no antenna yet", remedy=_NO_ANTENNA)
     if values is not None and not faults.sorted():
         try:
-            return build_plan(values)
+            assumed = tuple(
+                Assumption(place=path_text(path), where=place_words(path, data))
+                for path in layout.assumptions()
+            )
+            return dataclasses.replace(build_plan(values), assumed=assumed)
         except UnfitError as unfit:
             remedy = "make these keys agree, or take out the one that does not belong"
             root.child(*unfit.path).fault(str(unfit), remedy=remedy)
-    raise PlanError(faults.sorted(), source=source)
+    raise PlanError(
+        tuple(
+            dataclasses.replace(fault, where=place_words(split_path(fault.path) or (), data))
+            for fault in faults.sorted()
+        ),
+        source=source,
+    )
 
 
 def _laid_out(text: str) -> Layout:

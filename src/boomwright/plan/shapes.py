@@ -51,6 +51,11 @@ _RISEN_PULL = 5.0
 #: thinnest pole at its root [m], and share of its length that is usual
 #: {common-practice-wire-factors}
 _LEAST_POLE, _POLE_SHARE = 0.016, 0.010
+#: guys leave a pole at this share of its height and reach their anchors at that one [-]; their
+#: tension without wind [N]
+_GUYS_AT, _GUYS_OUT, _GUYS_TENSION = 0.95, 0.6, 600.0
+#: longest piece of a guy, so that none comes near resonance [m] and [wavelengths]
+_PIECE, _PIECE_WL = 2.0, 0.1
 #: usual post of nested hexagons {common-practice-wire-factors} [m]
 _POST = 0.04
 #: bands that share a frame are this far apart in frequency [-]
@@ -59,6 +64,25 @@ _APART = 7.0 / 6.0
 _TWICE = (1.7, 2.4)
 #: line from the foot of the support to the radio in a first plan [m]
 _LINE = 15.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pole:
+    """A guyed pole with a short mast on it, and the boom of what sits on a boom."""
+
+    tube: tuple[float, float]  #: outer diameter and wall [m] (2,)
+    mast: tuple[float, float]  #: the same of the mast [m] (2,)
+    boom: tuple[float, float]  #: the same of the boom [m] (2,)
+    rings: int  #: rings of four guys
+
+
+#: poles of a first plan, the lightest first; pipe sizes {asme-b36-10m}
+POLES: Final = (
+    Pole(tube=(0.0603, 0.00554), mast=(0.0483, 0.00508), boom=(0.0508, 0.003), rings=1),
+    Pole(tube=(0.073, 0.00516), mast=(0.0603, 0.00554), boom=(0.0508, 0.003), rings=2),
+    Pole(tube=(0.0889, 0.00549), mast=(0.073, 0.00701), boom=(0.0762, 0.003), rings=2),
+    Pole(tube=(0.1143, 0.00602), mast=(0.0889, 0.00762), boom=(0.1016, 0.003), rings=2),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,8 +167,6 @@ def _square(at: float, half: float, name: str = "") -> dict[str, Place]:
 _SIDES = ("lower", "upper")
 #: the wire hangs so far above the mast, on its insulator or hub [m]
 _INSULATED = 0.05
-#: the base of a triangle crosses its boom so far above the boom's axis [m]
-_OVER_BOOM = 0.1
 _SECTION_WORDS = "Fed through a quarter wave of 75 ohm line, which brings it near 50 ohm."
 
 
@@ -207,11 +229,13 @@ def _two_square_loops(wavelength: float, height: float) -> ShapeGuess:
 
 def _two_triangle_loops(wavelength: float, height: float) -> ShapeGuess:
     spacing, driven, reflector = TRIANGLE_LOOPS
-    back, front, low = "rear ", "front ", _OVER_BOOM / wavelength
+    back, front = "rear ", "front "
+    # The boom runs through the middles of the triangles, so that the wind turns neither over it.
+    low = -driven / (6.0 * math.sqrt(3.0))
     return ShapeGuess(
         noun="two triangular loops",
         points={
-            **_triangle(0.0, reflector / 6.0, back, low),
+            **_triangle(0.0, reflector / 6.0, back, low * reflector / driven),
             **_triangle(spacing, driven / 6.0, front, low),
         },
         elements=(
@@ -271,6 +295,7 @@ _NESTED_WORDS = (
     "The spreaders rise, so that each band has its own level; the bands are computed beside each",
     "other. Each has its own feed point on the post; a switch there takes the line to one of them",
     "and leaves the others as idle_feed says.",
+    "In place of the switch one line may lead along the post: fed_with and post_line.",
 )
 
 
@@ -474,6 +499,8 @@ def shape_plan(
     position: str = "",
     units: UnitSystem = "metric",
     region: Region = 1,
+    pole: Pole = POLES[0],
+    pole_words: Sequence[str] = (),
 ) -> str:
     """Write a first plan of one shape: site, beam, feed, line and support.
 
@@ -485,6 +512,8 @@ def shape_plan(
         phasing: lengths of the lines to the driven elements; empty for usual ones [m] (n,)
         height: of its middle above ground; None for a usual one [m]
         heading_deg: direction of fire, clockwise from true north [deg]
+        pole: what carries it where a pole does, and its boom
+        pole_words: what its owner should know of it, one line each
 
     Raises:
         QuantityError: unknown shape, band or ground
@@ -508,7 +537,7 @@ def shape_plan(
         if number:
             key = "on_boom_of" if nested else "fed_with"
             lines += [f"{key} = {json.dumps(bands[0][0])}"]
-        lines += _frame_lines(guess, wavelength, write, carried=nested and number > 0)
+        lines += _frame_lines(guess, wavelength, write, pole, carried=nested and number > 0)
         scale = scales[number] if number < len(scales) else 1.0
         cut = phasing or tuple(_PHASING_SPEED * wavelength * long for long in guess.phasing)
         for element, line in zip_longest(guess.elements, cut):
@@ -534,7 +563,12 @@ def shape_plan(
             *([f"beam = {json.dumps(bands[0][0])}"] if several else []),
         ]
         lines += ["swr = 1.8", "matched = false"]
-    return "\n".join(lines + (_pole_lines(middle, write) if guess.pole else [])) + "\n"
+    if guess.pole:
+        shortest = SPEED_OF_LIGHT / bands[-1][1][2]
+        lines += ["", *(f"# {line}" for line in pole_words)]
+        lines += _pole_lines(middle, write, pole)
+        lines += _guy_lines(middle, heading_deg, shortest, write, pole)
+    return "\n".join(lines) + "\n"
 
 
 def _idle_line(frequency: float, others: Sequence[float]) -> str:
@@ -593,7 +627,7 @@ def _feed_keys(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> str:
 
 
 def _frame_lines(
-    guess: ShapeGuess, wavelength: float, write: PlanWriter, *, carried: bool
+    guess: ShapeGuess, wavelength: float, write: PlanWriter, pole: Pole, *, carried: bool
 ) -> list[str]:
     """Points of the frame and what holds them, and radials.
 
@@ -609,7 +643,7 @@ def _frame_lines(
         lines += [f"  hub = {write.length((guess.hub or 0.0) * wavelength)}"]
         lines += [f'  pull = "{_RISEN_PULL:g} N"']
     else:
-        lines += _held_lines(guess, wavelength, write)
+        lines += _held_lines(guess, wavelength, write, pole)
     if guess.radials is not None:
         count, length, laid = guess.radials
         lines += ["", "  [beam.radials]", f"  count = {count}"]
@@ -619,7 +653,7 @@ def _frame_lines(
     return lines
 
 
-def _held_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> list[str]:
+def _held_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter, pole: Pole) -> list[str]:
     """What holds the points: spreaders of usual size, on a hub or a boom; or ropes."""
     if not guess.spread:
         return [f'  pull = "{_ROPE_PULL:g} N"', '  held = "ropes"']
@@ -649,18 +683,19 @@ def _held_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter) -> list
         "    # Usual fibreglass tube; its maker knows better, and its strength too.",
         '    elastic_modulus = "20 GPa"',
         '    density = "1900 kg/m3"',
-        *_boom_lines(guess.boom * wavelength, write),
+        *_boom_lines(guess.boom * wavelength, write, pole.boom),
     ]
 
 
-def _boom_lines(length: float, write: PlanWriter) -> list[str]:
+def _boom_lines(length: float, write: PlanWriter, tube: tuple[float, float]) -> list[str]:
     if not length:
         return []
+    diameter, wall = tube
     return [
         "",
         "  [beam.boom]",
-        f"  diameter = {write.diameter(0.0508)}",
-        f"  wall = {write.wire(0.003)}",
+        f"  diameter = {write.diameter(diameter)}",
+        f"  wall = {write.wire(wall)}",
         f"  length = {write.length(length + 0.2)}",
         f"  rear_end = {write.length(-0.1)}",
         '  material = "6061-T6"',
@@ -691,22 +726,52 @@ def _element_lines(
     return found
 
 
-def _pole_lines(height: float, write: PlanWriter) -> list[str]:
+def _pole_top(height: float) -> float:
+    """Upper end of the pole under a beam [m]."""
+    return max(0.5 * height, height - 0.6)
+
+
+def _pole_lines(height: float, write: PlanWriter, pole: Pole) -> list[str]:
     """A steel pole to a little below the beam, with a short mast on it; the wire stays clear."""
-    pole = max(0.5 * height, height - 0.6)
-    top = height - _INSULATED
+    top = write.length(_pole_top(height))
+    (tube, tube_wall), (mast, mast_wall) = pole.tube, pole.mast
     return [
-        "",
         "[support.tube]",
-        f"diameter = {write.diameter(0.0603)}",
-        f"wall = {write.wire(0.0039)}",
-        f"height = {write.length(pole)}",
+        f"diameter = {write.diameter(tube)}",
+        f"wall = {write.wire(tube_wall)}",
+        f"height = {top}",
         'material = "A53 B"',
         "",
         "[support.mast]",
-        f"diameter = {write.diameter(0.0483)}",
-        f"wall = {write.wire(0.0037)}",
-        f"bearing = {write.length(pole)}",
-        f"top = {write.length(top)}",
+        f"diameter = {write.diameter(mast)}",
+        f"wall = {write.wire(mast_wall)}",
+        f"bearing = {top}",
+        f"top = {write.length(height - _INSULATED)}",
         'material = "A53 B"',
     ]
+
+
+def _guy_lines(
+    height: float, heading_deg: float, wavelength: float, write: PlanWriter, pole: Pole
+) -> list[str]:
+    """Rings of four guys between the directions of fire and of the wires.
+
+    Args:
+        height: of the beam [m]
+        wavelength: of the highest band [m]
+    """
+    top, lines = _pole_top(height), list[str]()
+    for ring in range(pole.rings):
+        at = _GUYS_AT * top * (pole.rings - ring) / pole.rings
+        lines += [
+            "",
+            "[[support.guy]]",
+            f"height = {write.length(at)}",
+            f"radius = {write.length(_GUYS_OUT * top)}",
+            'strand = "3/16 in EHS"',
+            f"tension = {write.force(_GUYS_TENSION)}",
+            "count = 4",
+            f'first = "{(heading_deg + 45.0) % 360.0:g} deg"',
+            f"longest_piece = {write.length(min(_PIECE, _PIECE_WL * wavelength))}",
+        ]
+    return lines

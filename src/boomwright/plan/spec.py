@@ -7,7 +7,7 @@ A further table is one file under ``plan/tables``: a ``TableSpec`` with its fiel
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache
 from importlib import import_module
@@ -24,6 +24,14 @@ _MOST_UNKNOWN = 40
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Usual:
+    """What the trade takes where nobody has measured or looked it up."""
+
+    text: str  #: value as it would be typed, in metric units
+    basis: str  #: where it is from, in the owner's words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
     """One key of a table."""
 
@@ -33,6 +41,11 @@ class Field:
     required: bool = False  #: whether a plan without it is at fault
     example: str = ""  #: TOML to write when it is missing
     attribute: str = ""  #: field of the model it fills, when that is not named like the key
+    usual: Usual | None = None  #: what the trade takes; None where there is no such value
+
+    def usually(self, text: str, basis: str = "common practice") -> Field:
+        """Say what the trade takes where nobody looked it up."""
+        return replace(self, usual=Usual(text=text, basis=basis))
 
     def fills(self, attribute: str) -> Field:
         """Say which field of the model it fills."""
@@ -66,6 +79,9 @@ class TableSpec:
     #: keys of older plans that no longer say enough, each with what to write instead; ``false``
     #: said nothing and still reads
     gone: tuple[tuple[str, str], ...] = ()
+    #: keys that go with each choice of one key: that key, and by its choice the others; a key that
+    #: stands nowhere here goes with all
+    only: tuple[str, Mapping[str, tuple[str, ...]]] | None = None
     #: key of the frequency that ``wl`` belongs to in this table and below, or empty
     wavelength_key: str = ""
     #: frozen class with a field for each key, for ``building`` and ``writing``, or its
@@ -92,7 +108,9 @@ class TableSpec:
             if entry.key not in raw:
                 if entry.required:
                     remedy = f"add {entry.example or entry.key}"
-                    place.fault(f"{entry.key} is missing in this {self.noun}", remedy=remedy)
+                    place.fault(
+                        f"{entry.key} is missing in this {self.noun}", remedy=remedy, missing=True
+                    )
             else:
                 values[entry.key] = entry.kind.read(raw[entry.key], place)
             if entry.key == self.wavelength_key:

@@ -6,6 +6,7 @@ import json
 import math
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem, feet_inches_sixteenths
+from boomwright.base.quantity_text import quantity_text
 from boomwright.base.unit_text import inches_sixteenths
 from boomwright.plan.bands import Region, band_edges
 from boomwright.plan.directions import parse_position
@@ -103,7 +104,9 @@ class PlanWriter:
         Args:
             value: [m]
         """
-        return json.dumps(inches_sixteenths(value)) if self.units == "us" else self.length(value)
+        if self.units == "us":
+            return json.dumps(inches_sixteenths(value))
+        return json.dumps(stepped_text(round(value, 4), "mm", dimension="length"))
 
     def wire(self, value: float) -> str:
         """Diameter of a wire or thickness of a wall, to the hundredth.
@@ -114,6 +117,14 @@ class PlanWriter:
         if self.units == "us":
             return json.dumps(f"{value / 0.0254:.3f} in")
         return json.dumps(stepped_text(round(value, 5), "mm", dimension="length"))
+
+    def force(self, value: float) -> str:
+        """Force to the newton or the pound-force.
+
+        Args:
+            value: [N]
+        """
+        return json.dumps(quantity_text(value, unit="N", system=self.units, form=".0f"))
 
     @staticmethod
     def frequency(value: float) -> str:

@@ -39,6 +39,8 @@ SUPPORT_KINDS: Final = (
     "house bracket",
     "tilting tube",
     "guyed tube",
+    "guyed lattice",
+    "crank-up tower",
     "tower",
 )
 METHODS: Final = ("allowable", "strength")

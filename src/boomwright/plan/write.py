@@ -6,11 +6,13 @@ import json
 
 from boomwright.parts import Beam, Element, Frame, Insulation, Spreader, TubeSection, Wire
 from boomwright.plan.directions import position_text
+from boomwright.plan.faults import split_path
 from boomwright.plan.format import decimal_text, quantity_text
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.plan_text import PlanText
 from boomwright.plan.tables.boom import BOOM
-from boomwright.plan.tables.element import PHASING_LINE
+from boomwright.plan.tables.element import PHASING_LINE, POST_LINE
 from boomwright.plan.tables.feed import FEED
 from boomwright.plan.tables.frame import RADIALS, through_names
 from boomwright.plan.tables.further import further_lines
@@ -175,6 +177,7 @@ def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
         f"feed = {inline_table(FEED, beam.feed)}",
         *([f"idle_feed = {_text(beam.idle_feed)}"] if beam.idle_feed else []),
         *([f"fed_with = {_text(beam.fed_with)}"] if beam.fed_with else []),
+        *([f"post_line = {inline_table(POST_LINE, beam.post_line)}"] if beam.post_line else []),
         *([f"on_boom_of = {_text(beam.on_boom_of)}"] if beam.on_boom_of else []),
     ]
     below = [] if boom is None else [table_lines(BOOM, boom, "beam.boom")]
@@ -198,4 +201,10 @@ def write_plan(plan: Plan) -> str:
     for beam in plan.beams:
         lines += ["", *_beam_lines(beam, plan.boom_of(beam.name))]
     lines += further_lines(plan)
-    return "\n".join(lines) + "\n"
+    text = "\n".join(lines) + "\n"
+    if not plan.assumed:
+        return text
+    work = PlanText(text, keep_units=False)
+    for each in plan.assumed:
+        work.mark(split_path(each.place) or (), assumed=True)
+    return work.text

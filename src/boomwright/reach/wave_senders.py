@@ -132,10 +132,7 @@ def element_shares(
         moment, place = sources.moments[:, 1], sources.points[:, 0]
         ahead.append(complex((moment * np.exp(1j * wavenumber * place)).sum()))
         behind.append(complex((moment * np.exp(-1j * wavenumber * place)).sum()))
-    middle = [
-        complex(each.current[len(each.current) // 2])
-        for each in element_currents(solution=solution, at=0, points=3)
-    ]
+    middle = [each.middle for each in element_currents(solution=solution, at=0, points=3)]
     # Further wires have no middle.
     middle += [0.0j] * (len(senders) - len(middle))
     driven = beam.driven_index

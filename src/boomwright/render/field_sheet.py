@@ -57,7 +57,7 @@ def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
     beside = replace(table, columns=tuple(one for one in table.columns if not one.below))
     below = replace(table, columns=tuple(one for one in table.columns if one.below), under=None)
     written = text_table(beside, system=canvas.system, cite=canvas.cite)
-    if not any(written.header):
+    if len(written.header) == 2 and not any(written.header):
         return Facts(rows=tuple((clean(label), clean(value)) for label, value in written.rows))
     small = iter(text_table(below, system=canvas.system, cite=canvas.cite).rows)
     rows: list[tuple[str, ...]] = []

@@ -36,6 +36,7 @@ from boomwright.session.files import (
     text_digest,
 )
 from boomwright.session.lessons import Lesson
+from boomwright.session.price_list import OwnPriceList
 from boomwright.session.search import (
     OnProgress,
     broken_off,
@@ -60,7 +61,7 @@ from boomwright.study.reach import reach_plan
 from boomwright.study.requests import RequestError
 from boomwright.study.structure import structure_plan
 from boomwright.study.tuning import tune_plan, with_fault
-from boomwright.study.verdict import budget_finding, build_stamp, judge_plan
+from boomwright.study.verdict import build_stamp, judge_plan
 
 if TYPE_CHECKING:
     from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
@@ -112,6 +113,8 @@ class PlanSession:
     ) -> None:
         self._path = path
         self._files = PlanFolder(path.parent, closed=True)
+        #: the owner's price list beside the plan
+        self.price_list = OwnPriceList(self._files)
         self._state = state
         self._system = system
         self._paper = paper
@@ -393,9 +396,7 @@ class PlanSession:
         palette, system = canvas.palette, canvas.system
         if subject == "cost":
             costing = price_plan(plan, files=self._files, today=day_of_today())
-            sheet = sheets.cost_sheet(costing, canvas=canvas)
-            budget = plan.prices is not None and plan.prices.budget is not None
-            return replace(sheet, findings=(budget_finding(costing),)) if budget else sheet
+            return sheets.cost_sheet(costing, canvas=canvas)
         if subject == "build":
             report = raise_plan(plan).structure
             stamp = build_stamp(plan, system=system, structure=report)

@@ -11,10 +11,11 @@ from pathlib import Path
 
 from boomwright.plan import Plan, read_plan, write_plan, written_system
 from boomwright.report.chapter import PARTS, Part
-from boomwright.session.advice import advise_place
+from boomwright.session.advice import advise_place, write_proposal
 from boomwright.session.book import Paper, book_of, write_parts
 from boomwright.session.files import PlanFolder, day_of_today, load_prices, text_digest
 from boomwright.session.search import OnProgress, search_plan
+from boomwright.session.search_workers import search_workers
 from boomwright.study.advice.advise import Advice, OnCandidate
 from boomwright.study.as_measured import measure_plan
 from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
@@ -95,17 +96,53 @@ def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> C
     return price_plan(plan, files=_files(plan), prices=listed, today=today or day_of_today())
 
 
-def advise(place: Plan, *, on_candidate: OnCandidate | None = None) -> Advice:
+def advise(
+    place: Plan, *, workers: int | None = 1, on_candidate: OnCandidate | None = None
+) -> Advice:
     """Put whole stations together for a place and hold them side by side.
 
     Args:
         place: a plan with ``[place]``, from ``load("place.toml", place=True)``
+        workers: processes to work on; None for one a core, one means this process
         on_candidate: hears of each candidate as it is judged
 
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground
     """
-    return advise_place(place, files=_files(place), on_candidate=on_candidate)
+    with search_workers(workers) as crew:
+        return advise_place(place, files=_files(place), crew=crew, on_candidate=on_candidate)
+
+
+def make_proposal(
+    advice: Advice,
+    path: Path | str = "proposal.pdf",
+    *,
+    paper: Paper | None = None,
+    today: str = "",
+) -> Path:
+    """Make the proposal of an advice, two pages, and write it.
+
+    Args:
+        paper: ``a4`` or ``letter``; None for the one usual with the place's units
+        today: day of issue, ``2026-01-31``; when empty the place's, else left for hand entry
+
+    Returns:
+        where it was written
+
+    Raises:
+        OSError: when it cannot be written
+    """
+    target, text = Path(path), _text(advice.plan)
+    system = written_system(text)
+    write_proposal(
+        advice,
+        target,
+        digest=text_digest(text),
+        system=system,
+        paper=paper or ("letter" if system == "us" else "a4"),
+        issued=today,
+    )
+    return target
 
 
 def plan_raising(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -9,6 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.parts import Beam
+from boomwright.parts.bends import Corner
 from boomwright.solver.assembly import PreparedSystem, assemble
 from boomwright.solver.beam_model import beam_wires, working_detail
 from boomwright.solver.currents import Currents, conductor_loss, current_on_run, solve_currents
@@ -29,6 +31,8 @@ Complexes = NDArray[np.complex128]
 FLOOR_DBI = -60.0
 #: points nearer than this lie on a wire's axis [m]
 _ON_WIRE = 1e-6
+#: cosine of a piece that only crosses here [-]
+_ASKEW = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -236,7 +240,7 @@ def gain_dbi(
 def element_currents(
     *, solution: BeamSolution, at: int, points: int = 41
 ) -> tuple[ElementCurrent, ...]:
-    """Current along every element for one ampere at the feed."""
+    """Current along every element for one ampere at the feed, round its corners."""
     assembly = solution.currents.assembly
     unknowns = assembly.raw(solution.currents.unknowns[at, :, 0]) * solution.impedance[at]
     mirrored = any(not mirror.material for mirror in assembly.system.mirrors)
@@ -248,32 +252,58 @@ def element_currents(
             director += 1
             label = f"director {director}"
         half = np.linspace(0.0, element.half_length, points)
-        along = np.concatenate([-half[:0:-1], half])
-        spots = np.zeros((len(along), 3))
-        spots[:, 0] = element.position
-        spots[:, 1] = np.abs(along) if mirrored else along
-        found.append(
-            ElementCurrent(
-                label=label,
-                place=element.position,
-                along=along,
-                current=_current_along_y(assembly, unknowns, spots),
-            )
-        )
+        spots, ways = _walked(element.corners, half)
+        out = _current_towards(assembly, unknowns, spots, ways)
+        if not element.upright:
+            across = np.array([1.0, -1.0, 1.0])
+            other = out[1:]
+            if not mirrored:
+                back = -across * ways[1:]
+                other = _current_towards(assembly, unknowns, across * spots[1:], back)
+            half = np.concatenate([-half[:0:-1], half])
+            out = np.concatenate([other[::-1], out])
+        found.append(ElementCurrent(label=label, place=element.position, along=half, current=out))
     return tuple(found)
 
 
-def _current_along_y(assembly: PreparedSystem, raw: Complexes, spots: Floats) -> Complexes:
-    """Current towards +y at points on wires parallel to y."""
+def _walked(corners: Sequence[Corner], half: Floats) -> tuple[Floats, Floats]:
+    """Points on a half of an element, and the way the wire runs there.
+
+    Args:
+        corners: from its middle to its tip [m] (n, 3)
+        half: distances along it from its middle [m] (p,)
+
+    Returns:
+        points [m] (p, 3)
+        ways, of length 1 [-] (p, 3)
+    """
+    places = np.array(corners)
+    steps = np.diff(places, axis=0)
+    lengths = np.linalg.norm(steps, axis=1)
+    starts = np.concatenate([[0.0], np.cumsum(lengths)])
+    piece = np.clip(np.searchsorted(starts, half, side="right") - 1, 0, len(steps) - 1)
+    ways = (steps / lengths[:, None])[piece]
+    return places[piece] + (half - starts[piece])[:, None] * ways, ways
+
+
+def _current_towards(
+    assembly: PreparedSystem, raw: Complexes, spots: Floats, ways: Floats
+) -> Complexes:
+    """Current at points on wires, counted along given ways (n,)."""
     current = np.zeros(len(spots), dtype=complex)
+    told = np.full(len(spots), _ASKEW)
     for index, placed in enumerate(assembly.system.runs):
         gap = spots - np.array(placed.origin)
         along = gap @ np.array(placed.direction)
         off = np.linalg.norm(gap - along[:, None] * np.array(placed.direction), axis=1)
+        # At a corner two pieces meet: the one that runs as asked tells.
+        same = ways @ np.array(placed.direction)
         here = (off < _ON_WIRE) & (along > -_ON_WIRE) & (along < placed.shape.length + _ON_WIRE)
+        here &= np.abs(same) > told
         if here.any():
             block = slice(assembly.offsets[index], assembly.offsets[index + 1])
-            current[here] = placed.direction[1] * current_on_run(
+            current[here] = np.sign(same[here]) * current_on_run(
                 mesh=assembly.runs[index].mesh, unknowns=raw[block], along=along[here]
             )
+            told[here] = np.abs(same[here])
     return current

@@ -87,7 +87,7 @@ def foot_resistance(*, beam: Beam, ground: Ground, frequencies: Floats) -> Float
     if not beam.stands_on_ground or beam.radials is None or ground.kind != "real":
         return np.zeros(len(frequencies))
     corners = beam.elements[beam.driven_index].corners
-    return np.array(
+    found: Floats = beam.radials.loss_factor * np.array(
         [
             screen_resistance(
                 count=beam.radials.count,
@@ -100,3 +100,4 @@ def foot_resistance(*, beam: Beam, ground: Ground, frequencies: Floats) -> Float
             for frequency in frequencies
         ]
     )
+    return found

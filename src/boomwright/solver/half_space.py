@@ -190,9 +190,12 @@ class GroundTable:
             # A level antenna over level points knows few heights: settle them first.
             lifted = np.einsum("cpij,lj->plci", self.values, self._upward(levels))
             group = panel * len(levels) + level
+            order = np.argsort(group, kind="stable")
+            starts = np.searchsorted(group[order], np.arange(len(lifted) * len(levels) + 1))
             for number, values in enumerate(lifted.reshape(-1, 4, _NODES)):
-                here = np.flatnonzero(group == number)
-                scaled[:, here] = values @ across[here].T
+                here = order[starts[number] : starts[number + 1]]
+                if len(here):
+                    scaled[:, here] = values @ across[here].T
         else:
             split = np.stack([self.values.real, self.values.imag], axis=1)
             for each in np.unique(panel):

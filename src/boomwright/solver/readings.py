@@ -59,3 +59,8 @@ class ElementCurrent:
     def __post_init__(self) -> None:
         object.__setattr__(self, "along", read_only(self.along))
         object.__setattr__(self, "current", read_only(self.current, complex))
+
+    @property
+    def middle(self) -> complex:
+        """Current at coordinate 0, between the samples where need be [A/A]."""
+        return complex(np.interp(0.0, self.along, self.current))

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from boomwright.structure.beam.elements import SectionStrength as SectionStrength
     from boomwright.structure.beam.joints import JOINT_ROOM as JOINT_ROOM
     from boomwright.structure.beam.joints import TubeJoint as TubeJoint
+    from boomwright.structure.beam.stepped import Alongside as Alongside
     from boomwright.structure.beam.stepped import half_segments as half_segments
     from boomwright.structure.beam.stepped import weight_loads as weight_loads
     from boomwright.structure.beam.torque import braking_torque_by_time as braking_torque_by_time
@@ -89,7 +90,7 @@ __getattr__ = on_demand(
         "beam.boom_course": "BoomCourse",
         "beam.elements": "SectionStrength",
         "beam.joints": "JOINT_ROOM TubeJoint",
-        "beam.stepped": "half_segments weight_loads",
+        "beam.stepped": "Alongside half_segments weight_loads",
         "beam.torque": "braking_torque_by_time",
         "beam.tubing": "TubeShape allowable_stress",
         "check": "check_structure",

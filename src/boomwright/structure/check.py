@@ -95,13 +95,15 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
 
 
 def _stands_by_itself(inputs: StructureInputs) -> bool:
-    """Whether nothing but upright wire is given, which stands on the ground and hangs in ropes."""
+    """Whether nothing but wire is given, which hangs in ropes: from trees, or upright in a lawn.
+
+    What the ropes are tied to, the high points among them, is a check of its own.
+    """
     given = (inputs.mast, inputs.rotator, inputs.tower, inputs.tube, inputs.base)
     if any(part is not None for part in given) or inputs.guying or not inputs.beams:
         return False
-    frames = [each.beam.frame for each in inputs.beams if each.beam.stands_on_ground]
-    held = [frame for frame in frames if frame is not None and frame.held]
-    return len(held) == len(inputs.beams)
+    frames = [each.beam.frame for each in inputs.beams]
+    return all(frame is not None and frame.held for frame in frames)
 
 
 def _check_mast_and_rotator(
@@ -122,7 +124,8 @@ def _check_mast_and_rotator(
     mast = None
     if site.inputs.mast is not None or not fixed:
         mast = check_mast(beams=beams, torque=torque, site=site, findings=findings)
-    return mast, check_rotator(beams=beams, torque=torque, site=site, findings=findings)
+    with findings.asked_of("maker of the rotator"):
+        return mast, check_rotator(beams=beams, torque=torque, site=site, findings=findings)
 
 
 def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
@@ -163,15 +166,19 @@ def _check_case(
         if tube is not None:
             held = HeldSupport(states=tube.states, below=tube.below, buckles=tube.course is None)
     elif inputs.tower is not None:
-        tower_area = check_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
-        held = check_held_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
+        with findings.asked_of("maker of the tower"):
+            tower_area = check_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
+            held = check_held_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
     elif not case.iced:
         findings.skip("support: strength", "neither a tower nor a support tube is given")
     guys = check_guys(
         states=held.states, below=held.below, buckles=held.buckles, case=case, findings=findings
     )
     if inputs.tower is not None:
-        check_tower_base(tower=inputs.tower, beams=beams, guys=guys, case=case, findings=findings)
+        with findings.asked_of("maker of the tower"):
+            check_tower_base(
+                tower=inputs.tower, beams=beams, guys=guys, case=case, findings=findings
+            )
     base = check_base(beams=beams, tube=tube, guys=guys, gap="", case=case, findings=findings)
     return _Standing(
         tower_area=tower_area, tube=tube, guys=guys, base=base, tower_course=held.course

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from math import isfinite
+from math import isfinite, sqrt
 from typing import Literal
 
 from boomwright.base.quantity import Value
-from boomwright.parts import Beam, Material
+from boomwright.parts import Bar, Beam, Material
 from boomwright.structure.beam.boom import BoomTie, PointMass
 from boomwright.structure.beam.joints import TubeJoint
+from boomwright.structure.beam.stepped import Alongside
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.faults import (
     StructureInputError,
@@ -47,11 +49,9 @@ class Boom:
     clamp: float | None = None
     offset: float = 0.0  #: boom axis beside the mast axis, sign by side [m]
     tie: BoomTie | None = None  #: tie from above, or None
-    fittings: tuple[PointMass, ...] = ()  #: clamps, balun, coax and ballast (n_fittings,)
     #: drag area of all hardware as its owner gives it; the larger of this and that of the exposed
     #: solids counts [m^2]
     extra_drag_area: float = 0.0
-    exposed: tuple[ExposedSolid, ...] = ()  #: plates, boxes, rods and ties on it (n_exposed,)
     joints: tuple[TubeJoint, ...] = ()  #: where its tubes meet (n_joints,)
     held: float = 0.0  #: half the length of the plate that holds it [m]
 
@@ -59,8 +59,6 @@ class Boom:
         require_tube(place="boom", diameter=self.diameter, wall=self.wall)
         require_positive(place="boom length", value=self.length, unit="m")
         require_not_negative(place="drag area of fittings", value=self.extra_drag_area, unit="m^2")
-        for fitting in self.fittings:
-            require_not_negative(place=f"mass of {fitting.name}", value=fitting.mass, unit="kg")
         if not (isfinite(self.rear_end) and isfinite(self.offset)):
             msg = f"boom rear end {self.rear_end} m and offset {self.offset} m must be numbers"
             raise StructureInputError(msg)
@@ -80,16 +78,6 @@ class Boom:
         """Mass of the bare boom [kg]."""
         return self.shape.area * self.length * self.material.density
 
-    def drag_area(self, *, ice: IceCoat | None = None) -> float:
-        """Drag area of everything on it that is no element, wire or boom [m^2].
-
-        Args:
-            ice: ice on everything, or None
-        """
-        bare = sum(each.drag_area() for each in self.exposed)
-        grown = sum(each.drag_area(ice=ice) for each in self.exposed) - bare
-        return max(self.extra_drag_area, bare) + grown
-
     @property
     def middle(self) -> float:
         """Middle of the boom on the beam's x axis [m]."""
@@ -98,16 +86,67 @@ class Boom:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MountedBeam:
-    """A beam with its boom."""
+    """A beam with its boom, weighed and measured by its parts.
+
+    ``beam`` says what bends and how far it reaches; masses and areas are those of the parts.
+    """
 
     beam: Beam  #: the beam; its height says where it hangs
+    masses: tuple[PointMass, ...]  #: everything on it but the tubes of its boom (n_masses,)
+    #: what shows of the tubes that lie along straight elements, on the beam's axes (n_tubes,)
+    tubes: tuple[Bar, ...]
+    strung: tuple[Bar, ...] = ()  #: wires, radials in the air and spreaders alike (n_strung,)
     boom: Boom | None = None  #: its boom; None when not known yet
     #: joints of each element's half, in the order of the plan; empty where nobody listed them
     #: (n_elements,)
     joints: tuple[tuple[TubeJoint, ...], ...] = ()
-    #: box, cords and insulators of wire on a frame, which has no boom (n_hung,)
-    hung: tuple[PointMass, ...] = ()
-    exposed: tuple[ExposedSolid, ...] = ()  #: what wind and ice find of them (n_exposed,)
+    #: what hangs along one half of each element, in the order of the plan; empty for nothing
+    #: (n_elements,)
+    alongside: tuple[Alongside | None, ...] = ()
+    exposed: tuple[ExposedSolid, ...] = ()  #: plates, boxes, rods and ties on it (n_exposed,)
+
+    def __post_init__(self) -> None:
+        for each in self.masses:
+            require_not_negative(place=f"mass of {each.name}", value=each.mass, unit="kg")
+
+    def beside(self, element: int) -> Alongside | None:
+        """What hangs along one half of an element; None for nothing.
+
+        Args:
+            element: number of the element in the order of the plan, from 0
+        """
+        return self.alongside[element] if self.alongside else None
+
+    def drag_area(self, *, ice: IceCoat | None = None) -> float:
+        """Drag area of everything on it that is no element, wire or boom [m^2].
+
+        Args:
+            ice: ice on everything, or None
+        """
+        bare = sum(each.drag_area() for each in self.exposed)
+        grown = sum(each.drag_area(ice=ice) for each in self.exposed) - bare
+        return max(0.0 if self.boom is None else self.boom.extra_drag_area, bare) + grown
+
+    def weighed(self, *, ice: IceCoat | None = None) -> tuple[PointMass, ...]:
+        """Masses of everything on it but the boom, and of the ice there.
+
+        Args:
+            ice: ice on everything, or None
+        """
+        return self.masses if ice is None else (*self.masses, *self._coats(ice))
+
+    def _coats(self, ice: IceCoat) -> Iterator[PointMass]:
+        for bar in (*self.tubes, *self.strung):
+            a, b = bar.start[1], bar.end[1]
+            yield PointMass(
+                name="ice",
+                position=bar.middle[0],
+                mass=ice.mass_per_length(diameter=bar.diameter) * bar.length,
+                # A rod spread evenly over its span has a twelfth of the span squared.
+                span=sqrt(4.0 * (a * a + a * b + b * b)),
+            )
+        for each in self.exposed:
+            yield PointMass(name="ice", position=each.position, mass=each.ice_mass(ice))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,7 @@ import numpy as np
 from boomwright.design import BuildErrors
 from boomwright.parts import Beam, Wire
 from boomwright.plan import Plan
-from boomwright.plan.resolve import mast_place
+from boomwright.plan.resolve import beam_frame, carried_by, mast_place, station_assembly
 from boomwright.structure import half_segments, weight_loads
 from boomwright.structure.beam.stepped import cantilever_course
 
@@ -24,19 +24,20 @@ def build_errors(plan: Plan, beam: Beam) -> BuildErrors:
     ice = plan.site.ice_thickness
     others = [each for each in plan.beams if each.name != beam.name]
     return BuildErrors(
-        droop=_droop(beam),
+        droop=_droop(plan, beam),
         ice_thickness=ice or None,
         neighbour=tuple(wire for other in others for wire in _wires(plan, other, beam)),
     )
 
 
-def _droop(beam: Beam) -> float | None:
+def _droop(plan: Plan, beam: Beam) -> float | None:
     """Tip of the element that hangs deepest, in still air [m]."""
     if any(section.wall <= 0.0 for element in beam.elements for section in element.half):
         return None
     deepest = 0.0
-    for element in beam.elements:
-        segments = half_segments(element=element, material=beam.material)
+    carried = carried_by(station_assembly(plan), beam_frame(plan, beam))
+    for element, beside in zip(beam.elements, carried.alongside, strict=True):
+        segments = half_segments(element=element, material=beam.material, beside=beside)
         course = cantilever_course(
             segments=segments, loads=weight_loads(segments=segments, ice=None)
         )

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from string import ascii_lowercase
+
 from boomwright.base import Finding
 from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.parts import GROUND, MAST, Assembly, Bar, Clash, Part, find_clashes
+from boomwright.parts import GROUND, MAST, TOUCH, Assembly, Bar, Clash, Part, find_clashes
 from boomwright.plan import Plan
 from boomwright.structure import StructureReport
 
@@ -44,7 +46,40 @@ def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> t
         for carrier in assembly.carriers
         if carrier.origin is None
     ]
+    found += _too_deep(assembly)
     return tuple(found) or (Finding(subject="build", name=_ROOM, verdict="within"),)
+
+
+def _too_deep(assembly: Assembly) -> list[Finding]:
+    """Element tubes that slide further in than the tube around them is long, one of each two."""
+    found: dict[tuple[str, str, str], Finding] = {}
+    before: dict[tuple[str, str, str], Part] = {}
+    for part in assembly.parts:
+        if part.role != "element tube" or part.cut is None:
+            continue
+        side = part.mark.rstrip(ascii_lowercase)[-1]
+        outer = before.get((part.carrier, part.group, side)) or before.get(
+            (part.carrier, part.group, "C")
+        )
+        before[part.carrier, part.group, side] = part
+        if outer is None or outer.cut is None or part.cut.overlap <= outer.cut.sawn + TOUCH:
+            continue
+        found.setdefault(
+            (part.carrier, part.group, part.name),
+            Finding(
+                subject="build",
+                name=f"{part.carrier}: {part.name} into {outer.name}",
+                verdict="exceeded",
+                reason=phrase(
+                    "it is to slide {deep} into a tube that is {long} long",
+                    deep=_small(part.cut.overlap),
+                    long=_small(outer.cut.sawn),
+                ),
+                change="make the tube towards the boom longer, or the overlap in [prices] shorter",
+                holds_up=True,
+            ),
+        )
+    return list(found.values())
 
 
 def _finding(clash: Clash, assembly: Assembly) -> Finding:

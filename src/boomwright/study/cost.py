@@ -6,13 +6,16 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from boomwright.base import BoomwrightError, Fault, Notice, PlanError, UnitSystem
+from boomwright.base import BoomwrightError, Fault, Finding, Notice, PlanError, UnitSystem
 from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
+from boomwright.base.quantity import Value
 from boomwright.cost import (
+    AskedPrice,
     Bill,
     Estimate,
     Price,
     Sensitivity,
+    asked_prices,
     blank_prices,
     read_price_tables,
     read_prices,
@@ -44,6 +47,13 @@ class Costing:
     def exceeded(self) -> tuple[Notice, ...]:
         """Limits passed: the budget."""
         return tuple(notice for notice in self.notices if notice.severity == "limit")
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What counts of it in the verdict of the plan: nothing where no budget is given."""
+        paid = self.plan.prices
+        asked = paid is not None and paid.budget is not None
+        return (_budget_finding(self.estimate),) if asked else ()
 
 
 def day_without_clock(plan: Plan, *, prices: Iterable[Price] = ()) -> str:
@@ -176,16 +186,31 @@ def blank_price_list(
         PlanError: with every fault of the price list
         OSError: when a price list that was asked for cannot be read
     """
+    found, _, _ = _prices_of(plan, files, prices)
+    currency = "" if plan.prices is None else plan.prices.currency
+    return blank_prices(_lines(plan), prices=found, currency=currency, system=system)
+
+
+def asked_price_rows(
+    plan: Plan, *, files: ReadFile = no_files, system: UnitSystem
+) -> tuple[AskedPrice, ...]:
+    """Ask for the price of every line of a plan's bill; what its list knows stands in its row.
+
+    Raises:
+        PlanError: with every fault of the price list
+        OSError: when a price list that was asked for cannot be read
+    """
+    found, _, _ = _prices_of(plan, files, None)
+    currency = "" if plan.prices is None else plan.prices.currency
+    return asked_prices(_lines(plan), prices=found, currency=currency, system=system)
+
+
+def _lines(plan: Plan) -> list[tuple[str, Value, str]]:
     from boomwright.plan.resolve import plan_bill
 
-    found, _, _ = _prices_of(plan, files, prices)
-    lines = [line for line in plan_bill(plan).lines if not line.is_open]
-    return blank_prices(
-        [(line.group, line.name, line.unit) for line in lines],
-        prices=found,
-        currency="" if plan.prices is None else plan.prices.currency,
-        system=system,
-    )
+    return [
+        (line.group, line.name, line.unit) for line in plan_bill(plan).lines if not line.is_open
+    ]
 
 
 def _prices_of(
@@ -236,3 +261,40 @@ def _changes(plan: Plan, prices: tuple[Price, ...], today: str) -> tuple[Sensiti
     except PlanError:
         # A taller mast may contradict another value of the plan; then nothing is said.
         return ()
+
+
+def _budget_finding(made: Estimate | None) -> Finding:
+    """Hold the estimate against the budget."""
+    name = "estimate against the budget"
+    if made is None or (made.unpriced and made.budget_verdict == "cannot tell"):
+        return Finding(
+            subject="cost",
+            name=name,
+            verdict="not checked",
+            reason="lines of the bill have no price",
+            change="price every line of the bill",
+        )
+    if made.unsaid and made.budget_verdict == "cannot tell":
+        return Finding(
+            subject="cost",
+            name=name,
+            verdict="not checked",
+            reason=f"nobody has said how much of: {', '.join(made.unsaid)}",
+            change="say it under [prices], 0 where there is none",
+        )
+    if made.budget_verdict == "cannot tell":
+        return Finding(
+            subject="cost",
+            name=name,
+            verdict="ask",
+            reason="The estimate may be above or below the budget",
+            change="ask for firm prices of the dearest lines",
+        )
+    over = made.budget_verdict == "over"
+    return Finding(
+        subject="cost",
+        name=name,
+        verdict="exceeded" if over else "within",
+        use=made.total.likely / made.budget if made.budget else None,
+        change="spend less on the dearest lines, or raise the budget" if over else "",
+    )

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import product
-from typing import Literal, cast
+from typing import Any, Final, Literal, TypedDict, Unpack, cast
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import least_squares
 
-from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.feed.iterate import iterate
 from boomwright.parts import Beam
 from boomwright.plan import Plan, QuantityError, read_plan
-from boomwright.plan.shapes import nested_bands, shape_guess, shape_plan
+from boomwright.plan.model_wind import WindBasisPlan
+from boomwright.plan.resolve.structure import structure_inputs
+from boomwright.plan.shapes import POLES, Pole, nested_bands, shape_guess, shape_plan
 from boomwright.plan.starter import PlanWriter
 from boomwright.solver import (
     FREE_SPACE,
@@ -30,11 +32,39 @@ from boomwright.solver import (
     solve_currents,
     working_detail,
 )
+from boomwright.structure import check_structure
 from boomwright.study.requests import RequestError, Wishes, read_quantity
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
+#: winds that a first plan's pole is tried in, and how they are told
+_TRIALS: Final[dict[UnitSystem, tuple[dict[str, Any], str]]] = {
+    "metric": (
+        {
+            "wind_speed": 24.0,
+            "wind_basis": WindBasisPlan(
+                kind="characteristic", edition="BS EN 1991-1-4", terrain="III", orography=1.0
+            ),
+            "ice_thickness": 0.005,
+            "ice_gust": 18.0,
+            "ice_mapped": False,
+        },
+        "24 m/s (EN 1991-1-4, terrain III) and in 5 mm of ice",
+    ),
+    "us": (
+        {
+            "wind_speed": 47.0,
+            "wind_basis": WindBasisPlan(
+                kind="ultimate", edition="ASCE 7-16", exposure="B", topography=1.0
+            ),
+            "ice_thickness": 0.00635,
+            "ice_gust": 18.0,
+            "ice_mapped": False,
+        },
+        "105 mph (ultimate, ASCE 7-16, exposure B) and in 1/4 in of ice",
+    ),
+}
 #: wire lower than this is within reach of people {common-practice-magnitudes} [m]
 _WITHIN_REACH = 2.5
 #: how far all lengths may be changed together
@@ -45,8 +75,11 @@ _SAME_VOLTAGE = 1e-4
 _TOLERANCE = 0.5
 
 
-def shaped_text(wishes: Wishes) -> str:
+def shaped_text(wishes: Wishes, *, tried: bool = True) -> str:
     """Write a first plan of the wished shape.
+
+    Args:
+        tried: whether its pole is one that stands in a trial wind, which takes a second
 
     Raises:
         RequestError: when a wish cannot be read or met
@@ -55,7 +88,7 @@ def shaped_text(wishes: Wishes) -> str:
     region = cast(Literal[1, 2, 3], wishes.region)
     prepare = remembering()
 
-    def text(scales: Sequence[float], phasing: Sequence[float] = ()) -> str:
+    def text(scales: Sequence[float], phasing: Sequence[float] = (), **pole: Unpack[_Poled]) -> str:
         return shape_plan(
             wishes.shape,
             band=wishes.band,
@@ -69,6 +102,7 @@ def shaped_text(wishes: Wishes) -> str:
             title=wishes.title,
             units=wishes.system,
             region=region,
+            **pole,
         )
 
     try:
@@ -76,7 +110,8 @@ def shaped_text(wishes: Wishes) -> str:
         first = read_plan(text(()))
         _refuse_low(wishes, first)
         if len(first.beams[0].driven_indices) > 1:
-            return text((), phased_lengths(first.beams[0], first.site.ground, prepare=prepare))
+            cut = phased_lengths(first.beams[0], first.site.ground, prepare=prepare)
+            return text((), cut)
         wanted = _wanted(wishes.shape, first, height)
         found = iterate(
             residual=lambda at: _reactances(text(at.tolist()), prepare) - wanted,
@@ -89,7 +124,39 @@ def shaped_text(wishes: Wishes) -> str:
     except QuantityError as error:
         message = f"{error.message} -> {error.remedy}"
         raise RequestError(message) from None
-    return text(found.values.tolist())
+    scales = found.values.tolist()
+    if not tried or first.support is None:
+        return text(scales)
+    return text(scales, **_standing(lambda pole: read_plan(text(scales, pole=pole)), wishes.system))
+
+
+class _Poled(TypedDict, total=False):
+    pole: Pole
+    pole_words: Sequence[str]
+
+
+def _standing(plan_on: Callable[[Pole], Plan], units: UnitSystem) -> _Poled:
+    """The lightest pole on which nothing of a plan is exceeded in a trial wind, and what to say.
+
+    Args:
+        plan_on: the plan on a pole
+    """
+    trial, wind = _TRIALS[units]
+    for pole in POLES:
+        plan = plan_on(pole)
+        site = replace(plan.site, **trial)
+        report = check_structure(inputs=structure_inputs(replace(plan, site=site)))
+        if not any(line.verdict == "exceeded" for line in report.ledger):
+            words = (
+                f"Tried in {wind}: no limit exceeded.",
+                "Write your own wind and ice under [site]; boomwright structure checks it anew.",
+            )
+            return {"pole": pole, "pole_words": words}
+    words = (
+        f"None of the usual pipes keeps to its limits in {wind}.",
+        "Take a lower beam or a lighter shape, or a tower with its maker's figures.",
+    )
+    return {"pole": POLES[-1], "pole_words": words}
 
 
 def _refuse_low(wishes: Wishes, plan: Plan) -> None:

@@ -17,15 +17,12 @@ from boomwright.plan.resolve.tuning import (
     adjustable_parts,
     measured_beam,
     meter_of,
-    moving_care,
     side_readings,
     trial_moves,
     tuning_installation,
-    tuning_tolerance,
 )
 from boomwright.solver import Ground
 from boomwright.study.effort import refuse_long_work
-from boomwright.study.requests import RequestError
 from boomwright.study.tuning_line import measured_line
 from boomwright.study.tuning_on_air import aimed_at, heard_runs
 from boomwright.study.tuning_results import Trial, TuneResult
@@ -104,12 +101,6 @@ def tune_plan(
     if sweep:
         plan = replace(plan, measured=measured)
     beam = measured_beam(plan)
-    if beam.stands_on_ground:
-        message = (
-            f"beam {beam.name} stands on its ground: what soil and radials do to a measured sweep "
-            "is not modelled -> cut it by the reading at its foot"
-        )
-        raise RequestError(message)
     _refuse_long_fit(beam, plan.site.ground)
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
@@ -134,7 +125,7 @@ def tune_plan(
     ]
     on_air = [n for each in heard for n in each.reading.notices]
     on_air += aimed.alignment.notices if aimed else ()
-    found = (*_no_line(plan), *line.notices, *checks, *cut, *last.phase_notices,
+    found = (*_no_line(plan), *_together(beam), *line.notices, *checks, *cut, *last.phase_notices,
              *last.trimming.notices, *identification.notices, *on_air,
              *TUNING_CAUTIONS)  # fmt: skip
     result = TuneResult(
@@ -172,6 +163,21 @@ def _no_line(plan: Plan) -> tuple[Notice, ...]:
             text="The plan names no line between meter and feed point, so the sweep is taken as "
             'made at the feed point. Otherwise write line = { type = "RG-213", length = "18 m" } '
             "into [measured].",
+        ),
+    )
+
+
+def _together(beam: Beam) -> tuple[Notice, ...]:
+    """Say that elements driven together are not trimmed by one sweep of both."""
+    if len(beam.driven_indices) < 2:
+        return ()
+    return (
+        Notice(
+            code="tuning.driven-together",
+            severity="note",
+            text="Elements that are driven together are not trimmed by this sweep: one of them "
+            "moved alone upsets the currents that the pattern rests on. Trim each by itself, the "
+            "other one open, before the lines are joined.",
         ),
     )
 
@@ -241,10 +247,10 @@ def _fitted(
     progress: Progress | None,
 ) -> tuple[tuple[Trial, ...], tuple[Notice, ...]]:
     """Fit all sweeps; once more for a builder who cuts worse, where nothing usual explains them."""
-    usual, wavelength = tuning_tolerance(plan), installation.beam.wavelength
-    careless = replace(
-        usual, cutting=_CARELESS * wavelength, strap=max(usual.strap, _CARELESS * wavelength)
-    )
+    usual, wavelength = measured.tolerance or Tolerance(), installation.beam.wavelength
+    cutting, careless_cutting = usual.tip_at(wavelength), _CARELESS * wavelength
+    strap = max(usual.strap_at(wavelength), careless_cutting)
+    careless = replace(usual, cutting=careless_cutting, strap=strap)
 
     def fitted(tolerance: Tolerance) -> tuple[Trial, ...]:
         surrogate = antenna_surrogate(
@@ -257,8 +263,8 @@ def _fitted(
         return _trials(plan, surrogate, measured, sweeps, tolerance, progress)
 
     trials = fitted(usual)
-    said = measured.tolerance is not None and measured.tolerance.cutting is not None
-    if trials[-1].trimming.explained or said or usual.cutting >= careless.cutting:
+    said = usual.cutting is not None
+    if trials[-1].trimming.explained or said or cutting >= careless_cutting:
         return trials, ()
     again = fitted(careless)
     if not again[-1].trimming.explained:
@@ -266,8 +272,8 @@ def _fitted(
     text = phrase(
         "Tips within {usual} do not explain this sweep, tips within {careless} do, and it is read "
         "that way. Lay a tape along the elements before you move anything.",
-        usual=Quantity(usual.cutting, "trim"),
-        careless=Quantity(round(careless.cutting, 3), "trim"),
+        usual=Quantity(cutting, "trim"),
+        careless=Quantity(round(careless_cutting, 3), "trim"),
     )
     return again, (Notice(code="tuning.cut-worse", severity="doubt", text=text),)
 
@@ -313,7 +319,7 @@ def _trials(
             sides=sides,
             meter=meter,
             tolerance=tolerance,
-            care=moving_care(plan),
+            care=measured.moving,
             adjustable=adjustable_parts(plan, installation=installation),
             progress=_part(progress, *share),
         )
@@ -342,7 +348,8 @@ def standing(installation: Installation, last: Trial) -> Installation:
     changes = {
         cause.key: value
         for cause, value in zip(last.trimming.causes, acting, strict=True)
-        if cause.key in ("height", "ground", "strap") or cause.key.startswith(("tip.", "stage."))
+        if cause.key in ("height", "ground", "strap", "radials", "foot")
+        or cause.key.startswith(("tip.", "stage."))
     }
     for key, amount in last.moves.items():
         changes[key] = changes.get(key, 0.0) + amount

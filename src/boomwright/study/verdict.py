@@ -51,10 +51,43 @@ def judge_plan(
 
     found += _asked("permits", lambda: (each.finding for each in check_permits().sheet.findings))
     if plan.prices is not None and plan.prices.budget is not None:
-        found += _asked("cost", lambda: (budget_finding(costing or price_plan(plan, files=files)),))
+        found += _asked("cost", lambda: (costing or price_plan(plan, files=files)).findings)
     found += _asked("build", lambda: clash_findings(plan, structure=report))
     found += _asked("raising", lambda: (raising or raise_plan(plan, structure=report)).findings)
-    return plan_verdict(found)
+    return plan_verdict([*found, *_assumed(plan)])
+
+
+#: first key of a place in the plan -> subject that asks about a value assumed there
+_ASKED_BY = {
+    "beam": "build",
+    "line": "build",
+    "site": "structure",
+    "support": "structure",
+    "transmitter": "permits",
+    "permits": "permits",
+    "reach": "permits",
+    "prices": "cost",
+    "raising": "raising",
+}
+
+
+def _assumed(plan: Plan) -> Iterable[Finding]:
+    """Ask about every usual value that nobody has confirmed, once for each subject."""
+    for subject in sorted(set(_ASKED_BY.values())):
+        places = [
+            each.where
+            for each in plan.assumed
+            if _ASKED_BY.get(each.place.partition(".")[0].partition("[")[0]) == subject
+        ]
+        if places:
+            yield Finding(
+                subject=subject,
+                name="values that are assumed",
+                verdict="ask",
+                reason=f"Usual values are in use for: {'; '.join(places)}",
+                change="measure them or look them up, then confirm them",
+                holds_up=subject == "structure",
+            )
 
 
 def build_stamp(plan: Plan, *, system: UnitSystem, structure: StructureReport | None = None) -> str:
@@ -100,42 +133,4 @@ def _refused(subject: str, error: Exception, *, holds_up: bool = False) -> Findi
         reason=reason,
         change=change,
         holds_up=holds_up,
-    )
-
-
-def budget_finding(result: Costing) -> Finding:
-    """Hold the estimate against the budget."""
-    made = result.estimate
-    name = "estimate against the budget"
-    if made is None or (made.unpriced and made.budget_verdict == "cannot tell"):
-        return Finding(
-            subject="cost",
-            name=name,
-            verdict="not checked",
-            reason="lines of the bill have no price",
-            change="price every line of the bill",
-        )
-    if made.unsaid and made.budget_verdict == "cannot tell":
-        return Finding(
-            subject="cost",
-            name=name,
-            verdict="not checked",
-            reason=f"nobody has said how much of: {', '.join(made.unsaid)}",
-            change="say it under [prices], 0 where there is none",
-        )
-    if made.budget_verdict == "cannot tell":
-        return Finding(
-            subject="cost",
-            name=name,
-            verdict="ask",
-            reason="The estimate may be above or below the budget",
-            change="ask for firm prices of the dearest lines",
-        )
-    over = made.budget_verdict == "over"
-    return Finding(
-        subject="cost",
-        name=name,
-        verdict="exceeded" if over else "within",
-        use=made.total.likely / made.budget if made.budget else None,
-        change="spend less on the dearest lines, or raise the budget" if over else "",
     )

@@ -16,14 +16,14 @@ from boomwright.feed import (
     ShuntStub,
     Stage,
 )
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Element
 from boomwright.solver import acts_longer, mount_effect
 from boomwright.tuning.installation import Installation
 
 #: what acts like a cause but is none, such as another diameter, place or spacing, over the cause
 ACTS_ALIKE = 0.45
-#: nobody cuts worse than this share of the wavelength
-_MOST_CUTTING = 1e-3
+#: places of a tip and of a strap where nobody says; at most this share of the wavelength [m], [-]
+_CUTTING, _STRAP, _MOST_CUTTING = 4e-3, 5e-3, 1e-3
 #: usual capacitance across a feed and inductance of its leads on wavelengths from here on, smaller
 #: in proportion below {common-practice-stray}
 _STRAY_FROM, _STRAY_FARADS, _LEAD_HENRIES = 10.0, 2e-12, 15e-9
@@ -33,18 +33,31 @@ _STRAY_FROM, _STRAY_FARADS, _LEAD_HENRIES = 10.0, 2e-12, 15e-9
 class Tolerance:
     """How far off things usually are, as standard deviations {common-practice-tolerances}."""
 
-    #: place of one tip, cutting and assembly together; at most a thousandth of the wavelength [m]
-    cutting: float = 4e-3
-    strap: float = 5e-3  #: place of a strap or short along its rods; at most as above [m]
+    #: place of one tip, cutting and assembly together; None when nobody says [m]
+    cutting: float | None = None
+    #: place of a strap or short along its rods; None when nobody says [m]
+    strap: float | None = None
     component: float = 0.05  #: value of a capacitor or coil, as a share [-]
     height: float = 0.3  #: height above ground [m]
     ground_factor: float = 2.0  #: permittivity and conductivity of the ground, as a factor [-]
+    radials: float = 0.03  #: length of the radials as they act, as a share [-]
+    foot_loss: float = 0.4  #: loss in the ground at the foot of a vertical, as a share [-]
     line_length: float = 0.01  #: electrical length of the line, as a share of its length [-]
     line_loss: float = 0.15  #: loss of the line, as a share [-]
     line_impedance: float = 0.02  #: impedance of the line, as a share [-]
     plane: float = 0.02  #: place the meter was calibrated at, in front of the connector [m]
     #: stray capacitance across the feed and wire in series with it, as a share of the usual [-]
     stray: float = 1.0
+
+    def tip_at(self, wavelength: float) -> float:
+        """Place of one tip [m]."""
+        usual = min(_CUTTING, _MOST_CUTTING * wavelength)
+        return usual if self.cutting is None else self.cutting
+
+    def strap_at(self, wavelength: float) -> float:
+        """Place of a strap or short along its rods [m]."""
+        usual = min(_STRAP, _MOST_CUTTING * wavelength)
+        return usual if self.strap is None else self.strap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +93,11 @@ def element_labels(installation: Installation) -> tuple[str, ...]:
     return tuple(labels)
 
 
+def end_name(element: Element) -> str:
+    """What of an element is cut: both tips, its top, or both halves of a loop."""
+    return "top" if element.upright else "loop, each half" if element.closed else "tips"
+
+
 def stage_name(stage: Stage) -> str:
     """Name of a piece of a match, in the words of the trade."""
     if isinstance(stage, ShuntStub):
@@ -113,28 +131,34 @@ def usual_causes(
         tolerance: how far off things usually are; None for the usual values
     """
     usual = tolerance or Tolerance()
-    beam, most = installation.beam, _MOST_CUTTING * installation.beam.wavelength
-    given = tolerance is not None and tolerance.cutting != Tolerance().cutting
-    cutting = usual.cutting if given else min(usual.cutting, most)
+    beam = installation.beam
+    cutting = usual.tip_at(beam.wavelength)
     causes = [
         Cause(
             key=f"tip.{number}",
-            label=f"{label} tips",
+            label=f"{label} {end_name(beam.elements[number])}",
             unit="m",
             spread=float(np.hypot(cutting, _mount_spread(beam, number))),
         )
         for number, label in enumerate(element_labels(installation))
     ]
     if installation.strap is not None:
-        strap = usual.strap if usual.strap != Tolerance().strap else min(usual.strap, most)
-        label = strap_name(installation)
+        strap, label = usual.strap_at(beam.wavelength), strap_name(installation)
         causes.append(Cause(key="strap", label=label, unit="m", spread=strap))
     return (*causes, *_surroundings(installation, usual), *_feeder(installation, usual))
 
 
 def _surroundings(installation: Installation, usual: Tolerance) -> list[Cause]:
-    causes = []
-    if installation.ground.kind != "free space":
+    causes, beam = [], installation.beam
+    if beam.radials is not None:
+        causes.append(
+            Cause(key="radials", label="length of the radials", unit="m",
+                  spread=usual.radials * beam.radials.length)
+        )  # fmt: skip
+    if beam.stands_on_ground and installation.ground.kind == "real":
+        label = "loss in the ground at the foot"
+        causes.append(Cause(key="foot", label=label, unit="share", spread=usual.foot_loss))
+    if installation.ground.kind != "free space" and not beam.stands_on_ground:
         causes.append(Cause(key="height", label="height", unit="m", spread=usual.height))
     if installation.ground.kind == "real":
         factor = float(np.log(usual.ground_factor))
@@ -147,7 +171,7 @@ def _feeder(installation: Installation, usual: Tolerance) -> list[Cause]:
     causes = []
     for number, stage in enumerate(installation.stages):
         if isinstance(stage, (ShuntStub, LineSection)):
-            unit, spread = "m", usual.strap
+            unit, spread = "m", usual.strap_at(installation.beam.wavelength)
         elif isinstance(stage, (SeriesCapacitor, ShuntCapacitor, SeriesInductor, ShuntInductor)):
             unit, spread = "share", usual.component
         else:

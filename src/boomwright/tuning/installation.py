@@ -25,7 +25,7 @@ from boomwright.feed import (
     TeeShape,
     through_stages,
 )
-from boomwright.parts import Beam, Element
+from boomwright.parts import Beam, Element, Radials
 from boomwright.solver import FREE_SPACE, Ground
 
 Floats = NDArray[np.float64]
@@ -69,8 +69,10 @@ def after_changes(*, installation: Installation, changes: Mapping[str, float]) -
     Keys: ``tip.N`` moves both tips of element N outwards [m]; ``strap`` moves the strap of the
     rods or the short of the hairpin outwards [m]; ``stage.N`` changes piece N of the match
     behind the wires: a stub's or line's length [m], anything else by a share of its value [-];
-    ``height`` [m]; ``ground`` as the natural logarithm of a factor of the conductivity, its root
-    of the permittivity [-]; ``line.length`` [m]; ``line.loss`` as a share [-].
+    ``height`` [m]; ``radials`` makes each radial longer [m]; ``foot`` changes the loss in the
+    ground at the foot of a vertical by a share [-]; ``ground`` as the natural logarithm of a factor
+    of the conductivity, its root of the permittivity [-]; ``line.length`` [m]; ``line.loss``
+    as a share [-].
 
     Args:
         changes: amount of each change by its key, mixed units [-]
@@ -88,6 +90,8 @@ def after_changes(*, installation: Installation, changes: Mapping[str, float]) -
             stages[int(number)] = _stage_changed(stages[int(number)], amount, key)
         elif key == "height":
             beam = replace(beam, height=beam.height + amount)
+        elif key in ("radials", "foot") and beam.radials is not None:
+            beam = replace(beam, radials=_radials_changed(beam.radials, key, amount))
         elif key == "strap" and installation.strap is not None:
             line = replace(line, shape=_strap_moved(line, amount))
         elif key == "ground":
@@ -121,6 +125,13 @@ def _tip_moved(element: Element, amount: float, key: str) -> Element:
         )
         raise BoomwrightError(msg)
     return replace(element, half=(*element.half[:-1], replace(last, length=length)))
+
+
+def _radials_changed(radials: Radials, key: str, amount: float) -> Radials:
+    if key == "radials":
+        length = max(_SHORTEST_SHARE * radials.length, radials.length + amount)
+        return replace(radials, length=length)
+    return replace(radials, loss_factor=max(0.0, radials.loss_factor + amount))
 
 
 def _strap_moved(installation: Installation, amount: float) -> GammaShape | TeeShape | HairpinShape:

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.feed import LineSection
 from boomwright.tuning.causes import element_labels, stage_name, strap_name
 from boomwright.tuning.installation import Installation, after_changes
 from boomwright.tuning.posterior import Posterior
@@ -100,8 +101,18 @@ class Advice:
 
 
 def adjustable_keys(model: SweepModel) -> tuple[str, ...]:
-    """List what can be adjusted: all tips, and the pieces of the match that the antenna has."""
-    return tuple(key for key in model.index if key.startswith(("tip.", "strap", "stage.")))
+    """List what can be adjusted: all tips, and the pieces of the match that the antenna has.
+
+    Elements driven together stay: one of them moved by the sweep of both turns their currents
+    against each other, which the pattern rests on.
+    """
+    driven = model.installation.beam.driven_indices
+    together = {f"tip.{number}" for number in driven if len(driven) > 1}
+    return tuple(
+        key
+        for key in model.index
+        if key.startswith(("tip.", "strap", "stage.")) and key not in together
+    )
 
 
 class Outlook:
@@ -376,7 +387,13 @@ def _step(
     if kind == "tip":
         label = element_labels(installation)[int(number)]
         verb = "lengthen" if amount > 0.0 else "shorten"
-        text = phrase(f"{verb} each {{label}} tip {{by}}", label=label, by=by)
+        element = installation.beam.elements[int(number)]
+        what = "each {label} tip"
+        if element.closed:
+            what = "each half of the {label} loop"
+        elif element.upright:
+            what = "the {label} element at its top"
+        text = phrase(f"{verb} {what} {{by}}", label=label, by=by)
         return Step(key=key, amount=amount, band=band, text=text)
     way = "outwards" if amount > 0.0 else "inwards"
     if kind == "strap":
@@ -390,7 +407,10 @@ def _step(
             value = Quantity(getattr(stage, name) + amount * whole, name, band * whole)
             text = phrase("{stage} to {value}", stage=stage_name(stage), value=value)
             return Step(key=key, amount=amount, band=band, text=text)
-    text = phrase(f"move {{stage}} {{by}} {way}", stage=stage_name(stage), by=by)
+    made = f"move {{stage}} {{by}} {way}"
+    if isinstance(stage, LineSection):
+        made = f"{'lengthen' if amount > 0.0 else 'shorten'} the {{stage}} {{by}}"
+    text = phrase(made, stage=stage_name(stage), by=by)
     return Step(key=key, amount=amount, band=band, text=text)
 
 

@@ -91,6 +91,6 @@ def middle_currents(*, solution: BeamSolution, at: int) -> Complexes:
         ratios, as two current probes would show them [A/A] (n_elements,)
     """
     found = element_currents(solution=solution, at=at, points=2)
-    middle = np.array([each.current[1] for each in found])
+    middle = np.array([each.middle for each in found])
     ratios: Complexes = middle / middle[solution.beam.driven_index]
     return ratios

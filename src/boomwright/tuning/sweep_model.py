@@ -38,6 +38,8 @@ _TILT, _BEND = 0.4, 0.25
 _KEPT: Final = 0.8
 #: linear terms of one sweep, real and imaginary parts apart, and of the antenna
 _METER_TERMS, FEED_TERMS = 14, 6
+#: what stands for the field solution is no finer than this, however quiet the sweep [-]
+_LEAST_NOISE: Final = 2e-4
 #: reflection below which a size alone is not linear in its parts
 _SOFT: Final = 0.01
 
@@ -166,7 +168,7 @@ class SweepModel:
                 basis[:, span, common : common + _METER_TERMS] = np.sqrt(_KEPT) * meter
             basis[:, span, -FEED_TERMS:] = rows[:, :, _METER_TERMS:]
             at += kept.shape[1]
-        noise = self.meter.noise * self._hyper(unknowns, "scatter")
+        noise = np.hypot(self.meter.noise * self._hyper(unknowns, "scatter"), _LEAST_NOISE)
         for side in self.sides:
             # Counted in scatter of the meter, like the readings of the sweeps.
             amounts = self.standing(unknowns, len(self.readings) - 1)

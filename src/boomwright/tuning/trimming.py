@@ -121,7 +121,13 @@ def antenna_surrogate(
 
 
 def _of_antenna(cause: Cause) -> bool:
-    return cause.key.startswith("tip.") or cause.key in ("strap", "height", "ground")
+    return cause.key.startswith("tip.") or cause.key in (
+        "strap",
+        "height",
+        "ground",
+        "radials",
+        "foot",
+    )
 
 
 def trim(

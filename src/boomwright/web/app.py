@@ -11,6 +11,7 @@ from contextlib import asynccontextmanager
 from dataclasses import asdict
 from functools import partial
 from importlib.resources import files
+from itertools import groupby
 from typing import get_args
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
@@ -25,18 +26,22 @@ from starlette.types import Receive, Scope, Send
 from starlette.websockets import WebSocket
 
 from boomwright.base import BoomwrightError, PlanError, UnitSystem
+from boomwright.cost import AskedPrice
 from boomwright.plan import written_system
 from boomwright.report.glossary import GLOSSARY, explained
 from boomwright.web.autosave import WATCH
 from boomwright.web.colours import colour_sheet
 from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.downloads import FILES, Downloads, FileKind, file_name
+from boomwright.web.form_edits import table_path
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, UPLOAD_TIME, Guard
+from boomwright.web.homes import home_of, roots_of
 from boomwright.web.live import LiveWindow
 from boomwright.web.measuring import TYPED, read_role, refuse_role, sweep_offer, take_offer
 from boomwright.web.mending import mended
 from boomwright.web.password import PasswordCheck
+from boomwright.web.plan_forms import sheet_tables, table_form, told
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
 from boomwright.web.sheets.frame_context import FrameContext
@@ -69,6 +74,7 @@ def _environment() -> Environment:
     )
     made.globals["mended"] = mended
     made.globals["explained"] = explained
+    made.globals["has_tables"] = lambda slug: bool(roots_of(slug, beam=0))
     return made
 
 
@@ -89,6 +95,29 @@ def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
         narrow=narrow,
         other=request.query_params.get("with", "")[:100],
     )
+
+
+def _at_home(place: str, slug: str) -> bool:
+    """Whether the form of a table holds the keys that a sheet changes."""
+    return home_of(table_path(place) or ()) == slug
+
+
+def _group(row: AskedPrice) -> str:
+    return row.group or "not in this bill"
+
+
+async def _body(request: Request) -> bytes:
+    """Take the file that a request brings, as large and as slow as one may be."""
+    content = bytearray()
+    try:
+        async with asyncio.timeout(UPLOAD_TIME):
+            async for chunk in request.stream():
+                content += chunk
+                if len(content) > UPLOAD_LIMIT:
+                    raise HTTPException(413, "the file is larger than 4 MB")
+    except TimeoutError:
+        raise HTTPException(408, "the file did not come in time") from None
+    return bytes(content)
 
 
 def _scheme(request: Request) -> str:
@@ -132,6 +161,25 @@ class _Pages:
             nouns={sheet.slug: sheet.noun for sheet in SHEETS},
             scheme=_scheme(request),
         )
+        return Response(html, media_type="text/html")
+
+    async def tables(self, request: Request) -> Response:
+        """Answer the tables of a sheet that can be changed, added and taken out."""
+        view, slug = _view_of(request, self.desk), request.query_params.get("sheet", "")
+        branches, additions = sheet_tables(self.desk.text, slug=slug, beam=view.beam)
+        html = self._templates.get_template("tables.html").render(
+            branches=branches,
+            additions=additions,
+            opens=lambda each: each.place if _at_home(each.place, slug) else each.first,
+        )
+        return Response(html, media_type="text/html")
+
+    async def form(self, request: Request) -> Response:
+        """Answer the form of one table of the plan."""
+        view = _view_of(request, self.desk)
+        place = request.query_params.get("place", "")
+        form, key = table_form(self.desk.text, place, system=view.system)
+        html = self._templates.get_template("form.html").render(form=form, key=key)
         return Response(html, media_type="text/html")
 
     def _frame(self, sheet: Sheet, view: View, *, whole: bool) -> FrameContext:
@@ -197,15 +245,7 @@ class _Pages:
         role = read_role(request.query_params.get("as", "file"))
         refuse_role(desk, role)
         beam = _view_of(request, desk).beam
-        content = bytearray()
-        try:
-            async with asyncio.timeout(UPLOAD_TIME):
-                async for chunk in request.stream():
-                    content += chunk
-                    if len(content) > UPLOAD_LIMIT:
-                        raise HTTPException(413, "the file is larger than 4 MB")
-        except TimeoutError:
-            raise HTTPException(408, "the file did not come in time") from None
+        content = await _body(request)
         name = request.query_params.get("name", "")
         typed = {key: request.query_params.get(key, "")[:64] for key in TYPED}
         # What the plan refuses is said before a file is written.
@@ -213,7 +253,7 @@ class _Pages:
             sweep_offer, desk, name, role=role, beam=beam, typed=typed
         )
         try:
-            text = await self.crew.long(library.keep_sweep, name, bytes(content))
+            text = await self.crew.long(library.keep_sweep, name, content)
         except OSError as error:
             reason = error.strerror or type(error).__name__
             raise HTTPException(507, f"the file could not be written: {reason}") from None
@@ -222,6 +262,40 @@ class _Pages:
         self.windows.repaint()
         self.plans.autosave.touch()
         return _json_response({"text": text, "said": said}, status=200)
+
+    async def prices(self, request: Request) -> Response:
+        """Answer the rows of the price list, to be typed into."""
+        desk, view = self.desk, _view_of(request, self.desk)
+        said = ""
+        rows: tuple[AskedPrice, ...] = ()
+        try:
+            rows = await self.crew.long(
+                desk.session.price_list.asked, desk.plan, system=view.system
+            )
+        except (BoomwrightError, OSError) as error:
+            faults = told(error, desk.text).faults if isinstance(error, PlanError) else ()
+            said = "; ".join(f"{each.where}: {each.message}" for each in faults) or str(error)
+        listed = desk.plan.prices.price_list if desk.plan.prices is not None else ""
+        html = self._templates.get_template("prices.html").render(
+            groups=[(group, tuple(members)) for group, members in groupby(rows, _group)],
+            said=said,
+            listed=listed,
+        )
+        return Response(html, media_type="text/html")
+
+    async def take_prices(self, request: Request) -> Response:
+        """Take a price list into the folder of the plan, and name it in the plan."""
+        content = await _body(request)
+        name = request.query_params.get("name", "")
+        try:
+            await self.crew.long(self.desk.take_price_list, name, content)
+        except OSError as error:
+            raise HTTPException(507, f"the file could not be written: {error.strerror}") from None
+        self.windows.repaint()
+        self.plans.autosave.touch()
+        return _json_response(
+            {"text": f"{name} is in use. Undo brings the old list back."}, status=200
+        )
 
     async def live(self, socket: WebSocket, *, sheet: Sheet) -> None:
         """Serve one window's socket."""
@@ -300,7 +374,8 @@ class _Pages:
         }.get(status, "the plan on the desk is kept; reload the page, and report this if it stays")
         if isinstance(error, PlanError) and error.faults:
             first = error.faults[0]
-            message, remedy = f"{first.path}: {first.message}", first.remedy
+            place = told(error, self.desk.text).faults[0].where
+            message, remedy = f"{place}: {first.message}", first.remedy
         return self.fault(request.scope, status=status, message=message, remedy=remedy, allow={})
 
     @asynccontextmanager
@@ -341,7 +416,11 @@ def _routes(pages: _Pages) -> list[BaseRoute]:
         Route("/share.html", pages.share),
         Route("/words", pages.words),
         Route("/making.json", pages.making),
+        Route("/tables", pages.tables),
+        Route("/form", pages.form),
         Route("/measured.json", pages.measured, methods=["POST"]),
+        Route("/prices", pages.prices),
+        Route("/prices.json", pages.take_prices, methods=["POST"]),
     ]
     for sheet in SHEETS:
         routes += [

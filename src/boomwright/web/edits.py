@@ -6,7 +6,9 @@ import json
 from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
-from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.base import UnitSystem
+from boomwright.web.form_edits import FormEdit, TypePrice, read_form_edit, read_price
+from boomwright.web.form_edits import MessageError as MessageError
 from boomwright.web.improve_edits import Improve, ImproveAction, Take
 from boomwright.web.list_edits import ADDABLE, Drop, Name
 from boomwright.web.writable import WRITABLE
@@ -17,10 +19,6 @@ MESSAGE_LIMIT = 16_384
 VALUE_LIMIT = 200
 #: largest length taken from a browser [m]
 LENGTH_LIMIT = 10_000.0
-
-
-class MessageError(BoomwrightError):
-    """A message from the browser that does not follow the page's own rules."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,6 +155,8 @@ Edit = (
     | Drop
     | Strengthen
     | Adopt
+    | FormEdit
+    | TypePrice
     | Take
     | Tune
     | Show
@@ -263,6 +263,10 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return Write(place=place, text=_text(raw, "text"))
         case "name" | "drop" if raw.get("place") in tuple(ADDABLE):
             return _read_list_edit(raw, place=raw["place"])
+        case "fill" | "take-out" | "shift" | "confirm":
+            return read_form_edit(raw)
+        case "price":
+            return read_price(raw)
         case "tune" if "text" in raw:
             return Tune(text=_text(raw, "text"))
         case "tune":

@@ -36,8 +36,10 @@ from boomwright.web.edits import (
     Tune,
     read_message,
 )
+from boomwright.web.form_edits import FormEdit, TypePrice
 from boomwright.web.frame import frame_full, frame_quick, frame_verdict
 from boomwright.web.improve_edits import Improve
+from boomwright.web.plan_forms import told
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
 from boomwright.web.step_card import step_card
@@ -304,10 +306,11 @@ class LiveWindow:
             try:
                 self._view = apply_message(self._desk, self._view, message)
             except PlanError as error:
-                at = _place_of(message)
-                faults.append({"place": at, "faults": [asdict(f) for f in error.faults]})
+                found = [asdict(fault) for fault in told(error, self._desk.text).faults]
             else:
-                faults.append({"place": _place_of(message), "faults": []})
+                found = []
+            form = isinstance(message.edit, FormEdit | TypePrice)
+            faults.append({"place": _place_of(message), "form": form, "faults": found})
         moving = bool(batch) and batch[-1].gesture > 0
         answer = {"kind": "quick", "seq": self._seq, "refusals": faults}
         paint = frame_quick(self._desk, self._view, moving=moving)

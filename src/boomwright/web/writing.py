@@ -13,10 +13,14 @@ from boomwright.plan import QuantityError, parse_quantity, rewrite, set_element_
 from boomwright.plan.model import Plan
 from boomwright.plan.resolve.tuning import measured_beam
 from boomwright.web.edits import Adopt, Corner, Lengthen, Move, Raise, Strengthen, Write
+from boomwright.web.form_edits import Confirm, Fill, FormEdit, Shift, TakeOut
 from boomwright.web.improve_edits import Take
 from boomwright.web.list_edits import Drop, Name
+from boomwright.web.plan_forms import applied
 
-TextEdit = Move | Lengthen | Corner | Raise | Write | Name | Drop | Strengthen | Adopt | Take
+TextEdit = (
+    Move | Lengthen | Corner | Raise | Write | Name | Drop | Strengthen | Adopt | Take | FormEdit
+)
 
 #: values that may be empty again: the key then leaves the plan
 _OPTIONAL = (
@@ -132,6 +136,8 @@ def edited(
             if edit.number >= before.count(edit.place):
                 raise PlanError((_absent(place),))
             return rewrite(before.text, {place: None}), f"{edit.place} taken out"
+        case Fill() | TakeOut() | Shift() | Confirm():
+            return applied(edit, before.text)
         case Write():
             return _value(edit, before), f"{edit.place} typed"
 

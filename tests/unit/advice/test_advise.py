@@ -2,20 +2,35 @@
 
 from __future__ import annotations
 
+import io
 import json
+import re
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from boomwright.base import BoomwrightError
+from boomwright.charts.palette import DARK, LIGHT
 from boomwright.plan import Plan, plan_notices, read_place, read_plan, write_plan
+from boomwright.plan.model_work import HirePlan
+from boomwright.render.book.proposal import make_proposal
 from boomwright.render.json.advice import advice_document
+from boomwright.render.rows import text_table
 from boomwright.render.written import report_on
+from boomwright.report.advice import advice_report
+from boomwright.report.advice.proposal import propose
+from boomwright.report.model import Canvas
+from boomwright.report.model import Table as ReportTable
 from boomwright.session.advice import write_chosen
 from boomwright.study.advice.advise import Advice, advise
 from boomwright.study.advice.choosing import chosen_text, prices_to_fill
+from boomwright.study.advice.confidence import weigh
+from boomwright.study.advice.ranking import compared, put_forward, unbeaten
 from boomwright.study.advice.table import Table, usual_table
+from boomwright.study.cost import price_plan
 from boomwright.study.reach import reach_plan
 from boomwright.study.requests import RequestError
 from boomwright.study.verdict import judge_plan
@@ -101,7 +116,7 @@ def test_every_station_is_tried_and_made(advice: Advice) -> None:
 
 
 def test_higher_and_larger_gives_more(advice: Advice) -> None:
-    gain = [each.served.mean_dbi for each in advice.candidates]
+    gain = [each.served.mean_db for each in advice.candidates]
     assert gain[1] > gain[0]
     assert gain[4] > gain[3] > gain[2] - 0.5
     assert gain[5] > gain[3] + 2.0
@@ -124,7 +139,7 @@ def test_a_tape_can_measure_every_length(advice: Advice) -> None:
         assert all(round(tube.length, 4) == tube.length for tube in elements)
         support = each.plan.support
         for ring in () if support is None else support.guy:
-            assert round(ring.radius / 0.05, 6) == round(ring.radius / 0.05)
+            assert round(ring.anchor_radius / 0.05, 6) == round(ring.anchor_radius / 0.05)
 
 
 def test_the_verdict_is_that_of_every_other_command(advice: Advice) -> None:
@@ -139,9 +154,10 @@ def test_the_verdict_is_that_of_every_other_command(advice: Advice) -> None:
 def test_decibels_are_those_of_the_reach_command(advice: Advice) -> None:
     """Between the least and the most that reach finds over the same angles, less the line."""
     one = advice.candidates[-1]
+    (band,) = one.served.bands
     (path,) = [each for each in reach_plan(one.plan).beams[0].paths if each.path.way == "short"]
     hop = next(each.hop for each in path.hops if each.hop.layer.name == "F2")
-    gain = one.served.gains_dbi[0] + one.served.line_loss_db
+    gain = band.gains_dbi[0] + band.line_loss_db
     assert hop.lowest_gain_dbi < gain < hop.highest_gain_dbi
     assert path.off_heading_deg == pytest.approx(0.0, abs=0.5)
 
@@ -150,26 +166,26 @@ def test_what_was_not_looked_at_is_said(place: Plan, advice: Advice) -> None:
     assert place.place is not None
     codes = {each.code for each in advice.notices}
     assert codes == {"advise.not-approved"}
-    bands = replace(place, place=replace(place.place, bands=("20 m", "15 m")), raising=None)
-    codes = {each.code for each in replace(advice, plan=bands).notices}
-    assert codes == {"advise.not-approved", "advise.no-further-bands", "advise.no-crew"}
+    further = replace(advice, plan=replace(place, raising=None), untried=3)
+    codes = {each.code for each in further.notices}
+    assert codes == {"advise.not-approved", "advise.no-crew", "advise.stopped"}
 
 
 def test_people_on_the_day_are_counted(advice: Advice) -> None:
     """Nobody climbs: ropes by hand need three, a tube that tilts four."""
-    found = {each.station.shape.turns: each.people for each in advice.candidates}
+    found = {each.station.turns: each.people for each in advice.candidates}
     assert found == {False: (0, 3), True: (0, 4)}
 
 
 def test_no_rating_is_guessed(advice: Advice) -> None:
     for each in advice.candidates:
-        if each.station.shape.turns:
+        if each.station.turns:
             support = each.plan.support
             assert support is not None
             assert support.rotator is not None
             assert support.rotator.holding_torque is None
             assert not each.checked
-            assert [one for one in each.questions if one.verdict == "not checked"]
+            assert [one for one in each.questions if one.finding.verdict == "not checked"]
 
 
 def test_a_beam_that_cannot_turn_on_its_lot_is_not_put_forward(place: Plan) -> None:
@@ -216,6 +232,96 @@ def test_us_readers_get_feet_first(advice: Advice) -> None:
     text = report_on(advice, system="us").text(quick=True)
     assert "34.4 ft" in text
     assert " m," not in text.split("Stations")[0].replace("20 m", "")
+
+
+@pytest.fixture(scope="module")
+def priced(advice: Advice) -> Advice:
+    """The same stations with a price for every line, invented, and all else said."""
+    rows = [row for row in prices_to_fill(advice, system="metric").splitlines() if row[:1] != "#"]
+    lines = [
+        rows[0], "freight,delivery,,,,GBP,,", *rows[1:]
+    ]  # fmt: skip
+    filled = [row.replace(",,,,GBP,,", ",9,10,13,GBP,invented,2026-10-01") for row in lines]
+    content = "\n".join(filled).encode()
+    hire = HirePlan(deliveries=1, crane_days=0.0, permits=0, engineer_stamps=0)
+    made = []
+    for each in advice.candidates:
+        assert each.plan.prices is not None
+        prices = replace(each.plan.prices, price_list="prices.csv", hire=hire, tax=0.0,
+                         concrete_minimum=0.5)  # fmt: skip
+        plan = replace(each.plan, prices=prices)
+        costing = price_plan(plan, files=lambda *_: content)
+        made.append(replace(each, plan=plan, costing=costing))
+    front = unbeaten(made)
+    return replace(
+        advice, candidates=tuple(made), front=front, picks=put_forward(made, front, least_db=-3.0),
+        compared=compared(made, front), confidence=weigh(made),
+    )  # fmt: skip
+
+
+def test_each_station_put_forward_has_its_reason(priced: Advice) -> None:
+    said = report_on(priced).text()
+    assert "Cheapest that serves: no. 2, inverted-vee on the two limes, 11.0 m" in said
+    assert "Nothing cheaper comes within 3.0 dB of a flat dipole at 10 m." in said
+    lost = priced.candidates[6].served.mean_db - priced.candidates[1].served.mean_db
+    assert f"With no. 2 instead you lose {lost:.1f} dB ({lost / 6.0:.1f} S) and save" in said
+    # With a wish that the wire does not meet, another is the cheapest that serves.
+    served = replace(priced, picks=put_forward(priced.candidates, priced.front, least_db=2.0))
+    assert "Cheapest that serves: no. 2" not in report_on(served).text()
+
+
+def test_the_picture_has_every_station_and_its_figures(priced: Advice) -> None:
+    (picture,) = advice_report(priced).pictures
+    svg = picture.draw(Canvas(palette=LIGHT, system="us"))
+    assert svg.count("data-station=") == len(priced.candidates)
+    assert "likely cost, GBP" in svg
+    assert "dB against a flat dipole at 33 ft" in svg
+    assert isinstance(picture.behind, ReportTable)
+    rows = text_table(picture.behind, system="us").rows
+    assert len(rows) == len(priced.candidates)
+    assert rows[6][1] == "three elements on tilting tube, 34.4 ft"
+
+
+def test_without_prices_the_picture_is_by_height(advice: Advice) -> None:
+    (picture,) = advice_report(advice).pictures
+    svg = picture.draw(Canvas(palette=DARK, system="us"))
+    assert "height, ft" in svg
+    assert "no other gives more for less" not in svg
+
+
+def test_questions_stand_under_who_can_answer(advice: Advice) -> None:
+    rows = text_table(advice_report(advice).table("questions"), system="metric").rows
+    asked = {question.whom for pick in advice.picks
+             for question in advice.candidates[pick.number].questions}  # fmt: skip
+    assert {row[0] for row in rows} == asked
+
+
+@pytest.mark.parametrize(("system", "paper"), [("metric", "a4"), ("us", "us-letter")])
+def test_the_proposal_is_two_pages(priced: Advice, system: Any, paper: Any) -> None:
+    made = make_proposal(
+        propose(priced), system=system, paper=paper, version="0.1.0", digest="3f9a" * 4
+    )
+    first, second = (re.sub(r"\s+", " ", page.extract_text())
+                     for page in PdfReader(io.BytesIO(made)).pages)  # fmt: skip
+    for words in ("The place", "The wishes", "Boston", "This compares stations as computed"):
+        assert words in first
+    for pick in priced.picks:
+        one = priced.candidates[pick.number]
+        assert f"No. {pick.number + 1}: {one.name}" in first
+        assert f"{one.served.mean_db:+.1f} dB".replace("-", "−") in first
+        assert f"{one.cost:,.0f} GBP".replace(",", " ") in first
+    for words in ("What is to be asked, and of whom", "What was assumed", "How sure this is"):
+        assert words in second
+    assert ("34.4" in second) == (system == "us")
+
+
+def test_a_place_where_nothing_is_allowed_gets_a_proposal_too(priced: Advice) -> None:
+    none = replace(priced, picks=(), front=())
+    made = make_proposal(
+        propose(none), system="metric", paper="a4", version="0.1.0", digest="3f9a" * 4
+    )
+    first = PdfReader(io.BytesIO(made)).pages[0].extract_text()
+    assert "none of 7 stations" in first
 
 
 def test_the_price_list_holds_each_row_once(advice: Advice) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from boomwright.study.advice.ranking import put_forward, unbeaten
+from boomwright.study.advice.ranking import compared, put_forward, unbeaten
 
 
 def candidate(
@@ -17,9 +17,14 @@ def candidate(
     allowed: bool = True,
     checked: bool = True,
     full: bool = True,
+    height: float = 10.0,
+    elements: int = 0,
 ) -> Any:
+    hung = (SimpleNamespace(shape=SimpleNamespace(elements=elements), bands=("20 m",)),)
+    support = SimpleNamespace(kind="tower")
     return SimpleNamespace(
-        served=SimpleNamespace(mean_dbi=gain),
+        station=SimpleNamespace(hung=hung, support=support, owned="", height=height),
+        served=SimpleNamespace(mean_db=gain),
         cost=cost,
         priced_in_full=full,
         allowed=allowed,
@@ -32,7 +37,7 @@ CHEAP, MIDDLE, DEAR = candidate(0.0, 100.0), candidate(5.0, 400.0), candidate(6.
 
 def picked(candidates: list[Any], **least: float) -> dict[int, tuple[str, ...]]:
     front = unbeaten(candidates)
-    found = put_forward(candidates, front, dipole_dbi=0.0, **{"least_db": -3.0, **least})
+    found = put_forward(candidates, front, **{"least_db": -3.0, **least})
     return {pick.number: pick.kinds for pick in found}
 
 
@@ -84,11 +89,30 @@ def test_a_checked_station_is_best_even_where_an_open_one_beats_it() -> None:
     assert found[1] == ("best that is allowed",)
 
 
-def test_the_figures_of_a_reason() -> None:
+def test_each_beside_the_best_cheaper_one() -> None:
     candidates = [CHEAP, MIDDLE, DEAR]
-    picks = put_forward(candidates, unbeaten(candidates), dipole_dbi=1.0, least_db=-3.0)
-    best = picks[-1]
-    assert best.over_dipole_db == pytest.approx(5.0)
-    assert best.cheaper == 1
-    assert best.over_cheaper_db == pytest.approx(1.0)
-    assert best.dearer_by == pytest.approx(1600.0)
+    beside = compared(candidates, unbeaten(candidates))
+    assert beside[0].cheaper is None
+    step = beside[2].cheaper
+    assert step is not None
+    assert step.number == 1
+    assert step.gain_db == pytest.approx(1.0)
+    assert step.s_units == pytest.approx(1.0 / 6.0)
+    assert step.dearer_by == pytest.approx(1600.0)
+
+
+def test_what_a_metre_and_an_element_bring() -> None:
+    candidates = [
+        candidate(0.0, 100.0, height=8.0, elements=2),
+        candidate(3.0, 160.0, height=10.0, elements=2),
+        candidate(5.0, 300.0, height=10.0, elements=3),
+    ]
+    low, high, longer = compared(candidates, unbeaten(candidates))
+    assert low.metre_db == pytest.approx(1.5)
+    assert low.metre_cost == pytest.approx(30.0)
+    assert high.metre_db == pytest.approx(1.5)
+    assert longer.metre_db is None
+    assert low.element is None
+    assert high.element is not None
+    assert (high.element.number, high.element.gain_db) == (2, pytest.approx(2.0))
+    assert high.element.dearer_by == pytest.approx(140.0)

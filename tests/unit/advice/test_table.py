@@ -58,7 +58,7 @@ def test_trees_are_tried_only_where_they_stand() -> None:
         if each.owned == "two limes"
     ]
     assert {each.height for each in with_trees} == {11.0}
-    assert {each.shape.name for each in with_trees} == {"inverted-vee", "flat dipole"}
+    assert {each.antennas for each in with_trees} == {"inverted-vee", "flat dipole"}
 
 
 def test_a_pole_in_the_shed_keeps_its_tube_and_height() -> None:

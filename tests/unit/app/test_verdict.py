@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.session.files import PlanFolder, load_plan
 from boomwright.study.clashes import clash_findings
@@ -56,6 +57,16 @@ def test_what_was_found_already_is_taken_and_changes_nothing():
     report = structure_plan(plan, fixes=False).report
     known = judge_plan(plan, structure=report, permits=permit_plan(plan))
     assert known == judge_plan(plan)
+
+
+def test_a_tube_that_slides_deeper_than_its_outer_one_is_long_stops_the_plan(folder):
+    text = DEMO.replace("[prices]", '[prices]\noverlap = "1.3 m"', 1)
+    (folder / "demo.toml").write_text(text, encoding="utf-8")
+    findings = clash_findings(load_plan(folder / "demo.toml").plan)
+    deep = [one for one in findings if "slide" in write(one.reason, system="metric")]
+    assert deep
+    assert all(one.verdict == "exceeded" and one.holds_up for one in deep)
+    assert "slide 1300 mm into" in write(deep[0].reason, system="metric")
 
 
 def test_a_plan_that_contradicts_itself_is_open_and_stamped():

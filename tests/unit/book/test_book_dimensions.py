@@ -11,8 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from boomwright.parts import Beam, Element, TubeSection
-from boomwright.report.build.dimensions import cut_length, cut_list, rounded_beam
-from fakes.readings import fake_beam, fake_beam_of
+from boomwright.report.build.dimensions import cut_length
+from boomwright.report.build.shop import rounded_beam
+from fakes.readings import fake_beam, fake_beam_of, shop_of
 
 lengths = st.lists(st.floats(min_value=0.05, max_value=3.0), min_size=1, max_size=8)
 
@@ -34,8 +35,8 @@ def _inches(text: str) -> Fraction:
 
 @given(lengths)
 def test_exposed_lengths_add_up_to_the_half_length_in_every_unit(parts):
-    (cut,) = cut_list(beam=_beam_with_half(parts))
-    exposed = [section.exposed for section in cut.sections]
+    (shop,) = shop_of(_beam_with_half(parts))
+    cut, exposed = shop.cut, [tube.exposed for tube in shop.tubes]
     assert sum(e.millimetres for e in exposed) == cut.half_length.millimetres
     assert sum(e.thousandths for e in exposed) == cut.half_length.thousandths
     assert sum(_inches(e.us_text) for e in exposed) == _inches(cut.half_length.us_text)
@@ -44,9 +45,9 @@ def test_exposed_lengths_add_up_to_the_half_length_in_every_unit(parts):
 
 @given(lengths)
 def test_no_mark_is_more_than_half_a_step_off(parts):
-    (cut,) = cut_list(beam=_beam_with_half(parts))
+    (shop,) = shop_of(_beam_with_half(parts))
     reached = 0.0
-    for part, section in zip(parts, cut.sections, strict=True):
+    for part, section in zip(parts, shop.tubes, strict=True):
         reached += part
         assert abs(section.reaches.millimetres - reached * 1000.0) <= 0.5 + 1e-6
         assert abs(float(_inches(section.reaches.us_text)) - reached / 0.0254) <= 1 / 32 + 1e-6
@@ -54,14 +55,14 @@ def test_no_mark_is_more_than_half_a_step_off(parts):
 
 def test_rounding_each_tube_alone_would_not_add_up():
     # 3 x 333.6 mm: each alone rounds to 334, which makes 1002; the half is 1001 (1000.8).
-    (cut,) = cut_list(beam=_beam_with_half([0.3336, 0.3336, 0.3336]))
-    assert [s.exposed.millimetres for s in cut.sections] == [334, 333, 334]
-    assert cut.half_length.millimetres == 1001
+    (shop,) = shop_of(_beam_with_half([0.3336, 0.3336, 0.3336]))
+    assert [tube.exposed.millimetres for tube in shop.tubes] == [334, 333, 334]
+    assert shop.cut.half_length.millimetres == 1001
 
 
 def test_places_along_the_boom_are_counted_from_both_ends_and_add_up():
     beam = fake_beam_of(elements=12, design_frequency=28.5e6)
-    cuts = cut_list(beam=beam)
+    cuts = [each.cut for each in shop_of(beam)]
     whole = cuts[-1].from_rear
     assert [c.from_rear.millimetres + c.from_front.millimetres for c in cuts] == [
         whole.millimetres
@@ -79,7 +80,7 @@ def test_elements_stand_in_boom_order_whatever_the_order_of_the_plan():
             replace(element, position=element.position - 7.0) for element in beam.elements[::-1]
         ),
     )
-    cuts = cut_list(beam=turned)
+    cuts = [each.cut for each in shop_of(turned)]
     assert [c.label for c in cuts] == ["reflector", "driven", "director 1"]
     assert [c.index for c in cuts] == [2, 1, 0]
     assert cuts[0].from_rear.millimetres == 0
@@ -94,13 +95,15 @@ def test_the_rounded_beam_has_exactly_the_lengths_of_the_tables(system):
         beam,
         elements=tuple(replace(e, half=half, position=e.position + 0.3) for e in beam.elements),
     )
-    drawn = rounded_beam(beam=beam, system=system)
-    for cut in cut_list(beam=beam):
+    elements = shop_of(beam)
+    drawn = rounded_beam(elements, beam=beam, system=system)
+    for shop in elements:
+        cut = shop.cut
         element: Element = drawn.elements[cut.index]
         assert cut_length(element.half_length).metres(system=system) == pytest.approx(
             cut.half_length.metres(system=system), abs=1e-12
         )
-        for section, shown in zip(element.half, cut.sections, strict=True):
+        for section, shown in zip(element.half, shop.tubes, strict=True):
             assert section.length == pytest.approx(shown.exposed.metres(system=system), abs=1e-12)
         assert abs(element.position - beam.elements[cut.index].position) < 0.001
 

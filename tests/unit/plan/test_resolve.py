@@ -206,8 +206,8 @@ def test_everything_of_the_full_plan_reaches_the_structure_room() -> None:
     assert low.boom is not None
     assert low.boom.tie is not None
     assert (low.boom.clamp, low.boom.offset) == (2.9, 0.08)
-    assert low.boom.drag_area() > 0.02  # its box and plates come to more than the entry says
-    balun = next(each for each in low.boom.fittings if each.position == 2.6)
+    assert low.drag_area() > 0.02  # its box and plates come to more than the entry says
+    balun = next(each for each in low.masses if each.position == 2.6)
     assert balun.mass == pytest.approx(0.45359237)
     # 2.4 kg of bearing and 11 kg of rotator as the plan says; a shelf of 300 x 300 x 6 mm of steel
     shelf = 0.3 * 0.3 * 0.006 * 7850.0

@@ -15,7 +15,6 @@ from typing import Any
 
 import pytest
 
-import boomwright as bw
 from boomwright.base import UnitSystem, plan_verdict, written_notices
 from boomwright.base.quantity import write
 from boomwright.charts.palette import LIGHT
@@ -24,25 +23,16 @@ from boomwright.render.book import typesetting
 from boomwright.render.field_sheet import part_blocks, sheet_blocks
 from boomwright.render.laid import lay_out
 from boomwright.render.terminal.subject import print_subject
-from boomwright.report.beam.computed import computed_reports
+from boomwright.render.written import report_on
 from boomwright.report.cost import cost_report
-from boomwright.report.feed import feed_report
-from boomwright.report.improve import trade_off_report
 from boomwright.report.model import Canvas, Report
 from boomwright.report.permits import permits_report
-from boomwright.report.raising import raising_report
-from boomwright.report.reach import reach_report
 from boomwright.report.structure import structure_report
-from boomwright.report.tuning import tuning_report
 from boomwright.session.book import book_of
 from boomwright.session.files import PlanFolder, packaged_text
 from boomwright.session.lessons import lessons
-from boomwright.session.plan_session import PlanSession
-from boomwright.study.computing import Computation, compute
 from boomwright.study.cost import price_plan
-from boomwright.study.frontier_fit import beam_trade_off
 from boomwright.study.permits import permit_plan
-from boomwright.study.raising import raise_plan
 from boomwright.study.structure import structure_plan
 from boomwright.web import PlanDesk
 from boomwright.web.sheets import SHEETS
@@ -127,37 +117,10 @@ def hold(report: Report, capsys: Any) -> None:
         refuse_foreign(all_said(report, system, capsys), system)
 
 
-@pytest.fixture(scope="module")
-def desk(tmp_path_factory: Any) -> PlanDesk:
-    """The demo on a desk, whose session remembers what it solved."""
-    folder = tmp_path_factory.mktemp("demo")
-    text = packaged_text("demo.toml")
-    (folder / "plan.toml").write_text(text, encoding="utf-8")
-    (folder / "prices.csv").write_text(packaged_text("demo_prices.csv"), encoding="utf-8")
-    session = PlanSession(folder / "plan.toml", state=None)
-    return PlanDesk(session=session, name="plan.toml", text=text)
-
-
-@pytest.fixture(scope="module")
-def made(desk: PlanDesk) -> Computation:
-    return compute(desk.plan, points=3, prepare=desk.session._prepare)
-
-
-def test_every_report_of_the_demo(desk: PlanDesk, made: Computation, capsys: Any) -> None:
-    plan, session = desk.plan, desk.session
-    files = PlanFolder(session._path.parent)
-    fed, reached = session._feed_of(plan), session._reach_of(plan)
-    for report in (
-        *computed_reports(made),
-        feed_report(fed, number=0),
-        reach_report(reached, number=0, together=True),
-        structure_report(structure_plan(plan)),
-        permits_report(permit_plan(plan, exposure=())),
-        cost_report(price_plan(plan, files=files, today=DAY)),
-        raising_report(raise_plan(plan, measured=made.as_measured, today=DAY), number=0),
-        trade_off_report(beam_trade_off(plan.beams[0])),
-    ):
-        hold(report, capsys)
+def test_every_report(results: dict[str, Any], capsys: Any) -> None:
+    for result in results.values():
+        for report in report_on(result).reports:
+            hold(report, capsys)
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
@@ -169,15 +132,15 @@ def test_every_sheet_of_the_page(desk: PlanDesk, system: UnitSystem) -> None:
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_page_of_the_book(
-    desk: PlanDesk, made: Computation, system: UnitSystem, monkeypatch: Any
+    desk: PlanDesk, results: dict[str, Any], system: UnitSystem, monkeypatch: Any
 ) -> None:
     kept: dict[str, Any] = {}
-    monkeypatch.setattr(typesetting, "_typeset", lambda _part, data: kept.update(data) or b"")
+    monkeypatch.setattr(typesetting, "typeset", lambda _part, data: kept.update(data) or b"")
     session = desk.session
     book_of(
         desk.plan, files=PlanFolder(session._path.parent), path=None, digest="3f9a",
-        system=system, paper="a4", today=DAY, computation=made, verdict=plan_verdict([]),
-        reach=session._reach_of, feed=session._feed_of,
+        system=system, paper="a4", today=DAY, computation=results["compute"],
+        verdict=plan_verdict([]), reach=results["reach"], feed=lambda _plan: results["feed"],
     )  # fmt: skip
     assert {"work", "pocket", "appendix", "subjects", "beams"} <= set(kept)
     refuse_foreign(strings(kept), system)
@@ -193,11 +156,6 @@ def test_stations(path: Path, capsys: Any) -> None:
 def test_cost_without_prices(capsys: Any) -> None:
     plan: Plan = read_plan(packaged_text("demo.toml"))
     hold(cost_report(price_plan(plan, today=DAY)), capsys)
-
-
-def test_tuning(capsys: Any) -> None:
-    plan = bw.load(ROOT / "examples/tuning/three-elements-20m.toml")
-    hold(tuning_report(bw.tune(plan)), capsys)
 
 
 def test_lessons() -> None:

@@ -183,6 +183,8 @@ def test_current_runs_round_the_corners(bare_hexagon):
         assert size[0] < 0.15 * size.max()
         assert size == pytest.approx(size[::-1], rel=1e-3)
         assert size[len(size) // 2] > 0.9 * size.max()
+        assert np.all(size[2:-2] > 0.02 * size.max())
+        assert abs(np.diff(size)).max() < 0.1 * size.max()
 
 
 def test_a_vertical_over_perfect_ground_is_half_a_dipole():

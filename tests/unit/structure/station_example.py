@@ -12,7 +12,6 @@ from boomwright.structure import (
     GuyLevel,
     IceBasis,
     Mast,
-    MountedBeam,
     PadBase,
     PierBase,
     PointMass,
@@ -26,6 +25,7 @@ from boomwright.structure import (
 )
 from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS
 from boomwright.structure.support.guys import STRANDS
+from fakes.mounted import weighed
 
 ALLOY = MATERIALS["6061-T6"]
 HALF = (
@@ -54,8 +54,8 @@ BOOM = Boom(
     rear_end=-0.1,
     material=ALLOY,
     offset=0.06,
-    fittings=(PointMass(name="balun", position=3.2, mass=1.0),),
 )
+BALUN = PointMass(name="balun", position=3.2, mass=1.0)
 RATING = TowerRating(
     area=1.2,
     area_rule="projected",
@@ -70,7 +70,7 @@ RATING = TowerRating(
     axial=40e3,
 )
 GUYED = StructureInputs(
-    beams=(MountedBeam(beam=BEAM, boom=BOOM),),
+    beams=(weighed(BEAM, BOOM, BALUN),),
     wind=WindBasis(
         speed=UltimateSpeed(gust=51.4), edition="ASCE 7-16", exposure="C", topography=1.0
     ),
@@ -120,7 +120,7 @@ GUYED = StructureInputs(
 )
 ON_PIPE = replace(
     GUYED,
-    beams=(MountedBeam(beam=replace(BEAM, height=9.0), boom=BOOM),),
+    beams=(weighed(replace(BEAM, height=9.0), BOOM, BALUN),),
     mast=None,
     tower=None,
     guying=(),

@@ -8,12 +8,12 @@ from dataclasses import replace
 import pytest
 
 from bent_plans import HELD, SPREADER, hexagon, vee
+from boomwright.base.quantity import write
 from boomwright.parts import Frame, FramePoint, Spreader, TubeSection
 from boomwright.plan import read_plan, write_plan
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.plan.shapes import shape_plan
 from boomwright.structure import check_structure
-from boomwright.structure.beam.beam_masses import beam_masses
 from boomwright.structure.beam.frame import (
     spreader_bending,
     spreader_points,
@@ -98,23 +98,30 @@ def test_a_wire_that_cannot_stretch_keeps_its_length():
 
 
 def test_the_weight_of_a_frame_is_that_of_its_poles_hub_and_wire():
-    beam = read_plan(held()).beams[0]
+    (beam,) = structure_inputs(read_plan(held())).beams
     poles = [(0.032, 0.0025), (0.026, 0.0025), (0.019, 0.0095)]
     area = sum(math.pi * wall * (diameter - wall) for diameter, wall in poles)
     wire = math.pi / 4.0 * 0.002**2 * 8930.0 * (10.52 + 11.14)
     post = math.pi * 0.003 * 0.037 * 0.4 * 1900.0
-    expected = 6.0 * area * 1.1 * 1900.0 + 1.5 + post + wire
-    assert sum(point.mass for point in beam_masses(beam=beam)) == pytest.approx(expected, rel=1e-3)
+    # Two of three tubes sit 100 mm in the next larger one.
+    hidden = sum(math.pi * wall * (diameter - wall) for diameter, wall in poles[1:]) * 0.1
+    mass = {each.name: each.mass for each in beam.masses}
+    insulators = 4 * 0.02
+    assert mass["element 1"] + mass["element 2"] == pytest.approx(wire + insulators, rel=1e-3)
+    held_by = 6.0 * (area * 1.1 + hidden) * 1900.0 + 1.5 + post
+    # A few metres of cord, of 7 g each.
+    assert held_by < mass["frame"] < held_by + 0.06
 
 
 def test_spreaders_and_wires_catch_the_wind():
-    bare = read_plan(hexagon()).beams[0]
-    beam = read_plan(held()).beams[0]
+    (beam,) = structure_inputs(read_plan(held())).beams
+    wires = [bar for bar in beam.strung if bar.diameter == 0.002]
     # Wires alone: 2 mm over 21.66 m, turned through the hexagon; poles by far more.
-    assert beam_wind(beam=bare).worst.projected < 0.002 * 21.7
+    assert beam_wind(pieces=wires).worst.projected < 0.002 * 21.7
     poles = 1.1 * (0.032 + 0.026 + 0.019)
-    assert 2.0 * poles < beam_wind(beam=beam).worst.projected < 6.0 * poles
-    assert 0.0 < frame_torque(beam=beam, pressure=500.0).worst < 500.0 * 1.2 * 6.0 * poles * 1.65
+    assert 2.0 * poles < beam_wind(pieces=beam.strung).worst.projected < 6.0 * poles
+    torque = frame_torque(strung=beam.strung, pressure=500.0, axis=beam.beam.boom_middle).worst
+    assert 0.0 < torque < 500.0 * 1.2 * 6.0 * poles * 1.65
 
 
 def test_the_shape_that_hangs_is_the_shape_that_is_solved():
@@ -194,7 +201,10 @@ def test_ropes_say_what_is_not_modelled():
     report = check_structure(
         inputs=structure_inputs(read_plan(text.replace("[[beam]]", f"{WIND}[[beam]]")))
     )
-    assert "structure.rope-ends" in {notice.code for notice in report.notices}
+    (ends,) = (each for each in report.notices if each.code == "structure.rope-ends")
+    # A pull of 40 N is a weight of 4.08 kg on a pulley.
+    assert "weight of 4.1 kg" in write(ends.text, system="metric")
+    assert "weight of 9.0 lb" in write(ends.text, system="us")
     line = next(each for each in report.ledger if str(each.name) == "20m: wires in wind")
     assert line.verdict == "within"
 

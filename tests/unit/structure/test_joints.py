@@ -4,13 +4,14 @@ from dataclasses import replace
 from math import hypot, pi
 
 import pytest
-from station_example import BEAM, BOOM, GUYED
+from station_example import BALUN, BEAM, BOOM, GUYED
 
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import structure_inputs
-from boomwright.structure import MountedBeam, TubeJoint, TubeShape
+from boomwright.structure import TubeJoint, TubeShape
 from boomwright.structure.beam.joints import joint_stress
+from fakes.mounted import weighed
 from fakes.told import check_structure
 
 GRAVITY = 9.80665  # {nist-sp-811}
@@ -50,7 +51,7 @@ def test_the_joint_of_an_element_is_held_against_its_limit_where_it_is():
     inner, outer = TubeShape(diameter=0.01905, wall=0.0015), TubeShape(diameter=0.0222, wall=0.0015)
     joint = TubeJoint(name="1.3L in 1.2L", place=3.05, outer=outer, inner=inner, reach=0.1,
                       hole=0.0049, holes=(0.025, 0.075))  # fmt: skip
-    mounted = MountedBeam(beam=BEAM, boom=BOOM, joints=((joint,), (), ()))
+    mounted = weighed(BEAM, BOOM, BALUN, joints=((joint,), (), ()))
     report = check_structure(inputs=replace(GUYED, beams=(mounted,)))
     line = _line(report, "20m: element joints in wind")
     # Beyond the joint stand 2.2 m of 19.05 mm tube: weight, and wind at drag 1.2.
@@ -80,7 +81,7 @@ def test_the_sleeve_of_a_boom_is_held_against_its_limit_where_it_is():
                        inner=TubeShape(diameter=0.0565, wall=0.003), reach=0.3,
                        hole=0.0085, holes=(0.075, 0.225))  # fmt: skip
     boom = replace(BOOM, joints=(sleeve,), clamp=3.5, held=0.1)
-    report = check_structure(inputs=replace(GUYED, beams=(MountedBeam(beam=BEAM, boom=boom),)))
+    report = check_structure(inputs=replace(GUYED, beams=(weighed(BEAM, boom, BALUN),)))
     line = _line(report, "20m: boom joints in wind")
     # Beyond 5.2 m stand 2.1 m of boom and the last element, 2.0 m out.
     pressure = report.beams[0].force / report.beams[0].wind.worst.drag
@@ -103,7 +104,7 @@ def test_a_joint_near_the_clamp_is_named_with_its_distance(place, named):
     sleeve = TubeJoint(name="sleeve BS1", place=place, sleeve=True, outer=BOOM.shape,
                        inner=TubeShape(diameter=0.0565, wall=0.003), reach=0.3)  # fmt: skip
     boom = replace(BOOM, joints=(sleeve,), clamp=3.5, held=0.1)
-    report = check_structure(inputs=replace(GUYED, beams=(MountedBeam(beam=BEAM, boom=boom),)))
+    report = check_structure(inputs=replace(GUYED, beams=(weighed(BEAM, boom, BALUN),)))
     found = [n for n in report.notices if n.code == "structure.boom-joint-at-clamp"]
     assert bool(found) == named
     if named:

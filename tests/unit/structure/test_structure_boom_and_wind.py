@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from station_example import ALLOY, BEAM, BOOM, GUYED, HALF
+from station_example import ALLOY, BALUN, BEAM, BOOM, GUYED, HALF
 
 from boomwright.parts import Bar, Block, Element, Wire
-from boomwright.structure import BoomTie, ExposedSolid, IceBasis, MountedBeam
+from boomwright.structure import BoomTie, ExposedSolid, IceBasis
 from boomwright.structure.beam.boom import BoomPress, arm_bending
 from boomwright.structure.beam.torque import boom_torque
 from boomwright.structure.checks.remedies import (
@@ -21,6 +21,7 @@ from boomwright.structure.checks.remedies import (
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.weather.beam_wind import beam_wind
 from boomwright.structure.weather.ice import IceCoat
+from fakes.mounted import tubes_of, weighed, wires_of
 from fakes.told import check_structure
 
 ELEMENT = BEAM.elements[0]
@@ -28,7 +29,7 @@ GIVEN = {"material": ALLOY, "pressure": 600.0}
 
 
 def test_areas_from_every_direction():
-    wind = beam_wind(beam=BEAM, boom_diameter=0.0635, boom_length=7.4)
+    wind = beam_wind(pieces=tubes_of(BEAM), boom_diameter=0.0635, boom_length=7.4)
     elements = 3 * 2 * sum(section.diameter * section.length for section in HALF)
     assert wind.elements.projected == pytest.approx(elements, rel=1e-12)
     assert wind.boom.projected == pytest.approx(0.0635 * 7.4, rel=1e-12)
@@ -44,7 +45,7 @@ def test_areas_from_every_direction():
 
 def test_boxes_count_in_every_direction():
     bare, boxed = (
-        beam_wind(beam=BEAM, boom_diameter=0.06, boom_length=7.4, extra_drag_area=extra)
+        beam_wind(pieces=tubes_of(BEAM), boom_diameter=0.06, boom_length=7.4, extra_drag_area=extra)
         for extra in (0.0, 0.1)
     )
     for angle in (0, 90, 180, 270):
@@ -75,9 +76,9 @@ def test_flat_parts_carry_ice_on_every_side_and_show_it_to_the_wind():
 def test_the_larger_of_the_owners_figure_and_the_parts_counts_and_grows_with_ice():
     ice = IceCoat(thickness=0.02, density=900.0)
     bare = BOX.drag_area() + ROD.drag_area()
-    boom = replace(BOOM, exposed=(BOX, ROD))
-    assert boom.drag_area() == pytest.approx(bare)
-    told = replace(boom, extra_drag_area=1.0)
+    beam = weighed(BEAM, BOOM, exposed=(BOX, ROD))
+    assert beam.drag_area() == pytest.approx(bare)
+    told = replace(beam, boom=replace(BOOM, extra_drag_area=1.0))
     assert told.drag_area() == 1.0
     grown = BOX.drag_area(ice=ice) + ROD.drag_area(ice=ice) - bare
     assert told.drag_area(ice=ice) == pytest.approx(1.0 + grown)
@@ -100,8 +101,8 @@ def test_wind_on_a_box_out_on_the_boom_turns_and_bends_it():
 
 def test_ice_on_hardware_reaches_the_weight_of_the_beam():
     iced = replace(GUYED, ice=IceBasis(thickness=0.02, mapped=False, density=900.0))
-    box = replace(iced, beams=(MountedBeam(beam=BEAM, boom=replace(BOOM, exposed=(BOX, ROD))),))
-    bare = replace(iced, beams=(MountedBeam(beam=BEAM, boom=BOOM),))
+    box = replace(iced, beams=(weighed(BEAM, BOOM, BALUN, exposed=(BOX, ROD)),))
+    bare = replace(iced, beams=(weighed(BEAM, BOOM, BALUN),))
     with_, without = (check_structure(inputs=each).beams[0] for each in (box, bare))
     ice = IceCoat(thickness=0.02, density=900.0)
     more = (BOX.ice_mass(ice) + ROD.ice_mass(ice)) * 9.80665
@@ -113,10 +114,12 @@ def test_ice_on_hardware_reaches_the_weight_of_the_beam():
 def test_an_upright_wire_counts_fully_and_one_along_the_wind_not_at_all():
     wire = Wire(name="tail", diameter=0.01, points=np.array([[0, 0, 0], [0, 0, 2.0]]))
     along = Wire(name="tail", diameter=0.01, points=np.array([[0, 0, 0], [2.0, 0, 0]]))
-    none = beam_wind(beam=BEAM).drag_area[0]
-    upright = beam_wind(beam=replace(BEAM, wires=(wire,))).drag_area[0]
+    none, upright, level = (
+        beam_wind(pieces=(*tubes_of(BEAM), *wires_of(replace(BEAM, wires=wires)))).drag_area[0]
+        for wires in ((), (wire,), (along,))
+    )
     assert upright - none == pytest.approx(1.2 * 0.02, rel=1e-9)
-    assert beam_wind(beam=replace(BEAM, wires=(along,))).drag_area[0] == pytest.approx(none)
+    assert level == pytest.approx(none)
 
 
 def test_a_stiff_tie_carries_what_a_pin_would():
@@ -136,7 +139,7 @@ def test_a_stiff_tie_carries_what_a_pin_would():
 
 def test_booms_on_opposite_sides_of_the_mast_cancel():
     def torque(offset):
-        second = MountedBeam(beam=BEAM, boom=replace(BOOM, offset=offset))
+        second = weighed(BEAM, replace(BOOM, offset=offset), BALUN)
         report = check_structure(inputs=replace(GUYED, beams=(*GUYED.beams, second)))
         return report.rotator.survival_torque, report.beams[0].torque.offset
 

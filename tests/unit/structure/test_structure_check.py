@@ -6,13 +6,12 @@ import re
 from dataclasses import replace
 
 import pytest
-from station_example import BEAM, BOOM, GUYED, ON_PIPE, RATING, STANDING
+from station_example import BALUN, BEAM, BOOM, GUYED, ON_PIPE, RATING, STANDING
 
 from boomwright.structure import (
     BaseReactions,
     IceBasis,
     Lattice,
-    MountedBeam,
     NominalSpeed,
     PadBase,
     StructureInputs,
@@ -24,6 +23,7 @@ from boomwright.structure.checks.findings import site_loads
 from boomwright.structure.ground.pads import check_pad
 from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS
 from boomwright.structure.support.guys import STRANDS
+from fakes.mounted import weighed
 from fakes.told import check_structure
 
 
@@ -140,7 +140,7 @@ def test_no_wind_leaves_weight_only():
 
 
 def test_an_unknown_boom_stops_everything_below():
-    report = check_structure(inputs=replace(GUYED, beams=(MountedBeam(beam=BEAM),)))
+    report = check_structure(inputs=replace(GUYED, beams=(weighed(BEAM),)))
     for word in ("mast", "rotator: holding", "antenna area", "guys: ", "base: overturning"):
         assert "boom of 20m is not given" in line(report, word).reason
 
@@ -148,7 +148,7 @@ def test_an_unknown_boom_stops_everything_below():
 def test_a_missing_wall_is_named():
     half = (replace(BEAM.elements[0].half[0], wall=0.0), *BEAM.elements[0].half[1:])
     broken = replace(BEAM, elements=(replace(BEAM.elements[0], half=half), *BEAM.elements[1:]))
-    report = check_structure(inputs=replace(GUYED, beams=(MountedBeam(beam=broken, boom=BOOM),)))
+    report = check_structure(inputs=replace(GUYED, beams=(weighed(broken, BOOM, BALUN),)))
     assert "wall of section 1" in line(report, "reflector (element 1): bending").reason
     assert line(report, "holding torque").verdict == "not checked"
     assert line(report, "load straight down").verdict == "not checked"
@@ -283,7 +283,7 @@ def test_a_long_free_top_never_passes_in_silence():
         GUYED, ice=None, guying=(ring,), sway_hz=2.0,
         tower=replace(GUYED.tower, height=18.288, rating=RATING, drag_area_per_length=0.336),
         mast=replace(GUYED.mast, bearing_height=18.288, top_height=19.8),
-        beams=(MountedBeam(beam=replace(BEAM, height=19.2), boom=BOOM),),
+        beams=(weighed(replace(BEAM, height=19.2), BOOM, BALUN),),
     )  # fmt: skip
     report = check_structure(inputs=lone)
     found = line(report, "tower: moment, shear and leg load along its height")
@@ -346,7 +346,7 @@ def test_a_slender_guyed_tube_is_a_column():
     guyed = replace(
         ON_PIPE, ice=None,
         tube=replace(ON_PIPE.tube, fixed=False, diameter=0.0603, wall=0.0039, height=12.0),
-        beams=(MountedBeam(beam=replace(BEAM, height=12.0), boom=BOOM),),
+        beams=(weighed(replace(BEAM, height=12.0), BOOM, BALUN),),
         guying=(replace(GUYED.guying[0], height=11.8, anchor_radius=7.08, initial_tension=900.0),),
     )  # fmt: skip
     report = check_structure(inputs=guyed)

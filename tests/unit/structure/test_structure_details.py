@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from station_example import BEAM, BOOM, GUYED, HALF, ON_PIPE
+from station_example import BALUN, BEAM, BOOM, GUYED, HALF, ON_PIPE
 
 from boomwright.parts import Element
-from boomwright.structure import AnchorBlock, Mast, MountedBeam, NominalSpeed, TubeShape, WindBasis
+from boomwright.structure import AnchorBlock, Mast, NominalSpeed, TubeShape, WindBasis
 from boomwright.structure.beam.torque import ballast_for_middle, vane_drag_area
 from boomwright.structure.beam.tubing import factored_strength
 from boomwright.structure.faults import StructureInputError
@@ -16,6 +16,7 @@ from boomwright.structure.ground.anchors import anchor_pulls, block_slide, block
 from boomwright.structure.ground.soils import PRESUMPTIVE_SOILS
 from boomwright.structure.support.mast import mast_bending
 from boomwright.structure.support.tower_rating import AreaAtHeight, rated_area
+from fakes.mounted import weighed
 from fakes.told import check_structure
 
 
@@ -103,7 +104,7 @@ def test_a_block_presses_on_its_ground():
 def test_a_thin_tube_is_flagged():
     thin = Element(role="driven", position=3.2, half=(replace(HALF[0], wall=0.0005),))
     beam = replace(BEAM, elements=(thin,))
-    report = check_structure(inputs=replace(GUYED, beams=(MountedBeam(beam=beam, boom=BOOM),)))
+    report = check_structure(inputs=replace(GUYED, beams=(weighed(beam, BOOM, BALUN),)))
     assert "structure.thin-tube" in [notice.code for notice in report.notices]
 
 
@@ -122,7 +123,7 @@ def test_a_mast_without_rotator_distance_gives_no_reactions():
 
 
 def test_a_beam_off_the_mast_is_named():
-    high = replace(GUYED, beams=(MountedBeam(beam=replace(BEAM, height=30.0), boom=BOOM),))
+    high = replace(GUYED, beams=(weighed(replace(BEAM, height=30.0), BOOM, BALUN),))
     assert "off the mast" in _line(check_structure(inputs=high), "mast: bending").reason
 
 

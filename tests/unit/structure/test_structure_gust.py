@@ -6,12 +6,11 @@ from dataclasses import replace
 from math import pi, sqrt
 
 import pytest
-from station_example import BEAM, BOOM, GUYED, ON_PIPE, STANDING
+from station_example import BALUN, BEAM, BOOM, GUYED, ON_PIPE, STANDING
 
 from boomwright.structure import (
     IceBasis,
     Lattice,
-    MountedBeam,
     NominalSpeed,
     StatedWind,
     TubularSupport,
@@ -20,6 +19,7 @@ from boomwright.structure import (
 from boomwright.structure.checks.findings import site_loads
 from boomwright.structure.weather.gust import flexible_gust_factor
 from boomwright.structure.weather.wind import velocity_pressure
+from fakes.mounted import weighed
 from fakes.told import check_structure, told
 
 OPEN = WindBasis(speed=NominalSpeed(gust=40.0), edition="ASCE 7-05", exposure="C", topography=1.0)
@@ -28,7 +28,7 @@ TALL = replace(
     ON_PIPE,
     wind=OPEN,
     ice=IceBasis(thickness=0.0),
-    beams=(MountedBeam(beam=replace(BEAM, height=12.0), boom=BOOM),),
+    beams=(weighed(replace(BEAM, height=12.0), BOOM, BALUN),),
     tube=TubularSupport(diameter=0.1143, wall=0.0054, height=12.0, yield_strength=240e6),
 )
 
@@ -128,7 +128,7 @@ def test_an_unknown_weight_of_a_beam_is_an_unknown_frequency():
     beam = replace(
         BEAM, elements=(replace(BEAM.elements[0], half=(heavy, *BEAM.elements[0].half[1:])),)
     )
-    report = check_structure(inputs=replace(STIFF, beams=(MountedBeam(beam=beam, boom=BOOM),)))
+    report = check_structure(inputs=replace(STIFF, beams=(weighed(beam, BOOM, BALUN),)))
     assert "weight of 20m is not known" in report.gusts.missing
     assert all(each.verdict == "not checked" for each in lines(report, "base moment"))
     assert "weight of 20m is not known" in line(report, "mast: bending at the top").reason
@@ -190,7 +190,7 @@ def test_a_mast_is_a_pole_on_another_structure():
 
 def test_a_mast_goes_along_with_a_soft_tube():
     mast = replace(GUYED.mast, bearing_height=12.0, top_height=13.0, rotator_below=0.6)
-    beams = (MountedBeam(beam=replace(BEAM, height=12.5), boom=BOOM),)
+    beams = (weighed(replace(BEAM, height=12.5), BOOM, BALUN),)
     report = check_structure(inputs=replace(TALL, mast=mast, beams=beams))
     assert report.gusts.factor > 1.35
     basis = line(report, "mast: bending at the top bearing").basis

@@ -7,17 +7,18 @@ from math import hypot
 
 import numpy as np
 import pytest
-from station_example import ALLOY, BEAM, BOOM, GUYED, ON_PIPE
+from station_example import ALLOY, BALUN, BEAM, BOOM, GUYED, ON_PIPE
 
 from boomwright.parts import Element, TubeSection, Wire
-from boomwright.structure import Boom, BoomTie, IceBasis, MountedBeam, RingMount, Rotator
+from boomwright.structure import Boom, BoomTie, IceBasis, RingMount, Rotator
 from boomwright.structure.faults import StructureInputError
+from fakes.mounted import weighed
 from fakes.told import check_structure
 
 #: three elements for 15 m, half elements of 3.5 m, boom of 5 m clamped in its middle
 _TUBES = (TubeSection(diameter=0.0254, length=3.5, wall=0.003),)
-SMALL = MountedBeam(
-    beam=replace(
+SMALL = weighed(
+    replace(
         BEAM,
         name="15m",
         height=13.7,
@@ -26,7 +27,7 @@ SMALL = MountedBeam(
             for role, at in (("reflector", 0.0), ("driven", 2.4), ("director", 5.0))
         ),
     ),
-    boom=Boom(diameter=0.051, wall=0.003, length=5.0, rear_end=0.0, material=ALLOY, clamp=2.5),
+    Boom(diameter=0.051, wall=0.003, length=5.0, rear_end=0.0, material=ALLOY, clamp=2.5),
 )
 RATED = Rotator(
     name="ring mount of 15m",
@@ -94,9 +95,7 @@ def test_a_boom_beside_its_axis_sweeps_further():
 def test_a_clamp_nobody_knows_is_taken_at_the_worse_end():
     half = (replace(_TUBES[0], wall=0.0),)
     thin = tuple(replace(each, half=half) for each in SMALL.beam.elements)
-    unknown = MountedBeam(
-        beam=replace(SMALL.beam, elements=thin), boom=replace(SMALL.boom, clamp=None)
-    )
+    unknown = weighed(replace(SMALL.beam, elements=thin), replace(SMALL.boom, clamp=None))
     inputs = guys(replace(TWO, beams=(*GUYED.beams, unknown)), height=16.76, radius=50.0)
     assert lines(inputs)["15m: room to turn"].demand == pytest.approx(
         hypot(5.0, 3.5) + 0.5, rel=1e-9
@@ -139,7 +138,7 @@ def test_ice_lets_the_tips_hang_lower_over_the_guys():
 def test_droop_that_is_not_known_is_not_checked_over_guys():
     half = (replace(BEAM.elements[0].half[0], wall=0.0), *BEAM.elements[0].half[1:])
     broken = replace(BEAM, elements=(replace(BEAM.elements[0], half=half), *BEAM.elements[1:]))
-    found = lines(replace(GUYED, beams=(MountedBeam(beam=broken, boom=BOOM),)))["20m: room to turn"]
+    found = lines(replace(GUYED, beams=(weighed(broken, BOOM, BALUN),)))["20m: room to turn"]
     assert found.verdict == "not checked"
     assert "wall of section 1" in found.reason
 
@@ -249,7 +248,7 @@ def test_a_beam_that_hangs_down_to_people_is_doubted():
     tail = Wire(name="tail", diameter=0.002, points=np.array([[0.0, 5.0, 0.0], [0.0, 5.0, -3.0]]))
     for height, doubted in ((5.0, True), (6.0, False)):
         beam = replace(BEAM, height=height, wires=(tail,))
-        report = check_structure(inputs=replace(GUYED, beams=(MountedBeam(beam=beam, boom=BOOM),)))
+        report = check_structure(inputs=replace(GUYED, beams=(weighed(beam, BOOM, BALUN),)))
         codes = [notice.code for notice in report.notices]
         assert ("structure.hangs-low" in codes) is doubted
 
@@ -257,7 +256,7 @@ def test_a_beam_that_hangs_down_to_people_is_doubted():
 def test_a_mast_does_not_carry_a_beam_of_unknown_weight():
     half = (replace(BEAM.elements[0].half[0], wall=0.0), *BEAM.elements[0].half[1:])
     broken = replace(BEAM, elements=(replace(BEAM.elements[0], half=half), *BEAM.elements[1:]))
-    inputs = replace(GUYED, beams=(MountedBeam(beam=broken, boom=BOOM),))
+    inputs = replace(GUYED, beams=(weighed(broken, BOOM, BALUN),))
     found = lines(inputs)["mast: bending at the top bearing"]
     assert found.verdict == "not checked"
     assert "the weight of 20m is not known" in found.reason

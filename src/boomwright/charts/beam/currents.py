@@ -23,7 +23,7 @@ from boomwright.charts.canvas import (
 from boomwright.charts.labels import Box, first_free, shortened, text_box
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.scale import LinearScale, nice_bounds, nice_ticks, signed, tick_text
-from boomwright.charts.sentences import centre_current, summary_sentence
+from boomwright.charts.sentences import summary_sentence
 from boomwright.solver import ElementCurrent
 
 _FOOT = 0.3048
@@ -229,7 +229,7 @@ def current_phasors(
     radius = 0.5 * (width - notes - 84.0)
     x, y = 42.0 + radius, 44.0 + 18.0 + radius
     height = max(y + radius + 30.0, 56.0 + 20.0 * len(currents) + 16.0)
-    centres = [centre_current(item) for item in currents]
+    centres = [item.middle for item in currents]
     top = nice_bounds(low=0.0, high=max(abs(c) for c in centres) or 1.0, count=4)[1]
     body, taken = _phasor_frame(x=x, y=y, radius=radius, top=top, palette=palette)
     area = Box(left=2.0, top=26.0, right=width - notes, bottom=height)

@@ -52,7 +52,7 @@ def _reach(plan: Plan, held: Installation) -> tuple[float, float, float]:
     swing = held.around.swing_radius
     top = max(held.heights.highest, held.heights.permanent_top)
     fall = math.hypot(held.heights.permanent_top, swing)
-    anchors = [ring.radius for ring in plan.support.guy] if plan.support else []
+    anchors = [ring.anchor_radius for ring in plan.support.guy] if plan.support else []
     left = max([swing, *anchors]) * 1.12
     near = [fall, *(each.distance for each in held.power_lines), *anchors]
     near += [d for d in (held.around.boundary_distance, held.around.walkway_distance) if d]
@@ -90,9 +90,10 @@ def _guys(sheet: _Sheet, plan: Plan) -> list[str]:
     rings = () if plan.support is None else plan.support.guy
     return [
         _thing(
-            f"Guys from {_span(sheet, ring.height)}, anchors {_span(sheet, ring.radius)} out",
+            f"Guys from {_span(sheet, ring.height)}, "
+            f"anchors {_span(sheet, ring.anchor_radius)} out",
             *(
-                line(frame.x(0.0), frame.y(ring.height), frame.x(side * ring.radius),
+                line(frame.x(0.0), frame.y(ring.height), frame.x(side * ring.anchor_radius),
                      frame.y(max(ring.anchor_height, 0.0)), stroke=sheet.palette.quiet,
                      stroke_width="0.9", data_part="guy")
                 for side in (-1.0, 1.0)
@@ -107,32 +108,10 @@ def _thing(told: str, *drawn: str) -> str:
     return group(drawn, title=told)
 
 
-def _standing(sheet: _Sheet, plan: Plan, held: Installation) -> list[str]:
+def _standing(sheet: _Sheet, plan: Plan, *, top: float, named: str) -> list[str]:
+    """Support with its guys and antennas; one that is not given reaches up to ``top``, dashed."""
     frame, palette, support = sheet.frame, sheet.palette, plan.support
-    made = []
-    stands = None if support is None else support.tower or support.tube
-    top = held.heights.structure_top if stands is None else stands.height
-    dash = "3 3" if stands is None else None
-    stands_told = "Support not given" if stands is None else f"Support, {_span(sheet, top)} high"
-    brackets = None if support is None or support.tube is None else support.tube.brackets
-    foot = 0.0 if brackets is None else brackets.foot
-    made.append(
-        _thing(
-            stands_told,
-            line(frame.x(0.0), frame.y(foot), frame.x(0.0), frame.y(top), stroke=palette.ink,
-                 stroke_width="4", stroke_dasharray=dash, data_part="support",
-                 data_height=number(top)),
-        )
-    )  # fmt: skip
-    made += [
-        _thing(
-            f"House bracket at {_span(sheet, height)}",
-            line(frame.x(0.0) - 9.0, frame.y(height), frame.x(0.0) + 3.0, frame.y(height),
-                 stroke=palette.ink, stroke_width="3", data_part="bracket",
-                 data_height=number(height)),
-        )
-        for height in (() if brackets is None else brackets.heights)
-    ]  # fmt: skip
+    made = _stands(sheet, plan, top, named)
     if support is not None and support.mast is not None:
         mast = support.mast
         made.append(
@@ -157,9 +136,36 @@ def _standing(sheet: _Sheet, plan: Plan, held: Installation) -> list[str]:
             _thing(f"{told}{_span(sheet, half)} each way", drawn),
             _label(sheet, frame.x(half), y, name, fill=palette.series[0]),
         ]
-    name = "support not given" if stands is None else _span(sheet, top)
-    made.append(_label(sheet, frame.x(0.0), frame.y(0.5 * top), name, fill=palette.ink))
     return made
+
+
+def _stands(sheet: _Sheet, plan: Plan, top: float, named: str) -> list[str]:
+    """Tower, tube or whatever else carries the antennas, with its brackets."""
+    frame, palette, support = sheet.frame, sheet.palette, plan.support
+    stands = None if support is None else support.tower or support.tube
+    top = top if stands is None else stands.height
+    if top <= 0.0:
+        return []
+    brackets = None if support is None or support.tube is None else support.tube.brackets
+    foot = 0.0 if brackets is None else brackets.foot
+    told = named if stands is None else f"Support, {_span(sheet, top)} high"
+    pole = line(frame.x(0.0), frame.y(foot), frame.x(0.0), frame.y(top), stroke=palette.ink,
+                stroke_width="4", stroke_dasharray="3 3" if stands is None else None,
+                data_part="support", data_height=number(top))  # fmt: skip
+    return [
+        _thing(told, pole),
+        *(
+            _thing(
+                f"House bracket at {_span(sheet, height)}",
+                line(frame.x(0.0) - 9.0, frame.y(height), frame.x(0.0) + 3.0, frame.y(height),
+                     stroke=palette.ink, stroke_width="3", data_part="bracket",
+                     data_height=number(height)),
+            )
+            for height in (() if brackets is None else brackets.heights)
+        ),
+        _label(sheet, frame.x(0.0), frame.y(0.5 * top),
+               named if stands is None else _span(sheet, top), fill=palette.ink),
+    ]  # fmt: skip
 
 
 def _bent(frame: _Frame, beam: Beam, palette: Palette) -> str:
@@ -384,7 +390,7 @@ def station_elevation(
              stroke_width="1.2", data_part="ground"),
         *_circles(sheet, installation),
         *_lines(sheet, installation),
-        *_standing(sheet, plan, installation),
+        *_standing(sheet, plan, top=installation.heights.structure_top, named="support not given"),
         *_rule(sheet, width=width, height=height),
         text(_MARGIN, height - 12.0, "distances to scale, directions not",
              fill=palette.quiet, size=10.0),
@@ -403,3 +409,136 @@ def station_elevation(
             "ground-y": number(frame.ground_y),
         },
     )
+
+
+def station_profile(
+    *,
+    plan: Plan,
+    up: float,
+    out: float,
+    description: str,
+    named: str = "",
+    limit: float | None = None,
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 240.0,
+) -> str:
+    """Draw a station alone from the side, beside others at one scale.
+
+    Args:
+        up, out: height and half width that all of them share [m]
+        named: what carries it where the plan names no support
+        limit: highest part allowed, to be drawn as a line; None for no limit [m]
+        width: width of the picture [user units]
+    """
+    scale = min((width - 2.0 * _MARGIN) / (2.0 * out), 190.0 / up)
+    bottom = _TOP + scale * up
+    frame = _Frame(scale=scale, foot_x=0.5 * width, ground_y=bottom)
+    sheet = _Sheet(
+        frame=frame, area=Box(left=2.0, top=20.0, right=width - 2.0, bottom=bottom),
+        taken=[], palette=palette, system=system,
+    )  # fmt: skip
+    body = [line(4.0, bottom, width - 4.0, bottom, stroke=palette.ink, stroke_width="1.2",
+                 data_part="ground")]  # fmt: skip
+    if limit is not None:
+        y = frame.y(limit)
+        body.append(line(4.0, y, width - 4.0, y, stroke=palette.accent, stroke_width="0.9",
+                         stroke_dasharray="6 4", data_part="limit",
+                         data_height=number(limit)))  # fmt: skip
+        body.append(_label(sheet, 0.0, y - 8.0, f"{_span(sheet, limit)} allowed",
+                           fill=palette.accent))  # fmt: skip
+        sheet.taken.append(Box(left=0.0, top=y - 1.0, right=width, bottom=y + 1.0))
+    sheet.taken.extend(_covered(frame, plan))
+    body += [*_ropes(frame, plan, palette), *_wall(frame, plan, palette)]
+    body += _standing(sheet, plan, top=_hung_from(plan), named=named)
+    body.append(_person(frame, palette))
+    height = bottom + 26.0
+    return document(
+        kind="station-profile", title="From the side, to scale", description=description,
+        width=width, height=height, palette=palette,
+        body=[*body, *_rule(sheet, width=width, height=height)],
+        data={"scale": number(scale, decimals=6), "ground-y": number(bottom)},
+    )  # fmt: skip
+
+
+def _covered(frame: _Frame, plan: Plan) -> list[Box]:
+    """Rectangles about antennas and support, which no label shall cross."""
+    found = [Box(left=frame.x(0.0) - 4.0, top=frame.y(max(b.height for b in plan.beams)),
+                 right=frame.x(0.0) + 4.0, bottom=frame.ground_y)]  # fmt: skip
+    for beam in plan.beams:
+        half = max(element.reach for element in beam.elements)
+        low, high = (
+            pick(z for element in beam.elements for _, _, z in element.outline)
+            for pick in (min, max)
+        )
+        found.append(
+            Box(left=frame.x(-half), top=frame.y(beam.height + high) - 2.0, right=frame.x(half),
+                bottom=frame.y(beam.height + low) + 2.0)
+        )  # fmt: skip
+    return found
+
+
+def _hung_from(plan: Plan) -> float:
+    """Height of what carries the middle of a hung wire where no support is named, else 0 [m]."""
+    if plan.support is not None:
+        return 0.0
+    return max(
+        (
+            beam.height
+            for beam in plan.beams
+            if beam.frame is not None
+            and any(z < 0.0 for point in beam.frame.points for _, _, z in [point.place])
+        ),
+        default=0.0,
+    )
+
+
+def _wall(frame: _Frame, plan: Plan, palette: Palette) -> list[str]:
+    """The wall that carries house brackets."""
+    support = plan.support
+    brackets = None if support is None or support.tube is None else support.tube.brackets
+    if brackets is None:
+        return []
+    x, top = frame.x(0.0) - 9.0, frame.y(max(brackets.heights) + 0.4)
+    return [_thing("Wall of the house",
+                   line(x, frame.ground_y, x, top, stroke=palette.quiet, stroke_width="2"),
+                   line(x, top, x - 26.0, top - 14.0, stroke=palette.quiet, stroke_width="2"))
+            ]  # fmt: skip
+
+
+def _ropes(frame: _Frame, plan: Plan, palette: Palette) -> list[str]:
+    """Ropes that hold hung wires, and what they are tied to where no support is named."""
+    made = []
+    for beam in plan.beams:
+        if beam.frame is None or not beam.frame.held:
+            continue
+        _, end_y, end_z = beam.elements[0].outline[-1]
+        for point in beam.frame.points:
+            _, y, z = point.place
+            if not y:
+                continue
+            for side in (-1.0, 1.0):
+                x = frame.x(side * y)
+                made.append(line(frame.x(side * end_y), frame.y(beam.height + end_z), x,
+                                 frame.y(beam.height + z), stroke=palette.quiet,
+                                 stroke_width="0.9", data_part="rope"))  # fmt: skip
+                if plan.support is None and z == 0.0:
+                    made.append(line(x, frame.ground_y, x, frame.y(beam.height),
+                                     stroke=palette.ink, stroke_width="4",
+                                     stroke_dasharray="3 3",
+                                     data_part="tied-to"))  # fmt: skip
+    return made
+
+
+def _person(frame: _Frame, palette: Palette) -> str:
+    """Somebody of 1.75 m beside the foot, so that the eye has a measure."""
+    x, tall = frame.x(-2.0), 1.75
+    head, hip = tall - 0.15, 0.85
+    look = {"stroke": palette.ink, "stroke_width": "1.1", "stroke_linecap": "round"}
+    lines = [((0.0, head - 0.15), (0.0, hip)), ((0.0, hip), (-0.2, 0.0)), ((0.0, hip), (0.2, 0.0)),
+             ((-0.3, 1.0), (0.0, 1.4)), ((0.3, 1.0), (0.0, 1.4))]  # fmt: skip
+    made = [line(x + frame.scale * ax, frame.y(ay), x + frame.scale * bx, frame.y(by), **look)
+            for (ax, ay), (bx, by) in lines]  # fmt: skip
+    made.append(tag("circle", cx=x, cy=frame.y(head), r=max(0.15 * frame.scale, 1.0),
+                    fill=palette.ink))  # fmt: skip
+    return _thing("Somebody 1.75 m tall", *made)

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from boomwright.plan.resolve.assembly import beam_frame as beam_frame
     from boomwright.plan.resolve.assembly import station_assembly as station_assembly
     from boomwright.plan.resolve.assembly import turning_axis as turning_axis
+    from boomwright.plan.resolve.carried import carried_by as carried_by
     from boomwright.plan.resolve.cost import beam_cutting as beam_cutting
     from boomwright.plan.resolve.cost import plan_bill as plan_bill
     from boomwright.plan.resolve.cost import plan_estimate as plan_estimate
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
     from boomwright.plan.resolve.feed import feed_line as feed_line
     from boomwright.plan.resolve.feed import feed_stages as feed_stages
     from boomwright.plan.resolve.feed import match_label as match_label
-    from boomwright.plan.resolve.feed import match_words as match_words
     from boomwright.plan.resolve.feed import matched_points as matched_points
     from boomwright.plan.resolve.permits import (
         average_transmitter_power as average_transmitter_power,
@@ -57,10 +57,10 @@ __getattr__ = on_demand(
     __name__,
     {
         "assembly": "beam_frame station_assembly turning_axis",
+        "carried": "carried_by",
         "cost": "beam_cutting plan_bill plan_estimate",
         "design": "band_uses boom_order design_targets design_wish usual_wishes wished_beam",
-        "feed": "coax_type duty_factor feed_line feed_stages match_label match_words "
-        "matched_points",
+        "feed": "coax_type duty_factor feed_line feed_stages match_label matched_points",
         "permits": "average_transmitter_power installation",
         "places": "beam_named mast_place support_height",
         "raising": "raising_gaps raising_job",

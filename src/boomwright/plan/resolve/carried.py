@@ -1,42 +1,33 @@
-"""What a boom carries besides elements and wires, as the structure room takes it."""
+"""What the parts of a beam weigh and show to the wind, as the structure room takes it."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
 
-from boomwright.parts import (
-    Assembly,
-    Bar,
-    BeamFrame,
-    Block,
-    Part,
-    centre_of,
-    element_group,
-    is_cut,
-)
-from boomwright.structure import ExposedSolid, PointMass
+from boomwright.parts import Assembly, Bar, BeamFrame, Block, Element, Part, centre_of
+from boomwright.structure import Alongside, ExposedSolid, PointMass
 
-#: what the structure room weighs by itself
-_WEIGHED_THERE = frozenset({"boom", "wire", "hub"})
+#: what is strung between points, or holds them
+_STRUNG = frozenset({"wire", "radial", "cord", "spreader"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Carried:
-    """Overlaps, tips, plates, clamps, rods, box, sleeves, caps, truss and fittings of one beam."""
+    """All parts of one beam but the tubes of its boom, on the beam's axes."""
 
-    masses: tuple[PointMass, ...]  #: places on the beam's x axis (n_masses,)
+    masses: tuple[PointMass, ...]  #: group by group (n_masses,)
+    tubes: tuple[Bar, ...]  #: what shows of tubes and wires along straight elements (n_tubes,)
+    strung: tuple[Bar, ...]  #: what shows of wires, cords and spreaders (n_strung,)
+    #: what hangs along one half of each element, in the order of the plan (n_elements,)
+    alongside: tuple[Alongside | None, ...]
     exposed: tuple[ExposedSolid, ...]  #: plates, rods, boxes and truss (n_exposed,)
     offset: float  #: boom's axis to the left of what it turns about; 0 while not known [m]
 
 
 def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
-    """Sum up what a boom carries, group by group.
-
-    The structure room weighs tubes as they show, the bare boom, wires and hub itself;
-    what the parts weigh beyond that is here, so that both come to one figure.
-    """
-    parts = [part for part in assembly.of(frame.beam.name) if part.role not in _WEIGHED_THERE]
+    """Sum up the parts of a beam, group by group."""
+    parts = [part for part in assembly.of(frame.beam.name) if part.role != "boom"]
     balance = assembly.balance(frame.beam.name)
     groups: dict[str, list[tuple[float, float, float]]] = {}
     for part in parts:
@@ -45,28 +36,52 @@ def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
             # Each fitting keeps its own name; the rest goes by what it is fastened to.
             key = part.name if part.role == "fitting" else part.group
             groups.setdefault(key, []).append(moments)
-    for number, element in enumerate(frame.order, start=1):
-        group, first = element_group(number), element.half[0]
-        if group in groups and is_cut(frame.beam, element):
-            bar = Bar(start=(0.0, 0.0, 0.0), end=(0.0, frame.beam.feed.gap, 0.0),
-                      diameter=first.diameter,
-                      bore=max(0.0, first.diameter - 2.0 * first.wall))  # fmt: skip
-            gap = frame.beam.material.density * bar.volume
-            groups[group].append((-gap, element.position - frame.rear, 0.0))
     axis = assembly.carrier(frame.beam.name).axis
+    second = _second_conductor(frame, parts)
+    tubes = [part for part in parts if part.role == "element tube"]
+    strung = [part for part in parts if part.role in _STRUNG and part not in second]
     return Carried(
         offset=0.0 if axis is None else -axis[1],
         masses=tuple(
-            _point(f"hardware, {name}" if "hardware" not in name else name, mine, frame.rear)
+            _point(name, mine, frame.rear)
             for name, mine in groups.items()
             if sum(mass for mass, _, _ in mine) > 0.0
+        ),
+        tubes=(*_showing([*tubes, *second], frame.rear), *_in_gaps(parts, frame.rear)),
+        strung=_showing(strung, frame.rear),
+        alongside=tuple(
+            _alongside(parts, second, each) if second and each.role == "driven" else None
+            for each in frame.beam.elements
         ),
         exposed=tuple(
             each
             for part in parts
+            if part not in (*tubes, *second, *strung)
             for each in _exposed(part, frame.rear, frame.boom_diameter or 0.0)
         ),
     )
+
+
+def _second_conductor(frame: BeamFrame, parts: list[Part]) -> list[Part]:
+    """Rods or wire beside a folded element; the rods of any other match run off it."""
+    if frame.beam.feed.kind != "folded":
+        return []
+    return [part for part in parts if part.group == "feed" and part.drag == "round"]
+
+
+def _alongside(parts: list[Part], second: list[Part], element: Element) -> Alongside:
+    """What the left half of a second conductor hangs on its element: both halves are alike."""
+    mine = [part for part in parts if part.group == "feed" and part.solids]
+    left = [part for part in mine if centre_of(part)[1] > 0.0]
+    bars = [part for part in left if part.form == "plate"]
+    wide = [solid.size[1] for part in bars for solid in part.solids if isinstance(solid, Block)]
+    return Alongside(
+        mass=sum(part.mass or 0.0 for part in left if part not in bars) / element.half_length,
+        diameter=max(solid.diameter for part in second for solid in part.solids
+                     if isinstance(solid, Bar)),
+        bar=sum(part.mass or 0.0 for part in bars),
+        wide=max(wide),
+    )  # fmt: skip
 
 
 def _moments(part: Part, balance: float | None) -> tuple[float, float, float] | None:
@@ -75,14 +90,6 @@ def _moments(part: Part, balance: float | None) -> tuple[float, float, float] | 
         return None
     if not part.solids:
         return None if balance is None else (part.mass, balance, 0.0)
-    if part.role in {"element tube", "spreader"}:
-        (solid,) = part.solids
-        if part.cut is None or not part.cut.overlap or not isinstance(solid, Bar):
-            return None
-        share = part.cut.overlap / part.cut.sawn
-        hidden = tuple(a + share * (b - a) for a, b in zip(solid.start, solid.end, strict=True))
-        bar = replace(solid, end=(hidden[0], hidden[1], hidden[2]))
-        return share * part.mass, bar.middle[0], _across(bar)
     whole = part.volume or 1.0
     spread = sum(solid.volume * _across(solid) for solid in part.solids) / whole
     return part.mass, centre_of(part)[0], spread
@@ -105,9 +112,35 @@ def _point(name: str, moments: list[tuple[float, float, float]], rear: float) ->
                      span=math.sqrt(12.0 * max(0.0, spread)))  # fmt: skip
 
 
+def _showing(parts: list[Part], rear: float) -> tuple[Bar, ...]:
+    """Round pieces without what lies in the next larger tube, on the beam's axes."""
+    found = []
+    for part in parts:
+        share = 0.0 if part.cut is None else part.cut.overlap / part.cut.sawn
+        for bar in part.solids if part.drag == "round" else ():
+            if isinstance(bar, Bar):
+                a, b = ((x + rear, y, z) for x, y, z in (bar.start, bar.end))
+                x, y, z = (low + share * (high - low) for low, high in zip(a, b, strict=True))
+                found.append(replace(bar, start=(x, y, z), end=b))
+    return tuple(found)
+
+
+def _in_gaps(parts: list[Part], rear: float) -> list[Bar]:
+    """What shows of the rods in the gaps of cut elements."""
+    found = []
+    for part in parts:
+        for bar in part.solids if part.role == "insulator" else ():
+            if part.cut is not None and isinstance(bar, Bar):
+                x, _, z = bar.middle
+                half = 0.5 * part.cut.exposed
+                ends = (x + rear, -half, z), (x + rear, half, z)
+                found.append(replace(bar, start=ends[0], end=ends[1]))
+    return found
+
+
 def _exposed(part: Part, rear: float, boom: float) -> list[ExposedSolid]:
-    """Solids that wind and ice meet; those of elements, boom and fittings are counted elsewhere."""
-    if part.role in {"element tube", "spreader", "fitting"} or part.drag == "none":
+    """Solids that wind and ice meet; a fitting has no shape of its own."""
+    if part.role == "fitting" or part.drag == "none":
         return []
     # The boom across a mast plate is counted already.
     hidden = boom if part.role == "mast plate" else 0.0

@@ -12,14 +12,13 @@ from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import (
-    GuyPlan,
     RingPlan,
     SupportPlan,
     TowerPlan,
 )
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
-from boomwright.plan.resolve.carried import Carried, carried_by
+from boomwright.plan.resolve.carried import carried_by
 from boomwright.plan.resolve.joints import boom_joints, element_joints, held_half
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
@@ -28,7 +27,6 @@ from boomwright.structure import (
     MAST_STEELS,
     Boom,
     EnWind,
-    GuyLevel,
     IceBasis,
     Mast,
     MountedBeam,
@@ -83,7 +81,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         * sum(part.mass or 0.0 for part in assembly.of(GROUND, "bearing", "rotator", "shelf")),
         tower=None if support.tower is None else _tower(support.tower),
         tube=_tube(support),
-        guying=tuple(_guy(ring) for ring in support.guy),
+        guying=support.guy,
         anchor=support.anchor,
         base=None if support.base is None else _base(support.base),
         base_reactions=support.base_loads,
@@ -248,24 +246,27 @@ def _ice(site: Site) -> IceBasis | None:
 
 def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
     boom, frame = plan.boom_of(beam.name), beam_frame(plan, beam)
+    carried = carried_by(assembly, frame)
     made = None
     if boom is not None:
         made = replace(
-            _boom(boom, carried_by(assembly, frame)),
+            _boom(boom, carried.offset),
             joints=boom_joints(assembly, frame),
             held=held_half(assembly, beam.name),
         )
-    carried = carried_by(assembly, frame) if boom is None and beam.bent else None
     return MountedBeam(
         beam=beam,
         boom=made,
         joints=element_joints(assembly, frame),
-        hung=() if carried is None else carried.masses,
-        exposed=() if carried is None else carried.exposed,
+        masses=carried.masses,
+        tubes=carried.tubes,
+        strung=carried.strung,
+        alongside=carried.alongside,
+        exposed=carried.exposed,
     )
 
 
-def _boom(boom: BoomPlan, carried: Carried) -> Boom:
+def _boom(boom: BoomPlan, offset: float) -> Boom:
     return Boom(
         diameter=boom.diameter,
         wall=boom.wall,
@@ -273,11 +274,9 @@ def _boom(boom: BoomPlan, carried: Carried) -> Boom:
         rear_end=boom.rear_end,
         material=MATERIALS[boom.material],
         clamp=boom.clamp,
-        offset=carried.offset if boom.offset is None else boom.offset,
+        offset=offset if boom.offset is None else boom.offset,
         tie=boom.tie,
-        fittings=carried.masses,
         extra_drag_area=boom.drag_area,
-        exposed=carried.exposed,
     )
 
 
@@ -379,18 +378,6 @@ def _tower(tower: TowerPlan) -> Tower:
         bracket_height=tower.bracket,
         joints=cast(Any, tower.joints or None),
         drawing=tower.drawing,
-    )
-
-
-def _guy(ring: GuyPlan) -> GuyLevel:
-    return GuyLevel(
-        height=ring.height,
-        anchor_radius=ring.radius,
-        strand=ring.strand,
-        initial_tension=ring.tension,
-        count=ring.count,
-        first_azimuth=ring.first,
-        anchor_height=ring.anchor_height,
     )
 
 

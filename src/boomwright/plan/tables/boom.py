@@ -89,8 +89,14 @@ _SIDES = Row(
     items=(Quantity(dimension="length", low=0.0, high=_SIDE, above_low=True),) * 3,
     least=3,
     example='["150 mm", "120 mm", "6 mm"]',
+    names=("one side", "other side", "thickness"),
 )
-_SLEEVE = Row(items=_SIDES.items, least=3, example='["44 mm", "3 mm", "500 mm"]')
+_SLEEVE = Row(
+    items=_SIDES.items,
+    least=3,
+    example='["44 mm", "3 mm", "500 mm"]',
+    names=("outer diameter", "wall", "whole length"),
+)
 
 
 def _check_hardware(values: Values, at: Place) -> None:
@@ -126,7 +132,7 @@ HARDWARE = TableSpec(
         choice("rods", ("forward", "rearward"), "way of the rods",
                "Way the rods of a match run along the boom; left out, away from the mast."),
         from_zero("box_mass", "mass", "Choke or balun box at the feed; left out, 0.8 kg.",
-                  high=_BOX),
+                  high=_BOX, example="0.8 kg").usually("0.8 kg"),
     ),
 )  # fmt: skip
 
@@ -185,7 +191,7 @@ BOOM = TableSpec(
         above_zero("length", "length", "Length of the boom.", required=True, example="6.2 m"),
         either_sign("rear_end", "length", "Rear end, where places along the boom are counted.",
                     required=True),
-        choice("material", METALS, "metal", "Its metal.", required=True),
+        choice("material", METALS, "metal", "Its metal.", required=True).usually("6061-T6"),
         either_sign("clamp", "length", "Mast clamp along the boom; left out, the balance point."),
         Field(
             key="joints",

@@ -38,7 +38,8 @@ def _check(values: Values, at: Place) -> None:
     if kind is None:
         return
     if kind not in UNCUT and "gap" not in values:
-        at.child("gap").fault("gap is missing in this feed", remedy='add gap = "40 mm"')
+        remedy = 'add gap = "40 mm"'
+        at.child("gap").fault("gap is missing in this feed", remedy=remedy, missing=True)
     for key in values:
         if key in {"kind", "gap"} or key in KEYS_OF[kind]:
             continue
@@ -56,18 +57,21 @@ FEED = TableSpec(
     noun="feed",
     model=Feed,
     check=_check,
+    only=("kind", KEYS_OF),
     fields=(
         choice("kind", tuple(KEYS_OF), "kind of feed",
                "How the driven element is fed: cut in the middle, or by one of the matches.",
                required=True),
         above_zero("gap", "length",
                    "Width of the feed gap along the element; left out, an uncut element is "
-                   "computed as if cut by its diameter.", high=100.0, example="40 mm"),
+                   "computed as if cut by its diameter.", high=100.0,
+                   example="40 mm").usually("40 mm"),
         entry("balun", "Impedance of the balun on the antenna side over that on the line side.",
-              Quantity(dimension="ratio", low=0.05, high=20.0)),
-        above_zero("rod_diameter", "length", "Diameter of the rods.", high=WIDEST),
+              Quantity(dimension="ratio", low=0.05, high=20.0), example="balun = 1"),
+        above_zero("rod_diameter", "length", "Diameter of the rods.", high=WIDEST,
+                   example="10 mm").usually("10 mm"),
         above_zero("rod_spacing", "length", "Distance between axes of rods, or of rod and "
-                   "element.", high=WIDEST),
+                   "element.", high=WIDEST, example="80 mm").usually("80 mm"),
         above_zero("rod_length", "length", "Length of each rod from the element's middle, or "
                    "of the hairpin from feed to short.", high=200.0),
         above_zero("capacitance", "capacitance",
@@ -82,7 +86,8 @@ FEED = TableSpec(
         above_zero("stub_length", "length", "Physical length of the stub."),
         choice("stub_end", ("open", "short"), "end of a stub", "Far end of the stub."),
         entry("velocity_factor", "Speed on that line over that of light.",
-              Quantity(dimension="ratio", low=0.2, high=1.0)),
+              Quantity(dimension="ratio", low=0.2, high=1.0),
+              example="velocity_factor = 0.66").usually("0.66", "solid polyethylene line"),
     ),
 )  # fmt: skip
 

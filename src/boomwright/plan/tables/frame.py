@@ -51,7 +51,7 @@ def _check_frame(values: Values, at: Place) -> None:
         if name is None:
             continue
         if name in seen:
-            message = f"points[{seen[name]}] has the same name"
+            message = f"point {seen[name] + 1} of this frame has the same name"
             at.child("points", index, 0).fault(message, remedy="give each point its own name")
         seen.setdefault(name, index)
     _check_spreader(values, seen, at)
@@ -147,7 +147,8 @@ SPREADER = TableSpec(
         Field(
             key="sections",
             kind=ListOf(
-                item=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE),
+                item=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE,
+                         names=("outer diameter", "exposed length", "wall")),
                 most=20,
                 example=f"[{_SECTION_EXAMPLE}]",
             ),
@@ -176,6 +177,7 @@ FRAME = TableSpec(
                     items=(Text(longest=64), _WHERE, _ACROSS, _WHERE),
                     least=4,
                     example=_POINT_EXAMPLE,
+                    names=("name", "along the boom", "across it", "above it"),
                 ),
                 most=200,
                 example=f"[{_POINT_EXAMPLE}]",
@@ -190,7 +192,8 @@ FRAME = TableSpec(
         from_zero("hub_mass", "mass", "Mass of hub, clamp and feed block.", high=1e3),
         Field(
             key="post",
-            kind=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE),
+            kind=Row(items=(_SIZE, _LONG, _SIZE), least=2, example=_SECTION_EXAMPLE,
+                     names=("outer diameter", "length", "wall")),
             help="Post that stands on the hub and carries the middles of the wires: outer "
             "diameter, length, wall; of the material of the spreaders.",
         ),
@@ -226,6 +229,12 @@ RADIALS = TableSpec(
             kind=Quantity(dimension="angle", low=0.0, high=math.radians(60.0)),
             help="How far elevated ones fall below level.",
             example='slope = "30 deg"',
+        ),
+        Field(
+            key="loss_factor",
+            kind=Number(low=0.05, high=20.0),
+            help="Loss in the ground over buried ones, measured over computed; tuning tells it.",
+            example="loss_factor = 1.3",
         ),
     ),
 )  # fmt: skip

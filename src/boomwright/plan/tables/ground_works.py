@@ -58,14 +58,9 @@ BASE_LOADS = TableSpec(
     ),
 )  # fmt: skip
 
-_ONLY = {
-    "thickness": "pad",
-    "cover": "pad",
-    "stands_out": "pad",
-    "water_table": "pad",
-    "depth": "pier",
-    "round": "pier",
-    "may_move": "pier",
+_KEYS_OF = {
+    "pad": ("thickness", "cover", "stands_out", "water_table"),
+    "pier": ("depth", "round", "may_move"),
 }
 
 
@@ -73,14 +68,14 @@ def _check_base(values: Values, at: Place) -> None:
     kind = values.get("kind")
     if kind is None:
         return
-    for key, owner in _ONLY.items():
+    for key, owner in ((key, owner) for owner, keys in _KEYS_OF.items() for key in keys):
         if key in values and owner != kind:
             remedy = f'remove it, or write kind = "{owner}"'
             at.child(key).fault(f"{key} belongs to a {owner}, not to a {kind}", remedy=remedy)
     needed = "thickness" if kind == "pad" else "depth"
     if needed not in values:
         message = f"{needed} is missing in this {kind}"
-        at.child(needed).fault(message, remedy=f'add {needed} = "0.9 m"')
+        at.child(needed).fault(message, remedy=f'add {needed} = "0.9 m"', missing=True)
     thickness, cover = values.get("thickness"), values.get("cover", 0.0)
     out = values.get("stands_out", 0.0)
     if None not in (thickness, cover, out) and out > thickness + cover:
@@ -92,6 +87,7 @@ BASE = TableSpec(
     noun="base",
     model=BasePlan,
     check=_check_base,
+    only=("kind", _KEYS_OF),
     fields=(
         choice("kind", ("pad", "pier"), "kind of base",
                "A square pad, or a pier in undisturbed soil.", required=True),

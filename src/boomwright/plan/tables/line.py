@@ -19,7 +19,8 @@ TRANSMITTER = TableSpec(
     fields=(
         above_zero("power", "power", "Peak envelope power.", high=1e6, required=True,
                    example="400 W"),
-        choice("emission", EMISSIONS, "kind of emission", "Kind of emission used most."),
+        choice("emission", EMISSIONS, "kind of emission", "Kind of emission used most.").usually(
+            "carrier", "the most exposing emission"),
         above_zero("transmit", "time", "Length of each transmission.", high=86400.0,
                    example="3 min"),
         from_zero("listen", "time", "Pause after each transmission.", high=86400.0),
@@ -61,6 +62,7 @@ COAX = TableSpec(
                     ),
                     least=2,
                     example='["10 MHz", "2.0 dB/100 m"]',
+                    names=("frequency", "attenuation"),
                 ),
                 least=2,
                 most=100,
@@ -84,7 +86,7 @@ LINE_TYPE = Field(
     required=True,
     example='type = "RG-213"',
     attribute="line_type",
-)
+).usually("RG-213")
 
 
 def _check(values: Values, at: Place) -> None:
@@ -113,6 +115,7 @@ LINE = TableSpec(
                 ),
                 least=2,
                 example='["2000 ohm", "3000 ohm"]',
+                names=("resistance", "reactance"),
             ),
             help="Impedance of the choke at the design frequency: resistance and reactance.",
         ),

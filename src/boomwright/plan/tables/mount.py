@@ -58,6 +58,7 @@ MOUNT = TableSpec(
     noun="mount",
     model=Mount,
     check=_check_mount,
+    only=("kind", KEYS_OF),
     fields=(
         choice("kind", tuple(KEYS_OF), "kind of mount",
                "How the element is held: over the boom or through it, insulated from its metal or "
@@ -65,7 +66,8 @@ MOUNT = TableSpec(
         entry("boom",
               "Diameter of the boom here, or side of a square one, and if known its wall; left "
               "out, that of [beam.boom].",
-              Row(items=(_SIZE, _SIZE), least=1, example='["50 mm", "3 mm"]'),
+              Row(items=(_SIZE, _SIZE), least=1, example='["50 mm", "3 mm"]',
+                  names=("diameter or side", "wall")),
               example='boom = ["50 mm", "3 mm"]'),
         flag("square", "Whether the boom is a square tube."),
         from_zero("clearance", "length", "Between the surfaces of boom and element, plate "
@@ -74,10 +76,12 @@ MOUNT = TableSpec(
         entry("plate",
               "Metal plate between boom and element: length along the element, width along the "
               "boom, and if known its thickness.",
-              Row(items=(_SIZE,) * 3, least=2, example='["150 mm", "75 mm", "5 mm"]'),
+              Row(items=(_SIZE,) * 3, least=2, example='["150 mm", "75 mm", "5 mm"]',
+                  names=("length", "width", "thickness")),
               example='plate = ["150 mm", "75 mm", "5 mm"]'),
         entry("clamp", "Metal clamped around the element: length along it and outer diameter.",
-              Row(items=(_SIZE, _SIZE), least=2, example='["60 mm", "32 mm"]'),
+              Row(items=(_SIZE, _SIZE), least=2, example='["60 mm", "32 mm"]',
+                  names=("length", "outer diameter")),
               example='clamp = ["60 mm", "32 mm"]'),
         above_zero("hole", "length", "Diameter of the holes in the boom.", high=_WIDEST,
                    example="10 mm"),

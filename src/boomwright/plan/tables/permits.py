@@ -103,7 +103,7 @@ RUNWAY = TableSpec(
             key="ends",
             kind=ListOf(
                 item=Row(items=(POSITION, ELEVATION), least=2,
-                         example='["52.1 N, 0.1 E", "14 m"]'),
+                         example='["52.1 N, 0.1 E", "14 m"]', names=("position", "elevation")),
                 least=2,
                 most=2,
                 example=_ENDS_EXAMPLE,

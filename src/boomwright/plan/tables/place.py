@@ -78,7 +78,8 @@ PLACE = TableSpec(
         above_zero("highest", "length", "Highest part that may stand here, above ground.",
                    high=500.0, example="9 m"),
         entry("lot", "Length and width of the clear ground.",
-              Row(items=(_LENGTH, _LENGTH), least=2, example=_LOT_EXAMPLE)),
+              Row(items=(_LENGTH, _LENGTH), least=2, example=_LOT_EXAMPLE,
+                  names=("length", "width"))),
         entry("least", "Least that a station must be worth against a flat dipole at 10 m, on "
               "average over the targets; left out, 3 dB less.",
               Quantity(dimension="ratio in dB", low=-30.0, high=30.0), attribute="least_db",

@@ -8,7 +8,7 @@ from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, count, entry, from_zero, number, words
 from boomwright.plan.kinds import Choice, Parsed
 from boomwright.plan.lists import ListOf
-from boomwright.plan.model_work import HirePlan, PricesPlan
+from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.quantity import QuantityError
 from boomwright.plan.spec import Field, TableSpec, Values
@@ -28,7 +28,7 @@ def _currency(text: str) -> str:
 
 HIRE = TableSpec(
     noun="hire",
-    model=HirePlan,
+    model="cost.station_bill:Services",
     fields=(
         count("deliveries", "Deliveries to pay freight for; 0 where all is fetched."),
         number("lift_truck_days", "Days of a lift truck; 0 where none comes.", low=0.0, high=366.0),
@@ -60,13 +60,14 @@ PRICES = TableSpec(
               example='currency = "EUR"'),
         Field(key="budget", kind=Number(low=0.0, high=1e9), help="Budget in that currency."),
         entry("contingency", "Share added to the likely sum.",
-              Quantity(dimension="ratio", low=0.0, high=1.0)),
+              Quantity(dimension="ratio", low=0.0, high=1.0),
+              example='contingency = "10 %"').usually("10 %"),
         entry("tax", "Tax on top of the prices, as a share; 0 where the prices hold it.",
               Quantity(dimension="ratio", low=0.0, high=1.0), example='tax = "8 %"'),
         from_zero("concrete_minimum", "volume", "Least volume of concrete that is delivered; 0 "
                   "where it is mixed by hand.", high=1000.0),
         above_zero("old_after", "time", "Age at which a price is flagged.", high=1e9,
-                   example="180 d"),
+                   example="180 d").usually("180 d"),
         Field(
             key="stock",
             kind=ListOf(
@@ -75,8 +76,9 @@ PRICES = TableSpec(
                 example='["6 m", "12 ft"]',
             ),
             help="Lengths of tube that can be bought.",
-        ),
-        from_zero("kerf", "length", "Length lost in a saw cut.", high=0.02),
+        ).usually("6 m"),
+        from_zero("kerf", "length", "Length lost in a saw cut.", high=0.02,
+                  example="3 mm").usually("3 mm"),
         above_zero("overlap", "length", "Least length of a tube inside the next larger one.",
                    high=2.0),
         Field(

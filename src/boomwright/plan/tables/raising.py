@@ -22,7 +22,7 @@ from boomwright.plan.spec import Field, TableSpec, Values
 
 _ENDS = choice("ends", ("eye", "knot"), "rope end",
                "How the rope is made fast; a knot costs half its strength and is taken when left "
-               "out.")  # fmt: skip
+               "out.").usually("knot", "the weaker end")  # fmt: skip
 
 CAPSTAN = TableSpec(
     noun="capstan winch",

@@ -90,12 +90,14 @@ WIND_BASIS = TableSpec(
         number("importance", "Importance factor, for American editions that have one.",
                low=0.5, high=2.0),
         number("direction", "Directional factor of EN 1991-1-4, 1 when left out.",
-               low=0.5, high=1.2),
-        number("season", "Season factor of EN 1991-1-4, 1 when left out.", low=0.5, high=1.2),
+               low=0.5, high=1.2).usually("1", "EN 1991-1-4"),
+        number("season", "Season factor of EN 1991-1-4, 1 when left out.", low=0.5,
+               high=1.2).usually("1", "EN 1991-1-4"),
         number("probability", "Probability factor of EN 1991-1-4, 1 for fifty years.",
-               low=0.7, high=1.3),
+               low=0.7, high=1.3).usually("1", "EN 1991-1-4"),
         Field(key="air_density", kind=Quantity(dimension="density", low=0.5, high=1.5),
-              help="Density of air for EN 1991-1-4, 1.25 kg/m3 when left out."),
+              help="Density of air for EN 1991-1-4, 1.25 kg/m3 when left out.").usually(
+                  "1.25 kg/m3", "EN 1991-1-4"),
         count("reliability_class", "Class of a mast by EN 1993-3-1, for its factors on loads.",
               least=1, most=3),
         number("load_factor", "Factor on wind of a national annex or an engineer, in place of "
@@ -110,6 +112,7 @@ WIND_BASIS = TableSpec(
                     ),
                     least=2,
                     example='["15 m", "0.95 kPa"]',
+                    names=("height", "peak pressure"),
                 ),
                 most=20,
                 example=_PRESSURES,
@@ -130,7 +133,8 @@ ICE_BASIS = TableSpec(
         flag("mapped", "Whether the thickness is from a code map and must grow with height; "
              "false when it is the ice expected on the beam itself."),
         Field(key="density", kind=Quantity(dimension="density", low=100.0, high=920.0),
-              help="Density of the ice; 897 kg/m3 is the least the code allows for glaze."),
+              help="Density of the ice; 897 kg/m3 is the least the code allows for glaze.").usually(
+                  "897 kg/m3", "ASCE 7"),
         number("importance", "Importance factor on mapped thickness.", low=0.5, high=2.0),
     ),
 )  # fmt: skip

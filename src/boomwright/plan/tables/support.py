@@ -19,7 +19,6 @@ from boomwright.plan.fields import (
 from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_support import (
-    GuyPlan,
     MastPlan,
     RingPlan,
     SupportPlan,
@@ -58,7 +57,8 @@ def _tube_fields() -> tuple[Field, Field]:
 def _metal_fields() -> tuple[Field, Field]:
     return (
         choice("material", TUBE_METALS, "metal",
-               "Steel grade or alloy; steel when its grade is not known.", required=True),
+               "Steel grade or alloy; steel when its grade is not known.",
+               required=True).usually(PLAIN_STEEL, "the weakest steel, where nobody knows"),
         above_zero("yield_strength", "pressure",
                    "Minimum yield from a certificate, in place of the grade's.", high=3e9),
     )  # fmt: skip
@@ -155,7 +155,8 @@ MAST = TableSpec(
         above_zero("top", "length", "Upper end above ground.", required=True, example="16.5 m"),
         above_zero("rotator_below", "length", "From the top bearing down to the rotator, or "
                    "to where a mast that never turns is held."),
-        above_zero("bearing_mass", "mass", "Mass of the top bearing; left out, 1.5 kg.", high=1e3),
+        above_zero("bearing_mass", "mass", "Mass of the top bearing; left out, 1.5 kg.", high=1e3,
+                   example="1.5 kg").usually("1.5 kg"),
         *_metal_fields(),
     ),
 )  # fmt: skip
@@ -172,7 +173,7 @@ _TURNING = (
         "turning_rate"
     ),
     above_zero("stop_angle", "angle", "Angle in which it comes to rest.", high=1.6,
-               example="1 deg"),
+               example="1 deg").usually("1 deg"),
     above_zero("turning_gust", "speed", "Nominal gust (3 s) in which it shall still turn.",
                high=150.0),
     from_zero("friction", "torque", "Torque lost in bearing and cable loop."),
@@ -192,7 +193,8 @@ ROTATOR = TableSpec(
                "Whether those areas are projected, drag or flat-plate areas."),
         above_zero("least_mast", "length", "Smallest mast its clamp takes.", high=WIDEST),
         above_zero("greatest_mast", "length", "Largest mast its clamp takes.", high=WIDEST),
-        above_zero("mass", "mass", "Mass of the rotator itself; left out, 8 kg.", high=1e3),
+        above_zero("mass", "mass", "Mass of the rotator itself; left out, 8 kg.", high=1e3,
+                   example="8 kg").usually("8 kg"),
         *_TURNING,
     ),
 )  # fmt: skip
@@ -240,13 +242,13 @@ def _check_guy(values: Values, at: Place) -> None:
 
 GUY = TableSpec(
     noun="guy ring",
-    model=GuyPlan,
+    model="structure.support.guys:GuyLevel",
     check=_check_guy,
     fields=(
         above_zero("height", "length", "Where the guys hold the support, above ground.",
                    required=True, example="14 m"),
         above_zero("radius", "length", "Anchors out from the support.", required=True,
-                   example="11 m"),
+                   example="11 m").fills("anchor_radius"),
         Field(
             key="strand",
             kind=NameOrTable(name=Choice(options=STRANDS, noun="strand"), table=STRAND,
@@ -255,9 +257,10 @@ GUY = TableSpec(
             required=True,
             example=f'strand = "{STRANDS[1]}"',
         ),
-        above_zero("tension", "force", "Tension with no wind."),
-        count("count", "Guys in the ring, evenly spaced.", least=3, most=12),
-        Field(key="first", kind=HEADING, help="Direction of the first anchor, from true north."),
+        above_zero("tension", "force", "Tension with no wind.").fills("initial_tension"),
+        count("count", "Guys in the ring, evenly spaced.", least=3, most=12).usually("3"),
+        entry("first", "Direction of the first anchor, from true north.", HEADING,
+              attribute="first_azimuth"),
         either_sign("anchor_height", "length", "Anchors above the foot of the support."),
         from_zero("longest_piece", "length",
                   "Longest piece of a guy between insulators; 0 m for guys that do not conduct.",
@@ -304,7 +307,7 @@ SUPPORT = TableSpec(
             kind=NameOrTable(name=Choice(options=SOILS, noun="soil class"), table=SOIL,
                              named="structure.ground.soils:PRESUMPTIVE_SOILS"),
             help="Soil by its class where nobody tested it, or by its figures.",
-        ),
+        ).usually("clay", "the weakest class, where nobody knows"),
         Field(key="tower", kind=TOWER, help="Lattice tower."),
         Field(key="tube", kind=TUBE, help="Tube from the ground up, in place of a tower."),
         Field(key="mast", kind=MAST, help="Mast that turns and carries the beams."),

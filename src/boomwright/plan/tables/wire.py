@@ -42,7 +42,8 @@ WIRE = TableSpec(
         Field(
             key="points",
             kind=ListOf(
-                item=Row(items=(_COORDINATE,) * 3, least=3, example="[1.2, 3.0, 0]"),
+                item=Row(items=(_COORDINATE,) * 3, least=3, example="[1.2, 3.0, 0]",
+                         names=("along the boom", "along the elements", "up")),
                 least=2,
                 most=2000,
                 example=_POINTS_EXAMPLE,

@@ -68,7 +68,8 @@ BAND = TableSpec(
     check=_check_band,
     fields=(
         entry("band", "Lowest and highest frequency of the further band.",
-              Row(items=(_FREQUENCY, _FREQUENCY), least=2, example='["21.0 MHz", "21.45 MHz"]'),
+              Row(items=(_FREQUENCY, _FREQUENCY), least=2, example='["21.0 MHz", "21.45 MHz"]',
+                  names=("lowest", "highest")),
               required=True),
         entry("design", "Frequency it is matched at.", _FREQUENCY, required=True,
               attribute="design_frequency"),
@@ -101,7 +102,7 @@ WISH = TableSpec(
     fields=(
         words("beam", "Name of the beam it is about; not needed when there is one.", longest=64),
         entry("elements", "Fewest and most elements.",
-              Row(items=(_COUNT, _COUNT), least=2, example="[2, 4]")),
+              Row(items=(_COUNT, _COUNT), least=2, example="[2, 4]", names=("fewest", "most"))),
         entry("boom", "Longest boom.",
               Quantity(dimension="length", low=0.0, high=200.0, above_low=True),
               attribute="boom_length"),
@@ -123,7 +124,8 @@ WISH = TableSpec(
         flag("even_spacing", "Whether all spacings stay equal."),
         flag("equal_directors", "Whether all directors stay alike."),
         entry("resistance", "Lowest and highest feed resistance at the design frequency.",
-              Row(items=(_OHM, _OHM), least=2, example='["20 ohm", "60 ohm"]')),
+              Row(items=(_OHM, _OHM), least=2, example='["20 ohm", "60 ohm"]',
+                  names=("lowest", "highest"))),
         above_zero("wind_area", "area", "Largest area that the elements show broadside.",
                    high=100.0, example="0.6 m2"),
         above_zero("mass", "mass", "Largest mass of the elements; every tube needs its wall.",

@@ -19,8 +19,10 @@ from boomwright.base import (
 from boomwright.base.quantity import Quantity, write
 from boomwright.charts import ShownSubject
 from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.parts import Part
 from boomwright.plan import Plan, plan_notices
 from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.resolve import station_assembly
 from boomwright.reach import BeamReadings
 from boomwright.render.book.chapters import chapter_data
 from boomwright.render.book.citations import Citations
@@ -50,7 +52,8 @@ from boomwright.report.beam.tables import (
     tube_table,
     wire_table,
 )
-from boomwright.report.build.dimensions import CutLength, ElementCut, cut_list
+from boomwright.report.build.dimensions import CutLength
+from boomwright.report.build.shop import ElementCut, ShopElement, element_cuts, shop_elements
 from boomwright.report.chapter import Chapter
 from boomwright.report.glossary import GLOSSARY
 from boomwright.report.model import Table
@@ -61,7 +64,8 @@ _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")
 #: begin of the codes of what the verdict counts: its exceeded limits stand there already
 _COUNTED = ("structure.", "permits.", "cost.", "raising.", "reach.exposure-exceeded")
-_LOOK = {
+#: colours of paper
+LOOK = {
     "ink": PRINT_PALETTE.ink,
     "quiet": PRINT_PALETTE.quiet,
     "grid": PRINT_PALETTE.grid,
@@ -70,7 +74,8 @@ _LOOK = {
 }
 
 
-def _notice_entry(notice: Notice, *, about: str, citations: Citations) -> dict[str, str]:
+def notice_entry(notice: Notice, *, about: str, citations: Citations) -> dict[str, str]:
+    """Turn a notice into data for the template."""
     return {
         "severity": notice.severity,
         "about": about,
@@ -118,7 +123,7 @@ def _written(table: Table[Any], *, system: UnitSystem) -> dict[str, Any]:
 
 
 def _element_entry(
-    readings: BeamReadings, *, cut: ElementCut, system: UnitSystem
+    readings: BeamReadings, *, cut: ElementCut, shop: ShopElement | None, system: UnitSystem
 ) -> dict[str, Any]:
     beam = readings.beam
     split = beam.feed.cuts_element and beam.elements[cut.index].role == "driven"
@@ -127,12 +132,13 @@ def _element_entry(
         "title": f"{cut.number} · {cut.label}",
         "half": _sawn(cut.half_length, system=system),
         "full": _sawn(cut.full_length, system=system),
-        "picture": detail_picture(readings, index=cut.index, label=cut.label, system=system),
-        "tubes": _written(tube_table(cut), system=system),
+        # Wire with corners is in the sheets of its frame.
+        "picture": shop and detail_picture(readings, element=shop, system=system),
+        "tubes": shop and _written(tube_table(shop), system=system),
         "note": (
             f"Split at the boom for the feed: each half starts {half_gap} from the centre, "
             f"and its first exposed length counts from the centre, so that much less tube shows."
-            if split
+            if split and shop
             else ""
         ),
     }
@@ -143,10 +149,12 @@ def _beam_entry(
     *,
     measured: AsMeasured | NotMeasured | None,
     system: UnitSystem,
+    parts: Sequence[Part],
     boom: BoomPlan | None,
 ) -> dict[str, Any]:
     beam = readings.beam
-    cuts = cut_list(beam=beam, boom=boom)
+    cuts = element_cuts(parts, beam=beam, boom=boom)
+    shop = {each.cut: each for each in shop_elements(parts, beam=beam, boom=boom)}
     patterns, band = pattern_pictures(readings), band_pictures(readings, measured)
     ground = ground_pictures(readings, system=system)
 
@@ -159,10 +167,12 @@ def _beam_entry(
         ),
         "inputs": fact_rows(input_facts(readings), system=system),
         "summary": _written(summary_table(readings, measured), system=system)["rows"],
-        "plan": plan_picture(readings, system=system, boom=boom),
+        "plan": plan_picture(readings, elements=tuple(shop.values()), system=system),
         "boom": _written(boom_table(cuts), system=system),
         "lengths": _written(length_table(cuts), system=system),
-        "elements": [_element_entry(readings, cut=cut, system=system) for cut in cuts],
+        "elements": [
+            _element_entry(readings, cut=cut, shop=shop.get(cut), system=system) for cut in cuts
+        ],
         "wires": _written(wire_table(beam.wires), system=system) if beam.wires else None,
         "patterns": patterns,
         "ground": ground,
@@ -200,7 +210,7 @@ def _back_matter(
 ) -> dict[str, Any]:
     """Gather notices, gravest first, and the sources numbered as they are cited."""
     entries = [
-        _notice_entry(notice, about=about, citations=citations)
+        notice_entry(notice, about=about, citations=citations)
         for about, notice in _by_gravity(found)
     ]
     return {
@@ -257,7 +267,7 @@ def book_contents(
     citations = citations or Citations()
     said = written_notices((notice for _, notice in found), system=system, cite=citations)
     found = [(about, notice) for (about, _), notice in zip(found, said, strict=True)]
-    title = clean(plan.title)
+    title, station = clean(plan.title), station_assembly(plan)
     data: dict[str, Any] = {
         "title": title or "Untitled plan",
         "running": shortened(title or "Untitled plan", limit=70),
@@ -267,7 +277,7 @@ def book_contents(
         "issued": clean(issued),
         "paper": paper,
         "system": system,
-        "look": _LOOK,
+        "look": LOOK,
         "verdict": _verdict_entry(verdict, system=system),
         "site": fact_rows(site_facts(plan.site), system=system),
         "beams": [
@@ -275,6 +285,7 @@ def book_contents(
                 one,
                 measured=next((each for each in measured if each.beam is one.beam), None),
                 system=system,
+                parts=station.of(one.beam.name),
                 boom=plan.boom_of(one.beam.name),
             )
             for one in readings

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from boomwright.base import UnitSystem, length_text
@@ -19,13 +20,12 @@ from boomwright.charts import (
 )
 from boomwright.charts.canvas import FONT_FAMILY as SCREEN_FONTS
 from boomwright.charts.palette import PRINT_PALETTE
-from boomwright.plan.model_boom import BoomPlan
 from boomwright.reach import BeamReadings
 from boomwright.render.book.fonts import FONT_FAMILY
 from boomwright.render.rows import fact_rows
 from boomwright.report.beam.facts import ground_text, headline
 from boomwright.report.beam.measured import seen_readings, seen_words
-from boomwright.report.build.dimensions import rounded_beam
+from boomwright.report.build.shop import ShopElement, rounded_beam
 from boomwright.report.wording import fixed, megahertz
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
@@ -53,16 +53,16 @@ def _picture(svg: str, *, units: float, caption: str, alt: str = "") -> Picture:
 
 
 def plan_picture(
-    readings: BeamReadings, *, system: UnitSystem, boom: BoomPlan | None = None
+    readings: BeamReadings, *, elements: Sequence[ShopElement], system: UnitSystem
 ) -> Picture:
     """Draw the beam from above with its dimensions.
 
     Args:
-        boom: its boom, where the tape is hooked; None counts from the rear element
+        elements: its straight elements as they are cut
     """
     return _picture(
         plan_view(
-            beam=rounded_beam(beam=readings.beam, system=system, boom=boom),
+            beam=rounded_beam(elements, beam=readings.beam, system=system),
             palette=PRINT_PALETTE,
             system=system,
             width=_FULL,
@@ -73,15 +73,14 @@ def plan_picture(
     )
 
 
-def detail_picture(
-    readings: BeamReadings, *, index: int, label: str, system: UnitSystem
-) -> Picture:
+def detail_picture(readings: BeamReadings, *, element: ShopElement, system: UnitSystem) -> Picture:
     """Draw one half of an element, tube by tube."""
+    label = element.cut.label
     name = "driven element" if label == "driven" else label
     return _picture(
         element_detail(
-            beam=rounded_beam(beam=readings.beam, system=system),
-            index=index,
+            beam=rounded_beam((element,), beam=readings.beam, system=system),
+            index=element.cut.index,
             palette=PRINT_PALETTE,
             system=system,
             width=_FULL,

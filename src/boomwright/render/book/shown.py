@@ -24,7 +24,7 @@ def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
     return {
         "title": clean(subject.title),
         "facts": [[clean(label), clean(value)] for label, value in subject.facts],
-        "pictures": [_picture(picture) for picture in subject.pictures],
+        "pictures": [picture_data(picture) for picture in subject.pictures],
         "tables": [
             {
                 "caption": clean(each.caption),
@@ -36,7 +36,8 @@ def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
     }
 
 
-def _picture(picture: ShownPicture) -> dict[str, Any]:
+def picture_data(picture: ShownPicture) -> dict[str, Any]:
+    """Turn a picture into data for the template."""
     said = ElementTree.fromstring(picture.svg).findtext("{*}desc")  # noqa: S314 - our own drawing
     return {
         "svg": print_svg(picture.svg),

@@ -24,10 +24,9 @@ Paper = Literal["a4", "us-letter"]
 _TEMPLATES = ("look", "tables", "arrange", "shown", "work", "beam", "method", "safety", "front")
 
 
-def _template(part: Part) -> bytes:
+def _template(names: Sequence[str]) -> bytes:
     """Join the template files; they are fixed text of this package, nothing of the plan's."""
     folder = files("boomwright.render.book").joinpath("templates")
-    names = (*_TEMPLATES, part)
     return b"\n".join(folder.joinpath(f"{name}.typ").read_bytes() for name in names)
 
 
@@ -48,12 +47,17 @@ def _check(*, plan: Plan, readings: Sequence[BeamReadings]) -> None:
             raise BoomwrightError(msg)
 
 
-def _typeset(part: Part, contents: Mapping[str, Any]) -> bytes:
+def typeset(templates: Sequence[str], contents: Mapping[str, Any]) -> bytes:
+    """Set contents with templates, the last of which is the document itself.
+
+    Raises:
+        BoomwrightError: when the type engine refuses it
+    """
     machine_fonts = bool(contents["machine_fonts"])
     compiler = typst.Compiler(
-        _template(part),
+        _template(templates),
         font_paths=book_fonts(machine_fonts=machine_fonts),
-        sys_inputs={"part": part, "contents": json.dumps(contents, ensure_ascii=True)},
+        sys_inputs={"part": templates[-1], "contents": json.dumps(contents, ensure_ascii=True)},
     )
     try:
         # The accessibility standard refuses a character without a glyph, which the fonts of
@@ -134,4 +138,4 @@ def make_book(
         work=work,
         summary=summary,
     )
-    return {part: _typeset(part, contents) for part in parts}
+    return {part: typeset((*_TEMPLATES, part), contents) for part in parts}

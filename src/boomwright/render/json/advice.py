@@ -8,16 +8,18 @@ from typing import Any
 from boomwright.base.quantity import write
 from boomwright.render.json.plan import verdict_document
 from boomwright.study.advice.advise import Advice
-from boomwright.study.advice.choosing import assumed
 from boomwright.study.advice.judged import Candidate
+from boomwright.study.advice.ranking import Step
+from boomwright.study.advice.served import BandServed
 
 
 def advice_document(advice: Advice) -> dict[str, Any]:
     """Write candidates, those that no other beats and those put forward as plain data."""
     return {
-        "band": advice.band,
+        "bands": list(advice.bands),
         "targets": [each.name for each in advice.wanted],
-        "dipole_dbi": advice.dipole_dbi,
+        "dipole_dbi": [list(row) for row in advice.dipole_dbi],
+        "not_tried": advice.untried,
         "candidates": [
             _candidate(advice, number, each) for number, each in enumerate(advice.candidates, 1)
         ],
@@ -26,10 +28,6 @@ def advice_document(advice: Advice) -> dict[str, Any]:
             {
                 "number": pick.number + 1,
                 "as": list(pick.kinds),
-                "over_dipole_db": pick.over_dipole_db,
-                "cheaper": None if pick.cheaper is None else pick.cheaper + 1,
-                "over_cheaper_db": pick.over_cheaper_db,
-                "dearer_by": pick.dearer_by,
                 "checked": pick.checked,
             }
             for pick in advice.picks
@@ -46,23 +44,62 @@ def advice_document(advice: Advice) -> dict[str, Any]:
 
 
 def _candidate(advice: Advice, number: int, one: Candidate) -> dict[str, Any]:
+    beside = advice.compared[number - 1]
     return {
         "number": number,
         "name": one.name,
         "height_m": one.station.height,
-        "heading_deg": math.degrees(one.served.heading),
-        "gain_dbi": list(one.served.gains_dbi),
-        "mean_gain_dbi": one.served.mean_dbi,
-        "worst_gain_dbi": one.served.worst_dbi,
-        "swr": one.served.swr,
-        "line_loss_db": one.served.line_loss_db,
+        "headings_deg": [math.degrees(each) for each in one.served.headings],
+        "mean_db": one.served.mean_db,
+        "worst_db": one.served.worst_db,
+        "s_units": one.served.s_units,
+        "bands": [_band(each) for each in one.served.bands],
         "cost": one.cost,
         "priced_in_full": one.priced_in_full,
+        "not_priced": list(one.unpriced),
         "people": None if one.people is None else list(one.people),
+        "hours": one.hours,
+        "over_cheaper": _step(beside.cheaper),
+        "sure": _sure(advice, number - 1),
+        "metre_db": beside.metre_db,
+        "metre_cost": beside.metre_cost,
+        "element": _step(beside.element),
+        "stops": None if one.stops is None else write(one.stops.name, system="metric"),
         "verdict": verdict_document(one.verdict),
         "questions": [
-            {"name": write(each.name, system="metric"), "verdict": each.verdict}
+            {
+                "whom": each.whom,
+                "name": write(each.finding.name, system="metric"),
+                "verdict": each.finding.verdict,
+            }
             for each in one.questions
         ],
-        "assumed": list(assumed(advice, one)),
+        "assumed": list(one.assumed),
     }
+
+
+def _band(served: BandServed) -> dict[str, Any]:
+    return {
+        "band": served.band,
+        "gain_dbi": list(served.gains_dbi),
+        "over_db": list(served.over_db),
+        "swr": served.swr,
+        "line_loss_db": served.line_loss_db,
+    }
+
+
+def _step(step: Step | None) -> dict[str, Any] | None:
+    if step is None:
+        return None
+    return {
+        "number": step.number + 1,
+        "gain_db": step.gain_db,
+        "s_units": step.s_units,
+        "dearer_by": step.dearer_by,
+    }
+
+
+def _sure(advice: Advice, number: int) -> float | None:
+    """How sure it is that a candidate gives more than the best cheaper one [-]."""
+    cheaper = advice.compared[number].cheaper
+    return None if cheaper is None else advice.confidence.stronger(number, cheaper.number)

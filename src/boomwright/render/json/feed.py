@@ -10,7 +10,8 @@ from boomwright.base.quantity import write
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
 from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import fields, notice_rows
-from boomwright.render.rows import plain
+from boomwright.render.rows import plain, plain_rows
+from boomwright.report.feed.tables import kinds_table, turning_table
 from boomwright.study.adopting import Adoption
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_parts.power import band_swr
@@ -95,7 +96,10 @@ def _beam(each: BeamFeed) -> dict[str, Any]:
         "proposed": _match(each.proposed)
         if each.proposed
         else {"refusal": plain(each.proposed_words)},
-        "kinds": [_try(item) for item in each.tries],
+        "kinds": [
+            {**row, **_try(item)}
+            for row, item in zip(plain_rows(kinds_table(each)), each.tries, strict=True)
+        ],
         "ratings": [
             {
                 "part": write(item.part, system="metric"),
@@ -118,7 +122,7 @@ def _beam(each: BeamFeed) -> dict[str, Any]:
         if each.choke_work is None
         else fields(each.choke_work, "impedance_ohm", "voltage_v", "heat_w"),
         "adjustment": _adjustment(each.adjustment) if each.adjustment else None,
-        "turn_first": [{"reads": turn.reads, "do": plain(turn.do)} for turn in each.turns],
+        "turn_first": plain_rows(turning_table(each)),
     }
 
 
@@ -155,10 +159,7 @@ def _bandwidth(bandwidth: Bandwidth | None) -> dict[str, Any] | None:
 def _try(item: CircuitTry) -> dict[str, Any]:
     stages = item.match.stages if item.match else ()
     return {
-        "kind": item.kind,
         "first_values": write(stages_phrase(stages), system="metric"),
-        "swr": _finite(item.swr_design),
-        "swr_worst": _finite(item.swr_worst),
         "bandwidth": _bandwidth(item.match.bandwidth) if item.match else None,
         "refusal": plain(item.refusal),
     }

@@ -9,7 +9,7 @@ from typing import Any
 from boomwright.raising import LiftPlan, MethodChoice, TakingDown
 from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain_rows
-from boomwright.report.raising.methods import course
+from boomwright.report.raising.methods import course, methods
 from boomwright.study.raising import BeamLift, RaisingResult
 
 
@@ -61,7 +61,10 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
         **fields(lift, "verdict", "reasons"),
         "mass_kg": lift.job.load.mass,
         "lift_height_m": lift.job.lift_height,
-        "methods": [_method(method) for method in lift.methods],
+        "methods": [
+            {**row, **_method(method)}
+            for row, method in zip(plain_rows(methods(lift)), lift.methods, strict=True)
+        ],
         "answers": [
             {
                 "question": each.question.matter,
@@ -94,7 +97,7 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
 
 def _method(method: MethodChoice) -> dict[str, Any]:
     return {
-        **fields(method, "name", "verdict", "reasons"),
+        "verdict": method.verdict,
         "forces": [fields(force, "name", "value_n", "limit_n") for force in method.forces],
         "tower_top": asdict(method.tower_top),
         "climbers": method.people[0],

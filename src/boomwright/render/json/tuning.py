@@ -7,7 +7,8 @@ from dataclasses import asdict
 from typing import Any
 
 from boomwright.render.json.fields import notice_rows
-from boomwright.render.rows import plain
+from boomwright.render.rows import plain, plain_rows
+from boomwright.report.tuning import further_table
 from boomwright.study.tuning_on_air import AimedAt, HeardRun
 from boomwright.study.tuning_results import Trial, TuneResult
 from boomwright.tuning import BAND
@@ -35,9 +36,7 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
             for group in told.alike
         ],
         "untold": [cause.key for cause in told.untold],
-        "further_measurements": [
-            {"name": plain(each.name), "remaining": each.remaining} for each in told.measurements
-        ],
+        "further_measurements": plain_rows(further_table(result)),
         "line": None
         if reading is None
         else {

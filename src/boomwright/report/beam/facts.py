@@ -214,7 +214,10 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
         (
             "Front-to-rear ratio",
             Quantity(here.front_to_rear_db, "ratio"),
-            "against the strongest gain in the rear half-plane",
+            phrase(
+                "against the strongest gain in the rear half-plane; worst over the band {worst}",
+                worst=Quantity(min(point.front_to_rear_db for point in readings.sweep), "ratio"),
+            ),
         ),
         ("SWR over the band", _swr(span), swr_at),
         *_ground_rows(readings),
@@ -234,11 +237,12 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
         name="summary",
         caption="Summary",
         columns=(
-            column("figure", lambda row: row[0]),
-            column("value", lambda row: row[1]),
-            column("at", lambda row: row[2]),
+            column("", lambda row: row[0]),
+            column("", lambda row: row[1]),
+            column("", lambda row: row[2]),
         ),
         items=rows,
+        sentences=True,
     )
 
 

@@ -9,8 +9,10 @@ import numpy as np
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam
 from boomwright.reach import BeamReadings
-from boomwright.report.model import Fact
+from boomwright.report.beam.readings import sweep_table
+from boomwright.report.model import Fact, Table
 from boomwright.report.wording import clean
+from boomwright.solver import SweepPoint
 from boomwright.study.as_measured import USUAL_LINE
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
@@ -130,6 +132,16 @@ def seen_words(readings: BeamReadings, measured: AsMeasured | NotMeasured | None
     if isinstance(measured, AsMeasured) and seen_readings(readings, measured) is not readings:
         return f"as measured, {'at the match' if measured.line is None else 'at the radio'}"
     return bare_words(readings.beam)
+
+
+def seen_table(
+    readings: BeamReadings, measured: AsMeasured | NotMeasured | None
+) -> Table[SweepPoint]:
+    """Figures over the band, the standing wave ratio as a meter reads it."""
+    seen = seen_readings(readings, measured)
+    table = sweep_table(seen.sweep, reference=seen.reference_resistance)
+    words = seen_words(readings, measured)
+    return replace(table, caption=f"Over the band: free space, SWR {words}")
 
 
 def bare_words(beam: Beam) -> str:

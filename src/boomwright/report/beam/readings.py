@@ -11,7 +11,6 @@ import numpy as np
 
 from boomwright.base.quantity import Quantity
 from boomwright.charts.beam.element_names import element_labels
-from boomwright.charts.sentences import centre_current
 from boomwright.parts import Beam
 from boomwright.reach import OverGround
 from boomwright.report.model import Column, Table, column
@@ -32,25 +31,30 @@ def sweep_table(points: Sequence[SweepPoint], *, reference: float) -> Table[Swee
         caption="Free-space figures over the band",
         columns=(
             column("frequency", lambda p: p.frequency, kind="frequency"),
-            _banded("impedance", "impedance", lambda p: (p.impedance, p.impedance_error)),
+            _banded(
+                "impedance", "impedance", lambda p: (p.impedance, p.impedance_error), full=True
+            ),
             _banded(f"SWR to {reference:g} ohm", "swr", lambda p: (p.swr, p.swr_error)),
             _banded("gain", "gain", lambda p: (p.gain_dbi, p.gain_error_db)),
             _banded(
-                "front-to-back", "ratio", lambda p: (p.front_to_back_db, p.front_to_back_error_db)
+                "front-to-back",
+                "ratio",
+                lambda p: (p.front_to_back_db, p.front_to_back_error_db),
+                full=True,
             ),
             column("front-to-rear", lambda p: p.front_to_rear_db, kind="ratio"),
-            column("efficiency", lambda p: p.efficiency, kind="efficiency"),
+            column("efficiency", lambda p: p.efficiency, kind="efficiency", full=True),
         ),
         items=points,
     )
 
 
-def _banded(head: str, kind: str, get: Any) -> Column[SweepPoint]:
+def _banded(head: str, kind: str, get: Any, *, full: bool = False) -> Column[SweepPoint]:
     def told(point: SweepPoint) -> Quantity:
         value, error = get(point)
         return Quantity(value, kind, error if math.isfinite(error) else 0.0)
 
-    return Column(head=head, get=told, kind=kind)
+    return Column(head=head, get=told, kind=kind, full=full)
 
 
 def lobe_table(over: OverGround) -> Table[Any]:
@@ -106,10 +110,10 @@ def current_table(currents: Sequence[ElementCurrent]) -> Table[ElementCurrent]:
         columns=(
             column("element", lambda one: one.label),
             column("place", lambda one: one.place, kind="sawn length"),
-            column("centre current", lambda one: abs(centre_current(one)), kind="small current"),
+            column("centre current", lambda one: abs(one.middle), kind="small current"),
             column(
                 "phase",
-                lambda one: math.degrees(cmath.phase(centre_current(one))),
+                lambda one: math.degrees(cmath.phase(one.middle)),
                 kind="angle",
             ),
         ),

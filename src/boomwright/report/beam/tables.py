@@ -9,7 +9,8 @@ from typing import Any
 
 from boomwright.base.quantity import PerSystem, Quantity
 from boomwright.parts import Wire
-from boomwright.report.build.dimensions import CutLength, ElementCut, SectionCut, cut_length
+from boomwright.report.build.dimensions import CutLength, cut_length
+from boomwright.report.build.shop import ElementCut, ShopElement, ShopTube
 from boomwright.report.model import Column, Table, column
 
 
@@ -59,27 +60,26 @@ def length_table(cuts: Sequence[ElementCut]) -> Table[ElementCut]:
             column("Element", lambda cut: cut.label),
             _length("Boom to tip", lambda cut: cut.half_length),
             _length("Tip to tip", lambda cut: cut.full_length),
-            column("Tubes per half", lambda cut: len(cut.sections)),
         ),
         items=cuts,
     )
 
 
-def tube_table(cut: ElementCut) -> Table[SectionCut]:
+def tube_table(element: ShopElement) -> Table[ShopTube]:
     """Tubes of one element half, from the boom outwards."""
-    walls = any(section.wall for section in cut.sections)
-    wall: Column[SectionCut] = column("Wall", lambda section: section.wall or None, kind="wall")
+    walls = any(tube.kind.wall for tube in element.tubes)
+    wall: Column[ShopTube] = column("Wall", lambda tube: tube.kind.wall or None, kind="wall")
     return Table(
         name="tubes",
         caption="Tubes",
         columns=(
-            column("Tube", lambda section: section.number),
-            column("Outer diameter", lambda section: section.diameter, kind="diameter"),
+            column("Tube", lambda tube: tube.section),
+            column("Outer diameter", lambda tube: tube.kind.diameter, kind="diameter"),
             *((wall,) if walls else ()),
-            _length("Exposed length", lambda section: section.exposed),
-            _length("Reaches from boom", lambda section: section.reaches),
+            _length("Exposed length", lambda tube: tube.exposed),
+            _length("Reaches from boom", lambda tube: tube.reaches),
         ),
-        items=cut.sections,
+        items=element.tubes,
     )
 
 

@@ -1,19 +1,22 @@
 """Shop figures of the elements, read off the parts: which tube is sawn how long, and where it ends.
 
 The parts say where every tube begins and ends; here those places are rounded as distances from the
-boom centre line, so that lengths to saw less overlaps add up to the half length exactly, in
-millimetres and in sixteenths of an inch.
+boom centre line, so that lengths to saw less overlaps, and exposed lengths, add up to the half
+length exactly, in millimetres, in sixteenths and in thousandths of an inch; no mark on a tube is
+more than half a unit from the computed place. Places along the boom are rounded alike.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from boomwright.parts import Bar, Beam, Cut, Part, TubeKind, element_group
+from boomwright.base import UnitSystem
+from boomwright.charts.beam.element_names import element_labels
+from boomwright.parts import Bar, Beam, Cut, Part, Role, TubeKind, element_group
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.report.build.dimensions import CutLength, ElementCut, cut_length, cut_list
+from boomwright.report.build.dimensions import CutLength, cut_length
 
 NOTHING = CutLength(millimetres=0, sixteenths=0, thousandths=0)
 
@@ -45,6 +48,22 @@ class ShopTube:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ElementCut:
+    """Place and lengths of one element."""
+
+    index: int  #: index in the plan, from 0
+    number: int  #: counted along the boom from the rear, from 1
+    label: str  #: role, with a number where the role occurs more than once
+    role: Role  #: ``reflector``, ``driven`` or ``director``
+    plan_position: CutLength  #: position as the plan counts it
+    from_rear: CutLength  #: distance from the rearmost element
+    from_front: CutLength  #: distance from the foremost element
+    to_next: CutLength | None  #: distance to the next element forward; None for the foremost
+    half_length: CutLength  #: boom to tip
+    full_length: CutLength  #: tip to tip, twice the rounded half length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShopElement:
     """An element as it is built."""
 
@@ -71,10 +90,78 @@ def sawn_cut(part: Part) -> Cut:
     return part.cut
 
 
-def shop_elements(
+def element_cuts(
     parts: Iterable[Part], *, beam: Beam, boom: BoomPlan | None = None
+) -> tuple[ElementCut, ...]:
+    """Read off where every element sits and how long it is, from the rear to the front.
+
+    Args:
+        parts: parts of the beam, from its assembly
+        boom: its boom; places are then rounded as the tape reads them from the boom's rear end;
+            None rounds from the rear element
+    """
+    labels = element_labels(beam)
+    order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
+    bars: dict[str, list[Bar]] = {}
+    for part in parts:
+        if part.role in {"element tube", "wire"}:
+            bars.setdefault(part.group, []).extend(
+                solid for solid in part.solids if isinstance(solid, Bar)
+            )
+    rear = beam.elements[order[0]].position if boom is None else boom.rear_end
+    runs = [bars[element_group(number)] for number in range(1, len(order) + 1)]
+    # Wire with corners has no one place, and is where the plan says.
+    at = [beam.elements[i].position - rear if beam.elements[i].bent else run[0].middle[0]
+          for i, run in zip(order, runs, strict=True)]  # fmt: skip
+    read = [cut_length(place) for place in at]
+    places = [each - read[0] for each in read]
+    cuts = []
+    for number, (index, run) in enumerate(zip(order, runs, strict=True), start=1):
+        element, here = beam.elements[index], places[number - 1]
+        if element.bent:
+            half = sum(bar.length for bar in run) / (1.0 if element.upright else 2.0)
+        else:
+            half = max(abs(bar.end[1]) for bar in run)
+        half_length = cut_length(half)
+        cuts.append(
+            ElementCut(
+                index=index,
+                number=number,
+                label=labels[index],
+                role=element.role,
+                plan_position=cut_length(rear + at[number - 1]),
+                from_rear=here,
+                from_front=places[-1] - here,
+                to_next=places[number] - here if number < len(places) else None,
+                half_length=half_length,
+                full_length=half_length + half_length,
+            )
+        )
+    return tuple(cuts)
+
+
+def rounded_beam(elements: Sequence[ShopElement], *, beam: Beam, system: UnitSystem) -> Beam:
+    """Build the beam with every shop dimension rounded, so that drawings and tables agree.
+
+    Args:
+        elements: its straight elements as they are cut
+    """
+    made = list(beam.elements)
+    rear = min(element.position for element in made)
+    for shop in elements:
+        half = tuple(
+            replace(section, length=tube.exposed.metres(system=system))
+            for section, tube in zip(made[shop.cut.index].half, shop.tubes, strict=True)
+        )
+        place = rear + shop.cut.from_rear.metres(system=system)
+        made[shop.cut.index] = replace(made[shop.cut.index], position=place, half=half)
+    return replace(beam, elements=tuple(made))
+
+
+def shop_elements(
+    parts: Sequence[Part], *, beam: Beam, boom: BoomPlan | None = None
 ) -> tuple[ShopElement, ...]:
-    """Read off how every element is cut and marked.
+    """Read off how every straight element is cut and marked.
 
     Args:
         parts: parts of the beam, from its assembly
@@ -87,7 +174,7 @@ def shop_elements(
             if isinstance(solid, Bar):
                 tubes.setdefault(part.group, []).append((part, solid))
     made = []
-    for cut in cut_list(beam=beam, boom=boom):
+    for cut in element_cuts(parts, beam=beam, boom=boom):
         mine = tubes.get(element_group(cut.number), [])
         if not mine:
             continue  # wire with corners is cut by its own list
@@ -101,8 +188,9 @@ def shop_elements(
 
 
 def _tubes(mine: list[tuple[Part, Bar]], half_gap: CutLength) -> tuple[ShopTube, ...]:
-    left = [(part, bar) for part, bar in mine if bar.start[1] + bar.end[1] > -1e-9]
-    right = [(part, bar) for part, bar in mine if bar.start[1] + bar.end[1] <= -1e-9]
+    # The end of a tube is its outer one, also where it slides in past the middle.
+    left = [(part, bar) for part, bar in mine if bar.end[1] > 0.0]
+    right = [(part, bar) for part, bar in mine if bar.end[1] <= 0.0]
     sections = list(zip(_sections(left), _sections(right), strict=False))
     if len(_sections(right)) < len(_sections(left)):  # its first tube goes through the middle
         first, *others = _sections(left)
@@ -111,7 +199,7 @@ def _tubes(mine: list[tuple[Part, Bar]], half_gap: CutLength) -> tuple[ShopTube,
     for number, (one, other) in enumerate(sections, start=1):
         overlap = cut_length(sawn_cut(one[0][0]).overlap)
         # A centre tube is measured from its middle, all others from where they begin.
-        ends = [cut_length(max(abs(bar.start[1]), abs(bar.end[1]))) for _, bar in one]
+        ends = [cut_length(abs(bar.end[1])) for _, bar in one]
         through = number == 1 and not other
         starts = half_gap if number == 1 else inner - overlap
         lengths = [b - a for a, b in pairwise([starts, *ends])]
@@ -137,7 +225,7 @@ def _tubes(mine: list[tuple[Part, Bar]], half_gap: CutLength) -> tuple[ShopTube,
 def _sections(side: list[tuple[Part, Bar]]) -> list[list[tuple[Part, Bar]]]:
     """Pieces of one side from the boom outwards: each that slides into another begins a section."""
     found: list[list[tuple[Part, Bar]]] = []
-    for part, bar in sorted(side, key=lambda entry: abs(entry[1].start[1] + entry[1].end[1])):
+    for part, bar in sorted(side, key=lambda entry: abs(entry[1].end[1])):
         if not found or sawn_cut(part).overlap > 0.0:
             found.append([])
         found[-1].append((part, bar))

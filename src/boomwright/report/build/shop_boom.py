@@ -10,7 +10,8 @@ from typing import Literal
 from boomwright.base import Notice
 from boomwright.parts import Assembly, Bar, Beam, Part, centre_of, element_group
 from boomwright.plan.model_boom import BoomPlan
-from boomwright.report.build.dimensions import CutLength, cut_length, cut_list
+from boomwright.report.build.dimensions import CutLength, cut_length
+from boomwright.report.build.shop import element_cuts
 
 StationKind = Literal["end", "element", "mast", "fitting", "joint", "balance"]
 _MAST_PLATE = "mast plate, centre"
@@ -62,7 +63,7 @@ def shop_boom(station: Assembly, *, beam: Beam, boom: BoomPlan | None) -> ShopBo
     parts = station.of(beam.name)
     tubes = sorted((part for part in parts if part.role == "boom" and part.solids), key=_along)
     rear = min(e.position for e in beam.elements) if boom is None else boom.rear_end
-    labels = {element_group(cut.number): cut for cut in cut_list(beam=beam, boom=boom)}
+    labels = {element_group(cut.number): cut for cut in element_cuts(parts, beam=beam, boom=boom)}
     elements = [
         _Mark(name=f"{cut.number} {cut.label}", kind="element",
               at=_element_at(parts, group, beam.elements[cut.index].position - rear),

@@ -50,6 +50,7 @@ def cost_report(result: Costing) -> Report:
         tables=(*tables, *map(cutting_table, result.bill.tubes)),
         brief=(_dearest(tables[0]),),
         next=_steps(result),
+        findings=result.findings,
         notices=result.notices,
     )
 
@@ -124,9 +125,9 @@ def _amounts(get: Any) -> tuple[Column[Any], ...]:
         return told
 
     return (
-        column("low", cell("low", ""), kind="money"),
+        column("low", cell("low", ""), kind="money", full=True),
         column("likely", cell("likely", "not priced"), kind="money"),
-        column("high", cell("high", ""), kind="money"),
+        column("high", cell("high", ""), kind="money", full=True),
     )
 
 
@@ -161,13 +162,9 @@ def _dearest(bill: Table[Any]) -> Table[Any]:
         amounts = line.amounts if isinstance(line, EstimateLine) else None
         return 0.0 if amounts is None else -amounts.likely
 
-    keep = {"item", "quantity", "likely", "priced"}
-    columns = tuple(one for one in bill.columns if one.head in keep)
     priced = any(map(likely, bill.items))
     caption = phrase("{bill}, dearest first", bill=bill.caption) if priced else bill.caption
-    return replace(
-        bill, caption=caption, columns=columns, items=sorted(bill.items, key=likely), under=None
-    )
+    return replace(bill, caption=caption, items=sorted(bill.items, key=likely), under=None)
 
 
 def _steps(result: Costing) -> tuple[Value, ...]:

@@ -27,10 +27,10 @@ def feed_tables(result: FeedResult, each: BeamFeed) -> tuple[Table[Any], ...]:
         _dimensions(each),
         _comparison(each),
         _ratings(result, each),
-        _turning(each),
+        turning_table(each) if each.turns else None,
         _line(each),
         *(_braid(each, case, number) for number, case in enumerate(each.braids)),
-        _kinds(each),
+        kinds_table(each),
         _phase(each),
         _stack(result),
     )
@@ -52,8 +52,7 @@ def feed_brief(
         )
         return (known["dimensions"], *few), steps
     kinds = sorted(known["kinds"].items, key=lambda one: one.swr_worst)
-    columns = tuple(one for one in known["kinds"].columns if one.head != "first values")
-    chosen = replace(known["kinds"], items=kinds, columns=columns, sentences=False)
+    chosen = replace(known["kinds"], items=kinds, sentences=False)
     step = "choose a kind of feed for this beam and write it into the plan: kind under [beam.feed]"
     return (*few, chosen), () if few else (step,)
 
@@ -112,7 +111,7 @@ def _cells(*heads: str) -> tuple[Column[Any], ...]:
     return tuple(cell(number) for number in range(len(heads)))
 
 
-def _kinds(each: BeamFeed) -> Table[Any]:
+def kinds_table(each: BeamFeed) -> Table[Any]:
     """All kinds of feed by their circuit equations."""
     return Table(
         name="kinds",
@@ -128,6 +127,7 @@ def _kinds(each: BeamFeed) -> Table[Any]:
             column(
                 "first values",
                 lambda item: stages_phrase(item.match.stages) if item.match else item.refusal,
+                full=True,
             ),
             column("SWR at design", lambda item: item.swr_design, kind="swr", key="swr"),
             column(
@@ -193,10 +193,8 @@ def _ratings(result: FeedResult, each: BeamFeed) -> Table[Any] | None:
     )
 
 
-def _turning(each: BeamFeed) -> Table[Any] | None:
+def turning_table(each: BeamFeed) -> Table[Any]:
     """What to turn first at a gamma, by what the meter reads."""
-    if not each.turns:
-        return None
     return Table(
         name="turning",
         group="turning",

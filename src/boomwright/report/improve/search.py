@@ -18,7 +18,6 @@ from boomwright.charts.beam.spacing_comparison import (
 from boomwright.design import Tolerance
 from boomwright.report.beam.measured import measured_line, measured_words
 from boomwright.report.improve.found import (
-    WORST,
     Found,
     FoundCount,
     FoundElement,
@@ -51,10 +50,8 @@ def improve_report(result: ImproveResult) -> Report:
         Fact(label="As measured, before", value=measured_line(result.measured_before)),
         Fact(label="As measured, after", value=measured_line(result.measured_after)),
     )
-    # A quick look ends after five: how the search went stands behind what came of it.
     last = Fact(label="What that stands for", value=measured_words(result.measured_after))
-    kept = sorted(report.answer, key=lambda fact: fact.label == "Search")
-    return replace(report, answer=(*measured, *kept, last))
+    return replace(report, answer=(*measured, *report.answer, last))
 
 
 def found_report(found: Found, *, name: str) -> Report:
@@ -92,9 +89,10 @@ def _answer(search: FoundSearch) -> tuple[Fact, ...]:
     kept = "all kept" if chosen.kept else "not all kept; this beam breaks them least"
     return (
         Fact(label="Wanted", value="; ".join(search.wish)),
-        Fact(label="Search", value=f"{starts} starts, seed {search.seed}, {ended}"),
         Fact(label="Agreement", value=f"{agreeing} within 0.02 dB of the best"),
         Fact(label="Limits", value=kept),
+        # A quick look ends after five: how the search went stands behind what came of it.
+        Fact(label="Search", value=f"{starts} starts, seed {search.seed}, {ended}"),
     )
 
 
@@ -113,14 +111,14 @@ def worst_columns(get: Callable[[Item], Worst], *, match: str = "") -> tuple[Col
     )
 
     def worst(head: str, kind: str, at: int) -> Column[Item]:
-        return column(head, lambda item: get(item)[at], kind=kind, key=WORST[at])
+        return column(head, lambda item: get(item)[at], kind=kind)
 
     return tuple(worst(head, kind, at) for at, (head, kind) in enumerate(told))
 
 
 def _search_tables(search: FoundSearch) -> list[Table[Any]]:
     match = ", after a match" if any("SWR" in w and "match" in w for w in search.wish) else ""
-    boom: Column[Any] = column("boom", lambda item: item.boom, kind="sawn length", key="boom_m")
+    boom: Column[Any] = column("boom", lambda item: item.boom, kind="sawn length")
     before_after = Table(
         name="searched",
         caption="Worst in the band before and after the search, free space, by the full solver",

@@ -24,7 +24,7 @@ def methods(lift: LiftPlan) -> Table[MethodChoice]:
         columns=(
             column("way up", lambda one: one.name, key="name"),
             column("answer", answer),
-            column("why", lambda one: listed(one.reasons, between="; ")),
+            column("why", lambda one: listed(one.reasons, between="; "), key="reasons"),
             column("people up / down", lambda one: f"{one.people[0]} / {one.people[1]}"),
         ),
         items=lift.methods,

@@ -106,7 +106,7 @@ def _paths(each: BeamReach) -> Table[PathReading]:
         caption="Paths, the short and the long way",
         columns=(
             column("to", lambda path: path.target),
-            column("way", lambda path: path.path.way),
+            column("way", lambda path: path.path.way, full=True),
             column("bearing", lambda path: path.path.bearing_deg, kind="angle"),
             column("distance", lambda path: path.path.distance, kind="path"),
             column("off the heading", off),
@@ -122,8 +122,7 @@ def path_brief(each: BeamReach) -> Table[PathReading]:
     """List the short ways, all that a quick look shows of the paths."""
     table = _paths(each)
     short = tuple(path for path in each.paths if path.path.way == "short")
-    columns = tuple(one for one in table.columns if one.head != "way")
-    return replace(table, caption="Paths, the short way", columns=columns, items=short)
+    return replace(table, caption="Paths, the short way", items=short)
 
 
 def path_steps(each: BeamReach) -> tuple[Value, ...]:

@@ -25,7 +25,7 @@ def tuning_report(result: TuneResult) -> Report:
         _advice(result),
         _deviations(result),
         _alike(result),
-        _further(result),
+        further_table(result),
         _faults(result),
         _heard(result),
         _aims(result),
@@ -196,8 +196,8 @@ def _advice(result: TuneResult) -> Table[Step]:
         ),
         items=steps,
         note=phrase(
-            "Each with its 95 % band. Tips: each of both ends by the same amount, plus is "
-            "outwards. Measure again after moving, and write the new sweep into the plan as a "
+            "Each with its 95 % band. Tips and halves of a loop: both by the same amount, plus is "
+            "longer. Measure again after moving, and write the new sweep into the plan as a "
             "[[measured.trial]], with moved = [{moved}]",
             moved=listed([_moved(result, causes[step.key], step) for step in steps]),
         ),
@@ -262,7 +262,8 @@ def _alike(result: TuneResult) -> Table[Any]:
     )
 
 
-def _further(result: TuneResult) -> Table[Any]:
+def further_table(result: TuneResult) -> Table[Any]:
+    """List measurements that would tell more."""
     return Table(
         name="further",
         group="told",

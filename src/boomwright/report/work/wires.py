@@ -46,12 +46,12 @@ def wire_grid(beam: Beam, parts: Sequence[Part], *, system: UnitSystem) -> Grid:
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
     rows = []
     for part in parts:
+        if part.role == "radial":
+            rows.append(_radial_row(beam, part, system))
+            continue
         if part.role != "wire" or not part.mark[0].isdigit():
             continue
         number = int(part.mark.split(".")[0])
-        if part.mark.endswith(".R"):
-            rows.append(_radial_row(beam, part, system))
-            continue
         places = [
             f"{clean(name)} {bare_length(cut_length(place), system=system)}"
             for name, place in corner_marks(beam.elements[order[number - 1]])

@@ -9,11 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.parts import Element, Material
 from boomwright.structure.beam.stepped import (
     Segment,
     cantilever_course,
-    half_segments,
     weight_loads,
     wind_loads,
 )
@@ -41,15 +39,13 @@ class ElementCourse:
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
-def element_course(
-    *, element: Element, material: Material, site: SiteLoads, height: float
-) -> ElementCourse:
+def element_course(*, segments: Sequence[Segment], site: SiteLoads, height: float) -> ElementCourse:
     """Follow stress and droop along one element half.
 
     Args:
+        segments: segments from the clamp outwards (n_segments,)
         height: height above ground [m]
     """
-    segments = half_segments(element=element, material=material)
     coat = site.coat(height=height)
     bare = _bent(segments, site.pressure(height=height), None, site.dead_factor)
     iced = _bent(segments, site.ice_pressure(height=height), coat, site.dead_factor)

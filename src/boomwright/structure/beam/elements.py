@@ -7,6 +7,7 @@ from math import hypot, sqrt
 
 from boomwright.parts import Element, Material
 from boomwright.structure.beam.stepped import (
+    Alongside,
     CantileverState,
     cantilever,
     half_segments,
@@ -91,6 +92,7 @@ def element_strength(
     ice_pressure: float = 0.0,
     drag: float = ROUND_DRAG,
     dead_factor: float = 1.0,
+    beside: Alongside | None = None,
 ) -> ElementStrength:
     """Work out one element half, clamped at the boom.
 
@@ -103,8 +105,9 @@ def element_strength(
         ice_pressure: velocity pressure that comes with the ice [Pa]
         drag: drag coefficient [-]
         dead_factor: load factor on weight and ice, 1 for allowable stresses [-]
+        beside: what hangs along the half, or None
     """
-    segments = half_segments(element=element, material=material)
+    segments = half_segments(element=element, material=material, beside=beside)
     dead = cantilever(segments=segments, loads=weight_loads(segments=segments))
     iced = cantilever(segments=segments, loads=weight_loads(segments=segments, ice=ice))
     unit = cantilever(

@@ -21,7 +21,6 @@ from numpy.typing import NDArray
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.parts import Beam, Element, Frame, FramePoint, Spreader, on_line
-from boomwright.structure.beam.boom import PointMass
 from boomwright.structure.beam.stepped import Segment, cantilever, weight_loads, wind_loads
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.support.columns import amplification
@@ -29,8 +28,8 @@ from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 
 Vector = NDArray[np.float64]
-#: both ends of a straight piece [m] (3,) and its diameter [m]
-WindPiece = tuple[Vector, Vector, float]
+#: both ends of a straight piece of wire [m] (3,) and its diameter [m]
+_Piece = tuple[Vector, Vector, float]
 
 #: points nearer than this are one [m]
 _SAME = 1e-6
@@ -257,7 +256,7 @@ def hardest_pull(
         for low, high in _pieces(element)
     ]
     found = []
-    for low, high, diameter in (*strung, *radial_pieces(beam)):
+    for low, high, diameter in (*strung, *_radial_pieces(beam)):
         seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
         bare = wire_weight(diameter=diameter, density=beam.material.density)
         heavy = wire_weight(diameter=diameter, density=beam.material.density, ice=ice)
@@ -274,42 +273,6 @@ def hardest_pull(
             )
         )
     return max(found, key=lambda each: each.tension / each.diameter**2)
-
-
-def frame_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, ...]:
-    """Masses of hub and spreaders along the boom.
-
-    Args:
-        ice: ice on the spreaders, or None
-    """
-    frame = beam.frame
-    if frame is None:
-        return ()
-    masses = []
-    if frame.hub_mass:
-        masses.append(
-            PointMass(name="hub", position=beam.boom_middle, mass=frame.hub_mass, span=0.0)
-        )
-    if frame.spreader is None:
-        return tuple(masses)
-    if frame.post is not None:
-        (post,) = segments_of(replace(frame.spreader, sections=(frame.post,)))
-        heavy = post.weight_per_length(ice=ice) * post.length / STANDARD_GRAVITY
-        masses.append(PointMass(name="post", position=beam.boom_middle, mass=heavy, span=0.0))
-    segments = segments_of(frame.spreader)
-    loads = weight_loads(segments=segments, ice=ice)
-    one = sum(load * segment.length for load, segment in zip(loads, segments, strict=True))
-    for point in spreader_points(frame):
-        x, y, _ = (0.5 * (a + b) for a, b in zip(frame.root(point), point.place, strict=True))
-        masses.append(
-            PointMass(
-                name=f"spreader to {point.name}",
-                position=x,
-                mass=(2.0 if y else 1.0) * one / STANDARD_GRAVITY,
-                span=2.0 * point.place[1],
-            )
-        )
-    return tuple(masses)
 
 
 def still_droops(*, beam: Beam) -> dict[str, float]:
@@ -348,29 +311,7 @@ def _beside(beam: Beam, host: Beam) -> tuple[Beam, ...]:
     return tuple(other for other in beam.neighbours if other.name != host.name)
 
 
-def spreader_pieces(beam: Beam) -> tuple[WindPiece, ...]:
-    """Every spreader of both sides as one piece: its ends and its mean diameter [m] (n, 3)."""
-    frame = beam.frame
-    if frame is None or frame.spreader is None:
-        return ()
-    tubes = frame.spreader.sections
-    long = sum(tube.length for tube in tubes)
-    mean = sum(tube.length * tube.diameter for tube in tubes) / long
-    found = []
-    for point in spreader_points(frame):
-        root = np.array(frame.root(point))
-        way = np.array(point.place) - root
-        end = root + way / np.linalg.norm(way) * long
-        for side in (1.0, -1.0) if point.place[1] else (1.0,):
-            mirror = np.array([1.0, side, 1.0])
-            found.append((root, end * mirror, mean))
-    if frame.post is not None:
-        foot = np.array([beam.boom_middle, 0.0, 0.0])
-        found.append((foot, foot + np.array([0.0, 0.0, frame.post.length]), frame.post.diameter))
-    return tuple(found)
-
-
-def radial_pieces(beam: Beam) -> tuple[WindPiece, ...]:
+def _radial_pieces(beam: Beam) -> tuple[_Piece, ...]:
     """Elevated radials from every foot: their ends and their diameter [m] (n, 3)."""
     radials = beam.radials
     if radials is None or radials.laid == "buried":
@@ -406,7 +347,7 @@ def support_pull(*, beam: Beam, still: float, hard: float) -> tuple[float, float
         still: pull in every wire without wind and ice [N]
         hard: pull in the hardest strained wire [N]
     """
-    legs = [(high - low) / np.linalg.norm(high - low) for low, high, _ in radial_pieces(beam)]
+    legs = [(high - low) / np.linalg.norm(high - low) for low, high, _ in _radial_pieces(beam)]
     for element in beam.elements:
         if not element.bent or element.upright or element.closed:
             continue

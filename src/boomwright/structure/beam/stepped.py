@@ -7,7 +7,7 @@ deflection, with the exact polynomial of every segment; there is no mesh.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +19,16 @@ from boomwright.structure.weather.ice import IceCoat
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Alongside:
+    """What hangs along an element half: a second conductor with its spacers and its end bar."""
+
+    mass: float  #: mass of a metre, couplings and spacers spread over it [kg/m]
+    diameter: float  #: diameter that wind and ice find [m]
+    bar: float = 0.0  #: mass of the bar at the tip [kg]
+    wide: float = 0.0  #: how far that bar reaches inwards from the tip [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Segment:
     """One exposed length of tube."""
 
@@ -26,6 +36,7 @@ class Segment:
     length: float  #: exposed length [m]
     elastic_modulus: float  #: Young's modulus [Pa]
     density: float  #: mass density [kg/m^3]
+    beside: Alongside | None = None  #: what hangs along it; None for nothing
 
     @property
     def stiffness(self) -> float:
@@ -34,8 +45,9 @@ class Segment:
 
     @property
     def mass_per_length(self) -> float:
-        """Mass of a metre of tube [kg/m]."""
-        return self.shape.area * self.density
+        """Mass of a metre of tube and of what hangs along it [kg/m]."""
+        beside = 0.0 if self.beside is None else self.beside.mass
+        return self.shape.area * self.density + beside
 
     def weight_per_length(self, *, ice: IceCoat | None = None) -> float:
         """Weight of a metre, with ice when there is any [N/m].
@@ -45,11 +57,16 @@ class Segment:
         """
         mass = self.mass_per_length
         if ice is not None:
-            mass += ice.mass_per_length(diameter=self.shape.diameter)
+            mass += sum(ice.mass_per_length(diameter=each) for each in self._diameters)
         return mass * STANDARD_GRAVITY
 
+    @property
+    def _diameters(self) -> tuple[float, ...]:
+        beside = () if self.beside is None else (self.beside.diameter,)
+        return (self.shape.diameter, *beside)
+
     def wind_diameter(self, *, ice: IceCoat | None = None) -> float:
-        """Diameter the wind sees.
+        """Diameter the wind sees, of what hangs along it too: nothing shelters it.
 
         Args:
             ice: ice on the tube, or None
@@ -58,8 +75,8 @@ class Segment:
             bare or iced diameter [m]
         """
         if ice is None:
-            return self.shape.diameter
-        return ice.iced_diameter(diameter=self.shape.diameter)
+            return sum(self._diameters)
+        return sum(ice.iced_diameter(diameter=each) for each in self._diameters)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,21 +91,31 @@ class CantileverState:
     tip_slope: float  #: slope of the tip [rad]
 
 
-def half_segments(*, element: Element, material: Material) -> tuple[Segment, ...]:
-    """Read the tubes of one element half.
+def half_segments(
+    *, element: Element, material: Material, beside: Alongside | None = None
+) -> tuple[Segment, ...]:
+    """Read the tubes of one element half; the last is parted where a bar at the tip begins.
 
     Args:
         element: the element; every section must have a wall
+        beside: what hangs along it, or None
     """
-    return tuple(
+    segments = [
         Segment(
             shape=TubeShape(diameter=section.diameter, wall=section.wall),
             length=section.length,
             elastic_modulus=material.elastic_modulus,
             density=material.density,
+            beside=beside,
         )
         for section in element.half
-    )
+    ]
+    if beside is not None and beside.bar > 0.0:
+        wide = min(beside.wide, 0.5 * segments[-1].length)
+        heavy = replace(beside, mass=beside.mass + beside.bar / wide)
+        tip = replace(segments[-1], length=wide, beside=heavy)
+        segments[-1:] = [replace(segments[-1], length=segments[-1].length - wide), tip]
+    return tuple(segments)
 
 
 def cantilever(

@@ -54,24 +54,22 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         findings.skip(f"{beam.name}: wind area", trouble)
         return None
     coat = site.coat(height=beam.height)
-    elements = check_elements(beam=beam, site=site, findings=findings)
+    elements = check_elements(mounted=mounted, site=site, findings=findings)
     check_element_joints(mounted=mounted, site=site, findings=findings)
     no_ice = ice_missing(site=site)
     if no_ice:
         findings.skip(f"{beam.name}: ice", no_ice)
     bare, iced = (
         beam_wind(
-            beam=beam,
+            pieces=(*mounted.tubes, *mounted.strung),
             boom_diameter=0.0 if boom is None else boom.diameter,
             boom_length=0.0 if boom is None else boom.length,
-            extra_drag_area=sum(each.drag_area(ice=ice) for each in mounted.exposed)
-            if boom is None
-            else boom.drag_area(ice=ice),
+            extra_drag_area=mounted.drag_area(ice=ice),
             ice=ice,
         )
         for ice in (None, coat)
     )
-    rise = wind_middle(beam=beam)
+    rise = wind_middle(beam=beam, strung=mounted.strung)
     nominal = site.nominal_pressure(height=beam.height + rise)
     held, unsaid = FrameFindings(), frame_unsaid(beam=beam, on_boom=boom is not None)
     if beam.bent:

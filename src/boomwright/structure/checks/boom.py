@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import isfinite
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Beam
-from boomwright.structure.beam.beam_masses import beam_masses, weight_trouble
 from boomwright.structure.beam.boom import (
     ArmBending,
     BoomPress,
@@ -24,6 +24,7 @@ from boomwright.structure.beam.torque import (
     vane_drag_area,
     wind_torque,
 )
+from boomwright.structure.checks.elements import element_trouble
 from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
 from boomwright.structure.checks.joints import check_boom_joints
 from boomwright.structure.checks.margins import margin
@@ -65,6 +66,23 @@ class BoomFindings:
     iced_course: BoomCourse | None = None  #: the same with ice
 
 
+def weight_trouble(*, beam: Beam) -> str:
+    """Say why a beam's weight cannot be known, or nothing."""
+    if not beam.elements:
+        return "the beam has no elements"
+    for number, element in enumerate(beam.elements, start=1):
+        trouble = (
+            ""
+            if element.bent and beam.material.density > 0.0
+            else element_trouble(element=element, material=beam.material)
+        )
+        if trouble:
+            return f"the weight of element {number} is not known ({trouble})"
+        if not isfinite(element.position):
+            return f"the place of element {number} is no number"
+    return ""
+
+
 def boom_trouble(*, beam: Beam, boom: Boom | None) -> str:
     """Say why a boom cannot be worked out, or nothing."""
     if boom is None:
@@ -90,7 +108,7 @@ class _Loading:
 
 
 def _loading(
-    beam: Beam,
+    mounted: MountedBeam,
     boom: Boom,
     masses: tuple[PointMass, ...],
     site: SiteLoads,
@@ -115,15 +133,19 @@ def _loading(
                 couple=force * each.couple,
                 twist=force * each.twist,
             )
-            for each in frame_presses(beam=beam, ice=ice)
+            for each in frame_presses(strung=mounted.strung, hub=_hub(mounted.beam), ice=ice)
         )
         + tuple(
             BoomPress(
                 place=each.position, across=force * each.drag_area(ice=ice), couple=0.0, twist=0.0
             )
-            for each in boom.exposed
+            for each in mounted.exposed
         ),
     )
+
+
+def _hub(beam: Beam) -> float | None:
+    return None if beam.frame is None else beam.frame.hub
 
 
 def _arms(boom: Boom, clamp: float, loading: _Loading) -> tuple[ArmBending, ArmBending]:
@@ -208,7 +230,7 @@ def _sag(name: str, arms: tuple[ArmBending, ...], findings: Findings) -> None:
 
 
 def _torque(
-    beam: Beam,
+    mounted: MountedBeam,
     boom: Boom,
     clamp: float,
     wind: BeamWind,
@@ -221,12 +243,11 @@ def _torque(
     def seen(diameter: float) -> float:
         return diameter if ice is None else ice.iced_diameter(diameter=diameter)
 
-    first = 0.0
-    for element in beam.elements:
-        out = 0.0
-        for section in () if element.bent else element.half:
-            first += seen(section.diameter) * section.length * (out + section.length / 2.0)
-            out += section.length
+    # Of one half: each tube's own, from the boom outwards.
+    first = 0.25 * sum(
+        seen(bar.diameter) * abs(bar.end[1] * abs(bar.end[1]) - bar.start[1] * abs(bar.start[1]))
+        for bar in mounted.tubes
+    )
     tubes = wind_torque(
         pressure=pressure.for_force,
         boom_diameter=seen(boom.diameter),
@@ -235,12 +256,12 @@ def _torque(
         element_first_moment=first,
         offset=boom.offset,
         hardware_first_moment=sum(
-            each.drag_area(ice=ice) * (each.position - clamp) for each in boom.exposed
+            each.drag_area(ice=ice) * (each.position - clamp) for each in mounted.exposed
         ),
     )
-    if not beam.bent:
+    if not mounted.beam.bent:
         return tubes
-    frame = frame_torque(beam=beam, pressure=pressure.for_force, ice=ice, axis=clamp)
+    frame = frame_torque(strung=mounted.strung, pressure=pressure.for_force, ice=ice, axis=clamp)
     return replace(
         tubes,
         boom=tubes.boom + frame.boom,
@@ -250,14 +271,10 @@ def _torque(
     )
 
 
-def _whole(beam: Beam, boom: Boom, ice: IceCoat | None) -> tuple[PointMass, ...]:
+def _whole(mounted: MountedBeam, boom: Boom, ice: IceCoat | None) -> tuple[PointMass, ...]:
     coat = 0.0 if ice is None else ice.mass_per_length(diameter=boom.diameter) * boom.length
     itself = PointMass(name="boom", position=boom.middle, mass=boom.mass + coat)
-    coats = (
-        PointMass(name="ice on hardware", position=each.position, mass=each.ice_mass(ice))
-        for each in (boom.exposed if ice is not None else ())
-    )
-    return (*beam_masses(beam=beam, ice=ice), *boom.fittings, *coats, itself)
+    return (*mounted.weighed(ice=ice), itself)
 
 
 def _lines(
@@ -306,26 +323,26 @@ def check_boom(
         findings.skip(f"{beam.name}: boom in wind", trouble)
         if weight_trouble(beam=beam):
             return BoomFindings()
-        alone = sum(point.mass for point in beam_masses(beam=beam))
+        alone = sum(point.mass for point in mounted.masses)
         return BoomFindings(weight=alone * STANDARD_GRAVITY)
-    whole = _whole(beam, boom, None)
+    whole = _whole(mounted, boom, None)
     balance = balance_point(masses=whole)
     clamp = boom.clamp
     if clamp is None:
         clamp = min(max(balance, boom.rear_end), boom.rear_end + boom.length)
-    height = beam.height + wind_middle(beam=beam)
+    height = beam.height + wind_middle(beam=beam, strung=mounted.strung)
     coat = site.coat(height=height)
-    loading = _loading(beam, boom, whole[:-1], site, site.pressure(height=height), None)
+    loading = _loading(mounted, boom, whole[:-1], site, site.pressure(height=height), None)
     bare = _arms(boom, clamp, loading)
     iced: tuple[ArmBending, ...] = ()
     iced_weight, iced_course, iced_torque = None, None, None
     if coat is not None:
-        on_ice = _whole(beam, boom, coat)
+        on_ice = _whole(mounted, boom, coat)
         iced_weight = sum(point.mass for point in on_ice) * STANDARD_GRAVITY
-        heavy = _loading(beam, boom, on_ice[:-1], site, site.ice_pressure(height=height), coat)
+        heavy = _loading(mounted, boom, on_ice[:-1], site, site.ice_pressure(height=height), coat)
         iced, iced_course = _arms(boom, clamp, heavy), _course(boom, clamp, heavy)
         gust = site.nominal_ice_pressure(height=height)
-        iced_torque = _torque(beam, boom, clamp, winds[1], gust, coat)
+        iced_torque = _torque(mounted, boom, clamp, winds[1], gust, coat)
     _lines(beam.name, boom, bare, iced, height, site, findings)
     course = _course(boom, clamp, loading)
     check_boom_joints(
@@ -343,7 +360,7 @@ def check_boom(
         + boom_inertia(mass=boom.mass, length=boom.length, middle=boom.middle, axis=clamp),
         arms=bare,
         iced_arms=iced,
-        torque=_torque(beam, boom, clamp, winds[0], site.nominal_pressure(height=height)),
+        torque=_torque(mounted, boom, clamp, winds[0], site.nominal_pressure(height=height)),
         iced_torque=iced_torque,
         course=course,
         iced_course=iced_course,

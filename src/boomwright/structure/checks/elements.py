@@ -15,6 +15,7 @@ from boomwright.structure.beam.vibration import vibration_modes
 from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
 from boomwright.structure.checks.margins import margin
 from boomwright.structure.faults import StructureInputError
+from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.memory import recalled
 from boomwright.structure.report import ElementReport
 from boomwright.structure.weather.basis import EDITIONS
@@ -192,10 +193,12 @@ def _bent_ratio(
         return None
 
 
-def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[ElementReport, ...]:
+def check_elements(
+    *, mounted: MountedBeam, site: SiteLoads, findings: Findings
+) -> tuple[ElementReport, ...]:
     """Work out every element of a beam and write its ledger lines."""
     reports = []
-    material = beam.material
+    beam, material = mounted.beam, mounted.beam.material
     for index, element in enumerate(beam.elements):
         if element.bent:
             continue
@@ -220,6 +223,7 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
             ice=site.coat(height=beam.height),
             ice_pressure=0.0 if ice_pressure is None else ice_pressure.for_force,
             dead_factor=site.dead_factor,
+            beside=mounted.beside(index),
         )
         if known:
             _wind_lines(label, strength, limit, site, beam.height, findings)
@@ -229,7 +233,7 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
                 f"{label}: bending in wind", f"the yield strength of {material.name} is not known"
             )
         _doubts(label, strength, element.half_length, findings)
-        segments = half_segments(element=element, material=material)
+        segments = half_segments(element=element, material=material, beside=mounted.beside(index))
         ratio = None
         if pressure is not None:
             ratio = _bent_ratio(label, segments, pressure.for_force, findings)
@@ -240,9 +244,7 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
                 strength=strength,
                 modes=vibration_modes(segments=segments),
                 large_deflection_ratio=ratio,
-                course=element_course(
-                    element=element, material=material, site=site, height=beam.height
-                ),
+                course=element_course(segments=segments, site=site, height=beam.height),
                 limit=limit.value if known else None,
             )
         )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from functools import partial
 from math import isfinite
@@ -269,14 +270,28 @@ class Findings:
 
     lines: list[Margin] = field(default_factory=list)  #: ledger lines in the order they came
     notices: list[Notice] = field(default_factory=list)  #: notices in the order they came
+    whom: str = ""  #: who can settle what is being checked just now, or empty
 
     def add(self, line: Margin) -> None:
         """Add a ledger line."""
-        self.lines.append(line)
+        self.lines.append(replace(line, whom=self.whom) if self.whom else line)
 
     def skip(self, name: Value, reason: Value, change: Value = "") -> None:
         """Add a line for something that could not be checked."""
-        self.lines.append(not_checked(name=name, reason=reason, change=change))
+        self.add(not_checked(name=name, reason=reason, change=change))
+
+    @contextmanager
+    def asked_of(self, whom: str) -> Iterator[None]:
+        """Let somebody settle whatever is checked inside.
+
+        Args:
+            whom: such as ``maker of the rotator``
+        """
+        before, self.whom = self.whom, whom
+        try:
+            yield
+        finally:
+            self.whom = before
 
     def doubt(self, code: str, text: Value, *, value: Value = "", limit: Value = "") -> None:
         """Add a doubt.

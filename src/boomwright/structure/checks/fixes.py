@@ -84,7 +84,7 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
     Returns:
         fixes that lower the highest stress, best first; none without wind, walls or yield strength
     """
-    held = inputs.beams[beam].beam
+    held, beside = inputs.beams[beam].beam, inputs.beams[beam].beside(element)
     part, material = held.elements[element], held.material
     site = site_loads(inputs=inputs)
     pressure = site.pressure(height=held.height)
@@ -101,6 +101,7 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
         ice=coat,
         ice_pressure=ice_pressure,
         dead_factor=site.dead_factor,
+        beside=beside,
     )
     effects = [
         remedy_effect(
@@ -110,6 +111,7 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
             pressure=pressure.for_force,
             ice=coat,
             ice_pressure=ice_pressure,
+            beside=beside,
         )
         for remedy in offered_remedies(element=part, section=weak_section(strength))
     ]

@@ -9,7 +9,6 @@ from typing import Final
 from boomwright.base import STANDARD_GRAVITY, Notice
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam, Frame, Spreader
-from boomwright.structure.beam.beam_masses import beam_masses, weight_trouble
 from boomwright.structure.beam.boom import moment_of_inertia
 from boomwright.structure.beam.frame import (
     SpreaderBending,
@@ -22,11 +21,11 @@ from boomwright.structure.beam.frame import (
     support_pull,
 )
 from boomwright.structure.beam.torque import WindTorque
-from boomwright.structure.checks.boom import BoomFindings
+from boomwright.structure.checks.boom import BoomFindings, weight_trouble
 from boomwright.structure.checks.findings import Findings, SiteLoads
 from boomwright.structure.checks.margins import margin
 from boomwright.structure.inputs import MountedBeam
-from boomwright.structure.weather.frame_wind import frame_top, frame_torque
+from boomwright.structure.weather.frame_wind import frame_rise, frame_torque
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
 
@@ -109,58 +108,57 @@ def check_frame(
     """
     beam = mounted.beam
     frame = beam.frame or Frame()
+    top = beam.height + frame_rise(mounted.strung)
+    coat = site.coat(height=top)
+    cases = (None,) if coat is None else (None, coat)
     if frame.spreader is not None:
-        for ice in _cases(beam, site):
-            _spreader_line(beam, frame, frame.spreader, ice, trouble, site, findings)
+        for ice in cases:
+            _spreader_line(beam, frame, frame.spreader, ice, top, trouble, site, findings)
     pulls = [(0.0, 0.0), (0.0, 0.0)]
-    for number, ice in enumerate(_cases(beam, site)):
-        hard = _wire_line(beam, frame, ice, site, findings)
+    for number, ice in enumerate(cases):
+        hard = _wire_line(beam, frame, ice, top, site, findings)
         if frame.held:
-            _rope_line(beam, frame, hard, ice, site, findings)
+            _rope_line(beam, frame, hard, ice, top, site, findings)
             if hard is not None and frame.pull is not None:
                 still, most = frame.pull, hard.tension
                 pulls[number] = support_pull(beam=beam, still=still, hard=most)
     if trouble and frame.spreader is None:
         findings.skip(f"{beam.name}: what holds the wires", trouble)
     if frame.held:
-        _ropes_doubt(beam, findings)
+        _ropes_doubt(beam, frame, findings)
         _tied_line(beam, frame, findings)
     if not trouble:
         _droop_note(beam, frame, findings)
-    top = frame_top(beam=beam)
-    coat = site.coat(height=top)
-    masses = (*beam_masses(beam=beam), *mounted.hung)
-    iced = sum(point.mass for point in (*beam_masses(beam=beam, ice=coat), *mounted.hung))
-    iced += sum(each.ice_mass(coat) for each in mounted.exposed)
-    whole = [sum(point.mass for point in masses) * STANDARD_GRAVITY, iced * STANDARD_GRAVITY]
+    whole = [
+        sum(point.mass for point in mounted.weighed(ice=ice)) * STANDARD_GRAVITY
+        for ice in (None, coat)
+    ]
     known = BoomFindings(
         weight=None if trouble else whole[0],
         iced_weight=None if trouble or coat is None else whole[1],
         clamp=beam.boom_middle,
-        inertia=None if trouble else moment_of_inertia(masses=masses, axis=beam.boom_middle),
-        torque=_torque(beam, site.nominal_pressure(height=top), None, trouble),
+        inertia=None
+        if trouble
+        else moment_of_inertia(masses=mounted.masses, axis=beam.boom_middle),
+        torque=_torque(mounted, site.nominal_pressure(height=top), None, trouble),
         iced_torque=None
         if coat is None
-        else _torque(beam, site.nominal_ice_pressure(height=top), coat, trouble),
+        else _torque(mounted, site.nominal_ice_pressure(height=top), coat, trouble),
     )
     return FrameFindings(beam=known, pull=pulls[0], iced_pull=pulls[1])
 
 
 def _torque(
-    beam: Beam, pressure: VelocityPressure | None, ice: IceCoat | None, trouble: str
+    mounted: MountedBeam, pressure: VelocityPressure | None, ice: IceCoat | None, trouble: str
 ) -> WindTorque | None:
     if trouble or pressure is None:
         return None
-    return frame_torque(beam=beam, pressure=pressure.for_force, ice=ice)
+    return frame_torque(
+        strung=mounted.strung, pressure=pressure.for_force, axis=mounted.beam.boom_middle, ice=ice
+    )
 
 
-def _cases(beam: Beam, site: SiteLoads) -> tuple[IceCoat | None, ...]:
-    coat = site.coat(height=frame_top(beam=beam))
-    return (None,) if coat is None else (None, coat)
-
-
-def _pressure(beam: Beam, ice: IceCoat | None, site: SiteLoads) -> VelocityPressure | None:
-    top = frame_top(beam=beam)
+def _pressure(ice: IceCoat | None, top: float, site: SiteLoads) -> VelocityPressure | None:
     if ice is None:
         return site.nominal_pressure(height=top)
     return site.nominal_ice_pressure(height=top)
@@ -177,12 +175,13 @@ def _spreader_line(
     frame: Frame,
     spreader: Spreader,
     ice: IceCoat | None,
+    top: float,
     trouble: str,
     site: SiteLoads,
     findings: Findings,
 ) -> None:
     name = f"{beam.name}: spreaders {'in wind' if ice is None else 'with ice and its wind'}"
-    pressure = _pressure(beam, ice, site)
+    pressure = _pressure(ice, top, site)
     reason = trouble
     if not _pulls_known(beam, *beam.carried):
         reason = reason or _NO_PULL
@@ -231,11 +230,11 @@ def _weakest(bent: SpreaderBending) -> str:
 
 
 def _wire_line(
-    beam: Beam, frame: Frame, ice: IceCoat | None, site: SiteLoads, findings: Findings
+    beam: Beam, frame: Frame, ice: IceCoat | None, top: float, site: SiteLoads, findings: Findings
 ) -> WirePull | None:
     """Write the line of the hardest strained wire; None when it is not known."""
     name = f"{beam.name}: wires {'in wind' if ice is None else 'with ice and its wind'}"
-    pressure = _pressure(beam, ice, site)
+    pressure = _pressure(ice, top, site)
     material = beam.material
     if frame.pull is None:
         findings.skip(name, _NO_PULL)
@@ -274,11 +273,12 @@ def _rope_line(
     frame: Frame,
     hard: WirePull | None,
     ice: IceCoat | None,
+    top: float,
     site: SiteLoads,
     findings: Findings,
 ) -> None:
     name = f"{beam.name}: ropes {'in wind' if ice is None else 'with ice and its wind'}"
-    pressure = _pressure(beam, ice, site)
+    pressure = _pressure(ice, top, site)
     if hard is None or pressure is None:
         findings.skip(name, "the hardest pull of the wires is not known")
         return
@@ -309,8 +309,8 @@ def _tied_line(beam: Beam, frame: Frame, findings: Findings) -> None:
         findings.notices.append(
             Notice(
                 code="structure.ropes-agreed",
-                text=f"{beam.name}: that what the ropes are tied to holds their pull is taken "
-                f"from: {frame.said_by}.",
+                text=f"{beam.name}: that what the ropes are tied to holds their pull, the high "
+                f"points that no tower or tube carries among them, is taken from: {frame.said_by}.",
             )
         )
         return
@@ -325,13 +325,23 @@ def _area(wire: WirePull) -> float:
     return pi / 4.0 * wire.diameter**2
 
 
-def _ropes_doubt(beam: Beam, findings: Findings) -> None:
+def _ropes_doubt(beam: Beam, frame: Frame, findings: Findings) -> None:
+    """Say what is not modelled of trees, and the weight on a pulley that takes up their sway."""
+    weight: Value = "a weight"
+    if frame.pull is not None:
+        still = rope_pull(beam=beam, frame=frame, hard=frame.pull)
+        weight = phrase("a weight of {mass}", mass=Quantity(still / STANDARD_GRAVITY, "mass"))
     findings.doubt(
         "rope-ends",
-        f"{beam.name}: trees sway and ropes shrink, and neither is modelled. Run each rope over a "
-        "pulley to a weight, or leave slack enough for the tree; see that no rope can reach a "
-        "power line when it breaks. A rope that breaks also lets the other wire pull the support "
-        "sideways: that is not in the checks of the support.",
+        phrase(
+            "{name}: trees sway and ropes shrink, and neither is modelled. Run each rope that goes "
+            "to a tree over a pulley to {weight}: it rises and falls with the tree, and the pull "
+            "stays the planned one. A rope tied fast needs slack enough for the tree. See that no "
+            "rope can reach a power line when it breaks. A rope that breaks also lets the other "
+            "wire pull the support sideways: that is not in the checks of the support.",
+            name=beam.name,
+            weight=weight,
+        ),
     )
 
 

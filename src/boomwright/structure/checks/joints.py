@@ -120,7 +120,9 @@ def _element_moment(
     mounted: MountedBeam, index: int, force: float, coat: IceCoat | None, dead_factor: float
 ) -> Callable[[float], float]:
     beam = mounted.beam
-    segments = half_segments(element=beam.elements[index], material=beam.material)
+    segments = half_segments(
+        element=beam.elements[index], material=beam.material, beside=mounted.beside(index)
+    )
     weight = weight_loads(segments=segments, ice=coat)
     wind = wind_loads(segments=segments, pressure=force, drag=ROUND_DRAG, ice=coat)
 

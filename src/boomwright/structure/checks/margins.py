@@ -29,6 +29,7 @@ class Margin:
     change: Value = ""  #: what would help
     reason: Value = ""  #: why it was not checked, or what is special
     part: str = ""  #: element that it is about, by its label, or empty
+    whom: str = ""  #: who can settle it, or empty
 
     @property
     def finding(self) -> Finding:
@@ -40,6 +41,7 @@ class Margin:
             use=self.use,
             change=self.change,
             reason=self.reason,
+            whom=self.whom,
             holds_up=True,
         )
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Element, Material, TubeSection
 from boomwright.structure.beam.elements import ElementStrength, element_strength
+from boomwright.structure.beam.stepped import Alongside
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.wording import stretch
@@ -154,6 +155,7 @@ def remedy_effect(
     pressure: float,
     ice: IceCoat | None = None,
     ice_pressure: float = 0.0,
+    beside: Alongside | None = None,
 ) -> RemedyEffect:
     """Work out an element before and after a change.
 
@@ -161,6 +163,7 @@ def remedy_effect(
         pressure: velocity pressure [Pa]
         ice: ice on the tubes, or None
         ice_pressure: velocity pressure that comes with the ice [Pa]
+        beside: what hangs along the half, or None
     """
     before, after = (
         element_strength(
@@ -169,6 +172,7 @@ def remedy_effect(
             pressure=pressure,
             ice=ice,
             ice_pressure=ice_pressure,
+            beside=beside,
         )
         for each in (element, remedy.element)
     )

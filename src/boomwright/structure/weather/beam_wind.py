@@ -14,21 +14,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.parts import Beam
+from boomwright.parts import Bar
 from boomwright.structure.weather.drag import ROUND_DRAG, AreaConventions, area_conventions
-from boomwright.structure.weather.frame_wind import frame_pieces, seen_diameter
+from boomwright.structure.weather.frame_wind import seen_diameter
 from boomwright.structure.weather.ice import IceCoat
 
 #: directions the wind is scanned over, from the boom's heading [deg]
 SCAN_DEG = read_only(np.arange(0.0, 360.0, 1.0))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cylinder:
-    """A straight round piece."""
-
-    diameter: float  #: diameter the wind sees [m]
-    along: tuple[float, float, float]  #: length along x, y, z [m] (3,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -66,43 +58,21 @@ def older_worst_area(*, element_area: float, boom_area: float) -> tuple[float, f
     return float(np.hypot(element_area, boom_area)), atan2(boom_area, element_area)
 
 
-def beam_cylinders(*, beam: Beam, ice: IceCoat | None = None) -> tuple[Cylinder, ...]:
-    """Read elements, wires and spreaders as straight round pieces.
-
-    Args:
-        ice: ice on everything, or None
-    """
-    pieces = [
-        Cylinder(
-            diameter=seen_diameter(section.diameter, ice), along=(0.0, 2.0 * section.length, 0.0)
-        )
-        for element in beam.elements
-        if not element.bent
-        for section in element.half
-    ]
-    for low, high, diameter in frame_pieces(beam):
-        step = high - low
-        along = (float(step[0]), float(step[1]), float(step[2]))
-        pieces.append(Cylinder(diameter=seen_diameter(diameter, ice), along=along))
-    return tuple(pieces)
-
-
 def _scan(
-    pieces: Sequence[Cylinder], angles: NDArray[np.float64]
+    pieces: Sequence[Bar], angles: NDArray[np.float64], ice: IceCoat | None
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     # Force over (q Cd) as vectors, and the older plain projected area, per direction.
     wind = np.stack([np.cos(angles), np.sin(angles), np.zeros_like(angles)], axis=1)
     force = np.zeros_like(wind)
     projected = np.zeros(len(angles))
     for piece in pieces:
-        vector = np.array(piece.along)
-        length = float(np.linalg.norm(vector))
+        length = piece.length
         if length == 0.0:
             continue
-        axis = vector / length
+        axis = (np.array(piece.end) - np.array(piece.start)) / length
         normal = wind - (wind @ axis)[:, None] * axis
         size = np.linalg.norm(normal, axis=1)
-        area = piece.diameter * length
+        area = seen_diameter(piece.diameter, ice) * length
         force += area * size[:, None] * normal
         projected += area * size
     return force, projected
@@ -110,7 +80,7 @@ def _scan(
 
 def beam_wind(
     *,
-    beam: Beam,
+    pieces: Sequence[Bar],
     boom_diameter: float = 0.0,
     boom_length: float = 0.0,
     extra_drag_area: float = 0.0,
@@ -121,6 +91,7 @@ def beam_wind(
     No piece shelters another. Boxes, brackets and traps count fully in every direction.
 
     Args:
+        pieces: what shows of elements, wires and spreaders (n_pieces,)
         boom_diameter: outer diameter of the boom, 0 when unknown [m]
         boom_length: length of the boom, 0 when unknown [m]
         extra_drag_area: drag area of balun box, brackets, coils and the like [m^2]
@@ -129,20 +100,16 @@ def beam_wind(
     Returns:
         polar areas and the three conventions [m^2]
     """
-    pieces = beam_cylinders(beam=beam, ice=ice)
-    boom = Cylinder(
-        diameter=seen_diameter(boom_diameter, ice) if boom_diameter > 0.0 else 0.0,
-        along=(boom_length, 0.0, 0.0),
-    )
+    boom = Bar(start=(0.0, 0.0, 0.0), end=(boom_length, 0.0, 0.0), diameter=boom_diameter)
     angles = np.radians(SCAN_DEG)
-    force, projected = _scan((*pieces, boom), angles)
+    force, projected = _scan((*pieces, boom), angles, ice)
     along = ROUND_DRAG * force[:, 0] + extra_drag_area * np.cos(angles)
     across = ROUND_DRAG * force[:, 1] + extra_drag_area * np.sin(angles)
     total = np.hypot(along, across)
     older = ROUND_DRAG * projected + extra_drag_area
     worst = int(np.argmax(total))
     element_area = float(projected[0])
-    boom_area = boom.diameter * boom_length
+    boom_area = seen_diameter(boom_diameter, ice) * boom_length
     older_peak, older_angle = older_worst_area(
         element_area=element_area, boom_area=float(projected[90])
     )

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from math import hypot
 
 import numpy as np
 
-from boomwright.parts import Beam
-from boomwright.structure.beam.frame import WindPiece, radial_pieces, spreader_pieces
+from boomwright.parts import Bar, Beam
 from boomwright.structure.beam.torque import GUST_IMBALANCE, WindTorque
 from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
@@ -35,33 +34,28 @@ def seen_diameter(diameter: float, ice: IceCoat | None) -> float:
     return diameter if ice is None else ice.iced_diameter(diameter=diameter)
 
 
-def frame_pieces(beam: Beam) -> list[WindPiece]:
-    """Wires, wire elements, elevated radials and spreaders as straight pieces [m] (n,)."""
-    ways = [(wire.points, wire.diameter) for wire in beam.wires]
-    ways += [(np.array(e.outline), e.half[0].diameter) for e in beam.elements if e.bent]
-    wires = [(low, high, diameter) for points, diameter in ways for low, high in pairwise(points)]
-    return [*wires, *radial_pieces(beam), *spreader_pieces(beam)]
-
-
-def frame_presses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[FramePress, ...]:
+def frame_presses(
+    *, strung: Sequence[Bar], hub: float | None = None, ice: IceCoat | None = None
+) -> tuple[FramePress, ...]:
     """Wind of one pascal on a frame, gathered where its parts hold on to the boom.
 
     Each piece hands half of its load to either end, and an end to the boom straight beside it; a
     hub takes all.
 
     Args:
+        strung: wires, radials in the air and spreaders (n_strung,)
+        hub: where spreaders meet; None where each starts from the boom [m]
         ice: ice on everything, or None
     """
-    frame, sums = beam.frame, dict[float, list[float]]()
-    hub = None if frame is None else frame.hub
-    for low, high, diameter in frame_pieces(beam):
-        x, y, z = (float(step) for step in high - low)
-        half = 0.5 * ROUND_DRAG * seen_diameter(diameter, ice)
+    sums = dict[float, list[float]]()
+    for piece in strung:
+        x, y, z = (b - a for a, b in zip(piece.start, piece.end, strict=True))
+        half = 0.5 * ROUND_DRAG * seen_diameter(piece.diameter, ice)
         along, across = half * hypot(y, z), half * hypot(x, z)
-        for end in (low, high):
-            place = round(float(end[0]) if hub is None else hub, 6)
+        for end in (piece.start, piece.end):
+            place = round(end[0] if hub is None else hub, 6)
             found = sums.setdefault(place, [0.0, 0.0, 0.0])
-            for index, part in enumerate((across, along * float(end[2]), across * float(end[2]))):
+            for index, part in enumerate((across, along * end[2], across * end[2])):
                 found[index] += part
     return tuple(
         FramePress(place=place, across=across, couple=couple, twist=twist)
@@ -69,30 +63,30 @@ def frame_presses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[FramePress
     )
 
 
-def wind_middle(*, beam: Beam) -> float:
+def wind_middle(*, beam: Beam, strung: Sequence[Bar]) -> float:
     """How far the middle of a frame's wind area lies above its boom or hub, never below [m].
 
     Ropes hold the ends of what they carry, and the support takes its share at the height of the
     beam; all of it counts there.
+
+    Args:
+        strung: wires, radials in the air and spreaders (n_strung,)
     """
     if beam.frame is None or beam.frame.spreader is None:
         return 0.0
-    pieces = frame_pieces(beam)
-    areas = [float(np.linalg.norm(high - low)) * diameter for low, high, diameter in pieces]
-    middles = [0.5 * float(low[2] + high[2]) for low, high, _ in pieces]
+    areas = [piece.length * piece.diameter for piece in strung]
     if not sum(areas) > 0.0:
         return 0.0
-    return max(0.0, float(np.average(middles, weights=areas)))
+    return max(0.0, float(np.average([piece.middle[2] for piece in strung], weights=areas)))
 
 
-def frame_top(*, beam: Beam) -> float:
-    """Highest point of a beam's frame above ground, never below its boom or hub [m]."""
-    ends = [float(end[2]) for low, high, _ in frame_pieces(beam) for end in (low, high)]
-    return beam.height + max(0.0, *ends) if ends else beam.height
+def frame_rise(strung: Sequence[Bar]) -> float:
+    """Highest point of a beam's frame over its boom or hub, never below [m]."""
+    return max(0.0, *(end[2] for piece in strung for end in (piece.start, piece.end)), 0.0)
 
 
 def frame_torque(
-    *, beam: Beam, pressure: float, ice: IceCoat | None = None, axis: float | None = None
+    *, strung: Sequence[Bar], pressure: float, axis: float, ice: IceCoat | None = None
 ) -> WindTorque:
     """Torque of the wind about the mast on wires and spreaders of a frame.
 
@@ -100,17 +94,18 @@ def frame_torque(
     gust works on either half, every piece taken square to it at its distance.
 
     Args:
+        strung: wires, radials in the air and spreaders (n_strung,)
         pressure: velocity pressure [Pa]
+        axis: mast on the beam's x axis [m]
         ice: ice on everything, or None
-        axis: mast on the beam's x axis; None for where the frame is held [m]
     """
     force = pressure * ROUND_DRAG
-    mast = np.array([beam.boom_middle if axis is None else axis, 0.0, 0.0])
     uneven = lever = 0.0
-    for low, high, diameter in frame_pieces(beam):
-        seen, middle = seen_diameter(diameter, ice), 0.5 * (low + high) - mast
-        uneven += seen * hypot(*(high - low)[[0, 2]]) * float(middle[0])
-        lever += seen * float(np.linalg.norm(high - low)) * hypot(*middle[:2])
+    for piece in strung:
+        seen, (x, y, _) = seen_diameter(piece.diameter, ice), piece.middle
+        steps = [b - a for a, b in zip(piece.start, piece.end, strict=True)]
+        uneven += seen * hypot(steps[0], steps[2]) * (x - axis)
+        lever += seen * piece.length * hypot(x - axis, y)
     boom, gust = force * abs(uneven), 0.5 * GUST_IMBALANCE * force * lever
     return WindTorque(
         boom=boom,

@@ -2,23 +2,54 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+import hashlib
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import Executor
+from dataclasses import dataclass, field
+from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.files import ReadFile, no_files
-from boomwright.plan import Plan
-from boomwright.plan.model_station import PlacePlan
+from boomwright.base.quantity import listed, phrase
+from boomwright.plan import Plan, write_plan
 from boomwright.solver import Preparer, remembering
-from boomwright.study.advice.antennas import Designer
-from boomwright.study.advice.judged import Candidate, Unmade, judge_station
-from boomwright.study.advice.ranking import USUAL_LEAST_DB, Pick, put_forward, unbeaten
-from boomwright.study.advice.served import Wanted, serve, wanted_targets
-from boomwright.study.advice.stations import Station, station_plan, stations
+from boomwright.study.advice.antennas import (
+    Antenna,
+    Designer,
+    DesignKey,
+    Refused,
+    design_key,
+)
+from boomwright.study.advice.confidence import Confidence, weigh
+from boomwright.study.advice.judged import Asked, Candidate, Unmade
+from boomwright.study.advice.keeping import Record, record_of, station_key
+from boomwright.study.advice.ranking import (
+    USUAL_LEAST_DB,
+    Compared,
+    Pick,
+    compared,
+    near_front,
+    put_forward,
+    unbeaten,
+)
+from boomwright.study.advice.served import Wanted, serve_in_full, wanted_targets
+from boomwright.study.advice.stations import Hung, Station, station_plan, stations
 from boomwright.study.advice.table import ShapeRow, SupportRow, Table, usual_table
+from boomwright.study.advice.working import (
+    Job,
+    designed,
+    each_done,
+    judged,
+    looked_at,
+    taken_up,
+)
+from boomwright.study.cost import listed_prices
 
 #: height of the flat dipole that everything is held against [m]
 DIPOLE_HEIGHT = 10.0
+
+#: rounds of computing in full; each can bring others to the front
+_ROUNDS = 8
 
 _ORDER = Notice(
     code="advise.not-approved",
@@ -36,25 +67,32 @@ class Advice:
     """Whole stations for one place, side by side."""
 
     plan: Plan  #: the place
-    band: str  #: band the stations are for
+    bands: tuple[str, ...]  #: bands that every station serves, as wanted (n_bands,)
     wanted: tuple[Wanted, ...]  #: what is to be reached (n_targets,)
-    dipole_dbi: float  #: mean over the targets of a flat dipole at 10 m [dBi]
+    #: what a flat dipole at 10 m gives towards each target on each band
+    #: [dBi] (n_bands, n_targets)
+    dipole_dbi: tuple[tuple[float, ...], ...]
     candidates: tuple[Candidate, ...]  #: in the order they were tried (n_candidates,)
     unmade: tuple[Unmade, ...]  #: what could not be put together (n_unmade,)
+    untried: int  #: stations that were left when it was stopped
+    #: how far the estimate of those not computed in full was off where both were made; None where
+    #: all or none were [dB]
+    estimate_error_db: float | None
     front: tuple[int, ...]  #: numbers of those that no other beats, weakest first (n_unbeaten,)
     picks: tuple[Pick, ...]  #: up to three put forward, weakest first (n_picks,)
+    #: each candidate beside the others (n_candidates,)
+    compared: tuple[Compared, ...]
+    confidence: Confidence  #: how sure the ranking is
+    told: tuple[Notice, ...] = ()  #: what whoever ran it has to say
 
     @property
     def notices(self) -> tuple[Notice, ...]:
         """What was not looked at, each with how to settle it."""
         found = []
-        limits, reach = self.plan.place, self.plan.reach
-        if limits is not None and len(limits.bands) > 1:
-            text = (
-                f"Stations for {self.band} alone were tried; of {', '.join(limits.bands[1:])} "
-                "nothing is said: put another band first and ask again."
-            )
-            found.append(Notice(code="advise.no-further-bands", text=text, severity="doubt"))
+        reach = self.plan.reach
+        if self.untried:
+            text = f"Stopped: {self.untried} stations were not tried."
+            found.append(Notice(code="advise.stopped", text=text, severity="doubt"))
         if reach is not None and reach.terrain:
             text = (
                 "The ground was taken as flat; the terrain file is not counted in. Ask boomwright "
@@ -83,7 +121,7 @@ class Advice:
                 "up is looked at too."
             )
             found.append(Notice(code="advise.no-crew", text=text, severity="doubt"))
-        return (*found, _ORDER)
+        return (*found, *self.told, _ORDER)
 
 
 def advise(
@@ -91,61 +129,172 @@ def advise(
     *,
     table: Table | None = None,
     files: ReadFile = no_files,
-    prepare: Preparer | None = None,
+    executor: Executor | None = None,
     on_candidate: OnCandidate | None = None,
+    stopped: Callable[[], bool] = lambda: False,
+    keeper: Keeper | None = None,
 ) -> Advice:
     """Put whole stations together for a place and hold them side by side.
+
+    Every station is estimated and asked of every room; those near the front are computed in full,
+    with feeds, guys and mast, until none that is put forward is an estimate.
 
     Args:
         place: a plan with ``[place]``; its antennas, if it has any, are not looked at
         table: shapes and supports to try; None for the usual ones
         files: reads the price list
-        prepare: prepares one run of wire; None for one that remembers
-        on_candidate: hears of each candidate as it is judged
+        executor: takes the work; None to do it in this process
+        on_candidate: hears of each candidate as it is judged, and again once computed in full
+        stopped: asked now and then; True ends it with what is done
+        keeper: keeps what is done, and knows what an earlier run did; None for neither
 
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground
     """
-    limits = _asked(place)
-    table = usual_table() if table is None else table
-    prepare = remembering() if prepare is None else prepare
-    band, wanted = limits.bands[0], wanted_targets(place)
-    designer = Designer(
-        table=table,
-        ground=place.site.ground,
-        band=band,
-        region=limits.region,
-        prepare=prepare,
+    asked = _asked(place, usual_table() if table is None else table, files)
+    tried = _tried(asked)
+    run = _Run(
+        asked=asked,
+        executor=executor,
+        on_candidate=on_candidate,
+        stopped=stopped,
+        tried=tried,
+        keeper=keeper,
+        kept={} if keeper is None else keeper.kept(asked.name),
     )
-    tried = list(stations(table, limits))
-    made: list[Candidate] = []
-    unmade: list[Unmade] = []
-    for number, station in enumerate(tried, 1):
-        found = judge_station(
-            station, place=place, wanted=wanted, designer=designer, files=files, prepare=prepare
-        )
-        if isinstance(found, Candidate):
-            made.append(found)
-        else:
-            unmade.append(found)
-        if on_candidate is not None:
-            on_candidate(number, len(tried), found)
-    dipole = _dipole(place, wanted, designer, prepare)
+    run.judge()
+    run.look_closer()
+    made = [each for each in run.found if isinstance(each, Candidate)]
     front = unbeaten(made)
-    least = USUAL_LEAST_DB if limits.least_db is None else limits.least_db
     return Advice(
         plan=place,
-        band=band,
-        wanted=wanted,
-        dipole_dbi=dipole,
+        bands=tuple(asked.dipole),
+        wanted=asked.wanted,
+        dipole_dbi=tuple(asked.dipole.values()),
         candidates=tuple(made),
-        unmade=tuple(unmade),
+        unmade=tuple(each for each in run.found if isinstance(each, Unmade)),
+        untried=run.found.count(None),
+        estimate_error_db=run.estimate_error_db,
         front=front,
-        picks=put_forward(made, front, dipole_dbi=dipole, least_db=least),
+        picks=put_forward(made, front, least_db=_least(place)),
+        compared=compared(made, front),
+        confidence=weigh(made),
     )
 
 
-def _asked(place: Plan) -> PlacePlan:
+def _least(place: Plan) -> float:
+    """What a station must be worth against the dipole to serve [dB]."""
+    least = None if place.place is None else place.place.least_db
+    return USUAL_LEAST_DB if least is None else least
+
+
+class Keeper(Protocol):
+    """Keeps what is done of a run, for one that goes on with it."""
+
+    def kept(self, name: str) -> Mapping[str, Record]:
+        """Records of an earlier run, by station.
+
+        Args:
+            name: of what was asked: the same for the same place, table and prices
+        """
+
+    def keep(self, station: str, record: Record) -> None:
+        """Keep the record of a station."""
+
+
+@dataclass(slots=True, kw_only=True)
+class _Run:
+    """One run of advice: what has been found so far, in the order of the stations."""
+
+    asked: Asked
+    executor: Executor | None
+    on_candidate: OnCandidate | None
+    stopped: Callable[[], bool]
+    tried: tuple[Station, ...]
+    keeper: Keeper | None
+    kept: Mapping[str, Record]  #: records of an earlier run, by station
+    found: list[Candidate | Unmade | None] = field(default_factory=list)
+    done: int = 0  #: stations judged, and those computed in full
+    total: int = 0  #: as far as is known
+    off_db: list[float] = field(default_factory=list)  #: by what estimates were off [dB]
+
+    @property
+    def estimate_error_db(self) -> float | None:
+        estimated = any(
+            isinstance(each, Candidate) and not each.served.in_full for each in self.found
+        )
+        return max(self.off_db) if self.off_db and estimated else None
+
+    def judge(self) -> None:
+        """Judge every station: first those that wait for no design, beside the designs."""
+        self.found = [None] * len(self.tried)
+        self.total = len(self.tried)
+        records = [self.kept.get(station_key(station)) for station in self.tried]
+        needs = [
+            {} if record is not None else self._designs(station)
+            for record, station in zip(records, self.tried, strict=True)
+        ]
+        designs = {key: hung for each in needs for key, hung in each.items()}
+        at_once = [n for n, each in enumerate(needs) if not each]
+        jobs: list[Job] = [
+            (n, judged, self.asked, self.tried[n], {})
+            if records[n] is None
+            else (n, taken_up, self.asked, self.tried[n], records[n])
+            for n in at_once
+        ]
+        # Designs take longest: they begin beside the first station.
+        jobs[1:1] = [(key, designed, self.asked, hung) for key, hung in designs.items()]
+        made: dict[DesignKey, Antenna | Refused] = {}
+        for name, result in self._each(jobs):
+            if name in designs:
+                made[name] = result
+            else:
+                self._take(name, result)
+        later = [n for n, each in enumerate(needs) if each]
+        for name, result in self._each(
+            [(n, judged, self.asked, self.tried[n], made) for n in later]
+        ):
+            self._take(name, result)
+
+    def _designs(self, station: Station) -> dict[DesignKey, Hung]:
+        """Antennas of a station that are designed once for every height."""
+        keys = {design_key(each.shape, bands=each.bands): each for each in station.hung}
+        return {key: hung for key, hung in keys.items() if key is not None}
+
+    def look_closer(self) -> None:
+        """Compute those near the front in full until all of them are."""
+        for _ in range(_ROUNDS):
+            numbers = [n for n, each in enumerate(self.found) if isinstance(each, Candidate)]
+            made = [each for each in self.found if isinstance(each, Candidate)]
+            wanted = [
+                numbers[n]
+                for n in near_front(made, least_db=_least(self.asked.place))
+                if not made[n].served.in_full
+            ]
+            if not wanted or self.stopped():
+                return
+            self.total += len(wanted)
+            jobs = [(number, looked_at, self.asked, self.found[number]) for number in wanted]
+            for number, result in self._each(jobs):
+                before = self.found[number]
+                if isinstance(before, Candidate) and isinstance(result, Candidate):
+                    self.off_db.append(abs(result.served.mean_db - before.served.mean_db))
+                self._take(number, result)
+
+    def _each(self, jobs: Sequence[Job]) -> Iterator[tuple[Any, Any]]:
+        return each_done(jobs, executor=self.executor, stopped=self.stopped)
+
+    def _take(self, number: int, result: Candidate | Unmade) -> None:
+        self.found[number] = result
+        self.done += 1
+        if self.keeper is not None:
+            self.keeper.keep(station_key(self.tried[number]), record_of(result))
+        if self.on_candidate is not None:
+            self.on_candidate(self.done, self.total, result)
+
+
+def _asked(place: Plan, table: Table, files: ReadFile) -> Asked:
+    """What is asked of every station of a place."""
     if place.place is None:
         message = (
             "this file does not say what the place allows and wants -> add [place] with bands = "
@@ -158,16 +307,57 @@ def _asked(place: Plan) -> PlacePlan:
             '"medium dry"'
         )
         raise BoomwrightError(message)
-    return place.place
+    prices, wanted = listed_prices(place, files=files), wanted_targets(place)
+    told = repr((write_plan(place), table, prices))
+    prepare = remembering()
+    designer = Designer(
+        table=table, ground=place.site.ground, region=place.place.region, prepare=prepare
+    )
+    return Asked(
+        name=hashlib.sha256(told.encode()).hexdigest(),
+        place=place,
+        table=table,
+        wanted=wanted,
+        dipole={
+            band: _dipole(place, band, wanted, designer, prepare) for band in place.place.bands
+        },
+        prices=prices,
+    )
+
+
+def _tried(asked: Asked) -> tuple[Station, ...]:
+    """The stations worth trying at a place.
+
+    Raises:
+        BoomwrightError: when nothing in the table serves its bands together
+    """
+    limits = asked.place.place
+    tried = () if limits is None else tuple(stations(asked.table, limits))
+    if not tried:
+        message = phrase(
+            "place.bands: no antenna of the table serves {bands} together -> ask for fewer bands",
+            bands=listed([*asked.dipole]),
+        )
+        raise BoomwrightError(message)
+    return tried
 
 
 def _dipole(
-    place: Plan, wanted: tuple[Wanted, ...], designer: Designer, prepare: Preparer
-) -> float:
-    """Mean over the targets of a flat dipole at 10 m with the line of the table [dBi]."""
+    place: Plan, band: str, wanted: tuple[Wanted, ...], designer: Designer, prepare: Preparer
+) -> tuple[float, ...]:
+    """What a flat dipole at 10 m gives towards each target [dBi] (n_targets,)."""
     shape = ShapeRow(name="flat dipole", wire="dipole", on=("trees",))
     row = SupportRow(kind="trees", at=DIPOLE_HEIGHT, heights=(DIPOLE_HEIGHT,))
-    station = Station(shape=shape, support=row, height=DIPOLE_HEIGHT)
-    antenna = designer.design(shape, height=DIPOLE_HEIGHT)
-    plan = station_plan(station, antenna, place=place, table=designer.table)
-    return serve(plan, wanted, turns=False, prepare=prepare).mean_dbi
+    hung = Hung(shape=shape, bands=(band,))
+    station = Station(hung=(hung,), support=row, height=DIPOLE_HEIGHT)
+    antennas = (designer.design(shape, bands=(band,), height=DIPOLE_HEIGHT),)
+    plan = station_plan(station, antennas, place=place, table=designer.table)
+    served = serve_in_full(
+        plan,
+        wanted,
+        duties=[antennas[0].duties],
+        turns=[True],
+        dipole={band: (0.0,) * len(wanted)},
+        prepare=prepare,
+    )
+    return served.bands[0].gains_dbi

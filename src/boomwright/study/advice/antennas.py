@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from typing import cast
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
-from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region
@@ -27,55 +27,120 @@ _OVERHANG = 0.1
 _BALUN = 0.8
 #: ground for the first trim where the place gives constants instead of a class
 _USUAL_GROUND = "medium dry"
+#: shapes of wire whose elements are balanced by themselves in free space, whatever their height
+_TRIMMED_FREE = ("hexagon",)
+#: at this height they hang out of reach; lower ones are looked at one by one [m]
+_HIGH_ENOUGH = 6.0
 #: height that a beam of tubes is matched at, in wavelengths
 _MATCHED_WL = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Duty:
+    """A band, and the antenna of the plan that serves it."""
+
+    band: str  #: amateur band
+    beam: str  #: name of the antenna
+    #: edges of the band and design frequency; None where the antenna is for this band alone
+    #: [Hz] (3,)
+    edges: tuple[float, float, float] | None = None
+
+    def of(self, plan: Plan) -> Beam:
+        """The antenna of a plan as it serves this band.
+
+        Args:
+            plan: with that antenna among its beams
+        """
+        beam = next(each for each in plan.beams if each.name == self.beam)
+        if self.edges is None:
+            return beam
+        return replace(beam, band=self.edges[:2], design_frequency=self.edges[2])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Antenna:
     """A designed antenna at some height."""
 
-    beam: Beam
+    beams: tuple[Beam, ...]  #: one for each feed (n_beams,)
     boom: BoomPlan | None  #: its boom; None without
+    duties: tuple[Duty, ...]  #: what serves each band (n_bands,)
+
+    def at(self, height: float) -> Antenna:
+        """The same antenna at another height.
+
+        Args:
+            height: of its middle above ground [m]
+        """
+        return replace(self, beams=tuple(replace(beam, height=height) for beam in self.beams))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refused:
+    """Why an antenna cannot be made."""
+
+    said: Value
+
+
+#: what an antenna is designed once for: shape, bands, and how many heavier sets of tubes
+DesignKey = tuple[str, tuple[str, ...], int]
+
+
+def design_key(shape: ShapeRow, *, bands: tuple[str, ...], heavier: int = 0) -> DesignKey | None:
+    """What an antenna is kept under; None when it is trimmed to its height and ground.
+
+    Args:
+        bands: what it is to serve (n_bands,)
+        heavier: how many heavier sets of tubes than the first that fits
+    """
+    if shape.wire not in {"", *_TRIMMED_FREE}:
+        return None
+    return shape.name, bands, 0 if shape.wire else heavier
 
 
 @dataclass(slots=True, kw_only=True)
 class Designer:
-    """Designs antennas for one place; a beam of tubes is designed once for every height."""
+    """Designs antennas for one place; what does not hang on its height is designed once."""
 
     table: Table
     ground: Ground
-    band: str  #: amateur band
     region: int  #: ITU region
     prepare: Preparer
-    _made: dict[tuple[str, int], Antenna | BoomwrightError] = field(default_factory=dict)
+    made: dict[DesignKey, Antenna | Refused] = field(default_factory=dict)
 
-    def design(self, shape: ShapeRow, *, height: float, heavier: int = 0) -> Antenna:
+    def design(
+        self, shape: ShapeRow, *, bands: tuple[str, ...], height: float, heavier: int = 0
+    ) -> Antenna:
         """Design an antenna.
 
         Args:
+            bands: what it is to serve (n_bands,)
             height: of its middle above ground [m]
             heavier: how many heavier sets of tubes than the first that fits
 
         Raises:
             BoomwrightError: when it cannot be made, or there are no heavier tubes
         """
-        if shape.wire:
-            return self._of_wire(shape, height)
-        key = shape.name, heavier
-        if key not in self._made:
+        key = design_key(shape, bands=bands, heavier=heavier)
+        if key is None or (shape.wire and height < _HIGH_ENOUGH):
+            return self._of_wire(shape, bands, height)
+        if key not in self.made:
             try:
-                self._made[key] = self._of_tubes(shape, heavier)
+                self.made[key] = (
+                    self._of_wire(shape, bands, _HIGH_ENOUGH)
+                    if shape.wire
+                    else self._of_tubes(shape, bands, heavier)
+                )
             except BoomwrightError as error:
-                self._made[key] = error
-        made = self._made[key]
-        if isinstance(made, BoomwrightError):
-            raise made
-        return replace(made, beam=replace(made.beam, height=height))
+                self.made[key] = Refused(said=error.said)
+        made = self.made[key]
+        if isinstance(made, Refused):
+            raise BoomwrightError(made.said)
+        return made.at(height)
 
-    def _wishes(self, shape: ShapeRow, height: float) -> Wishes:
+    def _wishes(self, shape: ShapeRow, bands: tuple[str, ...], height: float) -> Wishes:
         return Wishes(
-            band=self.band,
+            band=bands[0],
+            further_bands=bands[1:],
             shape=shape.wire,
             elements=shape.elements or 2,
             height="" if shape.on == ("ground",) else f"{height:.3f} m",
@@ -83,21 +148,28 @@ class Designer:
             region=self.region,
         )
 
-    def _of_wire(self, shape: ShapeRow, height: float) -> Antenna:
-        plan = read_plan(shaped_text(self._wishes(shape, height)))
-        return Antenna(beam=plan.beams[0].alone, boom=None)
+    def _of_wire(self, shape: ShapeRow, bands: tuple[str, ...], height: float) -> Antenna:
+        plan = read_plan(shaped_text(self._wishes(shape, bands, height), tried=False))
+        return Antenna(
+            beams=tuple(beam.alone for beam in plan.beams),
+            boom=None,
+            duties=tuple(Duty(band=beam.name, beam=beam.name) for beam in plan.beams),
+        )
 
-    def _of_tubes(self, shape: ShapeRow, heavier: int) -> Antenna:
-        low, high = band_edges(self.band, region=cast(Region, self.region))
+    def _of_tubes(self, shape: ShapeRow, bands: tuple[str, ...], heavier: int) -> Antenna:
+        low, high = band_edges(bands[0], region=cast(Region, self.region))
         wavelength = 2.0 * SPEED_OF_LIGHT / (low + high)
         wishes = replace(
-            self._wishes(shape, _MATCHED_WL * wavelength), boom=f"{shape.boom * wavelength:.3f} m"
+            self._wishes(shape, bands, _MATCHED_WL * wavelength),
+            boom=f"{shape.boom * wavelength:.3f} m",
         )
         beam = work_out(choice_of(wishes), wishes=wishes).plan.beams[0]
         half = max(element.half_length for element in beam.elements)
         beam = telescoped(beam, self._taper(half, heavier), prepare=self.prepare)
         beam = self._matched(beam)
-        return Antenna(beam=beam, boom=self._boom(beam))
+        return Antenna(
+            beams=(beam,), boom=self._boom(beam), duties=(Duty(band=bands[0], beam=beam.name),)
+        )
 
     def _taper(self, half: float, heavier: int) -> TaperRow:
         """Tubes that are long enough, heavier by so many sets."""

@@ -54,29 +54,6 @@ def prices_to_fill(advice: Advice, *, system: UnitSystem, files: ReadFile = no_f
 
 def chosen_text(advice: Advice, candidate: Candidate) -> str:
     """Write the plan of a chosen station; what was assumed stands first."""
-    lines = "\n".join(f"#  - {each}" for each in assumed(advice, candidate))
+    lines = "\n".join(f"#  - {each}" for each in candidate.assumed or ("nothing",))
     head = _HEAD.format(name=candidate.name, count=len(advice.candidates), assumed=lines)
     return head + write_plan(candidate.plan)
-
-
-def assumed(advice: Advice, candidate: Candidate) -> tuple[str, ...]:
-    """List what was taken as usual because the place does not say it.
-
-    Returns:
-        a line each (n_assumed,)
-    """
-    place, plan = advice.plan, candidate.plan
-    found = []
-    if plan.support is not None and not candidate.station.owned:
-        found.append("sizes of the support, its guys and its footing")
-    if plan.booms:
-        found.append("tubes of elements and boom in usual sizes")
-    if plan.support is not None and plan.support.mast is not None:
-        found.append("size of the mast, and the gust in which the rotator shall turn")
-    if place.line is None and plan.line is not None:
-        found.append("type and length of the feed line")
-    if any(beam.frame is not None and beam.frame.held for beam in plan.beams):
-        found.append("breaking strength of the ropes to buy")
-    if plan.raising is not None and place.raising != plan.raising:
-        found.append("gear for the way up, without its ratings")
-    return tuple(found) or ("nothing",)

@@ -3,16 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
-from boomwright.base import (
-    BoomwrightError,
-    Finding,
-    PlanVerdict,
-    plan_verdict,
-)
-from boomwright.base.files import ReadFile, no_files
+from boomwright.base import BoomwrightError, Finding, PlanVerdict, plan_verdict
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.plan import Plan, read_plan, write_plan
 from boomwright.plan.resolve import structure_inputs
@@ -20,11 +15,13 @@ from boomwright.plan.resolve.assembly import antenna_top, swing_radius
 from boomwright.plan.resolve.places import structure_top
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
-from boomwright.study.advice.antennas import Designer
-from boomwright.study.advice.served import Served, Wanted, serve
+from boomwright.study.advice.antennas import Antenna, Designer, Duty
+from boomwright.study.advice.questions import Question, assumed, questions_of
+from boomwright.study.advice.served import BandServed, Served, Wanted, serve, serve_in_full
 from boomwright.study.advice.stations import Station, station_plan
-from boomwright.study.cost import Costing, price_plan
-from boomwright.study.raising import raise_plan
+from boomwright.study.advice.table import Table
+from boomwright.study.cost import Costing, PriceList, price_plan
+from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.verdict import judge_plan
 
 #: heavier sets of tubes tried where the lightest do not stand
@@ -34,17 +31,35 @@ _MOST_SWR = 3.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What every station of a place is judged by."""
+
+    name: str  #: the same for the same place, table and prices
+    place: Plan
+    table: Table  #: shapes and supports
+    wanted: tuple[Wanted, ...]  #: what is to be reached (n_targets,)
+    #: for each band, what a flat dipole at 10 m gives towards each target [dBi] (n_targets,)
+    dipole: Mapping[str, tuple[float, ...]]
+    prices: PriceList | None  #: the place's price list; None without one
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
     """A whole station and what is known of it."""
 
     station: Station
     plan: Plan  #: the complete plan
+    duties: tuple[tuple[Duty, ...], ...]  #: the bands of each of its antennas
     served: Served
     costing: Costing | None  #: what it costs; None when the place names no currency
     verdict: PlanVerdict
     #: trained climbers and people on the ground that the way up needs; None while it cannot be
     #: planned [-] (2,)
     people: tuple[int, int] | None
+    #: usual work to build and raise it, all hands together; None when the table gives none [h]
+    hours: float | None
+    questions: tuple[Question, ...]  #: what must be asked or settled, worst first (n_questions,)
+    assumed: tuple[str, ...]  #: what was taken as usual because the place does not say it (n,)
 
     @property
     def name(self) -> str:
@@ -74,11 +89,19 @@ class Candidate:
         return self.verdict.word in {"within", "ask"}
 
     @property
-    def questions(self) -> tuple[Finding, ...]:
-        """What must be asked or settled before it is built, worst first."""
-        return tuple(
-            each for each in self.verdict.findings if each.verdict in {"not checked", "ask"}
-        )
+    def unpriced(self) -> tuple[str, ...]:
+        """What has no price, or of what nobody has said how much (n_lines,)."""
+        made = None if self.costing is None else self.costing.estimate
+        return () if made is None else (*made.unpriced, *made.unsaid)
+
+    @property
+    def stops(self) -> Finding | None:
+        """What stops it, or is closest to its limit where nothing does; None with no figures."""
+        found = self.verdict.findings
+        if found and found[0].verdict == "exceeded":
+            return found[0]
+        used = [each for each in found if each.use is not None and each.verdict == "within"]
+        return max(used, key=lambda each: each.use or 0.0, default=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,69 +113,142 @@ class Unmade:
 
 
 def judge_station(
-    station: Station,
-    *,
-    place: Plan,
-    wanted: tuple[Wanted, ...],
-    designer: Designer,
-    files: ReadFile = no_files,
-    prepare: Preparer = prepare_run,
+    station: Station, *, asked: Asked, designer: Designer, prepare: Preparer = prepare_run
 ) -> Candidate | Unmade:
-    """Design a station, write its plan, and ask every room about it.
+    """Design a station, write its plan, estimate what it serves, and ask every room about it.
 
     Args:
-        wanted: what is to be reached (n_targets,)
         designer: designs the antennas of this place
-        files: reads the price list
     """
     try:
-        plan = _that_stands(station, place=place, designer=designer)
-        served = serve(plan, wanted, turns=station.shape.turns, prepare=prepare)
+        plan, antennas = _that_stands(station, place=asked.place, designer=designer)
+        duties = tuple(antenna.duties for antenna in antennas)
+        served = serve(
+            plan,
+            asked.wanted,
+            duties=duties,
+            turns=_turns(station),
+            dipole=asked.dipole,
+            prepare=prepare,
+        )
+        plan = _headed(plan, served.headings)
     except BoomwrightError as error:
         return Unmade(station=station, reason=error.said)
-    plan = _headed(plan, served.heading)
+    return judge_plan_of(
+        station, plan=plan, duties=duties, served=served, asked=asked, prepare=prepare
+    )
+
+
+def judge_plan_of(
+    station: Station,
+    *,
+    plan: Plan,
+    duties: tuple[tuple[Duty, ...], ...],
+    served: Served,
+    asked: Asked,
+    prepare: Preparer = prepare_run,
+) -> Candidate:
+    """Ask every room about the plan of a station.
+
+    Args:
+        duties: the bands of each of its antennas
+        served: what it gives
+    """
     # Anew: where the boom points decides how wind and guys meet it.
     report = check_structure(inputs=structure_inputs(plan))
-    costing = None if plan.prices is None else price_plan(plan, files=files)
+    costing = None if plan.prices is None else price_plan(plan, prices=asked.prices)
     raising = raise_plan(plan, structure=report)
-    verdict = judge_plan(
-        plan, files=files, structure=report, costing=costing, raising=raising, prepare=prepare
-    )
-    lift = raising.lifts[0].lift
-    further = (*_limits(plan, station), *_feed(plan, served))
+    verdict = judge_plan(plan, structure=report, costing=costing, raising=raising, prepare=prepare)
+    verdict = plan_verdict((*verdict.findings, *_limits(plan, station), *_feed(served)))
     return Candidate(
         station=station,
         plan=plan,
+        duties=duties,
         served=served,
         costing=costing,
-        verdict=plan_verdict((*verdict.findings, *further)),
-        people=None if lift is None else lift.methods[0].people,
+        verdict=verdict,
+        people=_people(raising),
+        hours=_hours(station),
+        questions=questions_of(verdict),
+        assumed=assumed(station, plan=plan, place=asked.place),
     )
 
 
-def _that_stands(station: Station, *, place: Plan, designer: Designer) -> Plan:
+def look_closer(
+    candidate: Candidate, *, asked: Asked, prepare: Preparer = prepare_run
+) -> Candidate | Unmade:
+    """Compute a candidate with its feeds, guys and mast; the rooms have been asked already."""
+    try:
+        served = serve_in_full(
+            candidate.plan,
+            asked.wanted,
+            duties=candidate.duties,
+            turns=_turns(candidate.station),
+            dipole=asked.dipole,
+            prepare=prepare,
+        )
+    except BoomwrightError as error:
+        return Unmade(station=candidate.station, reason=error.said)
+    verdict = plan_verdict((*candidate.verdict.findings, *_feed(served)))
+    return replace(candidate, served=served, verdict=verdict, questions=questions_of(verdict))
+
+
+def _turns(station: Station) -> list[bool]:
+    return [each.shape.turns for each in station.hung]
+
+
+def _people(raising: RaisingResult) -> tuple[int, int] | None:
+    """Most climbers and most people on the ground that any of the lifts needs (2,)."""
+    needed = [lift.lift.methods[0].people for lift in raising.lifts if lift.lift is not None]
+    if len(needed) < len(raising.lifts):
+        return None
+    return max(up for up, _ in needed), max(below for _, below in needed)
+
+
+def _hours(station: Station) -> float | None:
+    """Usual work on antennas and support; a support grows dearer in work with its height [h]."""
+    row = station.support
+    shares = [each.shape.work for each in station.hung]
+    if row.work is None or any(share is None for share in shares):
+        return None
+    built = 0.0 if station.owned and row.plan is not None else row.work * station.height / row.at
+    if row.plan is None:
+        built = row.work
+    return (built + sum(share or 0.0 for share in shares)) / 3600.0
+
+
+def _that_stands(
+    station: Station, *, place: Plan, designer: Designer
+) -> tuple[Plan, tuple[Antenna, ...]]:
     """The lightest plan of a station in which no part is overloaded; else the last that exists."""
-    made = _station_with(station, 0, place=place, designer=designer)
+    made, report = _station_with(station, 0, place=place, designer=designer)
     for heavier in range(1, _SETS):
-        if plan_verdict(line.finding for line in made[1].ledger).word != "exceeded":
+        if plan_verdict(line.finding for line in report.ledger).word != "exceeded":
             break
         with suppress(BoomwrightError):
-            made = _station_with(station, heavier, place=place, designer=designer)
-    return made[0]
+            made, report = _station_with(station, heavier, place=place, designer=designer)
+    return made
 
 
 def _station_with(
     station: Station, heavier: int, *, place: Plan, designer: Designer
-) -> tuple[Plan, StructureReport]:
-    antenna = designer.design(station.shape, height=station.height, heavier=heavier)
-    plan = station_plan(station, antenna, place=place, table=designer.table, heavier=heavier)
-    return plan, check_structure(inputs=structure_inputs(plan))
+) -> tuple[tuple[Plan, tuple[Antenna, ...]], StructureReport]:
+    antennas = tuple(
+        designer.design(
+            hung.shape, bands=hung.bands, height=station.height + hung.above, heavier=heavier
+        )
+        for hung in station.hung
+    )
+    plan = station_plan(station, antennas, place=place, table=designer.table, heavier=heavier)
+    return (plan, antennas), check_structure(inputs=structure_inputs(plan))
 
 
-def _headed(plan: Plan, heading: float) -> Plan:
-    """The plan with its antenna on a heading to the degree, as it is read from its file."""
-    heading = math.radians(round(math.degrees(heading)) % 360)
-    beams = tuple(replace(beam, heading=heading) for beam in plan.beams)
+def _headed(plan: Plan, headings: Sequence[float]) -> Plan:
+    """The plan with its antennas on headings to the degree, as it is read from its file."""
+    beams = tuple(
+        replace(beam, heading=math.radians(round(math.degrees(heading)) % 360))
+        for beam, heading in zip(plan.beams, headings, strict=True)
+    )
     return read_plan(write_plan(replace(plan, beams=beams)))
 
 
@@ -174,15 +270,21 @@ def _limits(plan: Plan, station: Station) -> tuple[Finding, ...]:
 def _room(plan: Plan, station: Station, lot: tuple[float, float]) -> list[tuple[str, float, float]]:
     """Name, length needed and length that is there, of what has to find room [m]."""
     short, long = sorted(lot)
-    beam, found = plan.beams[0], []
-    if station.shape.turns:
-        found.append(("room to turn", 2.0 * swing_radius(plan, beam), short))
+    found = []
+    if station.turns:
+        radius = max(swing_radius(plan, beam) for beam in plan.beams)
+        found.append(("room to turn", 2.0 * radius, short))
     else:
-        across = max(abs(y) for element in beam.elements for _, y, _ in element.outline)
+        across = max(
+            abs(y)
+            for beam in plan.beams
+            for element in beam.elements
+            for _, y, _ in element.outline
+        )
         found.append(("room for the wires", 2.0 * across, long))
     rings = () if plan.support is None else plan.support.guy
     if rings:
-        found.append(("room for the guys", 2.0 * max(ring.radius for ring in rings), short))
+        found.append(("room for the guys", 2.0 * max(ring.anchor_radius for ring in rings), short))
     return found
 
 
@@ -202,17 +304,19 @@ def _held(name: str, demand: float, limit: float, change: str) -> Finding:
     )
 
 
-def _feed(plan: Plan, served: Served) -> tuple[Finding, ...]:
-    """Whether the radio sees a load that it bears."""
-    name = f"{plan.beams[0].name}: standing wave ratio at the radio"
+def _feed(served: Served) -> tuple[Finding, ...]:
+    """Whether the radio sees a load that it bears on every band, once that is computed."""
+    return tuple(_load(each) for each in served.bands) if served.in_full else ()
+
+
+def _load(served: BandServed) -> Finding:
+    name = f"{served.beam}: standing wave ratio at the radio"
     if served.swr is None:
         reason = "no match could be solved"
-        return (Finding(subject="feed", name=name, verdict="not checked", reason=reason),)
-    return (
-        Finding(
-            subject="feed",
-            name=name,
-            verdict="within" if served.swr <= _MOST_SWR else "exceeded",
-            use=served.swr / _MOST_SWR,
-        ),
+        return Finding(subject="feed", name=name, verdict="not checked", reason=reason)
+    return Finding(
+        subject="feed",
+        name=name,
+        verdict="within" if served.swr <= _MOST_SWR else "exceeded",
+        use=served.swr / _MOST_SWR,
     )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,9 +11,11 @@ from numpy.typing import NDArray
 from boomwright import reach
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.plan.resolve import ground_zones, layers, station_place, target_places
+from boomwright.plan.resolve import feed_line, ground_zones, layers, station_place, target_places
 from boomwright.reach.hops import fewest_hops, hop_elevation
+from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.solver import Preparer, prepare_run
+from boomwright.study.advice.antennas import Duty
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.feed_parts.results import NotMeasured
 from boomwright.study.reach import USUAL_WANTED_DEG
@@ -35,26 +38,61 @@ class Wanted:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Served:
-    """What an antenna gives towards the targets."""
+class BandServed:
+    """What a station gives towards the targets on one band."""
 
-    heading: float  #: heading it is given, clockwise from true north [rad]
+    band: str  #: amateur band
+    beam: str  #: name of the antenna that serves it
     #: mean power gain over the angles that reach each target, what the line loses taken off
     #: [dBi] (n_targets,)
     gains_dbi: tuple[float, ...]
+    dipole_dbi: tuple[float, ...]  #: the same of a flat dipole at 10 m [dBi] (n_targets,)
     #: standing wave ratio at the radio at the design frequency; None while no match is solved [-]
     swr: float | None
     line_loss_db: float  #: what the line loses, 0 while no match is solved [dB]
 
     @property
-    def mean_dbi(self) -> float:
-        """Mean over the targets [dBi]."""
-        return float(np.mean(self.gains_dbi))
+    def over_db(self) -> tuple[float, ...]:
+        """What it gives more than the dipole towards each target [dB] (n_targets,)."""
+        return tuple(
+            one - other for one, other in zip(self.gains_dbi, self.dipole_dbi, strict=True)
+        )
 
     @property
-    def worst_dbi(self) -> float:
-        """The worst served target [dBi]."""
-        return min(self.gains_dbi)
+    def mean_db(self) -> float:
+        """Mean over the targets against the dipole [dB]."""
+        return float(np.mean(self.over_db))
+
+    @property
+    def worst_db(self) -> float:
+        """The worst served target against the dipole [dB]."""
+        return min(self.over_db)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Served:
+    """What a station gives towards the targets on every band."""
+
+    #: heading of each antenna in plan order, clockwise from true north [rad] (n_beams,)
+    headings: tuple[float, ...]
+    bands: tuple[BandServed, ...]  #: in the order they are wanted (n_bands,)
+    #: whether guys, mast and feed are counted in; otherwise the line is taken as matched
+    in_full: bool
+
+    @property
+    def mean_db(self) -> float:
+        """Mean over bands and targets against a flat dipole at 10 m [dB]."""
+        return float(np.mean([each.mean_db for each in self.bands]))
+
+    @property
+    def worst_db(self) -> float:
+        """The worst served target on the worst band against that dipole [dB]."""
+        return min(each.worst_db for each in self.bands)
+
+    @property
+    def s_units(self) -> float:
+        """The mean in S-units of 6 dB {iaru-r1-r1} [-]."""
+        return self.mean_db / DECIBELS_PER_S_UNIT
 
 
 def wanted_targets(plan: Plan) -> tuple[Wanted, ...]:
@@ -90,37 +128,126 @@ def wanted_targets(plan: Plan) -> tuple[Wanted, ...]:
 
 
 def serve(
-    plan: Plan, wanted: tuple[Wanted, ...], *, turns: bool, prepare: Preparer = prepare_run
+    plan: Plan,
+    wanted: tuple[Wanted, ...],
+    *,
+    duties: Sequence[Sequence[Duty]],
+    turns: Sequence[bool],
+    dipole: Mapping[str, tuple[float, ...]],
+    prepare: Preparer = prepare_run,
 ) -> Served:
-    """Compute what the one antenna of a plan gives towards each target.
+    """Estimate what the antennas of a plan give towards each target on the bands they serve.
+
+    Other antennas are counted in; guys and mast are not, and the line is taken as matched.
 
     Args:
         wanted: the targets (n_targets,)
-        turns: whether it is turned to each; otherwise the one heading that is best for the worst
-            served target is found
+        duties: the bands of each antenna of the station (n_antennas, n_bands)
+        turns: whether each is turned to every target; otherwise the one heading that is best for
+            the worst served target is found (n_antennas,)
+        dipole: for each band, what a flat dipole at 10 m gives towards each target
+            [dBi] (n_targets,)
         prepare: prepares one run of wire; pass one that remembers to save time
 
     Raises:
         SolverError: when a geometry is refused
     """
-    beam = plan.beams[0]
-    measured = measure_beam(plan, beam, prepare=prepare)
-    loss, swr = 0.0, None
-    if not isinstance(measured, NotMeasured):
-        swr = measured.swr_design
-        if measured.line is not None:
-            line = measured.line
-            loss = float(np.interp(beam.design_frequency, line.frequency, line.loss_db))
-    fixed = not turns and any(each.bearing is not None for each in wanted)
-    offsets = np.arange(0.0, 360.0, _HEADING_STEP) if fixed else np.zeros(1)
-    rose = _mean_gains(plan, beam, wanted, np.radians(offsets), prepare)
-    heading, gains = _best_heading(wanted, rose, offsets)
+    headings: dict[str, float] = {}
+    found: dict[str, BandServed] = {}
+    for group, free in zip(duties, turns, strict=True):
+        fixed = not free and any(each.bearing is not None for each in wanted)
+        offsets = np.arange(0.0, 360.0, _HEADING_STEP) if fixed else np.zeros(1)
+        roses = []
+        for duty in group:
+            bare = replace(duty.of(plan), conductors=())
+            levels = _mean_gains(plan, bare, wanted, np.radians(offsets), prepare)
+            roses.append(levels - np.array(dipole[duty.band])[:, None])
+        heading, over = _best_heading(wanted, roses, offsets)
+        headings.update({duty.beam: heading for duty in group})
+        for duty, gains in zip(group, over, strict=True):
+            loss = _matched_loss(plan, duty.of(plan))
+            found[duty.band] = BandServed(
+                band=duty.band,
+                beam=duty.beam,
+                gains_dbi=_floats(gains + np.array(dipole[duty.band]) - loss),
+                dipole_dbi=dipole[duty.band],
+                swr=None,
+                line_loss_db=loss,
+            )
     return Served(
-        heading=heading,
-        gains_dbi=tuple(float(gain - loss) for gain in gains),
-        swr=swr,
-        line_loss_db=loss,
+        headings=tuple(headings[beam.name] for beam in plan.beams),
+        bands=tuple(found[band] for band in dipole),
+        in_full=False,
     )
+
+
+def serve_in_full(
+    plan: Plan,
+    wanted: tuple[Wanted, ...],
+    *,
+    duties: Sequence[Sequence[Duty]],
+    turns: Sequence[bool],
+    dipole: Mapping[str, tuple[float, ...]],
+    prepare: Preparer = prepare_run,
+) -> Served:
+    """Compute what the antennas of a plan give with their feeds, guys and mast, as headed.
+
+    Args:
+        wanted: the targets (n_targets,)
+        duties: the bands of each antenna of the station (n_antennas, n_bands)
+        turns: whether each is turned to every target (n_antennas,)
+        dipole: for each band, what a flat dipole at 10 m gives towards each target
+            [dBi] (n_targets,)
+        prepare: prepares one run of wire; pass one that remembers to save time
+
+    Raises:
+        SolverError: when a geometry is refused
+    """
+    found: dict[str, BandServed] = {}
+    for group, free in zip(duties, turns, strict=True):
+        for duty in group:
+            beam = duty.of(plan)
+            ahead = [0.0 if free or each.bearing is None else beam.heading - each.bearing
+                     for each in wanted]  # fmt: skip
+            gains = np.diag(_mean_gains(plan, beam, wanted, np.array(ahead), prepare))
+            swr, loss = _fed(plan, beam, prepare)
+            found[duty.band] = BandServed(
+                band=duty.band,
+                beam=duty.beam,
+                gains_dbi=_floats(gains - loss),
+                dipole_dbi=dipole[duty.band],
+                swr=swr,
+                line_loss_db=loss,
+            )
+    return Served(
+        headings=tuple(beam.heading for beam in plan.beams),
+        bands=tuple(found[band] for band in dipole),
+        in_full=True,
+    )
+
+
+def _floats(values: Floats) -> tuple[float, ...]:
+    return tuple(float(value) for value in values)
+
+
+def _matched_loss(plan: Plan, beam: Beam) -> float:
+    """What the line loses into a matched load [dB]."""
+    line = feed_line(plan)
+    if line is None:
+        return 0.0
+    return line[0].attenuation_db(frequency=beam.design_frequency) * line[1]
+
+
+def _fed(plan: Plan, beam: Beam, prepare: Preparer) -> tuple[float | None, float]:
+    """Standing wave ratio at the radio, None while no match is solved, and the line's loss [dB]."""
+    measured = measure_beam(plan, beam, prepare=prepare)
+    if isinstance(measured, NotMeasured):
+        return None, _matched_loss(plan, beam)
+    line = measured.line
+    loss = 0.0
+    if line is not None:
+        loss = float(np.interp(beam.design_frequency, line.frequency, line.loss_db))
+    return measured.swr_design, loss
 
 
 def _mean_gains(
@@ -145,20 +272,33 @@ def _mean_gains(
 
 
 def _best_heading(
-    wanted: tuple[Wanted, ...], rose: Floats, offsets_deg: Floats
+    wanted: tuple[Wanted, ...], roses: Sequence[Floats], offsets_deg: Floats
 ) -> tuple[float, Floats]:
-    """The heading that serves the worst target best, and the gain towards each [dBi] (n,)."""
+    """The heading that serves the worst target on the worst band best, and what it gives.
+
+    Args:
+        roses: for every band, each target's level in every direction from the heading
+            [dB] (n_bands, n_targets, n_azimuth)
+
+    Returns:
+        the heading [rad], and the level on each band towards each target [dB] (n_bands, n_targets)
+    """
     bearings = [each.bearing for each in wanted]
     first = next((bearing for bearing in bearings if bearing is not None), 0.0)
     if len(offsets_deg) == 1:
-        return first, rose[:, 0]
+        return first, np.array(roses)[:, :, 0]
     headings = np.radians(offsets_deg)
     # Azimuth turns counter-clockwise from the heading.
-    gains = np.array(
+    levels = np.array(
         [
-            np.interp(np.degrees(headings - (bearing or 0.0)) % 360.0, offsets_deg, row, period=360)
-            for bearing, row in zip(bearings, rose, strict=True)
+            [
+                np.interp(
+                    np.degrees(headings - (bearing or 0.0)) % 360.0, offsets_deg, row, period=360
+                )
+                for bearing, row in zip(bearings, rose, strict=True)
+            ]
+            for rose in roses
         ]
     )
-    best = int(np.argmax(gains.min(axis=0)))
-    return float(headings[best]), gains[:, best]
+    best = int(np.argmax(levels.min(axis=(0, 1))))
+    return float(headings[best]), levels[:, :, best]

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import cast
 
 from boomwright.parts import Beam
-from boomwright.plan import Plan, read_plan, write_plan
+from boomwright.plan import Plan, band_edges, read_plan, write_plan
+from boomwright.plan.bands import Region
 from boomwright.plan.model_station import LinePlan, PlacePlan, StandingPlan
 from boomwright.plan.model_support import MastPlan, SupportPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
@@ -26,25 +28,48 @@ _TAPE = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Hung:
+    """One antenna of a station to be tried."""
+
+    shape: ShapeRow
+    bands: tuple[str, ...]  #: what it is to serve, lowest frequency first (n_bands,)
+    above: float = 0.0  #: above the lowest antenna of the station [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Station:
     """A station to be tried: what hangs on what, how high."""
 
-    shape: ShapeRow
+    hung: tuple[Hung, ...]  #: its antennas, the lowest first (n_antennas,)
     support: SupportRow
-    height: float  #: middle of the antenna above ground [m]
+    height: float  #: middle of its lowest antenna above ground [m]
     owned: str = ""  #: owner's name for a support that stands there, or empty
 
     @property
     def name(self) -> str:
-        """Antenna and support in words; the height stands beside them."""
-        return f"{self.shape.name} on {self.owned or self.support.kind}"
+        """Antennas and support in words; the height stands beside them."""
+        return f"{self.antennas} on {self.owned or self.support.kind}"
+
+    @property
+    def antennas(self) -> str:
+        """Antennas in words, with their bands where there are several antennas."""
+        if len(self.hung) == 1:
+            return self.hung[0].shape.name
+        return " below ".join(
+            f"{each.shape.name} for {' and '.join(each.bands)}" for each in self.hung
+        )
+
+    @property
+    def turns(self) -> bool:
+        """Whether a rotator turns it."""
+        return any(each.shape.turns for each in self.hung)
 
 
 def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
     """List the stations worth trying at a place, simplest antenna and lowest support first.
 
-    What stands there already is tried at its own height. Heights above the highest part allowed
-    are left out.
+    Each serves every band that is wanted. What stands there already is tried at its own height.
+    Heights above the highest part allowed are left out.
 
     Args:
         place: limits, and what stands there
@@ -56,13 +81,37 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
         for row in table.support
         if row.kind == each.kind
     ]
-    for shape in table.shape:
+    for hung, suits in _served(table, place):
         for row, owned in rows:
-            if row.kind not in shape.on:
+            if row.kind not in suits:
                 continue
             for height in row.heights:
-                if place.highest is None or height <= place.highest:
-                    yield Station(shape=shape, support=row, height=height, owned=owned)
+                if place.highest is None or height + hung[-1].above <= place.highest:
+                    yield Station(hung=hung, support=row, height=height, owned=owned)
+
+
+def _served(table: Table, place: PlacePlan) -> Iterator[tuple[tuple[Hung, ...], tuple[str, ...]]]:
+    """Antennas that serve every band together, and the supports that suit them."""
+    region = cast(Region, place.region)
+    bands = tuple(sorted(place.bands, key=lambda band: band_edges(band, region=region)))
+    shapes = {shape.name: shape for shape in table.shape}
+    for shape in table.shape:
+        if shape.fewest <= len(bands) <= shape.most:
+            yield (Hung(shape=shape, bands=bands),), shape.on
+    for pair in table.pair:
+        if pair.lower not in shapes or pair.upper not in shapes:
+            continue
+        lower, upper = shapes[pair.lower], shapes[pair.upper]
+        for split in range(1, len(bands)):
+            below, over = bands[:split], bands[split:]
+            if lower.fewest <= len(below) <= lower.most and upper.fewest <= len(over) <= upper.most:
+                yield (
+                    (
+                        Hung(shape=lower, bands=below),
+                        Hung(shape=upper, bands=over, above=pair.apart),
+                    ),
+                    pair.on,
+                )
 
 
 def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
@@ -85,30 +134,39 @@ def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
 
 
 def station_plan(
-    station: Station, antenna: Antenna, *, place: Plan, table: Table, heavier: int = 0
+    station: Station,
+    antennas: tuple[Antenna, ...],
+    *,
+    place: Plan,
+    table: Table,
+    heavier: int = 0,
 ) -> Plan:
     """Put a station together as a complete plan, as it will be read from its file.
 
     Args:
-        antenna: designed for its height
+        antennas: designed for their heights, in the station's order (n_antennas,)
         place: the place; its own tables go before usual values
         heavier: how many heavier tubes than the lightest carry it
 
     Raises:
         PlanError: when the parts contradict each other
     """
-    row, shape = station.support, station.shape
-    reference = replace(antenna.beam, height=row.at)
-    support = _support(row, antenna, table, turns=shape.turns, heavier=heavier)
+    row = station.support
+    beams = [
+        _roped(beam, table)
+        for hung, antenna in zip(station.hung, antennas, strict=True)
+        for beam in antenna.at(row.at + hung.above).beams
+    ]
+    support = _support(station, antennas[-1], table, heavier=heavier)
     first = Plan(
-        title=f"{antenna.beam.name}: {station.name}",
+        title=f"{', '.join(beam.name for beam in beams)}: {station.name}",
         dated=place.dated,
         site=place.site,
-        beams=(_roped(reference, table),),
-        booms=() if antenna.boom is None else (antenna.boom,),
+        beams=tuple(beams),
+        booms=tuple(each.boom for each in antennas if each.boom is not None),
         support=_own_words(support, place.support),
         transmitter=place.transmitter,
-        line=place.line or _line(table.line, row.at, turns=shape.turns),
+        line=place.line or _line(table.line, row.at, turns=station.turns),
         permits=place.permits,
         reach=place.reach,
         prices=_prices(place.prices, owned=bool(station.owned) and support is not None, row=row),
@@ -128,7 +186,7 @@ def _workable(support: SupportPlan) -> SupportPlan:
     return replace(
         support,
         guy=tuple(
-            replace(ring, height=round(ring.height, 2), radius=_up(ring.radius))
+            replace(ring, height=round(ring.height, 2), anchor_radius=_up(ring.anchor_radius))
             for ring in support.guy
         ),
         anchor=None if anchor is None else replace(anchor, length=_up(anchor.length)),
@@ -152,18 +210,23 @@ def _roped(beam: Beam, table: Table) -> Beam:
     return replace(beam, frame=replace(beam.frame, rope_strength=table.rope.strength))
 
 
-def _support(
-    row: SupportRow, antenna: Antenna, table: Table, *, turns: bool, heavier: int
-) -> SupportPlan | None:
+def _support(station: Station, top: Antenna, table: Table, *, heavier: int) -> SupportPlan | None:
+    """What carries a station, with the mast that its highest antenna needs.
+
+    Args:
+        top: the highest antenna
+    """
+    row = station.support
     support = row.plan
     if support is None:
         return None
     if support.tube is not None and row.tubes:
         diameter, wall = row.tubes[min(heavier, len(row.tubes) - 1)]
         support = replace(support, tube=replace(support.tube, diameter=diameter, wall=wall))
-    if not turns:
+    if not station.turns:
         return support
     mast, bearing = table.mast, row.at - row.clear
+    highest = row.at + station.hung[-1].above
     diameter, wall = mast.tubes[min(heavier, len(mast.tubes) - 1)]
     return replace(
         support,
@@ -171,7 +234,7 @@ def _support(
             diameter=diameter,
             wall=wall,
             bearing=bearing,
-            top=row.at - _BELOW_HUB if antenna.boom is None else row.at + _ABOVE_BOOM,
+            top=highest - _BELOW_HUB if top.boom is None else highest + _ABOVE_BOOM,
             material=mast.material,
             rotator_below=mast.rotator_below,
         ),

@@ -40,6 +40,19 @@ class ShapeRow:
     elements: int = 0  #: elements of telescoping tube, 0 for wire
     boom: float = 0.0  #: longest boom [wavelengths]
     turns: bool = False  #: whether a rotator turns it
+    fewest: int = 1  #: fewest bands that it is made for
+    most: int = 1  #: most bands that it is made for
+    work: float | None = None  #: usual work to build it; None when not known [s]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairRow:
+    """Two antennas on one mast."""
+
+    lower: str  #: shape of the one for the lower bands
+    upper: str  #: shape of the one above it
+    apart: float  #: from the lower one up to the upper one [m]
+    on: tuple[str, ...]  #: supports that suit both (n_kinds,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +84,7 @@ class SupportRow:
     tubes: tuple[tuple[float, float], ...] = ()  #: diameters and walls to try [m] (n_tubes, 2)
     plan: SupportPlan | None = None  #: as a plan gives it; None where nothing is built
     raising: RaisingPlan | None = None  #: usual gear for the way up; None for none
+    work: float | None = None  #: usual work on it and on the way up; None when not known [s]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,6 +120,7 @@ class Table:
     """All that stations are put together from."""
 
     shape: tuple[ShapeRow, ...]
+    pair: tuple[PairRow, ...]
     taper: tuple[TaperRow, ...]
     boom: tuple[BoomRow, ...]
     support: tuple[SupportRow, ...]
@@ -127,6 +142,22 @@ _SHAPE = TableSpec(
         entry("boom", "Longest boom in wavelengths.",
               Quantity(dimension="ratio", low=0.0, high=2.0)),
         flag("turns", "Whether a rotator turns it."),
+        count("fewest", "Fewest bands that it is made for; left out, one.", least=1, most=8),
+        count("most", "Most bands that it is made for; left out, one.", least=1, most=8),
+        above_zero("work", "time", "Usual work to build it."),
+    ),
+)  # fmt: skip
+
+_PAIR = TableSpec(
+    noun="pair of antennas",
+    model=PairRow,
+    fields=(
+        words("lower", "Shape of the one for the lower bands.", longest=64, required=True),
+        words("upper", "Shape of the one above it.", longest=64, required=True),
+        above_zero("apart", "length", "From the lower one up to the upper one.", required=True),
+        entry("on", "Supports that suit both.",
+              ListOf(item=choice("on", KINDS, "support", "").kind, most=10, example='["tower"]'),
+              required=True, example='on = ["tower"]'),
     ),
 )  # fmt: skip
 
@@ -167,6 +198,7 @@ _SUPPORT = TableSpec(
               ListOf(item=_TUBE, most=12, example=f"[{_TUBE.example}]")),
         entry("plan", "As a plan gives it.", SUPPORT),
         entry("raising", "Usual gear for the way up.", RAISING),
+        above_zero("work", "time", "Usual work on it and on the way up."),
     ),
 )  # fmt: skip
 
@@ -209,6 +241,7 @@ _TABLE = TableSpec(
     model=Table,
     fields=(
         entry("shape", "Kinds of antenna.", Tables(spec=_SHAPE, header="[[shape]]"), required=True),
+        entry("pair", "Two antennas on one mast.", Tables(spec=_PAIR, header="[[pair]]")),
         entry("taper", "Tubes of elements.", Tables(spec=_TAPER, header="[[taper]]"),
               required=True),
         entry("boom", "Tubes of booms.", Tables(spec=_BOOM, header="[[boom]]"), required=True),

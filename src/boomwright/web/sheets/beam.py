@@ -71,14 +71,13 @@ def _tables(
     look: Look, readings: BeamReadings, measured: AsMeasured | NotMeasured | None, view: View
 ) -> dict[str, Table]:
     # Loads all rooms below, which the first sheet must not wait for.
-    from boomwright.report.beam.measured import seen_readings
+    from boomwright.report.beam.measured import seen_table
 
     over = readings.over_ground
-    seen = seen_readings(readings, measured)
     swept = sweep_table(readings.sweep, reference=readings.reference_resistance)
     tables = {
         "elevation": cut_table(over.elevation_pattern if over else readings.elevation_pattern),
-        "sweep": sweep_table(seen.sweep, reference=seen.reference_resistance),
+        "sweep": seen_table(readings, measured),
         "impedance": swept,
         "gain": swept,
         "currents": current_table(readings.currents),

@@ -10,14 +10,6 @@ from boomwright.web.sheets.shown_context import AskedField, Lack
 from boomwright.web.sheets.work_context import WorkContext, work_context
 from boomwright.web.view import View
 
-_BOOM_EXAMPLE = """  [beam.boom]
-  diameter = "51 mm"
-  wall = "3.2 mm"
-  length = "6.2 m"
-  rear_end = "-0.1 m"
-  material = "6061-T6"
-"""
-
 
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     return ()
@@ -26,13 +18,16 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
 def _lacks(plan: Plan) -> tuple[Lack, ...]:
     found = []
     if len(plan.booms) < len(plan.beams):
-        text = "The boom's tube is not given, so its stations and plates cannot be drawn. Add:"
-        found.append(Lack(text=text, example=_BOOM_EXAMPLE.rstrip()))
+        text = "The boom's tube is not given, so its stations and plates cannot be drawn."
+        forms = tuple(
+            (f"beam[{number}].boom", f"Add the boom of {beam.name}")
+            for number, beam in enumerate(plan.beams)
+            if plan.boom_of(beam.name) is None
+        )
+        found.append(Lack(text=text, forms=forms))
     if plan.support is None or plan.support.mast is None:
-        text = "The mast is not given, so its plate cannot be drawn. Add [support.mast]:"
-        example = '[support.mast]\ndiameter = "60.3 mm"\nwall = "5.5 mm"\nbearing = "15 m"\n'
-        example += 'top = "16.4 m"\nmaterial = "A500 B round"'
-        found.append(Lack(text=text, example=example))
+        text = "The mast is not given, so its plate cannot be drawn."
+        found.append(Lack(text=text, forms=(("support.mast", "Add the mast"),)))
     return tuple(found)
 
 

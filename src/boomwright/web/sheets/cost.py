@@ -10,9 +10,6 @@ from boomwright.web.sheets.shown_context import AskedField, Lack, asked_fields
 from boomwright.web.sheets.work_context import WorkContext, work_context
 from boomwright.web.view import View
 
-_LIST_EXAMPLE = """item,unit,low,likely,high,currency,supplier,dated
-feed line RG-213,m,1.8,2.4,3.6,EUR,my note,2026-01-31"""
-
 
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     paid = plan.prices
@@ -27,14 +24,14 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
 
 def _lacks(plan: Plan) -> tuple[Lack, ...]:
     if plan.prices is None:
-        text = "Nothing can be summed without a currency: type one below, or add to the plan:"
-        return (Lack(text=text, example='[prices]\ncurrency = "EUR"\nlist = "prices.csv"'),)
+        text = "Nothing can be summed without a currency."
+        return (Lack(text=text, forms=(("prices", "Enter currency and price list"),)),)
     if not plan.prices.price_list:
         text = (
-            "No prices come with this program. Write your own, dated, into a file beside the plan, "
-            "name it below, and every line that has a price is summed. It looks like this:"
+            "No prices come with this program. Write your own, dated, into a file beside the plan; "
+            "every line that has a price is summed."
         )
-        return (Lack(text=text, example=_LIST_EXAMPLE),)
+        return (Lack(text=text, forms=(("prices.list", "Name the price list"),)),)
     return ()
 
 

@@ -29,36 +29,23 @@ _GROUPS = (
     ("kinds", "Other feeds and lengths", "The other matches compared; line cut for a delay"),
 )
 
-_LINE_EXAMPLE = """[line]
-type = "RG-213"
-length = "40 m"
-choke = ["2000 ohm", "1500 ohm"]   # resistance and reactance at the design frequency
-"""
-_POWER_EXAMPLE = """[transmitter]
-power = "400 W"
-emission = "single sideband, unprocessed"
-"""
-_MATCH_EXAMPLE = (
-    'feed = { kind = "hairpin", gap = "40 mm", rod_diameter = "10 mm", rod_spacing = "80 mm" }'
-)
-
 
 def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
     beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
+    number = min(view.beam, len(plan.beams) - 1)
     found = []
     if beam.feed.kind == "split" and beam.feed.balun is None:
         text = (
-            f"{beam.name} is fed straight at its split. Where that does not match, write a match "
-            "in place of its feed; without rod length and capacitor they are proposed here. Kinds: "
-            "hairpin, gamma, tee, folded, quarter-wave, stub, L-section."
+            f"{beam.name} is fed straight at its split. Where that does not match, choose a match "
+            "in place of its feed; without rod length and capacitor they are proposed here."
         )
-        found.append(Lack(text=text, example=_MATCH_EXAMPLE))
+        found.append(Lack(text=text, forms=((f"beam[{number}].feed", "Choose a match"),)))
     if plan.line is None:
-        text = "The plan has no line, so nothing is said of the radio's end. Add:"
-        found.append(Lack(text=text, example=_LINE_EXAMPLE))
+        text = "The plan has no line, so nothing is said of the radio's end."
+        found.append(Lack(text=text, forms=(("line", "Add the line"),)))
     if plan.transmitter is None:
-        text = "The plan has no power, so no voltage, current or heat is computed. Add:"
-        found.append(Lack(text=text, example=_POWER_EXAMPLE))
+        text = "The plan has no power, so no voltage, current or heat is computed."
+        found.append(Lack(text=text, forms=(("transmitter", "Add the transmitter"),)))
     return tuple(found)
 
 

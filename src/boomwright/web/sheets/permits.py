@@ -27,23 +27,6 @@ _GROUPS = (
     ("findings", "Findings", "Each rule: what it asks of you, and which office decides"),
 )
 
-_PERMITS_EXAMPLE = """[permits]
-country = "GB"
-boundary = "22 m"
-walkway = "30 m"
-power_lines_surveyed = true
-power_line = [{ name = "along the lane", distance = "45 m", height = "8 m" }]"""
-
-_EXPOSURE_EXAMPLE = """[transmitter]
-power = "100 W"
-emission = "single sideband, unprocessed"
-
-[[permits.exposure]]
-place = "terrace"
-distance = "9 m"
-height = "1.8 m"
-"""
-
 
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     given = plan.permits
@@ -70,27 +53,33 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
 
 def _lacks(plan: Plan) -> tuple[Lack, ...]:
     found = []
+    given = plan.permits
     if plan.site.latitude is None:
-        text = "The plan gives no position, so no airport around can be looked up. Add to [site]:"
-        found.append(Lack(text=text, example='position = "52.20 N, 0.10 E"'))
-    if plan.permits is None:
-        text = "Nothing is said about the surroundings. Type what you know here, or add:"
-        found.append(Lack(text=text, example=_PERMITS_EXAMPLE))
-    elif not plan.permits.country:
-        text = "No country is entered. The finding Country tells where the position lies. Add to"
-        found.append(Lack(text=f"{text} [permits]:", example='country = "GB"'))
-    if plan.permits is not None and not plan.permits.lines_surveyed:
+        text = "The plan gives no position, so no airport around can be looked up."
+        found.append(Lack(text=text, forms=(("site.position", "Enter the position"),)))
+    if given is None:
+        text = "Nothing is said about the surroundings. Type what you know here."
+        found.append(Lack(text=text, forms=(("permits", "Enter the surroundings"),)))
+    elif not given.country:
+        text = "No country is entered. The finding Country tells where the position lies."
+        found.append(Lack(text=text, forms=(("permits.country", "Enter the country"),)))
+    if given is not None and not given.lines_surveyed:
         text = (
-            "Nobody has said that they looked for power lines. Walk the place, enter every line, "
-            "and add to [permits]:"
+            "Nobody has said that they looked for power lines. Walk the place, add every line, "
+            "then sign that you looked."
         )
-        found.append(Lack(text=text, example="power_lines_surveyed = true"))
-    if plan.permits is not None and not (plan.permits.exposure and plan.transmitter):
+        new = f"permits.power_line[{len(given.power_line)}]"
+        forms = ((new, "Add a power line"), ("permits.power_lines_surveyed", "Sign the survey"))
+        found.append(Lack(text=text, forms=forms))
+    if given is not None and not (given.exposure and plan.transmitter):
         text = (
             "Fields where people are can be computed once the plan lists those places and the "
-            "transmitter. Add what is missing:"
+            "transmitter."
         )
-        found.append(Lack(text=text, example=_EXPOSURE_EXAMPLE))
+        people = [(f"permits.exposure[{len(given.exposure)}]", "Add a place with people")]
+        if plan.transmitter is None:
+            people.append(("transmitter", "Add the transmitter"))
+        found.append(Lack(text=text, forms=tuple(people)))
     return tuple(found)
 
 

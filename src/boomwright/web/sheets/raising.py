@@ -12,22 +12,6 @@ from boomwright.web.sheets.shown_context import AskedField, Lack, asked_fields
 from boomwright.web.sheets.work_context import WorkContext, work_context
 from boomwright.web.view import View
 
-_EXAMPLE = """[raising]
-ground_crew = 5
-forecast_gust = "4 m/s"
-level_access = { answer = true, by = "who looked", on = "2026-05-01" }
-
-[raising.lift_truck]
-platform_height = "17 m"
-outreach = "7 m"
-needed_outreach = "5 m"
-platform_capacity = "320 kg"
-operator = { answer = true, by = "hirer", on = "2026-05-01" }
-carries_beam = { answer = true, by = "hirer", on = "2026-05-01" }"""
-
-_SURVEYED = """[permits]
-power_lines_surveyed = { answer = true, by = "who looked", on = "2026-05-01" }"""
-
 
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     job = plan.raising
@@ -50,20 +34,23 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
 def _lacks(plan: Plan) -> tuple[Lack, ...]:
     found = []
     if plan.raising is None:
-        text = "Nothing is said about who raises it, with what, and where. Add to the plan:"
-        found.append(Lack(text=text, example=_EXAMPLE))
+        text = "Nothing is said about who raises it, with what, and where."
+        ways = ("lift truck", "crane", "gin pole", "tram", "tilt")
+        gear = tuple((f"raising.{way.replace(' ', '_')}", f"Add the {way}") for way in ways)
+        forms = (("raising", "Enter crew and answers"), *gear)
+        found.append(Lack(text=text, forms=forms))
     if plan.support is None:
-        text = "The plan does not say what carries the beam. Add [support.tower] or a tube:"
-        example = '[support.tube]\ndiameter = "114.3 mm"\nwall = "5.4 mm"\nheight = "15 m"\n'
-        found.append(Lack(text=text, example=example + 'material = "A53 B"'))
+        text = "The plan does not say what carries the beam."
+        forms = (("support.tower", "Add the tower"), ("support.tube", "Add the tube"))
+        found.append(Lack(text=text, forms=forms))
     if plan.permits is None or plan.permits.boundary is None:
         text = (
-            "Nothing says how far the foot is from the boundary. The ground kept empty ends there:"
+            "Nothing says how far the foot is from the boundary. The ground kept empty ends there."
         )
-        found.append(Lack(text=text, example='[permits]\nboundary = "22 m"'))
+        found.append(Lack(text=text, forms=(("permits.boundary", "Enter the boundary"),)))
     if plan.permits is None or not plan.permits.lines_surveyed:
-        text = "Nobody has said that they looked for power lines. Walk the place, then add:"
-        found.append(Lack(text=text, example=_SURVEYED))
+        text = "Nobody has said that they looked for power lines. Walk the place, then sign."
+        found.append(Lack(text=text, forms=(("permits.power_lines_surveyed", "Sign the survey"),)))
     return tuple(found)
 
 

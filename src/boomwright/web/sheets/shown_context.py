@@ -90,7 +90,9 @@ class Lack:
     """Something the plan does not say yet."""
 
     text: str = field(metadata=helped("What is missing and what it is for."))
-    example: str = field(metadata=helped("Lines to add to the plan file, or empty."))
+    forms: tuple[tuple[str, str], ...] = field(
+        default=(), metadata=helped("Table or key whose form settles it, and words of its button.")
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -109,71 +109,52 @@ def _asked_of_wind(site: Site, view: View) -> list[tuple[str, str, str, Value]]:
     return rows
 
 
-_SUPPORT_EXAMPLE = """[support]
-soil = "sandy gravel"
-frost_depth = "0.5 m"
-
-[support.tube]
-diameter = "114.3 mm"
-wall = "5.4 mm"
-height = "12 m"
-material = "A53 B"
-
-[support.mast]
-diameter = "60.3 mm"
-wall = "5.5 mm"
-bearing = "12 m"
-top = "13 m"
-material = "A500 B round"
-"""
-
-_PRESSURE_EXAMPLE = """[site.wind_basis]
-kind = "characteristic"
-edition = "SIA 261"
-pressure = [["6 m", "0.75 kPa"], ["15 m", "0.95 kPa"]]
-by = "name of the engineer, 2026-03-01"
-"""
-
-_BOOM_EXAMPLE = """  [beam.boom]
-  diameter = "51 mm"
-  wall = "3.2 mm"
-  length = "6.2 m"
-  rear_end = "-0.1 m"
-  material = "6061-T6"
-"""
-
-
 def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
     from boomwright.structure.checks.frame import frame_unsaid
 
-    beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
+    at = min(view.beam, len(plan.beams) - 1)
+    beam = plan.beams[at]
     found = []
     basis = plan.site.wind_basis
     if not basis.pressure and (plan.site.wind_speed is None or not basis.kind):
         text = (
             "The plan gives no wind speed with its kind, edition and exposure or terrain, so "
             "nothing is checked against wind. Type kind, then edition and exposure or terrain, "
-            "then the speed. Outside these codes an engineer gives the pressure itself:"
+            "then the speed. Outside these codes an engineer gives the pressure itself."
         )
-        found.append(Lack(text=text, example=_PRESSURE_EXAMPLE))
+        wind = (("site.wind_basis", "Enter what the wind is based on"), ("site.wind", "Enter wind"))
+        found.append(Lack(text=text, forms=wind))
     tubes = [element for element in beam.elements if not element.bent]
-    if any(section.wall == 0.0 for element in tubes for section in element.half):
+    thin = [
+        number
+        for number, element in enumerate(beam.elements)
+        if not element.bent and any(section.wall == 0.0 for section in element.half)
+    ]
+    if thin:
         text = (
             f"Some tubes of {beam.name} have no wall thickness, so its weight and strength are not "
-            "known. Give it as the third figure of each tube."
+            "known."
         )
-        example = 'half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.3 m", "1.47 mm"]]'
-        found.append(Lack(text=text, example=example))
+        forms = tuple(
+            (
+                f"beam[{at}].element[{number}].half",
+                f"Enter walls of the {beam.element_labels[number]}",
+            )
+            for number in thin
+        )
+        found.append(Lack(text=text, forms=forms))
     on_boom = plan.boom_of(beam.name) is not None
     held = frame_unsaid(beam=beam, on_boom=on_boom)
     if held:
-        found.append(Lack(text=f"{beam.name} is not checked: {held}.", example=""))
+        found.append(Lack(text=f"{beam.name} is not checked: {held}."))
     if tubes and not on_boom:
-        text = f"The boom of {beam.name} is not given. Add it below its elements:"
-        found.append(Lack(text=text, example=_BOOM_EXAMPLE))
+        text = f"The boom of {beam.name} is not given."
+        found.append(Lack(text=text, forms=((f"beam[{at}].boom", "Add the boom"),)))
     if plan.support is None:
-        text = "Nothing says what carries the beams. Add a tower or a tube, mast and rotator:"
-        found.append(Lack(text=text, example=_SUPPORT_EXAMPLE))
+        text = "Nothing says what carries the beams: a tower or a tube, then mast and rotator."
+        names = ("tower", "tube", "mast", "rotator")
+        carriers = tuple((f"support.{name}", f"Add the {name}") for name in names)
+        found.append(Lack(text=text, forms=carriers))
     return tuple(found)
 
 

@@ -36,24 +36,6 @@ _GROUPS = (
     ("air", "On the air", "Your signal reports against the computed pattern"),
     ("trials", "Trials", "What was moved, and what each move did"),
 )
-_EXAMPLE = """[measured]
-sweep = "antenna.s1p"
-day = 2026-05-02
-line = { type = "RG-213", length = "18 m" }"""
-_TRIAL = """[[measured.trial]]
-sweep = "antenna-2.s1p"
-day = 2026-05-03
-moved = [{ element = 1, tips = "-17 mm" }, { stage = 0, longer = "8 mm" }]"""
-_ON_AIR = """[[measured.heading]]
-bearing = "315 deg"
-readings = [
-  ["0 deg", "S9"], ["45 deg", "S6"], ["90 deg", "S6"], ["135 deg", "S7"],
-  ["180 deg", "S6"], ["225 deg", "S6"], ["270 deg", "S9"], ["315 deg", "S9 +10 dB"],
-]
-
-[[measured.aim]]
-sun = "2026-05-03 11:00"
-shows = "150 deg\""""
 
 
 def _lacks(plan: Plan, *, takes: bool = False) -> tuple[Lack, ...]:
@@ -65,16 +47,13 @@ def _lacks(plan: Plan, *, takes: bool = False) -> tuple[Lack, ...]:
             " beside the plan as Touchstone (.s1p) or as a table: frequency, R, X, and name it. "
             "Leave line out when the meter was at the feed point."
         )
-        return (Lack(text=text, example=_EXAMPLE),)
+        return (Lack(text=text, forms=(("measured", "Name the sweep"),)),)
     found = []
     if not plan.measured.trial:
         text = "After moving something, measure again and add the new sweep with what was moved"
-        text += ", under Another sweep or in the plan: " if takes else ": "
-        text += (
-            "element and stage count from 0, tips go outwards with plus. The next advice then "
-            "builds on both sweeps."
-        )
-        found.append(Lack(text=text, example=_TRIAL))
+        text += ", under Another sweep or as a trial. " if takes else ". "
+        text += "The next advice then builds on both sweeps."
+        found.append(Lack(text=text, forms=(("measured.trial[0]", "Add a trial"),)))
     if not plan.measured.heading and not plan.measured.aim:
         text = (
             "There are no readings on the air yet. Turn the beam past a steady distant signal and "
@@ -82,7 +61,8 @@ def _lacks(plan: Plan, *, takes: bool = False) -> tuple[Lack, ...]:
             "decibels. Aim at the sun, its time in universal time, or at something whose bearing "
             "is known."
         )
-        found.append(Lack(text=text, example=_ON_AIR))
+        forms = (("measured.heading[0]", "Add a turn"), ("measured.aim[0]", "Add an aim"))
+        found.append(Lack(text=text, forms=forms))
     return tuple(found)
 
 

@@ -77,7 +77,7 @@ export class Fields {
     note.className = "problem";
     note.id = `problem-${shown}`;
     note.setAttribute("role", "alert");
-    note.textContent = faults.map((fault) => sentence(fault)).join(" ");
+    note.textContent = faults.map((fault) => sentence(fault, { placed: true })).join(" ");
     input.setAttribute("aria-invalid", "true");
     input.setAttribute("aria-describedby", note.id);
     input.closest(".field").after(note);
@@ -85,8 +85,11 @@ export class Fields {
   }
 }
 
-export function sentence(fault) {
+// placed: whether it stands at its field, so that nothing need say where.
+export function sentence(fault, { placed = false } = {}) {
   const capital = (text) => (text ? text[0].toUpperCase() + text.slice(1) : "");
   const stop = (text) => (text && !/[.?!]$/.test(text) ? `${text}.` : text);
-  return `${stop(capital(fault.message))} ${stop(capital(fault.remedy))}`.trim();
+  const where = fault.where && !placed && fault.where !== "plan" ? `${capital(fault.where)}: ` : "";
+  const message = where ? stop(fault.message) : stop(capital(fault.message));
+  return `${where}${message} ${stop(capital(fault.remedy))}`.trim();
 }

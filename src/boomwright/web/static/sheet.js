@@ -4,6 +4,8 @@
 import { Link } from "/static/link.js";
 import { Handles } from "/static/handles.js";
 import { Fields, sentence } from "/static/fields.js";
+import { PlanForms } from "/static/forms.js";
+import { PriceList } from "/static/prices.js";
 import { Numbers } from "/static/numbers.js";
 import { Desk } from "/static/desk.js";
 import { Slider } from "/static/sliders.js";
@@ -29,6 +31,8 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   };
   const handles = new Handles({ drawing: node("fig-plan-view"), layer: node("handles"), beam, send });
   const fields = new Fields(bench, send);
+  const forms = new PlanForms({ send, beam, slug: bench.dataset.slug });
+  const prices = node("price-list") && new PriceList({ send, beam });
   const numbers = new Numbers(node("numbers"), node("spoken"));
   const desk = new Desk({
     send,
@@ -43,7 +47,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   const height = slider("height", (value) => ({ kind: "raise", beam, height: value }));
 
   function paintQuick(message) {
-    const refused = paintRefusals(message, fields);
+    const refused = paintRefusals(message, fields, [forms, prices]);
     system = message.system;
     showSteps(system);
     paintElements(message.elements, fields);
@@ -53,7 +57,11 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     frequency?.paint(message.frequency);
     height?.paint(message.height);
     if (node("title").textContent !== message.title) node("title").textContent = message.title;
-    if (+bench.dataset.revision !== message.revision) onBehind();
+    if (+bench.dataset.revision !== message.revision) {
+      onBehind();
+      forms.list();
+      prices?.list();
+    }
     bench.dataset.revision = message.revision;
     desk.unjudged(message.revision);
     desk.paint(message);
@@ -118,13 +126,15 @@ function paintBlock(message) {
   const sheet = node("sheet");
   const active = sheet.contains(document.activeElement) ? document.activeElement : null;
   if (active?.matches("input, textarea, select") && active.value !== active.defaultValue) return;
-  const focus = active?.id || active?.dataset.place;
+  const { id, dataset: { place, form } = {} } = active ?? {};
   const open = new Set([...sheet.querySelectorAll("details[open]")].map((each) => each.querySelector("summary")?.textContent));
   sheet.innerHTML = message.block;
   for (const each of sheet.querySelectorAll("details")) {
     if (open.has(each.querySelector("summary")?.textContent)) each.open = true;
   }
-  if (focus) (node(focus) ?? sheet.querySelector(`[data-place="${CSS.escape(focus)}"]`))?.focus({ preventScroll: true });
+  const same = (id && node(id)) || (place && sheet.querySelector(`[data-place="${CSS.escape(place)}"]`)) || (form && sheet.querySelector(`[data-form="${CSS.escape(form)}"]`));
+  // What was in focus may be gone, such as a button whose form was written: then the sheet is.
+  if (active) (same || sheet).focus({ preventScroll: true });
   sheet.dispatchEvent(new CustomEvent("written", { bubbles: true }));
   showPlace();
 }
@@ -144,10 +154,11 @@ function paintFaults(faults) {
   );
 }
 
-function paintRefusals(message, fields) {
+function paintRefusals(message, fields, askers) {
   const loose = [...message.faults];
-  for (const { place, faults } of message.refusals) {
-    if (!fields.refuse(place, faults)) loose.push(...faults);
+  for (const answer of message.refusals) {
+    const { place, faults } = answer;
+    if (!askers.some((each) => each?.answered(answer)) && !fields.refuse(place, faults)) loose.push(...faults);
   }
   paintFaults(loose);
   return loose.length > message.faults.length;

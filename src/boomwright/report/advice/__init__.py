@@ -1,0 +1,241 @@
+"""What there is to say of which station suits a place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from boomwright.base.quantity import Quantity, Value, listed, phrase, write
+from boomwright.report.advice.picture import advice_picture
+from boomwright.report.advice.words import (
+    DIPOLE,
+    MARKS,
+    at_height,
+    cost_of,
+    element_of,
+    kinds_of,
+    metre_of,
+    people_of,
+    reasons,
+    stops_of,
+    target_words,
+)
+from boomwright.report.model import Column, Fact, Report, Table, column
+from boomwright.study.advice.advise import Advice
+from boomwright.study.advice.judged import Candidate
+from boomwright.study.advice.ranking import Pick
+
+#: number of a candidate, from 0, and the candidate
+Row = tuple[int, Candidate]
+
+
+def advice_report(advice: Advice) -> Report:
+    """Say which stations were tried, what each gives, and which are put forward."""
+    picture = advice_picture(advice)
+    return Report(
+        subject="advise",
+        title=f"Which station: {', '.join(advice.bands)}",
+        answer=(
+            Fact(label="Put forward", value=put_forward_words(advice)),
+            *(_picked(advice, pick) for pick in advice.picks),
+            _wanted(advice),
+        ),
+        next=_steps(advice),
+        pictures=() if picture is None else (picture,),
+        tables=(_stations(advice), questions_table(advice), *_unmade(advice)),
+        brief=(unbeaten_table(advice), questions_table(advice, most=2)),
+    )
+
+
+def put_forward_words(advice: Advice) -> str:
+    """How many stations are put forward of how many, and how far they are checked."""
+    count, tried = len(advice.picks), len(advice.candidates)
+    if not count:
+        return f"none of {tried} stations; every station breaks a limit or a check"
+    checked = sum(pick.checked for pick in advice.picks)
+    how = {0: "none of them checked throughout", count: "checked throughout"}
+    said = how.get(checked, f"{checked} of them checked throughout")
+    return f"{count} of {tried} stations, {said}"
+
+
+def _picked(advice: Advice, pick: Pick) -> Fact:
+    one = advice.candidates[pick.number]
+    told = phrase(
+        "no. {n}, {at}: {over} against {dipole}, {cost}.",
+        n=pick.number + 1,
+        at=at_height(one),
+        over=Quantity(one.served.mean_db, "advantage"),
+        dipole=DIPOLE,
+        cost=cost_of(one),
+    )
+    return Fact(label=kinds_of(pick), value=listed([told, *reasons(advice, pick)], between=" "))
+
+
+def _wanted(advice: Advice) -> Fact:
+    return Fact(label="Wanted", value=listed([target_words(each) for each in advice.wanted]))
+
+
+def _steps(advice: Advice) -> tuple[Value, ...]:
+    if not advice.picks:
+        return ("ease a limit or a wish: the table says what stops each station (--full)",)
+    steps: list[Value] = []
+    if not any(each.priced_in_full for each in advice.candidates):
+        steps.append(
+            "costs cannot be compared yet: write the price list with --blank prices.csv, fill it "
+            "in, name it as list in [prices]"
+        )
+    return (
+        *steps,
+        "show it to whoever pays and helps: --proposal proposal.pdf",
+        "write the plan of the one you choose: --choose NUMBER --out plan.toml",
+    )
+
+
+def _rows(advice: Advice) -> list[Row]:
+    """Candidates with their numbers, strongest first."""
+    return sorted(enumerate(advice.candidates), key=lambda row: -row[1].served.mean_db)
+
+
+def _columns(advice: Advice) -> tuple[Column[Row], ...]:
+    def beside(told: Callable[[Advice, int], Value]) -> Callable[[Row], Value]:
+        return lambda row: told(advice, row[0])
+
+    return (
+        column("no.", lambda row: row[0] + 1),
+        column("station", lambda row: row[1].name),
+        column("height", lambda row: row[1].station.height, kind="height"),
+        column("mean", lambda row: row[1].served.mean_db, kind="advantage"),
+        column("worst", lambda row: row[1].served.worst_db, kind="advantage"),
+        column("over dipole", lambda row: row[1].served.s_units, kind="s units", full=True),
+        column("over best cheaper", beside(_over_cheaper), kind="s units", full=True),
+        column("cost", lambda row: cost_of(row[1])),
+        column("a step higher", beside(metre_of), full=True),
+        column("an element more", beside(element_of), full=True),
+        column("hours of work", lambda row: _hours(row[1]), full=True),
+        column("people", lambda row: people_of(row[1]), full=True),
+        column("closest to its limit", lambda row: stops_of(row[1]), full=True),
+        column("verdict", lambda row: MARKS[row[1].verdict.word]),
+    )
+
+
+def _over_cheaper(advice: Advice, number: int) -> Any:
+    cheaper = advice.compared[number].cheaper
+    return None if cheaper is None else cheaper.s_units
+
+
+def _hours(one: Candidate) -> Value:
+    return "" if one.hours is None else round(one.hours)
+
+
+def stations_table(advice: Advice, *, name: str, caption: str, rows: list[Row]) -> Table[Row]:
+    """Tell stations column by column."""
+    return Table(
+        name=name,
+        caption=caption,
+        columns=_columns(advice),
+        items=rows,
+        basis=phrase(
+            "Mean over {what} that reach them, and the worst of them, after the line's loss, "
+            "against {dipole}.{estimates}",
+            estimates=_estimates(advice),
+            what="bands, targets and the angles" if len(advice.bands) > 1 else "targets and angles",
+            dipole=DIPOLE,
+        ),
+    )
+
+
+def _estimates(advice: Advice) -> Value:
+    """How far off those are that were not computed in full; empty where all were."""
+    if advice.estimate_error_db is None:
+        return ""
+    return phrase(
+        " Weaker stations are estimated without guys and feed, to within {error}.",
+        error=Quantity(max(advice.estimate_error_db, 0.1), "advantage"),
+    )
+
+
+def unbeaten_table(advice: Advice) -> Table[Row]:
+    """Those put forward first, then the others that no other beats."""
+    rows = _rows(advice)
+    picked = {pick.number for pick in advice.picks}
+    front = set(advice.front) - picked
+    first = [row for row in rows if row[0] in picked] + [row for row in rows if row[0] in front]
+    return stations_table(
+        advice, name="unbeaten", caption="Stations that no other beats", rows=first
+    )
+
+
+def _stations(advice: Advice) -> Table[Row]:
+    caption = "Every station tried, strongest first"
+    return stations_table(advice, name="stations", caption=caption, rows=_rows(advice))
+
+
+#: who is asked, and what is asked with the stations put forward that it is about
+Asked = tuple[str, Value]
+
+
+def questions_table(advice: Advice, *, most: int | None = None) -> Table[Asked]:
+    """What must be asked of whom before one of those put forward is built.
+
+    Args:
+        most: most questions to name of each; None for all
+    """
+    return Table(
+        name="questions",
+        caption="To be asked or settled",
+        columns=(
+            column("of whom", lambda row: row[0]),
+            column("what", lambda row: row[1]),
+        ),
+        items=[(whom, _asked(advice, names, most)) for whom, names in _questions(advice).items()],
+        sentences=True,
+    )
+
+
+def _questions(advice: Advice) -> dict[str, dict[str, tuple[Value, set[int]]]]:
+    """Whom to ask, and by its words what to ask with the numbers of the stations it is about."""
+    asked: dict[str, dict[str, tuple[Value, set[int]]]] = {}
+    for pick in reversed(advice.picks):
+        for each in advice.candidates[pick.number].questions:
+            name = each.finding.name
+            of_whom = asked.setdefault(each.whom, {})
+            of_whom.setdefault(write(name, system="metric"), (name, set()))[1].add(pick.number)
+    return asked
+
+
+def _asked(advice: Advice, names: dict[str, tuple[Value, set[int]]], most: int | None) -> Value:
+    """What is asked, by the stations that it is about unless it is about all of them."""
+    groups: dict[tuple[int, ...], list[Value]] = {}
+    for name, numbers in [*names.values()][:most]:
+        groups.setdefault(tuple(sorted(numbers)), []).append(name)
+    told = [
+        _of_stations(numbers, listed(group, between="; "), every=len(advice.picks))
+        for numbers, group in groups.items()
+    ]
+    left = 0 if most is None else len(names) - most
+    return listed([*told, *([f"{left} more (--full)"] if left > 0 else [])], between=". ")
+
+
+def _of_stations(numbers: tuple[int, ...], what: Value, *, every: int) -> Value:
+    if len(numbers) == every:
+        return what
+    which = " and ".join(str(number + 1) for number in numbers)
+    return phrase("no. {which}: {what}", which=which, what=what)
+
+
+def _unmade(advice: Advice) -> tuple[Table[tuple[str, Value]], ...]:
+    rows = {
+        (each.station.antennas, write(each.reason, system="metric")): each.reason
+        for each in advice.unmade
+    }
+    if not rows:
+        return ()
+    return (
+        Table(
+            name="unmade",
+            caption="Not put together",
+            columns=(column("antenna", lambda row: row[0]), column("why", lambda row: row[1])),
+            items=[(name, reason) for (name, _), reason in rows.items()],
+            sentences=True,
+        ),
+    )

@@ -1,0 +1,101 @@
+"""The forms of the plan as a sheet shows them, and what they ask, written into the plan's text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from boomwright.base import PlanError, UnitSystem
+from boomwright.plan.faults import path_text
+from boomwright.plan.forms import (
+    Addition,
+    Branch,
+    Form,
+    branch_of,
+    confirm,
+    fill,
+    form_of,
+    move,
+    take_out,
+)
+from boomwright.plan.places import kind_at, place_words
+from boomwright.plan.read import parse_toml
+from boomwright.plan.spec import NameOrTable, TableSpec
+from boomwright.web.form_edits import Confirm, Fill, FormEdit, Shift, TakeOut, table_path
+from boomwright.web.homes import home_of, reaches, roots_of
+
+
+def sheet_tables(
+    text: str, *, slug: str, beam: int
+) -> tuple[tuple[Branch, ...], tuple[Addition, ...]]:
+    """Lay out the tables of a sheet.
+
+    Args:
+        text: the plan as it stands on the desk
+        beam: number of the beam in view, from 0
+
+    Returns:
+        tables that the plan has, and those that it may have besides
+    """
+    found = [
+        branch_of(text, root, wanted=lambda path: reaches(path, slug))
+        for root in roots_of(slug, beam=beam)
+    ]
+    branches = tuple(each for each in found if isinstance(each, Branch))
+    return branches, tuple(each for each in found if isinstance(each, Addition))
+
+
+def table_form(text: str, place: str, *, system: UnitSystem) -> tuple[Form, str]:
+    """Make the form of a table, or of the table that a key stands in.
+
+    Returns:
+        the form, and the place of the key that was asked for; empty for none
+
+    Raises:
+        PlanError: no plan has such a place
+    """
+    path = table_path(place) or ()
+    key = ""
+    kind = kind_at(path)
+    if not isinstance(kind, TableSpec | NameOrTable) or isinstance(kind, NameOrTable):
+        path, key = path[:-1], path_text(path)
+    # A table whose keys have their homes on two sheets is asked for by one of its keys.
+    slug = home_of((*path, key.rsplit(".", 1)[-1]) if key else path)
+    form = form_of(text, path, system=system, wanted=lambda each: home_of(each) == slug)
+    return form, key
+
+
+def applied(edit: FormEdit, text: str) -> tuple[str, str]:
+    """Apply what a form asks.
+
+    Returns:
+        the new text, and the name of the step
+
+    Raises:
+        PlanError: when it cannot be written
+    """
+    path = table_path(edit.place) or ()
+    name = place_words(path, parse_toml(text.removeprefix("\ufeff")))
+    match edit:
+        case Fill():
+            new = fill(text, path, edit.values, assumed=edit.assumed)
+            return new, f"{name} written"
+        case TakeOut():
+            return take_out(text, path), f"{name} taken out"
+        case Shift():
+            return move(text, path, edit.by), f"{name} moved"
+        case Confirm():
+            return confirm(text, path), f"{name} confirmed"
+
+
+def told(error: PlanError, text: str) -> PlanError:
+    """Name the places of faults in the owner's words where reading the plan has not."""
+    data = parse_toml(text.removeprefix("\ufeff"))
+
+    def words() -> Iterator[str]:
+        for fault in error.faults:
+            path = table_path(fault.path)
+            yield fault.where or (fault.path if path is None else place_words(path, data))
+
+    pairs = zip(error.faults, words(), strict=True)
+    return PlanError(tuple(replace(fault, where=where) for fault, where in pairs))
