@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from boomwright.plan import Plan, read_plan, write_plan, written_system
+from boomwright.plan import Plan, read_place, write_plan, written_system
 from boomwright.report.chapter import PARTS, Part
 from boomwright.session.advice import advise_place, write_proposal
 from boomwright.session.book import Paper, book_of, write_parts
@@ -232,6 +232,6 @@ def _files(plan: Plan) -> PlanFolder:
 
 def _text(plan: Plan) -> str:
     """The owner's text as long as it says what the plan says; a changed plan is written anew."""
-    if plan.file is not None and read_plan(plan.file.text) == plan:
+    if plan.file is not None and read_place(plan.file.text) == plan:
         return plan.file.text
     return write_plan(plan)
