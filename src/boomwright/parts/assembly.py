@@ -171,16 +171,6 @@ class Assembly:
             for a, b in ((one, other), (other, one))
         )
 
-    @property
-    def assumed(self) -> tuple[Part, ...]:
-        """Parts whose figures are ours, from the trade."""
-        return tuple(part for part in self.parts if part.known == "assumed")
-
-    @property
-    def unknown(self) -> tuple[Part, ...]:
-        """Parts that lack a figure."""
-        return tuple(part for part in self.parts if part.known == "unknown")
-
 
 def centre_of(part: Part) -> Point:
     """Centre of mass of a part whose solids weigh alike, in the frame of its carrier.

@@ -68,6 +68,7 @@ class LatticeTower:
 
     height: float  #: height [m]
     section: float  #: length of one section as bought [m]
+    section_known: bool = True  #: whether the plan gives that length
     mass: float | None = None  #: mass of the whole tower [kg]
     faces: int = 0  #: faces and legs, 3 or 4; 0 while its steel is not given
     face_width: float = 0.0  #: from leg middle to leg middle [m]
@@ -240,11 +241,16 @@ def tower_parts(tower: LatticeTower) -> tuple[Part, ...]:
                 mark=f"TS{k + 1}", name=f"tower section {k + 1}",
                 solids=_legs(drawn, low, high), drag="round", bonded=True,
                 mass=None if tower.mass is None else tower.mass * share,
-                price_key="tower section", known="maker",
-                basis="" if tower.mass is not None else "the mass of the tower is not given",
+                price_key="tower section", known="maker", basis=_unsaid_of(tower),
             )
         )  # fmt: skip
     return tuple(parts)
+
+
+def _unsaid_of(tower: LatticeTower) -> str:
+    mass = "" if tower.mass is not None else "the mass of the tower is not given"
+    section = "" if tower.section_known else "the length of its sections is the usual one"
+    return "; ".join(filter(None, (mass, section)))
 
 
 def _legs(tower: LatticeTower, low: float, high: float) -> tuple[Solid, ...]:

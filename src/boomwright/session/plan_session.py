@@ -36,6 +36,7 @@ from boomwright.session.files import (
     text_digest,
 )
 from boomwright.session.lessons import Lesson
+from boomwright.session.price_list import OwnPriceList
 from boomwright.session.search import (
     OnProgress,
     broken_off,
@@ -114,6 +115,8 @@ class PlanSession:
     ) -> None:
         self._path = path
         self._files = PlanFolder(path.parent, closed=True)
+        #: the owner's price list beside the plan
+        self.price_list = OwnPriceList(self._files)
         self._state = state
         self._system = system
         self._paper = paper

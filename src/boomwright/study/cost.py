@@ -8,11 +8,14 @@ from dataclasses import dataclass, replace
 
 from boomwright.base import BoomwrightError, Fault, Finding, Notice, PlanError, UnitSystem
 from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
+from boomwright.base.quantity import Value
 from boomwright.cost import (
+    AskedPrice,
     Bill,
     Estimate,
     Price,
     Sensitivity,
+    asked_prices,
     blank_prices,
     read_price_tables,
     read_prices,
@@ -183,16 +186,31 @@ def blank_price_list(
         PlanError: with every fault of the price list
         OSError: when a price list that was asked for cannot be read
     """
+    found, _, _ = _prices_of(plan, files, prices)
+    currency = "" if plan.prices is None else plan.prices.currency
+    return blank_prices(_lines(plan), prices=found, currency=currency, system=system)
+
+
+def asked_price_rows(
+    plan: Plan, *, files: ReadFile = no_files, system: UnitSystem
+) -> tuple[AskedPrice, ...]:
+    """Ask for the price of every line of a plan's bill; what its list knows stands in its row.
+
+    Raises:
+        PlanError: with every fault of the price list
+        OSError: when a price list that was asked for cannot be read
+    """
+    found, _, _ = _prices_of(plan, files, None)
+    currency = "" if plan.prices is None else plan.prices.currency
+    return asked_prices(_lines(plan), prices=found, currency=currency, system=system)
+
+
+def _lines(plan: Plan) -> list[tuple[str, Value, str]]:
     from boomwright.plan.resolve import plan_bill
 
-    found, _, _ = _prices_of(plan, files, prices)
-    lines = [line for line in plan_bill(plan).lines if not line.is_open]
-    return blank_prices(
-        [(line.group, line.name, line.unit) for line in lines],
-        prices=found,
-        currency="" if plan.prices is None else plan.prices.currency,
-        system=system,
-    )
+    return [
+        (line.group, line.name, line.unit) for line in plan_bill(plan).lines if not line.is_open
+    ]
 
 
 def _prices_of(

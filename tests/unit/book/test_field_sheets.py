@@ -164,7 +164,9 @@ def test_support_without_guys_or_without_anything():
 @pytest.mark.parametrize(("count", "first"), [(3, 0.0), (3, 0.7), (4, 0.3), (5, 6.0)])
 def test_pegs_stand_where_bearing_and_distance_say(count, first):
     (ring, *_) = PLAN.support.guy
-    drawing = setting_out_drawing((replace(ring, count=count, first=first),), system="metric")
+    drawing = setting_out_drawing(
+        (replace(ring, count=count, first_azimuth=first),), system="metric"
+    )
     foot, *pegs = [s for s in drawing.shapes if isinstance(s, Ring)]
     assert foot.centre == (0.0, 0.0)
     assert len(pegs) == count

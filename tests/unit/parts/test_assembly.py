@@ -133,7 +133,7 @@ def test_what_is_missing_is_named_and_never_guessed():
     thin = DEMO.replace('["15.88 mm", "1.79 m", "1.47 mm"]', '["15.88 mm", "1.79 m"]')
     station = station_assembly(read_plan(thin))
     assert station.mass("20m") is None
-    assert {each.mark for each in station.unknown if each.carrier == "20m"} == {
+    assert {each.mark for each in station.of("20m") if each.known == "unknown"} == {
         "1.4L",
         "1.4R",
         "MP",

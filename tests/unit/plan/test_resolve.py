@@ -461,7 +461,7 @@ def test_raising_lifts_every_part_and_takes_wind_from_the_structure() -> None:
     # "not in the way", turned round: the beam passes.
     assert job.clear_of_guys == Said(yes=True, by="club chairman", on="2026-10-04")
     assert (job.boundary, job.walkway) == (22.0, 30.0)
-    assert [(ring.height, ring.radius) for ring in job.guys] == [(14.0, 11.0), (7.5, 11.0)]
+    assert [(ring.height, ring.anchor_radius) for ring in job.guys] == [(14.0, 11.0), (7.5, 11.0)]
     assert plan_lift(job).methods
     weighed = read_plan(DEMO.replace("[raising]", '[raising]\nmass = "31 kg"'))
     heavier = raising_job(weighed, weighed.beams[0], report)

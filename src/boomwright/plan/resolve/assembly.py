@@ -52,9 +52,9 @@ from boomwright.parts import (
 from boomwright.plan.model import Plan
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.resolve.places import mast_place, support_height
-from boomwright.structure import AnchorBlock
+from boomwright.structure import AnchorBlock, GuyLevel
 from boomwright.structure.report import StructureReport
 
 #: length of a tower section where the plan does not say, 10 ft [m] {common-practice-tubing}
@@ -375,6 +375,7 @@ def _tower(support: SupportPlan) -> LatticeTower | None:
     return LatticeTower(
         height=tower.height,
         section=tower.section or DEFAULT_SECTION,
+        section_known=tower.section is not None,
         mass=tower.mass,
         faces=0 if lattice is None else lattice.faces,
         face_width=0.0 if lattice is None else lattice.face_width,
@@ -420,12 +421,12 @@ def _buried(support: SupportPlan) -> float:
     return base.depth
 
 
-def _guy(ring: GuyPlan) -> GuyRing:
+def _guy(ring: GuyLevel) -> GuyRing:
     return GuyRing(
         height=ring.height,
-        radius=ring.radius,
+        radius=ring.anchor_radius,
         count=ring.count,
-        first=ring.first,
+        first=ring.first_azimuth,
         anchor_height=ring.anchor_height,
         strand=ring.strand.name,
         diameter=ring.strand.outer_diameter,
@@ -470,7 +471,7 @@ def _between_guys(support: SupportPlan | None) -> float:
     if support is None or not support.guy:
         return 0.0
     ring = support.guy[0]
-    return ring.first + math.pi / ring.count
+    return ring.first_azimuth + math.pi / ring.count
 
 
 def _line(plan: Plan) -> LineRun:

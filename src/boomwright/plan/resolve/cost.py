@@ -42,7 +42,7 @@ def plan_bill(plan: Plan) -> Bill:
     # Radials are billed with the wire of their beam.
     standing = (*assembly.of(GROUND), *_of_mast(assembly))
     bills.append(parts_bill(part for part in standing if part.role not in had | {"radial"}))
-    bills.append(services_bill(_services(paid)))
+    bills.append(services_bill(paid.hire or Services()))
     bills.append(Bill(lines=(), tubes=(), labour_hours=0.0, notices=_gaps(plan)))
     bill = join_bills(bills)
     lines = tuple(_delivered(line, paid.concrete_minimum) for line in bill.lines)
@@ -121,22 +121,6 @@ _OWNED = {
 
 def _of_mast(assembly: Assembly) -> tuple[Part, ...]:
     return assembly.of(MAST) if any(each.name == MAST for each in assembly.carriers) else ()
-
-
-def _services(paid: PricesPlan) -> Services:
-    hire = paid.hire
-    if hire is None:
-        return Services()
-    return Services(
-        deliveries=hire.deliveries,
-        lift_truck_days=hire.lift_truck_days,
-        crane_days=hire.crane_days,
-        climber_days=hire.climber_days,
-        permits=hire.permits,
-        engineer_stamps=hire.engineer_stamps,
-        insurance_years=hire.insurance_years,
-        owner_hours=hire.own_time / 3600.0,
-    )
 
 
 def _gaps(plan: Plan) -> tuple[Notice, ...]:

@@ -15,7 +15,6 @@ from boomwright.plan.resolve.places import support_height
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.raising import (
     Crew,
-    GuyRing,
     Lifter,
     LineNear,
     Load,
@@ -129,7 +128,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
         ),
         lines_surveyed=None if asked is None else asked.power_lines_surveyed,
         power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),
-        guys=_guys(plan),
+        guys=() if plan.support is None else plan.support.guy,
         clear_of_guys=_turned_round(job.guys_in_the_way),
         level_access=job.level_access,
         on_tube=plan.support is not None and plan.support.tube is not None,
@@ -155,14 +154,6 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
 
 def _turned_round(said: Said | None) -> Said | None:
     return None if said is None else replace(said, yes=not said.yes)
-
-
-def _guys(plan: Plan) -> tuple[GuyRing, ...]:
-    support = plan.support
-    return tuple(
-        GuyRing(height=ring.height, radius=ring.radius, count=ring.count, first=ring.first)
-        for ring in (() if support is None else support.guy)
-    )
 
 
 def _foot_set(plan: Plan) -> bool:
@@ -270,8 +261,8 @@ def _support_parts(
     else:
         unknown.append("weight of the support")
     if mast is not None:
-        foot = mast.bearing_height - (mast.rotator_below or 0.0)
-        tall = mast.top_height - foot
+        tall = mast.weight / mast.weight_per_length
+        foot = mast.top_height - tall
         middle = max(0.5 * tall, foot + 0.5 * tall - height + long)
         parts.append(Part(name="mast", weight=mast.weight, at=middle, length=tall))
     return parts, unknown
