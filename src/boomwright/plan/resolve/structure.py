@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
-from boomwright.parts import GROUND, MATERIALS, Assembly, Beam
+from boomwright.parts import GROUND, MAST, MATERIALS, Assembly, Beam
 from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
@@ -44,6 +44,9 @@ from boomwright.structure import (
     recalled,
 )
 
+#: roles of what sits on the support besides mast and beams
+_ON_SUPPORT = ("bearing", "rotator", "shelf", "guy ring")
+
 
 def _given(**values: Any) -> dict[str, Any]:
     """Keep what the plan says, so that the room's own word for unknown stands for the rest."""
@@ -71,11 +74,11 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         wind=wind,
         ice=ice,
         method=cast(Any, support.method),
-        mast=_mast(support),
+        mast=_mast(support, assembly),
         rotator=support.rotator,
         rings=_rings(plan),
         gear_weight=STANDARD_GRAVITY
-        * sum(part.mass or 0.0 for part in assembly.of(GROUND, "bearing", "rotator", "shelf")),
+        * sum(part.mass or 0.0 for part in assembly.of(GROUND, *_ON_SUPPORT)),
         tower=support.tower,
         tube=_tube(support),
         guying=support.guy,
@@ -299,7 +302,7 @@ def _metal(material: str, wall: float, certified: float | None) -> dict[str, Any
     }
 
 
-def _mast(support: SupportPlan) -> Mast | None:
+def _mast(support: SupportPlan, assembly: Assembly) -> Mast | None:
     mast = support.mast
     if mast is None:
         return None
@@ -309,6 +312,7 @@ def _mast(support: SupportPlan) -> Mast | None:
         bearing_height=mast.bearing,
         top_height=mast.top,
         rotator_below=mast.rotator_below,
+        mass=assembly.mass(MAST),
         **_metal(mast.material, mast.wall, mast.yield_strength),
     )
 
