@@ -27,9 +27,10 @@ HEAVY = (
 )  # fmt: skip
 # Rooms that compute or draw: reading a plan needs none of them, and of those whose classes it
 # makes only the modules where they stand.
-COMPUTING = {"charts", "export", "feed", "reach", "report", "tuning", "web"}
+COMPUTING = {"charts", "export", "feed", "reach", "report", "web"}
 CHECKS = {
-    "structure.check", "structure.checks", "raising.lift_plan", "permits.sheet",  "cost.estimating",
+    "structure.check", "structure.checks", "raising.lift_plan", "permits.sheet", "cost.bill",
+    "tuning.causes",
 }  # fmt: skip
 
 
