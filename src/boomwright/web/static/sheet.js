@@ -123,6 +123,14 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   return { send, tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
 }
 
+// A value just taken counts as shown, so that the block written anew may replace its field.
+export function taken({ refusals }) {
+  for (const { place, faults } of refusals) {
+    const input = place && !faults.length && node("sheet").querySelector(`[data-place="${CSS.escape(place)}"]`);
+    if (input) input.defaultValue = input.value;
+  }
+}
+
 // The sheet's block as the server wrote it; typing, the focus and what was unfolded are kept.
 function paintBlock(message) {
   if (message.block === undefined) return;
