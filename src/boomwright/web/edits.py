@@ -16,6 +16,7 @@ from boomwright.web.list_edits import ADDABLE, Drop, Name
 from boomwright.web.start_edits import (
     BEGUN,
     Begin,
+    Propose,
     Seek,
     SeekAction,
     ShelfAction,
@@ -26,6 +27,8 @@ from boomwright.web.writable import WRITABLE
 
 #: longest message taken from a browser [bytes]
 MESSAGE_LIMIT = 16_384
+#: edits of the plan that may be shown before they are made
+_PROPOSED = ("adopt", "strengthen", "take", "write")
 #: longest value taken from a browser [characters]
 VALUE_LIMIT = 200
 #: largest length taken from a browser [m]
@@ -152,6 +155,7 @@ Edit = (
     | Begin
     | Seek
     | Tend
+    | Propose
     | Improve
 )
 
@@ -288,6 +292,10 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return Tune(frequency=_number(raw, "frequency", low=1e3, high=1e11))
         case "show" if raw.get("system") in get_args(UnitSystem):
             return Show(system=raw["system"], narrow=raw.get("narrow") is True)
+        case "propose" if (
+            isinstance(raw.get("edit"), dict) and raw["edit"].get("kind") in _PROPOSED
+        ):
+            return Propose(edit=_read_edit(raw["edit"]))
         case "shelve" | "begin" | "seek" | "tend":
             return _read_start_edit(raw)
         case "act" if raw.get("action") in get_args(DeskAction):
