@@ -50,6 +50,7 @@ from boomwright.parts.element_parts import element_parts as element_parts
 from boomwright.parts.element_parts import is_cut as is_cut
 from boomwright.parts.frame_parts import KNOT as KNOT
 from boomwright.parts.frame_parts import buried_radials as buried_radials
+from boomwright.parts.frame_parts import cord_way as cord_way
 from boomwright.parts.frame_parts import corner_marks as corner_marks
 from boomwright.parts.frame_parts import frame_parts as frame_parts
 from boomwright.parts.hardware import RIGGING_MASS as RIGGING_MASS

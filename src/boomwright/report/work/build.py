@@ -219,7 +219,7 @@ def _beam_blocks(
         *wire_blocks(build.beam, build.parts, system=system, of_beam=of_beam)
     ]
     if build.beam.bent:
-        blocks += frame_blocks(build.beam, system=system, of_beam=of_beam)
+        blocks += frame_blocks(build.beam, palette=palette, system=system, of_beam=of_beam)
         blocks += wire_feed_blocks(build.beam, line=build.line, system=system, of_beam=of_beam)
     for place, element in enumerate(build.elements):
         # Three elements share a page.
