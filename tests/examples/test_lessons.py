@@ -48,8 +48,8 @@ def readings(text, beam):
     return found
 
 
-def test_there_are_ten_short_lessons_in_order():
-    assert [int(lesson.name.split("-")[0]) for lesson in LESSONS] == list(range(1, 11))
+def test_there_are_twelve_short_lessons_in_order():
+    assert [int(lesson.name.split("-")[0]) for lesson in LESSONS] == list(range(1, 13))
     assert all(3 <= len(lesson.steps) <= 5 for lesson in LESSONS)
 
 

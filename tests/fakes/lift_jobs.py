@@ -11,7 +11,6 @@ from boomwright.raising import (
     Crane,
     Crew,
     GinPole,
-    GuyRing,
     HaulLine,
     Lifter,
     LiftTruck,
@@ -26,6 +25,8 @@ from boomwright.raising import (
     plan_lift,
 )
 from boomwright.raising.job import Capstan
+from boomwright.structure import GuyLevel
+from boomwright.structure.support.guys import STRANDS
 
 YES = Said(yes=True, by="station owner", on="2026-05-01")
 NO = Said(yes=False, by="station owner", on="2026-05-01")
@@ -55,7 +56,9 @@ JOB = Raising(
     forecast_gust=3.0,
     boundary=30.0,
 )
-GUYS = (GuyRing(height=14.0, radius=11.0), GuyRing(height=7.5, radius=11.0))
+GUYS = tuple(
+    GuyLevel(height=high, anchor_radius=11.0, strand=STRANDS["1/4 in EHS"]) for high in (14.0, 7.5)
+)
 STREET = LineNear(
     name="street", distance=60.0, height=8.0, required_clearance=3.05, basis="Table A"
 )

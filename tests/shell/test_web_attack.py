@@ -16,12 +16,14 @@ from boomwright.plan import read_plan, rewrite
 from boomwright.session.files import packaged_text
 from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.plan_session import PlanSession
+from boomwright.study.advice.wishing import ASKED
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import read_message
 from boomwright.web.guard import cookie_name
 from boomwright.web.list_edits import ADDABLE
 from boomwright.web.live import apply_message
 from boomwright.web.sheets import SHEETS
+from boomwright.web.start_edits import BEGUN
 from boomwright.web.view import View
 
 KEY = "a-key-for-tests"
@@ -193,22 +195,25 @@ def test_markup_in_an_added_entry_is_refused_or_kept_as_text(tmp_path, place):
     assert_harmless(client.get("/reach").text)
 
 
-@pytest.mark.parametrize("field", ["band", "boom", "height", "ground", "position", "budget"])
-def test_markup_wished_for_is_refused(tmp_path, field):
+@pytest.mark.parametrize("kind", ["begin", "seek"])
+def test_markup_typed_on_the_start_sheet_makes_no_file_and_stays_text(tmp_path, kind):
     client = client_on(tmp_path, packaged_text("demo.toml"))[1]
-    wish = {"band": "20 m", "boom": "5 m", "height": "", "ground": "free space", "position": "",
-            "budget": ""}  # fmt: skip
+    before = {path.name for path in tmp_path.iterdir()}
+    names = BEGUN if kind == "begin" else ASKED
     with client.websocket_connect(
-        "ws://127.0.0.1:8765/plans/live", headers={"origin": HOME}
+        "ws://127.0.0.1:8765/start/live", headers={"origin": HOME}
     ) as socket:
         for number, vector in enumerate(VECTORS):
-            edit = {"kind": "ask", **wish, field: vector}
+            edit = {"kind": kind, "action": "start", "name": vector, "further": False,
+                    "typed": dict.fromkeys(names, vector)}  # fmt: skip
             socket.send_text(json.dumps({"seq": number + 1, "gesture": 0, "edit": edit}))
         refused = 0
         while refused < len(VECTORS):
             message = socket.receive_json()
-            assert message["kind"] != "offers"
-            refused += message["kind"] == "shelf"
+            assert message["kind"] != "moved"
+            refused += message["kind"] in {"shelf", "refused"}
+    assert {path.name for path in tmp_path.iterdir()} == before
+    assert_harmless(client.get("/start").text)
 
 
 def test_the_page_writes_markup_only_where_the_server_made_it():
@@ -219,7 +224,8 @@ def test_the_page_writes_markup_only_where_the_server_made_it():
         ("improve.js", "message.svg"),
         ("redraw.js", "svg"),
         ("sheet.js", "message.block"),
-        ("plans.js", "one.plan_view + one.elevation"),
+        ("start.js", "html"),
+        ("prices.js", "html"),
         ("wave_view.js", "svg"),
     }
     found = set()

@@ -5,40 +5,26 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.canvas import document, group, line, number, tag, text
 from boomwright.charts.palette import Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.charts.scale import nice_step
 
-_FOOT_M = 0.3048
+if TYPE_CHECKING:
+    from boomwright.structure import GuyLevel
 
 
-class GuysAround(Protocol):
-    """Guys of one level as seen from above."""
-
-    @property
-    def radius(self) -> float:
-        """From the foot to the anchors [m]."""
-
-    @property
-    def count(self) -> int:
-        """How many there are."""
-
-    @property
-    def first(self) -> float:
-        """Bearing of the first [rad]."""
-
-
-def length_text(value: float, system: UnitSystem) -> str:
+def distance_text(value: float, system: UnitSystem) -> str:
     """Write a distance on the ground as a key or label needs it.
 
     Args:
         value: the distance [m]
     """
-    return f"{value:.1f} m" if system == "metric" else f"{value / _FOOT_M:.0f} ft"
+    return write(Quantity(value, "height"), system=system)
 
 
 def scale_bar(*, x: float, y: float, scale: float, palette: Palette, system: UnitSystem) -> str:
@@ -49,10 +35,10 @@ def scale_bar(*, x: float, y: float, scale: float, palette: Palette, system: Uni
         y: its place from above [user units]
         scale: user units in a metre [1/m]
     """
-    unit = 1.0 if system == "metric" else _FOOT_M
+    unit = 1.0 / factor_of("height", system=system)
     step = nice_step(span=110.0 / scale / unit, count=1)
     long = step * unit * scale
-    name = f"{step:g} m" if system == "metric" else f"{step:g} ft"
+    name = f"{step:g} {unit_of('height', system=system)}"
     ink = {"stroke": palette.ink, "stroke_width": "1"}
     return group(
         [
@@ -98,7 +84,7 @@ class Circle:
 def ground_view(
     circles: Sequence[Circle],
     *,
-    guys: Sequence[GuysAround],
+    guys: Sequence[GuyLevel],
     reach: float,
     kind: str,
     title: str,
@@ -121,12 +107,12 @@ def ground_view(
     body, row = [], 70.0
     for circle in circles:
         body += circle.drawn((x, y), scale)
-        key = (circle.words, length_text(circle.radius, system), circle.colour, circle.dash)
+        key = (circle.words, distance_text(circle.radius, system), circle.colour, circle.dash)
         body += _key(width - 206.0, row, *key, palette)
         row += 44.0
     if guys:
         body += _guys_from_above(guys, (x, y), scale, palette)
-        nearest = length_text(min(ring.radius for ring in guys), system)
+        nearest = distance_text(min(ring.anchor_radius for ring in guys), system)
         body += _key(width - 206.0, row, "guys to anchors", nearest, palette.quiet, "", palette)
     body += _north(22.0, 40.0, palette)
     body.append(tag("circle", cx=x, cy=y, r=3.5, fill=palette.ink, data_part="foot"))
@@ -143,19 +129,19 @@ def ground_view(
 
 
 def _guys_from_above(
-    guys: Sequence[GuysAround], foot: tuple[float, float], scale: float, palette: Palette
+    guys: Sequence[GuyLevel], foot: tuple[float, float], scale: float, palette: Palette
 ) -> list[str]:
     """Draw every guy to its anchor, north up."""
     made = []
     for ring in guys:
         for number_ in range(ring.count):
-            bearing = ring.first + 2.0 * math.pi * number_ / ring.count
-            x = foot[0] + ring.radius * scale * math.sin(bearing)
-            y = foot[1] - ring.radius * scale * math.cos(bearing)
+            bearing = ring.first_azimuth + 2.0 * math.pi * number_ / ring.count
+            x = foot[0] + ring.anchor_radius * scale * math.sin(bearing)
+            y = foot[1] - ring.anchor_radius * scale * math.cos(bearing)
             made += [
                 line(*foot, x, y, stroke=palette.quiet, stroke_width="1.3", data_part="guy"),
                 tag("rect", x=x - 3.0, y=y - 3.0, width=6.0, height=6.0, fill=palette.quiet,
-                    data_part="anchor", data_radius=number(ring.radius)),
+                    data_part="anchor", data_radius=number(ring.anchor_radius)),
             ]  # fmt: skip
     return made
 

@@ -8,7 +8,7 @@ from functools import partial
 
 from boomwright.base import UnitSystem
 from boomwright.charts.canvas import document, line, number, tag
-from boomwright.charts.ground_view import Circle, ground_view, length_text, scale_bar
+from boomwright.charts.ground_view import Circle, distance_text, ground_view, scale_bar
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
@@ -40,7 +40,8 @@ def lift_side_view(
     right = max(
         1.5 * lift.exclusion_radius, *(each.distance + 4.0 for each in job.power_lines), 0.0
     )
-    left = max(lift.dropped_tool_radius, 0.6 * span, *(ring.radius for ring in job.guys)) + 3.0
+    anchors = [ring.anchor_radius for ring in job.guys]
+    left = max(lift.dropped_tool_radius, 0.6 * span, *anchors) + 3.0
     if job.tilt is not None:
         left = max(left, job.lift_height + 3.0)
     scale = (width - 2.0 * 14.0) / (left + right)
@@ -65,7 +66,7 @@ def lift_side_view(
         body += _power_line(near, place(near.distance, near.height), scale, palette, system)
     body += _machines(lift, place, scale, palette)
     body.append(scale_bar(x=16.0, y=height - 12.0, scale=scale, palette=palette, system=system))
-    long = partial(length_text, system=system)
+    long = partial(distance_text, system=system)
     lines = "; ".join(
         f"{near.name} {long(near.distance)} away and {long(near.height)} up"
         for near in job.power_lines
@@ -91,7 +92,7 @@ def _beam_up(
     job, (x0, clamp_y), half = lift.job, clamp, 0.5 * span
     mass = job.load.mass
     weight = f"{mass:.0f} kg" if system == "metric" else f"{mass / _KILOGRAMS_PER_POUND:.0f} lb"
-    name = f"{length_text(job.lift_height, system)}, {weight}"
+    name = f"{distance_text(job.lift_height, system)}, {weight}"
     return [
         line(x0 - half, clamp_y, x0 + half, clamp_y, stroke=palette.series[0], stroke_width="2.6",
              data_part="beam"),
@@ -113,7 +114,7 @@ def _rings_on_ground(
         body.append(line(foot_x, y, x, y, stroke=colour, stroke_width="2.2"))
         body.append(line(x, y - 4.0, x, y + 4.0, stroke=colour, stroke_width="1.2"))
         body.append(
-            halo_text(x + 6.0, y, f"{words}: {length_text(radius, system)}", fill=colour,
+            halo_text(x + 6.0, y, f"{words}: {distance_text(radius, system)}", fill=colour,
                       palette=palette, anchor="start", size=10.0)
         )  # fmt: skip
     return body
@@ -122,8 +123,8 @@ def _rings_on_ground(
 def _guys_from_side(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
     """Draw guys in the plane of the picture, whatever their bearing."""
     return [
-        line(*at(0.0, ring.height), *at(side * ring.radius, 0.0), stroke=palette.grid,
-             stroke_width="1.1", data_part="guy", data_radius=number(ring.radius))
+        line(*at(0.0, ring.height), *at(side * ring.anchor_radius, 0.0), stroke=palette.grid,
+             stroke_width="1.1", data_part="guy", data_radius=number(ring.anchor_radius))
         for ring in lift.job.guys
         for side in (-1.0, 1.0)
     ]  # fmt: skip
@@ -143,7 +144,7 @@ def _edges_on_ground(
             line(x, y - tall, x, y + 5.0, stroke=palette.ink, stroke_width="1",
                  stroke_dasharray="2 3", data_part=name.split()[-1],
                  data_distance=number(distance)),
-            halo_text(x, y - tall - 7.0, f"{name} {length_text(distance, system)}",
+            halo_text(x, y - tall - 7.0, f"{name} {distance_text(distance, system)}",
                       fill=palette.ink, palette=palette, anchor="middle", size=10.0),
         ]  # fmt: skip
     return made
@@ -172,7 +173,7 @@ def _power_line(
         line(x, y, x, y + near.height * scale, stroke=palette.grid, stroke_width="0.8",
              stroke_dasharray="3 3"),
         halo_text(x, y - near.required_clearance * scale - 9.0,
-                  f"{near.name}, keep {length_text(near.required_clearance, system)}",
+                  f"{near.name}, keep {distance_text(near.required_clearance, system)}",
                   fill=palette.accent, palette=palette, anchor="end", size=10.0),
     ]  # fmt: skip
 
@@ -262,7 +263,7 @@ def lift_ground_view(
     """
     job = lift.job
     seen = [lift.exclusion_radius, *(each.distance for each in job.power_lines)]
-    seen += [ring.radius for ring in job.guys]
+    seen += [ring.anchor_radius for ring in job.guys]
     # What lies far out stays outside the picture and stands in its key.
     seen += [away for _, away in _edges(lift) if away < 1.6 * lift.exclusion_radius]
     reach = max(seen) * 1.06
@@ -273,9 +274,9 @@ def lift_ground_view(
         kind="lift-ground",
         title="Ground around the foot, from above, to scale",
         description=(
-            f"Kept empty to {length_text(lift.exclusion_radius, system)} from the foot, nobody "
-            f"within {length_text(lift.dropped_tool_radius, system)} while people work above, the "
-            f"beam turns within {length_text(job.swing_radius, system)}. "
+            f"Kept empty to {distance_text(lift.exclusion_radius, system)} from the foot, nobody "
+            f"within {distance_text(lift.dropped_tool_radius, system)} while people work above, "
+            f"the beam turns within {distance_text(job.swing_radius, system)}. "
             f"{'; '.join(_told_edges(lift, system))}"
         ),
         palette=palette,
@@ -314,5 +315,6 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[Circle]:
 
 
 def _told_edges(lift: LiftPlan, system: UnitSystem) -> list[str]:
-    told = [f"{name} at {length_text(distance, system)}" for name, distance in _edges(lift)]
-    return told + [f"anchors at {length_text(ring.radius, system)}" for ring in lift.job.guys]
+    told = [f"{name} at {distance_text(distance, system)}" for name, distance in _edges(lift)]
+    anchors = (distance_text(ring.anchor_radius, system) for ring in lift.job.guys)
+    return told + [f"anchors at {out}" for out in anchors]

@@ -26,10 +26,14 @@ from boomwright.cost.estimate import in_currency as in_currency
 from boomwright.cost.estimate import sensitivities as sensitivities
 from boomwright.cost.packing import Bar as Bar
 from boomwright.cost.pieces import TubePiece as TubePiece
+from boomwright.cost.prices import COLUMNS as COLUMNS
+from boomwright.cost.prices import AskedPrice as AskedPrice
 from boomwright.cost.prices import Price as Price
+from boomwright.cost.prices import asked_prices as asked_prices
 from boomwright.cost.prices import blank_prices as blank_prices
 from boomwright.cost.prices import read_price_tables as read_price_tables
 from boomwright.cost.prices import read_prices as read_prices
+from boomwright.cost.prices import with_price as with_price
 from boomwright.cost.station_bill import Services as Services
 from boomwright.cost.station_bill import open_line as open_line
 from boomwright.cost.station_bill import parts_bill as parts_bill

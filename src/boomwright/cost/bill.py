@@ -11,12 +11,14 @@ from boomwright.base import METRES_PER_INCH, Notice
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
 from boomwright.cost.packing import Bar, Packing, pack
 from boomwright.cost.pieces import TubePiece, tube_pieces
-from boomwright.parts import Part, TubeKind
+from boomwright.parts import Block, Part, TubeKind
 
 #: 12 ft and 6 ft, the lengths sold in the United States [m] {common-practice-tubing}
 DEFAULT_STOCK: Final = (12 * 0.3048, 6 * 0.3048)
 #: most marks that a line of the bill lists
 _MOST_MARKS: Final = 6
+#: roles of what is cut from the roll
+_WIRE: Final = frozenset({"wire", "radial"})
 #: bought over needed for wire [-] {common-practice-estimating}
 WIRE_WASTE: Final = 0.05
 
@@ -111,7 +113,7 @@ def _hardware_lines(parts: list[Part], sawn: frozenset[str]) -> list[BillLine]:
     """Lines of what is bought by the piece, and of the fasteners that come with no piece."""
     found: dict[str, list[Part]] = {}
     for part in parts:
-        if part.price_key and part.mark not in sawn and part.role != "wire":
+        if part.price_key and part.mark not in sawn and part.role not in _WIRE:
             found.setdefault(part.price_key, []).append(part)
     lines = [
         BillLine(group="Hardware", name=item, quantity=sum(part.quantity for part in mine),
@@ -160,13 +162,14 @@ def _wire_lines(parts: list[Part]) -> list[BillLine]:
             ),
         )
         for part in parts
-        if part.role == "wire"
+        if part.role in _WIRE
     ]
 
 
 def _wire_name(part: Part) -> PerSystem:
-    # "wire 2.00 mm": wire in the ground has no solid to measure.
-    inches = float(part.price_key.split()[1]) / 1000.0 / METRES_PER_INCH
+    inches = (
+        max(bar.diameter for bar in part.solids if not isinstance(bar, Block)) / METRES_PER_INCH
+    )
     return PerSystem(metric=part.price_key, us=f"wire {inches:.3f} in")
 
 

@@ -99,43 +99,116 @@ def unit_for(unit: str, *, system: UnitSystem) -> str:
     return _SOLD_IN.get(unit, unit) if system == "us" else unit
 
 
-def blank_prices(
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedPrice:
+    """A row of the price list that a bill asks for."""
+
+    group: str  #: heading it stands under in the bill; empty for a row that no line takes
+    cells: tuple[str, ...]  #: its cells in the order of ``COLUMNS``; no amounts where none is known
+
+    @property
+    def waits(self) -> bool:
+        """Whether it has no price yet."""
+        return not any(self.cells[2:5])
+
+
+def asked_prices(
     bill: Iterable[tuple[str, Value, str]], *, prices: Iterable[Price], currency: str,
     system: UnitSystem,
-) -> str:  # fmt: skip
-    """Write the price list that a bill asks for: prices that are known stand, the rest is to fill.
+) -> tuple[AskedPrice, ...]:  # fmt: skip
+    """Ask for the price of every line of a bill; what is known already stands in its row.
 
     Args:
         bill: heading, name and unit of each line (n_lines, 3)
         prices: what is known already; none is left out (n_prices,)
 
     Returns:
-        comma-separated text for :func:`read_prices`, in which a row without amounts waits
+        rows in the order of the bill, then those that it has no line for (n_rows,)
     """
-    text = io.StringIO()
     table = {price_key(price.item, price.unit): price for price in prices}
-    rows = csv.writer(text, lineterminator="\n")
-    text.write("# Fill in low, likely and high, and the day; a row without amounts has no price.\n")
-    rows.writerow(COLUMNS)
-    heading, written = "", set[tuple[str, str]]()
+    written: dict[tuple[str, str], AskedPrice] = {}
     for group, name, unit in bill:
-        if group != heading:
-            text.write(f"# {group}\n")
-            heading = group
         found = listed_price(table, name, unit)
         item, sold_in = write(name, system=system), unit_for(unit, system=system)
         cells: tuple[str, ...] = (item, sold_in, "", "", "", currency, "", "")
         if found is not None:
             cells = _cells(found[0])
-        key = price_key(cells[0], cells[1])
-        if key not in written:
-            rows.writerow(cells)
-            written.add(key)
+        written.setdefault(price_key(cells[0], cells[1]), AskedPrice(group=group, cells=cells))
     others = [price for key, price in table.items() if key not in written]
-    if others:
-        text.write("# Not in this bill\n")
-        rows.writerows(map(_cells, others))
+    return (*written.values(), *(AskedPrice(group="", cells=_cells(each)) for each in others))
+
+
+def blank_prices(
+    bill: Iterable[tuple[str, Value, str]], *, prices: Iterable[Price], currency: str,
+    system: UnitSystem,
+) -> str:  # fmt: skip
+    """Write the price list that a bill asks for, as :func:`asked_prices` says.
+
+    Returns:
+        comma-separated text for :func:`read_prices`, in which a row without amounts waits
+    """
+    text = io.StringIO()
+    rows = csv.writer(text, lineterminator="\n")
+    text.write("# Fill in low, likely and high, and the day; a row without amounts has no price.\n")
+    rows.writerow(COLUMNS)
+    heading = ""
+    for row in asked_prices(bill, prices=prices, currency=currency, system=system):
+        group = row.group or "Not in this bill"
+        if group != heading:
+            text.write(f"# {group}\n")
+            heading = group
+        rows.writerow(row.cells)
     return text.getvalue()
+
+
+def with_price(text: str, typed: Mapping[str, str], *, source: str = "prices") -> str:
+    """Write one row of a price list anew, or add it; every other line stays to the letter.
+
+    Args:
+        text: the list; empty for a new one
+        typed: cells by the names of ``COLUMNS``; further columns of the owner stay, and so does
+            the currency of a row that is there
+
+    Raises:
+        PlanError: the list cannot be read, or not with this row in it
+    """
+    text = text or ",".join(COLUMNS) + "\n"
+    lines = text.splitlines(keepends=True)
+    key = price_key(typed["item"], typed["unit"])
+    numbers = [
+        number for number, row in _rows(text, source) if price_key(row["item"], row["unit"]) == key
+    ]
+    head = next(line for line in lines if line.strip() and not line.lstrip().startswith("#"))
+    names = [name.strip().casefold() for name in next(csv.reader([head.removeprefix("\ufeff")]))]
+    end = "\r\n" if head.endswith("\r\n") else "\n"
+    before = [""] * len(names)
+    if numbers:
+        before = next(csv.reader([lines[numbers[0] - 1]]))
+        before += [""] * (len(names) - len(before))
+        if price_key(before[names.index("item")], before[names.index("unit")]) != key:
+            fault = Fault(
+                path=f"line {numbers[0]}",
+                message="this row runs over several lines",
+                remedy="change it in the file itself",
+                line=numbers[0],
+            )
+            raise PlanError((fault,), source=source)
+    kept = {"currency"} if numbers else set()
+    cells = [
+        old if name in kept and old else typed.get(name, old)
+        for name, old in zip(names, before, strict=False)
+    ]
+    made = io.StringIO()
+    csv.writer(made, lineterminator=end).writerow(cells)
+    if numbers:
+        lines[numbers[0] - 1] = made.getvalue()
+    else:
+        if lines and not lines[-1].endswith(("\n", "\r")):
+            lines[-1] += end
+        lines.append(made.getvalue())
+    new = "".join(lines)
+    read_prices(new, source=source)
+    return new
 
 
 def _cells(price: Price) -> tuple[str, ...]:

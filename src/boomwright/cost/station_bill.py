@@ -19,7 +19,7 @@ WASTE: Final = {"concrete": 0.08, "guy": 0.05, "line": 0.10, "control cable": 0.
 #: stands under the first
 _HEADINGS: Final = {
     "Support": (),
-    "Guys": ("guy", "guy grip", "turnbuckle"),
+    "Guys": ("guy", "guy grip", "guy ring", "turnbuckle"),
     "Ground": ("anchor", "concrete", "reinforcement", "anchor bolts"),
     "Line and earth": (
         "line", "control cable", "connector", "lightning arrester", "ferrite core", "earth rod",
@@ -59,7 +59,7 @@ class Services:
     permits: int | None = None  #: permits and notices
     engineer_stamps: int | None = None  #: engineer's stamps
     insurance_years: float | None = None  #: years of insurance rider counted in [year]
-    owner_hours: float = 0.0  #: owner's own hours [h]
+    own_time: float = 0.0  #: owner's own time [s]
 
 
 def open_line(name: str, *, say: str) -> BillLine:
@@ -174,4 +174,4 @@ def services_bill(services: Services) -> Bill:
             driver = f"{much:g} {one if much == 1 else many}"
             lines.append(BillLine(group=BESIDES, name=name, quantity=quantity, unit=unit,
                                   driver=driver))  # fmt: skip
-    return Bill(lines=tuple(lines), tubes=(), labour_hours=services.owner_hours, notices=())
+    return Bill(lines=tuple(lines), tubes=(), labour_hours=services.own_time / 3600.0, notices=())

@@ -7,6 +7,7 @@ checked by the full solver, traps included.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 
@@ -16,6 +17,8 @@ from numpy.typing import NDArray
 from boomwright.base import Notice
 from boomwright.design.array_slopes import band_tables
 from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, missed_notices
+from boomwright.design.idle_arrays import idle_array
+from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.minimax import KEPT
 from boomwright.design.search import Ground, OnProgress, search
 from boomwright.design.search_state import SearchState
@@ -54,6 +57,13 @@ class BandUse:
     driven: int  #: number of the element fed in this band, counted from 0 along the boom
     #: gain counts as that much more here: what this band may fall short of the others [dB]
     handicap_db: float = 0.0
+    #: the match around the element fed here; None where the targets say what match is meant
+    fed: MatchInPlace | None = None
+
+    def targets(self, common: Targets) -> Targets:
+        """What all bands are to reach, with what is particular to this one."""
+        own = replace(common, handicap_db=self.handicap_db)
+        return own if self.fed is None else replace(own, match="direct", fed=self.fed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -136,26 +146,31 @@ def search_bands(
     step = places or shop_grid(wavelength=shortest)
 
     def solved(one: Beam) -> Solved:
-        used = (_used(one, use) for use in uses)
-        return tuple((each, band_figures(beam=each, targets=targets)) for each in used)
+        used = ((_used(one, use), use.targets(targets)) for use in uses)
+        return tuple((each, band_figures(beam=each, targets=own)) for each, own in used)
 
     cut = cut_to_grid(setting=setting, free=np.array(found.best.free), places=step, solve=solved)
     figures = tuple(each for _, each in cut.solved)
     differences = _differences(whole, np.array(found.best.free), figures)
     return ManyBands(
         beams=tuple(one for one, _ in cut.solved),
-        before=tuple(band_figures(beam=one, targets=targets) for one in beams),
+        before=tuple(
+            band_figures(beam=one, targets=use.targets(targets))
+            for one, use in zip(beams, uses, strict=True)
+        ),
         after=figures,
         differences_db=differences,
         state=found,
         notices=(
             *_notices(differences),
-            *_missed(found.best.breach, cut, step, targets),
+            *_missed(found.best.breach, cut, step, [use.targets(targets) for use in uses]),
         ),
     )
 
 
-def _missed(searched: float, cut: Cut, step: float, targets: Targets) -> tuple[Notice, ...]:
+def _missed(
+    searched: float, cut: Cut, step: float, targets: Sequence[Targets]
+) -> tuple[Notice, ...]:
     """Say which limits are missed, and whether search or grid is to blame."""
     if searched > KEPT:
         notice = Notice(
@@ -170,8 +185,8 @@ def _missed(searched: float, cut: Cut, step: float, targets: Targets) -> tuple[N
         return (missed_by_rounding(places=step, breach=cut.breach),)
     return tuple(
         notice
-        for beam, figures in cut.solved
-        for notice in missed_notices(beam=beam, figures=figures, targets=targets)
+        for (beam, figures), own in zip(cut.solved, targets, strict=True)
+        for notice in missed_notices(beam=beam, figures=figures, targets=own)
     )
 
 
@@ -275,10 +290,18 @@ def _problem(
     relative = closest / (4.0 * max(freedom.longest))
     spacing = min(closest / beam.wavelength, relative)
     tables = band_tables(families=families, driven=use.driven, closest_wl=spacing)
+    start = min(element.position for element in beam.elements)
     return Problem(
         tables=tables,
         space=design_space(freedom=freedom, driven=use.driven, wavelength=beam.wavelength),
-        targets=replace(targets, handicap_db=use.handicap_db),
+        idle=idle_array(
+            beam=beam,
+            tables=tables,
+            frequencies=frequencies,
+            base=start,
+            detail=working_detail(frequency=float(frequencies.max())),
+        ),
+        targets=use.targets(targets),
         design_number=design,
         shifts=np.zeros((1, 2 * len(beam.elements))),
     )

@@ -150,6 +150,10 @@ def braid_path(
     element = beam.elements[beam.driven_index]
     tube = element.half[0].diameter
     aside = max(split, tube, 2.0 * braid.diameter)
+    turn = element.corners[1]
+    if element.bent and turn[1] < 3.0 * aside and turn[0] == element.position:
+        # Wire that turns this near its feed has the braid at the turn: nothing runs beside it.
+        aside = turn[1]
     least = max(2.0 * _CHOKE_GAP, 2.0 * tube, 2.0 * braid.diameter)
     middle = element.corners[0][2]
     grounded = braid.grounded

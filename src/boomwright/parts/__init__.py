@@ -20,6 +20,7 @@ from boomwright.parts.beams import Frame as Frame
 from boomwright.parts.beams import FramePoint as FramePoint
 from boomwright.parts.beams import IdleFeed as IdleFeed
 from boomwright.parts.beams import PhasingLine as PhasingLine
+from boomwright.parts.beams import PostLine as PostLine
 from boomwright.parts.beams import Radials as Radials
 from boomwright.parts.beams import Role as Role
 from boomwright.parts.beams import Spreader as Spreader
@@ -48,6 +49,8 @@ from boomwright.parts.element_parts import element_group as element_group
 from boomwright.parts.element_parts import element_parts as element_parts
 from boomwright.parts.element_parts import is_cut as is_cut
 from boomwright.parts.frame_parts import KNOT as KNOT
+from boomwright.parts.frame_parts import buried_radials as buried_radials
+from boomwright.parts.frame_parts import cord_way as cord_way
 from boomwright.parts.frame_parts import corner_marks as corner_marks
 from boomwright.parts.frame_parts import frame_parts as frame_parts
 from boomwright.parts.hardware import RIGGING_MASS as RIGGING_MASS

@@ -39,9 +39,7 @@ class Carrier:
         x0, y0, z0 = self.origin or (0.0, 0.0, 0.0)
         a, b = math.cos(self.heading), math.sin(self.heading)
         x, y, z = point
-        x, y, z = x0 + a * x + b * y, y0 - b * x + a * y, z0 + z
-        c, s = math.cos(0.0), math.sin(0.0)
-        return (c * x - s * y, s * x + c * y, z)
+        return (x0 + a * x + b * y, y0 - b * x + a * y, z0 + z)
 
     @property
     def axis(self) -> tuple[float, float] | None:
@@ -91,6 +89,11 @@ class Assembly:
             for part in self.parts
             if part.carrier == carrier and (not roles or part.role in roles)
         )
+
+    def built(self, beam: str) -> tuple[Part, ...]:
+        """Parts of one beam, with its radials in the ground."""
+        buried = (p for p in self.of(GROUND, "radial") if p.mark.startswith(f"{beam} "))
+        return (*self.of(beam), *buried)
 
     def mass(self, carrier: str) -> float | None:
         """Mass of everything on one carrier.
@@ -167,16 +170,6 @@ class Assembly:
             or f"{b.carrier}/{b.group}" in a.joins
             for a, b in ((one, other), (other, one))
         )
-
-    @property
-    def assumed(self) -> tuple[Part, ...]:
-        """Parts whose figures are ours, from the trade."""
-        return tuple(part for part in self.parts if part.known == "assumed")
-
-    @property
-    def unknown(self) -> tuple[Part, ...]:
-        """Parts that lack a figure."""
-        return tuple(part for part in self.parts if part.known == "unknown")
 
 
 def centre_of(part: Part) -> Point:

@@ -14,7 +14,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, read_only
 from boomwright.parts.bends import Corner, closed_corners, crossing, cut_to
 from boomwright.parts.materials import Material
 from boomwright.parts.mounts import Insulation, Mount
@@ -73,6 +73,29 @@ class PhasingLine:
     impedance: float  #: characteristic impedance [ohm]
     length: float  #: physical length [m]
     velocity_factor: float = 1.0  #: speed on it over that of light [-]
+
+    @property
+    def delay(self) -> float:
+        """Time that a wave takes along it [s]."""
+        return self.length / (self.velocity_factor * SPEED_OF_LIGHT)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PostLine:
+    """Line along a post, from the feed of one beam to that of another: bought, or two wires."""
+
+    length: float  #: along the post, from the feed where the line to the radio ends [m]
+    impedance: float = 0.0  #: characteristic impedance; 0 for that of the two wires [ohm]
+    wire: float = 0.0  #: diameter of each of its two wires; 0 for a bought line [m]
+    spacing: float = 0.0  #: between their axes [m]
+    velocity_factor: float = 1.0  #: speed on it over that of light [-]
+
+    @property
+    def ohms(self) -> float:
+        """Characteristic impedance, of two parallel wires by {pozar-2012, table 2.1} [ohm]."""
+        if self.impedance:
+            return self.impedance
+        return VACUUM_IMPEDANCE / math.pi * math.acosh(self.spacing / self.wire)
 
     @property
     def delay(self) -> float:
@@ -298,6 +321,7 @@ class Beam:
     idle_feed: IdleFeed = ""  #: what hangs on its feed while another beam is in use
     #: name of the beam on whose two feed terminals its driven element hangs too; empty for its own
     fed_with: str = ""
+    post_line: PostLine | None = None  #: line to it from those terminals; None on the same ones
     #: name of the beam on whose boom its elements sit, places counted alike; empty for its own boom
     on_boom_of: str = ""
     #: other beams on the same mast, each without its own neighbours (n_neighbours,)

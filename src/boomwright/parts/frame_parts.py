@@ -7,14 +7,17 @@ Wire is cut longer than it shows by what a knot or crimp takes at each end
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
 from boomwright.parts.element_parts import BeamFrame, element_group, is_cut
-from boomwright.parts.hardware import HUB_RADIUS
+from boomwright.parts.hardware import HUB_RADIUS, RADIAL_DEPTH
 from boomwright.parts.part import Cut, Fastener, Part
 from boomwright.parts.solids import Bar, Block, Point, bent
+from boomwright.parts.support_parts import GROUND
 from boomwright.parts.tubes import TubeKind
 
 #: wire that a knot or crimp takes at each end {common-practice-wire-ends} [m]
@@ -35,7 +38,7 @@ def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
     """List wire with corners and what holds it, as placed from the rear end of the boom."""
     beam = frame.beam
     labels = dict(zip(map(id, beam.elements), beam.element_labels, strict=True))
-    found = _phasing_lines(frame, labels)
+    found = [*_phasing_lines(frame, labels), *_post_line(beam)]
     if not beam.bent:
         return tuple(found)
     for number, element in enumerate(frame.order, start=1):
@@ -61,6 +64,31 @@ def _phasing_lines(frame: BeamFrame, labels: dict[int, str]) -> list[Part]:
         )
         for number, element in enumerate(frame.order, start=1)
         if element.phasing_line is not None
+    ]  # fmt: skip
+
+
+def _post_line(beam: Beam) -> list[Part]:
+    """The piece of a line along a post that ends at the feed of a beam."""
+    line = beam.post_line
+    if line is None:
+        return []
+    below = [
+        other.post_line.length
+        for other in beam.neighbours
+        if other.post_line is not None
+        and other.shares_feed(beam)
+        and other.post_line.length < line.length
+    ]
+    key = f"coaxial line {line.impedance:g} ohm" if line.impedance else ""
+    key = key or f"wire {line.wire * 1000.0:.2f} mm"
+    return [
+        Part(
+            mark="PL", name="line along the post", role="phasing line", carrier=beam.name,
+            group="feed", form="bought", material="as bought", mass=0.0, known="assumed",
+            basis="its maker knows its weight, and something else carries it", price_key=key,
+            quantity=(line.length - max(below, default=0.0)) * (1.0 if line.impedance else 2.0),
+            unit="m",
+        )
     ]  # fmt: skip
 
 
@@ -129,38 +157,71 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
         ends = {"U": outline[-1]}
     joins = (_GROUP, *_every_wire(frame))
     for side, place in ends.items():
-        shape = Block(middle=place, size=(_INSULATOR, _INSULATOR, _INSULATOR))
-        made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame.beam, number, 1)
-        parts.append(replace(made, solids=(shape,), joins=joins))
+        made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame.beam, number,
+                           [place])  # fmt: skip
+        parts.append(replace(made, joins=joins))
     return parts
 
 
 def _radials(frame: BeamFrame) -> list[Part]:
-    """Radials at the foot of each upright element; only those in the air are in anybody's way."""
+    """Radials in the air at the foot of each upright element."""
     beam, radials = frame.beam, frame.beam.radials
-    if radials is None:
+    if radials is None or radials.laid == "buried":
         return []
-    raised, parts = radials.laid == "elevated", []
-    cut = radials.length + (2.0 if raised else 1.0) * KNOT
+    parts = []
     for number, element in enumerate(frame.order, start=1):
         x, y, z = element.corners[0]
-        bars = _spread(radials, (x - frame.rear, y, z)) if raised else ()
-        parts.append(
-            Part(
-                mark=f"{number}.R", name=f"{radials.count} radials, {radials.laid}", role="wire",
-                carrier=beam.name, group=element_group(number), form="rod",
-                material=beam.material.name, solids=bars, drag="round",
-                mass=beam.material.density * sum(bar.volume for bar in bars),
-                joins=(_GROUP, "mast", "support",
-                       *_every_wire(frame)),
-                price_key=f"wire {radials.diameter * 1000.0:.2f} mm",
-                quantity=radials.count * cut, unit="m",
-            )
-        )  # fmt: skip
-        if raised:
-            parts.append(_insulators(f"{number}.RE", "end insulators of the radials", beam, number,
-                                     radials.count))  # fmt: skip
+        bars = _spread(radials, (x - frame.rear, y, z))
+        wires, ends = _radial_wires(beam, radials, bars, 2.0), [bar.end for bar in bars]
+        parts += [
+            replace(
+                wires, mark=f"{number}.R", carrier=beam.name,
+                group=element_group(number), drag="round",
+                joins=(_GROUP, "mast", "support", *_every_wire(frame)),
+            ),
+            _insulators(f"{number}.RE", "end insulators of the radials", beam, number, ends),
+        ]  # fmt: skip
     return parts
+
+
+def buried_radials(frame: BeamFrame, carrier: Carrier) -> tuple[Part, ...]:
+    """List the radials in the ground under each upright element of a beam.
+
+    Args:
+        carrier: the beam's own, which says where its feet stand
+    """
+    beam, radials = frame.beam, frame.beam.radials
+    if radials is None or radials.laid == "elevated":
+        return ()
+    parts = []
+    for number, element in enumerate(frame.order, start=1):
+        x, y, _ = element.corners[0]
+        level = -beam.height - RADIAL_DEPTH
+        bars = tuple(
+            replace(bar, start=carrier.at_foot(bar.start), end=carrier.at_foot(bar.end))
+            for bar in _spread(radials, (x - frame.rear, y, level))
+        )
+        wires = _radial_wires(beam, radials, bars, 1.0)
+        parts.append(
+            replace(wires, mark=f"{beam.name} {number}.R", joins=("base", "anchors", "support"),
+                    basis=f"{_TRADE}: how deep they lie")
+        )  # fmt: skip
+    return tuple(parts)
+
+
+def _radial_wires(beam: Beam, radials: Radials, bars: tuple[Bar, ...], knots: float) -> Part:
+    """Radials of one foot.
+
+    Args:
+        knots: ends of each that are tied or joined
+    """
+    return Part(
+        mark="", name=f"{radials.count} radials, {radials.laid}", role="radial", carrier=GROUND,
+        group="earth", form="rod", material=beam.material.name, solids=bars,
+        mass=beam.material.density * sum(bar.volume for bar in bars),
+        price_key=f"wire {radials.diameter * 1000.0:.2f} mm",
+        quantity=radials.count * (radials.length + knots * KNOT), unit="m",
+    )  # fmt: skip
 
 
 def _every_wire(frame: BeamFrame) -> tuple[str, ...]:
@@ -183,10 +244,12 @@ def _spread(radials: Radials, foot: Point) -> tuple[Bar, ...]:
     )  # fmt: skip
 
 
-def _insulators(mark: str, name: str, beam: Beam, number: int, count: int) -> Part:
+def _insulators(mark: str, name: str, beam: Beam, number: int, places: Sequence[Point]) -> Part:
+    size, count = (_INSULATOR, _INSULATOR, _INSULATOR), len(places)
     return Part(
         mark=mark, name=name, role="wire insulator", carrier=beam.name,
         group=element_group(number), form="bought", material="as bought", mass=0.02 * count,
+        solids=tuple(Block(middle=place, size=size) for place in places),
         conductor=False, known="assumed", basis=_TRADE, price_key="end insulator",
         quantity=float(count),
     )  # fmt: skip
@@ -195,13 +258,12 @@ def _insulators(mark: str, name: str, beam: Beam, number: int, count: int) -> Pa
 def _cords(frame: BeamFrame) -> list[Part]:
     """Cord from each open end to the next end or point of its frame, or ropes away."""
     beam, held = frame.beam, frame.beam.frame
-    loose = [element for element in beam.elements if element.bent and not element.closed]
-    if held is None or not loose:
+    strung = [element for element in beam.elements if element.bent]
+    loose = [element for element in strung if not element.closed]
+    if held is None or not (loose or held.held):
         return []
     if held.held:
-        count = 2.0 * len([e for e in loose if not e.upright]) + len(
-            [e for e in loose if e.upright]
-        )
+        count = float(sum(_rope_count(element) for element in strung))
         return [
             Part(
                 mark="RO", name="ropes to trees, roof or poles", role="rope",
@@ -210,10 +272,10 @@ def _cords(frame: BeamFrame) -> list[Part]:
                 price_key="rope, one end of a wire", quantity=count,
             )
         ]  # fmt: skip
-    long = sum(2.0 * (math.dist(*_gap(beam, element)) + 2.0 * KNOT) for element in loose)
+    long = sum(2.0 * (math.dist(*cord_way(beam, element)) + 2.0 * KNOT) for element in loose)
     solids = tuple(
         Bar(start=_placed(frame, end, side), end=_placed(frame, held_at, side), diameter=_CORD_SIZE)
-        for end, held_at in (_gap(beam, element) for element in loose)
+        for end, held_at in (cord_way(beam, element) for element in loose)
         for side in (1.0, -1.0)
         if end != held_at
     )
@@ -228,7 +290,24 @@ def _cords(frame: BeamFrame) -> list[Part]:
     ]  # fmt: skip
 
 
-def _gap(beam: Beam, element: Element) -> tuple[Point, Point]:
+def _rope_count(element: Element) -> int:
+    """Ropes that hold a wire: one at each end, of a loop one at each of its corners."""
+    if not element.closed:
+        return 1 if element.upright else 2
+    places = [point.place for point in element.path]
+    ways = [[b - a for a, b in zip(low, high, strict=True)] for low, high in pairwise(places)]
+    turns = [2 for one, other in pairwise(ways)
+             if math.dist(_unit(one), _unit(other)) > 1e-6]  # fmt: skip
+    # In the middle the other half is a mirror image: wire straight across has no corner there.
+    return sum(turns) + sum(abs(_unit(way)[1]) < 1.0 - 1e-6 for way in (ways[0], ways[-1]))
+
+
+def _unit(way: Sequence[float]) -> list[float]:
+    size = math.hypot(*way)
+    return [each / size for each in way]
+
+
+def cord_way(beam: Beam, element: Element) -> tuple[Point, Point]:
     """From an open end half-way to the nearest other end, or to its last point [m]."""
     end = element.corners[-1]
     others = [_between(end, each.corners[-1]) for each in beam.elements if each is not element]

@@ -77,6 +77,12 @@ ANCHOR_ROD = 0.02
 REBAR_RATE = 75.0
 #: length of an earth rod, its diameter [m]
 EARTH_ROD = (2.44, 0.016)
+#: depth of radials in the ground {common-practice-building} [m]
+RADIAL_DEPTH = 0.05
+#: ring that guys hold on to round a pole: beyond the pole, thickness [m]
+GUY_RING = (0.05, 0.008)
+#: from the outside of footing and support to the first earth rod [m]
+EARTH_CLEAR = 0.3
 #: drip loop of a line where it leaves the support [m]
 DRIP_LOOP = 0.5
 #: mass of one metre: feed line of 10 mm, control cable [kg/m]

@@ -10,6 +10,7 @@ from boomwright.parts.hardware import (
     CONTROL_CABLE,
     CONTROL_MASS,
     DRIP_LOOP,
+    EARTH_CLEAR,
     EARTH_ROD,
     LINE_MASS,
 )
@@ -36,6 +37,9 @@ class LineRun:
     cores: int = 0  #: ferrite cores of the choke at the feed
     top: float = 0.0  #: top of the support that it runs up, where the loop begins [m]
     on_booms: float = 0.0  #: part of it that runs along booms [m]
+    clear: float = 0.0  #: how far footing and support reach from their axis [m]
+    #: direction of the row of earth rods, clear of the guys, clockwise from true north [rad]
+    turn: float = 0.0
 
 
 def line_parts(run: LineRun) -> tuple[Part, ...]:
@@ -69,12 +73,11 @@ def line_parts(run: LineRun) -> tuple[Part, ...]:
         for mark, name, key, number in counted
         if number > 0
     ]  # fmt: skip
-    long, thick = EARTH_ROD
-    for k in range(run.legs + run.rods):
-        bar = Bar(start=(0.5 + k, 0.0, 0.0), end=(0.5 + k, 0.0, -long), diameter=thick)
+    for k, (x, y) in enumerate(_rod_places(run)):
+        bar = Bar(start=(x, y, 0.0), end=(x, y, -EARTH_ROD[0]), diameter=EARTH_ROD[1])
         parts.append(
             replace(base, mark=f"ER{k + 1}", name=f"earth rod {k + 1}", role="earth rod",
-                    group="earth", form="rod", material="galvanized steel",
+                    group="earth", form="rod", material="galvanized steel", solids=(bar,),
                     mass=weighed("galvanized steel", (bar,)), price_key="earth rod with clamp",
                     bonded=True, quantity=1.0)
         )  # fmt: skip
@@ -85,6 +88,15 @@ def line_parts(run: LineRun) -> tuple[Part, ...]:
                     quantity=run.bonding, unit="m", bonded=True, known="plan", basis="")
         )  # fmt: skip
     return tuple(parts)
+
+
+def _rod_places(run: LineRun) -> list[tuple[float, float]]:
+    """Places of the earth rods: one beside each leg, the others a rod's length apart in a row."""
+    out = run.clear + EARTH_CLEAR
+    legs = [(out, run.turn + 2.0 * math.pi * k / run.legs) for k in range(run.legs)]
+    first = out + (EARTH_ROD[0] if legs else 0.0)
+    row = [(first + EARTH_ROD[0] * k, run.turn) for k in range(run.rods)]
+    return [(far * math.cos(turn), -far * math.sin(turn)) for far, turn in (*legs, *row)]
 
 
 def _loops(run: LineRun, base: Part) -> list[Part]:

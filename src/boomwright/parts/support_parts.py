@@ -13,6 +13,7 @@ from boomwright.parts.hardware import (
     BEARING_MASS,
     BEARING_SIZE,
     GRIP_MASS,
+    GUY_RING,
     OUTLINE,
     REBAR_RATE,
     RING_HIGH,
@@ -67,6 +68,7 @@ class LatticeTower:
 
     height: float  #: height [m]
     section: float  #: length of one section as bought [m]
+    section_known: bool = True  #: whether the plan gives that length
     mass: float | None = None  #: mass of the whole tower [kg]
     faces: int = 0  #: faces and legs, 3 or 4; 0 while its steel is not given
     face_width: float = 0.0  #: from leg middle to leg middle [m]
@@ -239,11 +241,16 @@ def tower_parts(tower: LatticeTower) -> tuple[Part, ...]:
                 mark=f"TS{k + 1}", name=f"tower section {k + 1}",
                 solids=_legs(drawn, low, high), drag="round", bonded=True,
                 mass=None if tower.mass is None else tower.mass * share,
-                price_key="tower section", known="maker",
-                basis="" if tower.mass is not None else "the mass of the tower is not given",
+                price_key="tower section", known="maker", basis=_unsaid_of(tower),
             )
         )  # fmt: skip
     return tuple(parts)
+
+
+def _unsaid_of(tower: LatticeTower) -> str:
+    mass = "" if tower.mass is not None else "the mass of the tower is not given"
+    section = "" if tower.section_known else "the length of its sections is the usual one"
+    return "; ".join(filter(None, (mass, section)))
 
 
 def _legs(tower: LatticeTower, low: float, high: float) -> tuple[Solid, ...]:
@@ -256,14 +263,19 @@ def _legs(tower: LatticeTower, low: float, high: float) -> tuple[Solid, ...]:
     )  # fmt: skip
 
 
-def guy_parts(rings: tuple[GuyRing, ...], *, from_axis: float) -> tuple[Part, ...]:
-    """List strands, grips and turnbuckles of every guy.
+def guy_parts(
+    rings: tuple[GuyRing, ...], *, from_axis: float, on_pole: bool = False
+) -> tuple[Part, ...]:
+    """List strands, grips and turnbuckles of every guy, and the rings that hold them to a pole.
 
     Args:
         from_axis: where the guys start, out from the axis of the support [m]
+        on_pole: whether they hold a pole; to a tower its maker's own brackets hold them
     """
     parts = []
     for level, ring in enumerate(rings, start=1):
+        if on_pole:
+            parts.append(_guy_ring(ring, level, from_axis))
         for k, anchor in enumerate(ring.anchors(), start=1):
             out = from_axis / ring.radius
             start = (anchor[0] * out, anchor[1] * out, ring.height)
@@ -291,6 +303,23 @@ def guy_parts(rings: tuple[GuyRing, ...], *, from_axis: float) -> tuple[Part, ..
                 ),
             ]  # fmt: skip
     return tuple(parts)
+
+
+def _guy_ring(ring: GuyRing, level: int, pole: float) -> Part:
+    """Plate round a pole with a clamp under it, which the guys of one level are shackled to.
+
+    Args:
+        pole: radius of the pole [m]
+    """
+    wide, thick = GUY_RING
+    plate = Bar(start=(0.0, 0.0, ring.height - 0.5 * thick),
+                end=(0.0, 0.0, ring.height + 0.5 * thick),
+                diameter=2.0 * (pole + wide), bore=2.0 * pole)  # fmt: skip
+    return _on_ground(
+        "guy ring", "support", mark=f"GR{level}", name=f"guy ring of level {level}",
+        form="plate", solids=(plate,), mass=weighed("galvanized steel", (plate,)), bonded=True,
+        price_key="guy ring with clamp", known="assumed", basis=_TRADE,
+    )  # fmt: skip
 
 
 def _ends(guy: Bar, volume: float, *, both: bool) -> tuple[Solid, ...]:

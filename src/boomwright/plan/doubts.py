@@ -5,18 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from itertools import combinations, pairwise
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from boomwright.base import Notice
 from boomwright.base.quantity import Phrase, Quantity, Value, phrase
 from boomwright.parts import Beam
 from boomwright.plan.beam_doubts import beam_doubts
 from boomwright.plan.model import Plan, Site
-from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.mount_doubts import mount_doubts
 from boomwright.plan.quantity import RECORD_GUST
 from boomwright.plan.surroundings import unsaid_guys
 from boomwright.raising.answers import UNSIGNED
+
+if TYPE_CHECKING:
+    from boomwright.structure import GuyLevel
 
 #: common practice {common-practice-plan-doubts}: gusts that a code asks for anywhere [m/s]
 _DESIGN_GUSTS = (20.0, 95.0)
@@ -65,14 +68,17 @@ def support_notices(plan: Plan) -> tuple[Notice, ...]:
     return () if support is None else (*_radius_notices(support.guy), *_ring_notices(support))
 
 
-def _radius_notices(rings: tuple[GuyPlan, ...]) -> list[Notice]:
+def _radius_notices(rings: tuple[GuyLevel, ...]) -> list[Notice]:
     low, high = GUY_RADIUS
     found = []
     for index, ring in enumerate(rings):
         # Lower rings that share the anchors of higher ones lie flatter, and may.
-        if any(other.radius == ring.radius and other.height > ring.height for other in rings):
+        if any(
+            other.anchor_radius == ring.anchor_radius and other.height > ring.height
+            for other in rings
+        ):
             continue
-        share = ring.radius / (ring.height - ring.anchor_height)
+        share = ring.anchor_radius / (ring.height - ring.anchor_height)
         if low <= share <= high:
             continue
         side = (

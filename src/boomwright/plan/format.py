@@ -9,7 +9,14 @@ from boomwright.plan.quantity import written_unit
 from boomwright.plan.units import SI_UNIT, UNITS, UNITS_OF, Dimension
 
 # Finest step worth writing, so that a rewrite gives "2.71 m" and not sixteen digits.
-_STEP: dict[Dimension, float] = {"length": 1e-4, "frequency": 1.0, "angle": 1e-5, "speed": 1e-3}
+_STEP: dict[Dimension, float] = {
+    "length": 1e-4,
+    "frequency": 1.0,
+    "angle": 1e-5,
+    "speed": 1e-3,
+    "capacitance": 1e-14,
+    "inductance": 1e-10,
+}
 
 
 def decimal_text(value: float, *, digits: int = 12) -> str:
@@ -60,14 +67,17 @@ def default_unit(value: float, dimension: Dimension) -> str:
         value: [SI]
 
     Returns:
-        ``MHz`` for frequencies, ``deg`` for angles, ``mm`` below 0.1 m, else the SI unit; empty
-        for a pure
-            ratio
+        ``MHz`` for frequencies, ``deg`` for angles, ``pF`` and ``uH`` for parts of a match, ``mm``
+            below 0.1 m, else the SI unit; empty for a pure ratio
     """
     if dimension == "frequency":
         return "MHz"
     if dimension == "angle":
         return "deg"
+    if dimension == "capacitance":
+        return "pF"
+    if dimension == "inductance":
+        return "uH"
     if dimension == "length" and abs(value) < 0.1 and value != 0.0:
         return "mm"
     return SI_UNIT[dimension]

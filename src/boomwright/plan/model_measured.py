@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from boomwright.plan.model_station import CoaxPlan
+
+if TYPE_CHECKING:
+    from boomwright.tuning import Tolerance
+    from boomwright.tuning.trimming import MovingCare
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,28 +63,6 @@ class FrontBackPlan:
     ratio: float  #: front to back, as a ratio of powers in decibels [dB]
     within: float = 1.5  #: how exactly, as a standard deviation [dB]
     frequency: float | None = None  #: frequency; None for the design frequency [Hz]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TolerancePlan:
-    """How far off things usually are, as standard deviations; None takes the usual one."""
-
-    cutting: float | None = None  #: place of one tip, cutting and assembly together [m]
-    strap: float | None = None  #: place of a strap or short along its rods [m]
-    component: float | None = None  #: value of a capacitor or coil, as a share [-]
-    height: float | None = None  #: height above ground [m]
-    #: permittivity and conductivity of the ground, as a factor [-]
-    ground_factor: float | None = None
-    line_length: float | None = None  #: electrical length of the line, as a share of its length [-]
-    line_loss: float | None = None  #: loss of the line, as a share [-]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MovingPlan:
-    """How exactly moves are made, as standard deviations; None takes the usual one."""
-
-    length: float | None = None  #: place of a tip or a strap [m]
-    share: float | None = None  #: setting of a capacitor or coil, as a share [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,8 +135,8 @@ class MeasuredPlan:
     #: standard deviation of one part of the reflection; None takes it from the scatter [-]
     noise: float | None = None
     #: how far off things usually are; None for the usual values
-    tolerance: TolerancePlan | None = None
-    moving: MovingPlan | None = None  #: how exactly moves are made; None for the usual care
+    tolerance: Tolerance | None = None
+    moving: MovingCare | None = None  #: how exactly moves are made; None for the usual care
     adjust: AdjustPlan | None = None  #: what may be moved; None for everything that can be
     trial: tuple[TrialPlan, ...] = ()  #: changes tried since, in their order (n_trials,)
     probe: tuple[ProbePlan, ...] = ()  #: currents read with a probe (n_probes,)

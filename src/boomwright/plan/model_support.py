@@ -14,33 +14,12 @@ if TYPE_CHECKING:
     from boomwright.structure import (
         AnchorBlock,
         BaseReactions,
+        GuyLevel,
         HouseBrackets,
-        Lattice,
         Rotator,
         Soil,
-        Strand,
-        TowerDrawing,
-        TowerRating,
+        Tower,
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TowerPlan:
-    """A lattice tower as its maker sold it."""
-
-    kind: str  #: ``self-supporting``, ``guyed``, ``crank-up`` or ``bracketed``
-    height: float  #: height of the tower itself [m]
-    section: float | None = None  #: length of one section as bought [m]
-    legs: int | None = None  #: legs that stand in the ground
-    mass: float | None = None  #: mass of the whole tower [kg]
-    drag_width: float | None = None  #: drag area of one metre of tower [m]
-    lattice: Lattice | None = None  #: its legs and braces
-    bending_stiffness: float | None = None  #: EI of the tower as a beam [N m^2]
-    top_drift: float | None = None  #: sideways movement of the top under full wind [m]
-    bracket: float | None = None  #: height of the house bracket [m]
-    joints: str = ""  #: how its steel is joined, or empty
-    rating: TowerRating | None = None  #: what its maker states
-    drawing: TowerDrawing | None = None  #: its guys as its maker drew them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,21 +75,6 @@ class RingPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GuyPlan:
-    """One ring of guys at one height."""
-
-    height: float  #: where the guys hold the support, above ground [m]
-    radius: float  #: anchors out from the support [m]
-    strand: Strand  #: name of a standard strand, or the figures of another
-    tension: float | None = None  #: tension with no wind [N]
-    count: int = 3  #: guys in the ring
-    first: float = 0.0  #: direction of the first anchor, clockwise from true north [rad]
-    anchor_height: float = 0.0  #: anchors above the foot of the support, negative when below [m]
-    #: longest piece between insulators, 0 for guys that do not conduct; None when not said [m]
-    longest_piece: float | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class SupportPlan:
     """Everything between the ground and the booms."""
 
@@ -119,12 +83,12 @@ class SupportPlan:
     sway: float | None = None  #: first frequency of the support with its beams [Hz]
     frost_depth: float | None = None  #: local frost depth, 0 where there is none [m]
     soil: Soil | None = None  #: name of a soil class, or figures; None when nobody looked
-    tower: TowerPlan | None = None  #: lattice tower
+    tower: Tower | None = None  #: lattice tower
     tube: TubePlan | None = None  #: tube in place of a tower
     mast: MastPlan | None = None  #: rotating mast
     rotator: Rotator | None = None
     ring: tuple[RingPlan, ...] = ()  #: rings around the support, each with one beam (n_rings,)
-    guy: tuple[GuyPlan, ...] = ()  #: guy rings (n_levels,)
+    guy: tuple[GuyLevel, ...] = ()  #: guy rings (n_levels,)
     anchor: AnchorBlock | None = None  #: block at each guy anchor
     base: BasePlan | None = None  #: footing
     base_loads: BaseReactions | None = None  #: footing loads from the maker

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from boomwright.parts import Feed
+
 if TYPE_CHECKING:
     from boomwright.design import TubeStock
 
@@ -26,6 +28,7 @@ class BandPlan:
     design_frequency: float  #: frequency it is matched at [Hz]
     driven: int  #: number of the element fed in this band, counted from 1 in the order of the plan
     handicap_db: float = 0.0  #: what this band may fall short of the others in gain [dB]
+    feed: Feed | None = None  #: how it is fed in this band; None for the beam's own kind of feed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,21 +10,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from boomwright.cost import Services
     from boomwright.raising import BackLine, Crane, GinPole, HaulLine, LiftTruck, Said, Tram
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HirePlan:
-    """Freight, hired machines, people, papers and the owner's own hours."""
-
-    deliveries: int | None = None  #: deliveries to pay freight for
-    lift_truck_days: float | None = None  #: days of a lift truck [day]
-    crane_days: float | None = None  #: days of a crane [day]
-    climber_days: float | None = None  #: days of a trained climbing crew [day]
-    permits: int | None = None  #: permits and notices
-    engineer_stamps: int | None = None  #: engineer's stamps
-    insurance_years: float | None = None  #: years of insurance rider counted in [year]
-    own_time: float = 0.0  #: owner's own time [s]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +30,7 @@ class PricesPlan:
     kerf: float | None = None  #: length lost in a saw cut [m]
     overlap: float | None = None  #: least length of a tube inside the next larger one [m]
     owned: tuple[str, ...] = ()  #: what need not be bought (n_owned,)
-    hire: HirePlan | None = None  #: freight, hire and papers; None when not thought of yet
+    hire: Services | None = None  #: freight, hire and papers; None when not thought of yet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,7 @@ from boomwright.plan.spec import Tables, TableSpec
 from boomwright.plan.tables.root import ROOT
 
 #: keys whose value names a table of a list, best first
-_NAMES = ("name", "place", "airport", "band", "beam")
+NAMES = ("name", "place", "airport", "band", "beam")
 
 
 def place_error(path: str, message: str, *, remedy: str, value: str = "") -> PlanError:
@@ -90,7 +90,7 @@ def member_words(spec: TableSpec, listed: Any, index: int) -> str:
         return element_words(listed, index)
     row = listed[index] if isinstance(listed, list) and index < len(listed) else None
     if isinstance(row, Mapping):
-        names = (str(row[key]).strip()[:40] for key in _NAMES if isinstance(row.get(key), str))
+        names = (str(row[key]).strip()[:40] for key in NAMES if isinstance(row.get(key), str))
         name = next(filter(None, names), "")
         if name:
             return f"{spec.noun} {name}"

@@ -295,6 +295,7 @@ _NESTED_WORDS = (
     "The spreaders rise, so that each band has its own level; the bands are computed beside each",
     "other. Each has its own feed point on the post; a switch there takes the line to one of them",
     "and leaves the others as idle_feed says.",
+    "In place of the switch one line may lead along the post: fed_with and post_line.",
 )
 
 
@@ -445,6 +446,11 @@ SHAPES: dict[str, Callable[[float, float], ShapeGuess]] = {
     "raised-vertical": _raised_vertical,
     "two-verticals": _two_verticals,
 }
+
+
+def shape_nouns() -> tuple[tuple[str, str], ...]:
+    """Say what each shape is, by the name that asks for it (n_shapes, 2)."""
+    return tuple((name, make(1.0, 0.5).noun) for name, make in SHAPES.items())
 
 
 def shape_guess(

@@ -5,12 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Beam, Conductor
-from boomwright.plan.model_support import GuyPlan, MastPlan, SupportPlan
+from boomwright.plan.model_support import MastPlan, SupportPlan
+
+if TYPE_CHECKING:
+    from boomwright.structure import GuyLevel
 
 #: diameter of a guy whose strand gives none [m] {common-practice-guy-strand}
 _USUAL_STRAND = 6e-3
@@ -75,7 +79,7 @@ def _mast(beam: Beam, mast: MastPlan) -> list[Conductor]:
     return [Conductor(name="mast", diameter=mast.diameter, start=start, end=end)]
 
 
-def _guys(beam: Beam, rings: Sequence[GuyPlan]) -> list[Conductor]:
+def _guys(beam: Beam, rings: Sequence[GuyLevel]) -> list[Conductor]:
     """Pieces of all guys between their insulators, but for those next to the ground."""
     wires = []
     lowest = _LOWEST_WL * SPEED_OF_LIGHT / beam.band[0]
@@ -85,9 +89,9 @@ def _guys(beam: Beam, rings: Sequence[GuyPlan]) -> list[Conductor]:
         diameter = _USUAL_STRAND if ring.strand.known else ring.strand.diameter
         for guy in range(ring.count):
             # Directions run clockwise from north, angles in these axes counter-clockwise.
-            turn = -(ring.first + math.tau * guy / ring.count)
+            turn = -(ring.first_azimuth + math.tau * guy / ring.count)
             top = np.array([0.0, 0.0, ring.height])
-            out = ring.radius * np.array([math.cos(turn), math.sin(turn), 0.0])
+            out = ring.anchor_radius * np.array([math.cos(turn), math.sin(turn), 0.0])
             foot = top + out + np.array([0.0, 0.0, ring.anchor_height - ring.height])
             length = float(np.linalg.norm(foot - top))
             pieces = max(1, math.ceil(length / ring.longest_piece))

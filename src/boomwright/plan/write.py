@@ -12,7 +12,7 @@ from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.tables.boom import BOOM
-from boomwright.plan.tables.element import PHASING_LINE
+from boomwright.plan.tables.element import PHASING_LINE, POST_LINE
 from boomwright.plan.tables.feed import FEED
 from boomwright.plan.tables.frame import RADIALS, through_names
 from boomwright.plan.tables.further import further_lines
@@ -177,6 +177,7 @@ def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
         f"feed = {inline_table(FEED, beam.feed)}",
         *([f"idle_feed = {_text(beam.idle_feed)}"] if beam.idle_feed else []),
         *([f"fed_with = {_text(beam.fed_with)}"] if beam.fed_with else []),
+        *([f"post_line = {inline_table(POST_LINE, beam.post_line)}"] if beam.post_line else []),
         *([f"on_boom_of = {_text(beam.on_boom_of)}"] if beam.on_boom_of else []),
     ]
     below = [] if boom is None else [table_lines(BOOM, boom, "beam.boom")]

@@ -29,7 +29,6 @@ if TYPE_CHECKING:
     from boomwright.raising.job import Crane as Crane
     from boomwright.raising.job import Crew as Crew
     from boomwright.raising.job import GinPole as GinPole
-    from boomwright.raising.job import GuyRing as GuyRing
     from boomwright.raising.job import HaulLine as HaulLine
     from boomwright.raising.job import LiftTruck as LiftTruck
     from boomwright.raising.job import LineNear as LineNear
@@ -62,8 +61,7 @@ __getattr__ = on_demand(
         "answers": "Answered Said",
         "day": "TakingDown",
         "falls": "FallFigures",
-        "job": "BackLine Crane Crew GinPole GuyRing HaulLine LiftTruck LineNear Load Raising Tilt "
-        "Tram",
+        "job": "BackLine Crane Crew GinPole HaulLine LiftTruck LineNear Load Raising Tilt Tram",
         "lift_plan": "LiftPlan plan_lift",
         "picks": "PickPlan pick_plan",
         "rigging": "wind_force",

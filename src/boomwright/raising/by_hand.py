@@ -52,7 +52,7 @@ EMERGENCY: Final = (
 
 MIDDLE: Final = (
     HoldPoint(
-        name="every end a metre up",
+        name="every end at waist height",
         checks=("insulators, knots and feed block hold with the pull on",
                 "every rope runs free in its pulley"),
         who="lift director",

@@ -222,7 +222,7 @@ def _middle(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
         load = "hangs level and does not turn; every fastening holds with the load on"
     found = [
         HoldPoint(
-            name="load half a metre up",
+            name="load at knee height",
             checks=(load, "tag lines free and manned"),
             who="lift director",
         )

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.raising.answers import Said
 from boomwright.raising.tackle import Bearing
 from boomwright.raising.tilt_statics import Lifter, Part
+
+if TYPE_CHECKING:
+    from boomwright.structure import GuyLevel
 
 RopeEnd = Literal["eye", "knot"]
 
@@ -163,16 +166,6 @@ class Tilt:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GuyRing:
-    """Guys of the support at one height, for what crosses their way."""
-
-    height: float  #: where they hold the support [m]
-    radius: float  #: anchors out from the foot [m]
-    count: int = 3  #: guys in the ring, evenly spaced
-    first: float = 0.0  #: direction of the first anchor, clockwise from true north [rad]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class LineNear:
     """A power line near the work, with the clearance that the permits room asked for."""
 
@@ -195,7 +188,7 @@ class Raising:
     #: whether somebody has looked for power lines; an empty list then means none
     lines_surveyed: Said | None = None
     power_lines: tuple[LineNear, ...] = ()  #: power lines near the work (n_lines,)
-    guys: tuple[GuyRing, ...] = ()  #: guys of the support
+    guys: tuple[GuyLevel, ...] = ()  #: guys of the support
     clear_of_guys: Said | None = None  #: whether the beam passes guys and anchors on its way up
     on_tube: bool = False  #: True when the support is a tube, which is climbed only if made for it
     climbable: Said | None = None  #: whether that tube is made to be climbed

@@ -163,7 +163,7 @@ def guys_in_reach(job: Raising) -> tuple[float, float] | None:
         lowest and highest height; None when the circle stays clear of every guy [m] (2,)
     """
     crossed = [
-        (ring.height * max(0.0, 1.0 - job.swing_radius / ring.radius), ring.height)
+        (ring.height * max(0.0, 1.0 - job.swing_radius / ring.anchor_radius), ring.height)
         for ring in job.guys
     ]
     # Above the clamp nothing of the beam passes.
@@ -175,7 +175,7 @@ def guys_in_reach(job: Raising) -> tuple[float, float] | None:
 
 def _guys(job: Raising, reach: float) -> GroundCheck:
     """Hold the ground and the hanging beam against guys and anchors: somebody must have looked."""
-    weighing, nearest = Weighing(), min(ring.radius for ring in job.guys)
+    weighing, nearest = Weighing(), min(ring.anchor_radius for ring in job.guys)
     said = job.clear_of_guys
     # A no is an answer too: the methods that go past the guys are weighed with it.
     if said is None or (said.yes and not said.signed):

@@ -26,6 +26,7 @@ from boomwright.reach.comparison import Advantage as Advantage
 from boomwright.reach.comparison import PlainAntenna as PlainAntenna
 from boomwright.reach.comparison import advantages as advantages
 from boomwright.reach.comparison import plain_antennas as plain_antennas
+from boomwright.reach.exposure_grid import NEAREST as NEAREST
 from boomwright.reach.exposure_grid import FieldGrid as FieldGrid
 from boomwright.reach.exposure_grid import Radiator as Radiator
 from boomwright.reach.exposure_grid import fields_at as fields_at

@@ -79,7 +79,13 @@ def stack_system(
         joints += [tuple((run + offset, end) for run, end in joint) for joint in own.joints]
         moved = {gap: replace(gap, run=gap.run + offset) for gap in own.fed_gaps}
         feeders += [
-            replace(line, gap=moved[line.gap], into=line.into + len(ports)) for line in own.feeders
+            replace(
+                line,
+                gap=moved[line.gap],
+                into=line.into + len(ports),
+                past=None if line.past is None else moved[line.past],
+            )
+            for line in own.feeders
         ]
         ports += [moved[port] for port in own.ports]
     runs += [

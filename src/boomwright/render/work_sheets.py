@@ -66,14 +66,16 @@ def build_sheet(
     Args:
         numbers: numbers of the beams, from 0 (n_beams,)
     """
-    from boomwright.plan.resolve import beam_cutting
+    from boomwright.plan.resolve import beam_cutting, station_assembly
     from boomwright.render.field_sheet import part_blocks
+    from boomwright.report.build.assumed import taken_parts
     from boomwright.report.model import Canvas
     from boomwright.report.work.build import build_blocks
 
     builds = [build_of(plan, number=number, system=system) for number in numbers]
     bills = [beam_cutting(plan, build.beam) for build in builds]
-    parts = build_blocks(builds, bills=bills, palette=palette, system=system)
+    taken = taken_parts(station_assembly(plan).parts)
+    parts = build_blocks(builds, bills=bills, taken=taken, palette=palette, system=system)
     names = " and ".join(build.beam.name for build in builds)
     return WorkSheet(
         title=f"Build sheets of {names}",

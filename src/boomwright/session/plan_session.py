@@ -36,6 +36,7 @@ from boomwright.session.files import (
     text_digest,
 )
 from boomwright.session.lessons import Lesson
+from boomwright.session.price_list import OwnPriceList
 from boomwright.session.search import (
     OnProgress,
     broken_off,
@@ -74,8 +75,6 @@ if TYPE_CHECKING:
 
 #: prepared runs of wire kept; a beam of six elements needs a dozen
 _REMEMBERED = 128
-#: frequencies that suffice to find the best SWR of a band
-_POINTS_ON_STANDS = 5
 #: bars of margins in one picture of the page: the first picture is seen at once
 _MARGINS_A_PICTURE = 10
 
@@ -114,6 +113,8 @@ class PlanSession:
     ) -> None:
         self._path = path
         self._files = PlanFolder(path.parent, closed=True)
+        #: the owner's price list beside the plan
+        self.price_list = OwnPriceList(self._files)
         self._state = state
         self._system = system
         self._paper = paper
@@ -405,10 +406,10 @@ class PlanSession:
                 headed = (Heading(text=support.title), *support.blocks)
                 build = replace(build, blocks=(*build.blocks, *headed))
             return stamped_sheet(build, stamp)
-        readings: tuple[BeamReadings, ...] = ()
+        measured: tuple[AsMeasured | NotMeasured, ...] = ()
         if plan.raising is not None:
-            readings = compute(plan, points=_POINTS_ON_STANDS, prepare=self._prepare).beams
-        result = raise_plan(plan, readings=readings, today=day_of_today())
+            measured = tuple(self.measure(plan, number=each) for each in range(len(plan.beams)))
+        result = raise_plan(plan, measured=measured, today=day_of_today())
         lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
         after = sheets.upkeep_sheet(result)
         both = replace(lift, blocks=(*lift.blocks, *after.blocks))

@@ -153,8 +153,9 @@ def _through_feeders(
 ) -> tuple[Complexes, Complexes]:
     """Drive the gaps through what is in series with each, and the lines to the ports.
 
-    Along a line of impedance Z and electrical length a the port has cos(a) V + j Z sin(a) I and
-    takes cos(a) I + j sin(a) V / Z {pozar-2012}.
+    Along a line of impedance Z and electrical length a its near end has cos(a) V + j Z sin(a) I
+    and takes cos(a) I + j sin(a) V / Z {pozar-2012}. What hangs on lines that go on from a gap is
+    taken there too.
 
     Args:
         admittance: of the gaps themselves [S] (f, n_gaps, n_gaps)
@@ -169,18 +170,38 @@ def _through_feeders(
     lines = {gaps.index(each.gap): each for each in system.feeders}
     joined = np.zeros((len(gaps), len(system.ports)))
     impedance, delay = np.full(len(gaps), 50.0), np.zeros(len(gaps))
+    past = np.full(len(gaps), -1)
     for number in range(len(gaps)):
         line = lines.get(number)
-        joined[number, number if line is None else line.into] = 1.0
         if line is not None:
             impedance[number], delay[number] = line.impedance, line.delay
+            past[number] = -1 if line.past is None else gaps.index(line.past)
+        if past[number] < 0:
+            joined[number, number if line is None else line.into] = 1.0
     turn = 2.0 * np.pi * frequencies[:, None] * delay
     along, across = np.cos(turn)[:, :, None], 1j * np.sin(turn)[:, :, None]
     ohms = impedance[:, None]
-    volts = np.linalg.solve(along * eye + across * ohms * behind, joined + 0j * along)
-    amperes = behind @ volts
-    taken: Complexes = joined.T @ (along * amperes + across / ohms * volts)
-    return np.stack([volts, amperes], axis=1), taken
+    # What flows out of the far end of each line, and into its near end, per volt at each gap.
+    out, held = behind.astype(np.complex128), np.zeros_like(behind)
+    for number in _farthest_first(past):
+        near = along[:, number] * out[:, number] + across[:, number] / ohms[number] * eye[number]
+        held[:, number] = near
+        if past[number] >= 0:
+            out[:, past[number]] += near
+    begins = np.zeros_like(eye)
+    begins[past >= 0] = eye[past[past >= 0]]
+    volts = np.linalg.solve(along * eye + across * ohms * out - begins, joined + 0j * along)
+    taken: Complexes = joined.T @ (held @ volts)
+    return np.stack([volts, behind @ volts], axis=1), taken
+
+
+def _farthest_first(past: NDArray[np.int64]) -> list[int]:
+    """Numbers of the gaps, each behind all whose lines go on from it."""
+
+    def steps(number: int) -> int:
+        return 0 if past[number] < 0 else 1 + steps(int(past[number]))
+
+    return sorted(range(len(past)), key=steps, reverse=True)
 
 
 def _chunks(assembly: PreparedSystem, count: int) -> list[slice]:

@@ -145,7 +145,7 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
     ]
     wires = [wire for wire in beam.conductors if wire.name in reached]
     if not others and not wires:
-        return system
+        return _on_post(system, beam)
     aligned = not wires and all(_aligned(other, beam) for other in others)
     mirrored = any(not mirror.material for mirror in system.mirrors)
     if mirrored and not aligned:
@@ -155,7 +155,35 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
             system, mirrored = unfolded(system=system), False
     for other in others:
         system = _joined(system, parts[other.name], other, beam, mirrored=mirrored)
-    return replace(system, runs=(*system.runs, *(conductor_run(wire, beam=beam) for wire in wires)))
+    system = replace(
+        system, runs=(*system.runs, *(conductor_run(wire, beam=beam) for wire in wires))
+    )
+    return _on_post(system, beam)
+
+
+def _on_post(system: WireSystem, beam: Beam) -> WireSystem:
+    """Lead one line along a post from the port, feed by feed, where the plan has one."""
+    sharing = [other for other in beam.neighbours if other.idle_feed == "common"]
+    if all(each.post_line is None for each in (beam, *sharing)):
+        return system
+    feeders = [*system.feeders, *([_feeder(system.ports[0], beam)] if beam.post_line else [])]
+    feeders.sort(key=lambda each: each.delay)
+    chained, before = list[Feeder](), None
+    for each in feeders:
+        if before is not None and before.delay > 0.0:
+            chained.append(replace(each, past=before.gap, delay=each.delay - before.delay))
+        else:
+            chained.append(each)
+        before = each
+    return replace(system, feeders=tuple(chained))
+
+
+def _feeder(gap: Port, beam: Beam) -> Feeder:
+    """What hangs a gap of a beam on the port: its line along the post, or nothing."""
+    line = beam.post_line
+    if line is None:
+        return Feeder(gap=gap)
+    return Feeder(gap=gap, impedance=line.ohms, delay=line.delay)
 
 
 def _refuse_shared(beam: Beam, reached: set[str]) -> None:
@@ -201,7 +229,7 @@ def _joined(
         system,
         runs=(*system.runs, *runs),
         joints=(*system.joints, *joints),
-        feeders=(*system.feeders, *(Feeder(gap=port) for port in ports if common)),
+        feeders=(*system.feeders, *(_feeder(port, other) for port in ports if common)),
         loads=(*system.loads, *inside, *(() if closed or common else loads)),
     )
 

@@ -77,6 +77,8 @@ class Feeder:
 
     gap: Port  #: gap at its far end; that of the port itself for a line of its own
     into: int = 0  #: number of the port it hangs on
+    #: gap on that port where this line begins; None where it begins at the port
+    past: Port | None = None
     impedance: float = 50.0  #: characteristic impedance [ohm]
     delay: float = 0.0  #: time that a wave takes along it; 0 for the same two terminals [s]
 

@@ -170,6 +170,12 @@ def _written(text: str, number: int, beam: Beam, feed: Feed, match: FieldMatch) 
     return text
 
 
+def kept_keys(feed: Feed) -> dict[str, float | str]:
+    """What a feed says beside the dimensions of its match, under the plan's keys [SI]."""
+    found = {key: getattr(feed, key) for key in _KEPT}
+    return {key: value for key, value in found.items() if value is not None}
+
+
 def dimensions(match: FieldMatch) -> dict[str, float | str]:
     """Dimensions of a match under the keys that a plan has for them [SI]."""
     shape = match.shape

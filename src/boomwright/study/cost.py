@@ -8,11 +8,14 @@ from dataclasses import dataclass, replace
 
 from boomwright.base import BoomwrightError, Fault, Finding, Notice, PlanError, UnitSystem
 from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
+from boomwright.base.quantity import Value
 from boomwright.cost import (
+    AskedPrice,
     Bill,
     Estimate,
     Price,
     Sensitivity,
+    asked_prices,
     blank_prices,
     read_price_tables,
     read_prices,
@@ -152,8 +155,8 @@ def price_plan(
         notices.append(
             Notice(
                 code="cost.no-currency",
-                text="The plan has no [prices] table, so nothing can be summed: add one with "
-                'currency = "EUR" or your own, and list = "prices.csv".',
+                text="The plan has no currency and no price list, so nothing can be summed.",
+                how='Add [prices] with currency = "EUR" or your own, and list = "prices.csv".',
                 severity="doubt",
             )
         )
@@ -183,16 +186,31 @@ def blank_price_list(
         PlanError: with every fault of the price list
         OSError: when a price list that was asked for cannot be read
     """
+    found, _, _ = _prices_of(plan, files, prices)
+    currency = "" if plan.prices is None else plan.prices.currency
+    return blank_prices(_lines(plan), prices=found, currency=currency, system=system)
+
+
+def asked_price_rows(
+    plan: Plan, *, files: ReadFile = no_files, system: UnitSystem
+) -> tuple[AskedPrice, ...]:
+    """Ask for the price of every line of a plan's bill; what its list knows stands in its row.
+
+    Raises:
+        PlanError: with every fault of the price list
+        OSError: when a price list that was asked for cannot be read
+    """
+    found, _, _ = _prices_of(plan, files, None)
+    currency = "" if plan.prices is None else plan.prices.currency
+    return asked_prices(_lines(plan), prices=found, currency=currency, system=system)
+
+
+def _lines(plan: Plan) -> list[tuple[str, Value, str]]:
     from boomwright.plan.resolve import plan_bill
 
-    found, _, _ = _prices_of(plan, files, prices)
-    lines = [line for line in plan_bill(plan).lines if not line.is_open]
-    return blank_prices(
-        [(line.group, line.name, line.unit) for line in lines],
-        prices=found,
-        currency="" if plan.prices is None else plan.prices.currency,
-        system=system,
-    )
+    return [
+        (line.group, line.name, line.unit) for line in plan_bill(plan).lines if not line.is_open
+    ]
 
 
 def _prices_of(
@@ -212,8 +230,9 @@ def _prices_of(
 def _missing(text: str) -> Notice:
     return Notice(
         code="cost.no-price-list",
-        text=f"{text}: write your own dated prices into a file and name it as list in [prices]. "
-        "No prices come with this program; cost --blank prices.csv writes the rows to fill in.",
+        text=f"{text}. No prices come with this program.",
+        how="Write your own dated prices into a file and name it as list in [prices]; "
+        "cost --blank prices.csv writes the rows to fill in.",
         severity="doubt",
     )
 

@@ -250,7 +250,7 @@ def _solved(job: _Job, beam: Beam) -> SettledMatch | None:
     places = job.wish.places or shop_grid(wavelength=beam.wavelength)
 
     def cut(tip: int, rod: int) -> SettledMatch | None:
-        moved = _on_places(match, places=places, tip=tip, rod=rod)
+        moved = on_places(match, places=places, tip=tip, rod=rod)
         return _as_written(job, written_match(text, plan, number=number, match=moved))
 
     best, at = cut(0, 0), (0, 0)
@@ -299,8 +299,13 @@ def _judged(
     )
 
 
-def _on_places(match: FieldMatch, *, places: float, tip: int, rod: int) -> FieldMatch:
-    """Put tips of the driven element and rods on whole multiples of a step, so many from there."""
+def on_places(match: FieldMatch, *, places: float, tip: int = 0, rod: int = 0) -> FieldMatch:
+    """Put tips of the driven element and rods on whole multiples of a step.
+
+    Args:
+        places: the step [m]
+        tip, rod: so many steps from the nearest
+    """
     beam, shape = match.beam, match.shape
     driven = beam.elements[beam.driven_index]
     length = round((round(driven.half[-1].length / places) + tip) * places, 9)
@@ -464,9 +469,15 @@ _SHORT_WORDS = {
 
 
 def missed_notices(
-    targets: Targets, figures: BandFigures, measured: AsMeasured
+    targets: Targets, figures: BandFigures, measured: AsMeasured, *, several: bool = False
 ) -> tuple[Notice, ...]:
-    """Say which limits of a wish the beam misses as it will be measured."""
+    """Say which limits of a wish the beam misses as it will be measured.
+
+    Args:
+        several: whether it serves several bands, so that the band is named
+    """
+    at = Quantity(measured.beam.design_frequency, "frequency")
+    where = phrase(" at {frequency}", frequency=at) if several else ""
     found = []
     for name, (value, limit, short) in measured_shortfalls(targets, figures, measured).items():
         missed = value > limit + SAID_SWR if name == "swr" else SAID_DB < short < math.inf
@@ -476,8 +487,12 @@ def missed_notices(
         found.append(
             Notice(
                 code="design.limit-missed-as-measured",
-                text=f"As measured with its match, the {words} misses its limit, worst over the "
-                "band. Relax that limit, narrow the band, or choose another kind of match.",
+                text=phrase(
+                    f"As measured with its match{{where}}, the {words} misses its limit, worst "
+                    "over the band. Relax that limit, narrow the band, or choose another kind of "
+                    "match.",
+                    where=where,
+                ),
                 severity="limit",
                 value=f"{value:.2f} {unit}".strip(),
                 limit=f"{limit:.2f} {unit}".strip(),

@@ -7,22 +7,36 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from boomwright.base import Notice
-from boomwright.design import BandUse, ManyBands, search_bands
-from boomwright.parts import Beam
-from boomwright.plan import Plan, read_plan
+from boomwright.design import BandFigures, BandUse, ManyBands, search_bands
+from boomwright.design.shop_grid import shop_grid
+from boomwright.design.targets import Targets
+from boomwright.parts import Beam, Feed
+from boomwright.plan import Plan, read_plan, rewrite, set_element_length
 from boomwright.plan.resolve import band_uses, boom_order, design_targets, wished_beam
-from boomwright.study.as_measured import measure_beam
+from boomwright.study.adopting import dimensions, kept_keys, written_match
+from boomwright.study.as_measured import field_setting, measure_beam, proposed_match
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.improve import OnSearch
 from boomwright.study.requests import RequestError
-from boomwright.study.search_match import missed_notices
+from boomwright.study.search_match import (
+    SUPERSEDED,
+    at_the_match,
+    match_in_place,
+    missed_notices,
+    on_places,
+    unmatched_notice,
+)
 from boomwright.study.search_wishes import usual_notices, written_grid
 
 #: neighbours are kept this far apart unless the plan says otherwise [wavelengths]
 _USUAL_CLOSEST_WL = 0.03
 #: starts in each round when nothing else is asked
 USUAL_BAND_STARTS = 8
+#: matches of all bands are solved so often, as the tips of one band move the others
+_ROUNDS = 2
+#: smaller differences of an element are not written: nobody can cut them [m]
+_LEAST_CHANGE = 5e-5
 #: what the search over several bands does not hold to, as keys of [wish]
 _NOT_HELD = {
     "elements": "elements",
@@ -46,11 +60,14 @@ class BandsResult:
     before: Beam
     uses: tuple[BandUse, ...]  #: the bands, the beam's own first (n_bands,)
     found: ManyBands  #: what the search found
+    #: figures in each band before and after in free space, the standing wave ratio as measured at
+    #: the match where there is one (n_bands, 2)
+    figures: tuple[tuple[BandFigures, BandFigures], ...]
     text: str  #: the plan's text with that array in it
     after: Beam
-    #: what the owner will measure of both in the beam's own band, whose feed the plan describes
-    measured_before: AsMeasured | NotMeasured
-    measured_after: AsMeasured | NotMeasured
+    #: what the owner will measure in each band before and after, fed there as the plan says
+    #: (n_bands, 2)
+    measured: tuple[tuple[AsMeasured | NotMeasured, AsMeasured | NotMeasured], ...]
     seed: int  #: seed of the chance, and starts in each round
     starts: int
     notices: tuple[Notice, ...]  #: what is doubtful
@@ -89,7 +106,11 @@ def improve_bands(
             "it out, or take bands out and improve each band by itself"
         )
         raise RequestError(message)
-    uses, targets = band_uses(plan), design_targets(plan)
+    served, targets = served_beams(plan), design_targets(plan)
+    uses = tuple(
+        replace(use, fed=match_in_place(plan, beam))
+        for use, beam in zip(band_uses(plan), served, strict=True)
+    )
     listen = None if on_progress is None else partial(on_progress, f"{len(uses)} bands")
     found = search_bands(
         beam=before,
@@ -104,26 +125,140 @@ def improve_bands(
         on_progress=listen,
     )
     new_beam = _as_planned(before, found.beams[0])
-    new_text = put_found_beam(text, plan, before=before, after=new_beam)
+    new_text = put_found_beam(text, plan, before=before, after=_along_boom(new_beam))
+    new_text = _with_matches(new_text, plan.beams.index(before), uses)
     improved = read_plan(new_text)
-    after = improved.beams[plan.beams.index(before)]
-    measured = measure_beam(improved, after)
-    missed: tuple[Notice, ...] = ()
-    if targets.match != "matched" and isinstance(measured, AsMeasured):
-        missed = missed_notices(targets, found.after[0], measured)
+    measured = tuple(
+        (measure_beam(plan, old), measure_beam(improved, new))
+        for old, new in zip(served, served_beams(improved), strict=True)
+    )
+    rows = [*zip(uses, found.before, found.after, measured, strict=True)]
+    figures = tuple(
+        (was, now) if use.fed is None else (at_the_match(was, seen[0]), at_the_match(now, seen[1]))
+        for use, was, now, seen in rows
+    )
     return BandsResult(
         plan=plan,
         before=before,
         uses=uses,
         found=found,
+        figures=figures,
         text=new_text,
-        after=after,
-        measured_before=measure_beam(plan, before),
-        measured_after=measured,
+        after=improved.beams[plan.beams.index(before)],
+        measured=measured,
         seed=seed,
         starts=starts,
-        notices=(*usual_notices(plan), *found.notices, *missed),
+        notices=(*usual_notices(plan), *_notices(found, uses, figures, measured, targets)),
     )
+
+
+def _notices(
+    found: ManyBands,
+    uses: tuple[BandUse, ...],
+    figures: tuple[tuple[BandFigures, BandFigures], ...],
+    measured: tuple[tuple[AsMeasured | NotMeasured, AsMeasured | NotMeasured], ...],
+    targets: Targets,
+) -> tuple[Notice, ...]:
+    """What the search says, and of bands with a match in place what will be measured."""
+    matched = [
+        (now, seen)
+        for use, (_, now), (_, seen) in zip(uses, figures, measured, strict=True)
+        if use.fed is not None
+    ]
+    told = [each for each in found.notices if not matched or each.code not in SUPERSEDED]
+    for now, seen in matched:
+        if isinstance(seen, NotMeasured):
+            told.append(unmatched_notice(seen))
+        else:
+            told += missed_notices(targets, now, seen, several=True)
+    return tuple(told)
+
+
+def served_beams(plan: Plan) -> tuple[Beam, ...]:
+    """The wished beam as each of its bands uses it and feeds it, its own band first (n_bands,).
+
+    Raises:
+        PlanError: no such beam, or a band fed at an element that it does not have
+    """
+    beam, wish = wished_beam(plan), plan.wish
+    feeds = [beam.feed, *(band.feed or _uncut(beam.feed) for band in (wish.bands if wish else ()))]
+    order = boom_order(beam)
+    return tuple(
+        _served(beam, use, order[use.driven], feed)
+        for use, feed in zip(band_uses(plan), feeds, strict=True)
+    )
+
+
+def _uncut(feed: Feed) -> Feed:
+    """The same kind of match and material, with no dimension that belongs to one band."""
+    return replace(
+        feed,
+        rod_length=None,
+        capacitance=None,
+        inductance=None,
+        section_impedance=None,
+        section_length=None,
+        stub_length=None,
+    )
+
+
+def _served(beam: Beam, use: BandUse, driven: int, feed: Feed) -> Beam:
+    """The array with one element driven and all others idle, in the order of the plan."""
+    fed_at = beam.elements[driven].position
+    elements = tuple(
+        replace(
+            each,
+            role="driven"
+            if number == driven
+            else "reflector"
+            if each.position < fed_at
+            else "director",
+        )
+        for number, each in enumerate(beam.elements)
+    )
+    return replace(
+        beam,
+        band=use.band,
+        design_frequency=use.design_frequency,
+        feed=feed,
+        elements=elements,
+    )
+
+
+def _with_matches(text: str, number: int, uses: tuple[BandUse, ...]) -> str:
+    """Solve the match of every band in the field and write it, one band after the other.
+
+    Tips that one band's match moves are parasitic in the others, so all are solved again.
+    """
+    for _ in range(_ROUNDS):
+        for band, use in enumerate(uses):
+            plan = read_plan(text)
+            beam = served_beams(plan)[band]
+            if use.fed is None or beam.feed.kind == "split":
+                continue
+            match, _why = proposed_match(plan, beam, field_setting(plan))
+            if match is None:
+                continue
+            shortest = min(each.wavelength for each in served_beams(plan))
+            grid = written_grid(text, plan, plan.beams[number])
+            places = grid or shop_grid(wavelength=shortest)
+            match = on_places(match, places=places)
+            if band == 0:
+                text = written_match(text, plan, number=number, match=match)
+                continue
+            place = f"wish.bands[{band - 1}].feed"
+            kept, found = kept_keys(beam.feed), dimensions(match)
+            text = rewrite(text, {place: kept})
+            text = rewrite(text, {f"{place}.{key}": value for key, value in found.items()})
+            driven = beam.driven_index
+            length = match.beam.elements[driven].length
+            if abs(length - beam.elements[driven].length) > _LEAST_CHANGE:
+                text = set_element_length(text, number, driven, length)
+    return text
+
+
+def _along_boom(beam: Beam) -> Beam:
+    return replace(beam, elements=tuple(beam.elements[number] for number in boom_order(beam)))
 
 
 def _as_planned(before: Beam, along: Beam) -> Beam:

@@ -17,11 +17,9 @@ from boomwright.plan.resolve.tuning import (
     adjustable_parts,
     measured_beam,
     meter_of,
-    moving_care,
     side_readings,
     trial_moves,
     tuning_installation,
-    tuning_tolerance,
 )
 from boomwright.solver import Ground
 from boomwright.study.effort import refuse_long_work
@@ -249,10 +247,10 @@ def _fitted(
     progress: Progress | None,
 ) -> tuple[tuple[Trial, ...], tuple[Notice, ...]]:
     """Fit all sweeps; once more for a builder who cuts worse, where nothing usual explains them."""
-    usual, wavelength = tuning_tolerance(plan), installation.beam.wavelength
-    careless = replace(
-        usual, cutting=_CARELESS * wavelength, strap=max(usual.strap, _CARELESS * wavelength)
-    )
+    usual, wavelength = measured.tolerance or Tolerance(), installation.beam.wavelength
+    cutting, careless_cutting = usual.tip_at(wavelength), _CARELESS * wavelength
+    strap = max(usual.strap_at(wavelength), careless_cutting)
+    careless = replace(usual, cutting=careless_cutting, strap=strap)
 
     def fitted(tolerance: Tolerance) -> tuple[Trial, ...]:
         surrogate = antenna_surrogate(
@@ -265,8 +263,8 @@ def _fitted(
         return _trials(plan, surrogate, measured, sweeps, tolerance, progress)
 
     trials = fitted(usual)
-    said = measured.tolerance is not None and measured.tolerance.cutting is not None
-    if trials[-1].trimming.explained or said or usual.cutting >= careless.cutting:
+    said = usual.cutting is not None
+    if trials[-1].trimming.explained or said or cutting >= careless_cutting:
         return trials, ()
     again = fitted(careless)
     if not again[-1].trimming.explained:
@@ -274,8 +272,8 @@ def _fitted(
     text = phrase(
         "Tips within {usual} do not explain this sweep, tips within {careless} do, and it is read "
         "that way. Lay a tape along the elements before you move anything.",
-        usual=Quantity(usual.cutting, "trim"),
-        careless=Quantity(round(careless.cutting, 3), "trim"),
+        usual=Quantity(cutting, "trim"),
+        careless=Quantity(round(careless_cutting, 3), "trim"),
     )
     return again, (Notice(code="tuning.cut-worse", severity="doubt", text=text),)
 
@@ -321,7 +319,7 @@ def _trials(
             sides=sides,
             meter=meter,
             tolerance=tolerance,
-            care=moving_care(plan),
+            care=measured.moving,
             adjustable=adjustable_parts(plan, installation=installation),
             progress=_part(progress, *share),
         )

@@ -22,8 +22,8 @@ from boomwright.tuning.installation import Installation
 
 #: what acts like a cause but is none, such as another diameter, place or spacing, over the cause
 ACTS_ALIKE = 0.45
-#: nobody cuts worse than this share of the wavelength
-_MOST_CUTTING = 1e-3
+#: places of a tip and of a strap where nobody says; at most this share of the wavelength [m], [-]
+_CUTTING, _STRAP, _MOST_CUTTING = 4e-3, 5e-3, 1e-3
 #: usual capacitance across a feed and inductance of its leads on wavelengths from here on, smaller
 #: in proportion below {common-practice-stray}
 _STRAY_FROM, _STRAY_FARADS, _LEAD_HENRIES = 10.0, 2e-12, 15e-9
@@ -33,9 +33,10 @@ _STRAY_FROM, _STRAY_FARADS, _LEAD_HENRIES = 10.0, 2e-12, 15e-9
 class Tolerance:
     """How far off things usually are, as standard deviations {common-practice-tolerances}."""
 
-    #: place of one tip, cutting and assembly together; at most a thousandth of the wavelength [m]
-    cutting: float = 4e-3
-    strap: float = 5e-3  #: place of a strap or short along its rods; at most as above [m]
+    #: place of one tip, cutting and assembly together; None when nobody says [m]
+    cutting: float | None = None
+    #: place of a strap or short along its rods; None when nobody says [m]
+    strap: float | None = None
     component: float = 0.05  #: value of a capacitor or coil, as a share [-]
     height: float = 0.3  #: height above ground [m]
     ground_factor: float = 2.0  #: permittivity and conductivity of the ground, as a factor [-]
@@ -47,6 +48,16 @@ class Tolerance:
     plane: float = 0.02  #: place the meter was calibrated at, in front of the connector [m]
     #: stray capacitance across the feed and wire in series with it, as a share of the usual [-]
     stray: float = 1.0
+
+    def tip_at(self, wavelength: float) -> float:
+        """Place of one tip [m]."""
+        usual = min(_CUTTING, _MOST_CUTTING * wavelength)
+        return usual if self.cutting is None else self.cutting
+
+    def strap_at(self, wavelength: float) -> float:
+        """Place of a strap or short along its rods [m]."""
+        usual = min(_STRAP, _MOST_CUTTING * wavelength)
+        return usual if self.strap is None else self.strap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,9 +131,8 @@ def usual_causes(
         tolerance: how far off things usually are; None for the usual values
     """
     usual = tolerance or Tolerance()
-    beam, most = installation.beam, _MOST_CUTTING * installation.beam.wavelength
-    given = tolerance is not None and tolerance.cutting != Tolerance().cutting
-    cutting = usual.cutting if given else min(usual.cutting, most)
+    beam = installation.beam
+    cutting = usual.tip_at(beam.wavelength)
     causes = [
         Cause(
             key=f"tip.{number}",
@@ -133,8 +143,7 @@ def usual_causes(
         for number, label in enumerate(element_labels(installation))
     ]
     if installation.strap is not None:
-        strap = usual.strap if usual.strap != Tolerance().strap else min(usual.strap, most)
-        label = strap_name(installation)
+        strap, label = usual.strap_at(beam.wavelength), strap_name(installation)
         causes.append(Cause(key="strap", label=label, unit="m", spread=strap))
     return (*causes, *_surroundings(installation, usual), *_feeder(installation, usual))
 
@@ -162,7 +171,7 @@ def _feeder(installation: Installation, usual: Tolerance) -> list[Cause]:
     causes = []
     for number, stage in enumerate(installation.stages):
         if isinstance(stage, (ShuntStub, LineSection)):
-            unit, spread = "m", usual.strap
+            unit, spread = "m", usual.strap_at(installation.beam.wavelength)
         elif isinstance(stage, (SeriesCapacitor, ShuntCapacitor, SeriesInductor, ShuntInductor)):
             unit, spread = "share", usual.component
         else:

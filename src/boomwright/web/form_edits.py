@@ -52,7 +52,17 @@ class Confirm:
     place: str  #: the key or the table
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypePrice:
+    """Write a row of the owner's price list."""
+
+    cells: tuple[tuple[str, str], ...]  #: name and text of each cell that was typed
+    place: str = "prices"  #: what its faults are about
+
+
 FormEdit = Fill | TakeOut | Shift | Confirm
+#: cells of a price that are typed; its currency is that of the plan
+_CELLS = ("item", "unit", "low", "likely", "high", "supplier", "dated")
 
 
 def table_path(place: str) -> Path | None:
@@ -91,6 +101,19 @@ def read_form_edit(raw: Mapping[str, Any]) -> FormEdit:
             return Fill(place=place, values=values, assumed=tuple(assumed[:_MOST]))
     msg = "edit: this is not something this page asks for"
     raise MessageError(msg)
+
+
+def read_price(raw: Mapping[str, Any]) -> TypePrice:
+    """Read a typed price from a message.
+
+    Raises:
+        MessageError: when it does not follow the page's own rules
+    """
+    cells = raw.get("cells")
+    if not isinstance(cells, dict) or not all(_plain(cells.get(name)) for name in _CELLS):
+        msg = f"cells: printable text of {', '.join(_CELLS)} is needed"
+        raise MessageError(msg)
+    return TypePrice(cells=tuple((name, cells[name].strip()) for name in _CELLS))
 
 
 def _plain(text: object) -> bool:

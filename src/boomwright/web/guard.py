@@ -21,8 +21,8 @@ from boomwright.web.password import PasswordCheck, asking_address
 
 #: names a browser on this machine may use for it
 LOOPBACK_HOSTS = frozenset({"127.0.0.1", "localhost", "[::1]"})
-#: the one path that takes a body, a measured sweep
-UPLOAD_PATH = "/measured.json"
+#: the paths that take a body: a measured sweep, a price list
+UPLOAD_PATHS = frozenset({"/measured.json", "/prices.json"})
 #: longest body taken there [bytes]
 UPLOAD_LIMIT = 4 * 1024 * 1024
 #: longest time one may take to come [s]
@@ -176,7 +176,7 @@ class Guard:
                 message="this page answers on this machine only",
                 remedy="open the address as printed by the command",
             )
-        upload = scope["type"] == "http" and scope["path"] == UPLOAD_PATH
+        upload = scope["type"] == "http" and scope["path"] in UPLOAD_PATHS
         if scope["type"] == "http" and scope["method"] not in ({"POST"} if upload else _READING):
             return Refusal(
                 status=405,

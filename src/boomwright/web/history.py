@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from dataclasses import astuple
 from typing import Any
 
+from boomwright.session.price_list import Beside
 from boomwright.web.saving import Step
 
 #: steps kept each way; texts are some kilobytes each
@@ -20,7 +22,10 @@ def packed(*, now: str, undo: Sequence[Step], redo: Sequence[Step]) -> str:
     """
 
     def steps(stack: Sequence[Step]) -> list[list[str]]:
-        return [[step.text, step.label] for step in stack[-KEPT:]]
+        return [
+            [step.text, step.label, *(astuple(step.beside) if step.beside else ())]
+            for step in stack[-KEPT:]
+        ]
 
     kept = {"now": now, "undo": steps(undo), "redo": steps(redo)}
     return json.dumps(kept, ensure_ascii=False)
@@ -58,8 +63,12 @@ def unpacked(kept: str, *, now: str) -> tuple[list[Step], list[Step]]:
 
 def _steps(raw: Any) -> list[Step]:
     steps = []
-    for text, label in raw:
-        if not (isinstance(text, str) and isinstance(label, str)):
+    for text, label, *more in raw:
+        if not all(isinstance(each, str) for each in (text, label, *more)):
             raise TypeError
-        steps.append(Step(text=text, label=label))
+        beside = None
+        if more:
+            name, before, after = more
+            beside = Beside(name=name, before=before, after=after)
+        steps.append(Step(text=text, label=label, beside=beside))
     return steps

@@ -94,7 +94,8 @@ def told(error: PlanError, text: str) -> PlanError:
 
     def words() -> Iterator[str]:
         for fault in error.faults:
-            yield fault.where or place_words(table_path(fault.path) or (), data)
+            path = table_path(fault.path)
+            yield fault.where or (fault.path if path is None else place_words(path, data))
 
     pairs = zip(error.faults, words(), strict=True)
     return PlanError(tuple(replace(fault, where=where) for fault, where in pairs))

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
+from boomwright.session.price_list import Beside
+
 SaveState = Literal["saved", "changed", "conflict", "gone", "failed"]
 
 
@@ -15,6 +17,8 @@ class Step:
 
     text: str  #: the plan file
     label: str  #: what was done to leave it, e.g. ``reflector moved``
+    #: the change of a file beside the plan that returning makes; None when there is none
+    beside: Beside | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

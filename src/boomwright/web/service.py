@@ -14,8 +14,10 @@ from typing import TYPE_CHECKING
 from boomwright.base import BoomwrightError, PlanError, SaveConflictError
 from boomwright.base.quantity import write
 from boomwright.plan import read_plan
+from boomwright.plan.forms import fill
 from boomwright.web.edits import Act
 from boomwright.web.fitting import Fitting
+from boomwright.web.form_edits import TypePrice
 from boomwright.web.history import packed, unpacked
 from boomwright.web.memo import Memo
 from boomwright.web.saving import Saving, Step, Strange, saving_of
@@ -27,6 +29,7 @@ if TYPE_CHECKING:
     from boomwright.session.lessons import Lesson
     from boomwright.session.plan_library import PlanLibrary
     from boomwright.session.plan_session import PlanSession
+    from boomwright.session.price_list import Beside
     from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: steps that can be taken back
@@ -34,7 +37,7 @@ UNDO_LIMIT = 200
 #: looks and sheets' results kept between windows
 _KEPT_LOOKS = 32
 
-PlanEdit = TextEdit | Act
+PlanEdit = TextEdit | TypePrice | Act
 
 
 class PlanDesk:
@@ -205,8 +208,42 @@ class PlanDesk:
             if isinstance(edit, Act):
                 self._act(edit)
                 return
+            if isinstance(edit, TypePrice):
+                typed = dict(edit.cells)
+                change = self.session.price_list.typed(self._plan, typed)
+                self._take_beside(change, self._text, label=f"price of {typed['item']} typed")
+                return
             new_text, label = self._edited(edit)
             self._take(new_text, label=label, gesture=(gesture, label) if gesture else ())
+
+    def take_price_list(self, name: str, content: bytes) -> None:
+        """Put a price list beside the plan and name it there: one step of undo.
+
+        Raises:
+            FileRefusedError: when the name is none taken here
+            PlanError: with every fault of the list, or when the plan does not take it
+            OSError: when it cannot be written
+        """
+        with self._lock:
+            change, currency = self.session.price_list.given(name, content)
+            prices = self._plan.prices
+            named = {"list": name} if prices is not None else {"list": name, "currency": currency}
+            text = self._text
+            if prices is None or prices.price_list != name:
+                text = fill(text, ("prices",), named)
+            self._take_beside(change, text, label=f"price list {name} taken")
+
+    def _take_beside(self, change: Beside, text: str, *, label: str) -> None:
+        """Change a file beside the plan, and the plan with it."""
+        if change.before == change.after and text == self._text:
+            return
+        plan = self._read(text)
+        self.session.price_list.write(change)
+        step = Step(text=self._text, label=label, beside=change.back())
+        self._undo = [*self._undo[1 - UNDO_LIMIT :], step]
+        self._redo.clear()
+        self._gesture = ()
+        self._put(text, plan)
 
     def _take(self, text: str, *, label: str, gesture: tuple[object, ...] = ()) -> None:
         if text == self._text:
@@ -257,8 +294,12 @@ class PlanDesk:
         if not back:
             return
         plan = self._read(back[-1].text)
+        beside = back[-1].beside
+        if beside is not None:
+            self.session.price_list.write(beside)
+            beside = beside.back()
         step = back.pop()
-        forth.append(Step(text=self._text, label=step.label))
+        forth.append(Step(text=self._text, label=step.label, beside=beside))
         self._gesture = ()
         self._put(step.text, plan)
 

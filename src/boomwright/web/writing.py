@@ -9,7 +9,13 @@ from typing import Any
 
 from boomwright.base import Fault, PlanError
 from boomwright.parts import Beam
-from boomwright.plan import QuantityError, parse_quantity, rewrite, set_element_length
+from boomwright.plan import (
+    QuantityError,
+    parse_quantity,
+    rewrite,
+    set_element_length,
+    where_key,
+)
 from boomwright.plan.model import Plan
 from boomwright.plan.resolve.tuning import measured_beam
 from boomwright.web.edits import Adopt, Corner, Lengthen, Move, Raise, Strengthen, Write
@@ -39,8 +45,6 @@ _YES_NO = {"site.ice_basis.mapped": {"yes": True, "true": True, "no": False, "fa
 _LISTS = {"reach.wanted": "deg", "reach.stack": ""}
 #: values that are plain numbers, without a unit
 _NUMBERS = {"prices.budget", "site.wind_basis.orography"}
-#: longest locator square written by hand [characters]
-_LOCATOR_LONGEST = 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -235,8 +239,7 @@ def _entry(edit: Name, before: Before) -> dict[str, Any]:
         return _reading(edit.place, typed, before.plan)
     where = typed.pop("where", "")
     if where:
-        square = where.isalnum() and len(where) <= _LOCATOR_LONGEST
-        typed["locator" if square else "position"] = where
+        typed[where_key(where)] = where
     return typed
 
 

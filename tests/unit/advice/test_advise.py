@@ -14,8 +14,8 @@ from pypdf import PdfReader
 
 from boomwright.base import BoomwrightError
 from boomwright.charts.palette import DARK, LIGHT
+from boomwright.cost import Services
 from boomwright.plan import Plan, plan_notices, read_place, read_plan, write_plan
-from boomwright.plan.model_work import HirePlan
 from boomwright.render.book.proposal import make_proposal
 from boomwright.render.json.advice import advice_document
 from boomwright.render.rows import text_table
@@ -141,7 +141,7 @@ def test_a_tape_can_measure_every_length(advice: Advice) -> None:
         assert all(round(tube.length, 4) == tube.length for tube in elements)
         support = each.plan.support
         for ring in () if support is None else support.guy:
-            assert round(ring.radius / 0.05, 6) == round(ring.radius / 0.05)
+            assert round(ring.anchor_radius / 0.05, 6) == round(ring.anchor_radius / 0.05)
 
 
 def test_the_verdict_is_that_of_every_other_command(advice: Advice) -> None:
@@ -245,7 +245,7 @@ def priced(advice: Advice) -> Advice:
     ]  # fmt: skip
     filled = [row.replace(",,,,GBP,,", ",9,10,13,GBP,invented,2026-10-01") for row in lines]
     content = "\n".join(filled).encode()
-    hire = HirePlan(deliveries=1, crane_days=0.0, permits=0, engineer_stamps=0)
+    hire = Services(deliveries=1, crane_days=0.0, permits=0, engineer_stamps=0)
     made = []
     for each in advice.candidates:
         assert each.plan.prices is not None

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from boomwright.plan import read_plan
-from boomwright.plan.model_measured import TolerancePlan
 from boomwright.plan.resolve.tuning import tuning_installation
 from boomwright.study.tuning import tune_plan
+from boomwright.tuning import Tolerance
 from tuned_antennas import sweep_of, swr_of
 
 PLAN = """\
@@ -157,7 +157,7 @@ def test_tips_cut_far_off_are_read_as_such_and_said():
     made = {key: errors.get(key, 0.0) + moves.get(key, 0.0) for key in (*errors, *moves)}
     assert swr_of(planned, made) < swr_of(planned, errors) - 0.4
     # Who says how well he cuts is believed.
-    said = replace(plan.measured, tolerance=TolerancePlan(cutting=0.004))
+    said = replace(plan.measured, tolerance=Tolerance(cutting=0.004))
     believed = tuned(text, replace(plan, measured=said))
     assert believed.last.advice.verdict == "cannot tell"
 

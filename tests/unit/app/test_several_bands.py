@@ -10,7 +10,7 @@ import pytest
 
 from boomwright.base import PlanError
 from boomwright.design import band_figures
-from boomwright.plan import read_plan
+from boomwright.plan import read_plan, write_plan
 from boomwright.plan.format import SIXTEENTH
 from boomwright.plan.resolve import band_uses, design_targets
 from boomwright.render.json.feed import feed_document
@@ -18,7 +18,7 @@ from boomwright.render.json.improve import bands_document
 from boomwright.study.feed import feed_plan
 from boomwright.study.improve import improve_plan, wished_search
 from boomwright.study.requests import RequestError
-from boomwright.study.several_bands import improve_bands
+from boomwright.study.several_bands import improve_bands, served_beams
 
 TEXT = """\
 boomwright = 1
@@ -107,6 +107,67 @@ def test_the_document_names_bands_and_fed_elements(found):
     own = document["after"]["as_measured"]
     assert own["swr_worst"] == pytest.approx(fed["swr_worst"], abs=1e-6)
     assert own["front_to_rear_worst_db"] == pytest.approx(fed["front_to_rear_worst_db"], abs=1e-6)
+
+
+HAIRPIN = 'kind = "hairpin", gap = "20 mm", rod_diameter = "6 mm", rod_spacing = "60 mm"'
+GAMMA = 'kind = "gamma", gap = "20 mm", rod_diameter = "8 mm", rod_spacing = "80 mm"'
+
+
+MATCHED = TEXT.replace('kind = "split", gap = "20 mm"', HAIRPIN).replace("matched = true\n", "")
+
+
+@pytest.fixture(scope="module")
+def matched():
+    text = MATCHED.replace("driven = 3 }", f"driven = 3, feed = {{ {GAMMA} }} }}")
+    return improve_bands(read_plan(text), text=text, starts=2)
+
+
+def test_a_band_without_a_feed_of_its_own_has_the_beams_kind():
+    text = MATCHED.replace('rod_spacing = "60 mm"', 'rod_spacing = "60 mm", rod_length = "0.3 m"')
+    own, other = served_beams(read_plan(text))
+    assert own.feed.rod_length == pytest.approx(0.3)
+    assert other.feed == replace(own.feed, rod_length=None)
+    assert other.driven_index == 2
+
+
+def test_every_band_is_searched_with_its_match_in_place(matched):
+    assert [use.fed.kind for use in matched.uses] == ["hairpin", "gamma"]
+    for (_, figures), (_, seen) in zip(matched.figures, matched.measured, strict=True):
+        assert seen.match_swr.max() <= 2.0 + 0.01
+        assert figures.worst[3] == pytest.approx(seen.match_swr.max(), rel=0.02)
+    assert not [each for each in matched.notices if each.severity == "limit"]
+
+
+def test_each_band_is_told_as_the_feed_of_that_band_tells_it(matched):
+    document = json.loads(json.dumps(bands_document(matched), allow_nan=False))
+    plan = read_plan(matched.text)
+    (beam,), (band,) = plan.beams, plan.wish.bands
+    assert band.feed is not None
+    assert band.feed.rod_length is not None
+    # The same array as a plan for 15 m alone, its third element driven, fed as written.
+    roles = ["reflector", "reflector", "driven", "director"]
+    fifteen = replace(
+        beam,
+        band=band.band,
+        design_frequency=band.design_frequency,
+        feed=band.feed,
+        elements=tuple(replace(e, role=r) for e, r in zip(beam.elements, roles, strict=True)),
+    )
+    alone = read_plan(write_plan(replace(plan, beams=(fifteen,), wish=None)))
+    for told, fed in zip(document["bands"], (plan, alone), strict=True):
+        by_feed = feed_document(feed_plan(fed))["beams"][0]["as_measured"]
+        after = told["after"]["as_measured"]
+        assert after["swr_worst"] == pytest.approx(by_feed["swr_worst"], abs=1e-6)
+        assert after["front_to_rear_worst_db"] == pytest.approx(
+            by_feed["front_to_rear_worst_db"], abs=1e-6
+        )
+
+
+def test_a_feed_of_a_band_needs_its_gap():
+    feed = '{ kind = "gamma" }'
+    with pytest.raises(PlanError) as caught:
+        read_plan(TEXT.replace("driven = 3 }", f"driven = 3, feed = {feed} }}"))
+    assert [fault.path for fault in caught.value.faults] == ["wish.bands[0].feed.gap"]
 
 
 @pytest.mark.parametrize("key", ['mass = "9 kg"', "elements = [3, 4]", "even_spacing = true"])

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from xml.etree import ElementTree
+
 import pytest
 
 from bent_plans import HEAD, HELD, SPREADER, UPRIGHT, hexagon, vee
-from boomwright.charts.blocks import Grid, Heading, Steps, Words
+from boomwright.charts.blocks import Grid, Heading, SheetPicture, Steps, Words
 from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.charts.structure.frame_view import frame_view
 from boomwright.parts import KNOT
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import beam_cutting, plan_bill
@@ -101,7 +105,7 @@ def test_the_points_of_a_frame_stand_in_a_table(sheets):
 
 def test_radials_are_cut_and_bought(sheets):
     system, found = sheets
-    row = next(row for row in grid(found["upright"][1], "Tape at").rows if row[0] == "1.R")
+    row = next(row for row in grid(found["upright"][1], "Tape at").rows if row[0].endswith(" 1.R"))
     assert "32 pieces" in row[1]
     if system == "metric":
         assert (row[2], row[3]) == ("5350", "5200")
@@ -120,3 +124,29 @@ def test_elevated_radials_are_in_the_way_and_need_insulators(sheets):
     assert max(x for x, _, _ in ends) == pytest.approx(3.983, abs=1e-3)
     assert [z for _, _, z in ends] == pytest.approx([-3.3425] * 32, abs=1e-3)
     assert next(part.quantity for part in build.parts if part.mark == "1.RE") == 32.0
+
+
+def test_the_frame_is_drawn_to_scale_with_what_runs_over_it():
+    beam = read_plan(PLANS["hexagon"]).beams[0]
+    for system in ("metric", "us"):
+        svg = frame_view(beam, tapes=("a", "b"), spreaders={"side": "S2"}, system=system)
+        drawn = ElementTree.fromstring(svg)  # noqa: S314
+        parts = Counter(each.get("data-part") for each in drawn.iter())
+        # Six poles; the reflector turns over three points and the driven wire over one, each side.
+        assert parts["spreader"] == 6
+        assert (parts["hub"], parts["wire"], parts["feed"], parts["cord"]) == (1, 2, 1, 4)
+        assert parts["tape"] == 2 * (2 + 1)
+        words = [each.text for each in drawn.iter() if each.tag.endswith("text")]
+        assert {"front", "side", "rear", "S2", "towards the heading"} <= set(words)
+        scale, middle = (float(drawn.get(f"data-{key}")) for key in ("scale", "origin-x"))
+        poles = [each for each in drawn.iter() if each.get("data-part") == "spreader"]
+        reach = max(abs(float(each.get("x2")) - middle) for each in poles) / scale
+        assert reach == pytest.approx(3.2, abs=0.01)
+
+
+def test_a_picture_of_the_frame_stands_in_the_sheets_of_hung_and_of_spread_wire(sheets):
+    _, found = sheets
+    for name, words in (("hexagon", "Grey: spreaders"), ("vee", "To scale")):
+        pictures = [each for each in found[name][1] if isinstance(each, SheetPicture)]
+        assert words in pictures[0].caption
+        assert "red tape" in pictures[0].svg

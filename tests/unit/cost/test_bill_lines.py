@@ -172,7 +172,7 @@ def test_what_stands_and_runs_is_billed_by_its_parts():
 
 
 def test_services_bill():
-    hire = services_bill(Services(crane_days=0.2, lift_truck_days=1.1, owner_hours=40.0))
+    hire = services_bill(Services(crane_days=0.2, lift_truck_days=1.1, own_time=144e3))
     items = {entry.item: entry.quantity for entry in hire.lines if not entry.is_open}
     assert items == {"lift truck": 1.5, "crane with operator": 0.5}
     assert hire.labour_hours == 40.0

@@ -9,11 +9,13 @@ import numpy as np
 import pytest
 from field_scenarios import THREE_FOR_20, TWO_FOR_15
 
+from bent_plans import hexagon
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.feed.braid import Braid
 from boomwright.feed.braid_solution import smallest_choke, solve_braid
 from boomwright.feed.choke import choke_requirement
 from boomwright.feed.field_model import FieldSetting
+from boomwright.plan import read_plan
 from boomwright.solver import GROUND_CLASSES, PERFECT_GROUND
 
 WAVE = SPEED_OF_LIGHT / THREE_FOR_20.design_frequency
@@ -141,3 +143,18 @@ def test_a_beam_that_fires_behind_alone_has_a_change_in_its_own_lobe(quarter_wav
     reading = replace(quarter_wave, plain_gain_dbi=behind).reading(choke=1000.0)
     assert np.isfinite(reading.pattern_change_db)
     assert np.isfinite(reading.left_right_db)
+
+
+def test_the_braid_of_a_bent_beam_leaves_where_its_wire_turns():
+    """Nothing of the driven wire, which runs off at once to the front, lies beside the braid."""
+    beam = read_plan(hexagon()).beams[0]
+    down = 0.75 * beam.wavelength - 0.1
+    braid = Braid(diameter=0.0103, drop=0.1, mast_at=0.0, down=down)
+    solution = solve_braid(beam=beam, braid=braid)
+    bypassed, choked = (solution.reading(choke=complex(size)) for size in (0.0, 1e5))
+    assert bypassed.choke_current > 0.3
+    assert bypassed.left_right_db > 3.0
+    assert choked.choke_current < 2e-3
+    assert choked.pattern_change_db < 0.05
+    # Held off, the feed is that of the beam alone but for the node that the braid leaves.
+    assert abs(choked.impedance - solution.plain_impedance) < 1.0

@@ -14,7 +14,7 @@ from boomwright.raising import plan_lift
 from fakes.lift_jobs import GUYS, JOB, STREET, TILT, YES, changed
 
 GUYED = changed(
-    guys=(dataclasses.replace(GUYS[0], first=math.radians(90.0)),),
+    guys=(dataclasses.replace(GUYS[0], first_azimuth=math.radians(90.0)),),
     clear_of_guys=YES,
     boundary=25.0,
     walkway=200.0,

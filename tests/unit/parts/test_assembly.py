@@ -8,9 +8,19 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.parts import GROUND, KNOT, MAST, Assembly, Bar, Carrier, Part, centre_of
+from boomwright.parts import (
+    GROUND,
+    KNOT,
+    MAST,
+    Assembly,
+    Bar,
+    Carrier,
+    Part,
+    centre_of,
+    find_clashes,
+)
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import station_assembly
+from boomwright.plan.resolve import plan_bill, station_assembly
 
 ROOT = Path(__file__).parents[3]
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
@@ -123,7 +133,7 @@ def test_what_is_missing_is_named_and_never_guessed():
     thin = DEMO.replace('["15.88 mm", "1.79 m", "1.47 mm"]', '["15.88 mm", "1.79 m"]')
     station = station_assembly(read_plan(thin))
     assert station.mass("20m") is None
-    assert {each.mark for each in station.unknown if each.carrier == "20m"} == {
+    assert {each.mark for each in station.of("20m") if each.known == "unknown"} == {
         "1.4L",
         "1.4R",
         "MP",
@@ -179,3 +189,37 @@ def test_a_beam_may_be_called_mast():
     station = station_assembly(read_plan(DEMO.replace('name = "20m"', 'name = "mast"')))
     assert len(station.of("mast")) == len(DEMO_STATION.of("20m"))
     assert len(station.of(MAST)) == 1
+
+
+def test_guy_rings_hold_the_guys_to_a_pole():
+    rings = DEMO_STATION.of(GROUND, "guy ring")
+    assert [each.name for each in rings] == ["guy ring of level 1", "guy ring of level 2"]
+    lines = {line.item: line.quantity for line in plan_bill(PLAN).lines}
+    assert lines["guy ring with clamp"] == 2.0
+    pole = part("PO", GROUND).solids[0]
+    for number, ring in enumerate(rings, start=1):
+        (plate,) = ring.solids
+        guys = [each.solids[0] for each in DEMO_STATION.of(GROUND, "guy")
+                if each.mark.startswith(f"G{number}.")]  # fmt: skip
+        assert plate.bore == pytest.approx(pole.diameter)
+        assert {bar.start[2] for bar in guys} == {plate.middle[2]}
+        # 50 mm of plate around the pole, 8 mm thick.
+        by_hand = math.pi * (pole.diameter + 0.05) * 0.05 * 0.008 * 7850.0
+        assert ring.mass == pytest.approx(by_hand, rel=1e-9)
+
+
+def test_earth_rods_stand_beside_the_footing_and_clear_of_the_guys():
+    rods = DEMO_STATION.of(GROUND, "earth rod")
+    assert len(rods) == PLAN.line.earth_rods > 0
+    (footing,) = [each for each in DEMO_STATION.of(GROUND, "concrete") if each.mark == "CB"]
+    for rod in rods:
+        (bar,) = rod.solids
+        assert bar.start[2] == 0.0
+        assert bar.end[2] == pytest.approx(-2.44)
+        assert rod.mass == pytest.approx(math.pi / 4.0 * 0.016**2 * 2.44 * 7850.0)
+        assert math.hypot(*bar.start[:2]) > math.hypot(*footing.solids[0].size[:2]) / 2.0
+    tops = [rod.solids[0].start for rod in rods]
+    assert all(math.dist(a, b) > 2.43 for k, a in enumerate(tops) for b in tops[k + 1 :])
+    below = {each.mark for each in (*rods, *DEMO_STATION.of(GROUND, "guy ring"))}
+    assert not [clash for clash in find_clashes(DEMO_STATION)
+                if {clash.one.mark, clash.other.mark} & below]  # fmt: skip

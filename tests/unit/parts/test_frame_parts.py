@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from bent_plans import HELD, SPREADER, hexagon, loop, vee
-from boomwright.parts import KNOT, corner_marks, frame_parts
+from boomwright.export.assembly_gltf import assembly_glb
+from boomwright.parts import GROUND, KNOT, corner_marks, frame_parts
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import beam_frame, station_assembly
+from boomwright.plan.resolve import beam_frame, plan_bill, station_assembly, structure_inputs
 from boomwright.plan.shapes import shape_plan
 from boomwright.study.clashes import clash_findings
 
@@ -87,3 +88,33 @@ def test_lines_between_phased_verticals_are_bought():
         element.phasing_line.length for element in plan.beams[0].elements
     ]
     assert {part.unit for part in lines} == {"m"}
+
+
+@pytest.mark.parametrize(
+    ("shape", "count"),
+    [("square-loop", 4), ("triangle-loop", 3), ("dipole", 2), ("inverted-vee", 2), ("vertical", 1)],
+)
+def test_a_rope_holds_each_end_and_each_corner_of_a_loop(shape, count):
+    (rope,) = station_assembly(read_plan(shape_plan(shape, band="20 m"))).of("20 m", "rope")
+    assert rope.quantity == count
+
+
+def test_buried_radials_lie_in_the_ground_and_weigh_on_nothing_above_it():
+    plan = read_plan(shape_plan("vertical", band="20 m"))
+    station, (beam,) = station_assembly(plan), plan.beams
+    (radials,) = station.of(GROUND, "radial")
+    assert len(radials.solids) == beam.radials.count == 32
+    for bar in radials.solids:
+        # As deep as a spade's cut, from the foot outwards.
+        assert bar.start[2] == bar.end[2] == pytest.approx(-0.05)
+        assert bar.length == pytest.approx(beam.radials.length)
+    by_hand = 32 * beam.radials.length * 3.14159265 / 4.0 * 0.002**2 * 8930.0
+    assert radials.mass == pytest.approx(by_hand, rel=1e-6)
+    (wire,) = [part for part in station.of("20 m") if part.role == "wire"]
+    (mounted,) = structure_inputs(plan).beams
+    assert sum(each.mass for each in mounted.masses) == pytest.approx(wire.mass + 0.02)
+    assert sum(bar.length for bar in mounted.strung) == pytest.approx(wire.quantity - 2.0 * KNOT)
+    # Wire of the beam and of its radials is one line of the bill, 5 % over.
+    lines = {line.item: line.quantity for line in plan_bill(plan).lines}
+    assert lines["wire 2.00 mm"] == pytest.approx(1.05 * (wire.quantity + radials.quantity))
+    assert b"20 m 1.R" in assembly_glb(station)

@@ -264,4 +264,4 @@ def test_the_tree_shows_what_is_there_and_what_may_be_added():
     beam = branch_of(text, ("beam", 0), wanted=lambda path: True)
     assert [each.title for each in beam.below][:2] == ["feed", "reflector"]
     assert not beam.below[0].removable
-    assert beam.below[1].says.startswith("reflector · 0 m · 25.4 mm × 1.83 m")
+    assert beam.below[1].says.startswith("0 m · 25.4 mm × 1.83 m")

@@ -12,11 +12,9 @@ from boomwright.plan.resolve.on_air import aim_of, run_of, signal_place
 from boomwright.plan.resolve.tuning import (
     adjustable_parts,
     meter_of,
-    moving_care,
     side_readings,
     trial_moves,
     tuning_installation,
-    tuning_tolerance,
     written_moves,
 )
 from boomwright.tuning.readings import METERS
@@ -67,9 +65,9 @@ def test_moments():
 def test_tables_become_values_of_the_tuning_room():
     plan = read_plan(FULL)
     assert plan.measured is not None
-    usual = tuning_tolerance(plan)
+    usual = plan.measured.tolerance
     assert (usual.cutting, usual.component, usual.ground_factor) == (0.003, 0.02, 1.5)
-    care = moving_care(plan)
+    care = plan.measured.moving
     assert care.length == pytest.approx(0.0254 / 32)
     matched = read_plan(with_feed(_QUARTER_WAVE))
     installation = tuning_installation(matched)

@@ -27,7 +27,7 @@ def test_a_taller_plan_lifts_what_stands_and_holds_it_from_further_out():
     # Rings keep their share of the height: 14 and 7.5 of 15 m become 16.8 and 9 of 18 m.
     assert [ring.height for ring in after.guy] == pytest.approx([16.8, 9.0])
     # They keep their slope, so 11 m become 13.2 m.
-    assert [ring.radius for ring in after.guy] == pytest.approx([13.2, 13.2])
+    assert [ring.anchor_radius for ring in after.guy] == pytest.approx([13.2, 13.2])
     assert after.anchor.length == pytest.approx(1.2 * before.anchor.length)
     assert after.base.width == pytest.approx(math.sqrt(1.2) * before.base.width)
     assert after.rotator == before.rotator

@@ -83,6 +83,9 @@ def test_the_loss_itself_is_told(vertical, found):
     keys = [cause.key for cause in found.causes]
     mean = found.acting.mean(axis=0)
     acting = {key: mean[keys.index(key)] for key in ("tip.0", "radials", "foot", "ground")}
+    # A loss that was measured goes back into the plan.
+    said = upright().replace('laid = "buried"', 'laid = "buried"\n  loss_factor = 1.5')
+    assert installed(said).beam.radials.loss_factor == 1.5
     built, planned = loss(ERRORS), loss({})
     assert built - planned > 1.5
     assert abs(loss(acting) - built) < 0.4 * (built - planned)

@@ -31,7 +31,7 @@ def height_cost_chart(
     high: Floats,
     currency: str,
     description: str,
-    title: str = "What a metre more gains, and what it costs",
+    title: str = "What more height gains, and what it costs",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,

@@ -13,6 +13,7 @@ from boomwright.charts.axes import Panel, panel, panel_frame
 from boomwright.charts.canvas import arrow_head, document, line, number, number_list, tag
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, refined, shade, shade_key
+from boomwright.reach import NEAREST
 
 Floats = NDArray[np.float64]
 
@@ -101,10 +102,11 @@ def people_map(
                     pitch=room / len(_NAMES), palette=palette)  # fmt: skip
     key.append(halo_text(_LEFT, 57.0, limit_name, fill=palette.quiet, palette=palette, size=10.0))
     worst = write(Quantity(float(np.nanmax(share)), "part of limit"), system=system)
+    apart = write(Quantity(NEAREST, "clearance"), system=system)
     return document(
         kind=f"people-{plane}", title=title,
         description=(
-            f"{title}: {limit_name}. Most of the limit used in the picture, half a metre or more "
+            f"{title}: {limit_name}. Most of the limit used in the picture, {apart} or more "
             f"from a wire: {worst}."
         ),
         width=width, height=bottom + 42.0, palette=palette,
@@ -116,6 +118,7 @@ def people_map(
             + ",".join(number_list(np.nan_to_num(row, nan=-1.0), decimals=4) for row in share)
             + "]",
             "x-unit": number(unit, decimals=4),
+            "nearest": apart,
             **_fields(electric, magnetic),
         },
     )  # fmt: skip

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
-from boomwright.charts.ground_view import Circle, GuysAround, ground_view, length_text
+from boomwright.charts.ground_view import Circle, distance_text, ground_view
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.permits import Installation
+
+if TYPE_CHECKING:
+    from boomwright.structure import GuyLevel
 
 
 def site_plan(
     installation: Installation,
     *,
-    guys: Sequence[GuysAround] = (),
+    guys: Sequence[GuyLevel] = (),
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -26,7 +30,7 @@ def site_plan(
         width: width of the picture [user units]
     """
     circles = _circles(installation, palette)
-    reach = max([each.radius for each in circles] + [ring.radius for ring in guys]) * 1.06
+    reach = max([each.radius for each in circles] + [ring.anchor_radius for ring in guys]) * 1.06
     return ground_view(
         circles,
         guys=guys,
@@ -34,7 +38,7 @@ def site_plan(
         kind="site-plan",
         title="Site from above, to scale",
         description="; ".join(
-            f"{each.words}: {length_text(each.radius, system)}" for each in circles
+            f"{each.words}: {distance_text(each.radius, system)}" for each in circles
         ),
         palette=palette,
         system=system,

@@ -52,7 +52,7 @@ def _reach(plan: Plan, held: Installation) -> tuple[float, float, float]:
     swing = held.around.swing_radius
     top = max(held.heights.highest, held.heights.permanent_top)
     fall = math.hypot(held.heights.permanent_top, swing)
-    anchors = [ring.radius for ring in plan.support.guy] if plan.support else []
+    anchors = [ring.anchor_radius for ring in plan.support.guy] if plan.support else []
     left = max([swing, *anchors]) * 1.12
     near = [fall, *(each.distance for each in held.power_lines), *anchors]
     near += [d for d in (held.around.boundary_distance, held.around.walkway_distance) if d]
@@ -90,9 +90,10 @@ def _guys(sheet: _Sheet, plan: Plan) -> list[str]:
     rings = () if plan.support is None else plan.support.guy
     return [
         _thing(
-            f"Guys from {_span(sheet, ring.height)}, anchors {_span(sheet, ring.radius)} out",
+            f"Guys from {_span(sheet, ring.height)}, "
+            f"anchors {_span(sheet, ring.anchor_radius)} out",
             *(
-                line(frame.x(0.0), frame.y(ring.height), frame.x(side * ring.radius),
+                line(frame.x(0.0), frame.y(ring.height), frame.x(side * ring.anchor_radius),
                      frame.y(max(ring.anchor_height, 0.0)), stroke=sheet.palette.quiet,
                      stroke_width="0.9", data_part="guy")
                 for side in (-1.0, 1.0)

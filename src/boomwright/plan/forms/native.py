@@ -15,6 +15,8 @@ from boomwright.plan.units import EXAMPLES, PHYSICAL, UNITS, UNITS_OF, Dimension
 
 #: lengths below it are read in millimetres and inches [m]
 _SMALL = 0.3
+#: a length that ends here is that of a small part: its example is the second one [m]
+_SMALL_PART = 3.0
 #: walls and the like below it are read in thousandths of an inch [m]
 _THIN = 0.01
 #: metric unit that the reader's writer turns into the other system, where it has one
@@ -31,7 +33,9 @@ _METRIC: dict[Dimension, str] = {
 _HANDY: tuple[Dimension, ...] = ("capacitance", "inductance", "power", "voltage", "time")
 
 
-def quantity_said(value: float, dimension: Dimension, *, system: UnitSystem) -> str:
+def quantity_said(
+    value: float, dimension: Dimension, *, system: UnitSystem, digits: int = 6
+) -> str:
     """Write a quantity as its reader would type it.
 
     Args:
@@ -46,11 +50,11 @@ def quantity_said(value: float, dimension: Dimension, *, system: UnitSystem) -> 
         return read_text(value * size, unit=unit, system="us", form=".3g")
     if system == "us" and dimension in _METRIC:
         return read_text(value, unit=_METRIC[dimension], system="us", form=".3g")
-    unit = default_unit(value, dimension)
+    unit = "deg/s" if dimension == "turning speed" else default_unit(value, dimension)
     if dimension in _HANDY and value:
         fits = [each for each in UNITS_OF[dimension] if abs(value) >= float(UNITS[each][1])]
         unit = max(fits or UNITS_OF[dimension][-1:], key=lambda each: UNITS[each][1])
-    return quantity_text(value, unit, digits=6) if unit else decimal_text(value, digits=6)
+    return quantity_text(value, unit, digits=digits) if unit else decimal_text(value, digits=6)
 
 
 def _rounded(value: float, dimension: Dimension, *, system: UnitSystem) -> str:
@@ -59,7 +63,8 @@ def _rounded(value: float, dimension: Dimension, *, system: UnitSystem) -> str:
         return ""
     if system == "us" and dimension == "length" and abs(value) >= _SMALL:
         return read_text(value, unit="m", system="us", form=".3g")
-    return quantity_said(value, dimension, system=system)
+    whole = dimension in {"angle", "turning speed"}
+    return quantity_said(value, dimension, system=system, digits=3 if whole else 6)
 
 
 def native_text(text: str, kind: Kind, *, system: UnitSystem) -> str:
@@ -78,7 +83,8 @@ def native_text(text: str, kind: Kind, *, system: UnitSystem) -> str:
 def example_text(kind: Kind, *, system: UnitSystem) -> str:
     """Example of a kind without one of its own, or empty."""
     if isinstance(kind, Quantity):
-        return native_text(EXAMPLES[kind.dimension][0], kind, system=system)
+        small = kind.dimension == "length" and kind.high <= _SMALL_PART
+        return native_text(EXAMPLES[kind.dimension][small], kind, system=system)
     return getattr(kind, "example", "") if not isinstance(kind, Number) else ""
 
 

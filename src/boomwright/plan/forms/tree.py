@@ -11,7 +11,7 @@ from boomwright.plan.forms.declared import help_at, listed_spec, plain_text
 from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf
-from boomwright.plan.places import key_words, kind_at, member_words, place_words
+from boomwright.plan.places import NAMES, key_words, kind_at, member_words, place_words
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec
 
@@ -141,7 +141,10 @@ def _required(place: Path, count: int) -> bool:
 
 def _says(work: PlanText, own: list[Field], place: Path) -> str:
     texts = []
+    listed = bool(place) and isinstance(place[-1], int)
     for field in own:
+        if listed and field.key in {"role", *NAMES}:
+            continue  # its title says it
         path = (*place, field.key)
         value = work.at(path)
         if isinstance(value, list):

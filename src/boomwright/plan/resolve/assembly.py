@@ -29,6 +29,7 @@ from boomwright.parts import (
     Pole,
     boom_parts,
     boom_unsaid,
+    buried_radials,
     clamp_plate,
     clear_joints,
     element_parts,
@@ -51,9 +52,9 @@ from boomwright.parts import (
 from boomwright.plan.model import Plan
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.resolve.places import mast_place, support_height
-from boomwright.structure import AnchorBlock
+from boomwright.structure import AnchorBlock, GuyLevel
 from boomwright.structure.report import StructureReport
 
 #: length of a tower section where the plan does not say, 10 ft [m] {common-practice-tubing}
@@ -91,7 +92,7 @@ def station_assembly(plan: Plan, *, structure: StructureReport | None = None) ->
         place = mast_place(plan, beam, report)
         frame, boom = beam_frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
         made, carrier = _beam(plan, frame, boom, mast)
-        parts += made
+        parts += (*made, *buried_radials(frame, carrier))
         carriers.append(carrier)
     if plan.support is not None:
         parts += _support(plan, plan.support, mast)
@@ -374,6 +375,7 @@ def _tower(support: SupportPlan) -> LatticeTower | None:
     return LatticeTower(
         height=tower.height,
         section=tower.section or DEFAULT_SECTION,
+        section_known=tower.section is not None,
         mass=tower.mass,
         faces=0 if lattice is None else lattice.faces,
         face_width=0.0 if lattice is None else lattice.face_width,
@@ -402,7 +404,7 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         height = next(beam.height for beam in plan.beams if beam.name == ring.beam)
         parts += ring_parts(ring.beam, height=height, across=across, mass=ring.mass)
     rings = tuple(_guy(ring) for ring in support.guy)
-    parts += guy_parts(rings, from_axis=across)
+    parts += guy_parts(rings, from_axis=across, on_pole=tube is not None)
     parts += ground_parts(
         rings,
         base=None if support.base is None else _base(support.base),
@@ -419,12 +421,12 @@ def _buried(support: SupportPlan) -> float:
     return base.depth
 
 
-def _guy(ring: GuyPlan) -> GuyRing:
+def _guy(ring: GuyLevel) -> GuyRing:
     return GuyRing(
         height=ring.height,
-        radius=ring.radius,
+        radius=ring.anchor_radius,
         count=ring.count,
-        first=ring.first,
+        first=ring.first_azimuth,
         anchor_height=ring.anchor_height,
         strand=ring.strand.name,
         diameter=ring.strand.outer_diameter,
@@ -455,6 +457,23 @@ def _anchor(block: AnchorBlock) -> ConcreteBlock:
     )
 
 
+def _clear(support: SupportPlan | None) -> float:
+    """How far footing and support reach from their axis [m]."""
+    if support is None:
+        return 0.0
+    base = None if support.base is None else _base(support.base)
+    corner = 0.0 if base is None else 0.5 * base.width * (1.0 if base.is_round else math.sqrt(2.0))
+    return max(corner, _across(support))
+
+
+def _between_guys(support: SupportPlan | None) -> float:
+    """Half-way from the first anchor to the next, where no guy runs [rad]."""
+    if support is None or not support.guy:
+        return 0.0
+    ring = support.guy[0]
+    return ring.first_azimuth + math.pi / ring.count
+
+
 def _line(plan: Plan) -> LineRun:
     line, support = plan.line, plan.support
     if line is None:
@@ -472,5 +491,7 @@ def _line(plan: Plan) -> LineRun:
         bonding=line.bonding,
         arresters=line.arresters,
         cores=line.choke_cores,
+        clear=_clear(support),
+        turn=_between_guys(support),
         top=support_height(plan) or 0.0,
     )

@@ -9,7 +9,7 @@ from boomwright.parts import Assembly, Bar, BeamFrame, Block, Element, Part, cen
 from boomwright.structure import Alongside, ExposedSolid, PointMass
 
 #: what is strung between points, or holds them
-_STRUNG = frozenset({"wire", "cord", "spreader"})
+_STRUNG = frozenset({"wire", "radial", "cord", "spreader"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

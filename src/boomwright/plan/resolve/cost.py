@@ -39,9 +39,10 @@ def plan_bill(plan: Plan) -> Bill:
     assembly = station_assembly(plan)
     bills = [_beam_bill(plan, assembly, beam) for beam in plan.beams]
     had = {role for owned in paid.owned for role in _OWNED.get(owned, ())}
+    # Radials are billed with the wire of their beam.
     standing = (*assembly.of(GROUND), *_of_mast(assembly))
-    bills.append(parts_bill(part for part in standing if part.role not in had))
-    bills.append(services_bill(_services(paid)))
+    bills.append(parts_bill(part for part in standing if part.role not in had | {"radial"}))
+    bills.append(services_bill(paid.hire or Services()))
     bills.append(Bill(lines=(), tubes=(), labour_hours=0.0, notices=_gaps(plan)))
     bill = join_bills(bills)
     lines = tuple(_delivered(line, paid.concrete_minimum) for line in bill.lines)
@@ -74,7 +75,7 @@ def beam_cutting(plan: Plan, beam: Beam) -> Bill:
 def _beam_bill(plan: Plan, assembly: Assembly, beam: Beam) -> Bill:
     paid = plan.prices or PricesPlan(currency="")
     cut = {} if paid.kerf is None else {"kerf": paid.kerf}
-    return beam_bill(assembly.of(beam.name), stock_lengths=paid.stock or DEFAULT_STOCK, **cut)
+    return beam_bill(assembly.built(beam.name), stock_lengths=paid.stock or DEFAULT_STOCK, **cut)
 
 
 def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estimate | None:
@@ -109,7 +110,7 @@ _OWNED = {
     "mast": ("mast",),
     "rotator": ("rotator",),
     "ring": ("ring mount",),
-    "guys": ("guy", "guy grip", "turnbuckle", "anchor"),
+    "guys": ("guy", "guy grip", "guy ring", "turnbuckle", "anchor"),
     "footing": ("concrete", "reinforcement", "anchor bolts"),
     "line": (
         "line", "control cable", "connector", "lightning arrester", "ferrite core", "earth rod",
@@ -120,22 +121,6 @@ _OWNED = {
 
 def _of_mast(assembly: Assembly) -> tuple[Part, ...]:
     return assembly.of(MAST) if any(each.name == MAST for each in assembly.carriers) else ()
-
-
-def _services(paid: PricesPlan) -> Services:
-    hire = paid.hire
-    if hire is None:
-        return Services()
-    return Services(
-        deliveries=hire.deliveries,
-        lift_truck_days=hire.lift_truck_days,
-        crane_days=hire.crane_days,
-        climber_days=hire.climber_days,
-        permits=hire.permits,
-        engineer_stamps=hire.engineer_stamps,
-        insurance_years=hire.insurance_years,
-        owner_hours=hire.own_time / 3600.0,
-    )
 
 
 def _gaps(plan: Plan) -> tuple[Notice, ...]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.parts import RIGGING_MASS, Beam
+from boomwright.parts import GROUND, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
 from boomwright.plan.model_work import TiltPlan
@@ -15,7 +15,6 @@ from boomwright.plan.resolve.places import support_height
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.raising import (
     Crew,
-    GuyRing,
     Lifter,
     LineNear,
     Load,
@@ -129,7 +128,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
         ),
         lines_surveyed=None if asked is None else asked.power_lines_surveyed,
         power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),
-        guys=_guys(plan),
+        guys=() if plan.support is None else plan.support.guy,
         clear_of_guys=_turned_round(job.guys_in_the_way),
         level_access=job.level_access,
         on_tube=plan.support is not None and plan.support.tube is not None,
@@ -155,14 +154,6 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
 
 def _turned_round(said: Said | None) -> Said | None:
     return None if said is None else replace(said, yes=not said.yes)
-
-
-def _guys(plan: Plan) -> tuple[GuyRing, ...]:
-    support = plan.support
-    return tuple(
-        GuyRing(height=ring.height, radius=ring.radius, count=ring.count, first=ring.first)
-        for ring in (() if support is None else support.guy)
-    )
 
 
 def _foot_set(plan: Plan) -> bool:
@@ -195,6 +186,10 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
     )
     inputs = structure_inputs(plan)
     parts, unknown = _support_parts(inputs, height=height, long=long)
+    rings = [
+        Part(name=part.name, weight=STANDARD_GRAVITY * (part.mass or 0.0), at=centre_of(part)[2])
+        for part in station_assembly(plan).of(GROUND, "guy ring")
+    ]
     named = {part.name for part in tilt.part}
     unknown += [
         f"weight of {other.name}"
@@ -206,7 +201,9 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
             unknown.append("weight of rotator and what carries it")
         else:
             at = max(0.0, inputs.mast.bearing_height - height + long)
-            parts.append(Part(name="rotator and what carries it", weight=inputs.gear_weight, at=at))
+            gear = inputs.gear_weight - sum(ring.weight for ring in rings)
+            parts.append(Part(name="rotator and what carries it", weight=gear, at=at))
+    parts += () if tilt.part else rings
     parts += [
         Part(name=part.name, weight=part.mass * STANDARD_GRAVITY, at=part.at) for part in tilt.part
     ]
@@ -270,8 +267,8 @@ def _support_parts(
     else:
         unknown.append("weight of the support")
     if mast is not None:
-        foot = mast.bearing_height - (mast.rotator_below or 0.0)
-        tall = mast.top_height - foot
+        tall = mast.weight / mast.weight_per_length
+        foot = mast.top_height - tall
         middle = max(0.5 * tall, foot + 0.5 * tall - height + long)
         parts.append(Part(name="mast", weight=mast.weight, at=middle, length=tall))
     return parts, unknown

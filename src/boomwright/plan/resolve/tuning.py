@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import fields, replace
-from typing import Any, Final, cast
+from dataclasses import replace
+from typing import Final, cast
 
 from boomwright.base import BoomwrightError, Fault, PlanError
 from boomwright.feed import FieldSetting, HairpinShape, ShuntStub, SplitShape, own_stages
@@ -14,10 +14,9 @@ from boomwright.plan.model import Plan
 from boomwright.plan.model_measured import MeasuredPlan, TrialPlan
 from boomwright.plan.resolve.feed import coax_type, drawn_shape, feed_line, feed_stages
 from boomwright.plan.resolve.places import beam_named
-from boomwright.tuning.causes import Tolerance, usual_causes
+from boomwright.tuning.causes import usual_causes
 from boomwright.tuning.installation import Installation
 from boomwright.tuning.readings import METERS, Meter, MeterClass, SideReading
-from boomwright.tuning.trimming import MovingCare
 
 #: resistance that an antenna is matched to when the plan has no line [ohm]
 USUAL_TARGET: Final = 50.0
@@ -191,25 +190,6 @@ def side_readings(plan: Plan) -> tuple[SideReading, ...]:
         for each in measured.front_to_back
     ]
     return tuple(found)
-
-
-def tuning_tolerance(plan: Plan) -> Tolerance:
-    """How far off things usually are."""
-    given = plan.measured.tolerance if plan.measured else None
-    return replace(Tolerance(), **_said(given))
-
-
-def moving_care(plan: Plan) -> MovingCare:
-    """How exactly moves are made."""
-    given = plan.measured.moving if plan.measured else None
-    return replace(MovingCare(), **_said(given))
-
-
-def _said(given: Any) -> Mapping[str, float]:
-    if given is None:
-        return {}
-    pairs = ((field.name, getattr(given, field.name)) for field in fields(given))
-    return {name: value for name, value in pairs if value is not None}
 
 
 def adjustable_parts(plan: Plan, *, installation: Installation) -> tuple[str, ...] | None:

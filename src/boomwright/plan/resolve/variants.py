@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from boomwright.parts import Beam, Element
 from boomwright.plan.model import Plan
 from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.surroundings import surround
+
+if TYPE_CHECKING:
+    from boomwright.structure import GuyLevel
 
 #: a further director is so much shorter than the one behind it [-] {common-practice-first-guess}
 _SHORTER = 0.01
@@ -64,11 +68,12 @@ def _taller_support(support: SupportPlan, step: float) -> SupportPlan:
     )
 
 
-def _taller_guys(rings: tuple[GuyPlan, ...], grown: float) -> tuple[GuyPlan, ...]:
+def _taller_guys(rings: tuple[GuyLevel, ...], grown: float) -> tuple[GuyLevel, ...]:
     """Rings at their share of the height; where half a spacing more has come, one more of them."""
     count = math.floor(len(rings) * grown + 0.5)
     raised = tuple(
-        replace(ring, height=ring.height * grown, radius=ring.radius * grown) for ring in rings
+        replace(ring, height=ring.height * grown, anchor_radius=ring.anchor_radius * grown)
+        for ring in rings
     )
     if count <= len(rings):
         return raised

@@ -14,7 +14,13 @@ from boomwright.plan.lists import Row
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.boom import BOOM
-from boomwright.plan.tables.element import ELEMENT, build_element, centre_section
+from boomwright.plan.tables.element import (
+    ELEMENT,
+    POST_LINE,
+    POST_LINE_EXAMPLE,
+    build_element,
+    centre_section,
+)
 from boomwright.plan.tables.feed import FEED, FEED_EXAMPLE, build_feed
 from boomwright.plan.tables.frame import (
     BENT_FEEDS,
@@ -130,6 +136,9 @@ def _check_names(values: Values, at: Place) -> None:
 
 
 def _check(values: Values, at: Place) -> None:
+    if "post_line" in values and "fed_with" not in values:
+        message = "a line along a post leads from the feed point of another beam"
+        at.child("post_line").fault(message, remedy="write fed_with, or take post_line out")
     _check_band(values, at)
     _check_driven(values, at)
     _check_overlap(values, at)
@@ -176,6 +185,10 @@ BEAM = TableSpec(
               "Name of the beam whose feed point it shares: the driven elements of both hang on "
               "the same two terminals, one line feeds both.", Text(longest=64),
               example='fed_with = "40m"'),
+        entry("post_line",
+              "With fed_with: line along a post, bought or of two wires, from that beam's feed "
+              "point to this one's; several beams hang on one. Taken as without loss.",
+              POST_LINE, example=f"post_line = {POST_LINE_EXAMPLE}"),
         entry("on_boom_of",
               "Name of the beam on whose boom its elements sit, places counted alike.",
               Text(longest=64), example='on_boom_of = "20m"'),
@@ -216,5 +229,6 @@ def build_beam(values: Values) -> Beam:
         radials=build_table(RADIALS, values["radials"]) if "radials" in values else None,
         idle_feed=values.get("idle_feed", ""),
         fed_with=values.get("fed_with", ""),
+        post_line=build_table(POST_LINE, values["post_line"]) if "post_line" in values else None,
         on_boom_of=values.get("on_boom_of", ""),
     )

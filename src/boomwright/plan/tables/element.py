@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from boomwright.base import both_quantities
-from boomwright.parts import Element, PhasingLine, Trap, TubeSection
+from boomwright.parts import Element, PhasingLine, PostLine, Trap, TubeSection
 from boomwright.plan.building import build_table
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import THINNEST_WALL, above_zero, entry
@@ -233,6 +233,44 @@ PHASING_LINE = TableSpec(
             kind=Quantity(dimension="ratio", low=0.2, high=1.0),
             help="Speed on it over that of light; left out, 1.",
             example="velocity_factor = 0.66",
+        ),
+    ),
+)  # fmt: skip
+
+
+def _check_post_line(values: Values, at: Place) -> None:
+    wire, spacing = values.get("wire"), values.get("spacing")
+    told = "impedance" in values, "wire" in values, "spacing" in values
+    if told not in {(True, False, False), (False, True, True)}:
+        at.fault(
+            "a line along a post is told by its impedance, or by its two wires",
+            remedy="write impedance for a bought line, or wire and spacing for two bare wires",
+        )
+    if wire is not None and spacing is not None and spacing <= wire:
+        message = "the two wires touch"
+        remedy = f"write a spacing above {1000 * wire:g} mm, axis to axis"
+        at.child("spacing").fault(message, remedy=remedy)
+
+
+POST_LINE_EXAMPLE = '{ impedance = "50 ohm", length = "0.5 m", velocity_factor = 0.66 }'
+POST_LINE = TableSpec(
+    noun="line along a post",
+    model=PostLine,
+    check=_check_post_line,
+    fields=(
+        above_zero("impedance", "resistance", "Characteristic impedance of a bought line.",
+                   high=2000.0, example="50 ohm"),
+        above_zero("wire", "length", "In place of its impedance: diameter of each of two bare "
+                   "wires.", high=0.05, example="2 mm"),
+        above_zero("spacing", "length", "Between the axes of the two wires.", high=0.5,
+                   example="30 mm"),
+        above_zero("length", "length", "Along the post, from the feed point that the line to the "
+                   "radio ends at.", required=True, example="0.5 m"),
+        Field(
+            key="velocity_factor",
+            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
+            help="Speed on it over that of light; left out, 1.",
+            example="velocity_factor = 0.95",
         ),
     ),
 )  # fmt: skip

@@ -230,6 +230,12 @@ RADIALS = TableSpec(
             help="How far elevated ones fall below level.",
             example='slope = "30 deg"',
         ),
+        Field(
+            key="loss_factor",
+            kind=Number(low=0.05, high=20.0),
+            help="Loss in the ground over buried ones, measured over computed; tuning tells it.",
+            example="loss_factor = 1.3",
+        ),
     ),
 )  # fmt: skip
 

@@ -23,9 +23,7 @@ from boomwright.plan.model_measured import (
     MeasuredPlan,
     MeterLinePlan,
     MovePlan,
-    MovingPlan,
     ProbePlan,
-    TolerancePlan,
     TrialPlan,
 )
 from boomwright.plan.numbers import Number, Quantity
@@ -126,7 +124,7 @@ def _share(key: str, text: str) -> Field:
 
 TOLERANCE = TableSpec(
     noun="tolerance",
-    model=TolerancePlan,
+    model="tuning.causes:Tolerance",
     fields=(
         above_zero("cutting", "length", "Place of one tip, cutting and assembly.", high=1.0,
                    example="4 mm"),
@@ -143,7 +141,7 @@ TOLERANCE = TableSpec(
 
 MOVING = TableSpec(
     noun="care of moving",
-    model=MovingPlan,
+    model="tuning.trimming:MovingCare",
     fields=(
         above_zero("length", "length", "Place of a tip or a strap.", high=0.1, example="1 mm"),
         _share("share", "Setting of a capacitor or coil."),

@@ -8,7 +8,7 @@ from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, count, entry, from_zero, number, words
 from boomwright.plan.kinds import Choice, Parsed
 from boomwright.plan.lists import ListOf
-from boomwright.plan.model_work import HirePlan, PricesPlan
+from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.quantity import QuantityError
 from boomwright.plan.spec import Field, TableSpec, Values
@@ -28,7 +28,7 @@ def _currency(text: str) -> str:
 
 HIRE = TableSpec(
     noun="hire",
-    model=HirePlan,
+    model="cost.station_bill:Services",
     fields=(
         count("deliveries", "Deliveries to pay freight for; 0 where all is fetched."),
         number("lift_truck_days", "Days of a lift truck; 0 where none comes.", low=0.0, high=366.0),

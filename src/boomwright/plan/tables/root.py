@@ -21,6 +21,8 @@ from boomwright.plan.tables.site import SITE, build_site
 
 #: feed points that share their terminals are no further apart [m]
 _LONGEST_LEADS = 0.3
+#: rounding of lengths [m]
+_ROUNDED = 2e-3
 #: version of the plan file this program reads and writes
 PLAN_VERSION: Final = 1
 
@@ -88,13 +90,47 @@ def _check_shared_feed(beam: Values, beams: list[Values], at: Place) -> None:
     if None not in (beam.get("feed"), host.get("feed")) and beam["feed"] != host["feed"]:
         message = f"both beams hang on the feed point of {host['name']} but their feed differs"
         at.child("feed").fault(message, remedy=f"write the feed of {host['name']} here too")
+    if beam.get("post_line") is not None:
+        _check_post_line(beam, host, beams, at)
+        return
     points = feed_point(beam), feed_point(host)
     if None not in points and math.dist(*points) > _LONGEST_LEADS:  # type: ignore[arg-type]
         apart = f"{math.dist(*points):.2f} m"  # type: ignore[arg-type]
         message = f"its feed point lies {apart} from that of {host['name']}; leads are not computed"
         at.child("fed_with").fault(
-            message, remedy=f"bring both within {_LONGEST_LEADS:g} m, or take fed_with out"
+            message,
+            remedy=f"bring both within {_LONGEST_LEADS:g} m, lead a post_line there, "
+            "or take fed_with out",
         )
+
+
+def _check_post_line(beam: Values, host: Values, beams: list[Values], at: Place) -> None:
+    """One line leads to all that hang on it, long enough for where their feeds are."""
+    line, place = beam["post_line"], at.child("post_line")
+    for other in (beam, host):
+        driven = [e for e in other.get("element") or [] if e.get("role") == "driven"]
+        if len(driven) > 1:
+            message = f"{other['name']} drives several elements, and a post line leads to one"
+            place.fault(message, remedy="drive one element of each, or take post_line out")
+    for other in beams:
+        if other is beam or other.get("fed_with") != host["name"]:
+            continue
+        for key in ("impedance", "wire", "spacing", "velocity_factor"):
+            theirs = (other.get("post_line") or line).get(key)
+            if theirs != line.get(key):
+                message = f"it is one line with that to {other['name']}, but their {key} differs"
+                place.child(key).fault(message, remedy=f"write one {key} for both")
+        same = (other.get("post_line") or {}).get("length")
+        if same is not None and same == line.get("length"):
+            message = f"it is as long as that to {other['name']}, on one post"
+            place.child("length").fault(message, remedy="write where on the post each feed is")
+    points = feed_point(beam), feed_point(host)
+    if None in points or line.get("length") is None:
+        return
+    apart = math.dist(*points)  # type: ignore[arg-type]
+    if line["length"] < apart - _ROUNDED:
+        message = f"the feed points lie {apart:.3f} m apart, and the line between them is shorter"
+        place.child("length").fault(message, remedy=f'write "{apart:.3f} m" or more')
 
 
 def _check_shared_boom(beam: Values, beams: list[Values], at: Place) -> None:

@@ -19,7 +19,6 @@ from boomwright.plan.fields import (
 from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_support import (
-    GuyPlan,
     MastPlan,
     RingPlan,
     SupportPlan,
@@ -243,13 +242,13 @@ def _check_guy(values: Values, at: Place) -> None:
 
 GUY = TableSpec(
     noun="guy ring",
-    model=GuyPlan,
+    model="structure.support.guys:GuyLevel",
     check=_check_guy,
     fields=(
         above_zero("height", "length", "Where the guys hold the support, above ground.",
                    required=True, example="14 m"),
         above_zero("radius", "length", "Anchors out from the support.", required=True,
-                   example="11 m"),
+                   example="11 m").fills("anchor_radius"),
         Field(
             key="strand",
             kind=NameOrTable(name=Choice(options=STRANDS, noun="strand"), table=STRAND,
@@ -258,9 +257,10 @@ GUY = TableSpec(
             required=True,
             example=f'strand = "{STRANDS[1]}"',
         ),
-        above_zero("tension", "force", "Tension with no wind."),
+        above_zero("tension", "force", "Tension with no wind.").fills("initial_tension"),
         count("count", "Guys in the ring, evenly spaced.", least=3, most=12).usually("3"),
-        Field(key="first", kind=HEADING, help="Direction of the first anchor, from true north."),
+        entry("first", "Direction of the first anchor, from true north.", HEADING,
+              attribute="first_azimuth"),
         either_sign("anchor_height", "length", "Anchors above the foot of the support."),
         from_zero("longest_piece", "length",
                   "Longest piece of a guy between insulators; 0 m for guys that do not conduct.",

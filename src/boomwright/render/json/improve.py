@@ -46,24 +46,24 @@ def improve_document(result: ImproveResult) -> dict[str, Any]:
 def bands_document(result: BandsResult) -> dict[str, Any]:
     """Turn a search over several bands into plain data."""
     order = boom_order(result.before)
-    rows = zip(result.uses, result.found.before, result.found.after, strict=True)
+    rows = zip(result.uses, result.figures, result.measured, strict=True)
     return {
         "plan": result.plan.title,
         "beam": result.before.name,
         "seed": result.seed,
         "starts": result.starts,
         "finished": result.found.state.finished,
-        "before": {"as_measured": measured_document(result.measured_before)},
-        "after": {"as_measured": measured_document(result.measured_after)},
+        "before": {"as_measured": measured_document(result.measured[0][0])},
+        "after": {"as_measured": measured_document(result.measured[0][1])},
         "bands": [
             {
                 "band_hz": list(use.band),
                 "design_frequency_hz": use.design_frequency,
                 "driven": order[use.driven] + 1,
-                "before": _worst(before),
-                "after": _worst(after),
+                "before": {**_worst(before), "as_measured": measured_document(seen[0])},
+                "after": {**_worst(after), "as_measured": measured_document(seen[1])},
             }
-            for use, before, after in rows
+            for use, (before, after), seen in rows
         ],
         "elements": [
             {"position_m": element.position, "half_length_m": element.half_length}

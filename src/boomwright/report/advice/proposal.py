@@ -201,7 +201,12 @@ def _extent(plans: Sequence[Plan], limit: float | None) -> tuple[float, float]:
     up = max([beam.height + _rise(beam) for plan in plans for beam in plan.beams] + [limit or 0.0])
     out = max(
         [element.reach for plan in plans for beam in plan.beams for element in beam.elements]
-        + [ring.radius for plan in plans if plan.support is not None for ring in plan.support.guy]
+        + [
+            ring.anchor_radius
+            for plan in plans
+            if plan.support is not None
+            for ring in plan.support.guy
+        ]
         + [
             point.place[1]
             for plan in plans

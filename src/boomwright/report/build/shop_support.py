@@ -8,19 +8,19 @@ from typing import Literal
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
 from boomwright.charts.drawing import Drawing, Note, Ring, Shape, Stroke
-from boomwright.plan.model_support import GuyPlan
+from boomwright.structure import GuyLevel
 
 #: lettering over the width drawn [-]
 _LETTERS = 1.0 / 62.0
 
 
-def setting_out_drawing(guys: tuple[GuyPlan, ...], *, system: UnitSystem) -> Drawing:
+def setting_out_drawing(guys: tuple[GuyLevel, ...], *, system: UnitSystem) -> Drawing:
     """Draw the pegs of foot and anchors.
 
     Args:
         guys: rings of guys, one at least (n_levels,)
     """
-    reach = 1000.0 * max(guy.radius for guy in guys)
+    reach = 1000.0 * max(guy.anchor_radius for guy in guys)
     high = 3.4 * reach * _LETTERS
     half = 1.7 * reach
     shapes: list[Shape] = [
@@ -32,7 +32,8 @@ def setting_out_drawing(guys: tuple[GuyPlan, ...], *, system: UnitSystem) -> Dra
         Stroke(layer="CENTRE", points=((half, 0.0), (half, 0.0))),
     ]
     words = []
-    for radius, count, first in dict.fromkeys((g.radius, g.count, g.first) for g in guys):
+    pegs = ((guy.anchor_radius, guy.count, guy.first_azimuth) for guy in guys)
+    for radius, count, first in dict.fromkeys(pegs):
         made, said = _ring(radius, count, first, high=high, system=system)
         shapes += made
         words.append(said)
@@ -45,9 +46,9 @@ def setting_out_drawing(guys: tuple[GuyPlan, ...], *, system: UnitSystem) -> Dra
     )
 
 
-def _foot(guy: GuyPlan, high: float) -> Note:
+def _foot(guy: GuyLevel, high: float) -> Note:
     """Its name between two lines to the anchors."""
-    angle = guy.first + math.pi / guy.count
+    angle = guy.first_azimuth + math.pi / guy.count
     x, y = 1.6 * high * math.sin(angle), 1.6 * high * math.cos(angle)
     return Note(at=(x, y), text="foot", anchor="start" if x >= 0.0 else "end")
 

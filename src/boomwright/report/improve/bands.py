@@ -24,13 +24,10 @@ def bands_report(result: BandsResult) -> Report:
             "name": name,
             "worst": figures.worst,
         }
-        for use, before, after in zip(
-            result.uses, result.found.before, result.found.after, strict=True
-        )
-        for name, figures in (("before", before), ("after", after))
+        for use, both in zip(result.uses, result.figures, strict=True)
+        for name, figures in zip(("before", "after"), both, strict=True)
     ]
-    matched = result.plan.wish is not None and result.plan.wish.matched
-    match = " after an ideal match" if matched else " at the bare feed"
+    match = _match_words(result)
     elements = list(zip(result.before.elements, result.after.elements, strict=True))
     return Report(
         subject="improve",
@@ -69,11 +66,29 @@ def bands_report(result: BandsResult) -> Report:
     )
 
 
+def _match_words(result: BandsResult) -> str:
+    """Where the standing wave ratio of the table holds."""
+    placed = [use.fed is not None for use in result.uses]
+    if any(placed):
+        return " as measured" if all(placed) else " as measured; fed straight, after an ideal match"
+    matched = result.plan.wish is not None and result.plan.wish.matched
+    return " after an ideal match" if matched else " at the bare feed"
+
+
 def _answer(result: BandsResult) -> tuple[Fact, ...]:
     searched = f"{len(result.uses)} bands at once, {result.starts} starts a round"
+    measured = [
+        Fact(
+            label=phrase(
+                f"At {{frequency}}, {name}", frequency=Quantity(use.design_frequency, "frequency")
+            ),
+            value=measured_line(seen),
+        )
+        for use, both in zip(result.uses, result.measured, strict=True)
+        for name, seen in zip(("before", "after"), both, strict=True)
+    ]
     return (
-        Fact(label="As measured, before", value=measured_line(result.measured_before)),
-        Fact(label="As measured, after", value=measured_line(result.measured_after)),
+        *measured,
         Fact(label="Search", value=f"{searched}, seed {result.seed}"),
-        Fact(label="What that stands for", value=measured_words(result.measured_after)),
+        Fact(label="What that stands for", value=measured_words(result.measured[0][1])),
     )

@@ -17,8 +17,8 @@ from boomwright.permits import (
     least_clearance,
     standing_gap,
 )
-from boomwright.plan.model_support import GuyPlan
 from boomwright.report.model import Fact, Picture, Report, Table, column, drawing
+from boomwright.structure import GuyLevel
 from boomwright.study.permits import PermitCheck
 
 #: verdicts, gravest first, each with what a list of such findings is headed
@@ -75,7 +75,7 @@ def permits_report(found: PermitCheck) -> Report:
     )
 
 
-def _guys(found: PermitCheck) -> tuple[GuyPlan, ...]:
+def _guys(found: PermitCheck) -> tuple[GuyLevel, ...]:
     support = found.plan.support
     return () if support is None else support.guy
 

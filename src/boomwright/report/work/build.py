@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
-from boomwright.base.quantity import Value, listed, phrase, write
+from boomwright.base.quantity import Quantity, Value, listed, phrase, write
 from boomwright.charts.blocks import (
     TICK,
     Blanks,
@@ -27,6 +27,7 @@ from boomwright.parts import Beam, Part
 from boomwright.plan import Plan
 from boomwright.plan.model_station import LinePlan
 from boomwright.plan.resolve import station_assembly
+from boomwright.report.build.assumed import Taken
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.exploded import exploded_drawing
 from boomwright.report.build.lists import (
@@ -97,7 +98,7 @@ class Build:
 def make_build(plan: Plan, beam: Beam, *, system: UnitSystem = "metric") -> Build:
     """Read everything the workshop needs off the parts of a beam."""
     station, tube = station_assembly(plan), plan.boom_of(beam.name)
-    parts = station.of(beam.name)
+    parts = station.built(beam.name)
     elements = shop_elements(parts, beam=beam, boom=tube)
     boom = shop_boom(station, beam=beam, boom=tube)
     pieces = sawn_pieces(parts, elements=elements, boom=boom)
@@ -140,12 +141,18 @@ def _held_by(plan: Plan) -> float | None:
 
 
 def build_blocks(
-    builds: Sequence[Build], *, bills: Sequence[Bill | None], palette: Palette, system: UnitSystem
+    builds: Sequence[Build],
+    *,
+    bills: Sequence[Bill | None],
+    taken: Sequence[Taken] = (),
+    palette: Palette,
+    system: UnitSystem,
 ) -> tuple[SheetPart, ...]:
     """Write the build sheets of the beams of a station: what all share stands once.
 
     Args:
         bills: bill of each beam, for its cutting plan; None leaves that out (n_builds,)
+        taken: what nobody gave of the parts of the whole station (n_taken,)
     """
     several = len(builds) > 1
     wire = all(build.beam.bent and not build.boom.tubes for build in builds)
@@ -193,6 +200,8 @@ def build_blocks(
         finish = wire_steps.FRAME if poles else wire_steps.ROPES
     blocks += [Heading(text="Order of assembly"), finish, Heading(text="Metal, water, sun"),
                Facts(rows=wire_steps.CARE if wire else CARE)]  # fmt: skip
+    if taken:
+        blocks += [Heading(text="Not given by you"), taken_grid(taken, system=system)]
     return tuple(blocks)
 
 
@@ -210,7 +219,7 @@ def _beam_blocks(
         *wire_blocks(build.beam, build.parts, system=system, of_beam=of_beam)
     ]
     if build.beam.bent:
-        blocks += frame_blocks(build.beam, system=system, of_beam=of_beam)
+        blocks += frame_blocks(build.beam, palette=palette, system=system, of_beam=of_beam)
         blocks += wire_feed_blocks(build.beam, line=build.line, system=system, of_beam=of_beam)
     for place, element in enumerate(build.elements):
         # Three elements share a page.
@@ -369,6 +378,28 @@ def part_grid(build: Build) -> Grid:
         caption="Every bought part",
         note="Marks are those of the drawings, the 3D file, the bill and the steps. What is "
         "assumed is common practice: measure your own.",
+    )  # fmt: skip
+
+
+def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:
+    """List the figures of parts that nobody gave, and how each is settled."""
+    return Grid(
+        columns=("Part", "Count", "Taken", "Weight, all", "To settle it"),
+        rows=tuple(
+            (
+                first_upper(each.name),
+                str(len(each.parts)),
+                "nothing: " * each.missing + "; ".join(each.why),
+                "not known" if each.mass is None
+                else write(Quantity(each.mass, "mass"), system=system),
+                each.settle,
+            )
+            for each in taken
+        ),
+        align="lrlrl",
+        shares=(2.4, 0.7, 2.2, 1.1, 3.4),
+        caption="Figures of the whole station that are not yours",
+        note="Weights, wind areas, lengths and the bill rest on these. Measure, then enter.",
     )  # fmt: skip
 
 

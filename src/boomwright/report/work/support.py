@@ -12,10 +12,10 @@ from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
 from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.model_support import SupportPlan
 from boomwright.report.build.shop_support import setting_out_drawing
 from boomwright.report.model import Canvas, Part, Picture, Said, Table, column, facts_table
-from boomwright.structure import AnchorBlock, HouseBrackets
+from boomwright.structure import AnchorBlock, GuyLevel, HouseBrackets
 
 _DIG = Steps(
     title="Foot and anchors",
@@ -158,29 +158,27 @@ def _anchor(anchor: AnchorBlock) -> Value:
     )
 
 
-def _bearings(guy: GuyPlan) -> Value:
+def _bearings(guy: GuyLevel) -> Value:
     step = 2.0 * math.pi / guy.count
-    angles = (math.degrees(guy.first + step * number) % 360.0 for number in range(guy.count))
+    angles = (
+        math.degrees(guy.first_azimuth + step * number) % 360.0 for number in range(guy.count)
+    )
     return listed([Quantity(angle, "whole angle") for angle in angles])
 
 
-def _straight(guy: GuyPlan) -> float:
-    return math.hypot(guy.height - guy.anchor_height, guy.radius)
-
-
-def _guys(guys: tuple[GuyPlan, ...]) -> Table[GuyPlan]:
-    def tension(guy: GuyPlan) -> Value:
-        return "–" if guy.tension is None else Quantity(guy.tension, "large force")
+def _guys(guys: tuple[GuyLevel, ...]) -> Table[GuyLevel]:
+    def tension(guy: GuyLevel) -> Value:
+        return "–" if guy.initial_tension is None else Quantity(guy.initial_tension, "large force")
 
     return Table(
         name="guys",
         caption="Guys",
         columns=(
             column("held at", lambda guy: _span(guy.height)),
-            column("anchors out", lambda guy: _span(guy.radius)),
+            column("anchors out", lambda guy: _span(guy.anchor_radius)),
             column("true bearings", _bearings),
             column("strand", lambda guy: guy.strand.name),
-            column("straight length", lambda guy: _span(_straight(guy))),
+            column("straight length", lambda guy: _span(guy.length)),
             column("tension, no wind", tension),
             column("read", lambda guy: ""),
         ),
@@ -190,7 +188,7 @@ def _guys(guys: tuple[GuyPlan, ...]) -> Table[GuyPlan]:
     )
 
 
-def _setting_out(guys: tuple[GuyPlan, ...]) -> Picture:
+def _setting_out(guys: tuple[GuyLevel, ...]) -> Picture:
     def draw(canvas: Canvas) -> str:
         drawing = setting_out_drawing(guys, system=canvas.system)
         return drawing_svg(drawing, palette=canvas.palette, width=canvas.width)

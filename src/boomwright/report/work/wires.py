@@ -6,7 +6,18 @@ import math
 from collections.abc import Sequence
 
 from boomwright.base import UnitSystem
-from boomwright.charts.blocks import TICK, Blanks, Block, Facts, Grid, Heading, Words
+from boomwright.charts.blocks import (
+    TICK,
+    Blanks,
+    Block,
+    Facts,
+    Grid,
+    Heading,
+    SheetPicture,
+    Words,
+)
+from boomwright.charts.palette import Palette
+from boomwright.charts.structure.frame_view import frame_view
 from boomwright.parts import KNOT, Beam, Frame, FramePoint, Part, corner_marks
 from boomwright.plan.model_station import LinePlan
 from boomwright.report.build.dimensions import cut_length
@@ -46,12 +57,12 @@ def wire_grid(beam: Beam, parts: Sequence[Part], *, system: UnitSystem) -> Grid:
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
     rows = []
     for part in parts:
+        if part.role == "radial":
+            rows.append(_radial_row(beam, part, system))
+            continue
         if part.role != "wire" or not part.mark[0].isdigit():
             continue
         number = int(part.mark.split(".")[0])
-        if part.mark.endswith(".R"):
-            rows.append(_radial_row(beam, part, system))
-            continue
         places = [
             f"{clean(name)} {bare_length(cut_length(place), system=system)}"
             for name, place in corner_marks(beam.elements[order[number - 1]])
@@ -122,8 +133,8 @@ def _radial_row(beam: Beam, part: Part, system: UnitSystem) -> tuple[str, ...]:
     )
 
 
-def frame_blocks(beam: Beam, *, system: UnitSystem, of_beam: str) -> list[Block]:
-    """Say where the points of a frame are, seen from the middle that holds them."""
+def frame_blocks(beam: Beam, *, palette: Palette, system: UnitSystem, of_beam: str) -> list[Block]:
+    """Say where the points of a frame are, seen from the middle that holds them, and draw it."""
     frame = beam.frame
     if frame is None or beam.upright:
         return []
@@ -157,7 +168,36 @@ def frame_blocks(beam: Beam, *, system: UnitSystem, of_beam: str) -> list[Block]
             "spreader, or from the middle of the boom where ropes hold the point. Hangs down: by "
             "weight in still air; currents are computed so.",
         ),
+        _picture(beam, palette, system),
     ]  # fmt: skip
+
+
+#: width of the picture of a frame [user units]
+_PICTURE = 560.0
+
+
+def _picture(beam: Beam, palette: Palette, system: UnitSystem) -> SheetPicture:
+    order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
+    colours = {number: _COLOURS[place % len(_COLOURS)] for place, number in enumerate(order)}
+    labels = beam.element_labels
+    holder = beam.carrier or beam
+    svg = frame_view(
+        beam,
+        tapes=tuple(
+            f"{labels[n]}: {colours[n]} tape at its dots" for n in range(len(beam.elements))
+        ),
+        spreaders={} if holder.frame is None else _spreader_numbers(holder.frame),
+        palette=palette,
+        system=system,
+        width=_PICTURE,
+    )
+    held = "Grey: spreaders. " if holder.frame is not None and holder.frame.spreader else ""
+    return SheetPicture(
+        name=f"frame-{beam.name}",
+        svg=svg,
+        caption=f"{held}To scale, as the wires hang in still air.",
+        units=_PICTURE,
+    )
 
 
 def _signed(z: float, system: UnitSystem) -> str:

@@ -90,13 +90,15 @@ STRANDS: dict[str, Strand] = {
 class GuyLevel:
     """One ring of guys at one height."""
 
-    height: float  #: where the guys hold the tower, above ground [m]
-    anchor_radius: float  #: anchors out from the tower [m]
+    height: float  #: where the guys hold the support, above ground [m]
+    anchor_radius: float  #: anchors out from the support [m]
     strand: Strand
     initial_tension: float | None = None  #: tension with no wind; None when unknown [N]
     count: int = 3  #: guys in the ring, evenly spaced
-    first_azimuth: float = 0.0  #: direction of the first anchor [rad]
-    anchor_height: float = 0.0  #: anchors above the tower's base, negative when below [m]
+    first_azimuth: float = 0.0  #: direction of the first anchor, clockwise from true north [rad]
+    anchor_height: float = 0.0  #: anchors above the foot of the support, negative when below [m]
+    #: longest piece between insulators, 0 for guys that do not conduct; None when not said [m]
+    longest_piece: float | None = None
 
     def __post_init__(self) -> None:
         require_positive(place="guy height", value=self.height, unit="m")

@@ -285,7 +285,7 @@ def _room(plan: Plan, station: Station, lot: tuple[float, float]) -> list[tuple[
         found.append(("room for the wires", 2.0 * across, long))
     rings = () if plan.support is None else plan.support.guy
     if rings:
-        found.append(("room for the guys", 2.0 * max(ring.radius for ring in rings), short))
+        found.append(("room for the guys", 2.0 * max(ring.anchor_radius for ring in rings), short))
     return found
 
 

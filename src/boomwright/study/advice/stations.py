@@ -216,7 +216,7 @@ def _workable(support: SupportPlan) -> SupportPlan:
     return replace(
         support,
         guy=tuple(
-            replace(ring, height=round(ring.height, 2), radius=_up(ring.radius))
+            replace(ring, height=round(ring.height, 2), anchor_radius=_up(ring.anchor_radius))
             for ring in support.guy
         ),
         anchor=None if anchor is None else replace(anchor, length=_up(anchor.length)),

@@ -306,7 +306,7 @@ export class PlanForms {
       entry.querySelector(":scope > .name").after(note);
     }
     const cell = fault.path.slice(entry.dataset.at.length).match(/^(?:\[(\d+)\])?(?:\[(\d+)\])?$/);
-    const rows = entry.querySelectorAll("tbody tr");
+    const rows = entry.dataset.input.startsWith("row") ? entry.querySelectorAll("tbody tr") : [];
     const [row, column] = cell && entry.dataset.input === "rows" ? [cell[1], cell[2]] : [0, cell?.[1]];
     const input = rows[row ?? 0]?.querySelectorAll("input")[column ?? 0] ?? entry.querySelector("input, select");
     const which = rows.length > 1 && fault.where ? `${fault.where.split(", ").slice(-2).join(", ")}: ` : "";

@@ -69,7 +69,7 @@ function peopleMap(svg) {
   const second = svg.dataset.figure === "people-level" ? "to the left" : "above ground";
   const map = straightMap(svg, across, up, (i, j) => {
     const share = shares[j][i];
-    const used = share < 0 ? "within half a metre of a wire" : `${fixed(100 * share, 2)} % of the limit${strength(i, j)}`;
+    const used = share < 0 ? `within ${svg.dataset.nearest} of a wire` : `${fixed(100 * share, 2)} % of the limit${strength(i, j)}`;
     return `${length(across[i], unit)} along the heading · ${length(up[j], unit)} ${second} · ${used}`;
   });
   return { ...map, start: [Math.floor(across.length / 2), 0] };

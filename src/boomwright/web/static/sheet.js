@@ -5,24 +5,27 @@ import { Link } from "/static/link.js";
 import { Handles } from "/static/handles.js";
 import { Fields, sentence } from "/static/fields.js";
 import { PlanForms } from "/static/forms.js";
+import { PriceList } from "/static/prices.js";
 import { Numbers } from "/static/numbers.js";
 import { Desk } from "/static/desk.js";
 import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
+import { Works } from "/static/works.js";
 import { watchDownloads } from "/static/downloads.js";
 import { showPlace, watchParts } from "/static/parts.js";
 
 const node = (id) => document.getElementById(id);
 
 // onQuick(message): follows the hand; onFull(message): when it pauses. Both after the frame.
-export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onShelf = () => {}, onImprove = () => {}, onProgress = () => {} } = {}) {
+export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onImprove = () => {}, onProgress = () => {} } = {}) {
   const bench = node("bench");
   const beam = +bench.dataset.beam;
   const narrow = matchMedia("(max-width: 760px)");
   let system = document.querySelector("#units input:checked").value;
   let tuned = null;
   let link = null;
+  const works = new Works((edit) => link.tell(edit));
 
   const send = (edit, options) => {
     if (edit.kind === "tune") tuned = edit;
@@ -31,6 +34,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   const handles = new Handles({ drawing: node("fig-plan-view"), layer: node("handles"), beam, send });
   const fields = new Fields(bench, send);
   const forms = new PlanForms({ send, beam, slug: bench.dataset.slug });
+  const prices = node("price-list") && new PriceList({ send, beam });
   const numbers = new Numbers(node("numbers"), node("spoken"));
   const desk = new Desk({
     send,
@@ -45,7 +49,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   const height = slider("height", (value) => ({ kind: "raise", beam, height: value }));
 
   function paintQuick(message) {
-    const refused = paintRefusals(message, fields, forms);
+    const refused = paintRefusals(message, fields, [forms, prices]);
     system = message.system;
     showSteps(system);
     paintElements(message.elements, fields);
@@ -58,6 +62,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (+bench.dataset.revision !== message.revision) {
       onBehind();
       forms.list();
+      prices?.list();
     }
     bench.dataset.revision = message.revision;
     desk.unjudged(message.revision);
@@ -107,11 +112,12 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       else if (message.kind === "verdict") paintVerdict(message);
       else if (message.kind === "saving") desk.paint(message);
       else if (message.kind === "moved") location.assign(message.address);
-      else if (["shelf", "job", "offers"].includes(message.kind)) onShelf(message);
+      else if (message.kind === "works") works.paint(message.works);
+      else if (message.kind === "shelf") paintFaults([{ message: message.refused, remedy: "" }]);
       else if (message.kind === "improve") onImprove(message);
       else if (message.kind === "progress") onProgress(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
-      if (!["verdict", "progress"].includes(message.kind)) bench.dataset.painted = message.kind;
+      if (!["verdict", "progress", "works"].includes(message.kind)) bench.dataset.painted = message.kind;
     },
   });
   return { send, tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
@@ -123,13 +129,15 @@ function paintBlock(message) {
   const sheet = node("sheet");
   const active = sheet.contains(document.activeElement) ? document.activeElement : null;
   if (active?.matches("input, textarea, select") && active.value !== active.defaultValue) return;
-  const focus = active?.id || active?.dataset.place;
+  const { id, dataset: { place, form } = {} } = active ?? {};
   const open = new Set([...sheet.querySelectorAll("details[open]")].map((each) => each.querySelector("summary")?.textContent));
   sheet.innerHTML = message.block;
   for (const each of sheet.querySelectorAll("details")) {
     if (open.has(each.querySelector("summary")?.textContent)) each.open = true;
   }
-  if (focus) (node(focus) ?? sheet.querySelector(`[data-place="${CSS.escape(focus)}"]`))?.focus({ preventScroll: true });
+  const same = (id && node(id)) || (place && sheet.querySelector(`[data-place="${CSS.escape(place)}"]`)) || (form && sheet.querySelector(`[data-form="${CSS.escape(form)}"]`));
+  // What was in focus may be gone, such as a button whose form was written: then the sheet is.
+  if (active) (same || sheet).focus({ preventScroll: true });
   sheet.dispatchEvent(new CustomEvent("written", { bubbles: true }));
   showPlace();
 }
@@ -149,11 +157,11 @@ function paintFaults(faults) {
   );
 }
 
-function paintRefusals(message, fields, forms) {
+function paintRefusals(message, fields, askers) {
   const loose = [...message.faults];
   for (const answer of message.refusals) {
     const { place, faults } = answer;
-    if (!forms.answered(answer) && !fields.refuse(place, faults)) loose.push(...faults);
+    if (!askers.some((each) => each?.answered(answer)) && !fields.refuse(place, faults)) loose.push(...faults);
   }
   paintFaults(loose);
   return loose.length > message.faults.length;

@@ -1,0 +1,114 @@
+"""What nobody gave of a station's parts stands in one list, and every usual figure is in it."""
+
+from __future__ import annotations
+
+import sys
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from boomwright.charts.blocks import Grid
+from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.parts import hardware
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import assembly, station_assembly
+from boomwright.plan.shapes import SHAPES, shape_plan
+from boomwright.render.work_sheets import build_sheet
+from boomwright.report.build.assumed import taken_parts
+from full_plan import FULL
+
+STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+TEXTS = {"demo": DEMO, "full": FULL} | {
+    path.stem: path.read_text(encoding="utf-8") for path in STATIONS
+}
+THREE = ("demo", next(name for name in TEXTS if name.startswith("04")), "full")
+
+
+def taken(text):
+    return taken_parts(station_assembly(read_plan(text)).parts)
+
+
+def names(text):
+    return {each.name for each in taken(text)}
+
+
+def masses(plan):
+    parts = station_assembly(plan).parts
+    return {(part.carrier, part.mark): part.mass or 0.0 for part in parts}
+
+
+def usual_figures():
+    """Every figure of the trade that parts are made with: its name, and it doubled."""
+    found = {name: value for name, value in vars(hardware).items() if name.isupper()}
+    found |= {name: vars(assembly)[name] for name in ("DEFAULT_SECTION", "DEFAULT_DROP")}
+    for name, value in found.items():
+        yield name, tuple(2.0 * each for each in value) if isinstance(value, tuple) else 2.0 * value
+
+
+@pytest.mark.parametrize("name", THREE)
+def test_whatever_weighs_by_a_usual_figure_is_in_the_list(name, monkeypatch):
+    plan = read_plan(TEXTS[name])
+    listed = {(part.carrier, part.mark) for each in taken(TEXTS[name]) for part in each.parts}
+    # Parts that share out what the owner weighed are the owner's all together.
+    listed |= {(part.carrier, part.mark) for part in station_assembly(plan).parts
+               if part.basis.startswith("its mass is its share")}  # fmt: skip
+    before, moved = masses(plan), set()
+    rooms = [room for key, room in sys.modules.items() if key.startswith("boomwright.parts")]
+    for figure, doubled in usual_figures():
+        with monkeypatch.context() as patch:
+            for room in (*rooms, assembly):
+                if figure in vars(room):
+                    patch.setattr(room, figure, doubled)
+            after = masses(plan)
+        changed = {key for key in before if key in after
+                   and before[key] != pytest.approx(after[key], rel=1e-3)}  # fmt: skip
+        assert changed <= listed, figure
+        moved |= {figure} if changed else set()
+    assert len(moved) >= 10
+
+
+def test_each_part_stands_once_and_every_plan_can_be_listed():
+    shapes = [shape_plan(shape, band="20 m", further=("15 m",) * (shape == "two-band-dipole"))
+              for shape in SHAPES]  # fmt: skip
+    for text in (*TEXTS.values(), *shapes):
+        marks = [(part.carrier, part.mark) for each in taken(text) for part in each.parts]
+        assert len(marks) == len(set(marks))
+        assert all(each.settle for each in taken(text))
+
+
+BALUN = ', { name = "balun and coax", mass = "1.1 kg", stands_for = "feed box" }'
+HARDWARE = "  hardware = {{ {} }}\n  fitting = ["
+GIVEN = (
+    ("choke or balun box", "", BALUN),
+    ("mast plate", "  fitting = [",
+     HARDWARE.format('mast_plate = ["200 mm", "180 mm", "8 mm"]')),
+    ("element plates", "  fitting = [",
+     HARDWARE.format('element_plate = ["160 mm", "130 mm", "5 mm"]')),
+    ("top bearing", "  [support.mast] ", '  [support.mast]\n  bearing_mass = "2 kg" '),
+    ("rotator", "  [support.rotator] ", '  [support.rotator]\n  mass = "9 kg" '),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "left_out", "entered"), GIVEN, ids=[each[0] for each in GIVEN])
+def test_what_the_owner_enters_leaves_the_list(name, left_out, entered):
+    said = entered if entered in DEMO else left_out
+    assert DEMO.count(said) == 1, said
+    assert name in names(DEMO.replace(said, left_out))
+    assert name not in names(DEMO.replace(said, entered))
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_the_build_sheets_end_with_the_list(system):
+    plan = read_plan(DEMO)
+    sheet = build_sheet(plan, numbers=[0], palette=PRINT_PALETTE, system=system)
+    (grid,) = [each for each in sheet.blocks if isinstance(each, Grid)
+               and "To settle it" in each.columns]  # fmt: skip
+    rows = {row[0]: row for row in grid.rows}
+    assert len(rows) == len(taken(DEMO))
+    assert rows["Turnbuckles"][1] == "6"
+    assert rows["Turnbuckles"][3].replace("\u00a0", " ").replace("\u202f", " ") == (
+        "7.2 kg" if system == "metric" else "15.9 lb"
+    )
+    assert rows["Anchor bolts and template"][2].startswith("nothing: ")
