@@ -46,6 +46,11 @@ WASTE = {"guy strand": 1.05, "concrete": 1.08, "feed line": 1.10}
 DENSITY = {"6061-T6": 2700.0, "steel": 7850.0, "galvanized steel": 7850.0, "concrete": 2403.0}
 SAWN = re.compile(r"tube|, section|^boom, part|^boom$|^pole$|^mast$|^footing$|^anchor block")
 TODAY = "2026-11-25"
+#: parts of the 3D file that the structure room counts as one thing
+STANDS = {
+    "mast": r"mast$", "tower": r"tower section", "guys": r"guy \d",
+    "gear": r"top bearing|rotator$|rotator shelf|guy ring",
+}  # fmt: skip
 
 
 class Figures:
@@ -146,13 +151,8 @@ def walk_support(figures, stands):
             # The structure room weighs what stands above the ground.
             low, high = float(points[:, 2].min()), float(points[:, 2].max())
             masses["pole"] += mass * (high - max(0.0, low)) / (high - low)
-        for start, thing in (("mast", "mast"), ("tower section", "tower"), ("guy ", "guys")):
-            if name.startswith(start) and re.fullmatch(
-                r"mast|tower section \d+|guy \d+ of.*", name
-            ):
-                masses[thing] += mass
-        if re.match(r"top bearing|rotator$|rotator shelf|guy ring", name):
-            masses["gear"] += mass
+        for thing, names in STANDS.items():
+            masses[thing] += mass if re.match(names, name) else 0.0
     for thing in ("mast", "pole", "tower", "guys"):
         figures.say(f"mass of the {thing}", "GLB", masses[thing] or None, within=1e-4)
     figures.say("mass of what sits on the support", "GLB", masses["gear"])
@@ -348,7 +348,8 @@ def walk_book(figures, plan, costing, raising):
                                 within=half)  # fmt: skip
             elif chapter.title in beams:
                 item = item[:1].lower() + item[1:]
-                if len(beams) == 1 and item in lines and len(row) > 1 and row[1].isdigit():
+                counted = item in lines and lines[item].unit == "each"
+                if len(beams) == 1 and counted and len(row) > 1 and row[1].isdigit():
                     figures.say(f"bill of {item}", "build sheets", int(row[1]))
                 walk_build_row(figures, beams[chapter.title], row)
             elif chapter.title in lifts and row[0] == "Weight" and plan.raising.mass is None:

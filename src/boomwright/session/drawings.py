@@ -14,7 +14,7 @@ from boomwright.reach import BeamReadings
 from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.feed import feed_touchstone
-from boomwright.study.feed_parts.results import FeedResult
+from boomwright.study.feed_parts.results import AsMeasured, FeedResult, NotMeasured
 from boomwright.study.reach_results import ReachResult
 from boomwright.study.verdict import build_stamp
 
@@ -71,9 +71,10 @@ def write_figures(
     """
     written = []
     stamp = build_stamp(computation.plan, system=system)
-    for number, readings in enumerate(computation.beams, start=1):
+    pairs = zip(computation.beams, computation.as_measured, strict=True)
+    for number, (readings, measured) in enumerate(pairs, start=1):
         stem = file_stem(readings.beam, number=number)
-        for name, svg in _drawn(readings, system=system, stamp=stamp).items():
+        for name, svg in _drawn(readings, measured, system=system, stamp=stamp).items():
             path = folder / f"{stem}-{name}.svg"
             save_bytes(path, svg.encode())
             written.append(path)
@@ -150,12 +151,22 @@ def _write_pictures(
     return tuple(written)
 
 
-def _drawn(readings: BeamReadings, *, system: UnitSystem, stamp: str) -> dict[str, str]:
+def _drawn(
+    readings: BeamReadings,
+    measured: AsMeasured | NotMeasured,
+    *,
+    system: UnitSystem,
+    stamp: str,
+) -> dict[str, str]:
     from boomwright import charts
+    from boomwright.report.beam.measured import seen_readings, seen_words
 
     drawn = {
         "plan-view": charts.plan_view(beam=readings.beam, system=system, stamp=stamp),
-        "swr": charts.sweep_chart(readings=readings),
+        "swr": charts.sweep_chart(
+            readings=seen_readings(readings, measured),
+            title=f"SWR, {seen_words(readings, measured)}",
+        ),
         "impedance": charts.impedance_chart(readings=readings),
         "gain": charts.gain_chart(readings=readings),
         "azimuth": charts.azimuth_pattern(cuts=[readings.azimuth_pattern]),

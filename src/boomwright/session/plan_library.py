@@ -29,7 +29,9 @@ from boomwright.session.user_state import RecentPlan, UserState
 from boomwright.solver import Ground
 from boomwright.study.advice.advise import Advice, OnCandidate
 from boomwright.study.advice.wishing import place_text
+from boomwright.study.as_measured import measure_beam
 from boomwright.study.computing import compute
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.further_beam import with_further_beam
 from boomwright.study.requests import RequestError, Wishes
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
@@ -358,6 +360,10 @@ class PlanLibrary:
         """
         plan = Plan(title="", site=Site(ground=ground), beams=(beam,))
         return compute(plan).beams[0]
+
+    def measured(self, plan: Plan) -> AsMeasured | NotMeasured:
+        """Solve what will be measured of the first beam of a plan that is not on the desk."""
+        return measure_beam(plan, plan.beams[0])
 
     def keep_sweep(self, name: str, content: bytes) -> str:
         """Put a measured sweep into the folder; an existing file is never touched.

@@ -116,3 +116,10 @@ def test_what_a_metre_and_an_element_bring() -> None:
     assert high.element is not None
     assert (high.element.number, high.element.gain_db) == (2, pytest.approx(2.0))
     assert high.element.dearer_by == pytest.approx(140.0)
+
+
+def test_without_a_bend_one_between_is_shown() -> None:
+    """Money that brings more at its end than at its start: no knee, but something between."""
+    steep = [candidate(0.0, 100.0), candidate(1.0, 900.0), candidate(9.0, 1000.0)]
+    assert picked(steep)[1] == ("between",)
+    assert picked([CHEAP, MIDDLE, DEAR])[1] == ("knee",)

@@ -18,6 +18,7 @@ from boomwright.study.advice.served import Wanted
 KINDS: Final[dict[PickKind, str]] = {
     "cheapest that serves": "Cheapest that serves",
     "knee": "Most for its money",
+    "between": "Between the two",
     "best that is allowed": "Best that is allowed",
     "strongest, checks open": "Strongest, with checks open",
 }
@@ -117,7 +118,7 @@ def reasons(advice: Advice, pick: Pick) -> tuple[Value, ...]:
 def _reason(advice: Advice, pick: Pick, kind: PickKind) -> Value:
     if kind == "cheapest that serves":
         return _nothing_cheaper(least_of(advice))
-    if kind == "knee":
+    if kind in {"knee", "between"}:
         return _knee(advice, pick)
     if kind == "best that is allowed":
         return "Nothing that is allowed here and checked throughout gives more."

@@ -203,7 +203,7 @@ def beam_subject(
     revision, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
-        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width, forms=True)
         return compute(plan, number=min(view.beam, len(plan.beams) - 1), canvas=canvas)
 
     return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)

@@ -176,7 +176,7 @@ def _found(
         return "", False, ""
 
     def make(width: float, *, faults: bool) -> ShownSubject:
-        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width, forms=True)
         with desk.fitting as heard:
             return desk.session.tuning(plan, faults=faults, canvas=canvas, progress=heard)
 
