@@ -1,26 +1,40 @@
-"""Draw the pictures of docs/guide with the program itself.
+"""Draw the pictures of docs/guide and of the README with the program itself.
 
-python tools/guide_pictures.py            draw them
+python tools/guide_pictures.py            draw those of the guide
 python tools/guide_pictures.py 2 3        draw those of these chapters
+python tools/guide_pictures.py readme     draw those of the README: needs chromium and pdftoppm
 """
 
 from __future__ import annotations
 
+import shutil
+import subprocess
 import sys
 import tempfile
+import threading
 from collections.abc import Callable
 from pathlib import Path
+from queue import Queue
 from typing import Any, Final
+
+from playwright.sync_api import sync_playwright
+from pypdf import PdfReader
 
 import boomwright as bw
 from boomwright.charts import LIGHT
 from boomwright.report.model import Canvas
+from boomwright.session.demo import write_demo
 from boomwright.session.new_plan import make_starter
+from boomwright.session.plan_session import PlanSession
 from boomwright.study.requests import Wishes
+from boomwright.web import PlanDesk, create_app, serve
 
 ROOT = Path(__file__).resolve().parents[1]
 EXAMPLES = ROOT / "examples"
 PICTURES = ROOT / "docs" / "guide" / "pictures"
+SHOWN = ROOT / "docs" / "pictures"
+#: heading of the page of the demo's book that the README shows
+_BOOK_PAGE: Final = "Driven element and feed"
 
 #: pictures of a chapter by name
 Drawn = dict[str, str]
@@ -87,8 +101,53 @@ def drawn(chapter: int) -> Drawn:
         return CHAPTERS[chapter - 1](Path(folder))
 
 
+def readme() -> None:
+    """Photograph the page and a page of the book, both of the demo."""
+    SHOWN.mkdir(exist_ok=True)
+    with tempfile.TemporaryDirectory() as name:
+        demo = write_demo(Path(name))
+        _photograph(demo.plan)
+        book = demo.plan.with_name("book.pdf")
+        pages = [page.extract_text() or "" for page in PdfReader(book).pages]
+        # The list of contents names it first.
+        _, number, *_ = (n for n, text in enumerate(pages, 1) if _BOOK_PAGE in text)
+        command = ["pdftoppm", "-jpeg", "-r", "62", "-singlefile", "-f", str(number), str(book),
+                   str(SHOWN / "book")]  # fmt: skip
+        subprocess.run(command, check=True)
+
+
+def _photograph(plan: Path) -> None:
+    """Serve the plan and photograph its first sheet."""
+    text = plan.read_text(encoding="utf-8")
+    desk = PlanDesk(session=PlanSession(plan, state=None), name=plan.name, text=text)
+    ready: Queue[str] = Queue()
+    kept: list[Any] = []
+    serving = threading.Thread(
+        target=lambda: serve(create_app(desk), on_ready=ready.put, prepared=kept.append)
+    )
+    serving.start()
+    try:
+        with sync_playwright() as browsers:
+            chromium = browsers.chromium.launch(
+                executable_path=shutil.which("chromium"), args=["--no-sandbox"]
+            )
+            page = chromium.new_page(
+                viewport={"width": 1180, "height": 780}, device_scale_factor=0.75
+            )
+            page.goto(ready.get(timeout=30.0))
+            page.wait_for_timeout(8000.0)
+            page.screenshot(path=SHOWN / "page.jpg", type="jpeg", quality=70)
+            chromium.close()
+    finally:
+        kept[0].should_exit = True
+        serving.join(20.0)
+
+
 def main(arguments: list[str]) -> int:
-    """Draw the chapters named, or all."""
+    """Draw the chapters named, or all, or the pictures of the README."""
+    if arguments == ["readme"]:
+        readme()
+        return 0
     PICTURES.mkdir(exist_ok=True)
     for chapter in map(int, arguments or range(1, len(CHAPTERS) + 1)):
         for name, svg in drawn(chapter).items():

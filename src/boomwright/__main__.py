@@ -19,9 +19,10 @@ keep_freed_blocks()
 
 
 def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: str) -> None:
-    """Serve the live page for one plan until interrupted.
+    """Serve the live page until interrupted.
 
     Args:
+        path: a plan, or a folder of plans, which begins with the Start sheet
         port: port on loopback, or 0 for any free one
         browser: whether to open it in the browser too
         beyond: address of this machine to serve others at; empty serves this machine only
@@ -39,18 +40,19 @@ def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: st
     from boomwright.session.user_state import UserState, state_folder
     from boomwright.web import LOOPBACK_HOSTS, PlanDesk, create_app, serve
 
-    text = load_plan(path).text
     state = UserState(state_folder())
-    state.note(path)
-    desk = PlanDesk(
-        session=PlanSession(path, state=state),
-        name=path.name,
-        text=text,
-        library=PlanLibrary(path.resolve().parent, state=state, elsewhere=not beyond),
-    )
+    folder = path if path.is_dir() else path.resolve().parent
+    library = PlanLibrary(folder, state=state, elsewhere=not beyond)
+    desk = None
+    if not path.is_dir():
+        text = load_plan(path).text
+        state.note(path)
+        session = PlanSession(path, state=state)
+        desk = PlanDesk(session=session, name=path.name, text=text, library=library)
 
     def on_ready(url: str) -> None:
-        sys.stdout.write(f"{path} is open at {url}\nStop with Ctrl-C.\n")
+        sys.stdout.write(f"{path.resolve() if desk is None else path} is open at {url}\n")
+        sys.stdout.write("Stop with Ctrl-C.\n")
         sys.stdout.flush()
         if browser:
             webbrowser.open(url)
@@ -58,7 +60,7 @@ def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: st
     hosts = LOOPBACK_HOSTS
     if beyond:
         hosts |= {f"[{beyond}]" if ":" in beyond else beyond}
-    page = create_app(desk, hosts=hosts, password=password)
+    page = create_app(desk, library=library, hosts=hosts, password=password)
     try:
         serve(page, host=beyond or "127.0.0.1", port=port, on_ready=on_ready)
     finally:

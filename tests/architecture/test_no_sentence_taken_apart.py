@@ -15,6 +15,7 @@ READS = {
     "permits/united_states.py": "codes of airfields in public tables",
     "plan/": "what the owner wrote",
     "session/plan_library.py": "names of files",
+    "session/price_list.py": "names of files",
     "session/search_workers.py": "the address of a cluster that somebody typed",
     "study/candidate_prices.py": "a budget that somebody typed",
     "study/cost.py": "the owner's price list",

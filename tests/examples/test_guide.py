@@ -21,7 +21,7 @@ GUIDE = ROOT / "docs" / "guide"
 CHAPTERS = sorted(GUIDE.glob("[1-6]-*.md"))
 BLOCK = re.compile(r"```(\w+)\n(.*?)```", re.DOTALL)
 #: a figure that was computed, with its unit
-FIGURE = re.compile(r"[−+±]?\d[\d.]*(?: (?:dBi|dB|mm|%|MHz)(?!\w)|°)|SWR of \d\.\d+")
+FIGURE = re.compile(r"[−+±]?\d[\d.]*(?: (?:dBi|dB|mm|%|MHz|GBP)(?!\w)|°)|SWR of \d\.\d+")
 #: what a decibel is, and the angles that countries come in at, are no results
 PLAIN = {"6 dB", "1 dB", "5°", "10°", "30°"}
 #: chapters whose plan a chapter goes on with

@@ -46,6 +46,11 @@ WASTE = {"guy strand": 1.05, "concrete": 1.08, "feed line": 1.10}
 DENSITY = {"6061-T6": 2700.0, "steel": 7850.0, "galvanized steel": 7850.0, "concrete": 2403.0}
 SAWN = re.compile(r"tube|, section|^boom, part|^boom$|^pole$|^mast$|^footing$|^anchor block")
 TODAY = "2026-11-25"
+#: parts of the 3D file that the structure room counts as one thing
+STANDS = {
+    "mast": r"mast$", "tower": r"tower section", "guys": r"guy \d",
+    "gear": r"top bearing|rotator$|rotator shelf|guy ring",
+}  # fmt: skip
 
 
 class Figures:
@@ -73,10 +78,17 @@ class Figures:
 
 
 def nodes(data):
-    """Nodes of a GLB: name, extras, and corners along x, y (left) and z (up) of their frame."""
+    """Nodes of a GLB: name, extras, and corners along x, y (left) and z (up) of their frame.
+
+    A part without a place of its own has no corners.
+    """
     size = struct.unpack_from("<I", data, 12)[0]
     document, binary = json.loads(data[20 : 20 + size]), data[28 + size :]
     for node in document["nodes"]:
+        if "mesh" not in node:
+            node["extras"]["faces"] = np.empty((0, 3), int)
+            yield node["name"], node["extras"], np.empty((0, 3))
+            continue
         (part,) = document["meshes"][node["mesh"]]["primitives"]
         place = document["accessors"][part["attributes"]["POSITION"]]
         start = document["bufferViews"][place["bufferView"]]["byteOffset"]
@@ -117,7 +129,33 @@ def walk_structure(figures, plan):
     if inputs.anchor is not None:
         figures.say("concrete of one anchor", "structure", inputs.anchor.volume)
     figures.say("guys", "structure", sum(level.count for level in inputs.guying) or None)
+    strung = sum(math.hypot(level.height - level.anchor_height, level.anchor_radius) * level.count
+                 * level.strand.mass_per_length for level in inputs.guying)  # fmt: skip
+    figures.say("mass of the guys", "structure", strung or None)
+    for name, part in (("mast", inputs.mast), ("pole", inputs.tube), ("tower", inputs.tower)):
+        if part is not None and part.weight is not None:
+            figures.say(f"mass of the {name}", "structure", part.weight / GRAVITY)
+    figures.say("mass of what sits on the support", "structure", inputs.gear_weight / GRAVITY)
     return found
+
+
+def walk_support(figures, stands):
+    """Weigh what stands and turns by the 3D file, as the structure room counts it."""
+    ground, mast = stands["ground"], stands["mast"]
+    masses = defaultdict(float)
+    for _, extras, points in (*ground, *mast):
+        name, mass = extras["name"], extras["mass_kg"]
+        if mass is None:
+            continue
+        if name == "pole":
+            # The structure room weighs what stands above the ground.
+            low, high = float(points[:, 2].min()), float(points[:, 2].max())
+            masses["pole"] += mass * (high - max(0.0, low)) / (high - low)
+        for thing, names in STANDS.items():
+            masses[thing] += mass if re.match(names, name) else 0.0
+    for thing in ("mast", "pole", "tower", "guys"):
+        figures.say(f"mass of the {thing}", "GLB", masses[thing] or None, within=1e-4)
+    figures.say("mass of what sits on the support", "GLB", masses["gear"])
 
 
 def walk_raising(figures, plan, raising):
@@ -143,9 +181,12 @@ def walk_drawn_mass(figures, station):
     for _, extras, points in nodes(assembly_glb(station)):
         if extras["mass_kg"] is not None:
             plain = SAWN.search(extras["name"]) and not extras["name"].startswith("tower")
-            density = DENSITY.get(extras["material"]) if plain else None
-            drawn[extras["carrier"]] += enclosed(points, extras["faces"]) * (
-                density or extras["density_kg_m3"]
+            density = (DENSITY.get(extras["material"]) if plain else None) or extras[
+                "density_kg_m3"
+            ]
+            # What has no place of its own is no solid, and stands there with its mass.
+            drawn[extras["carrier"]] += (
+                enclosed(points, extras["faces"]) * density if len(points) else extras["mass_kg"]
             )
     for carrier, mass in drawn.items():
         parts = [part for part in station.parts if part.carrier.removeprefix("#") == carrier]
@@ -169,10 +210,12 @@ def walk_glb(figures, plan, station):
             continue
         if station.carrier(beam.name).origin is not None:
             figures.say(f"{beam.name} mass", "GLB", sum(e["mass_kg"] for _, e, _ in on_it))
-            far = max(float(np.hypot(p[:, 0], p[:, 1]).max()) for _, _, p in on_it)
+            far = max(float(np.hypot(p[:, 0], p[:, 1]).max()) for _, _, p in on_it if len(p))
             # Its sixteen corners lie a little outside of the round tube that they stand for.
             figures.say(f"{beam.name} swing", "GLB", far, within=2e-3)
         for mark, _, points in nodes(assembly_glb(station, beam=beam.name)):
+            if not len(points):
+                continue
             sides = points.max(axis=0) - points.min(axis=0)
             # A rod may lie askew: it is as long as its corners reach along their own main axis.
             _, _, ways = np.linalg.svd(points - points.mean(axis=0), full_matrices=False)
@@ -305,7 +348,8 @@ def walk_book(figures, plan, costing, raising):
                                 within=half)  # fmt: skip
             elif chapter.title in beams:
                 item = item[:1].lower() + item[1:]
-                if len(beams) == 1 and item in lines and len(row) > 1 and row[1].isdigit():
+                counted = item in lines and lines[item].unit == "each"
+                if len(beams) == 1 and counted and len(row) > 1 and row[1].isdigit():
                     figures.say(f"bill of {item}", "build sheets", int(row[1]))
                 walk_build_row(figures, beams[chapter.title], row)
             elif chapter.title in lifts and row[0] == "Weight" and plan.raising.mass is None:
@@ -360,6 +404,8 @@ def test_no_room_has_a_second_figure_for_a_thing(path):
     walk_raising(figures, plan, raising)
     station = station_assembly(plan, structure=report)
     stands = walk_glb(figures, plan, station)
+    if plan.support is not None:
+        walk_support(figures, stands)
     costing = price_plan(plan, today=TODAY)
     walk_cost(figures, plan, station, stands, costing.bill)
     walk_sheets(figures, plan, raising)
@@ -388,3 +434,5 @@ def test_no_room_has_a_second_figure_for_a_thing(path):
         assert figures.rooms("bill of turnbuckle") == {"book", "cost"}
         assert {"book", "plan, by hand"} <= figures.rooms("guys at 7.5 m")
         assert {"raising", "permits"} <= figures.rooms("largest swing")
+        for thing in ("mast", "pole", "guys"):
+            assert figures.rooms(f"mass of the {thing}") == {"structure", "GLB"}

@@ -7,11 +7,14 @@ import shutil
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from urllib.parse import urlsplit
 
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page, sync_playwright
 
+from boomwright.session.plan_library import PlanLibrary
+from boomwright.session.user_state import UserState
 from boomwright.web import PlanDesk, create_app, serve
 
 ARGUMENTS = [
@@ -34,7 +37,15 @@ CHROMIUM = next(
 
 
 @contextmanager
-def served(desk: PlanDesk) -> Iterator[str]:
+def folder_served(folder: Path) -> Iterator[str]:
+    """Serve a folder with no plan open, in a thread; gives the address with its key."""
+    library = PlanLibrary(folder, state=UserState(folder / ".state"))
+    with served(None, library=library) as url:
+        yield url
+
+
+@contextmanager
+def served(desk: PlanDesk | None, library: PlanLibrary | None = None) -> Iterator[str]:
     """Serve a desk in a thread; gives the address with its key."""
     ready, held = threading.Event(), {}
 
@@ -43,7 +54,8 @@ def served(desk: PlanDesk) -> Iterator[str]:
         ready.set()
 
     def run() -> None:
-        serve(create_app(desk), on_ready=on_ready, prepared=lambda s: held.update(server=s))
+        page = create_app(desk, library=library)
+        serve(page, on_ready=on_ready, prepared=lambda s: held.update(server=s))
 
     thread = threading.Thread(target=run)
     thread.start()

@@ -8,10 +8,13 @@ core, so that 200 spread over all cores with ``-n auto``.
 
 from __future__ import annotations
 
+import json
 import os
 import random
 from dataclasses import replace
+from xml.etree import ElementTree
 
+import numpy as np
 import pytest
 
 from boomwright.base.quantity import write
@@ -21,11 +24,12 @@ from boomwright.render.json.computation import computation_document
 from boomwright.render.json.feed import feed_document
 from boomwright.render.json.improve import improve_document
 from boomwright.render.rows import fact_rows
-from boomwright.report.beam.facts import headline
+from boomwright.report.beam.facts import headline, summary_table
 from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.improve import improve_plan, wished_search
+from boomwright.web import pictures
 from boomwright.web.readout import measured_numbers
 
 PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "4"))
@@ -124,9 +128,26 @@ def _page_and_book(readings: BeamReadings, told: dict, measured: AsMeasured | No
     if swr < 10.0:
         assert book["SWR as measured, worst"].startswith(f"{swr:.2f}, ")
         assert card["swr"].value == f"{swr:.2f}"
+    rows = summary_table(readings, measured).items
+    (over,) = (value for name, value, _ in rows if name == "SWR over the band")
+    if swr < 10.0:
+        assert f" to {swr:.2f}" in write(over, system="metric")
+    _curve(pictures.sweep(readings, measured), readings, told)
     rear = f"{told['front_to_rear_worst_db']:.1f}"
     assert book["Front-to-rear, worst in band"].replace("−", "-") == f"{rear} dB"
     assert card["rear"].value.replace("−", "-") == rear
+
+
+def _curve(svg: str, readings: BeamReadings, told: dict) -> None:
+    """The curve that page and book draw goes through what was told."""
+    root = ElementTree.fromstring(svg)  # noqa: S314 - made by this project a moment ago
+    groups = root.iter("{http://www.w3.org/2000/svg}g")
+    (group,) = (each for each in groups if each.get("data-series") == readings.beam.name)
+    at = [point["frequency_hz"] for point in told["sweep"]]
+    expected = np.interp(
+        [point.frequency for point in readings.sweep], at, [each["swr"] for each in told["sweep"]]
+    )
+    np.testing.assert_allclose(json.loads(group.attrib["data-value"]), expected, atol=1e-4)
 
 
 def _one_antenna(seed: int) -> None:

@@ -249,7 +249,7 @@ TOWER = st.fixed_dictionaries(
         "drag_area_per_length": maybe(size(0.05, 0.5)),
         "lattice": maybe(LATTICE),
         "drawing": maybe(DRAWING),
-        "weight": maybe(size(500.0, 5000.0)),
+        "mass": maybe(size(50.0, 500.0)),
         "bending_stiffness": maybe(size(1e5, 1e7)),
         "top_drift": maybe(size(0.01, 0.5)),
         "bracket_height": maybe(size(2.0, 8.0)),
@@ -372,7 +372,7 @@ def whole_stations(draw):
         ),
         bracket_height=height * draw(st.floats(0.2, 1.0)),
         lattice=draw(maybe(LATTICE)), drawing=draw(maybe(DRAWING)),
-        height=height, drag_area_per_length=draw(size(0.05, 0.4)), weight=draw(size(300.0, 5e3)),
+        height=height, drag_area_per_length=draw(size(0.05, 0.4)), mass=draw(size(30.0, 500.0)),
         bending_stiffness=draw(size(1e5, 1e7)), top_drift=draw(st.floats(0.01, 0.5)),
         rating=TowerRating(
             area=draw(size(0.3, 3.0)),

@@ -19,6 +19,7 @@ from boomwright.render.book.typesetting import make_book
 from boomwright.render.work_sheets import work_chapters
 from boomwright.report.build.shop import shop_elements
 from boomwright.session.files import PlanFolder
+from boomwright.study.as_measured import measure_plan
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
@@ -46,7 +47,7 @@ def make(folder: Path, *, system="metric", paper="a4") -> dict[str, bytes]:
         issued=DAY,
         work=work_chapters(
             price_plan(PLAN, files=PlanFolder(folder), today=DAY),
-            raise_plan(PLAN, readings=(readings,), today=DAY),
+            raise_plan(PLAN, measured=measure_plan(PLAN), today=DAY),
             palette=PRINT_PALETTE,
             system=system,
         ),

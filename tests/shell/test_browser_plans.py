@@ -12,7 +12,7 @@ from boomwright.session.plan_session import PlanSession
 from boomwright.study.requests import Wishes
 from boomwright.web import PlanDesk
 from boomwright.web.sheets import SHEETS
-from fakes.browser import Watch, browsing, served
+from fakes.browser import Watch, browsing, folder_served, grave_faults, served
 from fakes.desk import fake_desk
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -47,16 +47,23 @@ def go(context, url, path):
     return page, watch
 
 
-def test_from_wishes_to_a_plan_of_ones_own_by_keyboard(context, tmp_path):
-    with served(desk_in(tmp_path)) as url:
-        page, watch = go(context, url, "/plans")
-        page.focus("#wishes [name=boom]")
-        page.keyboard.type("9 m")
-        page.keyboard.press("Enter")
-        page.wait_for_selector("#offers li", timeout=60_000)
-        assert page.locator("#offers li").count() == 3
-        # The first field of the offers has the focus.
-        page.keyboard.type("mine.toml")
+def started(context, url):
+    page = context.new_page()
+    watch = Watch(page, url)
+    page.goto(url)
+    page.goto(url.split("/?")[0] + "/start")
+    page.wait_for_selector("#begin")
+    return page, watch
+
+
+def test_a_new_plan_by_keyboard(context, tmp_path):
+    with folder_served(tmp_path) as url:
+        page, watch = started(context, url)
+        page.select_option("#begin [name=design]", "guess")
+        page.focus("#begin [name=boom]")
+        page.keyboard.type("6 m")
+        page.focus("#begin [name=name]")
+        page.keyboard.type("mine")
         page.keyboard.press("Enter")
         page.wait_for_url("**/beam")
         assert (tmp_path / "mine.toml").exists()
@@ -65,9 +72,32 @@ def test_from_wishes_to_a_plan_of_ones_own_by_keyboard(context, tmp_path):
         page.close()
 
 
+def test_a_place_is_pointed_at_on_the_map_by_mouse_and_by_keys(context, tmp_path):
+    with folder_served(tmp_path) as url:
+        page, watch = started(context, url)
+        page.click("#new .map summary")
+        area = page.locator("#new .map .drawing")
+        box = area.locator("svg").bounding_box()
+        degree = box["width"] / 360.0
+        top = box["height"] - 180.0 * degree
+        area.click(position={"x": 210 * degree, "y": top + 40 * degree})
+        field = page.locator("#begin [name=place]")
+        latitude, longitude = (float(part.split()[0]) for part in field.input_value().split(","))
+        assert abs(latitude - 50.0) < 0.6
+        assert abs(longitude - 30.0) < 0.6
+        area.focus()
+        page.keyboard.press("ArrowLeft")
+        page.keyboard.press("Enter")
+        moved = float(field.input_value().split(",")[1].split()[0])
+        assert abs(longitude - moved - 1.0) < 0.02
+        assert watch.said == []
+        page.close()
+
+
 def test_a_lesson_is_walked_through_and_its_numbers_come_up(context, tmp_path):
     with served(desk_in(tmp_path)) as url:
-        page, watch = go(context, url, "/plans")
+        page, watch = go(context, url, "/beam")
+        page.goto(url.split("/?")[0] + "/start")
         page.click("[data-name='2-add-a-reflector']")
         page.wait_for_url("**/beam")
         page.wait_for_selector("#lesson:not([hidden])")
@@ -95,16 +125,17 @@ def test_two_plans_are_laid_over_one_another(context, tmp_path):
 
 
 def test_markup_typed_anywhere_stays_text(context, tmp_path):
-    with served(desk_in(tmp_path)) as url:
-        page, watch = go(context, url, "/plans")
-        for field in page.locator("#plans input[type=text]").all():
+    with folder_served(tmp_path) as url:
+        page, watch = started(context, url)
+        for box in page.locator("#start details").all():
+            box.evaluate("box => (box.open = true)")
+        for field in page.locator("#start input[type=text]:visible").all():
             field.fill(HOSTILE[:60])
-        page.click("#wishes button")
-        page.wait_for_selector("#refusal:not([hidden])")
-        page.click("#save-as button")
-        page.wait_for_timeout(300)
-        assert "&lt;" in page.inner_html("#refusal") or "<img" not in page.inner_html("#refusal")
-        assert page.locator("#plans img").count() == 0
+        for button in ("#begin button", "#seek .pair button"):
+            page.click(button)
+            page.wait_for_selector("#refusal:not([hidden])")
+            assert "<img" not in page.inner_html("#refusal")
+        assert page.locator("#start img").count() == 0
         assert watch.said == []
         page.close()
 
@@ -165,6 +196,22 @@ def test_axe_finds_nothing_of_weight_on_any_full_sheet(context, full_desk, sheet
         for v in Axe().run(page).response["violations"]
         if v["impact"] != "minor"
     ]
+    assert watch.outside == []
+    other.close()
+    assert found == []
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_serious_on_the_start_sheet(context, full_desk, width, height, scheme):
+    other = context.browser.new_context(
+        viewport={"width": width, "height": height}, bypass_csp=True, color_scheme=scheme
+    )
+    page, watch = started(other, full_desk)
+    for box in page.locator("#start details").all():
+        box.evaluate("box => (box.open = true)")
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    found = grave_faults(page)
     assert watch.outside == []
     other.close()
     assert found == []

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import json
+import math
 import time
 
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.plan import read_plan
+from boomwright.base.files import FileRefusedError
+from boomwright.plan import read_place, read_plan
+from boomwright.session.lessons import lessons
 from boomwright.session.new_plan import make_starter
 from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.plan_session import PlanSession
 from boomwright.session.user_state import UserState
-from boomwright.study.requests import Wishes
+from boomwright.study.requests import RequestError, Wishes
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import UPLOAD_LIMIT, cookie_name
 
@@ -71,7 +74,7 @@ def client(folder):
 class Window:
     """A window's socket with its numbers."""
 
-    def __init__(self, client, sheet="plans"):
+    def __init__(self, client, sheet="beam"):
         self.opened = client.websocket_connect(
             f"ws://127.0.0.1:8765/{sheet}/live", headers={"origin": HOME}
         )
@@ -97,12 +100,12 @@ class Window:
 
 
 def test_the_sheet_lists_the_plans_of_the_folder_and_nothing_else(client):
-    document = client.get("/plans.json").json()
+    document = client.get("/start.json").json()
     assert {row["name"] for row in document["plans"]} == {"club.toml", "hut.toml"}
     assert [row["here"] for row in document["plans"] if row["name"] == "club.toml"] == [True]
-    assert len(document["lessons"]) == 10
+    assert len(document["lessons"]) == len(lessons())
     assert document["folder"] == "plans"
-    assert str(client.get("/plans").text).count("data-shelve") == 11
+    assert str(client.get("/start").text).count("data-shelve") == len(lessons()) + 1
 
 
 @pytest.mark.parametrize("name", OUTSIDE)
@@ -119,7 +122,7 @@ def test_no_name_leads_out_of_the_folder(folder, name):
 
 
 @pytest.mark.parametrize("name", ["../secret.toml", "link.toml", "/etc/passwd"])
-@pytest.mark.parametrize("action", ["open", "save-as", "choose", "lesson"])
+@pytest.mark.parametrize("action", ["open", "save-as", "lesson"])
 def test_the_socket_refuses_such_names_and_lives_on(client, folder, name, action):
     with Window(client) as window:
         window.tell(kind="shelve", action=action, name=name)
@@ -171,47 +174,109 @@ def test_a_conflict_must_be_settled_before_the_desk_is_changed(client, folder):
     assert "21.5 m" in (folder / "club.unsaved.toml").read_text()
 
 
-def test_wishes_give_three_beams_with_progress_and_one_of_them_becomes_a_plan(client, folder):
-    wish = {"band": "20 m", "boom": "9 m", "height": "12 m", "ground": "free space"}
-    with Window(client) as window:
-        window.tell(kind="ask", position="", budget="", **wish)
-        steps = []
-        while (message := window.until("job", "offers"))["kind"] == "job":
-            steps.append(message["done"])
-        assert steps == [0, 1, 2, 3]
-        offers = message["offers"]
-        assert len(offers) == 3
-        assert all(len(offer["numbers"]) == 4 for offer in offers)
-        assert all("over the whole band" in offer["words"] for offer in offers)
-        assert all(offer["price"].startswith("not priced, because") for offer in offers)
-        window.tell(kind="shelve", action="choose", name="new one.toml", number=1)
-        window.until("moved")
-    plan = read_plan((folder / "new one.toml").read_text())
-    assert plan.beams[0].height == pytest.approx(12.0, rel=1e-9)
-    assert plan.beams[0].boom_length <= 9.0 + 1e-6
+def seek(window, action="start", **more):
+    """Ask for stations and wait until they are there, or refused."""
+    window.tell(kind="seek", action=action, **more)
+    while True:
+        message = window.until("stations", "shelf")
+        if message["kind"] == "shelf" or message["ready"]:
+            return message
 
 
-def test_a_wish_that_cannot_be_met_is_told_with_its_remedy(client):
-    wish = {"band": "20 m", "boom": "0.5 m", "height": "", "ground": "free space"}
-    with Window(client) as window:
-        window.tell(kind="ask", position="", budget="", **wish)
-        refused = window.until("shelf")["refused"]
-        assert "too short" in refused
-        assert "->" in refused
+GARDEN = {"bands": "10 m", "place": "53.10 N, 7.20 E", "highest": "7 m", "lot_length": "14 m",
+          "lot_width": "11 m", "ground": "wet", "target_0": "Azores",
+          "where_0": "38.5 N, 28.0 W"}  # fmt: skip
 
 
-def test_making_candidates_can_be_cancelled_and_the_page_stays_alive(client):
-    wish = {"band": "20 m", "boom": "", "height": "", "ground": "medium dry"}
-    with Window(client) as window:
-        window.until("full")
-        window.tell(kind="ask", position="", budget="", **wish)
-        window.until("job")
-        window.tell(kind="raise", beam=0, height=18.0)
-        assert window.until("quick")["height"]["text"] == "18.000 m"
-        window.tell(kind="shelve", action="cancel")
-        while (message := window.until("job", "offers"))["kind"] == "job" and message["of"]:
+def test_a_place_is_kept_stations_are_put_together_and_the_chosen_one_is_opened(tmp_path):
+    app = create_app(None, library=PlanLibrary(tmp_path), key=KEY)
+    with TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY}) as client:
+        assert client.get("/beam").url.path == "/start"
+        with Window(client, "start") as window:
+            refused = seek(window, name="garden", typed=GARDEN | {"highest": "seven"})
+            assert refused["places"] == ["place.highest"]
+            assert not (tmp_path / "garden.toml").exists()
+            found = seek(window, name="garden", typed=GARDEN)
+            assert "hexagon-shaped wire beam on light pole" in found["html"]
+            assert "it approves none" in found["html"]
+            place = read_place((tmp_path / "garden.toml").read_text())
+            assert place.place.highest == pytest.approx(7.0, rel=1e-12)
+            assert place.reach.target[0].name == "Azores"
+            window.tell(kind="seek", action="blank", name="prices.csv")
+            assert "Fill in" in window.until("shelf")["said"]
+            window.tell(kind="seek", action="choose", name="garden.toml", number=3)
+            assert "exists" in window.until("shelf")["refused"]
+            window.tell(kind="seek", action="choose", name="mine", number=3)
+            assert window.until("moved")["address"] == "/beam"
+        # Whoever comes later still finds them.
+        with Window(client, "start") as window:
+            assert window.until("stations")["html"] == found["html"]
+    assert len(read_plan((tmp_path / "mine.toml").read_text()).beams[0].elements) == 2
+    assert (tmp_path / "prices.csv").read_text().count("\nitem,unit,low,likely,high") == 1
+
+
+def test_a_place_somebody_else_changed_is_not_written_over(tmp_path):
+    library = PlanLibrary(tmp_path)
+    name = library.keep_place("garden", GARDEN)
+    library.keep_place("garden", GARDEN | {"highest": "8 m"})
+    path = tmp_path / name
+    assert '"8 m"' in path.read_text()
+    path.write_text(path.read_text() + "# mine\n")
+    with pytest.raises(FileRefusedError, match="exists and is kept"):
+        library.keep_place("garden", GARDEN)
+    assert path.read_text().endswith("# mine\n")
+
+
+def test_stations_under_way_are_seen_and_stopped_from_any_sheet(client, folder):
+    everything = {"bands": "20 m", "place": "JO02be", "ground": "wet"}
+    with Window(client, "start") as window, Window(client, "beam") as other:
+        window.tell(kind="seek", action="start", name="big", typed=everything)
+        while not (works := other.until("works")["works"]) or works[0]["share"] is None:
             pass
-        assert message == {"kind": "job", "done": 0, "of": 0, "seconds_left": None}
+        assert works[0]["name"] == "Which station"
+        other.tell(kind="raise", beam=0, height=18.0)
+        assert other.until("quick")["height"]["text"] == "18.000 m"
+        other.tell(kind="tend", action="stop", number=works[0]["number"])
+        assert "stopped" in window.until("shelf")["refused"]
+        while (works := other.until("works")["works"])[0]["state"] != "stopped":
+            pass
+        other.tell(kind="tend", action="close", number=works[0]["number"])
+        while other.until("works")["works"]:
+            pass
+
+
+def test_a_new_plan_is_made_of_what_was_typed(client, folder):
+    typed = {"band": "20 m", "shape": "", "count": "2", "boom": "3 m", "height": "12 m",
+             "heading": "300", "ground": "wet", "place": "JO02be", "design": "guess"}  # fmt: skip
+    with Window(client, "start") as window:
+        for wrong, said in (("place", "latitude"), ("band", "band"), ("heading", "plain numbers")):
+            window.tell(kind="begin", name="new", further=False, typed=typed | {wrong: "nowhere!"})
+            refused = window.until("shelf")["refused"]
+            assert said in refused
+            assert "->" in refused
+        window.tell(kind="begin", name="new", further=False, typed=typed)
+        assert window.until("moved")["address"] == "/beam"
+    plan = read_plan((folder / "new.toml").read_text())
+    assert "JO02be" in (folder / "new.toml").read_text()
+    assert plan.beams[0].height == pytest.approx(12.0, rel=1e-12)
+    assert plan.beams[0].boom_length <= 3.0 + 1e-9
+    assert math.degrees(plan.beams[0].heading) == pytest.approx(300.0, rel=1e-12)
+
+
+def test_a_further_beam_goes_into_the_plan_on_the_desk_as_one_step_of_undo(client, folder):
+    before = (folder / "club.toml").read_text()
+    typed = {"band": "15 m", "shape": "hexagon", "height": "16 m"}
+    with Window(client, "start") as window:
+        window.tell(kind="begin", name="", further=True, typed=typed)
+        assert window.until("moved")["address"] == "/beam?of=1"
+    frame = client.get("/beam.json?of=1").json()["frame"]
+    assert frame["beams"] == ["20 m", "15 m"]
+    assert frame["undo_label"] == "further beam added"
+    with Window(client, "beam") as window:
+        window.tell(kind="act", action="undo")
+        while window.until("saving")["saving"]["state"] != "saved":
+            pass
+    assert (folder / "club.toml").read_text() == before
 
 
 def test_a_lesson_lives_in_memory_and_leaves_the_folder_as_it_was(client, folder):
@@ -250,7 +315,7 @@ def test_the_shared_page_needs_nothing_from_anywhere(client):
     assert text.count("<svg") >= 7
 
 
-def test_plans_opened_lately_are_listed_and_those_elsewhere_with_their_command(tmp_path):
+def test_recent_plans_open_with_a_click_wherever_they_lie(tmp_path):
     memory = UserState(tmp_path / "state")
     folder, elsewhere = tmp_path / "plans", tmp_path / "the attic"
     for path in (folder / "club.toml", elsewhere / "old.toml"):
@@ -265,15 +330,24 @@ def test_plans_opened_lately_are_listed_and_those_elsewhere_with_their_command(t
         library=PlanLibrary(folder, state=memory),
     )
     with client_of(desk) as client:
-        rows = client.get("/plans.json").json()["recent"]
+        rows = client.get("/start.json").json()["recent"]
         assert [(row["name"], row["here"]) for row in rows] == [
             ("old.toml", False),
             ("club.toml", True),
         ]
-        assert rows[0]["command"] == f"boomwright open '{elsewhere / 'old.toml'}'"
-        assert "Recent plans" in client.get("/plans").text
-    hidden = PlanLibrary(folder, state=memory, elsewhere=False).recent()
-    assert [plan.name for plan in hidden] == ["club.toml"]
+        assert rows[0]["folder"] == str(elsewhere)
+        with Window(client, "start") as window:
+            window.tell(kind="shelve", action="recent", number=7)
+            assert "no longer there" in window.until("shelf")["refused"]
+            window.tell(kind="shelve", action="recent", number=0)
+            window.until("moved")
+        document = client.get("/start.json").json()
+        assert document["folder"] == "the attic"
+        assert [plan["name"] for plan in document["plans"]] == ["old.toml"]
+    hidden = PlanLibrary(folder, state=memory, elsewhere=False)
+    assert [plan.name for plan in hidden.recent()] == ["club.toml"]
+    with pytest.raises(RequestError):
+        hidden.reopen(1)
 
 
 S1P = b"# MHz S RI R 50\n14.0 0.1 0.2\n14.1 0.1 0.1\n14.2 0.05 0.1\n"

@@ -199,6 +199,21 @@ def test_cancel_keeps_the_best_and_another_search_may_begin(client, monkeypatch)
         window.until("found", "refused")
 
 
+@pytest.mark.slow
+def test_a_search_outlives_its_window_and_its_beam_waits_for_the_next_one(client, desk):
+    with Window(client) as window:
+        window.ask(kind="improve", action="start")
+        window.until("running")
+    with Window(client) as window:
+        found = window.until("found")
+    with Window(client) as window:
+        window.ask(kind="improve", action="look")
+        assert window.until("found") == found
+        window.ask(kind="take")
+        assert faults(window.answered()) == []
+    assert desk.undo_label == "better beam taken"
+
+
 KILLED = """
 import sys
 from pathlib import Path

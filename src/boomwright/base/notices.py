@@ -26,12 +26,16 @@ class Notice:
     value: Value = ""  #: what was seen, or empty
     limit: Value = ""  #: what it was held against, or empty
     source: str = ""  #: key in ``docs/sources.toml`` or empty
+    how: Value = ""  #: lines for the plan file that settle it; a reader with a form needs none
 
-    def written(self, system: UnitSystem, *, cite: Citing = uncited) -> Notice:
-        """Write its figures for a reader."""
+    def written(self, system: UnitSystem, *, cite: Citing = uncited, forms: bool = False) -> Notice:
+        """Write its figures for a reader; one with ``forms`` is not told what to write."""
+        text = write(self.text, system=system, cite=cite)
+        how = "" if forms else write(self.how, system=system, cite=cite)
         return replace(
             self,
-            text=write(self.text, system=system, cite=cite),
+            text=f"{text} {how}" if how else text,
+            how="",
             value=write(self.value, system=system),
             limit=write(self.limit, system=system),
         )
@@ -41,12 +45,18 @@ class Notice:
         text, value, limit = (
             write(each, system=system) for each in (self.text, self.value, self.limit)
         )
+        if self.how:
+            text = f"{text} {write(self.how, system=system)}"
         held = f"{value}, limit {limit}" if limit else value
         return f"{text} ({held})" if held else text
 
 
 def written_notices(
-    notices: Iterable[Notice], *, system: UnitSystem, cite: Citing = uncited
+    notices: Iterable[Notice],
+    *,
+    system: UnitSystem,
+    cite: Citing = uncited,
+    forms: bool = False,
 ) -> tuple[Notice, ...]:
     """Write what notices say for a reader: all their values become text."""
-    return tuple(each.written(system, cite=cite) for each in notices)
+    return tuple(each.written(system, cite=cite, forms=forms) for each in notices)

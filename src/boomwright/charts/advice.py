@@ -189,26 +189,36 @@ def _labels(
         rooms = (1.0, 0.45, 0.3) if each.picked else ()
         cut = [shortened(full, size=_SIZE, room=part * (frame.x.end - frame.x.start))
                for part in rooms]  # fmt: skip
-        for words in (*cut, str(each.number)):
-            found = first_free(_around(x, y), words, size=_SIZE, taken=taken, area=area,
+        tries = [(words, far) for far in (False, True) for words in cut]
+        for words, far in (*tries, (str(each.number), False)):
+            found = first_free(_around(x, y, far=far), words, size=_SIZE, taken=taken, area=area,
                                points=keep_off)  # fmt: skip
-            if found is not None:
-                at_x, at_y, anchor, box = found
-                taken.append(box)
-                ink = palette.accent if each.picked else palette.quiet
-                made.append(halo_text(at_x, at_y, words, fill=ink, palette=palette, anchor=anchor,
-                                      size=_SIZE if each.picked else 8.5))  # fmt: skip
-                break
+            if found is None:
+                continue
+            at_x, at_y, anchor, box = found
+            taken.append(box)
+            ink = palette.accent if each.picked else palette.quiet
+            if far:
+                end = box.top if at_y > y else box.bottom
+                made.append(line(x, y, min(max(x, box.left), box.right), end, stroke=ink,
+                                 stroke_width="0.7"))  # fmt: skip
+            made.append(halo_text(at_x, at_y, words, fill=ink, palette=palette, anchor=anchor,
+                                  size=_SIZE if each.picked else 8.5))  # fmt: skip
+            break
     return made
 
 
-def _around(x: float, y: float) -> list[tuple[float, float, str]]:
+def _around(x: float, y: float, *, far: bool) -> list[tuple[float, float, str]]:
     """Places to try for a label, the nearest first."""
-    near = [(-9.0, -9.0, "end"), (0.0, -13.0, "middle"), (9.0, 9.0, "start"), (9.0, -9.0, "start"),
-            (-9.0, 9.0, "end"), (0.0, 13.0, "middle")]  # fmt: skip
-    far = [(dx, dy, anchor) for dy in (-22.0, 22.0, -34.0, 34.0, -46.0, 46.0)
-           for dx, anchor in ((-9.0, "end"), (9.0, "start"), (0.0, "middle"))]  # fmt: skip
-    return [(x + dx, y + dy, anchor) for dx, dy, anchor in (*near, *far)]
+    if far:
+        moves = [(dx, dy, anchor) for dy in (-34.0, 34.0, -46.0, 46.0)
+                 for dx, anchor in ((-9.0, "end"), (9.0, "start"), (0.0, "middle"))]  # fmt: skip
+    else:
+        moves = [(-9.0, -9.0, "end"), (0.0, -13.0, "middle"), (9.0, 9.0, "start"),
+                 (9.0, -9.0, "start"), (-9.0, 9.0, "end"), (0.0, 13.0, "middle"),
+                 (-9.0, -20.0, "end"), (9.0, 20.0, "start"), (9.0, -20.0, "start"),
+                 (-9.0, 20.0, "end")]  # fmt: skip
+    return [(x + dx, y + dy, anchor) for dx, dy, anchor in moves]
 
 
 def _along_line(corners: Sequence[tuple[float, float]]) -> NDArray[np.float64] | None:

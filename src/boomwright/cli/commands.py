@@ -292,7 +292,13 @@ def book(
 @app.command("open")
 def open_(
     context: typer.Context,
-    plan: Annotated[Path, typer.Argument(metavar="PLAN", help="The plan file.")],
+    plan: Annotated[
+        Path,
+        typer.Argument(
+            metavar="[PLAN]",
+            help="The plan file, or a folder of plans; left out, the folder you are in.",
+        ),
+    ] = Path(),
     *,
     port: Annotated[
         int,
@@ -311,7 +317,7 @@ def open_(
         ),
     ] = "",
 ) -> None:
-    """Open the live page of a plan.
+    """Open the live page of a plan, or of a folder of plans to begin in.
 
     It is served to this machine only, until Ctrl-C.
     """

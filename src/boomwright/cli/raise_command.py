@@ -29,15 +29,14 @@ def raise_(
     from boomwright.cli import verdict_head
     from boomwright.render.json.raising import raising_document
     from boomwright.session.files import day_of_today, load_plan
-    from boomwright.study.computing import compute
+    from boomwright.study.as_measured import measure_plan
     from boomwright.study.raising import raise_plan
     from boomwright.study.verdict import judge_plan
 
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    computation = compute(loaded.plan, points=5)
     result = raise_plan(
-        loaded.plan, readings=computation.beams, today=options.day(today) or day_of_today()
+        loaded.plan, measured=measure_plan(loaded.plan), today=options.day(today) or day_of_today()
     )
     verdict = judge_plan(
         loaded.plan, files=loaded.files, structure=result.structure, raising=result

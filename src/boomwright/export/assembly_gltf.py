@@ -169,28 +169,34 @@ def assembly_glb(assembly: Assembly, *, beam: str = "") -> bytes:
 
     Args:
         beam: name of the beam to write alone, from the rear end of its boom; empty writes the
-            whole station
-            from the foot, without beams whose place is not known
+            whole station from the foot, without beams whose place is not known
 
     Returns:
         a glTF 2.0 binary file, one node a part, named by its mark, with name, material, density
-        and mass as
-            its extras; the same assembly gives the same bytes
+            and mass as its extras; a part without a place of its own is a node without a shape; the
+            same assembly gives the same bytes
     """
     writer, looks = _Writer(), list(_COLOURS)
     meshes: list[dict[str, object]] = []
     nodes: list[dict[str, object]] = []
     for part in assembly.of(beam) if beam else assembly.parts:
         carrier = assembly.carrier(part.carrier)
-        if not part.solids or (not beam and carrier.origin is None):
+        if not beam and carrier.origin is None:
+            continue
+        node: dict[str, object] = {"name": part.mark, "extras": _extras(part)}
+        nodes.append(node)
+        if not part.solids:
             continue
         solids = list(part.solids) if beam else [carrier.solid_at_foot(s) for s in part.solids]
+        node["mesh"] = len(meshes)
         meshes.append({"primitives": [writer.primitive(solids, material=looks.index(_look(part)))]})
-        nodes.append({"name": part.mark, "mesh": len(nodes), "extras": _extras(part)})
+    scene: dict[str, object] = {"name": beam or "station"}
+    if nodes:
+        scene["nodes"] = list(range(len(nodes)))
     document = {
         "asset": {"version": "2.0", "generator": "boomwright"},
         "scene": 0,
-        "scenes": [{"name": beam or "station", "nodes": list(range(len(nodes)))}],
+        "scenes": [scene],
         "nodes": nodes,
         "meshes": meshes,
         "materials": [
@@ -208,6 +214,11 @@ def assembly_glb(assembly: Assembly, *, beam: str = "") -> bytes:
         "bufferViews": writer.views,
         "buffers": [{"byteLength": len(writer.binary)}],
     }
+    # No list of a file may be empty, where nothing of a station has a known place {gltf-2-0}.
+    for name in () if meshes else ("meshes", "accessors", "bufferViews", "buffers"):
+        del document[name]
+    if not nodes:
+        del document["nodes"]
     return _container(document, bytes(writer.binary))
 
 
@@ -219,6 +230,7 @@ def _extras(part: Part) -> dict[str, object]:
         "density_kg_m3": part.density,
         "mass_kg": part.mass,
         "known": part.known,
+        "basis": part.basis,
     }
 
 
@@ -227,5 +239,5 @@ def _container(document: dict[str, object], binary: bytes) -> bytes:
     text = json.dumps(document, separators=(",", ":"), ensure_ascii=True).encode("ascii")
     text += b" " * (-len(text) % 4)
     chunks = struct.pack("<II", len(text), 0x4E4F534A) + text
-    chunks += struct.pack("<II", len(binary), 0x004E4942) + binary
+    chunks += struct.pack("<II", len(binary), 0x004E4942) + binary if binary else b""
     return struct.pack("<III", 0x46546C67, 2, 12 + len(chunks)) + chunks

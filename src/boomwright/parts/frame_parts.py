@@ -7,6 +7,7 @@ Wire is cut longer than it shows by what a knot or crimp takes at each end
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -156,9 +157,9 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
         ends = {"U": outline[-1]}
     joins = (_GROUP, *_every_wire(frame))
     for side, place in ends.items():
-        shape = Block(middle=place, size=(_INSULATOR, _INSULATOR, _INSULATOR))
-        made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame.beam, number, 1)
-        parts.append(replace(made, solids=(shape,), joins=joins))
+        made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame.beam, number,
+                           [place])  # fmt: skip
+        parts.append(replace(made, joins=joins))
     return parts
 
 
@@ -170,15 +171,15 @@ def _radials(frame: BeamFrame) -> list[Part]:
     parts = []
     for number, element in enumerate(frame.order, start=1):
         x, y, z = element.corners[0]
-        wires = _radial_wires(beam, radials, _spread(radials, (x - frame.rear, y, z)), 2.0)
+        bars = _spread(radials, (x - frame.rear, y, z))
+        wires, ends = _radial_wires(beam, radials, bars, 2.0), [bar.end for bar in bars]
         parts += [
             replace(
                 wires, mark=f"{number}.R", carrier=beam.name,
                 group=element_group(number), drag="round",
                 joins=(_GROUP, "mast", "support", *_every_wire(frame)),
             ),
-            _insulators(f"{number}.RE", "end insulators of the radials", beam, number,
-                        radials.count),
+            _insulators(f"{number}.RE", "end insulators of the radials", beam, number, ends),
         ]  # fmt: skip
     return parts
 
@@ -243,10 +244,12 @@ def _spread(radials: Radials, foot: Point) -> tuple[Bar, ...]:
     )  # fmt: skip
 
 
-def _insulators(mark: str, name: str, beam: Beam, number: int, count: int) -> Part:
+def _insulators(mark: str, name: str, beam: Beam, number: int, places: Sequence[Point]) -> Part:
+    size, count = (_INSULATOR, _INSULATOR, _INSULATOR), len(places)
     return Part(
         mark=mark, name=name, role="wire insulator", carrier=beam.name,
         group=element_group(number), form="bought", material="as bought", mass=0.02 * count,
+        solids=tuple(Block(middle=place, size=size) for place in places),
         conductor=False, known="assumed", basis=_TRADE, price_key="end insulator",
         quantity=float(count),
     )  # fmt: skip
@@ -255,13 +258,12 @@ def _insulators(mark: str, name: str, beam: Beam, number: int, count: int) -> Pa
 def _cords(frame: BeamFrame) -> list[Part]:
     """Cord from each open end to the next end or point of its frame, or ropes away."""
     beam, held = frame.beam, frame.beam.frame
-    loose = [element for element in beam.elements if element.bent and not element.closed]
-    if held is None or not loose:
+    strung = [element for element in beam.elements if element.bent]
+    loose = [element for element in strung if not element.closed]
+    if held is None or not (loose or held.held):
         return []
     if held.held:
-        count = 2.0 * len([e for e in loose if not e.upright]) + len(
-            [e for e in loose if e.upright]
-        )
+        count = float(sum(_rope_count(element) for element in strung))
         return [
             Part(
                 mark="RO", name="ropes to trees, roof or poles", role="rope",
@@ -286,6 +288,23 @@ def _cords(frame: BeamFrame) -> list[Part]:
             unit="m",
         )
     ]  # fmt: skip
+
+
+def _rope_count(element: Element) -> int:
+    """Ropes that hold a wire: one at each end, of a loop one at each of its corners."""
+    if not element.closed:
+        return 1 if element.upright else 2
+    places = [point.place for point in element.path]
+    ways = [[b - a for a, b in zip(low, high, strict=True)] for low, high in pairwise(places)]
+    turns = [2 for one, other in pairwise(ways)
+             if math.dist(_unit(one), _unit(other)) > 1e-6]  # fmt: skip
+    # In the middle the other half is a mirror image: wire straight across has no corner there.
+    return sum(turns) + sum(abs(_unit(way)[1]) < 1.0 - 1e-6 for way in (ways[0], ways[-1]))
+
+
+def _unit(way: Sequence[float]) -> list[float]:
+    size = math.hypot(*way)
+    return [each / size for each in way]
 
 
 def cord_way(beam: Beam, element: Element) -> tuple[Point, Point]:

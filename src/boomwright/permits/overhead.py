@@ -11,7 +11,7 @@ from boomwright.permits.findings import PermitFinding, Verdict, clearance
 #: out of reach of somebody who stands there [m] {common-practice-reach}
 OUT_OF_REACH: Final = 2.5
 
-_NEIGHBOUR: Final = "whoever owns it, and the building office"
+_NEIGHBOUR: Final = "the owner of the roof or way, and the building office"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

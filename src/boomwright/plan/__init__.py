@@ -18,6 +18,7 @@ numbers with units; ``layout`` knows where each value stands.
 """
 
 from boomwright.plan.bands import band_edges as band_edges
+from boomwright.plan.directions import where_key as where_key
 from boomwright.plan.doubts import plan_notices as plan_notices
 from boomwright.plan.model import Plan as Plan
 from boomwright.plan.model import PlanFile as PlanFile
@@ -33,4 +34,5 @@ from boomwright.plan.rewrite import rewrite as rewrite
 from boomwright.plan.rewrite import set_element_length as set_element_length
 from boomwright.plan.schema import plan_schema as plan_schema
 from boomwright.plan.starter import starter_plan as starter_plan
+from boomwright.plan.tables.root import PLAN_VERSION as PLAN_VERSION
 from boomwright.plan.write import write_plan as write_plan

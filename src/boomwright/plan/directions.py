@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from typing import Final
+from typing import Final, Literal
 
 from boomwright.plan.quantity import QuantityError, parse_quantity
 
@@ -17,6 +17,8 @@ _DMS = rf"([0-9]{{1,3}}(?:\.[0-9]{{1,14}})?){_PART}{_PART}"
 _POSITION = re.compile(rf"{_DMS}\s*([NS])[\s,;]+{_DMS}\s*([EW])", re.IGNORECASE)
 _MARKS = str.maketrans(dict.fromkeys("°′″’”'\"\xa0", " "))
 _LOCATOR = re.compile(r"[A-R]{2}(?:[0-9]{2}(?:[A-X]{2}(?:[0-9]{2})?)?)?", re.IGNORECASE)
+#: longest locator written by hand [characters]
+_LOCATOR_LONGEST = 10
 _POINTS = (
     "N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split()  # noqa: SIM905
 )
@@ -60,6 +62,11 @@ def parse_position(text: str) -> tuple[float, float]:
     north = 1.0 if groups[3].upper() == "N" else -1.0
     east = 1.0 if groups[7].upper() == "E" else -1.0
     return math.radians(north * latitude), math.radians(east * longitude)
+
+
+def where_key(text: str) -> Literal["locator", "position"]:
+    """Name the key of a table that a place belongs to, as it is typed."""
+    return "locator" if text.isalnum() and len(text) <= _LOCATOR_LONGEST else "position"
 
 
 def locator_square(text: str) -> tuple[float, float, float, float]:

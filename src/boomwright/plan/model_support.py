@@ -16,31 +16,10 @@ if TYPE_CHECKING:
         BaseReactions,
         GuyLevel,
         HouseBrackets,
-        Lattice,
         Rotator,
         Soil,
-        TowerDrawing,
-        TowerRating,
+        Tower,
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TowerPlan:
-    """A lattice tower as its maker sold it."""
-
-    kind: str  #: ``self-supporting``, ``guyed``, ``crank-up`` or ``bracketed``
-    height: float  #: height of the tower itself [m]
-    section: float | None = None  #: length of one section as bought [m]
-    legs: int | None = None  #: legs that stand in the ground
-    mass: float | None = None  #: mass of the whole tower [kg]
-    drag_width: float | None = None  #: drag area of one metre of tower [m]
-    lattice: Lattice | None = None  #: its legs and braces
-    bending_stiffness: float | None = None  #: EI of the tower as a beam [N m^2]
-    top_drift: float | None = None  #: sideways movement of the top under full wind [m]
-    bracket: float | None = None  #: height of the house bracket [m]
-    joints: str = ""  #: how its steel is joined, or empty
-    rating: TowerRating | None = None  #: what its maker states
-    drawing: TowerDrawing | None = None  #: its guys as its maker drew them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,7 +83,7 @@ class SupportPlan:
     sway: float | None = None  #: first frequency of the support with its beams [Hz]
     frost_depth: float | None = None  #: local frost depth, 0 where there is none [m]
     soil: Soil | None = None  #: name of a soil class, or figures; None when nobody looked
-    tower: TowerPlan | None = None  #: lattice tower
+    tower: Tower | None = None  #: lattice tower
     tube: TubePlan | None = None  #: tube in place of a tower
     mast: MastPlan | None = None  #: rotating mast
     rotator: Rotator | None = None

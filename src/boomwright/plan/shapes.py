@@ -485,6 +485,11 @@ SHAPES: dict[str, Callable[[float, float], ShapeGuess]] = {
 }
 
 
+def shape_nouns() -> tuple[tuple[str, str], ...]:
+    """Say what each shape is, by the name that asks for it (n_shapes, 2)."""
+    return tuple((name, make(1.0, 0.5).noun) for name, make in SHAPES.items())
+
+
 def shape_guess(
     shape: str,
     *,

@@ -9,7 +9,7 @@ from boomwright.base import SPEED_OF_LIGHT, UnitSystem, feet_inches_sixteenths
 from boomwright.base.quantity_text import quantity_text
 from boomwright.base.unit_text import inches_sixteenths
 from boomwright.plan.bands import Region, band_edges
-from boomwright.plan.directions import parse_position
+from boomwright.plan.directions import checked_locator, parse_position, where_key
 from boomwright.plan.format import default_unit, stepped_text
 from boomwright.plan.kinds import nearest
 from boomwright.plan.quantity import QuantityError
@@ -169,8 +169,12 @@ def site_lines(ground: str, position: str) -> list[str]:
         raise QuantityError(message, f"{remedy}write one of {listed}")
     lines = ["[site]"]
     if position:
-        parse_position(position)
-        lines.append(f"position = {_text(position)}")
+        key = where_key(position)
+        if key == "locator":
+            checked_locator(position)
+        else:
+            parse_position(position)
+        lines.append(f"{key} = {_text(position)}")
     return [*lines, f"ground = {_text(ground)}"]
 
 

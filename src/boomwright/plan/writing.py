@@ -47,7 +47,10 @@ def inline_table(spec: TableSpec, value: Any) -> str:
 
 
 def _members(spec: TableSpec, value: Any) -> list[tuple[str, Kind, Any]]:
-    defaults = {entry.name: entry.default for entry in fields(value)}
+    defaults = {
+        entry.name: entry.default if entry.default_factory is MISSING else entry.default_factory()
+        for entry in fields(value)
+    }
     found = []
     for entry in spec.fields:
         attribute = entry.attribute or entry.key

@@ -20,7 +20,9 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
         facts=tuple((canvas.write(fact.label), canvas.write(fact.value)) for fact in report.answer),
         pictures=tuple(_picture(each, canvas, kept) for each in report.pictures),
         tables=tuple(_table(each, canvas, kept) for each in report.tables),
-        notices=written_notices(report.notices, system=canvas.system, cite=canvas.cite),
+        notices=written_notices(
+            report.notices, system=canvas.system, cite=canvas.cite, forms=canvas.forms
+        ),
         changes=tuple(
             ShownChange(
                 beam=each.beam,

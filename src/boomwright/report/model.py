@@ -80,6 +80,7 @@ class Canvas:
     system: UnitSystem
     width: float = 520.0  #: width to draw in [user units]
     cite: Citing = uncited  #: gives what stands for a source
+    forms: bool = False  #: whether its reader has a form where others write into the plan file
 
     def write(self, value: Value) -> str:
         """Write a value for whom this is drawn."""

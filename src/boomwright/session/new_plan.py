@@ -45,9 +45,25 @@ def make_starter(path: Path, wishes: Wishes) -> None:
         FileRefusedError: when there is such a file already, or the name is not that of a plan
         OSError: when it cannot be written
     """
-    if not wishes.shape:
-        _refuse_further(wishes)
-    make_plan(path, shaped_text(wishes) if wishes.shape else starter_text(wishes))
+    make_plan(path, new_text(wishes, searched=False))
+
+
+def new_text(wishes: Wishes, *, searched: bool) -> str:
+    """Write the text of a new plan.
+
+    Args:
+        searched: whether a beam of tubes is a design of the frontier with its match, not the
+            trade's first guess
+
+    Raises:
+        RequestError: when a wish cannot be read or met
+    """
+    if wishes.shape:
+        return shaped_text(wishes)
+    _refuse_further(wishes)
+    if searched:
+        return work_out(choice_of(wishes), wishes=wishes).text
+    return starter_text(wishes)
 
 
 def _refuse_further(wishes: Wishes) -> None:

@@ -1,32 +1,38 @@
-"""The plans of one folder, the lessons, and plans from wishes: what the page may open and make.
+"""The plans of one folder, new ones, and the lessons: what the page may open and make.
 
-Nothing outside the folder is ever read or written, whatever name is asked for.
+Nothing outside the folder is ever read or written, whatever name is asked for. A plan of another
+folder is opened by its place among those opened lately, and its folder is then the folder.
 """
 
 from __future__ import annotations
 
 import re
-import shlex
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.base.files import FileRefusedError
 from boomwright.parts import Beam
-from boomwright.plan import Plan, Site, read_plan
-from boomwright.plan.model_work import PricesPlan
+from boomwright.plan import Plan, Site, read_place, read_plan
 from boomwright.plan.read import parse_toml
 from boomwright.reach import BeamReadings
+from boomwright.session.advice import advise_place, write_chosen, write_prices
 from boomwright.session.book import Paper
-from boomwright.session.files import PlanFolder, load_text, save_bytes
+from boomwright.session.files import PlanFolder, found_text, load_text, save_bytes, save_text
 from boomwright.session.lessons import Lesson, lessons
-from boomwright.session.new_plan import make_plan
+from boomwright.session.new_plan import make_plan, new_text, refuse_existing
 from boomwright.session.plan_session import LessonSession, PlanSession
-from boomwright.session.user_state import UserState
+from boomwright.session.user_state import RecentPlan, UserState
 from boomwright.solver import Ground
-from boomwright.study.candidates import Candidate, Choice, choices, work_out
+from boomwright.study.advice.advise import Advice, OnCandidate
+from boomwright.study.advice.wishing import place_text
+from boomwright.study.as_measured import measure_beam
 from boomwright.study.computing import compute
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
+from boomwright.study.further_beam import with_further_beam
 from boomwright.study.requests import RequestError, Wishes
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
 
@@ -47,6 +53,7 @@ class PlanFile:
     name: str  #: file name
     title: str  #: title of the plan; empty when it cannot be read
     changed: datetime  #: when it was last written, local time
+    place: bool  #: whether it is a place that has no antenna yet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +62,7 @@ class RecentFile:
 
     name: str  #: file name
     opened: datetime  #: when it was opened last, local time
-    command: str  #: what opens it when it lies in another folder; empty for one of this folder
+    folder: str  #: folder it lies in when that is another one; empty for this folder
 
 
 class PlanLibrary:
@@ -83,6 +90,8 @@ class PlanLibrary:
         self._elsewhere = elsewhere
         self._system = system
         self._paper: Paper = paper
+        #: places written here, by file name
+        self._places: dict[str, str] = {}
 
     @property
     def folder_name(self) -> str:
@@ -116,7 +125,7 @@ class PlanLibrary:
             found.append((changed, path))
         found.sort(reverse=True)
         return tuple(
-            PlanFile(name=path.name, title=_title(path), changed=changed)
+            PlanFile(name=path.name, changed=changed, **_about(path))
             for changed, path in found[:_MOST_SHOWN]
             if not path.name.endswith(".previous.toml")
         )
@@ -125,16 +134,51 @@ class PlanLibrary:
         """List plans opened lately that are still there.
 
         Returns:
-            the last opened first; those of other folders with the command that opens them
+            the last opened first
         """
-        found = []
-        for plan in self._state.recent() if self._state is not None else ():
-            here = plan.path.parent == self._folder and _NAME.fullmatch(plan.path.name) is not None
-            if not here and not self._elsewhere:
-                continue
-            command = "" if here else f"boomwright open {shlex.quote(str(plan.path))}"
-            found.append(RecentFile(name=plan.path.name, opened=plan.opened, command=command))
-        return tuple(found)
+        return tuple(
+            RecentFile(
+                name=plan.path.name,
+                opened=plan.opened,
+                folder="" if plan.path.parent == self._folder else str(plan.path.parent),
+            )
+            for plan in self._recent()
+        )
+
+    def _recent(self) -> list[RecentPlan]:
+        """Plans opened lately that may be named here."""
+        return [
+            plan
+            for plan in (self._state.recent() if self._state is not None else ())
+            if _NAME.fullmatch(plan.path.name) is not None
+            and (self._elsewhere or plan.path.parent == self._folder)
+        ]
+
+    def reopen(self, number: int) -> tuple[PlanLibrary, str]:
+        """Take the folder of a plan opened lately.
+
+        Args:
+            number: its place among them, from 0
+
+        Returns:
+            the plans of its folder, and its name there
+
+        Raises:
+            RequestError: when there is no such plan any more
+        """
+        recent = self._recent()
+        if number >= len(recent):
+            message = "this plan is no longer there -> reload the page and choose another"
+            raise RequestError(message)
+        path = recent[number].path
+        library = PlanLibrary(
+            path.parent,
+            system=self._system,
+            paper=self._paper,
+            state=self._state,
+            elsewhere=self._elsewhere,
+        )
+        return library, path.name
 
     def open(self, name: str) -> tuple[PlanSession, str]:
         """Open a plan of the folder.
@@ -175,9 +219,121 @@ class PlanLibrary:
             FileRefusedError: when there is such a file, or the name is none of the folder
             OSError: when it cannot be written
         """
-        full = name if name.lower().endswith(".toml") else f"{name}.toml"
-        make_plan(self._path(full), text)
-        return full
+        path = self._new_path(name)
+        make_plan(path, text)
+        return path.name
+
+    def _new_path(self, name: str) -> Path:
+        """Path of a plan that does not exist yet; the ending may be left out."""
+        path = self._path(name if name.lower().endswith(".toml") else f"{name}.toml")
+        refuse_existing(path)
+        return path
+
+    def begin(self, name: str, wishes: Wishes, *, searched: bool) -> str:
+        """Write a new plan; an existing file is never touched.
+
+        Args:
+            searched: whether a beam of tubes is a design of the frontier, matched
+
+        Returns:
+            its full name
+
+        Raises:
+            RequestError: when a wish cannot be read or met
+            FileRefusedError: when there is such a file, or the name is none of the folder
+            OSError: when the file cannot be written
+        """
+        # What is long comes last.
+        self._new_path(name)
+        return self.save_as(name, new_text(wishes, searched=searched))
+
+    def further(self, text: str, wishes: Wishes, *, searched: bool) -> str:
+        """Write a further beam into a plan.
+
+        Args:
+            text: the plan's text
+            searched: whether a beam of tubes is a design of the frontier, matched
+
+        Raises:
+            RequestError: when a wish cannot be read or met
+            PlanError: when the plan cannot take it
+        """
+        return with_further_beam(text, new_text(wishes, searched=searched))
+
+    def keep_place(self, name: str, typed: Mapping[str, str]) -> str:
+        """Write a place as its owner typed it.
+
+        A file that was written here before is replaced as long as nobody else changed it; any
+        other is never touched.
+
+        Args:
+            typed: texts by the names of ``wishing.ASKED``
+
+        Returns:
+            its full name
+
+        Raises:
+            PlanError: with every fault of what was typed
+            FileRefusedError: when there is another such file, or the name is none of the folder
+            OSError: when it cannot be written
+        """
+        text = place_text(typed)
+        read_place(text)
+        path = self._path(name if name.lower().endswith(".toml") else f"{name}.toml")
+        before = self._places.get(path.name)
+        if before is None or found_text(path) != before:
+            refuse_existing(path)
+            before = None
+        save_text(path, text, expected=before)
+        self._places[path.name] = text
+        return path.name
+
+    def advise(self, name: str, *, on_candidate: OnCandidate | None = None) -> Advice:
+        """Put whole stations together for a place of the folder.
+
+        Args:
+            on_candidate: hears of each candidate; may raise to stop
+
+        Raises:
+            PlanError: with every fault of the place
+            BoomwrightError: when the place does not say what is wanted
+            OSError: when it cannot be read
+        """
+        place = read_place(self._text(self._path(name)), source=name)
+        files = PlanFolder(self._folder, closed=True)
+        return advise_place(place, files=files, on_candidate=on_candidate)
+
+    def choose(self, advice: Advice, name: str, *, number: int) -> str:
+        """Write the plan of a station that was put together.
+
+        Args:
+            number: its number, from 1
+
+        Returns:
+            its full name
+
+        Raises:
+            FileRefusedError: when there is such a file, or the name is none of the folder
+            OSError: when it cannot be written
+        """
+        path = self._new_path(name)
+        write_chosen(advice, path, number=number)
+        return path.name
+
+    def blank_prices(self, advice: Advice, name: str, *, system: UnitSystem) -> str:
+        """Write the price list that stations ask for, to be filled in.
+
+        Returns:
+            its full name
+
+        Raises:
+            FileRefusedError: when there is such a file, or the name is none of the folder
+            OSError: when it cannot be written
+        """
+        path = self._path(name if name.lower().endswith(".csv") else f"{name}.csv", (".csv",))
+        files = PlanFolder(self._folder, closed=True)
+        write_prices(advice, path, system=system, files=files)
+        return path.name
 
     def lessons(self) -> tuple[Lesson, ...]:
         """Give all lessons."""
@@ -196,26 +352,6 @@ class PlanLibrary:
         message = f"there is no lesson {name[:40]!r} -> choose one of the list"
         raise RequestError(message)
 
-    def choices(self, wishes: Wishes, *, prices: PricesPlan | None) -> tuple[Choice, ...]:
-        """Choose beams of the frontier that meet a wish.
-
-        Args:
-            wishes: what is wanted; its number of elements is not used
-            prices: currency and price list of the plan on the desk; None when it has none
-
-        Raises:
-            RequestError: when a wish cannot be read or met
-        """
-        return choices(wishes, prices=prices, files=PlanFolder(self._folder, closed=True))
-
-    def work_out(self, choice: Choice, *, wishes: Wishes) -> Candidate:
-        """Make the plan of a chosen beam.
-
-        Raises:
-            BoomwrightError: when it cannot be made of usual tubes
-        """
-        return work_out(choice, wishes=wishes, files=PlanFolder(self._folder, closed=True))
-
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.
 
@@ -224,6 +360,10 @@ class PlanLibrary:
         """
         plan = Plan(title="", site=Site(ground=ground), beams=(beam,))
         return compute(plan).beams[0]
+
+    def measured(self, plan: Plan) -> AsMeasured | NotMeasured:
+        """Solve what will be measured of the first beam of a plan that is not on the desk."""
+        return measure_beam(plan, plan.beams[0])
 
     def keep_sweep(self, name: str, content: bytes) -> str:
         """Put a measured sweep into the folder; an existing file is never touched.
@@ -251,10 +391,15 @@ def _sweep(name: str, content: bytes) -> Sweep:
     return read_sweep_table(text=text, name=name)
 
 
-def _title(path: Path) -> str:
+def _about(path: Path) -> dict[str, Any]:
+    """Title of a plan, empty when it cannot be read, and whether it is a place."""
     try:
         text = load_text(path)
-        found = parse_toml(text).get("title", "") if _PLAN.search(text) else ""
+        found = parse_toml(text) if _PLAN.search(text) else {}
     except (BoomwrightError, OSError):
-        return ""
-    return found[:120] if isinstance(found, str) else ""
+        found = {}
+    title = found.get("title", "")
+    return {
+        "title": title[:120] if isinstance(title, str) else "",
+        "place": "place" in found and "beam" not in found,
+    }

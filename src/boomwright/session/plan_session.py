@@ -75,8 +75,6 @@ if TYPE_CHECKING:
 
 #: prepared runs of wire kept; a beam of six elements needs a dozen
 _REMEMBERED = 128
-#: frequencies that suffice to find the best SWR of a band
-_POINTS_ON_STANDS = 5
 #: bars of margins in one picture of the page: the first picture is seen at once
 _MARGINS_A_PICTURE = 10
 
@@ -408,10 +406,10 @@ class PlanSession:
                 headed = (Heading(text=support.title), *support.blocks)
                 build = replace(build, blocks=(*build.blocks, *headed))
             return stamped_sheet(build, stamp)
-        readings: tuple[BeamReadings, ...] = ()
+        measured: tuple[AsMeasured | NotMeasured, ...] = ()
         if plan.raising is not None:
-            readings = compute(plan, points=_POINTS_ON_STANDS, prepare=self._prepare).beams
-        result = raise_plan(plan, readings=readings, today=day_of_today())
+            measured = tuple(self.measure(plan, number=each) for each in range(len(plan.beams)))
+        result = raise_plan(plan, measured=measured, today=day_of_today())
         lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
         after = sheets.upkeep_sheet(result)
         both = replace(lift, blocks=(*lift.blocks, *after.blocks))

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from boomwright.plan import Plan, read_plan, write_plan, written_system
+from boomwright.plan import Plan, read_place, write_plan, written_system
 from boomwright.report.chapter import PARTS, Part
 from boomwright.session.advice import advise_place, write_proposal
 from boomwright.session.book import Paper, book_of, write_parts
@@ -17,6 +17,7 @@ from boomwright.session.files import PlanFolder, day_of_today, load_prices, text
 from boomwright.session.search import OnProgress, search_plan
 from boomwright.session.search_workers import search_workers
 from boomwright.study.advice.advise import Advice, OnCandidate
+from boomwright.study.as_measured import measure_plan
 from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
 from boomwright.study.cost import Costing, price_plan
 from boomwright.study.improve import ImproveResult
@@ -26,9 +27,6 @@ from boomwright.study.reach_results import ReachResult
 from boomwright.study.several_bands import BandsResult
 from boomwright.study.tuning import tune_plan
 from boomwright.study.tuning_results import TuneResult
-
-#: frequencies of the computation behind the SWR check on stands
-_POINTS_ON_STANDS = 5
 
 
 def improve(
@@ -153,14 +151,14 @@ def plan_raising(
     """Choose a way up for every beam, with everything the crew must know.
 
     Args:
-        computation: the plan as computed, for the SWR check on stands; None to compute it
+        computation: the plan as computed, for the SWR check on stands; None to solve the match
         today: day of the declination, ``2026-01-31``; the clock's when empty
 
     Raises:
         BoomwrightError: when values of the plan contradict each other or a geometry is refused
     """
-    made = computation or compute(plan, points=_POINTS_ON_STANDS)
-    return raise_plan(plan, readings=made.beams, today=today or day_of_today())
+    measured = measure_plan(plan) if computation is None else computation.as_measured
+    return raise_plan(plan, measured=measured, today=today or day_of_today())
 
 
 def tune(plan: Plan, *, sweep: Path | str | None = None, faults: bool = False) -> TuneResult:
@@ -232,6 +230,6 @@ def _files(plan: Plan) -> PlanFolder:
 
 def _text(plan: Plan) -> str:
     """The owner's text as long as it says what the plan says; a changed plan is written anew."""
-    if plan.file is not None and read_plan(plan.file.text) == plan:
+    if plan.file is not None and read_place(plan.file.text) == plan:
         return plan.file.text
     return write_plan(plan)

@@ -57,7 +57,7 @@ def work_for_book(
     # No clock: the same plan and version make the same book, whenever it is made.
     day = issued or newest_price_day(plan, files=files) or middle_of_model()
     costing = price_plan(plan, files=files, today=day)
-    raising = raise_plan(plan, readings=computation.beams, today=day)
+    raising = raise_plan(plan, measured=computation.as_measured, today=day)
     summary = station_summary(costing, raising, system=system)
     chapters = work_chapters(costing, raising, palette=PRINT_PALETTE, system=system, cite=cite)
     if not issued:

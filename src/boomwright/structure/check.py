@@ -12,11 +12,11 @@ from boomwright.structure.checks.beams import check_beam
 from boomwright.structure.checks.cases import LoadCase, load_cases
 from boomwright.structure.checks.clearance import check_clearance
 from boomwright.structure.checks.findings import Findings, SiteLoads, site_loads
-from boomwright.structure.checks.frame import frame_unsaid, turns
+from boomwright.structure.checks.frame import frame_unsaid
 from boomwright.structure.checks.margins import Margin, worst_first
 from boomwright.structure.checks.mast import check_mast, offsets_of, total_torque
 from boomwright.structure.checks.ring import check_rings, off_rings
-from boomwright.structure.checks.rotator import check_rotator
+from boomwright.structure.checks.rotator import check_rotator, none_turns
 from boomwright.structure.checks.sections import HeldSupport, check_held_tower
 from boomwright.structure.checks.support import check_guys, check_tube
 from boomwright.structure.checks.tower import check_tower, check_tower_base
@@ -120,9 +120,8 @@ def _check_mast_and_rotator(
     if site.inputs.rings and not kept and site.inputs.mast is None and site.inputs.rotator is None:
         return None, None
     torque = total_torque(beams=beams, offsets=offsets_of(site))
-    fixed = bool(beams) and not any(turns(each.beam) for each in site.inputs.beams)
     mast = None
-    if site.inputs.mast is not None or not fixed:
+    if site.inputs.mast is not None or not none_turns(beams):
         mast = check_mast(beams=beams, torque=torque, site=site, findings=findings)
     with findings.asked_of("maker of the rotator"):
         return mast, check_rotator(beams=beams, torque=torque, site=site, findings=findings)

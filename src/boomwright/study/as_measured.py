@@ -9,7 +9,7 @@ import numpy as np
 
 from boomwright.base import BoomwrightError
 from boomwright.base.quantity import Value, listed
-from boomwright.feed import FieldMatch, FieldSetting, solve_planned, standing_wave_ratio
+from boomwright.feed import FieldMatch, FieldSetting, solve_planned
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import coax_type, duty_factor, feed_line
@@ -17,7 +17,7 @@ from boomwright.plan.resolve.feed import drawn_shape
 from boomwright.reach import front_to_rear, take_off
 from boomwright.solver import Preparer, remembering
 from boomwright.study.effort import refuse_long_work
-from boomwright.study.feed_parts.power import matched_band, read_feed_line
+from boomwright.study.feed_parts.power import band_swr, read_feed_line
 from boomwright.study.feed_parts.results import AsMeasured, LineResult, NotMeasured
 from boomwright.study.feed_parts.shapes import propose
 
@@ -138,9 +138,7 @@ def read_as_measured(
     if match is None:
         return NotMeasured(beam=beam, refusal=refusal)
     ground, line = plan.site.ground, line_result(plan, match)
-    at = matched_band(match)
-    seen = match.match.transform(impedance=match.load.at(at), frequency=at)
-    match_swr = standing_wave_ratio(seen, reference=match.reference)
+    at, match_swr = band_swr(match)
     solution = match.solution
     design = int(np.argmin(np.abs(solution.frequencies - match.frequency)))
     lobe = take_off(solution, design, ground=ground)

@@ -1,4 +1,4 @@
-"""Plans from wishes: three beams off the frontier, made of usual tubes, held against a budget."""
+"""A plan from wishes: a beam off the frontier, made of usual tubes and matched."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from boomwright.base import feet_inches_sixteenths
-from boomwright.base.files import ReadFile, no_files
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import FrontierPoint, Wish, frontier_at
 from boomwright.design.frontier import (
@@ -19,9 +18,7 @@ from boomwright.design.frontier import (
 )
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan, rewrite
-from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.starter import FIRST_GUESS
-from boomwright.study.candidate_prices import price_words, priced, prices_text, within
 from boomwright.study.frontier import read_frontier
 from boomwright.study.frontier_fit import fit_point
 from boomwright.study.requests import (
@@ -32,20 +29,12 @@ from boomwright.study.requests import (
 )
 from boomwright.study.search_match import settle_match, with_match
 
-#: how many are offered
-OFFERED = 3
-#: booms tried, as shares of the longest one
-_RUNGS = (1.0, 0.8, 0.62, 0.48, 0.37)
-#: longest boom when none is wished for [wavelengths]
-_USUAL_BOOM_WL = 0.5
 #: usual step from element to element where no boom is wished for [wavelengths]
 _USUAL_STEP_WL = 0.2
 #: demands on the front-to-rear ratio, the first that can be kept counts [dB]
 _REARS_DB = (16.0, 12.0, 0.0)
 #: one element fewer is preferred when it costs no more than this gain [dB]
 _WORTH_DB = 0.15
-#: plans with as much gain as the one before are not worth a picture [dB]
-_ALIKE_DB = 0.3
 
 #: what the file says first, in place of the first guess's words
 _HEAD = """\
@@ -72,53 +61,15 @@ class Candidate:
 
     label: str  #: what it is, in a few words
     words: str  #: what it keeps over the whole band
-    price: str  #: what it costs against the budget, or why that is not said
     text: str  #: the plan file
     plan: Plan
-
-
-def choices(
-    wishes: Wishes, *, prices: PricesPlan | None = None, files: ReadFile = no_files
-) -> tuple[Choice, ...]:
-    """Choose beams that meet a wish: the largest, the smallest and one between.
-
-    Where a price list is at hand, those within the budget come first; when none is within it,
-    the smallest are offered all the same, and say so.
-
-    Args:
-        wishes: what is wanted; its number of elements is not used
-        prices: currency and price list the plans are to have; None when none is known
-
-    Raises:
-        RequestError: when a wish cannot be read or met
-    """
-    table = prices_text(wishes.budget, prices)
-    limit = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
-    # Any two elements show band and tube; the boom is what is asked of the frontier.
-    sample = read_plan(first_guess(wishes, elements=2, boom=None)).beams[0]
-    limit = _USUAL_BOOM_WL * sample.wavelength if limit is None else limit
-    shortest = BOOMS_WL[0] * sample.wavelength
-    _long_enough(limit, least=shortest, elements=2)
-    found: list[Choice] = []
-    for share in _RUNGS:
-        boom = max(share * limit, shortest)
-        point, rear = _best_at(sample, boom)
-        alike = found and point.gain_dbi > found[-1].point.gain_dbi - _ALIKE_DB
-        if alike and len(point.positions) >= len(found[-1].point.positions):
-            continue
-        text = first_guess(wishes, elements=len(point.positions), boom=boom) + table
-        found.append(Choice(text=text, point=point, rear_db=rear, boom=boom))
-    fitting = [one for one in found if within(priced(read_plan(one.text), files))]
-    best = fitting if fitting else found[-OFFERED:]
-    chosen = {0, len(best) // 2, len(best) - 1}
-    return tuple(best[i] for i in sorted(chosen, reverse=True))
 
 
 def choice_of(wishes: Wishes) -> Choice:
     """Choose the beam of the frontier with the number of elements wished for.
 
     Args:
-        wishes: what is wanted; its budget is not used
+        wishes: what is wanted
 
     Raises:
         RequestError: when a wish cannot be read or met
@@ -184,7 +135,7 @@ def _best_at(
     return next(point for point in kept if point.gain_dbi >= most - _WORTH_DB), rear
 
 
-def work_out(choice: Choice, *, wishes: Wishes, files: ReadFile = no_files) -> Candidate:
+def work_out(choice: Choice, *, wishes: Wishes) -> Candidate:
     """Fit a beam of the frontier to tubes and write its plan.
 
     Raises:
@@ -223,7 +174,6 @@ def work_out(choice: Choice, *, wishes: Wishes, files: ReadFile = no_files) -> C
         label=f"{len(beam.elements)} elements on {boom}",
         words=f"over the whole band, in free space: at least {gain:.1f} dBi and {rear:.0f} dB "
         f"front to rear; over its ground, standing wave ratio up to {swr:.1f} behind its hairpin",
-        price=price_words(priced(made, files), wishes.budget),
         text=text,
         plan=made,
     )

@@ -155,8 +155,8 @@ def price_plan(
         notices.append(
             Notice(
                 code="cost.no-currency",
-                text="The plan has no [prices] table, so nothing can be summed: add one with "
-                'currency = "EUR" or your own, and list = "prices.csv".',
+                text="The plan has no currency and no price list, so nothing can be summed.",
+                how='Add [prices] with currency = "EUR" or your own, and list = "prices.csv".',
                 severity="doubt",
             )
         )
@@ -230,8 +230,9 @@ def _prices_of(
 def _missing(text: str) -> Notice:
     return Notice(
         code="cost.no-price-list",
-        text=f"{text}: write your own dated prices into a file and name it as list in [prices]. "
-        "No prices come with this program; cost --blank prices.csv writes the rows to fill in.",
+        text=f"{text}. No prices come with this program.",
+        how="Write your own dated prices into a file and name it as list in [prices]; "
+        "cost --blank prices.csv writes the rows to fill in.",
         severity="doubt",
     )
 

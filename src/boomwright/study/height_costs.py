@@ -98,7 +98,7 @@ def _not_priced(reason: str) -> HeightCosts:
 def _prices(plan: Plan, files: ReadFile) -> tuple[tuple[Price, ...], str]:
     """Prices of the plan's list, and why there are none."""
     if plan.prices is None:
-        return (), 'the plan has no [prices] table: add currency = "EUR" and list = "prices.csv"'
+        return (), "the plan has no currency and no price list: enter them under [prices]"
     listed = plan.prices.price_list
     if not listed:
         return (), "[prices] names no list: write your own dated prices and name the file as list"

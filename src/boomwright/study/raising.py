@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from boomwright.base import Finding, Notice, plan_verdict
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -16,10 +18,10 @@ from boomwright.raising import (
     plan_lift,
     swr_expectation,
 )
-from boomwright.reach import BeamReadings
 from boomwright.structure import BeamReport, StructureReport, check_structure
 from boomwright.study.cost import day_without_clock
 from boomwright.study.declination import Declination, declination
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: boom above ground on its stands for the check before the lift [m] {common-practice-raising}
 STAND_HEIGHT = 2.0
@@ -96,14 +98,15 @@ def _gap_notice(gap: str) -> Notice:
 def raise_plan(
     plan: Plan,
     *,
-    readings: Sequence[BeamReadings] = (),
+    measured: Sequence[AsMeasured | NotMeasured] = (),
     today: str = "",
     structure: StructureReport | None = None,
 ) -> RaisingResult:
     """Plan the raising of every beam.
 
     Args:
-        readings: readings of its beams, for the SWR check on stands; a beam without goes without it
+        measured: what will be measured of its beams, for the SWR check on stands; a beam whose
+            match is not solved goes without it
         today: day of the declination; when empty the plan's, else the middle of the model's years
         structure: what the structure room found; None to ask it
 
@@ -123,7 +126,7 @@ def raise_plan(
             day=day,
             elevation=site.elevation or 0.0,
         )
-    checks = {one.beam.name: _swr_check(one) for one in readings}
+    checks = {one.beam.name: _swr_check(one) for one in measured if isinstance(one, AsMeasured)}
     carried = plan_verdict(line.finding for line in report.ledger).beam_may_fall
     return RaisingResult(
         plan=plan,
@@ -137,13 +140,14 @@ def raise_plan(
     )
 
 
-def _swr_check(readings: BeamReadings) -> SwrExpectation:
-    from boomwright.plan.resolve import matched_points
-
-    # What the builder measures lies behind the match, wherever its equations can tell.
-    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
-    best = min(points, key=lambda point: point.swr)
-    return swr_expectation(frequency=best.frequency, swr=best.swr, stand_height=STAND_HEIGHT)
+def _swr_check(measured: AsMeasured) -> SwrExpectation:
+    # On stands the meter sits at the match: no line lies between.
+    best = int(np.argmin(measured.match_swr))
+    return swr_expectation(
+        frequency=float(measured.frequency[best]),
+        swr=float(measured.match_swr[best]),
+        stand_height=STAND_HEIGHT,
+    )
 
 
 def _beam_lift(

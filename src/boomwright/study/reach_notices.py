@@ -134,31 +134,32 @@ def _missing(plan: Plan) -> list[Notice]:
     lacking = []
     if plan.transmitter is None:
         lacking.append(
-            ("reach.no-transmitter", 'fields where people are: add [transmitter] power = "400 W"')
+            ("reach.no-transmitter", "fields where people are", '[transmitter] power = "400 W"')
         )
     elif plan.permits is None or not plan.permits.exposure:
         lacking.append(
             (
                 "reach.no-place",
-                "places with people, whose fields are compared with the limits: add "
+                "places with people, whose fields are compared with the limits",
                 "[[permits.exposure]] with place, distance and height",
             )
         )
     if plan.site.latitude is None:
-        lacking.append(
-            ("reach.no-position", 'map and paths: add [site] position = "52.2 N, 0.1 E"')
-        )
+        lacking.append(("reach.no-position", "map and paths", '[site] position = "52.2 N, 0.1 E"'))
     elif plan.reach is None or not plan.reach.target:
         lacking.append(
-            ("reach.no-target", "paths: add [[reach.target]] with a name and a position or locator")
+            ("reach.no-target", "paths", "[[reach.target]] with a name and a position or locator")
         )
     if plan.reach is not None and plan.reach.ring and len(plan.beams) < 2:
-        lacking.append(("reach.no-ring", "beams against each other on a ring: add a second beam"))
+        lacking.append(("reach.no-ring", "beams against each other on a ring", "a second beam"))
     return [
         Notice(
-            code=code, severity="note", text=f"Not computed, because the plan does not say: {t}."
+            code=code,
+            severity="note",
+            text=f"Not computed, because the plan does not say: {what}.",
+            how=f"Add {entry}.",
         )
-        for code, t in lacking
+        for code, what, entry in lacking
     ]
 
 

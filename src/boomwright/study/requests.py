@@ -29,7 +29,6 @@ class Wishes:
     position: str = ""  #: latitude and longitude or locator, or empty
     title: str = ""  #: title of the plan, or empty for one made from the band
     region: int = 1  #: ITU region, for the edges of the band
-    budget: str = ""  #: what it may cost, such as ``800 EUR``, or empty
     system: UnitSystem = "metric"  #: units the plan is written in
 
 

@@ -12,7 +12,7 @@ from dataclasses import asdict
 from functools import partial
 from importlib.resources import files
 from itertools import groupby
-from typing import get_args
+from typing import TYPE_CHECKING, get_args
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
@@ -45,9 +45,16 @@ from boomwright.web.plan_forms import sheet_tables, table_form, told
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
 from boomwright.web.sheets.frame_context import FrameContext
+from boomwright.web.sheets.start import start_context, stations_shown
+from boomwright.web.start_window import StartWindow
+from boomwright.web.stations import Stations
 from boomwright.web.view import View
 from boomwright.web.windows import Windows
 from boomwright.web.workers import BusyError, Crew
+from boomwright.web.works import Works
+
+if TYPE_CHECKING:
+    from boomwright.session.plan_library import PlanLibrary
 
 _KINDS = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
 
@@ -78,12 +85,16 @@ def _environment() -> Environment:
     return made
 
 
+def _system(request: Request | WebSocket, desk: PlanDesk | None) -> UnitSystem:
+    """Read the units that a window wants; those of the plan when it has not said."""
+    asked = request.cookies.get("boomwright-units")
+    if asked in get_args(UnitSystem):
+        return "us" if asked == "us" else "metric"
+    return "metric" if desk is None else written_system(desk.text)
+
+
 def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
     """Read what a window looks at from its cookies and query; anything odd counts as unset."""
-    asked = request.cookies.get("boomwright-units")
-    system: UnitSystem = "us" if asked == "us" else "metric"
-    if asked not in get_args(UnitSystem):
-        system = written_system(desk.text)
     number = request.query_params.get("of", "0")
     beam = int(number) if re.fullmatch(r"\d{1,3}", number) else 0
     if beam >= len(desk.plan.beams):
@@ -91,7 +102,7 @@ def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
     narrow = request.query_params.get("narrow") == "1"
     return View(
         beam=beam,
-        system=system,
+        system=_system(request, desk),
         narrow=narrow,
         other=request.query_params.get("with", "")[:100],
     )
@@ -129,25 +140,82 @@ def _scheme(request: Request) -> str:
 class _Pages:
     """The handlers, with the desk and what they draw with."""
 
-    def __init__(self, *, desk: PlanDesk) -> None:
+    def __init__(self, *, desk: PlanDesk | None, library: PlanLibrary | None) -> None:
         self.windows = Windows()
         self.crew = Crew()
-        self.plans = DeskPlans(desk, crew=self.crew, windows=self.windows)
+        self.works = Works(self.windows)
+        self.plans = DeskPlans(
+            desk, library=library, crew=self.crew, windows=self.windows, works=self.works
+        )
+        self.stations = Stations(self.plans, crew=self.crew, windows=self.windows, works=self.works)
         self._downloads = Downloads(self.crew.long)
         self._static = _load_static()
         self._templates = _environment()
 
     @property
     def desk(self) -> PlanDesk:
-        """The plan on the desk."""
+        """The plan on the desk.
+
+        Raises:
+            HTTPException: while none is open
+        """
+        if self.plans.desk is None:
+            raise HTTPException(409, "no plan is open")
         return self.plans.desk
 
     async def first(self, request: Request) -> Response:
         """Send the reader to the first sheet."""
-        return RedirectResponse(f"/{SHEETS[0].slug}", status_code=303)
+        slug = "start" if self.plans.desk is None else SHEETS[0].slug
+        return RedirectResponse(f"/{slug}", status_code=303)
+
+    async def start(self, request: Request) -> Response:
+        """Answer the Start sheet, which needs no plan."""
+        html = await self.crew.quick(
+            self._render_start,
+            system=_system(request, self.plans.desk),
+            scheme=_scheme(request),
+        )
+        return Response(html, media_type="text/html")
+
+    def _render_start(self, *, system: UnitSystem, scheme: str) -> str:
+        return self._templates.get_template("start.html").render(
+            sheet=start_context(self.plans),
+            nouns=[(sheet.noun, f"/{sheet.slug}") for sheet in SHEETS],
+            system=system,
+            scheme=scheme,
+            svg=Markup,
+        )
+
+    async def start_data(self, request: Request) -> Response:
+        """Answer the Start sheet as JSON."""
+        context = await self.crew.quick(start_context, self.plans)
+        return _json_response(asdict(context), status=200)
+
+    async def start_live(self, socket: WebSocket) -> None:
+        """Serve the socket of a window that shows the Start sheet."""
+        await socket.accept()
+        await StartWindow(
+            socket=socket,
+            plans=self.plans,
+            stations=self.stations,
+            stations_html=self._stations_html,
+            works=self.works,
+            windows=self.windows,
+            system=_system(socket, self.plans.desk),
+            narrow=socket.query_params.get("narrow") == "1",
+        ).run()
+
+    def _stations_html(self, system: UnitSystem, narrow: bool) -> str:
+        """Write the stations that were found last; empty when there are none."""
+        found = stations_shown(self.stations, system=system, narrow=narrow)
+        if found is None:
+            return ""
+        return self._templates.get_template("stations.html").render(found=found, svg=Markup)
 
     async def page(self, request: Request, *, sheet: Sheet) -> Response:
         """Answer a sheet as HTML, with the figures that are quick."""
+        if self.plans.desk is None:
+            return RedirectResponse("/start", status_code=303)
         view = _view_of(request, self.desk)
         html = await self.crew.quick(
             self._render, sheet, view, whole=False, scheme=_scheme(request)
@@ -259,8 +327,7 @@ class _Pages:
             raise HTTPException(507, f"the file could not be written: {reason}") from None
         if offer is not None:
             await self.crew.quick(take_offer, desk, offer)
-        self.windows.repaint()
-        self.plans.autosave.touch()
+        self._changed()
         return _json_response({"text": text, "said": said}, status=200)
 
     async def prices(self, request: Request) -> Response:
@@ -291,14 +358,26 @@ class _Pages:
             await self.crew.long(self.desk.take_price_list, name, content)
         except OSError as error:
             raise HTTPException(507, f"the file could not be written: {error.strerror}") from None
-        self.windows.repaint()
-        self.plans.autosave.touch()
+        self._changed()
         return _json_response(
             {"text": f"{name} is in use. Undo brings the old list back."}, status=200
         )
 
+    def _changed(self) -> None:
+        """Show and save what came by another way than a window's socket."""
+        self.windows.repaint()
+        if self.plans.autosave is not None:
+            self.plans.autosave.touch()
+
     async def live(self, socket: WebSocket, *, sheet: Sheet) -> None:
         """Serve one window's socket."""
+        autosave = self.plans.autosave
+        if autosave is None:
+            # Without a plan there is no such page; its window is sent to the Start sheet.
+            await socket.accept()
+            await socket.send_json({"kind": "moved", "address": "/start"})
+            await socket.close()
+            return
         view = _view_of(socket, self.desk)
         await socket.accept()
         window = LiveWindow(
@@ -310,6 +389,8 @@ class _Pages:
             view=view,
             windows=self.windows,
             plans=self.plans,
+            works=self.works,
+            autosave=autosave,
             crew=self.crew,
         )
         await window.run()
@@ -368,6 +449,7 @@ class _Pages:
             404: "go back to the page and use its links",
             405: "edits go through the page itself",
             408: "send it again",
+            409: "open or make one on the Start sheet",
             413: "thin the sweep out, to some hundred points",
             422: "correct what is named, then ask again",
             503: "the plan on the desk is kept, and the other sheets answer",
@@ -384,20 +466,22 @@ class _Pages:
         watching = asyncio.create_task(self._watch())
         yield
         watching.cancel()
-        await self.plans.autosave.flush()
+        if self.plans.autosave is not None:
+            await self.plans.autosave.flush()
 
     async def _watch(self) -> None:
         while True:
             await asyncio.sleep(WATCH)
-            await self.plans.autosave.look()
+            if self.plans.autosave is not None:
+                await self.plans.autosave.look()
 
     def unsaved(self) -> str:
         """Say what could not be written and where it is kept; empty when all is in its file."""
-        saving = self.desk.saving
-        if saving.state == "saved":
+        desk = self.plans.desk
+        if desk is None or desk.saving.state == "saved":
             return ""
-        where = f"; your plan is kept in {self.desk.draft}" if self.desk.draft else ""
-        return f"{self.desk.name}: {saving.text}{where}"
+        where = f"; your plan is kept in {desk.draft}" if desk.draft else ""
+        return f"{desk.name}: {desk.saving.text}{where}"
 
 
 def _json_response(
@@ -412,6 +496,9 @@ def _json_response(
 def _routes(pages: _Pages) -> list[BaseRoute]:
     routes: list[BaseRoute] = [
         Route("/", pages.first),
+        Route("/start", pages.start),
+        Route("/start.json", pages.start_data),
+        WebSocketRoute("/start/live", pages.start_live),
         Route("/static/{name}", pages.static),
         Route("/share.html", pages.share),
         Route("/words", pages.words),
@@ -433,22 +520,27 @@ def _routes(pages: _Pages) -> list[BaseRoute]:
 
 
 def create_app(
-    service: PlanDesk,
+    service: PlanDesk | None,
     *,
+    library: PlanLibrary | None = None,
     key: str | None = None,
     hosts: frozenset[str] = LOOPBACK_HOSTS,
     password: str = "",
 ) -> Starlette:
-    """Make the page for one plan.
+    """Make the page.
 
     Args:
+        service: the plan to begin with; None begins with the Start sheet
+        library: the plans there are; None for those of the desk
         key: secret of this run; a random one when None
         password: password that lets others in without the key; empty lets nobody in
 
     Returns:
         the application; its key is ``app.state.key``
     """
-    pages = _Pages(desk=service)
+    if library is None and service is not None:
+        library = service.library
+    pages = _Pages(desk=service, library=library)
     key = key or secrets.token_urlsafe(24)
     guard = Middleware(
         Guard, key=key, hosts=hosts, refuse=pages.refuse, password=PasswordCheck(password=password)

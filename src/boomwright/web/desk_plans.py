@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Awaitable, Callable
-from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from boomwright.base import BoomwrightError, PlanError
-from boomwright.web import pictures
 from boomwright.web.autosave import Autosave
-from boomwright.web.edits import Ask, Shelve
+from boomwright.web.improve_edits import Take
 from boomwright.web.improving import Improving
-from boomwright.web.readout import Readout, four_numbers
 from boomwright.web.service import PlanDesk
+from boomwright.web.start_edits import Begin, Shelve
 from boomwright.web.windows import Windows
 from boomwright.web.workers import Crew
+from boomwright.web.works import Works
+from boomwright.web.writing import Offer
 
 if TYPE_CHECKING:
     from boomwright.base import UnitSystem
     from boomwright.session.plan_library import PlanLibrary
-    from boomwright.study.candidates import Candidate, Choice
     from boomwright.study.requests import Wishes
 
 Say = Callable[[dict[str, Any]], Awaitable[None]]
@@ -30,157 +28,213 @@ class PlanChoiceError(BoomwrightError):
     """A plan that cannot be put on the desk, with the remedy."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Offer:
-    """A candidate that was worked out, as the page shows it."""
-
-    candidate: Candidate
-    shown: dict[str, Any]
+def shelf_refusal(error: BoomwrightError | OSError) -> dict[str, Any]:
+    """Say why something cannot be done, and which typed values are to blame."""
+    faults = error.faults if isinstance(error, PlanError) else ()
+    if isinstance(error, OSError):
+        said = f"the file could not be used: {error.strerror or type(error).__name__}"
+    elif faults:
+        said = "; ".join(f"{fault.message} -> {fault.remedy}" for fault in faults)
+    else:
+        said = str(error)
+    return {"kind": "shelf", "refused": said, "places": [fault.path for fault in faults]}
 
 
 class DeskPlans:
     """The plan on the desk and the others there are.
 
     Args:
-        desk: the plan to begin with
+        desk: the plan to begin with; None while none is open
+        library: the plans there are; None when the page shows one plan only
         windows: all windows, told of what is saved and sent to another plan
     """
 
-    def __init__(self, desk: PlanDesk, *, crew: Crew, windows: Windows) -> None:
+    def __init__(
+        self,
+        desk: PlanDesk | None,
+        *,
+        library: PlanLibrary | None,
+        crew: Crew,
+        windows: Windows,
+        works: Works,
+    ) -> None:
         self._crew = crew
         self._windows = windows
-        self._lay(desk)
-        self._offers: list[_Offer] = []
-        self._round = 0
+        self._works = works
+        self._library = library
+        #: the owner's plan that a lesson was begun from; empty for none
+        self._own = ""
+        self.desk: PlanDesk | None = None
+        self.autosave: Autosave | None = None
+        self.improving: Improving | None = None
+        if desk is not None:
+            self._lay(desk)
 
     def _lay(self, desk: PlanDesk) -> None:
+        if self.improving is not None:
+            self.improving.leave()
         self.desk = desk
         self.autosave = Autosave(desk, crew=self._crew, windows=self._windows)
-        self.improving = Improving(desk, crew=self._crew)
+        self.improving = Improving(desk, crew=self._crew, windows=self._windows, works=self._works)
+        if desk.lesson is None:
+            self._own = desk.name
 
     @property
-    def _library(self) -> PlanLibrary:
-        if self.desk.library is None:
+    def library(self) -> PlanLibrary:
+        """The plans there are.
+
+        Raises:
+            PlanChoiceError: when the page shows one plan only
+        """
+        if self._library is None:
             msg = "this page shows one plan only; open boomwright on a folder's plan to use others"
             raise PlanChoiceError(msg)
-        return self.desk.library
+        return self._library
 
-    async def act(self, edit: Shelve | Ask, say: Say, *, system: UnitSystem) -> None:
+    @property
+    def known_library(self) -> PlanLibrary | None:
+        """The plans there are; None when the page shows one plan only."""
+        return self._library
+
+    @property
+    def own(self) -> str:
+        """File name of the owner's plan that a lesson was begun from; empty for none."""
+        return self._own
+
+    async def act(self, edit: Shelve | Begin, say: Say, *, system: UnitSystem) -> None:
         """Do what a window asks, and tell it what came of it."""
         try:
-            if isinstance(edit, Ask):
-                await self._ask(edit, say, system)
+            if isinstance(edit, Begin):
+                await self._begin(edit, system)
             else:
                 await self._shelve(edit)
-        except PlanError as error:
-            first = error.faults[0]
-            await say({"kind": "shelf", "refused": f"{first.message} -> {first.remedy}"})
-        except BoomwrightError as error:
-            await say({"kind": "shelf", "refused": str(error)})
-        except OSError as error:
-            reason = error.strerror or type(error).__name__
-            await say({"kind": "shelf", "refused": f"the file could not be used: {reason}"})
+        except (BoomwrightError, OSError) as error:
+            await say(shelf_refusal(error))
 
     async def _shelve(self, edit: Shelve) -> None:
-        library = self._library
+        library = self.library
         match edit.action:
             case "open":
-                session, text = await self._crew.disk(library.open, edit.name)
-                desk = PlanDesk(session=session, name=edit.name, text=text, library=library)
-                await self._put(desk, "/beam")
+                await self.open(edit.name)
+            case "back" if self._own:
+                await self.open(self._own)
+            case "back":
+                await self._windows.tell_moved("/start")
+            case "recent":
+                library, name = await self._crew.disk(library.reopen, edit.number)
+                await self.open(name, library=library)
             case "save-as":
-                await self._save_as(edit.name, self.desk.text)
-            case "choose" if edit.number < len(self._offers):
-                await self._save_as(edit.name, self._offers[edit.number].candidate.text)
-            case "choose":
-                msg = "that candidate is no longer there -> ask for candidates again"
-                raise PlanChoiceError(msg)
+                if self.desk is None:
+                    msg = "no plan is open -> open one first"
+                    raise PlanChoiceError(msg)
+                text = self.desk.text
+                await self.open(await self._crew.disk(library.save_as, edit.name, text))
             case "lesson":
                 session, lesson = await self._crew.disk(library.open_lesson, edit.name)
                 desk = PlanDesk(
                     session=session,
-                    name=f"lesson {lesson.name[0]}",
+                    name=f"lesson {lesson.name.partition('-')[0]}",
                     text=lesson.plan_text,
                     lesson=lesson,
                     library=library,
                 )
                 await self._put(desk, f"/{lesson.steps[0].look}")
-            case "cancel":
-                self._round += 1
 
-    async def _save_as(self, name: str, text: str) -> None:
-        library = self._library
-        full = await self._crew.disk(library.save_as, name, text)
-        session, kept = await self._crew.disk(library.open, full)
-        await self._put(PlanDesk(session=session, name=full, text=kept, library=library), "/beam")
+    async def open(
+        self, name: str, *, library: PlanLibrary | None = None, address: str = "/beam"
+    ) -> None:
+        """Put a plan of the folder on the desk.
+
+        Args:
+            library: its folder's plans; None for the folder open now
+            address: sheet that the windows are sent to
+
+        Raises:
+            BoomwrightError: when it is no usable plan, or the desk cannot be cleared
+            OSError: when it cannot be read
+        """
+        library = library or self.library
+        session, text = await self._crew.disk(library.open, name)
+        desk = PlanDesk(session=session, name=name, text=text, library=library)
+        await self._put(desk, address)
+        self._library = library
 
     async def _put(self, desk: PlanDesk, address: str) -> None:
         """Change desks, once what lies on the old one is safe."""
-        await self.autosave.flush()
-        state = self.desk.saving.state
-        if state in {"conflict", "gone", "failed"}:
-            msg = (
-                "the plan on the desk is not in its file yet -> settle that first, with the "
-                "choices at the top of the page"
-            )
-            raise PlanChoiceError(msg)
-        if desk.name == self.desk.name and desk.lesson is None:
-            # The same file keeps its desk, and with it everything that can be undone.
-            await self._windows.tell_moved(address)
-            return
+        old = self.desk
+        if old is not None and self.autosave is not None:
+            await self.autosave.flush()
+            if old.saving.state in {"conflict", "gone", "failed"}:
+                msg = (
+                    "the plan on the desk is not in its file yet -> settle that first, with the "
+                    "choices at the top of the page"
+                )
+                raise PlanChoiceError(msg)
+            same_folder = desk.library is old.library
+            if desk.name == old.name and same_folder and desk.lesson is None:
+                # The same file keeps its desk, and with it everything that can be undone.
+                await self._windows.tell_moved(address)
+                return
         self._lay(desk)
         await self._windows.tell_moved(address)
 
-    async def _ask(self, ask: Ask, say: Say, system: UnitSystem) -> None:
-        from boomwright.study.requests import Wishes
-
-        self._round += 1
-        mine = self._round
-        wishes = Wishes(
-            band=ask.band,
-            boom=ask.boom,
-            height=ask.height,
-            ground=ask.ground,
-            position=ask.position,
-            budget=ask.budget,
-            system=system,
-        )
-        library, prices = self._library, self.desk.plan.prices
-        made = await self._crew.long(library.choices, wishes, prices=prices)
-        begun = time.monotonic()
-        offers: list[_Offer] = []
-        for number, choice in enumerate(made):
-            left = (time.monotonic() - begun) / number * (len(made) - number) if number else None
-            await say({"kind": "job", "done": number, "of": len(made), "seconds_left": left})
-            offers.append(await self._crew.long(self._work_out, choice, wishes))
-            if mine != self._round:
-                await say({"kind": "job", "done": 0, "of": 0, "seconds_left": None})
-                return
-        self._offers = offers
-        await say({"kind": "job", "done": len(made), "of": len(made), "seconds_left": 0.0})
-        await say({"kind": "offers", "offers": [offer.shown for offer in offers]})
-
-    def _work_out(self, choice: Choice, wishes: Wishes) -> _Offer:
-        candidate = self._library.work_out(choice, wishes=wishes)
-        beam, ground = candidate.plan.beams[0], candidate.plan.site.ground
-        readings = self._library.readings(beam, ground)
-        numbers = four_numbers(
-            point=readings.free_space,
-            over_ground=readings.over_ground,
-            sweep=readings.sweep,
-            swr_words="bare split",
-        )
-        shown = {
-            "label": candidate.label,
-            "words": candidate.words,
-            "price": candidate.price,
-            "plan_view": pictures.plan_view(beam, system=wishes.system),
-            "elevation": pictures.elevation(readings)[0],
-            "numbers": [asdict(_unmatched(number)) for number in numbers],
-        }
-        return _Offer(candidate=candidate, shown=shown)
+    async def _begin(self, begin: Begin, system: UnitSystem) -> None:
+        """Make a new plan, or a further beam of the one on the desk."""
+        desk = self.desk
+        if begin.further and (desk is None or desk.lesson is not None):
+            msg = "no plan of yours is open -> give a file name and make a new plan"
+            raise PlanChoiceError(msg)
+        wishes, searched = _wishes(begin, system), begin.typed.get("design") == "searched"
+        library = self.library
+        async with self._works.under_way("New plan", address="/start") as work:
+            work.text = "designing and matching" if searched else "trimming"
+            if not begin.further or desk is None:
+                name = await self._crew.long(library.begin, begin.name, wishes, searched=searched)
+            else:
+                revision, before = desk.revision, desk.text
+                text = await self._crew.long(library.further, before, wishes, searched=searched)
+                work.check()
+                desk.offer = Offer(revision=revision, text=text, label="further beam added")
+                desk.apply(Take(), gesture=0)
+                self._windows.repaint()
+            work.text = "done"
+        if begin.further and desk is not None:
+            if self.autosave is not None:
+                self.autosave.touch()
+            await self._windows.tell_moved(f"/beam?of={len(desk.plan.beams) - 1}")
+        else:
+            await self.open(name)
 
 
-def _unmatched(number: Readout) -> Readout:
-    """A candidate has no match yet, and its standing wave ratio is that of the bare split."""
-    return replace(number, label="SWR, not matched yet") if number.name == "swr" else number
+def _wishes(begin: Begin, system: UnitSystem) -> Wishes:
+    """Read what was typed for a new plan.
+
+    Raises:
+        RequestError: when a number is none
+    """
+    from boomwright.study.requests import RequestError, Wishes
+
+    typed = begin.typed
+    try:
+        elements = int(typed.get("count") or 3)
+        heading = float((typed.get("heading") or "0").removesuffix("°").removesuffix("deg"))
+    except ValueError:
+        message = "elements and heading are plain numbers -> write 3 elements, heading 300"
+        raise RequestError(message) from None
+    if not 0.0 <= heading < 360.0:
+        message = f"heading: {heading:g} is no direction -> write 0 to 359, clockwise from north"
+        raise RequestError(message)
+    also = tuple(band.strip() for band in typed.get("also", "").split(",") if band.strip())
+    return Wishes(
+        band=typed.get("band", ""),
+        further_bands=also,
+        elements=elements,
+        shape=typed.get("shape", ""),
+        boom=typed.get("boom", ""),
+        height=typed.get("height", ""),
+        heading=heading,
+        ground=typed.get("ground") or "medium dry",
+        position=typed.get("place", ""),
+        title=typed.get("title", ""),
+        system=system,
+    )

@@ -12,11 +12,11 @@ from typing import Any
 
 from starlette.requests import Request
 
-from boomwright.base import BoomwrightError
 from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep
 from boomwright.web.service import PlanDesk
 from boomwright.web.workers import Workers
+from boomwright.web.works import StoppedError
 
 #: how often a browser that went away is looked for [s]
 _LOOK = 0.2
@@ -26,10 +26,6 @@ _EARLY = 0.03
 _JOB = re.compile(r"[0-9a-z]{1,32}")
 
 Make = Callable[[PlanDesk, OnStep], bytes]
-
-
-class StoppedError(BoomwrightError):
-    """A file whose making was stopped."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

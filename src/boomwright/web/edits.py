@@ -3,14 +3,24 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
 from boomwright.base import UnitSystem
+from boomwright.study.advice.wishing import ASKED
 from boomwright.web.form_edits import FormEdit, TypePrice, read_form_edit, read_price
 from boomwright.web.form_edits import MessageError as MessageError
 from boomwright.web.improve_edits import Improve, ImproveAction, Take
-from boomwright.web.list_edits import ADDABLE, Drop, Name
+from boomwright.web.start_edits import (
+    BEGUN,
+    Begin,
+    Seek,
+    SeekAction,
+    ShelfAction,
+    Shelve,
+    Tend,
+)
 from boomwright.web.writable import WRITABLE
 
 #: longest message taken from a browser [bytes]
@@ -109,30 +119,6 @@ DeskAction = Literal[
     "lesson-do",
     "stop",
 ]
-ShelfAction = Literal["open", "save-as", "lesson", "choose", "cancel"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shelve:
-    """Put another plan on the desk, or this one under another name."""
-
-    #: ``open`` a plan of the folder, ``save-as``, begin a ``lesson``, ``choose`` a candidate or
-    #: ``cancel`` making them
-    action: ShelfAction
-    name: str = ""  #: file name, or the lesson's name
-    number: int = 0  #: number of the candidate, from 0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ask:
-    """Ask for plans that meet wishes."""
-
-    band: str  #: amateur band
-    boom: str  #: longest boom as typed, or empty
-    height: str  #: height as typed, or empty
-    ground: str  #: ground class
-    position: str  #: latitude and longitude or locator, or empty
-    budget: str  #: what it may cost as typed, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,8 +137,6 @@ Edit = (
     | Corner
     | Raise
     | Write
-    | Name
-    | Drop
     | Strengthen
     | Adopt
     | FormEdit
@@ -162,7 +146,9 @@ Edit = (
     | Show
     | Act
     | Shelve
-    | Ask
+    | Begin
+    | Seek
+    | Tend
     | Improve
 )
 
@@ -214,17 +200,35 @@ def _length(raw: dict[str, Any], name: str) -> float:
     return _number(raw, name, low=-LENGTH_LIMIT, high=LENGTH_LIMIT)
 
 
-def _read_list_edit(raw: dict[str, Any], *, place: str) -> Name | Drop:
-    if raw["kind"] == "drop":
-        return Drop(place=place, number=_count(raw, "number"))
-    typed = raw.get("values")
-    given = typed if isinstance(typed, dict) else {}
-    return Name(place=place, values=tuple((key, _text(given, key)) for key in ADDABLE[place]))
-
-
 def _element(raw: dict[str, Any]) -> dict[str, int]:
     """Numbers of a beam and of one of its elements."""
     return {key: _count(raw, key) for key in ("beam", "element")}
+
+
+def _typed(raw: dict[str, Any], names: Sequence[str]) -> dict[str, str]:
+    """Texts of a form by name; what is missing counts as empty."""
+    typed = raw.get("typed")
+    given = typed if isinstance(typed, dict) else {}
+    return {name: _text(given, name) for name in names if name in given}
+
+
+def _read_start_edit(raw: dict[str, Any]) -> Shelve | Begin | Seek | Tend:
+    """Read what the Start sheet asks for."""
+    action: Any = raw.get("action")
+    number = _count(raw, "number") if "number" in raw else 0
+    name = _text(raw, "name") if "name" in raw else ""
+    match raw["kind"]:
+        case "shelve" if action in get_args(ShelfAction):
+            return Shelve(action=action, name=name, number=number)
+        case "begin":
+            return Begin(name=name, further=raw.get("further") is True, typed=_typed(raw, BEGUN))
+        case "seek" if action in get_args(SeekAction):
+            typed = _typed(raw, ASKED) if action == "start" else None
+            return Seek(action=action, name=name, number=number, typed=typed)
+        case "tend" if action in {"stop", "close"}:
+            return Tend(action=action, number=number)
+    msg = f"action: {_short(action)} is not something this page asks for"
+    raise MessageError(msg)
 
 
 def _read_edit(raw: dict[str, Any]) -> Edit:
@@ -261,8 +265,6 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
                 msg = f"place: the page has no field for {_short(place)}"
                 raise MessageError(msg)
             return Write(place=place, text=_text(raw, "text"))
-        case "name" | "drop" if raw.get("place") in tuple(ADDABLE):
-            return _read_list_edit(raw, place=raw["place"])
         case "fill" | "take-out" | "shift" | "confirm":
             return read_form_edit(raw)
         case "price":
@@ -273,15 +275,8 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return Tune(frequency=_number(raw, "frequency", low=1e3, high=1e11))
         case "show" if raw.get("system") in get_args(UnitSystem):
             return Show(system=raw["system"], narrow=raw.get("narrow") is True)
-        case "shelve" if raw.get("action") in get_args(ShelfAction):
-            return Shelve(
-                action=raw["action"],
-                name=_text(raw, "name") if "name" in raw else "",
-                number=_count(raw, "number", high=9) if "number" in raw else 0,
-            )
-        case "ask":
-            names = ("band", "boom", "height", "ground", "position", "budget")
-            return Ask(**{name: _text(raw, name) for name in names})
+        case "shelve" | "begin" | "seek" | "tend":
+            return _read_start_edit(raw)
         case "act" if raw.get("action") in get_args(DeskAction):
             return Act(action=raw["action"])
     msg = f"edit: {_short(raw.get('kind'))} is not something this page asks for"

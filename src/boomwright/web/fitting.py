@@ -4,11 +4,7 @@ from __future__ import annotations
 
 from types import TracebackType
 
-from boomwright.base import BoomwrightError
-
-
-class StoppedError(BoomwrightError):
-    """Work that was stopped by hand."""
+from boomwright.web.works import StoppedError
 
 
 class Fitting:

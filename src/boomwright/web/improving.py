@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-import threading
-from collections.abc import Awaitable, Callable
-from dataclasses import asdict, dataclass
+from collections.abc import Awaitable, Callable, Coroutine
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from boomwright.base import (
@@ -23,13 +21,15 @@ from boomwright.web.colours import page_palette
 from boomwright.web.improve_edits import Improve
 from boomwright.web.service import PlanDesk
 from boomwright.web.view import View
+from boomwright.web.windows import Windows
 from boomwright.web.workers import Crew
+from boomwright.web.works import Work, Works
 from boomwright.web.writing import Offer
 
 if TYPE_CHECKING:
     from boomwright.plan import Plan
     from boomwright.session.plan_session import BetterBeam
-    from boomwright.session.search import SearchProgress
+    from boomwright.session.search import OnProgress, SearchProgress
 
 Found = TypeVar("Found")
 Say = Callable[[dict[str, Any]], Awaitable[None]]
@@ -40,57 +40,53 @@ _LOOK = 0.15
 _WIDE, _NARROW = 640.0, 340.0
 
 
-@dataclass(slots=True)
-class _Heard:
-    """What the search said last, and whether it shall stop; shared with its thread."""
-
-    progress: SearchProgress | None
-    stop: threading.Event
-
-    def __call__(self, progress: SearchProgress) -> bool:
-        self.progress = progress
-        return not self.stop.is_set()
-
-
 class Improving:
-    """Searches for one desk, from any of its windows."""
+    """Searches for one desk, from any of its windows; they outlive the window that began them."""
 
-    def __init__(self, desk: PlanDesk, *, crew: Crew) -> None:
+    def __init__(self, desk: PlanDesk, *, crew: Crew, windows: Windows, works: Works) -> None:
         self._desk = desk
         self._crew = crew
-        self._heard: _Heard | None = None
+        self._windows = windows
+        self._works = works
+        self._work: Work | None = None
+        self._busy = False
+        self._task: asyncio.Task[None] | None = None
+        #: what the last search found, and the offer it belongs to
+        self._found: tuple[Offer, dict[str, Any]] | None = None
+
+    def leave(self) -> None:
+        """Stop what is under way: another plan lies on the desk."""
+        if self._work is not None:
+            self._work.stop.set()
 
     async def act(self, edit: Improve, *, view: View, say: Say) -> None:
-        """Do what a window asks, and tell it what came of it."""
+        """Do what a window asks; all windows are told what comes of it."""
         if edit.action == "cancel":
-            if self._heard is not None:
-                self._heard.stop.set()
+            if self._work is not None:
+                self._work.stop.set()
                 await say({"kind": "improve", "state": "stopping"})
             return
-        try:
-            if edit.action == "look":
-                await self._look(view, say)
-            elif self._heard is not None:
-                await say({"kind": "improve", "state": "refused",
-                           "text": "a search is under way in another window -> cancel it there, "
-                           "or wait"})  # fmt: skip
-            elif edit.action in {"compare", "tolerate"}:
-                await self._find_out(edit.action, view, say)
-            else:
-                await self._search(view, say, resume=edit.action == "resume")
-        except PlanError as error:
-            first = error.faults[0]
-            await _refuse(say, f"{first.path}: {first.message} -> {first.remedy}")
-        except BoomwrightError as error:
-            await _refuse(say, str(error))
-        except OSError as error:
-            await _refuse(say, f"the search could not run: {error.strerror or error}")
+        if edit.action == "look":
+            await _told(self._look(view, say), say)
+        elif self._busy:
+            await _refuse(say, "a search is under way already -> cancel it, or wait")
+        elif edit.action in {"compare", "tolerate"}:
+            self._begin(self._find_out(edit.action, view))
+        else:
+            self._begin(self._search(view, resume=edit.action == "resume"))
+
+    def _begin(self, work: Coroutine[Any, Any, None]) -> None:
+        """Do long work that no window waits for."""
+        self._busy = True
+        self._task = asyncio.create_task(_told(work, self._windows.tell))
 
     async def _look(self, view: View, say: Say) -> None:
         _, plan = self._desk.snapshot()
         number = min(view.beam, len(plan.beams) - 1)
         wishes = {"wishes": _wishes(plan.wish, system=view.system), "wish_words": _words(plan)}
         await self._tell_found(view, say)
+        if self._found is not None and self._found[0] is self._desk.offer:
+            await say(self._found[1])
         try:
             picture = await self._crew.long(
                 self._desk.session.trade_off,
@@ -120,7 +116,7 @@ class Improving:
 
         def known() -> tuple[ShownSubject | None, str]:
             subject = session.found(plan, number=number, canvas=_canvas(view))
-            return subject, "" if self._heard is not None else session.unfinished(plan)
+            return subject, "" if self._work is not None else session.unfinished(plan)
 
         subject, unfinished = await self._crew.long(known)
         await say(
@@ -137,61 +133,78 @@ class Improving:
             }
         )
 
-    async def _search(self, view: View, say: Say, *, resume: bool) -> None:
+    async def _search(self, view: View, *, resume: bool) -> None:
         revision, text = self._desk.revision, self._desk.text
 
-        def search(heard: _Heard) -> BetterBeam:
+        def search(work: Work) -> BetterBeam:
             return self._desk.session.improve(
-                text, system=view.system, resume=resume, on_progress=heard
+                text, system=view.system, resume=resume, on_progress=_heard_by(work)
             )
 
-        found = await self._run(search, say)
-        self._desk.offer = Offer(revision=revision, text=found.text, label="better beam taken")
-        await say(
-            {
-                "kind": "improve",
-                "state": "found",
-                "text": found.words,
-                "figures": _table("Before and after, free space", found.figures),
-                "elements": _table("Places and lengths", found.elements),
-                "notices": list(found.notices),
-            }
-        )
-        await self._tell_found(view, say)
+        found = await self._run("Search for a better beam", search, view)
+        offer = Offer(revision=revision, text=found.text, label="better beam taken")
+        self._desk.offer = offer
+        told = {
+            "kind": "improve",
+            "state": "found",
+            "text": found.words,
+            "figures": _table("Before and after, free space", found.figures),
+            "elements": _table("Places and lengths", found.elements),
+            "notices": list(found.notices),
+        }
+        self._found = (offer, told)
+        await self._windows.tell(told)
+        await self._tell_found(view, self._windows.tell)
 
-    async def _find_out(self, action: str, view: View, say: Say) -> None:
+    async def _find_out(self, action: str, view: View) -> None:
         """Compare spacings, or find out how finely to build, of the beam as it stands."""
         _, plan = self._desk.snapshot()
         number = min(view.beam, len(plan.beams) - 1)
         session = self._desk.session
 
-        def find(heard: _Heard) -> bool:
+        def find(work: Work) -> bool:
             if action == "compare":
-                session.compare_spacings(plan, on_progress=heard)
+                session.compare_spacings(plan, on_progress=_heard_by(work))
             else:
-                session.tolerate(plan, number=number, on_progress=heard)
-            return not heard.stop.is_set()
+                session.tolerate(plan, number=number, on_progress=_heard_by(work))
+            return not work.stop.is_set()
 
-        whole = await self._run(find, say)
+        name = "Compare spacings" if action == "compare" else "How finely to build"
+        whole = await self._run(name, find, view)
         text = "Done; it stands below." if whole else "Stopped; what was found before stands below."
-        await say({"kind": "improve", "state": "done", "text": text})
-        await self._tell_found(view, say)
+        await self._windows.tell({"kind": "improve", "state": "done", "text": text})
+        await self._tell_found(view, self._windows.tell)
 
-    async def _run(self, work: Callable[[_Heard], Found], say: Say) -> Found:
-        """Do long work in a thread, tell how far it is, hear whether to stop."""
-        heard = self._heard = _Heard(progress=None, stop=threading.Event())
-        running = asyncio.ensure_future(self._crew.search(work, heard))
-        # Once its window is closed nobody asks how it ended.
-        running.add_done_callback(lambda ended: ended.cancelled() or ended.exception())
-        try:
-            while not running.done():
-                await say({"kind": "improve", "state": "running", **_told(heard)})
-                await asyncio.wait([running], timeout=_LOOK)
-            return running.result()
-        finally:
-            # A closed window ends its search; nobody would see the result.
-            heard.stop.set()
-            self._heard = None
+    async def _run(self, name: str, find: Callable[[Work], Found], view: View) -> Found:
+        """Do long work in a thread, tell every window how far it is, hear whether to stop."""
+        address = f"/beam?of={view.beam}#improve"
+        async with self._works.under_way(name, address=address) as work:
+            self._work = work
+            work.text = "setting up"
+            running = asyncio.ensure_future(self._crew.search(find, work))
+            try:
+                while not running.done():
+                    await self._windows.tell(_running(work))
+                    await asyncio.wait([running], timeout=_LOOK)
+                found = running.result()
+            finally:
+                work.stop.set()
+                self._work, self._busy = None, False
+            work.text = "what was found stands on the Beam sheet"
+        return found
+
+
+async def _told(work: Coroutine[Any, Any, None], say: Say) -> None:
+    """Do something, and say why it cannot be done."""
+    try:
+        await work
+    except PlanError as error:
+        first = error.faults[0]
+        await _refuse(say, f"{first.path}: {first.message} -> {first.remedy}")
+    except BoomwrightError as error:
+        await _refuse(say, str(error))
+    except OSError as error:
+        await _refuse(say, f"the search could not run: {error.strerror or error}")
 
 
 def _canvas(view: View) -> Canvas:
@@ -233,20 +246,31 @@ def _words(plan: Plan) -> str:
     return f"These wishes are about {about}; further ones stand under [wish] in the plan.{rest}"
 
 
-def _told(heard: _Heard) -> dict[str, Any]:
-    if heard.progress is None:
-        return {"text": "setting up", "share": None, "stopping": heard.stop.is_set()}
-    told = asdict(heard.progress)
-    starts = f": {told['done']} of {told['total']} starts" if told["total"] else ""
-    parts = [f"{told['doing']}{starts}"]
-    if told["best_gain_dbi"] is not None:
-        parts.append(f"best {told['best_gain_dbi']:.2f} dBi")
-    if told["seconds_left"] is not None:
-        parts.append(f"about {max(told['seconds_left'], 1.0):.0f} s left")
+def _heard_by(work: Work) -> OnProgress:
+    """Have work hear of a search's progress."""
+
+    def on_progress(progress: SearchProgress) -> bool:
+        starts = f": {progress.done} of {progress.total} starts" if progress.total else ""
+        best = progress.best_gain_dbi
+        reached = "" if best is None else f", best {best:.2f} dBi"
+        return work.step(
+            f"{progress.doing}{starts}{reached}",
+            progress.done / progress.total if progress.total else None,
+            seconds_left=progress.seconds_left,
+        )
+
+    return on_progress
+
+
+def _running(work: Work) -> dict[str, Any]:
+    told = work.told()
+    left = f", about {told['left']} s left" if told["left"] is not None else ""
     return {
-        "text": ", ".join(parts),
-        "share": told["done"] / told["total"] if told["total"] else None,
-        "stopping": heard.stop.is_set(),
+        "kind": "improve",
+        "state": "running",
+        "text": f"{work.text}{left}",
+        "share": work.share,
+        "stopping": work.stop.is_set(),
     }
 
 

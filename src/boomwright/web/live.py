@@ -20,10 +20,10 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from boomwright.base import Fault, PlanError
 from boomwright.plan.quantity import QuantityError, parse_quantity
+from boomwright.web.autosave import Autosave
 from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.edits import (
     Act,
-    Ask,
     Corner,
     Edit,
     Lengthen,
@@ -31,7 +31,6 @@ from boomwright.web.edits import (
     MessageError,
     Move,
     Raise,
-    Shelve,
     Show,
     Tune,
     read_message,
@@ -42,10 +41,12 @@ from boomwright.web.improve_edits import Improve
 from boomwright.web.plan_forms import told
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
+from boomwright.web.start_edits import Begin, Seek, Shelve, Tend
 from boomwright.web.step_card import step_card
 from boomwright.web.view import View
 from boomwright.web.windows import Window, Windows
 from boomwright.web.workers import BusyError, Crew
+from boomwright.web.works import Works
 
 #: pause in the edits after which the whole band is computed [s]
 SETTLE = 0.12
@@ -53,6 +54,8 @@ SETTLE = 0.12
 _LOOK = 0.3
 #: longest time a window may take to take a message [s]
 _TAKE = 20.0
+#: what is answered in its own time, while edits go on
+_ASKING = (Shelve, Tend, Improve)
 #: edits waiting at which no more are read for a while, and long things asked at once
 _MOST_PENDING, _MOST_ASKED = 1000, 8
 #: code of closing a window that did not take its messages, or whose work was not done in time;
@@ -118,8 +121,8 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
             return replace(view, frequency=frequency)
         case Show(system=system, narrow=narrow):
             return replace(view, system=system, narrow=narrow)
-        case Shelve() | Ask() | Improve() | Act(action="look"):
-            # Done by plans, search or autosave before they come here.
+        case Shelve() | Begin() | Seek() | Tend() | Improve() | Act(action="look"):
+            # Done by plans, search, works or autosave before they come here.
             return view
         case Act(action="stop"):
             desk.fitting.stop()
@@ -155,6 +158,8 @@ class LiveWindow:
         block: writes a sheet's own block anew
         view: what it looks at
         plans: the plan on the desk and the others
+        works: long work, told of and stopped from here too
+        autosave: writes the plan
         crew: the threads that do its work
     """
 
@@ -169,6 +174,8 @@ class LiveWindow:
         view: View,
         windows: Windows,
         plans: DeskPlans,
+        works: Works,
+        autosave: Autosave,
         crew: Crew,
     ) -> None:
         self._socket = socket
@@ -180,7 +187,8 @@ class LiveWindow:
         self._windows = windows
         self._plans = plans
         self._crew = crew
-        self._autosave = plans.autosave
+        self._works = works
+        self._autosave = autosave
         self._loops: TaskGroup
         self._pending: list[Message] = []
         self._seq = 0
@@ -190,15 +198,15 @@ class LiveWindow:
         self._sending = asyncio.Lock()
         self._asked = asyncio.Semaphore(_MOST_ASKED)
         self._gone = False
-        self._told = Window(
-            repaint=self.repaint, tell_saving=self.tell_saving, tell_moved=self.tell_moved
-        )
+        self._told = Window(repaint=self.repaint, tell_saving=self.tell_saving, tell=self._send)
 
     async def run(self) -> None:
         """Serve the window until it closes."""
         self._windows.add(self._told)
         self.repaint()
         try:
+            if self._works.known:
+                await self._send(self._works.message())
             async with anyio.create_task_group() as loops:
                 self._loops = loops
                 loops.start_soon(self._quick_loop)
@@ -222,10 +230,6 @@ class LiveWindow:
         """Tell the window whether the plan is saved."""
         await self._send({"kind": "saving", **self._desk_state()})
 
-    async def tell_moved(self, address: str) -> None:
-        """Send the window to an address."""
-        await self._send({"kind": "moved", "address": address})
-
     def _desk_state(self) -> dict[str, Any]:
         return {
             "saving": asdict(self._desk.saving),
@@ -244,7 +248,7 @@ class LiveWindow:
             except MessageError as error:
                 await self._send({"kind": "refused", "message": str(error)})
                 continue
-            if isinstance(message.edit, Shelve | Ask | Improve):
+            if isinstance(message.edit, _ASKING):
                 # May take long; edits go on meanwhile.
                 await self._asked.acquire()
                 self._loops.start_soon(self._answer, message.edit)
@@ -256,15 +260,17 @@ class LiveWindow:
             self._pending = coalesce(self._pending, message)
             self._wake.set()
 
-    async def _answer(self, edit: Shelve | Ask | Improve) -> None:
+    async def _answer(self, edit: Edit) -> None:
         """Do what may take long."""
         try:
-            if isinstance(edit, Improve):
+            if isinstance(edit, Improve) and self._plans.improving is not None:
                 await self._plans.improving.act(edit, view=self._view, say=self._send)
-                return
-            # What was done before belongs to the plan that still lies on the desk.
-            await self._done()
-            await self._plans.act(edit, self._send, system=self._view.system)
+            elif isinstance(edit, Tend):
+                await self._works.tend(edit)
+            elif isinstance(edit, Shelve):
+                # What was done before belongs to the plan that still lies on the desk.
+                await self._done()
+                await self._plans.act(edit, self._send, system=self._view.system)
         finally:
             self._asked.release()
 

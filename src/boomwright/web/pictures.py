@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from boomwright import charts
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from boomwright.parts import Beam
     from boomwright.reach import BeamReadings, OverGround, QuickLook
     from boomwright.solver import PatternCut
+    from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 _PALETTE = page_palette()
 
@@ -94,16 +95,13 @@ def lobes(over_ground: OverGround, *, system: UnitSystem) -> str:
     )
 
 
-def sweep(readings: BeamReadings) -> str:
+def sweep(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> str:
     """Draw the standing wave ratio over the band."""
-    from boomwright.plan.resolve import match_label, matched_points
+    from boomwright.report.beam.measured import seen_readings, seen_words
 
-    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
-    # How the match is counted says the Feed sheet; a title must fit its picture.
-    where = match_label(readings.beam) or "at the split"
     return charts.sweep_chart(
-        readings=replace(readings, sweep=points),
-        title=f"Standing wave ratio, {where}",
+        readings=seen_readings(readings, measured),
+        title=f"SWR, {seen_words(readings, measured)}",
         palette=_PALETTE,
         width=_CHART_WIDTH,
         height=_CHART_HEIGHT,

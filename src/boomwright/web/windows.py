@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
+from typing import Any
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -13,7 +14,7 @@ class Window:
 
     repaint: Callable[[], None]  #: computes and sends everything again
     tell_saving: Callable[[], Awaitable[None]]  #: tells it whether the plan is saved
-    tell_moved: Callable[[str], Awaitable[None]]  #: sends it to an address
+    tell: Callable[[dict[str, Any]], Awaitable[None]]  #: tells it anything
 
 
 class Windows:
@@ -40,6 +41,10 @@ class Windows:
         # At once: a window whose reader has gone to sleep must not keep the others waiting.
         await asyncio.gather(*(window.tell_saving() for window in self._open))
 
+    async def tell(self, message: dict[str, Any]) -> None:
+        """Tell every window something."""
+        await asyncio.gather(*(window.tell(message) for window in self._open))
+
     async def tell_moved(self, address: str) -> None:
         """Send every window to an address: another plan lies on the desk."""
-        await asyncio.gather(*(window.tell_moved(address) for window in self._open))
+        await self.tell({"kind": "moved", "address": address})

@@ -14,8 +14,8 @@ from pypdf import PdfReader
 
 from boomwright.base import BoomwrightError
 from boomwright.charts.palette import DARK, LIGHT
+from boomwright.cost import Services
 from boomwright.plan import Plan, plan_notices, read_place, read_plan, write_plan
-from boomwright.plan.model_work import HirePlan
 from boomwright.render.book.proposal import make_proposal
 from boomwright.render.json.advice import advice_document
 from boomwright.render.rows import text_table
@@ -28,8 +28,10 @@ from boomwright.session.advice import write_chosen
 from boomwright.study.advice.advise import Advice, advise
 from boomwright.study.advice.choosing import chosen_text, prices_to_fill
 from boomwright.study.advice.confidence import weigh
+from boomwright.study.advice.judged import Asked
 from boomwright.study.advice.ranking import compared, put_forward, unbeaten
 from boomwright.study.advice.table import Table, usual_table
+from boomwright.study.advice.variations import vary
 from boomwright.study.cost import price_plan
 from boomwright.study.reach import reach_plan
 from boomwright.study.requests import RequestError
@@ -243,7 +245,7 @@ def priced(advice: Advice) -> Advice:
     ]  # fmt: skip
     filled = [row.replace(",,,,GBP,,", ",9,10,13,GBP,invented,2026-10-01") for row in lines]
     content = "\n".join(filled).encode()
-    hire = HirePlan(deliveries=1, crane_days=0.0, permits=0, engineer_stamps=0)
+    hire = Services(deliveries=1, crane_days=0.0, permits=0, engineer_stamps=0)
     made = []
     for each in advice.candidates:
         assert each.plan.prices is not None
@@ -357,3 +359,22 @@ def test_without_people_the_way_up_is_asked_not_refused(place: Plan) -> None:
 def test_a_place_that_says_nothing_is_told_what_to_add(place: Plan) -> None:
     with pytest.raises(BoomwrightError, match=r"add \[place\]"):
         advise(replace(place, place=None))
+
+
+def test_a_candidate_moves_with_ground_cut_and_wind(place: Plan, advice: Advice) -> None:
+    """Over poorer ground a low vee gives less than the higher dipole; a cut moves it little."""
+    asked = Asked(
+        name="one",
+        place=place,
+        table=usual_table(),
+        wanted=advice.wanted,
+        dipole=dict(zip(advice.bands, advice.dipole_dbi, strict=True)),
+        prices=None,
+    )
+    low = tuple({band: tuple(dbi - 1.0 for dbi in row)} for band, row in asked.dipole.items())
+    found = vary(advice.candidates[1], asked=asked, dipoles=(low[0], dict(asked.dipole)))
+    assert 0.0 < found.built_db < 0.2
+    # A dipole that loses 1 dB where the vee loses less: the vee gains against it.
+    assert 0.0 < found.ground_db[0] < 1.0
+    assert 0.0 < found.ground_db[1] < 1.0
+    assert found.stands_open

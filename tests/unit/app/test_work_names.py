@@ -10,9 +10,9 @@ from boomwright.plan import read_plan
 from boomwright.render.json.cost import cost_document
 from boomwright.render.json.raising import raising_document
 from boomwright.session.files import PlanFolder
+from boomwright.study.as_measured import measure_plan
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
-from fakes.readings import fake_readings
 
 DATA = files("boomwright.session").joinpath("data")
 DAY = "2026-11-25"
@@ -34,8 +34,7 @@ def test_every_name_has_its_line(tmp_path):
     plan = read_plan(DATA.joinpath("demo.toml").read_text(encoding="utf-8"))
     (tmp_path / "prices.csv").write_text(DATA.joinpath("demo_prices.csv").read_text("utf-8"))
     cost = cost_document(price_plan(plan, files=PlanFolder(tmp_path), today=DAY))
-    readings = (fake_readings(beam=plan.beams[0]),)
-    raised = raising_document(raise_plan(plan, readings=readings, today=DAY))
+    raised = raising_document(raise_plan(plan, measured=measure_plan(plan), today=DAY))
     for beam in raised["beams"]:
         for name in within:
             beam["lift"][name] = None

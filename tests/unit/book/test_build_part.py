@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import math
 import re
 import struct
 from collections import Counter
@@ -21,6 +22,7 @@ from boomwright.export.assembly_gltf import assembly_glb
 from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import station_assembly
+from boomwright.plan.shapes import SHAPES, shape_plan
 from boomwright.report.work.build import build_blocks, make_build, station_grid
 from boomwright.report.work.pocket import boom_sheet, cut_sheet
 
@@ -72,8 +74,46 @@ def test_every_part_of_the_3d_file_is_counted_out_once(path):
         shaped = glb_marks(plan, beam.name)
         assert shaped
         assert {mark: told[mark] for mark in shaped} == dict(shaped)
-        # What has no place in the 3D file is counted out all the same.
         assert set(told) == {part.mark for part in station_assembly(plan).of(beam.name)}
+
+
+def drawn_volumes(data):
+    """Of each node with a shape: the volume that its mass and density say [m^3]."""
+    size = struct.unpack_from("<I", data, 12)[0]
+    return {
+        node["name"]: node["extras"]["mass_kg"] / node["extras"]["density_kg_m3"]
+        for node in json.loads(data[20 : 20 + size]).get("nodes", ())
+        if "mesh" in node and node["extras"]["mass_kg"]
+    }
+
+
+@pytest.mark.parametrize("shape", list(SHAPES))
+def test_every_wire_spreader_and_rope_of_a_frame_is_counted_out(shape):
+    further = ("15 m",) * (shape == "two-band-dipole")
+    plan = read_plan(shape_plan(shape, band="20 m", units="us", further=further))
+    station = station_assembly(plan)
+    solids, compared = drawn_volumes(assembly_glb(station)), 0
+    for beam in plan.beams:
+        found = blocks(make_build(plan, beam), "metric")
+        told = told_marks(found)
+        mine = {part.mark: part for part in station.built(beam.name)}
+        solids |= drawn_volumes(assembly_glb(station, beam=beam.name))
+        assert set(told) == set(mine)
+        assert max(told.values()) == 1
+        roles = Counter(part.role for part in mine.values())
+        assert roles["wire"] >= len(beam.elements)
+        assert bool(roles["spreader"]) == (beam.frame.spreader is not None)
+        assert bool(roles["rope"]) == beam.hung or beam.carrier is not None
+        # Each wire and radial is in the list of wires too, as long as the 3D file draws it.
+        rows = {row[0]: row for row in grid(found, "Wire").rows if len(row) > 1}
+        assert set(rows) == {mark for mark, part in mine.items()
+                             if part.role in {"wire", "radial"}}  # fmt: skip
+        for mark, row in rows.items():
+            pieces = int(re.search(r"(\d+) pieces", row[1])[1]) if "pieces" in row[1] else 1
+            area = math.pi / 4.0 * mine[mark].solids[0].diameter ** 2
+            assert solids[mark] / area == pytest.approx(pieces * int(row[3]) / 1e3, abs=2e-2)
+            compared += 1
+    assert compared >= sum(len(beam.elements) for beam in plan.beams)
 
 
 def test_every_hole_and_fastener_of_the_demo_is_counted():

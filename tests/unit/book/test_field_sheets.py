@@ -17,7 +17,7 @@ from boomwright.charts.drawing import Measure, Ring
 from boomwright.charts.palette import LIGHT
 from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import matched_points, plan_bill
+from boomwright.plan.resolve import plan_bill
 from boomwright.render.book.chapters import chapter_data
 from boomwright.render.field_sheet import part_blocks
 from boomwright.render.work_sheets import cost_sheet, raising_sheet
@@ -27,9 +27,10 @@ from boomwright.report.model import Canvas
 from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.support import support_parts
 from boomwright.session.files import packaged_text
+from boomwright.study.as_measured import measure_plan
 from boomwright.study.cost import price_plan
+from boomwright.study.feed_parts.results import NotMeasured
 from boomwright.study.raising import raise_plan
-from fakes.readings import fake_readings
 
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 PLAN = read_plan(DEMO)
@@ -224,14 +225,17 @@ def test_the_raising_sheet_keeps_to_the_readers_units():
     assert not re.search(r"\d (?:mph|lb|lbf|ft|in)\b", metric)
 
 
-def test_the_sweep_on_stands_is_expected_behind_the_match():
-    readings = fake_readings(beam=PLAN.beams[0])
-    result = raise_plan(PLAN, readings=(readings,), today="2026-11-25")
-    behind = matched_points(readings.beam, readings.sweep, reference=50.0)
-    best = min(behind, key=lambda point: point.swr)
-    assert best.swr != min(point.swr for point in readings.sweep)
+def test_the_sweep_on_stands_is_expected_as_it_is_measured_at_the_match():
+    (measured,) = measure_plan(PLAN)
+    result = raise_plan(PLAN, measured=(measured,), today="2026-11-25")
     text = words(raising_sheet(result, number=0, palette=LIGHT, system="metric").blocks)
-    assert f"through the hairpin, by its circuit equations: SWR {best.swr:.2f}" in text
+    assert f"at the match: SWR {measured.match_swr.min():.2f}" in text
+    # A beam whose match is not solved is promised nothing.
+    unknown = NotMeasured(beam=PLAN.beams[0], refusal="no dimensions")
+    result = raise_plan(PLAN, measured=(unknown,), today="2026-11-25")
+    assert "SWR on stands" not in words(
+        raising_sheet(result, number=0, palette=LIGHT, system="metric").blocks
+    )
 
 
 def test_the_cut_list_keeps_to_one_unit_for_sizes():

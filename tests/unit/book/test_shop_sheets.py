@@ -16,8 +16,9 @@ import pytest
 from ezdxf import bbox
 
 from boomwright.charts.blocks import Grid
-from boomwright.charts.drawing import DrawnTube
+from boomwright.charts.drawing import Bore, DrawnTube, Note
 from boomwright.charts.drawing_svg import drawing_svg
+from boomwright.charts.labels import text_width
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.export.assembly_gltf import assembly_glb
 from boomwright.export.drawing_dxf import drawing_dxf
@@ -25,8 +26,10 @@ from boomwright.export.upkeep_calendar import upkeep_calendar
 from boomwright.parts import clamp_plate
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import station_assembly
+from boomwright.plan.shapes import shape_plan
 from boomwright.report.build.shop import shop_elements
 from boomwright.report.build.shop_fit import fit_notices
+from boomwright.report.build.shop_plates import made_plates, plate_drawing
 from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.upkeep import UpkeepReminder, _day_after, upkeep_reminders
 
@@ -222,11 +225,25 @@ def test_assembly_keeps_the_rules_of_gltf():
     assert high[2] - low[2] == pytest.approx(6.206, abs=1e-5)
 
 
+def test_a_station_without_a_known_place_is_still_a_file():
+    """GlTF 2.0 specification, section 5.17: no list may be empty; 4.4.3.1: no binary, no chunk."""
+    station = station_assembly(read_plan(shape_plan("square-loop", band="20 m")))
+    data = assembly_glb(station)
+    size, kind = struct.unpack_from("<II", data, 12)
+    document = json.loads(data[20 : 20 + size])
+    assert (kind, len(data)) == (0x4E4F534A, 20 + size)
+    assert [] not in document.values()
+    # Its feed line has no place of its own, and stands there all the same.
+    assert [node["name"] for node in document["nodes"]] == ["L"]
+
+
 def solid_masses(data: bytes) -> dict[str, tuple[float, float]]:
     """Of each node: enclosed volume of its triangles times its density, and the mass it states."""
     document, binary = _glb(data)
     views, found = document["bufferViews"], {}
     for node in document["nodes"]:
+        if "mesh" not in node:
+            continue
         (part,) = document["meshes"][node["mesh"]]["primitives"]
         place, index = (
             document["accessors"][part[key]] if key == "indices"
@@ -334,3 +351,39 @@ def test_the_cut_list_of_the_book_names_every_sawn_piece():
     named = {mark.strip() for row in grid.rows for mark in row[0].split(",")}
     sawn = {part.mark for part in STATION.of("20m") if part.cut is not None}
     assert sawn <= named
+
+
+def crosses(start, end, box):
+    """Whether a straight line meets a box; both sampled finely enough for letters of 3 mm."""
+    left, low, right, top = box
+    points = np.linspace(start, end, 400)[1:-1]
+    inside = (points > (left, low)) & (points < (right, top))
+    return bool(inside.all(axis=1).any())
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+@pytest.mark.parametrize("path", [None, *STATIONS], ids=lambda path: path.stem if path else "demo")
+def test_no_leader_of_a_plate_crosses_a_word_a_hole_or_another(path, system):
+    plan = PLAN if path is None else read_plan(path.read_text(encoding="utf-8"))
+    for beam in plan.beams:
+        for plate in made_plates(station_assembly(plan).of(beam.name), mast=0.06):
+            shapes = plate_drawing(plate, system=system).shapes
+            bores = [each for each in shapes if isinstance(each, Bore)]
+            high = 3.8 * 1.37
+            boxes = []
+            for note in (each for each in shapes if isinstance(each, Note)):
+                (x, y), size = note.at, note.size * high
+                long = text_width(note.text, size=size)
+                boxes.append((x - 0.5 * size, y, x + 0.5 * size, y + long) if note.upright
+                             else (x, y - 0.5 * size, x + long, y + 0.5 * size))  # fmt: skip
+            leaders = [(each.centre, (each.label[0] - 0.3 * high, each.label[1]))
+                       for each in bores if each.text]  # fmt: skip
+            for bore, (start, end) in zip((b for b in bores if b.text), leaders, strict=True):
+                assert not [box for box in boxes if crosses(start, end, box)]
+                for other in (each for each in bores if each is not bore):
+                    (x, y), half = other.centre, 0.5 * other.diameter
+                    square = (x - half, y - half, x + half, y + half)
+                    assert not crosses(start, end, square)
+                assert -600.0 * plate.width < end[0] < 600.0 * plate.width
+            told = sorted(leaders, key=lambda each: each[1][0])
+            assert [start[0] for start, _ in told] == sorted(start[0] for start, _ in told)

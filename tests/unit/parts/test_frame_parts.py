@@ -90,6 +90,15 @@ def test_lines_between_phased_verticals_are_bought():
     assert {part.unit for part in lines} == {"m"}
 
 
+@pytest.mark.parametrize(
+    ("shape", "count"),
+    [("square-loop", 4), ("triangle-loop", 3), ("dipole", 2), ("inverted-vee", 2), ("vertical", 1)],
+)
+def test_a_rope_holds_each_end_and_each_corner_of_a_loop(shape, count):
+    (rope,) = station_assembly(read_plan(shape_plan(shape, band="20 m"))).of("20 m", "rope")
+    assert rope.quantity == count
+
+
 def test_buried_radials_lie_in_the_ground_and_weigh_on_nothing_above_it():
     plan = read_plan(shape_plan("vertical", band="20 m"))
     station, (beam,) = station_assembly(plan), plan.beams

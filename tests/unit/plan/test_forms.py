@@ -265,3 +265,22 @@ def test_the_tree_shows_what_is_there_and_what_may_be_added():
     assert [each.title for each in beam.below][:2] == ["feed", "reflector"]
     assert not beam.below[0].removable
     assert beam.below[1].says.startswith("0 m · 25.4 mm × 1.83 m")
+
+
+def test_a_key_that_names_a_part_of_the_plan_offers_those_there_are():
+    text = PLAN + '\n[measured]\nsweep = "a.s1p"\n'
+    probe = keys_of(form_of(text, ("measured", "probe", 0), system="metric"))["element"]
+    assert (probe.input, probe.options) == ("choice", ("0", "1", "2"))
+    assert probe.called == ("reflector", "driven element", "director 1")
+    filled = fill(text, ("measured", "probe", 0), {"element": "2", "ratio": "0.85"})
+    assert "element = 2\n" in filled
+    two = text + PLAN[PLAN.index("[[beam]]") :].replace('"20m"', '"15m"')
+    assert keys_of(form_of(two, ("beam", 1), system="metric"))["on_boom_of"].options == ("20m",)
+    assert keys_of(form_of(two, ("measured",), system="metric"))["beam"].options == ("20m", "15m")
+
+
+def test_a_cell_shows_how_it_is_written():
+    choke = keys_of(form_of(PLAN, ("line",), system="metric"))["choke"]
+    assert [cell.example for cell in choke.cells] == ["2000 ohm", "3000 ohm"]
+    half = keys_of(form_of(PLAN, DRIVEN, system="us"))["half"]
+    assert [cell.example for cell in half.cells] == ["1 in", "6 ft 1/16 in", ""]

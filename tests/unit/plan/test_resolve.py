@@ -461,7 +461,7 @@ def test_raising_lifts_every_part_and_takes_wind_from_the_structure() -> None:
     # "not in the way", turned round: the beam passes.
     assert job.clear_of_guys == Said(yes=True, by="club chairman", on="2026-10-04")
     assert (job.boundary, job.walkway) == (22.0, 30.0)
-    assert [(ring.height, ring.radius) for ring in job.guys] == [(14.0, 11.0), (7.5, 11.0)]
+    assert [(ring.height, ring.anchor_radius) for ring in job.guys] == [(14.0, 11.0), (7.5, 11.0)]
     assert plan_lift(job).methods
     weighed = read_plan(DEMO.replace("[raising]", '[raising]\nmass = "31 kg"'))
     heavier = raising_job(weighed, weighed.beams[0], report)
@@ -529,6 +529,11 @@ def test_a_tilting_tube_is_weighed_with_everything_on_it() -> None:
     gear = next(each for each in known.parts if each.name.startswith("rotator and"))
     shelf = 0.3 * 0.3 * 0.006 * 7850.0
     assert gear.weight == pytest.approx((10.3 + 1.5 + shelf) * STANDARD_GRAVITY)
+    # A ring of steel round the pole at each guy level: 50 mm wide, 8 mm thick.
+    rings = {each.at: each.weight for each in known.parts if each.name.startswith("guy ring")}
+    by_hand = math.pi * (0.0889 + 0.05) * 0.05 * 0.008 * 7850.0 * STANDARD_GRAVITY
+    assert list(rings.values()) == pytest.approx([by_hand] * len(rings))
+    assert sorted(rings) == pytest.approx([6.0, 11.2])
     assert places == pytest.approx({"support": 6.0, "mast": 12.15, "rotator": 11.5, "15m": 12.4})
     # Bending: yield of A53 B, 35 ksi, over 1.67, times pi/32 (D^4 - d^4)/D.
     modulus = math.pi / 32 * (0.0889**4 - 0.0809**4) / 0.0889

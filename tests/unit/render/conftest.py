@@ -102,7 +102,7 @@ def results(desk: PlanDesk) -> dict[str, Any]:
         "structure": structure_plan(plan),
         "permits": permit_plan(plan, exposure=()),
         "cost": price_plan(plan, files=files, today=DAY),
-        "raising": raise_plan(plan, readings=computation.beams, today=DAY),
+        "raising": raise_plan(plan, measured=computation.as_measured, today=DAY),
         "tuning": bw.tune(bw.load(ROOT / "examples/tuning/three-elements-20m.toml")),
         "trade-off": beam_trade_off(plan.beams[0]),
         "improve": bw.improve(read_plan(BEAM), starts=2, compare=True, tolerance=True),

@@ -156,7 +156,7 @@ def read_all(
 
 def book_data(desk: PlanDesk, results: dict[str, Any], patch: pytest.MonkeyPatch) -> dict[str, Any]:
     kept: dict[str, Any] = {}
-    patch.setattr(typesetting, "_typeset", lambda _part, data: kept.update(data) or b"")
+    patch.setattr(typesetting, "typeset", lambda _part, data: kept.update(data) or b"")
     book_of(
         desk.plan, files=PlanFolder(desk.session._path.parent), path=None, digest="3f9a",
         system="metric", paper="a4", today="2026-11-25", computation=results["compute"],

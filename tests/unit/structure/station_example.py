@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import radians
 
+from boomwright.base import STANDARD_GRAVITY
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.structure import (
     AnchorBlock,
@@ -100,7 +101,7 @@ GUYED = StructureInputs(
         kind="guyed",
         height=20.0,
         drag_area_per_length=0.25,
-        weight=2500.0,
+        mass=2500.0 / STANDARD_GRAVITY,
         bending_stiffness=3e6,
         rating=replace(RATING, section_moment=20e3, section_shear=6e3, leg_load=60e3),
     ),

@@ -204,7 +204,7 @@ def test_makers_reactions_for_ultimate_wind_do_not_meet_a_footing():
     held = replace(reactions, kind="nominal")
     report = check_structure(inputs=replace(GUYED, base_reactions=held))
     assert line(report, name).demand == pytest.approx(1.5 * (2e4 + 1.2e3), rel=1e-9)
-    unknown = replace(GUYED, base_reactions=reactions, tower=replace(GUYED.tower, weight=None))
+    unknown = replace(GUYED, base_reactions=reactions, tower=replace(GUYED.tower, mass=None))
     assert "needs nominal" in line(check_structure(inputs=unknown), name).reason
 
 

@@ -105,7 +105,7 @@ ICY = replace(
     ("more", "words"),
     [
         ({"bending_stiffness": None}, "count the sways in a calm"),
-        ({"weight": None}, "the tower's weight is not given"),
+        ({"mass": None}, "the tower's weight is not given"),
     ],
 )
 def test_an_unknown_frequency_is_not_checked_and_never_one(more, words):

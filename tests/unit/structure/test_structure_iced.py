@@ -179,7 +179,7 @@ def test_makers_base_loads_say_nothing_of_ice():
     # Computed ones count, never less than the bare ones entered; without them nothing is known.
     report = check_structure(inputs=replace(ICED, base_reactions=held))
     assert line(report, name).demand == pytest.approx(1.5 * (2e4 + 1.2e3), rel=1e-9)
-    unknown = replace(ICED, base_reactions=held, tower=replace(ICED.tower, weight=None))
+    unknown = replace(ICED, base_reactions=held, tower=replace(ICED.tower, mass=None))
     assert "nothing of ice" in line(check_structure(inputs=unknown), name).reason
 
 

@@ -161,7 +161,7 @@ def _coast(
     drawn = []
     for piece in project_polylines(coastlines, centre=station):
         x, y = middle + scale * piece[:, 0], centre_y - scale * piece[:, 1]
-        kept = _thinned(x, y)
+        kept = thinned(x, y)
         if len(kept) > 1:
             drawn.append(path_data(x[kept], y[kept]))
     return tag(
@@ -170,8 +170,12 @@ def _coast(
     )  # fmt: skip
 
 
-def _thinned(x: Floats, y: Floats) -> list[int]:
-    """Points that lie apart on paper; both ends stay."""
+def thinned(x: Floats, y: Floats) -> list[int]:
+    """Find the points of a line that lie apart on paper; both ends stay.
+
+    Args:
+        x, y: places on paper [user units] (n,)
+    """
     kept = [0]
     for i in range(1, len(x) - 1):
         if math.hypot(x[i] - x[kept[-1]], y[i] - y[kept[-1]]) >= _FINENESS:

@@ -32,7 +32,6 @@ if TYPE_CHECKING:
     from boomwright.plan.resolve.feed import feed_line as feed_line
     from boomwright.plan.resolve.feed import feed_stages as feed_stages
     from boomwright.plan.resolve.feed import match_label as match_label
-    from boomwright.plan.resolve.feed import match_words as match_words
     from boomwright.plan.resolve.feed import matched_points as matched_points
     from boomwright.plan.resolve.permits import (
         average_transmitter_power as average_transmitter_power,
@@ -61,8 +60,7 @@ __getattr__ = on_demand(
         "carried": "carried_by",
         "cost": "beam_cutting plan_bill plan_estimate",
         "design": "band_uses boom_order design_targets design_wish usual_wishes wished_beam",
-        "feed": "coax_type duty_factor feed_line feed_stages match_label match_words "
-        "matched_points",
+        "feed": "coax_type duty_factor feed_line feed_stages match_label matched_points",
         "permits": "average_transmitter_power installation",
         "places": "beam_named mast_place support_height",
         "raising": "raising_gaps raising_job",

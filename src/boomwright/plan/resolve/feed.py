@@ -93,20 +93,8 @@ _SHAPE_KINDS = {
 QUICK_MATCHES = ("hairpin", "quarter-wave", "stub", "L-section")
 
 
-def match_words(beam: Beam) -> str:
-    """Say what the standing wave ratio of a quick computation stands for."""
-    kind = beam.feed.kind
-    if kind == "split":
-        return "at the split" if beam.feed.balun is None else "behind the balun"
-    if kind not in QUICK_MATCHES:
-        return f"bare split, without the {kind}, which the feed solves in the field"
-    if feed_stages(beam) is None:
-        return f"bare split: the plan's {kind} lacks dimensions, which the feed proposes"
-    return f"through the {kind}, by its circuit equations"
-
-
 def match_label(beam: Beam) -> str:
-    """Say the same as :func:`match_words` in two words."""
+    """Say in two words what the standing wave ratio under a moving hand stands for."""
     kind = beam.feed.kind
     if kind == "split":
         return "" if beam.feed.balun is None else "with balun"
@@ -118,7 +106,9 @@ def match_label(beam: Beam) -> str:
 def matched_points(
     beam: Beam, points: Sequence[SweepPoint], *, reference: float
 ) -> tuple[SweepPoint, ...]:
-    """Put the standing wave ratio behind the plan's match in place of that of the bare split.
+    """Put the ratio behind the match, by its circuit, in place of that of the bare split.
+
+    Only a moving hand sees it: at rest the match is solved in the field.
 
     Args:
         points: figures of the beam at rising frequencies (n,)

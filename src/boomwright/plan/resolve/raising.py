@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.parts import RIGGING_MASS, Beam
+from boomwright.parts import GROUND, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
 from boomwright.plan.model_work import TiltPlan
@@ -186,6 +186,10 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
     )
     inputs = structure_inputs(plan)
     parts, unknown = _support_parts(inputs, height=height, long=long)
+    rings = [
+        Part(name=part.name, weight=STANDARD_GRAVITY * (part.mass or 0.0), at=centre_of(part)[2])
+        for part in station_assembly(plan).of(GROUND, "guy ring")
+    ]
     named = {part.name for part in tilt.part}
     unknown += [
         f"weight of {other.name}"
@@ -197,7 +201,9 @@ def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
             unknown.append("weight of rotator and what carries it")
         else:
             at = max(0.0, inputs.mast.bearing_height - height + long)
-            parts.append(Part(name="rotator and what carries it", weight=inputs.gear_weight, at=at))
+            gear = inputs.gear_weight - sum(ring.weight for ring in rings)
+            parts.append(Part(name="rotator and what carries it", weight=gear, at=at))
+    parts += () if tilt.part else rings
     parts += [
         Part(name=part.name, weight=part.mass * STANDARD_GRAVITY, at=part.at) for part in tilt.part
     ]
@@ -261,8 +267,8 @@ def _support_parts(
     else:
         unknown.append("weight of the support")
     if mast is not None:
-        foot = mast.bearing_height - (mast.rotator_below or 0.0)
-        tall = mast.top_height - foot
+        tall = mast.weight / mast.weight_per_length
+        foot = mast.top_height - tall
         middle = max(0.5 * tall, foot + 0.5 * tall - height + long)
         parts.append(Part(name="mast", weight=mast.weight, at=middle, length=tall))
     return parts, unknown

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
-from boomwright.parts import GROUND, MATERIALS, Assembly, Beam
+from boomwright.parts import GROUND, MAST, MATERIALS, Assembly, Beam
 from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
@@ -14,7 +14,6 @@ from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import (
     RingPlan,
     SupportPlan,
-    TowerPlan,
 )
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
@@ -38,14 +37,15 @@ from boomwright.structure import (
     SiteWind,
     StatedWind,
     StructureInputs,
-    Tower,
-    TowerRating,
     TubularSupport,
     UltimateSpeed,
     WindBasis,
     partial_factors,
     recalled,
 )
+
+#: roles of what sits on the support besides mast and beams
+_ON_SUPPORT = ("bearing", "rotator", "shelf", "guy ring")
 
 
 def _given(**values: Any) -> dict[str, Any]:
@@ -74,12 +74,12 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         wind=wind,
         ice=ice,
         method=cast(Any, support.method),
-        mast=_mast(support),
+        mast=_mast(support, assembly),
         rotator=support.rotator,
         rings=_rings(plan),
         gear_weight=STANDARD_GRAVITY
-        * sum(part.mass or 0.0 for part in assembly.of(GROUND, "bearing", "rotator", "shelf")),
-        tower=None if support.tower is None else _tower(support.tower),
+        * sum(part.mass or 0.0 for part in assembly.of(GROUND, *_ON_SUPPORT)),
+        tower=support.tower,
         tube=_tube(support),
         guying=support.guy,
         anchor=support.anchor,
@@ -302,7 +302,7 @@ def _metal(material: str, wall: float, certified: float | None) -> dict[str, Any
     }
 
 
-def _mast(support: SupportPlan) -> Mast | None:
+def _mast(support: SupportPlan, assembly: Assembly) -> Mast | None:
     mast = support.mast
     if mast is None:
         return None
@@ -312,6 +312,7 @@ def _mast(support: SupportPlan) -> Mast | None:
         bearing_height=mast.bearing,
         top_height=mast.top,
         rotator_below=mast.rotator_below,
+        mass=assembly.mass(MAST),
         **_metal(mast.material, mast.wall, mast.yield_strength),
     )
 
@@ -362,22 +363,6 @@ def _rings(plan: Plan) -> tuple[RingMount, ...]:
             said_by=ring.said_by,
         )
         for ring in plan.rings
-    )
-
-
-def _tower(tower: TowerPlan) -> Tower:
-    return Tower(
-        kind=cast(Any, tower.kind),
-        height=tower.height,
-        rating=tower.rating or TowerRating(),
-        drag_area_per_length=tower.drag_width,
-        lattice=tower.lattice,
-        weight=None if tower.mass is None else tower.mass * STANDARD_GRAVITY,
-        bending_stiffness=tower.bending_stiffness,
-        top_drift=tower.top_drift,
-        bracket_height=tower.bracket,
-        joints=cast(Any, tower.joints or None),
-        drawing=tower.drawing,
     )
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from boomwright.plan.fields import LONGEST, above_zero, choice, count, entry, from_zero, words
 from boomwright.plan.lists import ListOf
-from boomwright.plan.model_support import TowerPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec
 from boomwright.plan.vocabulary import (
@@ -96,7 +95,7 @@ LATTICE = TableSpec(
 
 TOWER = TableSpec(
     noun="tower",
-    model=TowerPlan,
+    model="structure.support.tower:Tower",
     fields=(
         choice("kind", TOWER_KINDS, "kind of tower", "How it stands.", required=True),
         above_zero("height", "length", "Height of the tower itself.", required=True,
@@ -105,13 +104,15 @@ TOWER = TableSpec(
         count("legs", "Legs that stand in the ground.", least=1, most=8),
         above_zero("mass", "mass", "Mass of the whole tower."),
         above_zero("drag_width", "length",
-                   "Drag area of one metre of tower, from its maker.", high=20.0),
+                   "Drag area of one metre of tower, from its maker.",
+                   high=20.0).fills("drag_area_per_length"),
         entry("lattice", "Its legs and braces, for the wind on them bare and iced.", LATTICE),
         above_zero("bending_stiffness", "bending stiffness",
                    "Bending stiffness EI of the tower as a beam, from its maker."),
         above_zero("top_drift", "length",
                    "Sideways movement of the top under full wind, from its maker."),
-        above_zero("bracket", "length", "Height of the house bracket."),
+        above_zero("bracket", "length",
+                   "Height of the house bracket.").fills("bracket_height"),
         choice("joints", JOINTS, "kind of joint",
                "How its steel is joined, for the damping of its sway."),
         Field(key="rating", kind=RATING, help="What its maker states."),

@@ -155,7 +155,7 @@ def _beam_entry(
     beam = readings.beam
     cuts = element_cuts(parts, beam=beam, boom=boom)
     shop = {each.cut: each for each in shop_elements(parts, beam=beam, boom=boom)}
-    patterns, band = pattern_pictures(readings), band_pictures(readings)
+    patterns, band = pattern_pictures(readings), band_pictures(readings, measured)
     ground = ground_pictures(readings, system=system)
 
     return {
@@ -166,7 +166,7 @@ def _beam_entry(
             clean(write(measured_words(measured), system=system)) + "." if measured else ""
         ),
         "inputs": fact_rows(input_facts(readings), system=system),
-        "summary": _written(summary_table(readings), system=system)["rows"],
+        "summary": _written(summary_table(readings, measured), system=system)["rows"],
         "plan": plan_picture(readings, elements=tuple(shop.values()), system=system),
         "boom": _written(boom_table(cuts), system=system),
         "lengths": _written(length_table(cuts), system=system),

@@ -20,13 +20,14 @@ from boomwright.charts import (
 )
 from boomwright.charts.canvas import FONT_FAMILY as SCREEN_FONTS
 from boomwright.charts.palette import PRINT_PALETTE
-from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
 from boomwright.render.book.fonts import FONT_FAMILY
 from boomwright.render.rows import fact_rows
-from boomwright.report.beam.facts import ground_text, headline, matched_readings
+from boomwright.report.beam.facts import ground_text, headline
+from boomwright.report.beam.measured import seen_readings, seen_words
 from boomwright.report.build.shop import ShopElement, rounded_beam
 from boomwright.report.wording import fixed, megahertz
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: an SVG with its caption, its text alternative and its width on paper [pt]
 Picture = dict[str, Any]
@@ -154,15 +155,18 @@ def ground_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Pictu
     ]
 
 
-def band_pictures(readings: BeamReadings) -> list[Picture]:
+def band_pictures(
+    readings: BeamReadings, measured: AsMeasured | NotMeasured | None
+) -> list[Picture]:
     """Draw the figures over the band."""
-    against = f"{readings.reference_resistance:g} Ω"
+    seen = seen_readings(readings, measured)
+    against = f"{seen.reference_resistance:g} Ω"
     return [
         _picture(
-            sweep_chart(readings=matched_readings(readings), palette=PRINT_PALETTE, width=_CHART),
+            sweep_chart(readings=seen, palette=PRINT_PALETTE, width=_CHART),
             units=_CHART,
             caption=f"Standing wave ratio over the band against {against}, "
-            f"{match_words(readings.beam)}, with its error band.",
+            f"{seen_words(readings, measured)}, with its error band.",
         ),
         _picture(
             impedance_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),

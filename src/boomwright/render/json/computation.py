@@ -5,11 +5,15 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import numpy as np
+
 from boomwright.reach import BeamReadings, Beside, BesideFigures, OverGround
 from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import notice_rows
+from boomwright.report.beam.measured import bare_words
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 
 def computation_document(computation: Computation) -> dict[str, Any]:
@@ -23,14 +27,14 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     """
     return {
         "beams": [
-            {**_beam(readings), "as_measured": measured_document(measured)}
+            {**_beam(readings, measured), "as_measured": measured_document(measured)}
             for readings, measured in zip(computation.beams, computation.as_measured, strict=True)
         ],
         "notices": notice_rows(computation.notices),
     }
 
 
-def _beam(readings: BeamReadings) -> dict[str, Any]:
+def _beam(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> dict[str, Any]:
     return {
         "name": readings.beam.name,
         "design_frequency_hz": readings.beam.design_frequency,
@@ -38,7 +42,7 @@ def _beam(readings: BeamReadings) -> dict[str, Any]:
         "sweep": [_point(point) for point in readings.sweep],
         "power_balance": _finite(readings.power_balance),
         "free_space": _point(readings.free_space),
-        "matched": _matched(readings),
+        "matched": _matched(readings, measured),
         "driven": [
             {
                 "element": each.label,
@@ -53,14 +57,22 @@ def _beam(readings: BeamReadings) -> dict[str, Any]:
     }
 
 
-def _matched(readings: BeamReadings) -> dict[str, Any]:
-    """The ratio behind the plan's match, where its circuit equations tell."""
-    from boomwright.plan.resolve import match_words, matched_points
-
-    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
+def _matched(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> dict[str, Any]:
+    """The ratio behind the plan's match, that of the bare split where it cannot be solved."""
+    if isinstance(measured, NotMeasured):
+        return {
+            "where": bare_words(readings.beam),
+            "swr": [_finite(point.swr) for point in readings.sweep],
+        }
+    low, high = measured.frequency[0], measured.frequency[-1]
     return {
-        "where": match_words(readings.beam),
-        "swr": [_finite(point.swr) for point in points],
+        "where": "as measured, at the match",
+        "swr": [
+            float(np.interp(point.frequency, measured.frequency, measured.match_swr))
+            if low <= point.frequency <= high
+            else None
+            for point in readings.sweep
+        ],
     }
 
 

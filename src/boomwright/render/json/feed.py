@@ -11,10 +11,10 @@ from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
 from boomwright.render.json.as_measured import measured_document
 from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain, plain_rows
-from boomwright.report.feed import band_swr
 from boomwright.report.feed.tables import kinds_table, turning_table
 from boomwright.study.adopting import Adoption
 from boomwright.study.feed import phase_lengths
+from boomwright.study.feed_parts.power import band_swr
 from boomwright.study.feed_parts.results import (
     BeamFeed,
     BraidCase,

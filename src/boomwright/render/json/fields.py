@@ -43,4 +43,6 @@ def _named(item: object, key: str) -> object:
 
 def notice_rows(notices: Iterable[Notice]) -> list[dict[str, Any]]:
     """Write notices."""
-    return [asdict(notice) for notice in written_notices(notices, system="metric", cite=keyed)]
+    rows = [asdict(notice) for notice in written_notices(notices, system="metric", cite=keyed)]
+    # What to write into the plan stands in its text.
+    return [{key: value for key, value in row.items() if key != "how"} for row in rows]

@@ -9,16 +9,19 @@ from typing import Final
 
 from boomwright import charts
 from boomwright.base.quantity import Quantity, listed, phrase
-from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
 from boomwright.report.beam.facts import (
     banded_impedance,
     headline,
     input_facts,
-    matched_readings,
     summary_table,
 )
-from boomwright.report.beam.measured import measured_words
+from boomwright.report.beam.measured import (
+    measured_words,
+    seen_readings,
+    seen_table,
+    seen_words,
+)
 from boomwright.report.beam.readings import (
     current_table,
     cut_table,
@@ -53,10 +56,10 @@ def beam_report(readings: BeamReadings, *, measured: AsMeasured | NotMeasured) -
             "boomwright feed solves match, line and choke; boomwright structure says whether it "
             "stands",
         ),
-        brief=(_brief(readings),),
-        pictures=_pictures(readings),
+        brief=(_brief(readings, measured),),
+        pictures=_pictures(readings, measured),
         tables=(
-            summary_table(readings),
+            summary_table(readings, measured),
             facts_table("inputs", "Computed from", input_facts(readings)),
             sweep_table(readings.sweep, reference=readings.reference_resistance),
             *([lobe_table(over)] if over is not None else []),
@@ -65,13 +68,13 @@ def beam_report(readings: BeamReadings, *, measured: AsMeasured | NotMeasured) -
     )
 
 
-def _brief(readings: BeamReadings) -> Table[SweepPoint]:
-    """A few frequencies over the band, as a meter behind the match reads them."""
-    matched = matched_readings(readings)
-    table = sweep_table(thinned(matched.sweep, _FEW), reference=readings.reference_resistance)
+def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[SweepPoint]:
+    """A few frequencies over the band, the standing wave ratio as a meter reads it."""
+    seen = seen_readings(readings, measured)
+    table = sweep_table(thinned(seen.sweep, _FEW), reference=seen.reference_resistance)
     return replace(
         table, caption="Over the band",
-        basis=f"Free space, gain towards the heading; SWR {match_words(readings.beam)}.",
+        basis=f"Free space, gain towards the heading; SWR {seen_words(readings, measured)}.",
     )  # fmt: skip
 
 
@@ -98,12 +101,11 @@ def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
     return (Fact(label="Driven elements at their own feeds", value=listed(each, between="; ")),)
 
 
-def _pictures(readings: BeamReadings) -> tuple[Picture, ...]:
+def _pictures(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Picture, ...]:
     beam, over = readings.beam, readings.over_ground
     sweep = sweep_table(readings.sweep, reference=readings.reference_resistance)
-    matched = matched_readings(readings)
+    seen = seen_readings(readings, measured)
     cut = readings.azimuth_pattern if over is None else over.azimuth_pattern
-    behind = sweep_table(matched.sweep, reference=readings.reference_resistance)
     return (
         Picture(
             name="plan",
@@ -115,9 +117,9 @@ def _pictures(readings: BeamReadings) -> tuple[Picture, ...]:
         elevation_picture(readings.elevation_pattern if over is None else over.elevation_pattern),
         Picture(
             name="swr",
-            title=f"Standing wave ratio, {match_words(beam)}",
-            draw=drawing(charts.sweep_chart, units=False, readings=matched),
-            behind=behind,
+            title=f"Standing wave ratio, {seen_words(readings, measured)}",
+            draw=drawing(charts.sweep_chart, units=False, readings=seen),
+            behind=seen_table(readings, measured),
         ),
         Picture(
             name="gain",

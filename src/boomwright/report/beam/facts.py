@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Site
-from boomwright.plan.resolve import match_words, matched_points
 from boomwright.reach import BeamReadings
-from boomwright.report.beam.measured import measured_facts
+from boomwright.report.beam.measured import (
+    SwrSpan,
+    bare_words,
+    measured_facts,
+    seen_words,
+    swr_span,
+)
 from boomwright.report.model import Fact, Table, column
 from boomwright.report.wording import clean
 from boomwright.solver import Ground
@@ -134,12 +138,6 @@ def input_facts(readings: BeamReadings) -> tuple[Fact, ...]:
     return tuple(facts)
 
 
-def matched_readings(readings: BeamReadings) -> BeamReadings:
-    """Take the standing wave ratio through the plan's match, where its circuit equations tell."""
-    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
-    return replace(readings, sweep=points)
-
-
 def banded(value: float, kind: str, error: float) -> Quantity:
     """Take a figure with its band, where there is one.
 
@@ -159,13 +157,13 @@ def _front_to_back(readings: BeamReadings) -> Quantity:
     return banded(here.front_to_back_db, "ratio", here.front_to_back_error_db)
 
 
-def _swr(readings: BeamReadings) -> tuple[Value, float]:
-    """Lowest to highest over the band, and where it is highest."""
-    sweep = matched_readings(readings).sweep
-    worst = max(sweep, key=lambda point: point.swr)
-    lowest = Quantity(min(point.swr for point in sweep), "swr")
-    highest = banded(worst.swr, "swr", worst.swr_error)
-    return phrase("{lowest} to {highest}", lowest=lowest, highest=highest), worst.frequency
+def _swr(span: SwrSpan) -> Value:
+    """Lowest to highest over the band."""
+    return phrase(
+        "{lowest} to {highest}",
+        lowest=Quantity(span.lowest, "swr"),
+        highest=banded(span.highest, "swr", span.error),
+    )
 
 
 def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
@@ -183,21 +181,24 @@ def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) 
     return (
         Fact(label="Gain, free space", value=_gain(readings)),
         Fact(label="Front-to-back, free space", value=_front_to_back(readings)),
-        Fact(label=f"SWR, {match_words(readings.beam)}", value=_swr(readings)[0]),
+        Fact(label=f"SWR, {bare_words(readings.beam)}", value=_swr(swr_span(readings, None))),
         Fact(label="Take-off angle", value=lobe),
     )
 
 
-def summary_table(readings: BeamReadings) -> Table[Any]:
+def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> Table[Any]:
     """List the main figures with their error bands."""
     here = readings.free_space
     at_design = phrase("free space, {at}", at=Quantity(here.frequency, "frequency"))
-    swr, highest = _swr(readings)
+    span = swr_span(readings, measured)
+    reference = readings.reference_resistance
+    if isinstance(measured, AsMeasured):
+        reference = measured.reference
     swr_at = phrase(
         "{match}; highest at {at}, against {reference}",
-        match=match_words(readings.beam),
-        at=Quantity(highest, "frequency"),
-        reference=Quantity(readings.reference_resistance, "nominal resistance"),
+        match=seen_words(readings, measured),
+        at=Quantity(span.at, "frequency"),
+        reference=Quantity(reference, "nominal resistance"),
     )
     rows: list[tuple[str, Value, Value]] = [
         (
@@ -218,7 +219,7 @@ def summary_table(readings: BeamReadings) -> Table[Any]:
                 worst=Quantity(min(point.front_to_rear_db for point in readings.sweep), "ratio"),
             ),
         ),
-        ("SWR over the band", swr, swr_at),
+        ("SWR over the band", _swr(span), swr_at),
         *_ground_rows(readings),
         ("Feed impedance", banded_impedance(here.impedance, here.impedance_error), at_design),
         (

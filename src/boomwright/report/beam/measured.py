@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+
+import numpy as np
+
 from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.report.model import Fact
+from boomwright.parts import Beam
+from boomwright.reach import BeamReadings
+from boomwright.report.beam.readings import sweep_table
+from boomwright.report.model import Fact, Table
 from boomwright.report.wording import clean
+from boomwright.solver import SweepPoint
+from boomwright.study.as_measured import USUAL_LINE
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 
@@ -59,6 +68,87 @@ def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
         Fact(label=gain, value=Quantity(measured.gain_dbi, "gain")),
         Fact(label="Take-off angle", value=lobe),
     )
+
+
+def seen_readings(
+    readings: BeamReadings, measured: AsMeasured | NotMeasured | None
+) -> BeamReadings:
+    """Take the standing wave ratio that is measured over the band, where the match was solved.
+
+    Args:
+        measured: None when nobody asked
+
+    Returns:
+        the same figures with the other ratio at the frequencies it was solved for; all of them
+            with that of the bare split where it was not, or against a resistance of one's own
+    """
+    if not isinstance(measured, AsMeasured):
+        return readings
+    if readings.reference_resistance not in {USUAL_LINE, measured.reference}:
+        # Somebody asked for another resistance to hold the split element against.
+        return readings
+    low, high = measured.frequency[0], measured.frequency[-1]
+    sweep = tuple(
+        replace(
+            point,
+            swr=float(np.interp(point.frequency, measured.frequency, measured.swr)),
+            swr_error=measured.match.error.swr,
+        )
+        for point in readings.sweep
+        if low <= point.frequency <= high
+    )
+    if not sweep:
+        return readings
+    return replace(readings, sweep=sweep, reference_resistance=measured.reference)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SwrSpan:
+    """Standing wave ratio over a band."""
+
+    lowest: float  #: least ratio [-]
+    highest: float  #: greatest ratio [-]
+    error: float  #: half width of the band of the greatest [-]
+    at: float  #: frequency of the greatest [Hz]
+
+
+def swr_span(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> SwrSpan:
+    """Read the ratio over the band as measured; that of the bare split where no match is solved."""
+    if isinstance(measured, AsMeasured):
+        highest, at = measured.swr_worst
+        lowest = float(measured.swr.min())
+        return SwrSpan(lowest=lowest, highest=highest, error=measured.match.error.swr, at=at)
+    worst = max(readings.sweep, key=lambda point: point.swr)
+    return SwrSpan(
+        lowest=min(point.swr for point in readings.sweep),
+        highest=worst.swr,
+        error=worst.swr_error,
+        at=worst.frequency,
+    )
+
+
+def seen_words(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> str:
+    """Say what the standing wave ratio of :func:`seen_readings` stands for."""
+    if isinstance(measured, AsMeasured) and seen_readings(readings, measured) is not readings:
+        return f"as measured, {'at the match' if measured.line is None else 'at the radio'}"
+    return bare_words(readings.beam)
+
+
+def seen_table(
+    readings: BeamReadings, measured: AsMeasured | NotMeasured | None
+) -> Table[SweepPoint]:
+    """Figures over the band, the standing wave ratio as a meter reads it."""
+    seen = seen_readings(readings, measured)
+    table = sweep_table(seen.sweep, reference=seen.reference_resistance)
+    words = seen_words(readings, measured)
+    return replace(table, caption=f"Over the band: free space, SWR {words}")
+
+
+def bare_words(beam: Beam) -> str:
+    """Say what the standing wave ratio of the split element by itself leaves out."""
+    feed = beam.feed
+    missing = feed.kind if feed.kind != "split" else "balun" if feed.balun else ""
+    return f"bare split, without the {missing}" if missing else "at the split"
 
 
 def measured_line(measured: AsMeasured | NotMeasured) -> Value:

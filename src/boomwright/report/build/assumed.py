@@ -29,6 +29,8 @@ _SETTLED: Final = {
     "cap": ("boom caps", _BOUGHT),
     "sleeve": ("sleeves and couplings",
                f"sleeve in {_HARDWARE} for the boom, overlap in [prices] for elements"),
+    "wire": ("wire of the second conductor",
+             f"rods in {_HARDWARE} for its side of the element"),
     "match": ("rods and straps of the match", f"rods in {_HARDWARE} for their way; {_BOUGHT}"),
     "capacitor": ("capacitor of the match in its box", _BOUGHT),
     "spacer": ("spacers of the second conductor", _BOUGHT),
@@ -102,7 +104,8 @@ def taken_parts(parts: Iterable[Part]) -> tuple[Taken, ...]:
         if part.known in {"assumed", "unknown"} or (
             part.basis and not part.basis.startswith(_SHARED)
         ):
-            key = (*_SETTLED[part.role], part.known == "unknown")
+            settled = _SETTLED.get(part.role, (part.name, _BOUGHT))
+            key = (*settled, part.known == "unknown")
             found.setdefault(key, []).append(part)
     return tuple(
         Taken(name=name, parts=tuple(mine), settle=settle)

@@ -181,8 +181,9 @@ def _notices(*, boom: BoomPlan | None, stations: Sequence[BoomStation]) -> tuple
         found.append(
             Notice(
                 code="book.boom-unsaid",
-                text="The plan does not say which tube the boom is: add [beam.boom]. Until then "
-                "places count from the rear element and no boom is drawn.",
+                text="The plan does not say which tube the boom is, so places count from the rear "
+                "element and no boom is drawn.",
+                how="Add [beam.boom].",
                 severity="doubt",
             )
         )

@@ -7,7 +7,17 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH, UnitSystem
-from boomwright.charts.drawing import Bore, Drawing, Layer, Measure, Note, Shape, Stroke
+from boomwright.charts.drawing import (
+    LETTER_OVER_CAPITAL,
+    Bore,
+    Drawing,
+    Layer,
+    Measure,
+    Note,
+    Shape,
+    Stroke,
+)
+from boomwright.charts.labels import text_width
 from boomwright.parts import Block, Hole, Part
 from boomwright.report.build.shop_drawings import drill_size
 from boomwright.report.wording import first_upper
@@ -129,10 +139,14 @@ def plate_drawing(
         Stroke(layer="CENTRE", points=((-w - 5.0, 0.0), (w + 5.0, 0.0))),
         Stroke(layer="CENTRE", points=((0.0, -h - 8.0), (0.0, h + 8.0))),
     ]
-    # Written from left to right as the holes stand, so that no two leaders cross.
+    high = 3.8 if plate.tubes else 2.6
+    # The holes nearest to the middle are told to the left, all others to the right, each from the
+    # hole on that side: so no leader crosses another, a hole or a word.
     for number, hole in enumerate(sorted(plate.holes, key=lambda each: each.at[-1])):
-        label = ((0.75 * number - 0.5) * w, -h - 11.0)
-        shapes += _bores(hole, label=label, unit=unit, system=system)
+        size = f"{hole.count} x {drill_size(hole.diameter, system=system)} {unit}"
+        wide = text_width(size, size=high * LETTER_OVER_CAPITAL)
+        label = (min(1e3 * hole.at[-1] - 8.0, w - wide) if number else 1.0 - w, -h - 11.0)
+        shapes += _bores(hole, size, label=label)
     shapes += _measures(plate, w, h, system)
     if plate.tubes:
         shapes += _check_length(-h - 24.0, system)
@@ -144,7 +158,7 @@ def plate_drawing(
         description=f"{first_upper(plate.name)}, {size}, lengths in {unit}. "
         f"{first_upper(plate_holes_text(plate, system=system))}.",
         shapes=tuple(shapes),
-        text_height=3.8 if plate.tubes else 2.6,
+        text_height=high,
     )
 
 
@@ -153,11 +167,10 @@ def _box(w: float, h: float, layer: Layer) -> Stroke:
     return Stroke(layer=layer, points=corners, closed=True)
 
 
-def _bores(hole: Hole, *, label: tuple[float, float], unit: str, system: UnitSystem) -> list[Shape]:
-    """Holes of one kind, the diameter written below the plate, at the lowest of them."""
+def _bores(hole: Hole, size: str, *, label: tuple[float, float]) -> list[Shape]:
+    """Holes of one kind, the diameter written below the plate, at the lowest on that side."""
     shapes: list[Shape] = []
-    size = f"{hole.count} x {drill_size(hole.diameter, system=system)} {unit}"
-    for at in reversed(hole.at):
+    for at in hole.at if label[0] < 1e3 * hole.at[0] else reversed(hole.at):
         for side in (-1.0, 1.0) if hole.across else (1.0,):
             x, y = 1e3 * at, side * 1e3 * hole.across
             shapes += [

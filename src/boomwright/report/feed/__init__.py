@@ -1,6 +1,5 @@
 """What there is to say of match, line, choke and power."""
 
-from boomwright.report.feed.answer import band_swr as band_swr
 from boomwright.report.feed.answer import feed_answer
 from boomwright.report.feed.pictures import feed_pictures
 from boomwright.report.feed.tables import feed_brief, feed_tables

@@ -6,10 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
-from boomwright.feed import FieldMatch, standing_wave_ratio
 from boomwright.report.beam.measured import measured_facts, measured_words
 from boomwright.report.model import Fact
-from boomwright.study.feed_parts.power import matched_band
+from boomwright.study.feed_parts.power import band_swr
 from boomwright.study.feed_parts.results import AsMeasured, BeamFeed, FeedResult
 
 Floats = NDArray[np.float64]
@@ -84,14 +83,3 @@ def swr(ratio: float) -> Quantity:
         ratio: standing wave ratio [-]
     """
     return Quantity(ratio, "swr")
-
-
-def band_swr(match: FieldMatch) -> tuple[Floats, Floats]:
-    """Standing wave ratio over the band.
-
-    Returns:
-        frequency [Hz] and ratio (n,)
-    """
-    at = matched_band(match)
-    seen = match.match.transform(impedance=match.load.at(at), frequency=at)
-    return at, standing_wave_ratio(seen, reference=match.reference)

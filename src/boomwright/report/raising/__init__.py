@@ -10,7 +10,6 @@ from typing import Any, Final
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps, Words
 from boomwright.charts.lift_views import lift_ground_view, lift_side_view
-from boomwright.plan.resolve import match_words
 from boomwright.raising import LiftPlan, MethodChoice, Raising
 from boomwright.report.model import Canvas, Fact, Part, Picture, Report, Said, Table, facts_table
 from boomwright.report.raising.methods import (
@@ -212,7 +211,7 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
             "learns climbing from a sheet: whoever is not trained gets someone who is.",
             tone="quiet",
         )
-    yield from _day(lift, matched=match_words(each.beam))
+    yield from _day(lift)
     yield from _taking_down(lift)
 
 
@@ -245,15 +244,15 @@ def _best(best: MethodChoice) -> Iterator[Part]:
         yield course(best)
 
 
-def _day(lift: LiftPlan, *, matched: str) -> Iterator[Part]:
+def _day(lift: LiftPlan) -> Iterator[Part]:
     yield from (NewPage(), Heading(text="The day"))
     check = lift.swr_check
     if check is not None:
         yield Heading(text="SWR on stands, before the lift", level=3)
         yield Said(
             phrase(
-                "Computed clear of the ground, {matched}: SWR {swr} at {frequency}. {how}",
-                matched=matched, swr=Quantity(check.swr, "swr"),
+                "Computed at its height, at the match: SWR {swr} at {frequency}. {how}",
+                swr=Quantity(check.swr, "swr"),
                 frequency=Quantity(check.frequency, "frequency"), how=check.text,
             )
         )  # fmt: skip

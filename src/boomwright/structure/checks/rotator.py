@@ -72,6 +72,11 @@ def _dead_weight(beams: Sequence[BeamReport], mast: Mast | None) -> float:
     return sum(beam.weight or 0.0 for beam in beams) + (0.0 if mast is None else mast.weight)
 
 
+def none_turns(beams: Sequence[BeamReport]) -> bool:
+    """Whether there are beams, and ropes hold every one, so that nothing needs a rotator."""
+    return bool(beams) and not any(beam.turns for beam in beams)
+
+
 def check_rotator(
     *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
 ) -> RotatorDemand | None:
@@ -85,7 +90,7 @@ def check_rotator(
         demands; None when not checked
     """
     rotator, mast = site.inputs.rotator, site.inputs.mast
-    if rotator is None and beams and not any(beam.turns for beam in beams):
+    if rotator is None and none_turns(beams):
         if mast is not None and mast.rotator_below is None:
             findings.skip(
                 "mast: hold below its bearing",

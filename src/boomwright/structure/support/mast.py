@@ -48,6 +48,8 @@ class Mast(MetalTube):
     elastic_modulus: float = 200e9  #: Young's modulus [Pa]
     density: float = 7850.0  #: mass density [kg/m^3]
     wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+    #: of the tube as it is sawn; None weighs it from the rotator to its top [kg]
+    mass: float | None = None
     name: str = "mast"  #: owner's words for the tube
 
     def __post_init__(self) -> None:
@@ -72,7 +74,9 @@ class Mast(MetalTube):
 
     @property
     def weight(self) -> float:
-        """Weight of the mast from the rotator to its top [N]."""
+        """Weight of the mast from end to end [N]."""
+        if self.mass is not None:
+            return STANDARD_GRAVITY * self.mass
         length = self.proud + (self.rotator_below or 0.0)
         return self.weight_per_length * length
 

@@ -67,7 +67,9 @@ class Tower:
     drag_area_per_length: float | None = None
     #: sizes of its legs and braces, for the wind on it bare and iced; None when unknown
     lattice: Lattice | None = None
-    weight: float | None = None  #: weight of the whole tower; None when unknown [N]
+    mass: float | None = None  #: mass of the whole tower; None when unknown [kg]
+    section: float | None = None  #: length of one section as bought; None when unknown [m]
+    legs: int | None = None  #: legs that stand in the ground; None when unknown
     #: EI of the tower as a beam, from the maker; None when unknown [N m^2]
     bending_stiffness: float | None = None
     #: sideways movement of the top under full wind, from the maker; None when unknown [m]
@@ -81,13 +83,18 @@ class Tower:
         require_positive(place="tower height", value=self.height, unit="m")
         for place, value, unit in (
             ("drag area per length", self.drag_area_per_length, "m"),
-            ("weight", self.weight, "N"),
+            ("mass", self.mass, "kg"),
             ("bending stiffness", self.bending_stiffness, "N m^2"),
             ("top drift", self.top_drift, "m"),
             ("bracket height", self.bracket_height, "m"),
         ):
             if value is not None:
                 require_positive(place=f"tower {place}", value=value, unit=unit)
+
+    @property
+    def weight(self) -> float | None:
+        """Weight of the whole tower; None when unknown [N]."""
+        return None if self.mass is None else self.mass * STANDARD_GRAVITY
 
     def wind_trouble(self, *, iced: bool) -> str:
         """Say why the wind on the tower itself cannot be found, or nothing.

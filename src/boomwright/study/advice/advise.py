@@ -5,14 +5,14 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice
 from boomwright.base.files import ReadFile, no_files
 from boomwright.base.quantity import listed, phrase
 from boomwright.plan import Plan, write_plan
-from boomwright.solver import Preparer, remembering
+from boomwright.solver import Ground, Preparer, remembering
 from boomwright.study.advice.antennas import (
     Antenna,
     Designer,
@@ -35,6 +35,7 @@ from boomwright.study.advice.ranking import (
 from boomwright.study.advice.served import Wanted, serve_in_full, wanted_targets
 from boomwright.study.advice.stations import Hung, Station, station_plan, stations
 from boomwright.study.advice.table import ShapeRow, SupportRow, Table, usual_table
+from boomwright.study.advice.variations import Variations, other_grounds
 from boomwright.study.advice.working import (
     Job,
     designed,
@@ -42,6 +43,7 @@ from boomwright.study.advice.working import (
     judged,
     looked_at,
     taken_up,
+    varied,
 )
 from boomwright.study.cost import listed_prices
 
@@ -130,6 +132,7 @@ def advise(
     table: Table | None = None,
     files: ReadFile = no_files,
     executor: Executor | None = None,
+    in_full: bool = False,
     on_candidate: OnCandidate | None = None,
     stopped: Callable[[], bool] = lambda: False,
     keeper: Keeper | None = None,
@@ -144,6 +147,7 @@ def advise(
         table: shapes and supports to try; None for the usual ones
         files: reads the price list
         executor: takes the work; None to do it in this process
+        in_full: whether every station is computed in full, those far from the front too
         on_candidate: hears of each candidate as it is judged, and again once computed in full
         stopped: asked now and then; True ends it with what is done
         keeper: keeps what is done, and knows what an earlier run did; None for neither
@@ -156,6 +160,7 @@ def advise(
     run = _Run(
         asked=asked,
         executor=executor,
+        in_full=in_full,
         on_candidate=on_candidate,
         stopped=stopped,
         tried=tried,
@@ -178,7 +183,7 @@ def advise(
         front=front,
         picks=put_forward(made, front, least_db=_least(place)),
         compared=compared(made, front),
-        confidence=weigh(made),
+        confidence=weigh(made, run.vary(made)),
     )
 
 
@@ -208,6 +213,7 @@ class _Run:
 
     asked: Asked
     executor: Executor | None
+    in_full: bool
     on_candidate: OnCandidate | None
     stopped: Callable[[], bool]
     tried: tuple[Station, ...]
@@ -266,11 +272,10 @@ class _Run:
         for _ in range(_ROUNDS):
             numbers = [n for n, each in enumerate(self.found) if isinstance(each, Candidate)]
             made = [each for each in self.found if isinstance(each, Candidate)]
-            wanted = [
-                numbers[n]
-                for n in near_front(made, least_db=_least(self.asked.place))
-                if not made[n].served.in_full
-            ]
+            near = near_front(made, least_db=_least(self.asked.place))
+            if self.in_full:
+                near = tuple(range(len(made)))
+            wanted = [numbers[n] for n in near if not made[n].served.in_full]
             if not wanted or self.stopped():
                 return
             self.total += len(wanted)
@@ -280,6 +285,17 @@ class _Run:
                 if isinstance(before, Candidate) and isinstance(result, Candidate):
                     self.off_db.append(abs(result.served.mean_db - before.served.mean_db))
                 self._take(number, result)
+
+    def vary(self, made: Sequence[Candidate]) -> dict[int, Variations]:
+        """Try those computed in full with what is not known exactly, by their numbers."""
+        numbers = [n for n, each in enumerate(made) if each.served.in_full]
+        if not numbers or self.stopped():
+            return {}
+        poorer, better = (
+            _dipoles(self.asked, ground) for ground in other_grounds(self.asked.place.site.ground)
+        )
+        jobs = [(n, varied, self.asked, made[n], (poorer, better)) for n in numbers]
+        return dict(self._each(jobs))
 
     def _each(self, jobs: Sequence[Job]) -> Iterator[tuple[Any, Any]]:
         return each_done(jobs, executor=self.executor, stopped=self.stopped)
@@ -309,20 +325,32 @@ def _asked(place: Plan, table: Table, files: ReadFile) -> Asked:
         raise BoomwrightError(message)
     prices, wanted = listed_prices(place, files=files), wanted_targets(place)
     told = repr((write_plan(place), table, prices))
-    prepare = remembering()
-    designer = Designer(
-        table=table, ground=place.site.ground, region=place.place.region, prepare=prepare
-    )
-    return Asked(
+    asked = Asked(
         name=hashlib.sha256(told.encode()).hexdigest(),
         place=place,
         table=table,
         wanted=wanted,
-        dipole={
-            band: _dipole(place, band, wanted, designer, prepare) for band in place.place.bands
-        },
+        dipole={},
         prices=prices,
     )
+    return replace(asked, dipole=_dipoles(asked, place.site.ground))
+
+
+def _dipoles(asked: Asked, ground: Ground) -> dict[str, tuple[float, ...]]:
+    """What a flat dipole at 10 m over a ground gives on each band [dBi] (n_targets,)."""
+    limits = asked.place.place
+    place = replace(asked.place, site=replace(asked.place.site, ground=ground))
+    prepare = remembering()
+    designer = Designer(table=asked.table, ground=ground, region=_region(place), prepare=prepare)
+    return {
+        band: _dipole(place, band, asked.wanted, designer, prepare)
+        for band in (() if limits is None else limits.bands)
+    }
+
+
+def _region(place: Plan) -> int:
+    """ITU region of a place."""
+    return 1 if place.place is None else place.place.region
 
 
 def _tried(asked: Asked) -> tuple[Station, ...]:

@@ -1,26 +1,29 @@
-"""How sure the ranking is: tried again with other prices, grounds and build errors."""
+"""How sure the ranking is: tried again with other prices, grounds, winds and cuts."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.study.advice.judged import Candidate
+from boomwright.study.advice.variations import Variations
 
 Floats = NDArray[np.float64]
 
 #: tries of the ranking
 _TRIES = 400
-#: three points of a price as a normal spread: low and high are about two deviations off
-#: {common-practice-estimating}
+#: low and high of a price, a factor of three of the ground, and the largest error of a cut are
+#: about two standard deviations off {common-practice-estimating}
 _DEVIATIONS = 2.0
-#: what two stations of one design differ by when built, one standard deviation
+#: what two stations of one design differ by where that was not computed, one standard deviation
 #: {common-practice-stations} [dB]
 _BUILT_DB = 0.15
+#: how often the land turns out one class more open than said {common-practice-stations} [-]
+_OPEN = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -29,6 +32,7 @@ class Confidence:
 
     gain_db: Floats  #: mean over bands and targets against the dipole [dB] (n_tries, n_candidates)
     cost: Floats  #: NaN while not known [currency] (n_tries, n_candidates)
+    stands: NDArray[np.bool_]  #: whether each stands in the wind tried [-] (n_tries, n_candidates)
 
     def stronger(self, one: int, other: int) -> float:
         """Share of the tries in which one candidate gives more than another [-]."""
@@ -45,19 +49,51 @@ class Confidence:
         """Standard deviation of what a candidate gives over the tries [dB]."""
         return float(np.std(self.gain_db[:, one]))
 
+    def strongest(self, one: int) -> float:
+        """Share of the tries in which none that costs no more and stands gives more [-].
 
-def weigh(candidates: Sequence[Candidate], *, seed: int = 0) -> Confidence:
-    """Try the ranking again with other prices and build errors.
+        Where costs are not known, none that stands.
+        """
+        gain, cost, mine = self.gain_db, self.cost, self.cost[:, [one]]
+        rivals = self.stands & ~(cost > mine) & (gain > gain[:, [one]])
+        return float(np.mean(self.stands[:, one] & ~rivals.any(axis=1)))
 
-    A price that two stations share goes up and down for both of them together.
+
+def weigh(
+    candidates: Sequence[Candidate],
+    varied: Mapping[int, Variations] | None = None,
+    *,
+    seed: int = 0,
+) -> Confidence:
+    """Try the ranking again with other prices, grounds, winds and cuts.
+
+    What two stations share goes up and down for both of them together: a price, the ground, the
+    wind. How well each antenna is cut goes by itself; one antenna is cut once for every support.
 
     Args:
+        varied: how far candidates move, by their numbers; others move as is usual, None for all
         seed: seed of the chance
     """
     chance = np.random.default_rng(seed)
-    gain = np.array([each.served.mean_db for each in candidates])
-    built = chance.normal(0.0, _BUILT_DB, (_TRIES, len(candidates)))
-    return Confidence(gain_db=gain + built, cost=_costs(candidates, chance))
+    gain = np.tile([each.served.mean_db for each in candidates], (_TRIES, 1))
+    ground, opened = chance.normal(0.0, 1.0, _TRIES), chance.random(_TRIES) < _OPEN
+    stands = np.ones((_TRIES, len(candidates)), dtype=bool)
+    cut: dict[tuple[str, ...], Floats] = {}
+    for number, each in enumerate(candidates):
+        antenna = tuple(hung.shape.name for hung in each.station.hung)
+        if antenna not in cut:
+            cut[antenna] = chance.normal(0.0, 1.0, _TRIES)
+        found = (varied or {}).get(number)
+        if found is None:
+            gain[:, number] += _BUILT_DB * cut[antenna]
+            continue
+        poorer, better = found.ground_db
+        gain[:, number] += np.where(ground < 0.0, -ground * poorer, ground * better) / _DEVIATIONS
+        gain[:, number] += found.built_db * cut[antenna] / _DEVIATIONS
+        stands[:, number] = ~opened | found.stands_open
+    for number, each in enumerate(candidates):
+        stands[:, number] &= each.allowed
+    return Confidence(gain_db=gain, cost=_costs(candidates, chance), stands=stands)
 
 
 def _costs(candidates: Sequence[Candidate], chance: np.random.Generator) -> Floats:

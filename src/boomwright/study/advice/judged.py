@@ -127,7 +127,7 @@ def judge_station(
             plan,
             asked.wanted,
             duties=duties,
-            turns=_turns(station),
+            turns=turns_of(station),
             dipole=asked.dipole,
             prepare=prepare,
         )
@@ -183,7 +183,7 @@ def look_closer(
             candidate.plan,
             asked.wanted,
             duties=candidate.duties,
-            turns=_turns(candidate.station),
+            turns=turns_of(candidate.station),
             dipole=asked.dipole,
             prepare=prepare,
         )
@@ -193,7 +193,8 @@ def look_closer(
     return replace(candidate, served=served, verdict=verdict, questions=questions_of(verdict))
 
 
-def _turns(station: Station) -> list[bool]:
+def turns_of(station: Station) -> list[bool]:
+    """Whether each antenna of a station is turned to every target (n_antennas,)."""
     return [each.shape.turns for each in station.hung]
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import cast
 
+from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Beam
 from boomwright.plan import Plan, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region
@@ -23,6 +24,12 @@ from boomwright.study.advice.table import LineRow, ShapeRow, SupportRow, Table
 _ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
 
 
+#: a height limit is used up down to this share of the lowest usual height of a support [-]
+_LOWEST_SHARE = 0.7
+#: from the middle up to the terminals of two dipoles on one feed, rounded up [m]
+_TERMINALS = 0.2
+#: post of nested hexagons, whose spreaders rise, rounded up [wavelengths of the lowest band]
+_POST = 0.08
 #: steps of lengths in the ground [m]
 _TAPE = 0.05
 
@@ -85,7 +92,7 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
         for row, owned in rows:
             if row.kind not in suits:
                 continue
-            for height in row.heights:
+            for height in _heights(row, hung, None if owned else place.highest, place.region):
                 if place.highest is None or height + hung[-1].above <= place.highest:
                     yield Station(hung=hung, support=row, height=height, owned=owned)
 
@@ -112,6 +119,29 @@ def _served(table: Table, place: PlacePlan) -> Iterator[tuple[tuple[Hung, ...], 
                     ),
                     pair.on,
                 )
+
+
+def _heights(
+    row: SupportRow, hung: tuple[Hung, ...], highest: float | None, region: int
+) -> tuple[float, ...]:
+    """Heights to try, and where a limit falls among them the one that just keeps it [m]."""
+    if highest is None or row.plan is None or highest >= max(row.heights):
+        return row.heights
+    most = math.floor(10.0 * (highest - _rise(hung, region))) / 10.0
+    if most < _LOWEST_SHARE * min(row.heights):
+        return row.heights
+    return (*(height for height in row.heights if height < most), most)
+
+
+def _rise(hung: tuple[Hung, ...], region: int) -> float:
+    """What the station reaches above the middle of its lowest antenna [m]."""
+    top = hung[-1]
+    if not top.shape.wire:
+        return top.above + _ABOVE_BOOM
+    if not top.shape.turns or len(top.bands) == 1:
+        return top.above + (_TERMINALS if len(top.bands) > 1 else 0.0)
+    low, high = band_edges(top.bands[0], region=cast(Region, region))
+    return top.above + _POST * 2.0 * SPEED_OF_LIGHT / (low + high)
 
 
 def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:

@@ -18,6 +18,7 @@ from boomwright.study.advice.judged import (
 )
 from boomwright.study.advice.keeping import Record, restored
 from boomwright.study.advice.stations import Hung, Station
+from boomwright.study.advice.variations import Dipole, Variations, vary
 
 #: height for a design that does not hang on it [m]
 _ANY_HEIGHT = 10.0
@@ -73,6 +74,12 @@ def looked_at(asked: Asked, candidate: Candidate) -> Candidate | Unmade:
     """Compute a candidate with its feeds, guys and mast."""
     _, prepare = _tools(asked, {})
     return look_closer(candidate, asked=asked, prepare=prepare)
+
+
+def varied(asked: Asked, candidate: Candidate, dipoles: tuple[Dipole, Dipole]) -> Variations:
+    """Try a candidate over other grounds, with other cuts and in more wind."""
+    _, prepare = _tools(asked, {})
+    return vary(candidate, asked=asked, dipoles=dipoles, prepare=prepare)
 
 
 def each_done(

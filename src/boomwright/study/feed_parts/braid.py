@@ -120,7 +120,8 @@ _MAST_GUESSED = Notice(
     code="feed.mast-guessed",
     text=(
         "The plan does not say where the mast holds the boom; the braid goes down at the middle "
-        'of the boom. Write clamp = "..." under [beam.boom].'
+        "of the boom."
     ),
+    how='Write clamp = "..." under [beam.boom].',
     severity="note",
 )

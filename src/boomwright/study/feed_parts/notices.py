@@ -99,10 +99,8 @@ def _gaps(plan: Plan) -> list[Notice]:
         found.append(
             Notice(
                 code="feed.no-line",
-                text=(
-                    'Line not computed, because the plan has none. Write [line] type = "RG-213" '
-                    'and length = "40 m".'
-                ),
+                text=("Line not computed, because the plan has none."),
+                how='Write [line] type = "RG-213" and length = "40 m".',
                 severity="note",
             )
         )
@@ -110,10 +108,9 @@ def _gaps(plan: Plan) -> list[Notice]:
         found.append(
             Notice(
                 code="feed.no-choke",
-                text=(
-                    "No choke in the plan: what it stands was not computed. Write its impedance "
-                    'at the design frequency, choke = ["2000 ohm", "1500 ohm"], under [line].'
-                ),
+                text=("No choke in the plan: what it stands was not computed."),
+                how="Write its impedance at the design frequency, "
+                'choke = ["2000 ohm", "1500 ohm"], under [line].',
                 severity="note",
             )
         )
@@ -121,10 +118,8 @@ def _gaps(plan: Plan) -> list[Notice]:
         found.append(
             Notice(
                 code="feed.no-power",
-                text=(
-                    "Voltages, currents and heat not computed, because the plan has no power. "
-                    'Write [transmitter] power = "400 W".'
-                ),
+                text=("Voltages, currents and heat not computed, because the plan has no power."),
+                how='Write [transmitter] power = "400 W".',
                 severity="note",
             )
         )

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed import (
@@ -26,10 +27,13 @@ from boomwright.feed import (
     rate_match,
     read_line,
     split_load,
+    standing_wave_ratio,
 )
 from boomwright.study.feed_parts.results import BraidCase, ChokeWork, LineResult, PartRating
 from boomwright.study.feed_parts.shapes import coil_for
 from boomwright.study.feed_parts.tries import stage_phrase
+
+Floats = NDArray[np.float64]
 
 #: frequencies over the band at which parts and line are read
 POINTS = 61
@@ -44,7 +48,7 @@ def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tup
     load, pieces = match.load, match.match
     if isinstance(match.shape, HairpinShape):
         load, pieces = _with_hairpin_as_piece(match, match.shape, setting)
-    at = matched_band(match)
+    at = _matched_band(match)
     impedances = load.at(at)
     worst = max(
         (math.sqrt(2.0 * power / z.real) * abs(z), math.sqrt(power / z.real)) for z in impedances
@@ -71,15 +75,22 @@ def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tup
     return tuple(found)
 
 
-def matched_band(match: FieldMatch) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-    """Frequencies over the band at which a match is read, the design frequency among them.
-
-    Returns:
-        rising frequencies [Hz] (n,)
-    """
+def _matched_band(match: FieldMatch) -> Floats:
+    """Frequencies over the band at which a match is read, rising, the design one among them."""
     low = max(match.beam.band[0], float(match.load.frequency[0]))
     high = min(match.beam.band[1], float(match.load.frequency[-1]))
     return np.unique(np.append(np.linspace(low, high, POINTS), match.frequency))
+
+
+def band_swr(match: FieldMatch) -> tuple[Floats, Floats]:
+    """Standing wave ratio over the band.
+
+    Returns:
+        frequency [Hz] and ratio (n,)
+    """
+    at = _matched_band(match)
+    seen = match.match.transform(impedance=match.load.at(at), frequency=at)
+    return at, standing_wave_ratio(seen, reference=match.reference)
 
 
 def _port_words(match: FieldMatch) -> str:
@@ -143,7 +154,7 @@ def read_feed_line(
         power: peak envelope power; None when not known [W]
         duty_factor: mean over peak envelope power [-]
     """
-    at = matched_band(match)
+    at = _matched_band(match)
     seen = match.match.transform(impedance=match.load.at(at), frequency=at)
     readings = [
         read_line(line=line, length=length, load=complex(z), frequency=float(f))

@@ -6,7 +6,6 @@ from boomwright.web.sheets.compare import COMPARE as COMPARE
 from boomwright.web.sheets.cost import COST as COST
 from boomwright.web.sheets.feed import FEED as FEED
 from boomwright.web.sheets.permits import PERMITS as PERMITS
-from boomwright.web.sheets.plans import PLANS as PLANS
 from boomwright.web.sheets.raising import RAISING as RAISING
 from boomwright.web.sheets.reach import REACH as REACH
 from boomwright.web.sheets.sheet import Sheet as Sheet
@@ -27,5 +26,4 @@ SHEETS: tuple[Sheet, ...] = (
     RAISING,
     TUNING,
     COMPARE,
-    PLANS,
 )

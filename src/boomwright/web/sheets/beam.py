@@ -20,6 +20,7 @@ from boomwright.web.view import View
 
 if TYPE_CHECKING:
     from boomwright.reach import BeamReadings, QuickLook
+    from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 
 @dataclass(slots=True)
@@ -42,12 +43,14 @@ def _at_rest(look: Look, readings: BeamReadings) -> QuickLook | BeamReadings | N
     return readings if look.frequency == readings.free_space.frequency else look.quick
 
 
-def _full_figures(look: Look, readings: BeamReadings, view: View) -> _Drawn:
+def _full_figures(
+    look: Look, readings: BeamReadings, measured: AsMeasured | NotMeasured | None, view: View
+) -> _Drawn:
     elevation, keys = pictures.elevation(readings)
     every = {"elevation": keys}
     figures = {
         "elevation": elevation,
-        "sweep": pictures.sweep(readings),
+        "sweep": pictures.sweep(readings, measured),
         "impedance": pictures.impedance(readings),
         "gain": pictures.gain(readings),
         "currents": pictures.currents(readings, system=view.system, narrow=view.narrow),
@@ -64,12 +67,17 @@ def _plain_keys(drawn: _Drawn) -> dict[str, list[dict[str, str]]]:
     return {name: [asdict(key) for key in keys] for name, keys in drawn.keys.items()}
 
 
-def _tables(look: Look, readings: BeamReadings, view: View) -> dict[str, Table]:
+def _tables(
+    look: Look, readings: BeamReadings, measured: AsMeasured | NotMeasured | None, view: View
+) -> dict[str, Table]:
+    # Loads all rooms below, which the first sheet must not wait for.
+    from boomwright.report.beam.measured import seen_table
+
     over = readings.over_ground
     swept = sweep_table(readings.sweep, reference=readings.reference_resistance)
     tables = {
         "elevation": cut_table(over.elevation_pattern if over else readings.elevation_pattern),
-        "sweep": swept,
+        "sweep": seen_table(readings, measured),
         "impedance": swept,
         "gain": swept,
         "currents": current_table(readings.currents),
@@ -93,14 +101,15 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
     """
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     drawn = _quick_figures(look)
+    measured = desk.known_measured(view.beam, revision=look.revision)
     if readings is not None:
-        rest = _full_figures(look, readings, view)
+        rest = _full_figures(look, readings, measured, view)
         drawn.figures |= rest.figures
         drawn.keys |= rest.keys
     return BeamContext(
         figures=drawn.figures,
         keys=drawn.keys,
-        tables=_tables(look, readings, view) if readings else {},
+        tables=_tables(look, readings, measured, view) if readings else {},
         notices=written_notices(readings.notices, system=view.system) if readings else (),
     )
 
@@ -116,11 +125,13 @@ def full(desk: PlanDesk, view: View) -> Paint:
     look, readings = read_whole(desk, view)
     if readings is None or look.quick is None:
         return {}
-    drawn = _full_figures(look, readings, view)
+    measured = desk.known_measured(view.beam, revision=look.revision)
+    drawn = _full_figures(look, readings, measured, view)
+    tables = _tables(look, readings, measured, view)
     return {
         "figures": drawn.figures,
         "keys": _plain_keys(drawn),
-        "tables": {name: asdict(table) for name, table in _tables(look, readings, view).items()},
+        "tables": {name: asdict(table) for name, table in tables.items()},
         "notices": [
             asdict(notice) | {"place": asdict(place) if (place := mended(notice.code)) else None}
             for notice in written_notices(readings.notices, system=view.system)

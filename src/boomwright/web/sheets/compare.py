@@ -19,6 +19,9 @@ from boomwright.web.view import View
 if TYPE_CHECKING:
     from boomwright.reach import BeamReadings
     from boomwright.solver import PatternCut
+    from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
+
+    _Measured = tuple[AsMeasured | NotMeasured, AsMeasured | NotMeasured]
 
 _PALETTE = page_palette()
 
@@ -49,7 +52,11 @@ def _row(
 
 
 def _table(
-    mine: BeamReadings, theirs: BeamReadings, names: tuple[str, str], system: UnitSystem
+    mine: BeamReadings,
+    theirs: BeamReadings,
+    measured: _Measured,
+    names: tuple[str, str],
+    system: UnitSystem,
 ) -> Table:
     one, two = (each.beam.boom_length for each in (mine, theirs))
     apart = long_length(abs(two - one), system=system)
@@ -58,27 +65,24 @@ def _table(
         caption="Figures at each plan's design frequency, gains in dBi",
         columns=("figure", *names, "difference"),
         rows=(
-            *_rows_of_band(mine, theirs),
+            *_rows_of_band(mine, theirs, measured),
             *_rows_over_ground(mine, theirs),
             ("Boom", *(long_length(each, system=system) for each in (one, two)), sign + apart),
         ),
     )
 
 
-def _rows_of_band(mine: BeamReadings, theirs: BeamReadings) -> list[tuple[str, ...]]:
+def _rows_of_band(
+    mine: BeamReadings, theirs: BeamReadings, measured: _Measured
+) -> list[tuple[str, ...]]:
     """Gain and front-to-back in free space, SWR and resistance at the feed."""
     one, two = mine.free_space, theirs.free_space
     # Loads all rooms below, which the first sheet must not wait for.
-    from boomwright.plan.resolve import match_label, matched_points
+    from boomwright.report.beam.measured import seen_words, swr_span
 
-    worst = [
-        max(
-            matched_points(each.beam, each.sweep, reference=each.reference_resistance),
-            key=lambda point: point.swr,
-        )
-        for each in (mine, theirs)
-    ]
-    matches = " and ".join(match_label(each.beam) or "at the split" for each in (mine, theirs))
+    pairs = [*zip((mine, theirs), measured, strict=True)]
+    spans = [swr_span(*pair) for pair in pairs]
+    where = " and ".join(dict.fromkeys(seen_words(*pair) for pair in pairs))
     return [
         _row(
             "Gain, free space",
@@ -95,9 +99,9 @@ def _rows_of_band(mine: BeamReadings, theirs: BeamReadings) -> list[tuple[str, .
             "dB",
         ),
         _row(
-            f"Highest SWR in the band, {matches}",
-            (worst[0].swr, worst[1].swr),
-            (worst[0].swr_error, worst[1].swr_error),
+            f"Highest SWR in the band, {where}",
+            (spans[0].highest, spans[1].highest),
+            (spans[0].error, spans[1].error),
             2,
             "",
         ),
@@ -186,7 +190,13 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> CompareContext:
         plan_views=tuple(
             pictures.plan_view(each.beam, system=view.system) for each in (mine, theirs)
         ),
-        table=_table(mine, theirs, ("this plan", view.other), view.system),
+        table=_table(
+            mine,
+            theirs,
+            (desk.measured(view.beam), library.measured(plan)),
+            ("this plan", view.other),
+            view.system,
+        ),
     )
 
 

@@ -92,7 +92,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
     _, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
-        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width, forms=True)
         return desk.session.permits(plan, canvas=canvas)
 
     found = known_subject(desk, view, name="permits", make=make, whole=whole)

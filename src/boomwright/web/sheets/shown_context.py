@@ -22,10 +22,10 @@ from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.colours import page_palette
-from boomwright.web.fitting import StoppedError
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Table, helped
 from boomwright.web.view import View
+from boomwright.web.works import StoppedError
 
 _PALETTE = page_palette()
 #: widths of pictures on a wide and on a narrow window [user units]
@@ -203,7 +203,7 @@ def beam_subject(
     revision, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
-        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width, forms=True)
         return compute(plan, number=min(view.beam, len(plan.beams) - 1), canvas=canvas)
 
     return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)

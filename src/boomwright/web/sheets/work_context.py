@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from boomwright.base import BoomwrightError, Notice, UnitSystem, written_notices
+from boomwright.base import BoomwrightError, Notice, UnitSystem
 from boomwright.charts.blocks import Words, WorkSheet, block_data
 from boomwright.plan import Plan
 from boomwright.report.model import Canvas
@@ -117,7 +117,7 @@ def work_context(
     found = desk.kept.get(key)
     if not isinstance(found, (WorkSheet, str)) and whole:
         try:
-            canvas = Canvas(palette=_PALETTE, system=view.system)
+            canvas = Canvas(palette=_PALETTE, system=view.system, forms=True)
             found = desk.session.work(plan, subject=subject, number=view.beam, canvas=canvas)
         except BoomwrightError as error:
             found = _words_of(error)
@@ -141,7 +141,9 @@ def _untold(made: WorkSheet, *, system: UnitSystem) -> tuple[Notice, ...]:
     """Take the notices that its words do not say already."""
     told = {block.text for block in made.blocks if isinstance(block, Words)}
     return tuple(
-        each for each in written_notices(made.notices, system=system) if each.text not in told
+        each.written(system, forms=True)
+        for each in made.notices
+        if each.written(system).text not in told
     )
 
 
@@ -149,5 +151,8 @@ def _words_of(error: BoomwrightError) -> str:
     faults = getattr(error, "faults", ())
     if not faults:
         return str(error)
-    told = [f"{fault.path}: {fault.message} ({fault.value}): {fault.remedy}" for fault in faults]
+    told = [
+        f"{fault.where or fault.path}: {fault.message} ({fault.value}): {fault.remedy}"
+        for fault in faults
+    ]
     return f"{error}. " + "; ".join(told) + "."

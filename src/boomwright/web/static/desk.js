@@ -1,5 +1,7 @@
 // The desk around the sheet: undo and redo, saving, conflicts, units, day and night.
 
+import { chooseScheme, remember } from "/static/choices.js";
+
 export class Desk {
   constructor({ send, onUnits }) {
     this.send = send;
@@ -17,11 +19,7 @@ export class Desk {
       remember("units", event.target.value);
       onUnits(event.target.value);
     });
-    this.node("scheme").addEventListener("change", (event) => {
-      remember("scheme", event.target.value);
-      if (event.target.value) document.documentElement.dataset.scheme = event.target.value;
-      else delete document.documentElement.dataset.scheme;
-    });
+    chooseScheme();
     for (const menu of [this.node("downloads"), this.node("verdict")]) {
       document.addEventListener("click", (event) => {
         if (!menu.contains(event.target) || event.target.closest("a")) menu.open = false;
@@ -68,7 +66,7 @@ export class Desk {
 
   // How far each sheet's subject is, and what of it stands against the plan.
   marks(marks) {
-    const links = document.querySelectorAll(".top nav a");
+    const links = document.querySelectorAll(".top nav a[data-sheet]");
     marks.forEach((mark, i) => {
       if (!mark || !links[i]) return;
       links[i].dataset.mark = mark.state;
@@ -144,8 +142,4 @@ export class Desk {
   online(yes) {
     this.node("offline").hidden = yes;
   }
-}
-
-function remember(name, value) {
-  document.cookie = `boomwright-${name}=${value}; path=/; SameSite=Strict; max-age=31536000`;
 }

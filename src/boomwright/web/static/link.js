@@ -14,6 +14,8 @@ export class Link {
     // What was sent and is not answered, by its number, oldest first.
     this.underWay = new Map();
     this.delay = 300;
+    // What was asked for while there was no connection.
+    this.asked = [];
     this.connect();
   }
 
@@ -22,6 +24,7 @@ export class Link {
     this.socket.onopen = () => {
       this.delay = 300;
       this.onState(true);
+      for (const edit of this.asked.splice(0)) this.tell(edit);
       this.pump();
     };
     this.socket.onmessage = (event) => this.receive(JSON.parse(event.data));
@@ -53,8 +56,12 @@ export class Link {
 
   // What is no edit of the plan: sent at once, answered in its own time.
   tell(edit) {
+    if (this.socket.readyState !== WebSocket.OPEN) {
+      this.asked.push(edit);
+      return;
+    }
     this.seq += 1;
-    if (this.socket.readyState === WebSocket.OPEN) this.socket.send(JSON.stringify({ seq: this.seq, edit }));
+    this.socket.send(JSON.stringify({ seq: this.seq, edit }));
   }
 
   pump() {

@@ -11,19 +11,21 @@ import { Desk } from "/static/desk.js";
 import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
+import { Works } from "/static/works.js";
 import { watchDownloads } from "/static/downloads.js";
 import { showPlace, watchParts } from "/static/parts.js";
 
 const node = (id) => document.getElementById(id);
 
 // onQuick(message): follows the hand; onFull(message): when it pauses. Both after the frame.
-export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onShelf = () => {}, onImprove = () => {}, onProgress = () => {} } = {}) {
+export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onImprove = () => {}, onProgress = () => {} } = {}) {
   const bench = node("bench");
   const beam = +bench.dataset.beam;
   const narrow = matchMedia("(max-width: 760px)");
   let system = document.querySelector("#units input:checked").value;
   let tuned = null;
   let link = null;
+  const works = new Works((edit) => link.tell(edit));
 
   const send = (edit, options) => {
     if (edit.kind === "tune") tuned = edit;
@@ -110,14 +112,23 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       else if (message.kind === "verdict") paintVerdict(message);
       else if (message.kind === "saving") desk.paint(message);
       else if (message.kind === "moved") location.assign(message.address);
-      else if (["shelf", "job", "offers"].includes(message.kind)) onShelf(message);
+      else if (message.kind === "works") works.paint(message.works);
+      else if (message.kind === "shelf") paintFaults([{ message: message.refused, remedy: "" }]);
       else if (message.kind === "improve") onImprove(message);
       else if (message.kind === "progress") onProgress(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
-      if (!["verdict", "progress"].includes(message.kind)) bench.dataset.painted = message.kind;
+      if (!["verdict", "progress", "works"].includes(message.kind)) bench.dataset.painted = message.kind;
     },
   });
   return { send, tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
+}
+
+// A value just taken counts as shown, so that the block written anew may replace its field.
+export function taken({ refusals }) {
+  for (const { place, faults } of refusals) {
+    const input = place && !faults.length && node("sheet").querySelector(`[data-place="${CSS.escape(place)}"]`);
+    if (input) input.defaultValue = input.value;
+  }
 }
 
 // The sheet's block as the server wrote it; typing, the focus and what was unfolded are kept.

@@ -1,7 +1,7 @@
 // The sheets of structure, permits and feed: exact reading of the charts, fixes and matches taken
 // with one key.
 
-import { openSheet } from "/static/sheet.js";
+import { openSheet, taken } from "/static/sheet.js";
 import { Readers } from "/static/reading.js";
 
 function wire() {
@@ -11,14 +11,6 @@ function wire() {
 const sheet = document.getElementById("sheet");
 sheet.addEventListener("written", wire);
 wire();
-
-// A value just taken counts as shown, so that the block written anew may replace its field.
-function taken({ refusals }) {
-  for (const { place, faults } of refusals) {
-    const input = place && !faults.length && sheet.querySelector(`[data-place="${CSS.escape(place)}"]`);
-    if (input) input.defaultValue = input.value;
-  }
-}
 
 const { send } = openSheet({ onQuick: taken });
 

@@ -1,0 +1,127 @@
+"""What is lost by the way advice looks at stations: quick estimates, few heights.
+
+``OPENBLAS_NUM_THREADS=1 PYTHONPATH=src python benchmarks/advice_regret.py --workers 16``: for each
+of twelve random places every station is tried at four times as many heights and computed in full.
+At the cost of each station that the usual advice puts forward, the regret is what the strongest
+allowed station of the exhaustive run gives more for no more money. Nothing but NumPy, SciPy and
+this package is needed. Places and prices are invented.
+"""
+
+from __future__ import annotations
+
+import argparse
+import statistics
+import sys
+import time
+from concurrent.futures import Executor
+from dataclasses import replace
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "tests"))
+
+from boomwright.base.files import FileKind
+from boomwright.base.quantity import write
+from boomwright.cost import read_prices
+from boomwright.plan import read_place
+from boomwright.session.search_workers import process_pool
+from boomwright.study.advice.advise import Advice, advise
+from boomwright.study.advice.judged import Candidate
+from boomwright.study.advice.table import SupportRow, Table, usual_table
+from boomwright.study.cost import PriceList, price_plan
+from random_places import invented_prices, random_place
+
+#: heights tried in place of one
+FINER = 4
+
+
+def finer(row: SupportRow) -> SupportRow:
+    """A support at four times as many heights, over the same range."""
+    heights = sorted(row.heights)
+    if len(heights) == 1:
+        return row
+    steps = FINER * len(heights) - 1
+    span = heights[-1] - heights[0]
+    return replace(
+        row, heights=tuple(round(heights[0] + span * n / steps, 2) for n in range(steps + 1))
+    )
+
+
+def advised(
+    text: str, *, table: Table, prices: bytes, executor: Executor | None, full: bool
+) -> Advice:
+    """Advise a place with a price list."""
+
+    def files(name: str, place: str, kind: FileKind) -> bytes:
+        del name, place, kind
+        return prices
+
+    return advise(read_place(text), table=table, files=files, executor=executor, in_full=full)
+
+
+def rows_of(advice: Advice) -> list[tuple[str, str]]:
+    """Name and unit of everything that any candidate asks for."""
+    return [
+        (write(line.name, system="metric"), line.unit)
+        for each in advice.candidates
+        if each.costing is not None
+        for line in each.costing.bill.lines
+        if not line.is_open
+    ]
+
+
+def repriced(candidate: Candidate, prices: PriceList) -> Candidate:
+    """A candidate with its costs by a price list."""
+    return replace(candidate, costing=price_plan(candidate.plan, prices=prices))
+
+
+def regret(exhaustive: list[Candidate], usual: Advice) -> float | None:
+    """Most that is lost at the cost of a station put forward; None where nothing is [dB]."""
+    lost = []
+    for pick in usual.picks:
+        one = usual.candidates[pick.number]
+        best = max(
+            each.served.mean_db
+            for each in [*exhaustive, one]
+            if each is one
+            or (each.allowed and each.priced_in_full and (each.cost or 0.0) <= (one.cost or 0.0))
+        )
+        lost.append(best - one.served.mean_db)
+    return max(lost, default=None)
+
+
+def main() -> None:
+    """Print the regret of each place, its median and its worst."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--workers", type=int, default=1)
+    parser.add_argument("--places", type=int, default=12)
+    parser.add_argument("--first", type=int, default=0, help="number of the first place")
+    given = parser.parse_args()
+    usual = usual_table()
+    fine = replace(usual, support=tuple(finer(row) for row in usual.support))
+    found = []
+    with process_pool(given.workers) as executor:
+        for seed in range(given.first, given.first + given.places):
+            text, begun = random_place(seed), time.perf_counter()
+            empty = b"item,unit,low,likely,high,currency,supplier,dated\n"
+            whole = advised(text, table=fine, prices=empty, executor=executor, full=True)
+            middle = time.perf_counter()
+            prices = invented_prices(rows_of(whole))
+            listed = PriceList(name="prices.csv", prices=read_prices(prices.decode()))
+            exhaustive = [repriced(each, listed) for each in whole.candidates]
+            quick = advised(text, table=usual, prices=prices, executor=executor, full=False)
+            lost = regret(exhaustive, quick)
+            told = "nothing put forward" if lost is None else f"{lost:.3f} dB"
+            print(
+                f"place {seed}: {', '.join(quick.bands)}; {len(exhaustive)} against "
+                f"{len(quick.candidates)} stations, {middle - begun:.0f} s against "
+                f"{time.perf_counter() - middle:.0f} s, {len(quick.picks)} put forward; {told}",
+                flush=True,
+            )
+            if lost is not None:
+                found.append(lost)
+    if found:
+        print(f"median {statistics.median(found):.3f} dB, worst {max(found):.3f} dB")
+
+
+if __name__ == "__main__":
+    main()

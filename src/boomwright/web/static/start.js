@@ -1,0 +1,123 @@
+// The Start sheet: a new plan, which station suits a place, recent plans, lessons.
+
+import { Link } from "/static/link.js";
+import { chooseScheme, remember } from "/static/choices.js";
+import { PlaceMap } from "/static/place_map.js";
+import { Works } from "/static/works.js";
+import { Readers } from "/static/reading.js";
+
+const node = (id) => document.getElementById(id);
+const narrow = matchMedia("(max-width: 760px)");
+const system = () => document.querySelector("#units input:checked").value;
+const texts = (form) => Object.fromEntries([...new FormData(form)].filter(([name]) => name !== "name"));
+
+function refuse({ refused = "", places = [], said = "" } = {}) {
+  node("refusal").hidden = !refused;
+  node("refusal").textContent = refused;
+  node("said").hidden = !said;
+  node("said").textContent = said;
+  if (refused) node("refusal").scrollIntoView({ block: "center" });
+  const field = places.map(fieldOf).find(Boolean);
+  if (!field) return;
+  for (let box = field.closest("details"); box; box = box.parentElement.closest("details")) box.open = true;
+  field.focus();
+}
+
+// The field that a place in the file was typed into.
+const FIELDS = {
+  "site.position": "place", "site.locator": "place", "site.ground": "ground", "site.wind": "wind", "site.ice": "ice",
+  "place.highest": "highest", "place.lot": "lot_length", "place.bands": "bands", "transmitter.power": "power",
+  "raising.ground_crew": "ground_crew", "raising.trained_climbers": "trained_climbers",
+  "prices.currency": "currency", "prices.budget": "budget", "prices.list": "list",
+};
+function fieldOf(place) {
+  const known = Object.keys(FIELDS).find((each) => place.startsWith(each));
+  const row = /^place\.standing\[(\d)\]/.exec(place) ?? /^reach\.target\[(\d)\]/.exec(place);
+  const name = known ? FIELDS[known] : row ? `${place.startsWith("place") ? "tall" : "where"}_${row[1]}` : place.split(".").at(-1);
+  return node("seek")?.elements[name];
+}
+
+const link = new Link(`/start/live?narrow=${+narrow.matches}`, {
+  onState: (online) => {
+    node("offline").hidden = online;
+  },
+  onMessage: (message) => {
+    if (message.kind === "shelf") refuse(message);
+    else if (message.kind === "refused") refuse({ refused: message.message });
+    else if (message.kind === "moved") location.assign(message.address);
+    else if (message.kind === "works") works.paint(message.works);
+    else if (message.kind === "stations") showStations(message);
+  },
+});
+const tell = (edit) => {
+  refuse();
+  link.tell(edit);
+};
+const works = new Works(tell);
+
+function showStations({ place, ready, html = "" }) {
+  const found = node("found");
+  if (!ready || !html) {
+    found.replaceChildren();
+    return;
+  }
+  const before = found.querySelector("#choice input")?.value ?? "";
+  found.innerHTML = html;
+  found.querySelector("#choice input").value = before || place.replace(/\.toml$/, "-station.toml");
+  found.querySelector("#choice").addEventListener("submit", (event) => event.preventDefault());
+  found.querySelectorAll("[data-choose]").forEach((button) =>
+    button.addEventListener("click", () =>
+      tell({ kind: "seek", action: "choose", number: +button.dataset.choose, name: found.querySelector("#choice input").value }),
+    ),
+  );
+  found.querySelector("#blank").addEventListener("click", () => tell({ kind: "seek", action: "blank", name: "prices.csv" }));
+  new Readers(found.querySelectorAll("[data-picture]"));
+}
+
+// What a shape has no use for is put away.
+function suit() {
+  const shape = node("begin").elements.shape.value;
+  const nests = ["hexagon", "two-band-dipole"].includes(shape);
+  for (const each of node("begin").querySelectorAll("[data-for]")) {
+    each.hidden = each.dataset.for === "tubes" ? shape !== "" : !nests;
+  }
+}
+
+if (node("begin")) {
+  suit();
+  node("begin").elements.shape.addEventListener("change", suit);
+  const begin = (further) => tell({ kind: "begin", name: node("begin").elements.name.value, further, typed: texts(node("begin")) });
+  node("begin").addEventListener("submit", (event) => {
+    event.preventDefault();
+    begin(false);
+  });
+  node("further")?.addEventListener("click", () => begin(true));
+  node("seek").addEventListener("submit", (event) => {
+    event.preventDefault();
+    tell({ kind: "seek", action: "start", name: node("seek").elements.name.value || "place.toml", typed: texts(node("seek")) });
+  });
+  document.querySelectorAll("[data-seek]").forEach((button) =>
+    button.addEventListener("click", () => tell({ kind: "seek", action: "again", name: button.dataset.seek })),
+  );
+  for (const map of document.querySelectorAll(".map")) {
+    new PlaceMap(map, (place) => {
+      node(map.dataset.mapFor).elements.place.value = place;
+    });
+  }
+}
+document.querySelectorAll("[data-shelve]").forEach((button) =>
+  button.addEventListener("click", () => {
+    const { shelve: action, name = "", number = 0 } = button.dataset;
+    tell({ kind: "shelve", action, name, number: +number });
+  }),
+);
+node("save-as")?.addEventListener("submit", (event) => {
+  event.preventDefault();
+  tell({ kind: "shelve", action: "save-as", name: event.target.elements.name.value });
+});
+node("units").addEventListener("change", () => {
+  remember("units", system());
+  for (const field of document.querySelectorAll("[data-metric]")) field.placeholder = field.dataset[system()];
+  link.tell({ kind: "show", system: system(), narrow: narrow.matches });
+});
+chooseScheme();
