@@ -8,7 +8,7 @@ import tomllib
 import pytest
 
 from boomwright.base import PlanError
-from boomwright.plan import read_plan, write_plan
+from boomwright.plan import plan_notices, read_plan, write_plan
 from boomwright.plan.faults import path_text
 from boomwright.plan.forms import Branch, branch_of, confirm, fill, form_of, move, take_out
 from boomwright.plan.lists import ListOf, Row
@@ -247,6 +247,8 @@ def test_a_usual_value_is_marked_until_it_is_confirmed_or_typed():
         "feed, rod diameter", "feed, rod spacing", "line, type"
     ]  # fmt: skip
     assert read_plan(write_plan(plan)).assumed == plan.assumed
+    (notice,) = [each for each in plan_notices(plan) if each.code == "plan.assumed"]
+    assert "feed, rod diameter; feed, rod spacing; line, type" in notice.said("metric")
 
 
 def test_an_owners_remark_stays_beside_the_mark():
