@@ -125,7 +125,7 @@ def _share(key: str, text: str) -> Field:
 
 TOLERANCE = TableSpec(
     noun="tolerance",
-    model="tuning.causes:Tolerance",
+    model="tuning.tolerance:Tolerance",
     fields=(
         above_zero("cutting", "length", "Place of one tip, cutting and assembly.", high=1.0,
                    example="4 mm"),
@@ -142,7 +142,7 @@ TOLERANCE = TableSpec(
 
 MOVING = TableSpec(
     noun="care of moving",
-    model="tuning.trimming:MovingCare",
+    model="tuning.tolerance:MovingCare",
     fields=(
         above_zero("length", "length", "Place of a tip or a strap.", high=0.1, example="1 mm"),
         _share("share", "Setting of a capacitor or coil."),
