@@ -52,6 +52,11 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
 
   function paintQuick(message) {
     const refused = paintRefusals(message, fields, [forms, prices]);
+    if (message.beams !== +bench.dataset.beams) {
+      // A beam came or went: what is around the sheet is drawn anew, with a beam that there is.
+      location.assign(beam < message.beams ? location.href : location.pathname);
+      return;
+    }
     system = message.system;
     showSteps(system);
     paintElements(message.elements, fields);
