@@ -29,7 +29,7 @@ HEAVY = (
 # makes only the modules where they stand.
 COMPUTING = {"charts", "export", "feed", "reach", "report", "web"}
 CHECKS = {
-    "structure.check", "structure.checks", "raising.lift_plan", "permits.sheet", "cost.bill",
+    "structure.check", "structure.checks", "raising.lift_plan", "permits.sheet", "cost.estimating",
     "tuning.causes",
 }  # fmt: skip
 

@@ -23,13 +23,14 @@ if TYPE_CHECKING:
     from boomwright.cost.bill import TubeOrder as TubeOrder
     from boomwright.cost.bill import beam_bill as beam_bill
     from boomwright.cost.bill import join_bills as join_bills
-    from boomwright.cost.estimate import Amounts as Amounts
-    from boomwright.cost.estimate import BudgetVerdict as BudgetVerdict
-    from boomwright.cost.estimate import Estimate as Estimate
-    from boomwright.cost.estimate import EstimateLine as EstimateLine
-    from boomwright.cost.estimate import Sensitivity as Sensitivity
-    from boomwright.cost.estimate import in_currency as in_currency
-    from boomwright.cost.estimate import sensitivities as sensitivities
+    from boomwright.cost.estimating import Amounts as Amounts
+    from boomwright.cost.estimating import BudgetVerdict as BudgetVerdict
+    from boomwright.cost.estimating import Estimate as Estimate
+    from boomwright.cost.estimating import EstimateLine as EstimateLine
+    from boomwright.cost.estimating import Sensitivity as Sensitivity
+    from boomwright.cost.estimating import estimate as estimate
+    from boomwright.cost.estimating import in_currency as in_currency
+    from boomwright.cost.estimating import sensitivities as sensitivities
     from boomwright.cost.packing import Bar as Bar
     from boomwright.cost.pieces import TubePiece as TubePiece
     from boomwright.cost.prices import COLUMNS as COLUMNS
@@ -49,8 +50,8 @@ __getattr__ = on_demand(
     __name__,
     {
         "bill": "DEFAULT_STOCK Bill BillLine TubeOrder beam_bill join_bills",
-        "estimate": "Amounts BudgetVerdict Estimate EstimateLine Sensitivity in_currency "
-        "sensitivities",
+        "estimating": "Amounts BudgetVerdict Estimate EstimateLine Sensitivity estimate "
+        "in_currency sensitivities",
         "packing": "Bar",
         "pieces": "TubePiece",
         "prices": "COLUMNS AskedPrice Price asked_prices blank_prices read_price_tables "

@@ -1,4 +1,4 @@
-"""What is paid for besides parts, as the plan says it."""
+"""What an owner hires and pays for besides parts."""
 
 from __future__ import annotations
 

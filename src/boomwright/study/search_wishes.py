@@ -7,8 +7,7 @@ from typing import Any
 
 from boomwright.base import Notice
 from boomwright.base.files import ReadFile
-from boomwright.cost import DEFAULT_STOCK, Price, beam_bill
-from boomwright.cost.estimate import estimate
+from boomwright.cost import DEFAULT_STOCK, Price, beam_bill, estimate
 from boomwright.parts import Beam, element_parts
 from boomwright.plan import Plan
 from boomwright.plan.format import SIXTEENTH, in_sixteenths, sixteenths_suffice

@@ -14,12 +14,12 @@ from boomwright.cost import (
     Bill,
     BillLine,
     blank_prices,
+    estimate,
     join_bills,
     open_line,
     read_prices,
     sensitivities,
 )
-from boomwright.cost.estimate import estimate
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import plan_bill, plan_estimate
 

@@ -14,12 +14,13 @@ from boomwright.cost import (
     Price,
     Services,
     beam_bill,
+    estimate,
     join_bills,
     open_line,
     parts_bill,
     services_bill,
 )
-from boomwright.cost.estimate import CONTINGENCY, OLD_AFTER_DAYS, estimate
+from boomwright.cost.estimating import CONTINGENCY, OLD_AFTER_DAYS
 from boomwright.parts import GROUND, MAST, Assembly, Beam, Part
 from boomwright.plan.model import Plan
 from boomwright.plan.model_work import PricesPlan
