@@ -12,6 +12,7 @@ import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
 import { Proposals } from "/static/proposals.js";
+import { Busy } from "/static/busy.js";
 import { Works } from "/static/works.js";
 import { watchDownloads } from "/static/downloads.js";
 import { showPlace, watchParts } from "/static/parts.js";
@@ -26,6 +27,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   let system = document.querySelector("#units input:checked").value;
   let tuned = null;
   let link = null;
+  const busy = new Busy(bench);
   const works = new Works((edit) => link.tell(edit));
   const proposals = new Proposals({ tell: (edit) => link.tell(edit), send: (edit) => link.send(edit) });
 
@@ -68,6 +70,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (node("title").textContent !== message.title) node("title").textContent = message.title;
     if (+bench.dataset.revision !== message.revision) {
       onBehind();
+      busy.start();
       forms.list();
       prices?.list();
     }
@@ -79,6 +82,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
 
   function paintFull(message) {
     if (message.revision !== +bench.dataset.revision) return;
+    busy.done();
     if (message.faults.length) paintFaults(message.faults);
     if (!link.busy) handles.paint(message.plan_view, message.elements, message.system);
     if (message.numbers) {
