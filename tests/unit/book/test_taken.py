@@ -132,3 +132,5 @@ def test_the_build_sheets_end_with_the_list(system):
         "7.2 kg" if system == "metric" else "15.9 lb"
     )
     assert rows["Anchor bolts and template"][2].startswith("nothing: ")
+    assert rows["Saddles"][2] == "sizes by common practice, weight yours"
+    assert all(row[2] for row in rows.values())

@@ -66,6 +66,7 @@ _SETTLED: Final = {
 }  # fmt: skip
 #: begin of what says that an owner's total is shared out: nothing is taken from the trade there
 _SHARED: Final = "its mass is its share"
+_SIZES: Final = "sizes by common practice, weight yours"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +92,7 @@ class Taken:
     def why(self) -> tuple[str, ...]:
         """What is missing or was taken, in words, each once."""
         told = (part.basis for part in self.parts if not part.basis.startswith(_SHARED))
-        return tuple(dict.fromkeys(filter(None, told)))
+        return tuple(dict.fromkeys(filter(None, told))) or (_SIZES,)
 
 
 def taken_parts(parts: Iterable[Part]) -> tuple[Taken, ...]:
