@@ -8,7 +8,7 @@ import tomllib
 import pytest
 
 from boomwright.base import PlanError
-from boomwright.plan import read_plan, write_plan
+from boomwright.plan import plan_notices, read_plan, write_plan
 from boomwright.plan.faults import path_text
 from boomwright.plan.forms import Branch, branch_of, confirm, fill, form_of, move, take_out
 from boomwright.plan.lists import ListOf, Row
@@ -247,6 +247,8 @@ def test_a_usual_value_is_marked_until_it_is_confirmed_or_typed():
         "feed, rod diameter", "feed, rod spacing", "line, type"
     ]  # fmt: skip
     assert read_plan(write_plan(plan)).assumed == plan.assumed
+    (notice,) = [each for each in plan_notices(plan) if each.code == "plan.assumed"]
+    assert "feed, rod diameter; feed, rod spacing; line, type" in notice.said("metric")
 
 
 def test_an_owners_remark_stays_beside_the_mark():
@@ -284,3 +286,14 @@ def test_a_cell_shows_how_it_is_written():
     assert [cell.example for cell in choke.cells] == ["2000 ohm", "3000 ohm"]
     half = keys_of(form_of(PLAN, DRIVEN, system="us"))["half"]
     assert [cell.example for cell in half.cells] == ["1 in", "6 ft 1/16 in", ""]
+
+
+def test_a_table_written_with_dots_grows_by_keys_with_dots():
+    text = PLAN.replace('[site]\nground = "medium dry"', "").replace(
+        "boomwright = 1\n", 'boomwright = 1\nsite.ground = "medium dry"  # mine\n'
+    )
+    new = fill(text, ("site",), {"wind": "40 m/s", "elevation": "22 m"})
+    assert 'site.ground = "medium dry"  # mine\nsite.wind = "40 m/s"\n' in new
+    assert read_plan(new).site.elevation == 22.0
+    based = fill(new, ("site", "wind_basis"), {"kind": "ultimate"})
+    assert read_plan(based).site.wind_basis.kind == "ultimate"
