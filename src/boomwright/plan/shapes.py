@@ -50,7 +50,7 @@ _ROPE_PULL, _FRAME_PULL = 40.0, 15.0
 _RISEN_PULL = 5.0
 #: thinnest pole at its root [m], and share of its length that is usual
 #: {common-practice-wire-factors}
-_LEAST_POLE, _POLE_SHARE = 0.016, 0.010
+_LEAST_POLE, _POLE_SHARE = 0.022, 0.013
 #: guys leave a pole at this share of its height and reach their anchors at that one [-]; their
 #: tension without wind [N]
 _GUYS_AT, _GUYS_OUT, _GUYS_TENSION = 0.95, 0.6, 600.0

@@ -15,6 +15,7 @@ from boomwright.web.improve_edits import Improve, ImproveAction, Take
 from boomwright.web.start_edits import (
     BEGUN,
     Begin,
+    Propose,
     Seek,
     SeekAction,
     ShelfAction,
@@ -25,6 +26,8 @@ from boomwright.web.writable import WRITABLE
 
 #: longest message taken from a browser [bytes]
 MESSAGE_LIMIT = 16_384
+#: edits of the plan that may be shown before they are made
+_PROPOSED = ("adopt", "strengthen", "take", "write")
 #: longest value taken from a browser [characters]
 VALUE_LIMIT = 200
 #: largest length taken from a browser [m]
@@ -149,6 +152,7 @@ Edit = (
     | Begin
     | Seek
     | Tend
+    | Propose
     | Improve
 )
 
@@ -275,6 +279,10 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return Tune(frequency=_number(raw, "frequency", low=1e3, high=1e11))
         case "show" if raw.get("system") in get_args(UnitSystem):
             return Show(system=raw["system"], narrow=raw.get("narrow") is True)
+        case "propose" if (
+            isinstance(raw.get("edit"), dict) and raw["edit"].get("kind") in _PROPOSED
+        ):
+            return Propose(edit=_read_edit(raw["edit"]))
         case "shelve" | "begin" | "seek" | "tend":
             return _read_start_edit(raw)
         case "act" if raw.get("action") in get_args(DeskAction):

@@ -11,6 +11,8 @@ import { Desk } from "/static/desk.js";
 import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
+import { Proposals } from "/static/proposals.js";
+import { Busy } from "/static/busy.js";
 import { Works } from "/static/works.js";
 import { watchDownloads } from "/static/downloads.js";
 import { showPlace, watchParts } from "/static/parts.js";
@@ -25,7 +27,9 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   let system = document.querySelector("#units input:checked").value;
   let tuned = null;
   let link = null;
+  const busy = new Busy(bench);
   const works = new Works((edit) => link.tell(edit));
+  const proposals = new Proposals({ tell: (edit) => link.tell(edit), send: (edit) => link.send(edit) });
 
   const send = (edit, options) => {
     if (edit.kind === "tune") tuned = edit;
@@ -66,6 +70,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (node("title").textContent !== message.title) node("title").textContent = message.title;
     if (+bench.dataset.revision !== message.revision) {
       onBehind();
+      busy.start();
       forms.list();
       prices?.list();
     }
@@ -77,6 +82,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
 
   function paintFull(message) {
     if (message.revision !== +bench.dataset.revision) return;
+    busy.done();
     if (message.faults.length) paintFaults(message.faults);
     if (!link.busy) handles.paint(message.plan_view, message.elements, message.system);
     if (message.numbers) {
@@ -117,15 +123,16 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       else if (message.kind === "verdict") paintVerdict(message);
       else if (message.kind === "saving") desk.paint(message);
       else if (message.kind === "moved") location.assign(message.address);
+      else if (message.kind === "proposal") proposals.paint(message);
       else if (message.kind === "works") works.paint(message.works);
       else if (message.kind === "shelf") paintFaults([{ message: message.refused, remedy: "" }]);
       else if (message.kind === "improve") onImprove(message);
       else if (message.kind === "progress") onProgress(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
-      if (!["verdict", "progress", "works"].includes(message.kind)) bench.dataset.painted = message.kind;
+      if (!["verdict", "progress", "works", "proposal"].includes(message.kind)) bench.dataset.painted = message.kind;
     },
   });
-  return { send, tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
+  return { send, propose: (edit) => proposals.show(edit), tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
 }
 
 // A value just taken counts as shown, so that the block written anew may replace its field.
