@@ -42,6 +42,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   const numbers = new Numbers(node("numbers"), node("spoken"));
   const desk = new Desk({
     send,
+    tell: (edit) => link.tell(edit),
     onUnits: (units) => {
       showSteps(units);
       send({ kind: "show", system: units, narrow: narrow.matches });
