@@ -12,6 +12,8 @@ import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
 import { Proposals } from "/static/proposals.js";
+import { watchCopies } from "/static/copying.js";
+import { watchKeys } from "/static/keys.js";
 import { Busy } from "/static/busy.js";
 import { Works } from "/static/works.js";
 import { watchDownloads } from "/static/downloads.js";
@@ -94,6 +96,8 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   }
 
   savePictures(bench);
+  watchKeys();
+  watchCopies();
   watchParts();
   watchDownloads();
   // In a narrow window the sheet itself comes first; the plan view is one tap away.
