@@ -13,6 +13,7 @@ import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
 import { Proposals } from "/static/proposals.js";
 import { watchCopies } from "/static/copying.js";
+import { watchTicks } from "/static/ticks.js";
 import { watchKeys } from "/static/keys.js";
 import { Busy } from "/static/busy.js";
 import { Works } from "/static/works.js";
@@ -97,6 +98,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
 
   savePictures(bench);
   watchKeys();
+  watchTicks((edit) => link.tell(edit));
   watchCopies();
   watchParts();
   watchDownloads();
