@@ -12,7 +12,6 @@ from boomwright.study.advice.wishing import ASKED
 from boomwright.web.form_edits import FormEdit, TypePrice, read_form_edit, read_price
 from boomwright.web.form_edits import MessageError as MessageError
 from boomwright.web.improve_edits import Improve, ImproveAction, Take
-from boomwright.web.list_edits import ADDABLE, Drop, Name
 from boomwright.web.start_edits import (
     BEGUN,
     Begin,
@@ -142,8 +141,6 @@ Edit = (
     | Corner
     | Raise
     | Write
-    | Name
-    | Drop
     | Strengthen
     | Adopt
     | FormEdit
@@ -207,14 +204,6 @@ def _short(value: object) -> str:
 
 def _length(raw: dict[str, Any], name: str) -> float:
     return _number(raw, name, low=-LENGTH_LIMIT, high=LENGTH_LIMIT)
-
-
-def _read_list_edit(raw: dict[str, Any], *, place: str) -> Name | Drop:
-    if raw["kind"] == "drop":
-        return Drop(place=place, number=_count(raw, "number"))
-    typed = raw.get("values")
-    given = typed if isinstance(typed, dict) else {}
-    return Name(place=place, values=tuple((key, _text(given, key)) for key in ADDABLE[place]))
 
 
 def _element(raw: dict[str, Any]) -> dict[str, int]:
@@ -282,8 +271,6 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
                 msg = f"place: the page has no field for {_short(place)}"
                 raise MessageError(msg)
             return Write(place=place, text=_text(raw, "text"))
-        case "name" | "drop" if raw.get("place") in tuple(ADDABLE):
-            return _read_list_edit(raw, place=raw["place"])
         case "fill" | "take-out" | "shift" | "confirm":
             return read_form_edit(raw)
         case "price":

@@ -32,7 +32,7 @@ class Confidence:
 
     gain_db: Floats  #: mean over bands and targets against the dipole [dB] (n_tries, n_candidates)
     cost: Floats  #: NaN while not known [currency] (n_tries, n_candidates)
-    stands: NDArray[np.bool_]  #: whether each stands in the wind tried (n_tries, n_candidates)
+    stands: NDArray[np.bool_]  #: whether each stands in the wind tried [-] (n_tries, n_candidates)
 
     def stronger(self, one: int, other: int) -> float:
         """Share of the tries in which one candidate gives more than another [-]."""

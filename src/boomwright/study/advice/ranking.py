@@ -17,7 +17,12 @@ USUAL_LEAST_DB = -3.0
 #: estimates closer to the front than this are computed in full [dB]
 _NEAR_DB = 0.5
 
-PickKind = Literal["cheapest that serves", "knee", "best that is allowed", "strongest, checks open"]
+#: share of the way from the cheapest to the strongest that one between keeps from both [-]
+_WELL = 0.15
+
+PickKind = Literal[
+    "cheapest that serves", "knee", "between", "best that is allowed", "strongest, checks open"
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,13 +137,15 @@ def put_forward(
     if not front:
         return ()
     chosen: dict[int, list[PickKind]] = {}
-    serves = [n for n in front if candidates[n].served.mean_db >= least_db]
-    if serves and all(candidates[n].cost is not None for n in front):
+    # Of what is not priced in full nobody knows whether it is cheaper.
+    priced = [n for n in front if candidates[n].priced_in_full]
+    serves = [n for n in priced if candidates[n].served.mean_db >= least_db]
+    if serves:
         cheapest = min(serves, key=lambda n: candidates[n].cost or 0.0)
         chosen.setdefault(cheapest, []).append("cheapest that serves")
-        knee = _knee(candidates, front)
-        if knee is not None:
-            chosen.setdefault(knee, []).append("knee")
+        knee, bends = _knee(candidates, priced)
+        if knee is not None and (bends or knee not in {cheapest, front[-1]}):
+            chosen.setdefault(knee, []).append("knee" if bends else "between")
     # What is not checked throughout is never called best, however strong.
     checked = [n for n, each in enumerate(candidates) if each.allowed and each.checked]
     if checked:
@@ -152,15 +159,27 @@ def put_forward(
     )
 
 
-def _knee(candidates: Sequence[Candidate], front: Sequence[int]) -> int | None:
-    """Where the curve from the cheapest to the strongest bends most; None with fewer than three."""
-    points = [(candidates[n].cost or 0.0, candidates[n].served.mean_db) for n in front]
-    (low, weak), (high, strong) = min(points), max(points, key=lambda point: point[1])
+def _knee(candidates: Sequence[Candidate], front: Sequence[int]) -> tuple[int | None, bool]:
+    """Where the curve from the cheapest to the strongest bends most, and whether it bends there.
+
+    Where money brings as much at its end as at its start there is no bend: then it is the one well
+    between the two, in gain and in cost, that comes nearest to one. None without such a one.
+    """
+    points = {n: (candidates[n].cost or 0.0, candidates[n].served.mean_db) for n in front}
+    (low, weak), (high, strong) = min(points.values()), max(points.values(), key=lambda p: p[1])
     if len(front) < 3 or high <= low or strong <= weak:
-        return None
-    bends = [(gain - weak) / (strong - weak) - (cost - low) / (high - low) for cost, gain in points]
-    most = max(range(len(bends)), key=bends.__getitem__)
-    return front[most] if bends[most] > 0.0 else None
+        return None, False
+    shares = {
+        n: ((gain - weak) / (strong - weak), (cost - low) / (high - low))
+        for n, (cost, gain) in points.items()
+        if (cost, gain) not in {(low, weak), (high, strong)}
+    }
+    bends = {n: gain - cost for n, (gain, cost) in shares.items()}
+    bent = max(bends, key=bends.__getitem__, default=None)
+    if bent is not None and bends[bent] > 0.0:
+        return bent, True
+    middle = [n for n, each in shares.items() if all(_WELL < one < 1.0 - _WELL for one in each)]
+    return max(middle, key=bends.__getitem__, default=None), False
 
 
 def compared(candidates: Sequence[Candidate], front: Sequence[int]) -> tuple[Compared, ...]:

@@ -26,6 +26,8 @@ _ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
 
 #: a height limit is used up down to this share of the lowest usual height of a support [-]
 _LOWEST_SHARE = 0.7
+#: least that a tube reaches above its highest bracket {common-practice-stations} [m]
+_OVER_BRACKET = 0.3
 #: from the middle up to the terminals of two dipoles on one feed, rounded up [m]
 _TERMINALS = 0.2
 #: post of nested hexagons, whose spreaders rise, rounded up [wavelengths of the lowest band]
@@ -128,7 +130,9 @@ def _heights(
     if highest is None or row.plan is None or highest >= max(row.heights):
         return row.heights
     most = math.floor(10.0 * (highest - _rise(hung, region))) / 10.0
-    if most < _LOWEST_SHARE * min(row.heights):
+    brackets = None if row.plan.tube is None else row.plan.tube.brackets
+    held = max(brackets.heights) + row.clear + _OVER_BRACKET if brackets is not None else 0.0
+    if most < max(held, _LOWEST_SHARE * min(row.heights)):
         return row.heights
     return (*(height for height in row.heights if height < most), most)
 

@@ -58,6 +58,11 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
 
   function paintQuick(message) {
     const refused = paintRefusals(message, fields, [forms, prices]);
+    if (message.beams !== +bench.dataset.beams) {
+      // A beam came or went: what is around the sheet is drawn anew, with a beam that there is.
+      location.assign(beam < message.beams ? location.href : location.pathname);
+      return;
+    }
     system = message.system;
     showSteps(system);
     paintElements(message.elements, fields);
@@ -135,6 +140,14 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     },
   });
   return { send, propose: (edit) => proposals.show(edit), tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
+}
+
+// A value just taken counts as shown, so that the block written anew may replace its field.
+export function taken({ refusals }) {
+  for (const { place, faults } of refusals) {
+    const input = place && !faults.length && node("sheet").querySelector(`[data-place="${CSS.escape(place)}"]`);
+    if (input) input.defaultValue = input.value;
+  }
 }
 
 // The sheet's block as the server wrote it; typing, the focus and what was unfolded are kept.

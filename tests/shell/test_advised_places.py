@@ -1,0 +1,103 @@
+"""Places drawn by chance: the chosen plan goes through every command with the table's figures.
+
+One small choice of stations at one place; set ``BOOMWRIGHT_PLANS`` to a number of places, of which
+each is given every station of the table.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+import boomwright as bw
+from boomwright.base.files import FileKind
+from boomwright.base.quantity import write
+from boomwright.plan import plan_notices, read_place
+from boomwright.session.advice import write_chosen
+from boomwright.study.advice.advise import Advice, advise
+from boomwright.study.advice.table import Table, usual_table
+from fakes.command_line import Shell
+from random_places import invented_prices, random_place
+
+EVERY = "BOOMWRIGHT_PLANS" in os.environ
+PLACES = range(int(os.environ.get("BOOMWRIGHT_PLANS", "1")))
+#: the place of the quick run: one band, trees
+QUICK = 2
+
+
+def _table() -> Table:
+    usual = usual_table()
+    if EVERY:
+        return usual
+    return replace(
+        usual,
+        shape=tuple(row for row in usual.shape if row.name in {"inverted-vee"}),
+        support=tuple(
+            replace(row, heights=row.heights[:1]) for row in usual.support if row.kind == "trees"
+        ),
+    )
+
+
+def _advise(text: str, prices: bytes) -> Advice:
+    def files(name: str, place: str, kind: FileKind) -> bytes:
+        del name, place, kind
+        return prices
+
+    return advise(read_place(text), table=_table(), files=files)
+
+
+@pytest.fixture
+def shell(capsys, monkeypatch):
+    return Shell(capture=capsys, patch=monkeypatch)
+
+
+@pytest.mark.parametrize("number", PLACES)
+def test_a_chosen_plan_goes_through_every_command(shell, tmp_path: Path, number: int) -> None:
+    text = random_place(number if EVERY else QUICK)
+    first = _advise(text, b"item,unit,low,likely,high,currency,supplier,dated\n")
+    rows = [
+        (write(line.name, system="metric"), line.unit)
+        for each in first.candidates
+        if each.costing is not None
+        for line in each.costing.bill.lines
+    ]
+    prices = invented_prices(rows)
+    (tmp_path / "prices.csv").write_bytes(prices)
+    made = _advise(text, prices)
+    if not made.picks:
+        assert all(not each.allowed for each in made.candidates)
+        return
+    path = tmp_path / "chosen.toml"
+    chosen = write_chosen(made, path)
+    assert bw.load(path) == chosen.plan
+    assert not [each for each in plan_notices(chosen.plan) if each.severity == "limit"]
+    found = {}
+    for command in ("compute", "feed", "reach", "structure", "permits", "cost", "raise"):
+        ran = shell(command, path, "--json")
+        assert ran.status == 0, f"{command}: {ran.err}"
+        found[command] = json.loads(ran.out)
+    assert shell("check", path).status == 0
+    _figures_agree(chosen, found)
+    if EVERY:
+        assert shell("book", path, "-o", tmp_path / "book.pdf").status == 0
+
+
+def _figures_agree(chosen, found) -> None:
+    assert found["cost"]["total"][1] == pytest.approx(chosen.cost)
+    # The rooms' own verdicts, to which the place's limits and the feed come.
+    rooms = [each for each in chosen.verdict.findings if each.subject not in {"place", "feed"}]
+    for word, count in found["structure"]["verdict"]["counts"].items():
+        assert count == sum(each.verdict == word for each in rooms)
+    fed = {each["name"]: each for each in found["feed"]["beams"]}
+    seen = {each["name"]: each for each in found["reach"]["beams"]}
+    for served in chosen.served.bands:
+        assert fed[served.beam]["as_measured"]["swr_design"] == pytest.approx(served.swr)
+        short = [each for each in seen[served.beam]["paths"] if each["way"] == "short"]
+        for path, gain in zip(short, served.gains_dbi, strict=True):
+            hop = next(each for each in path["hops"] if each["layer"] == "F2")
+            low, high = hop["gain_dbi"]
+            assert low < gain + served.line_loss_db < high
