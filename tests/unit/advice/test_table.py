@@ -68,3 +68,37 @@ def test_a_pole_in_the_shed_keeps_its_tube_and_height() -> None:
     owned = [each for each in stations(TABLE, replace(PLACE, standing=(pole,))) if each.owned]
     assert {each.support.tubes for each in owned} == {((0.06, 0.004),)}
     assert {round(each.height - each.support.clear, 6) for each in owned} == {12.0}
+
+
+def test_a_limit_among_the_heights_is_used_up() -> None:
+    """Twelve metres for the highest part: a mast 0.4 m above the boom leaves 11.6 m for it."""
+    tried = [*stations(TABLE, replace(PLACE, highest=12.0))]
+    tilting = {each.height for each in tried if each.support.kind == "tilting tube"}
+    beams = {
+        each.height
+        for each in tried
+        if each.support.kind == "tilting tube" and each.antennas == "three elements"
+    }
+    assert beams == {8.5, 10.5, 11.6}
+    assert max(tilting) < 12.0
+    assert not any(each.height > 12.0 for each in tried)
+
+
+def test_one_mast_carries_both_bands() -> None:
+    two = [*stations(TABLE, replace(PLACE, bands=("15 m", "20 m")))]
+    assert all(sorted(band for one in each.hung for band in one.bands) == ["15 m", "20 m"]
+               for each in two)  # fmt: skip
+    pair = next(each for each in two if len(each.hung) == 2)
+    assert pair.antennas == "two elements for 20 m below two elements for 15 m"
+    assert pair.hung[1].above > 0.0
+    assert {"two dipoles on one feed", "hexagon-shaped wire beam"} <= {
+        each.antennas for each in two
+    }
+
+
+def test_three_bands_find_a_frame_of_wire_that_carries_them() -> None:
+    three = {
+        each.antennas for each in stations(TABLE, replace(PLACE, bands=("20 m", "15 m", "10 m")))
+    }
+    assert "hexagon-shaped wire beam" in three
+    assert not [*stations(TABLE, replace(PLACE, bands=("20 m", "17 m", "15 m", "10 m")))]

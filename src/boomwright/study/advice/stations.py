@@ -28,6 +28,8 @@ _ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
 _LOWEST_SHARE = 0.7
 #: least that a tube reaches above its highest bracket {common-practice-stations} [m]
 _OVER_BRACKET = 0.3
+#: half of what is thickest at the middle of a wire antenna, rounded up [m]
+_THICK = 0.05
 #: from the middle up to the terminals of two dipoles on one feed, rounded up [m]
 _TERMINALS = 0.2
 #: post of nested hexagons, whose spreaders rise, rounded up [wavelengths of the lowest band]
@@ -143,9 +145,9 @@ def _rise(hung: tuple[Hung, ...], region: int) -> float:
     if not top.shape.wire:
         return top.above + _ABOVE_BOOM
     if not top.shape.turns or len(top.bands) == 1:
-        return top.above + (_TERMINALS if len(top.bands) > 1 else 0.0)
+        return top.above + (_TERMINALS if len(top.bands) > 1 else _THICK)
     low, high = band_edges(top.bands[0], region=cast(Region, region))
-    return top.above + _POST * 2.0 * SPEED_OF_LIGHT / (low + high)
+    return top.above + _THICK + _POST * 2.0 * SPEED_OF_LIGHT / (low + high)
 
 
 def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
