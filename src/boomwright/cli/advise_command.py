@@ -152,6 +152,7 @@ class _Asked:
         made = advise_place(
             loaded.plan,
             files=loaded.files,
+            system=loaded.system,
             path=loaded.path,
             crew=self.crew,
             resume=self.resume,

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import cast
 
-from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region
@@ -15,6 +15,7 @@ from boomwright.plan.model_station import LinePlan, PlacePlan, StandingPlan
 from boomwright.plan.model_support import MastPlan, SupportPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.plan.resolve.variants import taller_plan
+from boomwright.plan.restate import restated
 from boomwright.structure import HouseBrackets, Rotator
 from boomwright.study.advice.antennas import Antenna
 from boomwright.study.advice.table import LineRow, ShapeRow, SupportRow, Table
@@ -176,6 +177,7 @@ def station_plan(
     place: Plan,
     table: Table,
     heavier: int = 0,
+    system: UnitSystem = "metric",
 ) -> Plan:
     """Put a station together as a complete plan, as it will be read from its file.
 
@@ -183,6 +185,7 @@ def station_plan(
         antennas: designed for their heights, in the station's order (n_antennas,)
         place: the place; its own tables go before usual values
         heavier: how many heavier tubes than the lightest carry it
+        system: units that its lengths are rounded in
 
     Raises:
         PlanError: when the parts contradict each other
@@ -213,7 +216,7 @@ def station_plan(
     step = station.height - row.at
     plan = taller_plan(first, step=step) if step else first
     plan = replace(plan, support=None if plan.support is None else _workable(plan.support))
-    return read_plan(write_plan(plan))
+    return read_plan(restated(write_plan(plan), system=system))
 
 
 def _workable(support: SupportPlan) -> SupportPlan:
