@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from boomwright.base import PlanError
+from boomwright.plan import read_place, write_plan
 from boomwright.plan.model_station import PlacePlan, StandingPlan
 from boomwright.plan.shapes import SHAPES
+from boomwright.session.files import PlanFolder
+from boomwright.study.advice.advise import advise
 from boomwright.study.advice.stations import stations
-from boomwright.study.advice.table import read_table, usual_table
+from boomwright.study.advice.table import extended_table, read_table, usual_table
 
 TABLE = usual_table()
 PLACE = PlacePlan(bands=("20 m",))
@@ -102,3 +106,50 @@ def test_three_bands_find_a_frame_of_wire_that_carries_them() -> None:
     }
     assert "hexagon-shaped wire beam" in three
     assert not [*stations(TABLE, replace(PLACE, bands=("20 m", "17 m", "15 m", "10 m")))]
+
+
+OWN = """
+[[shape]]
+name = "my old two elements"
+elements = 2
+boom = 0.12
+turns = true
+on = ["tilting tube", "my mast"]
+work = "3 h"
+"""
+
+
+def test_an_owner_adds_what_is_his() -> None:
+    text = OWN.replace(', "my mast"', "")
+    table = extended_table(TABLE, text)
+    assert [row.name for row in table.shape] == [
+        *(row.name for row in TABLE.shape),
+        "my old two elements",
+    ]
+    assert table.shape[-1].work == pytest.approx(3.0 * 3600.0)
+    assert (table.support, table.line, table.taper) == (TABLE.support, TABLE.line, TABLE.taper)
+    renamed = extended_table(TABLE, text.replace("my old two elements", "two elements"))
+    assert len(renamed.shape) == len(TABLE.shape)
+    assert next(row for row in renamed.shape if row.name == "two elements").boom == 0.12
+    line = extended_table(TABLE, '[line]\ntype = "RG-58"\nshack = "8 m"\n').line
+    assert (line.type, line.shack) == ("RG-58", 8.0)
+
+
+def test_a_fault_in_an_owners_table_names_its_place() -> None:
+    with pytest.raises(PlanError) as refused:
+        extended_table(TABLE, OWN, source="mine.toml")
+    (fault,) = refused.value.faults
+    assert (fault.path, fault.line) == ("shape[0].on[1]", 7)
+    assert refused.value.source == "mine.toml"
+
+
+def test_a_place_names_its_table(tmp_path: Path) -> None:
+    (tmp_path / "mine.toml").write_text(OWN.replace(', "my mast"', ""), encoding="utf-8")
+    text = (
+        'boomwright = 1\ntitle = "Meadow"\n[site]\nground = "wet"\n[place]\nbands = ["20 m"]\n'
+        'table = "mine.toml"\n'
+    )
+    place = read_place(text)
+    assert read_place(write_plan(place)) == place
+    made = advise(place, files=PlanFolder(tmp_path), stopped=lambda: True)
+    assert made.untried == len([*stations(TABLE, PLACE)]) + 3

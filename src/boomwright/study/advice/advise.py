@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice, UnitSystem
-from boomwright.base.files import ReadFile, no_files
+from boomwright.base.files import STATION_TABLE, ReadFile, no_files
 from boomwright.base.quantity import listed, phrase
 from boomwright.plan import Plan, write_plan
 from boomwright.solver import Ground, Preparer, remembering
@@ -34,7 +34,13 @@ from boomwright.study.advice.ranking import (
 )
 from boomwright.study.advice.served import Wanted, serve_in_full, wanted_targets
 from boomwright.study.advice.stations import Hung, Station, station_plan, stations
-from boomwright.study.advice.table import ShapeRow, SupportRow, Table, usual_table
+from boomwright.study.advice.table import (
+    ShapeRow,
+    SupportRow,
+    Table,
+    extended_table,
+    usual_table,
+)
 from boomwright.study.advice.variations import Variations, other_grounds
 from boomwright.study.advice.working import (
     Job,
@@ -146,8 +152,8 @@ def advise(
 
     Args:
         place: a plan with ``[place]``; its antennas, if it has any, are not looked at
-        table: shapes and supports to try; None for the usual ones
-        files: reads the price list
+        table: shapes and supports to try; None for the usual ones and those of the place's file
+        files: reads the price list and the place's table
         system: units that the lengths of the plans are rounded in
         executor: takes the work; None to do it in this process
         in_full: whether every station is computed in full, those far from the front too
@@ -158,7 +164,7 @@ def advise(
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground
     """
-    asked = _asked(place, usual_table() if table is None else table, files, system)
+    asked = _asked(place, _table_of(place, files) if table is None else table, files, system)
     tried = _tried(asked)
     run = _Run(
         asked=asked,
@@ -311,6 +317,16 @@ class _Run:
             self.keeper.keep(station_key(self.tried[number]), record_of(result))
         if self.on_candidate is not None:
             self.on_candidate(self.done, self.total, result)
+
+
+def _table_of(place: Plan, files: ReadFile) -> Table:
+    """The usual shapes and supports, and what the place's own file adds."""
+    listed_table = "" if place.place is None else place.place.table
+    if not listed_table:
+        return usual_table()
+    content = files(listed_table, "place.table", STATION_TABLE)
+    text = content.decode("utf-8-sig", errors="replace")
+    return extended_table(usual_table(), text, source=listed_table)
 
 
 def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> Asked:
