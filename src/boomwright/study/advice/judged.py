@@ -25,7 +25,7 @@ from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.verdict import judge_plan
 
 #: heavier sets of tubes tried where the lightest do not stand
-_SETS = 3
+_SETS = 5
 #: standing wave ratio at the radio that a transmitter bears {common-practice-stations} [-]
 _MOST_SWR = 3.0
 

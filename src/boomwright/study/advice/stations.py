@@ -209,7 +209,7 @@ def station_plan(
         permits=place.permits,
         reach=place.reach,
         prices=_prices(place.prices, owned=bool(station.owned) and support is not None, row=row),
-        raising=_raising(row, place.raising, grown=station.height / row.at),
+        raising=_raising(station, place.raising),
         place=place.place,
         wish=None if place.wish is None else replace(place.wish, beam="", frozen=()),
     )
@@ -319,14 +319,15 @@ def _prices(own: PricesPlan | None, *, owned: bool, row: SupportRow) -> PricesPl
     return replace(own, hire=replace(hire, lift_truck_days=1.0 if hired else 0.0))
 
 
-def _raising(row: SupportRow, own: RaisingPlan | None, *, grown: float) -> RaisingPlan | None:
+def _raising(station: Station, own: RaisingPlan | None) -> RaisingPlan | None:
     """The place's people and answers, with the usual gear of the support where it names none.
 
     Without people there is no way up to plan: who is there is asked, never guessed.
     """
+    row = station.support
     if row.raising is None or own is None:
         return own
-    usual = _grown(row.raising, grown)
+    usual = _grown(row.raising, (station.height + station.hung[-1].above) / row.at)
     return replace(
         own,
         haul_line=own.haul_line or usual.haul_line,
