@@ -61,8 +61,7 @@ _PRICES: Final[dict[str, float]] = {
     "through bolt": 1.1, "tower": 420.0, "freight": 60.0, "lift truck": 260.0, "crane": 520.0,
     "permit": 90.0, "engineer": 650.0, "insurance": 70.0, "trap": 40.0, "coil": 25.0,
     "guy ring": 32.0, "hinge": 90.0, "base plate": 80.0, "tower section": 420.0,
-    "tower base": 160.0,
-    "crank-up": 3800.0, "ground rod": 24.0, "radial": 0.4,
+    "tower base": 160.0, "crank-up": 3800.0, "earth rod": 24.0, "radial": 0.4,
 }  # fmt: skip
 #: what a price in a unit is worth of that in its metric one
 _UNITS: Final = {"ft": _FOOT, "lb": _POUND, "yd3": _YARD_3}

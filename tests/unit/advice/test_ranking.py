@@ -120,6 +120,8 @@ def test_what_a_metre_and_an_element_bring() -> None:
 
 def test_without_a_bend_one_between_is_shown() -> None:
     """Money that brings more at its end than at its start: no knee, but something between."""
-    steep = [candidate(0.0, 100.0), candidate(1.0, 900.0), candidate(9.0, 1000.0)]
+    steep = [candidate(0.0, 100.0), candidate(3.0, 600.0), candidate(9.0, 1000.0)]
     assert picked(steep)[1] == ("between",)
+    # What costs nearly as much as the strongest is no choice beside it.
+    assert len(picked([steep[0], candidate(3.0, 900.0), steep[2]])) == 2
     assert picked([CHEAP, MIDDLE, DEAR])[1] == ("knee",)

@@ -108,6 +108,7 @@ def _columns(advice: Advice) -> tuple[Column[Row], ...]:
         column("worst", lambda row: row[1].served.worst_db, kind="advantage"),
         column("over dipole", lambda row: row[1].served.s_units, kind="s units", full=True),
         column("over best cheaper", beside(_over_cheaper), kind="s units", full=True),
+        column("sure of that", beside(_sure), full=True),
         column("cost", lambda row: cost_of(row[1])),
         column("a step higher", beside(metre_of), full=True),
         column("an element more", beside(element_of), full=True),
@@ -121,6 +122,14 @@ def _columns(advice: Advice) -> tuple[Column[Row], ...]:
 def _over_cheaper(advice: Advice, number: int) -> Any:
     cheaper = advice.compared[number].cheaper
     return None if cheaper is None else cheaper.s_units
+
+
+def _sure(advice: Advice, number: int) -> Value:
+    """How sure it is that a station gives more than the best cheaper one."""
+    cheaper = advice.compared[number].cheaper
+    if cheaper is None:
+        return ""
+    return Quantity(advice.confidence.stronger(number, cheaper.number), "share")
 
 
 def _hours(one: Candidate) -> Value:
@@ -150,7 +159,7 @@ def _estimates(advice: Advice) -> Value:
         return ""
     return phrase(
         " Weaker stations are estimated without guys and feed, to within {error}.",
-        error=Quantity(max(advice.estimate_error_db, 0.1), "advantage"),
+        error=Quantity(max(advice.estimate_error_db, 0.1), "ratio"),
     )
 
 

@@ -223,7 +223,7 @@ def _rise(beam: Beam) -> float:
 
 
 def _sure(advice: Advice) -> tuple[Value, ...]:
-    """How sure it is that each station put forward gives more than the one before it."""
+    """How sure it is that each station gives more than the one before, and all for its money."""
     told: list[Value] = []
     for smaller, larger in pairwise(advice.picks):
         share = advice.confidence.stronger(larger.number, smaller.number)
@@ -236,6 +236,14 @@ def _sure(advice: Advice) -> tuple[Value, ...]:
                 share=Quantity(share, "share"),
             )
         )
+    told += [
+        phrase(
+            "No. {one} is the strongest for its money in {share} of the tries.",
+            one=pick.number + 1,
+            share=Quantity(advice.confidence.strongest(pick.number), "share"),
+        )
+        for pick in advice.picks
+    ]
     if told:
-        told.append("Tried again with other prices and errors of building.")
+        told.append("Tried again with other grounds, winds, prices and errors of cutting.")
     return tuple(told)

@@ -119,7 +119,7 @@ def _reason(advice: Advice, pick: Pick, kind: PickKind) -> Value:
     if kind == "cheapest that serves":
         return _nothing_cheaper(least_of(advice))
     if kind in {"knee", "between"}:
-        return _knee(advice, pick)
+        return _knee(advice, pick, bends=kind == "knee")
     if kind == "best that is allowed":
         return "Nothing that is allowed here and checked throughout gives more."
     count = advice.candidates[pick.number].verdict.counts["not checked"]
@@ -133,12 +133,12 @@ def _nothing_cheaper(least_db: float) -> Value:
     return phrase(f"Nothing cheaper {words} {{dipole}}.", level=level, dipole=DIPOLE)
 
 
-def _knee(advice: Advice, pick: Pick) -> Value:
-    """What a decibel costs up to the knee and beyond it."""
+def _knee(advice: Advice, pick: Pick, *, bends: bool) -> Value:
+    """What a decibel costs up to a station between the others, and beyond it."""
     ends = [advice.picks[0].number, pick.number, advice.front[-1]]
     rates = [_rate(advice, low, high) for low, high in pairwise(ends)]
     if None in rates:
-        return "Beyond it a decibel more costs more than up to here."
+        return "Beyond it a decibel costs more." if bends else "Gain and cost lie between the two."
     one = advice.candidates[pick.number]
     before, beyond = (money(one, rate or 0.0) for rate in rates)
     return phrase(

@@ -17,6 +17,9 @@ USUAL_LEAST_DB = -3.0
 #: estimates closer to the front than this are computed in full [dB]
 _NEAR_DB = 0.5
 
+#: share of the way from the cheapest to the strongest that one between keeps from both [-]
+_WELL = 0.15
+
 PickKind = Literal[
     "cheapest that serves", "knee", "between", "best that is allowed", "strongest, checks open"
 ]
@@ -159,20 +162,24 @@ def put_forward(
 def _knee(candidates: Sequence[Candidate], front: Sequence[int]) -> tuple[int | None, bool]:
     """Where the curve from the cheapest to the strongest bends most, and whether it bends there.
 
-    Where money brings as much at its end as at its start there is no bend: then it is the one
-    between the two that comes nearest to one. None with fewer than three.
+    Where money brings as much at its end as at its start there is no bend: then it is the one well
+    between the two, in gain and in cost, that comes nearest to one. None without such a one.
     """
     points = {n: (candidates[n].cost or 0.0, candidates[n].served.mean_db) for n in front}
     (low, weak), (high, strong) = min(points.values()), max(points.values(), key=lambda p: p[1])
     if len(front) < 3 or high <= low or strong <= weak:
         return None, False
-    bends = {
-        n: (gain - weak) / (strong - weak) - (cost - low) / (high - low)
+    shares = {
+        n: ((gain - weak) / (strong - weak), (cost - low) / (high - low))
         for n, (cost, gain) in points.items()
         if (cost, gain) not in {(low, weak), (high, strong)}
     }
-    most = max(bends, key=bends.__getitem__, default=None)
-    return most, most is not None and bends[most] > 0.0
+    bends = {n: gain - cost for n, (gain, cost) in shares.items()}
+    bent = max(bends, key=bends.__getitem__, default=None)
+    if bent is not None and bends[bent] > 0.0:
+        return bent, True
+    middle = [n for n, each in shares.items() if all(_WELL < one < 1.0 - _WELL for one in each)]
+    return max(middle, key=bends.__getitem__, default=None), False
 
 
 def compared(candidates: Sequence[Candidate], front: Sequence[int]) -> tuple[Compared, ...]:
