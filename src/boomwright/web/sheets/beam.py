@@ -161,6 +161,7 @@ BEAM = Sheet(
     noun="Beam",
     slug="beam",
     template="beam.html",
+    doing="Computing the whole band",
     context=context,
     quick=quick,
     full=full,

@@ -186,5 +186,10 @@ def mark(desk: PlanDesk, view: View) -> Mark:
 
 
 STRUCTURE = Sheet(
-    noun="Structure", slug="structure", template="structure.html", context=context, mark=mark
+    noun="Structure",
+    slug="structure",
+    template="structure.html",
+    doing="Checking the structure",
+    context=context,
+    mark=mark,
 )

@@ -199,6 +199,7 @@ TUNING = Sheet(
     noun="Tuning",
     slug="tuning",
     template="tuning.html",
+    doing="Fitting the measured sweep",
     context=context,
     progress=progress,
     mark=mark,

@@ -12,6 +12,10 @@ import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
 import { Proposals } from "/static/proposals.js";
+import { watchCopies } from "/static/copying.js";
+import { watchTicks } from "/static/ticks.js";
+import { watchKeys } from "/static/keys.js";
+import { Busy } from "/static/busy.js";
 import { Works } from "/static/works.js";
 import { watchDownloads } from "/static/downloads.js";
 import { showPlace, watchParts } from "/static/parts.js";
@@ -26,6 +30,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   let system = document.querySelector("#units input:checked").value;
   let tuned = null;
   let link = null;
+  const busy = new Busy(bench);
   const works = new Works((edit) => link.tell(edit));
   const proposals = new Proposals({ tell: (edit) => link.tell(edit), send: (edit) => link.send(edit) });
 
@@ -40,6 +45,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   const numbers = new Numbers(node("numbers"), node("spoken"));
   const desk = new Desk({
     send,
+    tell: (edit) => link.tell(edit),
     onUnits: (units) => {
       showSteps(units);
       send({ kind: "show", system: units, narrow: narrow.matches });
@@ -68,6 +74,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (node("title").textContent !== message.title) node("title").textContent = message.title;
     if (+bench.dataset.revision !== message.revision) {
       onBehind();
+      busy.start();
       forms.list();
       prices?.list();
     }
@@ -79,6 +86,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
 
   function paintFull(message) {
     if (message.revision !== +bench.dataset.revision) return;
+    busy.done();
     if (message.faults.length) paintFaults(message.faults);
     if (!link.busy) handles.paint(message.plan_view, message.elements, message.system);
     if (message.numbers) {
@@ -94,6 +102,9 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   }
 
   savePictures(bench);
+  watchKeys();
+  watchTicks((edit) => link.tell(edit));
+  watchCopies();
   watchParts();
   watchDownloads();
   // In a narrow window the sheet itself comes first; the plan view is one tap away.
