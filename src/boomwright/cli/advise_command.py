@@ -140,6 +140,7 @@ class _Asked:
         made = advise_place(
             loaded.plan,
             files=loaded.files,
+            system=loaded.system,
             path=loaded.path,
             crew=self.crew,
             resume=self.resume,
