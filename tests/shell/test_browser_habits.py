@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from fakes.browser import Watch, browsing, grave_faults, served
@@ -77,13 +79,16 @@ def test_a_table_is_copied_as_cells_and_a_figure_as_a_picture(page):
 
 
 def test_paper_shows_no_tabs_and_no_buttons_and_what_was_folded(page):
-    page.emulate_media(media="print")
+    page.emulate_media(media="print", color_scheme="dark")
     shown = (
         "[...document.querySelectorAll('button, nav a, .tools')].filter(e => e.checkVisibility())"
     )
     assert page.evaluate(f"{shown}.length") == 0
     assert page.is_visible("#title")
-    page.emulate_media(media="screen")
+    # Paper is light, however dark the screen is.
+    ink = page.evaluate("getComputedStyle(document.getElementById('title')).color")
+    assert all(int(part) < 90 for part in re.findall(r"\d+", ink)[:3])
+    page.emulate_media(media="screen", color_scheme="light")
     folded = "document.querySelectorAll('#sheet details:not([open])').length"
     before = page.evaluate(folded)
     page.evaluate("dispatchEvent(new Event('beforeprint'))")

@@ -135,5 +135,9 @@ def test_a_second_beam_on_the_same_mast_and_what_it_does_to_the_first_on_a_phone
         shown = f"[data-number=gain] .value:text-is('{beside:.2f}')"
         one.page.wait_for_selector(shown, timeout=30_000)
         assert grave_faults(one.page) == []
+        # Both stand on one view from above; a tap shows the other one.
+        one.press("#fig-mast-view [data-beam='1'] text")
+        one.page.wait_for_url("**/beam?of=1")
+        assert one.page.locator("#fig-mast-view [data-beam]").count() == 2
         assert one.watch.said == []
     assert [beam.height for beam in plan.beams] == pytest.approx([12.0, 14.0], rel=1e-12)
