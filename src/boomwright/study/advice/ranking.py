@@ -144,7 +144,9 @@ def put_forward(
     if serves:
         cheapest = min(serves, key=lambda n: candidates[n].cost or 0.0)
         chosen.setdefault(cheapest, []).append("cheapest that serves")
-        knee, bends = _knee(candidates, serves)
+        knee, bends = _knee(candidates, priced)
+        if not bends or knee not in serves:
+            knee, bends = _knee(candidates, serves)
         if knee is not None and (bends or knee not in {cheapest, front[-1]}):
             chosen.setdefault(knee, []).append("knee" if bends else "between")
     # What is not checked throughout is never called best, however strong.
