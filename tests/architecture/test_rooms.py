@@ -27,8 +27,11 @@ HEAVY = (
 )  # fmt: skip
 # Rooms that compute or draw: reading a plan needs none of them, and of those whose classes it
 # makes only the modules where they stand.
-COMPUTING = {"charts", "cost", "export", "feed", "reach", "report", "tuning", "web"}
-CHECKS = {"structure.check", "structure.checks", "raising.lift_plan", "permits.sheet"}
+COMPUTING = {"charts", "export", "feed", "reach", "report", "web"}
+CHECKS = {
+    "structure.check", "structure.checks", "raising.lift_plan", "permits.sheet", "cost.estimating",
+    "tuning.causes",
+}  # fmt: skip
 
 
 def trees(package: Path) -> Iterator[tuple[Path, ast.Module]]:

@@ -12,7 +12,6 @@ from boomwright.raising import (
     Crew,
     GinPole,
     HaulLine,
-    Lifter,
     LiftTruck,
     LineNear,
     Load,
@@ -76,10 +75,13 @@ POLE = GinPole(overhang=2.0, rated_load=600.0, maximum_overhang=2.5)
 #: 60 kg at 5.5 m and 25 kg at 12 m: the second case of data/raising_checks.toml
 TILT = Tilt(
     parts=(
-        Part(name="mast", weight=60 * 9.80665, at=5.5),
-        Part(name="beam", weight=25 * 9.80665, at=12.0, wind=49.4),
+        Part(name="mast", mass=60.0, at=5.5),
+        Part(name="beam", mass=25.0, at=12.0, wind=49.4),
     ),
-    lifter=Lifter(kind="gin pole", height=4.0, line_at=8.0, winch=9.0),
+    lifter_kind="gin pole",
+    lifter_height=4.0,
+    line_at=8.0,
+    winch_distance=9.0,
     hinged=YES,
     side_guys=YES,
     winch=4e3,

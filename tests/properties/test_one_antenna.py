@@ -1,4 +1,4 @@
-"""Computed, improved, fed, on the page and in the book: one antenna, told once.
+"""Computed, improved, fed, tuned, on the page and in the book: one antenna, told once.
 
 Plans are drawn at random from fixed seeds: kind of match, with and without its dimensions, ground,
 height, line, second beam on the mast. Whoever tells what will be measured must tell the same.
@@ -18,7 +18,10 @@ import numpy as np
 import pytest
 
 from boomwright.base.quantity import write
-from boomwright.plan import read_plan
+from boomwright.feed import standing_wave_ratio
+from boomwright.plan import Plan, read_plan
+from boomwright.plan.model_measured import MeasuredPlan
+from boomwright.plan.resolve.tuning import tuning_installation
 from boomwright.reach import BeamReadings
 from boomwright.render.json.computation import computation_document
 from boomwright.render.json.feed import feed_document
@@ -29,6 +32,8 @@ from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.improve import improve_plan, wished_search
+from boomwright.tuning import Bench
+from boomwright.tuning.installation import at_line
 from boomwright.web import pictures
 from boomwright.web.readout import measured_numbers
 
@@ -150,6 +155,18 @@ def _curve(svg: str, readings: BeamReadings, told: dict) -> None:
     np.testing.assert_allclose(json.loads(group.attrib["data-value"]), expected, atol=1e-4)
 
 
+def _tuning(plan: Plan, measured: AsMeasured | NotMeasured, told: dict) -> None:
+    """The model that sweeps are read with is the same antenna; it asks for a match as drawn."""
+    if isinstance(measured, NotMeasured) or measured.proposed:
+        return
+    beam = measured.beam
+    model = tuning_installation(replace(plan, measured=MeasuredPlan(sweep="", beam=beam.name)))
+    at = np.array([beam.design_frequency])
+    seen = at_line(installation=model, impedance=Bench(model).impedance(model, at), frequencies=at)
+    swr = standing_wave_ratio(seen, reference=measured.reference)[0]
+    assert swr == pytest.approx(told["match_swr_design"], abs=1e-6)
+
+
 def _one_antenna(seed: int) -> None:
     text = random_text(seed)
     plan = read_plan(text)
@@ -170,6 +187,7 @@ def _one_antenna(seed: int) -> None:
     _same(improved["as_measured"], by_improve["after"]["as_measured"])
     for readings, told, beam in zip(computed.beams, by_feed, fed.beams, strict=True):
         _page_and_book(readings, told, beam.measured)
+        _tuning(plan, beam.measured, told)
 
 
 @pytest.mark.parametrize("seed", range(PLANS))

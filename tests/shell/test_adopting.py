@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 from pathlib import Path
 
@@ -13,8 +14,12 @@ from boomwright.study.adopting import adopt_match
 from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
 from boomwright.study.requests import RequestError
-from boomwright.web.edits import Act, Adopt, read_message
+from boomwright.study.weighing import changed_values
+from boomwright.web.edits import Act, Adopt, MessageError, read_message
+from boomwright.web.proposing import propose
 from boomwright.web.service import PlanDesk
+from boomwright.web.view import View
+from boomwright.web.workers import Crew
 from fakes.command_line import Shell
 from fakes.feed_plans import SPLIT, plan_text
 
@@ -116,3 +121,30 @@ def test_the_button_writes_the_same_and_one_undo_takes_it_back(shell: Shell, pla
     assert desk.text == old
     assert shell("feed", plan, "--write").status == 0
     assert plan.read_text() == text
+
+
+def test_a_proposal_is_shown_in_what_is_measured_and_changes_nothing(plan: Path) -> None:
+    old = plan.read_text()
+    desk = PlanDesk(session=PlanSession(plan), name="plan.toml", text=old)
+    asked = read_message(
+        '{"seq": 1, "edit": {"kind": "propose", "edit": {"kind": "adopt", "beam": 0}}}'
+    )
+    told: list[dict[str, object]] = []
+
+    async def say(message: dict[str, object]) -> None:
+        told.append(message)
+
+    asyncio.run(propose(asked.edit, desk=desk, crew=Crew(), view=View(), say=say))
+    assert desk.text == old
+    figures, changes = told[0]["tables"]
+    swr, *_ = figures["rows"]
+    before = desk.measured(0).swr_worst[0]
+    desk.apply(asked.edit.edit, gesture=0)
+    assert swr[1:] == (f"{before:.2f}", f"{desk.measured(0).swr_worst[0]:.2f}")
+    # Every value that was written is named, with what stands in the file.
+    values = {value.name: value.after for value in changed_values(old, desk.text)}
+    assert {row[0]: row[2] for row in changes["rows"]} == values
+    assert any("rod length" in name for name in values)
+    undo = '{"seq": 1, "edit": {"kind": "propose", "edit": {"kind": "act", "action": "undo"}}}'
+    with pytest.raises(MessageError):
+        read_message(undo)

@@ -66,6 +66,11 @@ def test_a_design_is_taken_by_keys_mouse_and_touch_and_escape_cancels(tmp_path):
         page, said = _opened(context, url)
         page.focus("#trade-off-take")
         page.keyboard.press("Enter")
+        # Before and after stand side by side, and nothing is changed yet.
+        page.wait_for_selector("#proposal-take:enabled", timeout=60_000)
+        assert "SWR as measured" in page.inner_text("#proposal-body")
+        assert desk.text == before
+        page.keyboard.press("Enter")
         page.wait_for_selector("#undo:not([disabled])")
         assert desk.text != before
         # Points of two curves: two elements gain nothing on a longer boom, but a clean rear costs.
@@ -74,6 +79,8 @@ def test_a_design_is_taken_by_keys_mouse_and_touch_and_escape_cancels(tmp_path):
             point = page.locator(f'#trade-off [data-choice="{choice}"]').first
             boom = float(point.get_attribute("data-boom"))
             getattr(point, way)()
+            page.wait_for_selector("#proposal-take:enabled", timeout=60_000)
+            getattr(page.locator("#proposal-take"), way)()
             taken = _changed(page, desk, before)
             # The owner's band and tubes, on no longer boom than the point's.
             assert taken.band == begun.band

@@ -86,13 +86,15 @@ def test_a_place_is_named_and_taken_out_again():
         page.goto(url)
         page.goto(url.split("?")[0].rstrip("/") + "/reach")
         page.wait_for_selector(".reach .facts")
-        page.fill("[data-named='reach.target'] [data-key='name']", "north")
-        page.fill("[data-named='reach.target'] [data-key='where']", "60 N, 10 E")
+        page.evaluate("document.getElementById('values').open = true")
+        page.click("text=Add a place to be reached")
+        page.fill("dialog [data-key='name'] input", "north")
+        page.fill("dialog [data-key='position'] input", "60 N, 10 E")
         page.keyboard.press("Enter")
-        page.wait_for_selector("[data-named='reach.target'] li:has-text('north')")
+        page.wait_for_selector(".named li:has-text('north')")
         assert [target.name for target in desk.plan.reach.target] == ["far", "north"]
-        page.click("[data-named='reach.target'] li:has-text('far') button")
-        page.wait_for_selector("[data-named='reach.target'] li:has-text('far')", state="detached")
+        page.click("[aria-label^='Take out far']")
+        page.wait_for_selector(".named li:has-text('far')", state="detached")
         assert [target.name for target in desk.plan.reach.target] == ["north"]
         assert said == []
 

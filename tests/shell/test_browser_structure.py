@@ -100,12 +100,20 @@ def test_the_header_says_the_verdict_and_never_an_old_one(tmp_path):
         assert said == []
 
 
-def test_a_fix_is_taken_with_one_key_and_undone_with_another(tmp_path):
+def test_a_fix_is_looked_at_taken_by_keys_and_undone_with_another(tmp_path):
     desk = _desk(tmp_path, "04")
     with served(desk) as url, browsing(bypass_csp=True) as context:
         page, said = _opened(context, url, "structure")
         assert "107 %, exceeded" in page.inner_text("#fig-ledger")
         page.focus(".changes button")
+        page.keyboard.press("Enter")
+        page.wait_for_selector("#proposal-take:enabled", timeout=60_000)
+        assert grave_faults(page, context="#proposal") == []
+        page.keyboard.press("Escape")
+        assert page.evaluate("document.activeElement.matches('.changes button')")
+        page.keyboard.press("Enter")
+        page.wait_for_selector("#proposal-take:enabled", timeout=60_000)
+        assert "wall" in page.inner_text("#proposal-body")
         page.keyboard.press("Enter")
         page.wait_for_function(
             "document.querySelector('#fig-ledger')?.textContent"

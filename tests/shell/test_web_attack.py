@@ -13,6 +13,7 @@ from starlette.testclient import TestClient
 
 from boomwright.base import PlanError
 from boomwright.plan import read_plan, rewrite
+from boomwright.plan.faults import split_path
 from boomwright.session.files import packaged_text
 from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.plan_session import PlanSession
@@ -20,7 +21,6 @@ from boomwright.study.advice.wishing import ASKED
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import read_message
 from boomwright.web.guard import cookie_name
-from boomwright.web.list_edits import ADDABLE
 from boomwright.web.live import apply_message
 from boomwright.web.sheets import SHEETS
 from boomwright.web.start_edits import BEGUN
@@ -176,23 +176,33 @@ def test_markup_typed_into_any_field_is_refused_or_kept_as_text(tmp_path):
     }
 
 
-@pytest.mark.parametrize("place", ADDABLE)
-def test_markup_in_an_added_entry_is_refused_or_kept_as_text(tmp_path, place):
+@pytest.mark.parametrize(
+    ("place", "fine"),
+    [
+        ("reach.target[9]", {"name": "hut", "locator": "IO91"}),
+        ("permits.exposure[9]", {"place": "lawn", "distance": "9 m", "height": "1.8 m"}),
+        ("measured.probe[0]", {"element": "0", "ratio": "0.8", "within": "5 %"}),
+        ("line", {"type": {"name": "own", "impedance": "50 ohm"}, "length": "40 m"}),
+    ],
+)
+def test_markup_in_a_form_is_refused_or_kept_as_text(tmp_path, place, fine):
     desk, client = client_on(tmp_path, packaged_text("demo.toml"))
+    table = split_path(place.split("[")[0])
+    listed = tomllib.loads(desk.text)
+    for step in table:
+        listed = listed.get(step, {})
+    here = f"{place.split('[')[0]}[{len(listed)}]" if "[" in place else place
     for vector in VECTORS:
-        for hit in ADDABLE[place]:
-            fine = {"name": "hut", "where": "IO91", "distance": "300 m", "ground": "wet",
-                    "place": "lawn", "height": "1.8 m", "element": "reflector", "ratio": "0.8",
-                    "within": "5 %"}  # fmt: skip
-            values = {key: fine[key] for key in ADDABLE[place]} | {hit: vector}
-            edit = {"kind": "name", "place": place, "values": values}
+        for hit in fine:
+            edit = {"kind": "fill", "place": here, "values": fine | {hit: vector}}
             message = read_message(json.dumps({"seq": 1, "gesture": 0, "edit": edit}))
             try:
                 apply_message(desk, VIEW, message)
             except PlanError:
                 continue
             assert hit in {"name", "place"}
-    assert_harmless(client.get("/reach").text)
+    for page in ("/reach", f"/form?place={here}", "/tables?sheet=permits", "/tables?sheet=reach"):
+        assert_harmless(client.get(page).text)
 
 
 @pytest.mark.parametrize("kind", ["begin", "seek"])

@@ -255,3 +255,18 @@ def test_what_is_assumed_is_asked_in_the_verdict():
 
 def _assumed(finding: Finding) -> bool:
     return finding.name == "values that are assumed"
+
+
+def test_the_beam_in_view_may_be_taken_out():
+    second = PLAN[PLAN.index("[[beam]]") :].replace('"20m"', '"15m"')
+    page = client(f"{PLAN}\n{second}")
+    own = {"origin": "http://127.0.0.1:8765"}
+    with page.websocket_connect("ws://127.0.0.1:8765/beam/live?of=1", headers=own) as live:
+        live.send_text(json.dumps({"seq": 1, "edit": {"kind": "take-out", "place": "beam[1]"}}))
+        for _ in range(10):
+            answer = live.receive_json()
+            if answer.get("refusals"):
+                break
+    assert answer["refusals"][0]["faults"] == []
+    assert answer["beams"] == 1
+    assert page.get("/tables", params={"sheet": "structure"}).status_code == 200

@@ -11,7 +11,7 @@ from starlette.testclient import TestClient
 
 from boomwright.base import BoomwrightError, PlanError
 from boomwright.web import create_app
-from boomwright.web.edits import Act, MessageError, read_message
+from boomwright.web.edits import Act, read_message
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets.reach_context import ReachContext
 from fakes.desk import PLAN, fake_desk
@@ -83,29 +83,24 @@ def _typed(desk, **edit):
 
 def test_places_grounds_and_people_are_named_and_taken_out_again():
     desk = fake_desk()
-    _typed(desk, kind="name", place="reach.target", values={"name": "far", "where": "FN42"})
-    _typed(desk, kind="name", place="reach.target", values={"name": "north", "where": "60 N, 10 E"})
-    _typed(
-        desk,
-        kind="name",
-        place="reach.far_ground",
-        values={"distance": "80 m", "ground": "sea water"},
-    )
+    _typed(desk, kind="fill", place="reach.target[0]", values={"name": "far", "locator": "FN42"})
+    north = {"name": "north", "position": "60 N, 10 E"}
+    _typed(desk, kind="fill", place="reach.target[1]", values=north)
+    further = {"distance": "80 m", "ground": "sea water"}
+    _typed(desk, kind="fill", place="reach.far_ground[0]", values=further)
     people = {"place": "terrace", "distance": "9 m", "height": "1.8 m"}
-    _typed(desk, kind="name", place="permits.exposure", values=people)
+    _typed(desk, kind="fill", place="permits.exposure[0]", values=people)
     assert desk.plan.permits.exposure[0].place == "terrace"
     reach = desk.plan.reach
     assert [target.name for target in reach.target] == ["far", "north"]
     assert reach.far_ground[0].ground.name == "sea water"
-    _typed(desk, kind="drop", place="reach.target", number=0)
+    _typed(desk, kind="take-out", place="reach.target[0]")
     assert [target.name for target in desk.plan.reach.target] == ["north"]
     assert desk.text.startswith(PLAN.rstrip("\n"))
-    with pytest.raises(MessageError):
-        _typed(desk, kind="name", place="reach.target")
     desk.apply(Act(action="undo"), gesture=0)
     assert len(desk.plan.reach.target) == 2
     with pytest.raises(PlanError):
-        _typed(desk, kind="drop", place="reach.target", number=7)
+        _typed(desk, kind="take-out", place="reach.target[7]")
 
 
 def test_angles_are_typed_with_commas_and_emptied_again():
@@ -134,20 +129,13 @@ def test_beams_fed_together_are_typed_by_their_names():
     assert 'value="20m, low"' in page
 
 
-def test_only_the_lists_of_the_sheet_can_be_added_to():
-    for place in ("beam", "reach.layer", "permits.power_line"):
-        with pytest.raises(MessageError):
-            read_message(json.dumps({"seq": 1, "edit": {"kind": "name", "place": place}}))
-        with pytest.raises(MessageError):
-            read_message(json.dumps({"seq": 1, "edit": {"kind": "drop", "place": place}}))
-
-
 def test_the_sheet_lists_what_the_plan_names():
     text = PLAN + '\n[reach]\ntarget = [{ name = "<b>far</b>", locator = "FN42" }]\n'
     page = _client(fake_desk(text)).get("/reach").text
     assert "&lt;b&gt;far&lt;/b&gt;: FN42" in page
     assert 'data-place="reach.terrain"' in page
-    assert 'data-named="permits.exposure"' in page
+    assert 'data-form="permits.exposure[0]"' in page
+    assert 'data-form="reach.target[1]"' in page
 
 
 def test_the_mark_says_what_is_missing():

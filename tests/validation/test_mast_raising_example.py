@@ -21,13 +21,13 @@ POUND, FOOT = 4.4482216152605, 0.3048
 GRAVITY = 9.80665
 
 MAST = (
-    Part(name="mast", weight=216 * POUND, at=18 * FOOT),
-    Part(name="top", weight=60 * POUND, at=36 * FOOT),
+    Part(name="mast", mass=216 * POUND / GRAVITY, at=18 * FOOT),
+    Part(name="top", mass=60 * POUND / GRAVITY, at=36 * FOOT),
 )
 POLE = Lifter(kind="gin pole", height=15 * FOOT, line_at=20 * FOOT, winch=20 * FOOT)
 SI_MAST = (
-    Part(name="mast", weight=60 * GRAVITY, at=5.5),
-    Part(name="top", weight=25 * GRAVITY, at=12.0),
+    Part(name="mast", mass=60, at=5.5),
+    Part(name="top", mass=25, at=12.0),
 )
 SI_POLE = Lifter(kind="gin pole", height=4.0, line_at=8.0, winch=9.0)
 

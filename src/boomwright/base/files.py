@@ -29,6 +29,11 @@ PRICE_LIST = FileKind(
     largest=1_000_000,
     remedy="keep the prices that the bill of this plan names",
 )
+STATION_TABLE = FileKind(
+    name="a table of stations",
+    largest=1_000_000,
+    remedy="keep the shapes and supports that are yours",
+)
 SWEEP_FILE = FileKind(name="a sweep", largest=5_000_000, remedy="keep one sweep a file")
 TERRAIN_PROFILE = FileKind(
     name="a terrain profile", largest=5_000_000, remedy="thin the profile out"

@@ -55,6 +55,7 @@ if TYPE_CHECKING:
     from boomwright.charts.reach.place_map import place_map as place_map
     from boomwright.charts.reach.station_map import station_map as station_map
     from boomwright.charts.shown import ShownChange as ShownChange
+    from boomwright.charts.shown import ShownOffer as ShownOffer
     from boomwright.charts.shown import ShownPicture as ShownPicture
     from boomwright.charts.shown import ShownSubject as ShownSubject
     from boomwright.charts.shown import ShownTable as ShownTable
@@ -99,7 +100,7 @@ __getattr__ = on_demand(
         "reach.people": "people_map",
         "reach.place_map": "place_map",
         "reach.station_map": "station_map",
-        "shown": "ShownChange ShownPicture ShownSubject ShownTable",
+        "shown": "ShownChange ShownOffer ShownPicture ShownSubject ShownTable",
         "structure.boom": "boom_chart",
         "structure.elements": "droop_chart element_stress_chart",
         "structure.guys": "guy_chart",

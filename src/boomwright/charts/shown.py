@@ -49,6 +49,15 @@ class ShownChange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShownOffer:
+    """A value of the plan that is proposed and may be taken."""
+
+    text: str  #: what is done, and why
+    place: str  #: dotted place in the plan
+    value: str  #: what is written there
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShownSubject:
     """Everything one subject shows of one beam, or of the whole plan."""
 
@@ -60,5 +69,6 @@ class ShownSubject:
     notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
     about: str = ""  #: its subject in one word, as notices name it; empty for its title
     changes: tuple[ShownChange, ...] = ()  #: changes offered
+    offers: tuple[ShownOffer, ...] = ()  #: values offered, most useful first
     findings: tuple[Finding, ...] = ()  #: what its checks found
     steps: tuple[str, ...] = ()  #: what to do next, most pressing first

@@ -64,20 +64,8 @@ def advise(
             "forward side by side, cost, questions, and how sure it is.",
         ),
     ] = None,
-    workers: Annotated[
-        int | None,
-        typer.Option("--workers", min=1, metavar="N", help="Processes; one a core if left out."),
-    ] = None,
-    cluster: Annotated[
-        str,
-        typer.Option(
-            "--cluster",
-            metavar="ADDRESS",
-            help="Work on the workers of the dask scheduler there (tcp://HOST:8786) in place of "
-            "processes. A scheduler runs whatever is sent to it: keep it on a network you trust, "
-            "or use tls://.",
-        ),
-    ] = "",
+    workers: options.Workers = None,
+    cluster: options.Cluster = "",
     resume: Annotated[
         bool, typer.Option("--resume", help="Go on with the advice that was broken off.")
     ] = False,
@@ -152,6 +140,7 @@ class _Asked:
         made = advise_place(
             loaded.plan,
             files=loaded.files,
+            system=loaded.system,
             path=loaded.path,
             crew=self.crew,
             resume=self.resume,

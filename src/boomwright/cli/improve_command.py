@@ -38,20 +38,8 @@ def improve(
         int,
         typer.Option("--seed", min=0, metavar="N", help="Seed: the same one, the same beam."),
     ] = 0,
-    workers: Annotated[
-        int | None,
-        typer.Option("--workers", min=1, metavar="N", help="Processes; one a core if left out."),
-    ] = None,
-    cluster: Annotated[
-        str,
-        typer.Option(
-            "--cluster",
-            metavar="ADDRESS",
-            help="Search on the workers of the dask scheduler there (tcp://HOST:8786) in place of "
-            "processes. A scheduler runs whatever is sent to it: keep it on a network you trust, "
-            "or use tls://.",
-        ),
-    ] = "",
+    workers: options.Workers = None,
+    cluster: options.Cluster = "",
     resume: Annotated[
         bool, typer.Option("--resume", help="Go on with the search that was broken off.")
     ] = False,

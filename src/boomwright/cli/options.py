@@ -40,6 +40,20 @@ PlanFile = Annotated[
     str, typer.Argument(metavar="PLAN", help="The plan file, or - for standard input.")
 ]
 NewPlanFile = Annotated[Path, typer.Argument(metavar="PLAN", help="The new plan file.")]
+Workers = Annotated[
+    int | None,
+    typer.Option("--workers", min=1, metavar="N", help="Processes; one a core if left out."),
+]
+Cluster = Annotated[
+    str,
+    typer.Option(
+        "--cluster",
+        metavar="ADDRESS",
+        help="Work on the workers of the dask scheduler there (tcp://HOST:8786) in place of "
+        "processes. A scheduler runs whatever is sent to it: keep it on a network you trust, "
+        "or use tls://.",
+    ),
+]
 Json = Annotated[
     bool,
     typer.Option("--json", help="Print one JSON document on standard output and nothing else."),

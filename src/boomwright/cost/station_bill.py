@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
 from boomwright.cost.bill import Bill, BillLine, told_marks
+from boomwright.cost.services import Services
 from boomwright.parts import Block, Part
 
 #: ordered over computed, by the role of a part [-] {common-practice-estimating}
@@ -46,20 +46,6 @@ _UNSAID: Final = {
     "permit or notice": ("permits", "permits in [prices.hire], 0 where none is paid for"),
     "engineer's stamp": ("engineer", "engineer_stamps in [prices.hire], 0 where none is asked"),
 }
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Services:
-    """Freight, hired machines, people, papers and the owner's own hours; None is not said."""
-
-    deliveries: int | None = None  #: deliveries to pay freight for
-    lift_truck_days: float | None = None  #: days of a lift truck [day]
-    crane_days: float | None = None  #: days of a crane [day]
-    climber_days: float | None = None  #: days of a trained climbing crew [day]
-    permits: int | None = None  #: permits and notices
-    engineer_stamps: int | None = None  #: engineer's stamps
-    insurance_years: float | None = None  #: years of insurance rider counted in [year]
-    own_time: float = 0.0  #: owner's own time [s]
 
 
 def open_line(name: str, *, say: str) -> BillLine:

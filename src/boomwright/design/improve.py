@@ -13,7 +13,7 @@ from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, mis
 from boomwright.design.frontier import FrontierTable, start_from
 from boomwright.design.minimax import KEPT, climb
 from boomwright.design.search import Ground, OnProgress, search
-from boomwright.design.search_state import SearchState
+from boomwright.design.search_state import ClimbedStart, SearchState
 from boomwright.design.setting_up import Setting, set_up
 from boomwright.design.shop_grid import (
     Solved,
@@ -89,16 +89,11 @@ def improve_beam(
         executor=executor,
         on_progress=on_progress,
     )
-    best = found.best
-    if best is None:
-        message = "the search was stopped before its first design -> let it run a little longer"
-        raise WishError(message)
-    if not best.free:
-        message = (
-            "no start came within the limits on tubes, wind area, mass or cost -> relax one of "
-            "them, or take thinner tubes or fewer elements"
-        )
-        raise WishError(message)
+    best = _best(
+        found,
+        "no start came within the limits on tubes, wind area, mass or cost -> relax one of them, "
+        "or take thinner tubes or fewer elements",
+    )
     places = wish.places or shop_grid(wavelength=beam.wavelength)
 
     def solved(one: Beam) -> Solved:
@@ -106,21 +101,9 @@ def improve_beam(
 
     cut = cut_to_grid(setting=setting, free=np.array(best.free), places=places, solve=solved)
     ((better, after),) = cut.solved
-    agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
-    notices = _notices(found, best.breach, len(agreeing), better, after, wish.targets)
-    if best.breach <= KEPT and cut.breach > SAID_DB:
-        notices = (*notices, missed_by_rounding(places=places, breach=cut.breach))
-    return Improvement(
-        beam=better,
-        before=before,
-        after=after,
-        kept=not any(each.severity == "limit" for each in notices),
-        starts=len(found.climbed),
-        agreeing=len(agreeing),
-        evaluations=sum(one.evaluations for one in found.climbed),
-        state=found,
-        notices=notices,
-    )
+    rounded = best.breach <= KEPT and cut.breach > SAID_DB
+    missed = (missed_by_rounding(places=places, breach=cut.breach),) if rounded else ()
+    return _improvement(found, best, better, before, after, wish.targets, missed)
 
 
 def refit_beam(*, beam: Beam, wish: Wish) -> tuple[Beam, float]:
@@ -158,28 +141,46 @@ def _improve_bent(
         problem=problem, seed=seed, starts=starts, state=state, executor=executor,
         on_progress=on_progress, prepare=keep,
     )  # fmt: skip
-    best = found.best
-    if best is None:
-        message = "the search was stopped before its first design -> let it run a little longer"
-        raise WishError(message)
-    if not best.free:
-        message = (
-            "no start could be built on this frame -> give longer spreaders, or points further out"
-        )
-        raise WishError(message)
+    best = _best(
+        found,
+        "no start could be built on this frame -> give longer spreaders, or points further out",
+    )
     places = wish.places or shop_grid(wavelength=beam.wavelength)
     better, after = on_bent_grid(
         problem=problem, free=np.array(best.free), places=places, prepare=keep
     )
-    agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
-    notices = _notices(found, best.breach, len(agreeing), better, after, wish.targets)
+    return _improvement(found, best, better, before, after, wish.targets)
+
+
+def _best(found: SearchState, unbuildable: str) -> ClimbedStart:
+    """The best design found; ``unbuildable`` says why there may be none."""
+    if found.best is None:
+        message = "the search was stopped before its first design -> let it run a little longer"
+        raise WishError(message)
+    if not found.best.free:
+        raise WishError(unbuildable)
+    return found.best
+
+
+def _improvement(
+    found: SearchState,
+    best: ClimbedStart,
+    beam: Beam,
+    before: BandFigures,
+    after: BandFigures,
+    targets: Targets,
+    further: tuple[Notice, ...] = (),
+) -> Improvement:
+    """Put together what was found, the beam on the shop's grid."""
+    agreeing = sum(one.score > best.score - _SAME for one in found.climbed)
+    notices = (*_notices(found, best.breach, agreeing, beam, after, targets), *further)
     return Improvement(
-        beam=better,
+        beam=beam,
         before=before,
         after=after,
         kept=not any(each.severity == "limit" for each in notices),
         starts=len(found.climbed),
-        agreeing=len(agreeing),
+        agreeing=agreeing,
         evaluations=sum(one.evaluations for one in found.climbed),
         state=found,
         notices=notices,

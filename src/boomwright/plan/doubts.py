@@ -54,12 +54,28 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         found += mount_doubts(beam, plan.boom_of(beam.name))
         found += _height_doubts(beam, plan)
     found += [*_bracket_doubts(plan), *_mast_doubts(plan), *_line_doubts(plan)]
-    found += _beside_doubts(plan)
+    found += [*_beside_doubts(plan), *_assumed_doubts(plan)]
     if plan.raising is not None:
         found += _unsigned_doubts(plan.raising, "raising")
         if plan.permits is not None:
             found += _unsigned_doubts(plan.permits, "permits")
     return tuple(found)
+
+
+def _assumed_doubts(plan: Plan) -> list[Notice]:
+    """Name the usual values that nobody has confirmed, all at once."""
+    if not plan.assumed:
+        return []
+    places = "; ".join(each.where for each in plan.assumed)
+    return [
+        Notice(
+            code="plan.assumed",
+            text=f"Usual values stand in for what nobody has confirmed: {places}. Measure or look "
+            "them up.",
+            how='Then take "# assumed" away behind each of them.',
+            severity="doubt",
+        )
+    ]
 
 
 def support_notices(plan: Plan) -> tuple[Notice, ...]:

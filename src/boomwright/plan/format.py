@@ -67,13 +67,16 @@ def default_unit(value: float, dimension: Dimension) -> str:
         value: [SI]
 
     Returns:
-        ``MHz`` for frequencies, ``deg`` for angles, ``pF`` and ``uH`` for parts of a match, ``mm``
-            below 0.1 m, else the SI unit; empty for a pure ratio
+        ``MHz`` for frequencies, ``deg`` for angles, ``rpm`` for turning speeds, ``pF`` and
+            ``uH`` for parts of a match, ``mm`` below 0.1 m, else the SI unit; empty for a pure
+            ratio
     """
     if dimension == "frequency":
         return "MHz"
     if dimension == "angle":
         return "deg"
+    if dimension == "turning speed":
+        return "rpm"
     if dimension == "capacitance":
         return "pF"
     if dimension == "inductance":

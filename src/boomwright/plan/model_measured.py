@@ -9,7 +9,7 @@ from boomwright.plan.model_station import CoaxPlan
 
 if TYPE_CHECKING:
     from boomwright.tuning import Tolerance
-    from boomwright.tuning.trimming import MovingCare
+    from boomwright.tuning.tolerance import MovingCare
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -34,6 +34,7 @@ class PlacePlan:
     lot: tuple[float, float] | None = None  #: length and width of the clear ground [m] (2,)
     #: least that a station must be worth against a flat dipole at 10 m; None for a usual one [dB]
     least_db: float | None = None
+    table: str = ""  #: file with shapes and supports of the owner's own, or empty
     standing: tuple[StandingPlan, ...] = ()  #: what can carry an antenna already (n_standing,)
 
 

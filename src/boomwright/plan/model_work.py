@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from boomwright.cost import Services
-    from boomwright.raising import BackLine, Crane, GinPole, HaulLine, LiftTruck, Said, Tram
+    from boomwright.raising import Crane, GinPole, HaulLine, LiftTruck, Said, Tilt, Tram
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,44 +31,6 @@ class PricesPlan:
     overlap: float | None = None  #: least length of a tube inside the next larger one [m]
     owned: tuple[str, ...] = ()  #: what need not be bought (n_owned,)
     hire: Services | None = None  #: freight, hire and papers; None when not thought of yet
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TiltPartPlan:
-    """Something that turns with the support and that no other table weighs."""
-
-    name: str  #: what it is
-    mass: float  #: mass [kg]
-    at: float  #: its middle, along the support from the hinge [m]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TiltPlan:
-    """Gear for laying the support over about its hinge."""
-
-    lifter: str  #: ``gin pole`` or ``fixed sheave``
-    lifter_height: float  #: head of the gin pole from the hinge, or the sheave above the hinge [m]
-    line_at: float  #: where the line takes hold of the support, from the hinge [m]
-    winch_distance: float | None = None  #: gin pole: ground anchor of the line from the hinge [m]
-    sheave_behind: float = 0.0  #: fixed sheave: from the hinge away from the lying support [m]
-    hinged: Said | None = None  #: whether the foot turns in a hinge made for it
-    #: whether side guys on the hinge axis hold throughout
-    side_guys: Said | None = None
-    #: length of the support while it turns, when that is not its height [m]
-    length: float | None = None
-    allowed_moment: float | None = None  #: bending moment that the support may take [N m]
-    hinge_rating: float | None = None  #: force the hinge may take [N]
-    #: force along the gin pole, or load on the sheave and what carries it, that they may take [N]
-    lifter_rating: float | None = None
-    lift_line: float | None = None  #: breaking strength of the line from gin pole to support [N]
-    winch: float | None = None  #: pull the winch's maker allows [N]
-    winch_parts: int = 1  #: rope parts of a tackle in the winch line
-    rope: float | None = None  #: breaking strength of the winch rope [N]
-    ends: str = "knot"  #: ``eye`` or ``knot``; a knot when the plan does not say
-    anchor: float | None = None  #: pull the ground anchor of the winch line may take [N]
-    operator_out: float | None = None  #: whoever works the winch from the hinge [m]
-    back_line: BackLine | None = None  #: hold-back line
-    part: tuple[TiltPartPlan, ...] = ()  #: what else turns with the support (n_parts,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,4 +65,4 @@ class RaisingPlan:
     tram: Tram | None = None  #: tram line
     crane: Crane | None = None
     lift_truck: LiftTruck | None = None
-    tilt: TiltPlan | None = None  #: gear for laying the support over
+    tilt: Tilt | None = None  #: gear for laying the support over

@@ -179,10 +179,30 @@ class PlanText:
             inner = self.text[start + 1 : end - 1].rstrip()
             comma = ", " if inner.strip() else " "
             self._splice(start, end, f"{{{inner}{comma}{_key(key)} = {text} }}")
+        elif self._dotted(parent):
+            self._add_dotted(path, text)
         elif isinstance(parent[-1], str) and isinstance(self.at(parent), dict | None):
             self._insert(parent, [f"[{_header(parent)}]", f"{_key(key)} = {text}"])
         else:
             self._no_place(path)
+
+    def _dotted(self, table: Path) -> list[tuple[int, Path]]:
+        """Ends of the values of a table that is written with dots, each with its place."""
+        bodies = self._layout.bodies
+        if not isinstance(self.at(table), dict) or table in bodies or table in self._layout.spans:
+            return []
+        below = {p for p in self._layout.spans if p[: len(table)] == table}
+        headed = {p for p in below for b in bodies if len(b) > len(table) and p[: len(b)] == b}
+        return [(self._layout.spans[p][1], p) for p in below - headed]
+
+    def _add_dotted(self, path: Path, text: str) -> None:
+        """Write a key under those of its table that are written with dots."""
+        end, like = max(self._dotted(path[:-1]))
+        start = self._layout.keys[like]
+        owner = next(like[:n] for n in range(len(like), -1, -1) if like[:n] in self._layout.bodies)
+        key = ".".join(_key(str(step)) for step in path[len(owner) :])
+        line_end = self._line_end(end)
+        self._splice(line_end, line_end, f"{self._newline}{self._indent(start)}{key} = {text}")
 
     def add_table(self, path: Path, value: Mapping[str, Any]) -> None:
         """Write a table under a header of its own, or inside the inline table around it.

@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import Final
 
 from boomwright.base import BoomwrightError
-from boomwright.plan.units import DIMENSIONS, EXAMPLES, SI_UNIT, UNITS, UNITS_OF, Dimension
+from boomwright.plan.units import DIMENSIONS, EXAMPLES, UNITS, UNITS_OF, Dimension
 
 _LONGEST = 64
 
@@ -259,8 +259,6 @@ def _single(body: str, dimension: Dimension, wavelength: float | None) -> Fracti
     if dimension in UNIT_ASKED:
         raise QuantityError(message, _which_unit(shown, dimension))
     remedy = f'write "{shown} {UNITS_OF[dimension][0]}", or the unit that was meant'
-    if SI_UNIT[dimension]:
-        remedy = f"{remedy}; a number without quotes is taken in {SI_UNIT[dimension]}"
     raise QuantityError(message, remedy)
 
 

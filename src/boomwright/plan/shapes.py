@@ -50,7 +50,7 @@ _ROPE_PULL, _FRAME_PULL = 40.0, 15.0
 _RISEN_PULL = 5.0
 #: thinnest pole at its root [m], and share of its length that is usual
 #: {common-practice-wire-factors}
-_LEAST_POLE, _POLE_SHARE = 0.016, 0.010
+_LEAST_POLE, _POLE_SHARE = 0.022, 0.013
 #: guys leave a pole at this share of its height and reach their anchors at that one [-]; their
 #: tension without wind [N]
 _GUYS_AT, _GUYS_OUT, _GUYS_TENSION = 0.95, 0.6, 600.0
@@ -257,6 +257,26 @@ def _two_triangle_loops(wavelength: float, height: float) -> ShapeGuess:
 # lengths in wavelengths.
 HEXAGON = (0.152, 0.5268, 0.4976)  #: spreader, driven element, reflector
 HEXAGON_REACTANCE = 9.5
+# Hexagons nested on one frame, each with the others beside it as their feeds idle: found so too,
+# wire by wire from the largest to the smallest and once more, with an SWR below 1.7 over the bands
+# 17 and 12 m, 20 and 15 m, 20 and 10 m, 20, 17 and 15 m, and 20, 15 and 10 m. By the frequencies
+# over the lowest: driven element and reflector of each in wavelengths, and its reactance by itself
+# in ohm.
+NESTED_HEXAGONS: Final[dict[tuple[float, ...], tuple[tuple[float, float, float], ...]]] = {
+    (1.0, 1.38): ((0.5232, 0.4919, 3.9), (0.5144, 0.4922, -22.0)),
+    (1.0, 1.50): ((0.5274, 0.4958, 14.3), (0.5153, 0.4963, -22.0)),
+    (1.0, 2.01): ((0.5275, 0.4960, 14.1), (0.5279, 0.5085, -9.0)),
+    (1.0, 1.28, 1.50): (
+        (0.5267, 0.4955, 12.7),
+        (0.5138, 0.4923, -22.6),
+        (0.5104, 0.4982, -36.7),
+    ),
+    (1.0, 1.50, 2.01): (
+        (0.5274, 0.4957, 14.3),
+        (0.5263, 0.4964, 6.7),
+        (0.5253, 0.5045, -10.2),
+    ),
+}
 RECTANGLE = (0.3655, 0.1406, 0.4769, 0.5021)  #: width, depth, driven element, reflector
 RECTANGLE_REACTANCE = 2.0
 SQUARE_LOOPS = (0.1457, 1.0207, 1.0545)  #: spacing, driven loop, reflector loop
@@ -341,9 +361,23 @@ def _sloping(wavelength: float, height: float, steepest: float) -> ShapeGuess:
     )
 
 
-def _nested_hexagon(wavelength: float, height: float) -> ShapeGuess:
-    """One of several hexagons on the same spreaders, which rise so that each has its own level."""
+def _nested_hexagon(
+    wavelength: float, height: float, number: int, frequencies: Sequence[float]
+) -> ShapeGuess:
+    """One of several hexagons on the same spreaders, which rise so that each has its own level.
+
+    Args:
+        frequencies: of all of them, lowest first [Hz] (n_bands,)
+    """
     flat = _hexagon(wavelength, height)
+    like = min(
+        (ratios for ratios in NESTED_HEXAGONS if len(ratios) == len(frequencies)),
+        key=lambda ratios: max(
+            abs(math.log(f / (frequencies[0] * r)))
+            for f, r in zip(frequencies, ratios, strict=True)
+        ),
+    )
+    driven, reflector, reactance = NESTED_HEXAGONS[like][number]
     level = HEXAGON[0] * math.tan(math.radians(_RISE_DEG))
     return replace(
         flat,
@@ -353,9 +387,12 @@ def _nested_hexagon(wavelength: float, height: float) -> ShapeGuess:
             **{name: (x, y, level) for name, (x, y, _) in flat.points.items()},
         },
         elements=tuple(
-            replace(each, through=(middle, *each.through))
-            for each, middle in zip(flat.elements, ("rear middle", "middle"), strict=True)
+            replace(each, length=length, through=(middle, *each.through))
+            for each, length, middle in zip(
+                flat.elements, (reflector, driven), ("rear middle", "middle"), strict=True
+            )
         ),
+        reactance=reactance,
         post=level,
     )
 
@@ -458,7 +495,7 @@ def shape_guess(
     *,
     wavelength: float,
     height: float | None = None,
-    several: bool = False,
+    frequencies: Sequence[float] = (),
     number: int = 0,
 ) -> tuple[ShapeGuess, float]:
     """Find a shape and the height of its middle [m].
@@ -466,8 +503,9 @@ def shape_guess(
     Args:
         wavelength: at the design frequency [m]
         height: wished for; None for a usual one [m]
-        several: whether it shares its frame with other bands
-        number: of this band among them, lowest frequency first
+        frequencies: of all bands that share its frame, lowest first; empty for one alone [Hz]
+            (n_bands,)
+        number: of this band among them
 
     Raises:
         QuantityError: when there is no such shape
@@ -482,11 +520,11 @@ def shape_guess(
         raise QuantityError(message, "leave the height out, or take raised-vertical")
     usual = round(min(_HIGH, max(_LOW, wavelength / 2.0)), 1)
     make = SHAPES[shape]
-    if several and shape == "hexagon":
-        make = _nested_hexagon
-    elif number:
+    if number and shape != "hexagon":
         make = _shorter_dipole
     guess = make(wavelength, usual if height is None else height)
+    if len(frequencies) > 1 and shape == "hexagon":
+        guess = _nested_hexagon(wavelength, usual, number, frequencies)
     return guess, height or guess.height or usual
 
 
@@ -525,20 +563,21 @@ def shape_plan(
     """
     bands = nested_bands(shape, (band, *further), region)
     several = len(bands) > 1
-    first = SPEED_OF_LIGHT / bands[0][1][2]
-    guess, middle = shape_guess(shape, wavelength=first, height=height, several=several)
+    designs = [edges[2] for _, edges in bands]
+    first = SPEED_OF_LIGHT / designs[0]
+    guess, middle = shape_guess(shape, wavelength=first, height=height, frequencies=designs)
     words, noun = guess.words, guess.noun
     write, blocks = PlanWriter(units), []
     for number, (label, edges) in enumerate(bands):
         wavelength = SPEED_OF_LIGHT / edges[2]
         guess, _ = shape_guess(
-            shape, wavelength=wavelength, height=middle, several=several, number=number
+            shape, wavelength=wavelength, height=middle, frequencies=designs, number=number
         )
         lines = band_lines(label, edges, middle, heading_deg, write)
         lines += ['material = "copper"', f"feed = {{ {_feed_keys(guess, wavelength, write)} }}"]
         nested = several and bool(guess.post)
         if nested:
-            lines += [_idle_line(edges[2], [each[1][2] for each in bands])]
+            lines += [_idle_line(edges[2], designs)]
         if number:
             key = "on_boom_of" if nested else "fed_with"
             lines += [f"{key} = {json.dumps(bands[0][0])}"]

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache
 from importlib import import_module
-from typing import Any
+from typing import Any, Literal
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.plan.faults import Place
@@ -42,10 +42,17 @@ class Field:
     example: str = ""  #: TOML to write when it is missing
     attribute: str = ""  #: field of the model it fills, when that is not named like the key
     usual: Usual | None = None  #: what the trade takes; None where there is no such value
+    #: part of the plan that it names: a beam by its name, or an element by its number; with the
+    #: number of the first; None where it names none
+    refers: tuple[Literal["beam", "element"], int] | None = None
 
     def usually(self, text: str, basis: str = "common practice") -> Field:
         """Say what the trade takes where nobody looked it up."""
         return replace(self, usual=Usual(text=text, basis=basis))
+
+    def names(self, part: Literal["beam", "element"], first: int = 0) -> Field:
+        """Say which part of the plan it names, and how the first of them is counted."""
+        return replace(self, refers=(part, first))
 
     def fills(self, attribute: str) -> Field:
         """Say which field of the model it fills."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.raising.answers import Said
 from boomwright.raising.tackle import Bearing
-from boomwright.raising.tilt_statics import Lifter, Part
+from boomwright.raising.tilt_statics import Lifter, LifterKind, Part
 
 if TYPE_CHECKING:
     from boomwright.structure import GuyLevel
@@ -143,8 +143,15 @@ class BackLine:
 class Tilt:
     """Laying the support over about its hinge; a rating left out is asked for."""
 
-    parts: tuple[Part, ...]  #: everything that turns with the support, the beam included
-    lifter: Lifter
+    lifter_kind: LifterKind  #: ``gin pole`` square to the support at the hinge, or ``fixed sheave``
+    lifter_height: float  #: head of the gin pole from the hinge, or the sheave above the hinge [m]
+    line_at: float  #: where the line takes hold of the support, from the hinge [m]
+    winch_distance: float | None = None  #: gin pole: ground anchor of the line from the hinge [m]
+    sheave_behind: float = 0.0  #: fixed sheave: from the hinge away from the lying support [m]
+    #: what turns with the support: as the plan lists it; in a job all of it, the beam included
+    parts: tuple[Part, ...] = ()
+    #: length of the support while it turns, when that is not its height [m]
+    length: float | None = None
     #: weights and wind areas of what turns with it that the plan does not give
     unknown_parts: tuple[str, ...] = ()
     hinged: Said | None = None  #: whether the foot turns in a hinge made for it
@@ -163,6 +170,17 @@ class Tilt:
     allowed_moment: float | None = None
     back_line: BackLine | None = None  #: hold-back line; None when there is none
     operator_out: float | None = None  #: whoever works the winch from the hinge [m]
+
+    @property
+    def lifter(self) -> Lifter:
+        """What gives the line its lever arm."""
+        return Lifter(
+            kind=self.lifter_kind,
+            height=self.lifter_height,
+            line_at=self.line_at,
+            winch=self.winch_distance or 0.0,
+            behind=self.sheave_behind,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from boomwright.base import STANDARD_GRAVITY
+
 LifterKind = Literal["gin pole", "fixed sheave"]
 
 
@@ -21,10 +23,15 @@ class Part:
     """Something that turns with the support."""
 
     name: str  #: what it is
-    weight: float  #: weight [N]
+    mass: float  #: mass [kg]
     at: float  #: its middle, along the support from the hinge [m]
     length: float = 0.0  #: length along the support over which it spreads evenly, 0 for a point [m]
     wind: float = 0.0  #: force of the wind on it when upright [N]
+
+    @property
+    def weight(self) -> float:
+        """Weight [N]."""
+        return self.mass * STANDARD_GRAVITY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

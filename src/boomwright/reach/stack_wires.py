@@ -45,13 +45,7 @@ def stack_system(
     Raises:
         BoomwrightError: without a beam, or with one that stands on end
     """
-    if not beams:
-        msg = "stack: no beam is named; name two or more beams of the plan"
-        raise BoomwrightError(msg)
-    for beam in beams:
-        if beam.upright:
-            msg = f"stack: {beam.name} stands on end; name beams that hang above each other"
-            raise BoomwrightError(msg)
+    _require_hanging(beams)
     base = min(beam.height for beam in beams)
     first = beams[0]
     one_heading = not conductors and all(
@@ -110,3 +104,13 @@ def stack_system(
         ground_height=base if ground.kind == "real" else math.inf,
     )
     return system, base
+
+
+def _require_hanging(beams: Sequence[Beam]) -> None:
+    if not beams:
+        msg = "stack: no beam is named; name two or more beams of the plan"
+        raise BoomwrightError(msg)
+    for beam in beams:
+        if beam.upright:
+            msg = f"stack: {beam.name} stands on end; name beams that hang above each other"
+            raise BoomwrightError(msg)

@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from boomwright.base import written_notices
-from boomwright.charts import ReadingTable, ShownChange, ShownPicture, ShownSubject, ShownTable
+from boomwright.charts import (
+    ReadingTable,
+    ShownChange,
+    ShownOffer,
+    ShownPicture,
+    ShownSubject,
+    ShownTable,
+)
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas, Picture, Report, Table
 
@@ -33,6 +40,12 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
                 gain=canvas.write(each.gain),
             )
             for each in report.changes
+        ),
+        offers=tuple(
+            ShownOffer(
+                text=canvas.write(each.text), place=each.place, value=canvas.write(each.value)
+            )
+            for each in report.offers
         ),
         findings=report.findings,
         steps=steps_of(report, canvas=canvas),

@@ -125,6 +125,15 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Offered:
+    """A value of the plan that is proposed and may be taken."""
+
+    text: Value  #: what is done, and why
+    place: str  #: dotted place in the plan
+    value: Value  #: what is written there
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Report:
     """Everything there is to say of one subject."""
 
@@ -137,6 +146,7 @@ class Report:
     pictures: tuple[Picture, ...] = ()  #: pictures in order
     tables: tuple[Table[Any], ...] = ()  #: tables in order
     changes: tuple[Change, ...] = ()  #: changes offered
+    offers: tuple[Offered, ...] = ()  #: values offered, most useful first
     sheet: tuple[Part, ...] = ()  #: its sheet for the field, in order
     findings: tuple[Finding, ...] = ()  #: what its checks found
     notices: tuple[Notice, ...] = ()  #: doubts, cautions, exceeded limits

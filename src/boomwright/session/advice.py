@@ -25,6 +25,7 @@ def advise_place(
     place: Plan,
     *,
     files: ReadFile,
+    system: UnitSystem = "metric",
     path: Path | None = None,
     crew: Workers = IN_PROCESS,
     resume: bool = False,
@@ -35,6 +36,7 @@ def advise_place(
 
     Args:
         files: reads the price list
+        system: units that the lengths of the plans are rounded in
         path: the place's file, beside which what is done is kept until the end; None keeps nothing
         crew: who does the work
         resume: whether to go on with the run that lies beside the place
@@ -55,6 +57,7 @@ def advise_place(
     made = advise_plan(
         place,
         files=files,
+        system=system,
         executor=crew.executor,
         on_candidate=on_candidate,
         stopped=ended,

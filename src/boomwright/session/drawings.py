@@ -69,12 +69,18 @@ def write_figures(
     Raises:
         OSError: when one cannot be written
     """
+    from boomwright.plan.resolve import station_assembly
+    from boomwright.report.build.shop import rounded_beam, shop_elements
+
     written = []
-    stamp = build_stamp(computation.plan, system=system)
+    plan, stamp = computation.plan, build_stamp(computation.plan, system=system)
+    station = station_assembly(plan)
     pairs = zip(computation.beams, computation.as_measured, strict=True)
     for number, (readings, measured) in enumerate(pairs, start=1):
-        stem = file_stem(readings.beam, number=number)
-        for name, svg in _drawn(readings, measured, system=system, stamp=stamp).items():
+        beam, stem = readings.beam, file_stem(readings.beam, number=number)
+        shop = shop_elements(station.of(beam.name), beam=beam, boom=plan.boom_of(beam.name))
+        built = rounded_beam(shop, beam=beam, system=system)
+        for name, svg in _drawn(readings, built, measured, system=system, stamp=stamp).items():
             path = folder / f"{stem}-{name}.svg"
             save_bytes(path, svg.encode())
             written.append(path)
@@ -153,16 +159,18 @@ def _write_pictures(
 
 def _drawn(
     readings: BeamReadings,
+    built: Beam,
     measured: AsMeasured | NotMeasured,
     *,
     system: UnitSystem,
     stamp: str,
 ) -> dict[str, str]:
+    """Draw readings of a beam, and the beam in the lengths of its build sheets."""
     from boomwright import charts
     from boomwright.report.beam.measured import seen_readings, seen_words
 
     drawn = {
-        "plan-view": charts.plan_view(beam=readings.beam, system=system, stamp=stamp),
+        "plan-view": charts.plan_view(beam=built, system=system, stamp=stamp),
         "swr": charts.sweep_chart(
             readings=seen_readings(readings, measured),
             title=f"SWR, {seen_words(readings, measured)}",
@@ -174,9 +182,9 @@ def _drawn(
         "currents": charts.current_chart(currents=readings.currents, system=system),
         "phasors": charts.current_phasors(currents=readings.currents),
     }
-    for index in range(len(readings.beam.elements)):
+    for index in range(len(built.elements)):
         drawn[f"element-{index + 1}"] = charts.element_detail(
-            beam=readings.beam, index=index, system=system, stamp=stamp
+            beam=built, index=index, system=system, stamp=stamp
         )
     over = readings.over_ground
     if over is not None:

@@ -243,6 +243,19 @@ class PlanSession:
         """Roll up what every room finds about the plan."""
         return judge_plan(plan, files=self._files, prepare=self._prepare)
 
+    def weigh(self, before: str, after: str, *, number: int, canvas: Canvas) -> ShownSubject:
+        """Hold a changed plan against the plan as it is, and say what differs.
+
+        Args:
+            before, after: texts of the plans
+            number: number of the beam that is measured, from 0
+        """
+        from boomwright.report.weighing import weighed_report
+        from boomwright.study.weighing import weigh
+
+        weighed = weigh(before, after, number=number, files=self._files, prepare=self._prepare)
+        return _laid(weighed_report(weighed), canvas)
+
     def feed(self, plan: Plan, *, number: int, canvas: Canvas) -> ShownSubject:
         """Solve and draw the feed of one beam."""
         from boomwright.report.feed import feed_report

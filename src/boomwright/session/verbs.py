@@ -110,7 +110,13 @@ def advise(
         BoomwrightError: when the place does not say what is wanted, or has no ground
     """
     with search_workers(workers) as crew:
-        return advise_place(place, files=_files(place), crew=crew, on_candidate=on_candidate)
+        return advise_place(
+            place,
+            files=_files(place),
+            system=written_system(_text(place)),
+            crew=crew,
+            on_candidate=on_candidate,
+        )
 
 
 def make_proposal(

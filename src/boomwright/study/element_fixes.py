@@ -36,6 +36,8 @@ class FixOffer:
     number: int  #: number of the fix among those of the element, best first, from 0
     label: str  #: beam, role and number of the element
     text: Value  #: what to do
+    use_before: float  #: most used of the element's limits [-]
+    use_after: float  #: the same after the fix [-]
     stress_before: float  #: highest stress, bare or iced [Pa]
     stress_after: float  #: the same after the fix [Pa]
     weight_change: float  #: of the whole element [N]
@@ -69,6 +71,8 @@ def fix_offers(
                 number=number,
                 label=f"{held.name} {part.role} (element {element + 1})",
                 text=effect.remedy.text,
+                use_before=effect.use_before,
+                use_after=effect.use_after,
                 stress_before=highest_stress(effect.before),
                 stress_after=highest_stress(effect.after),
                 weight_change=2.0 * effect.weight_change,

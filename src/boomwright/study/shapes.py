@@ -246,8 +246,14 @@ def _wanted(shape: str, plan: Plan, height: float | None) -> Floats:
     """Reactance that each beam of a first plan shall have at its design frequency [ohm] (n,)."""
     return np.array(
         [
-            shape_guess(shape, wavelength=beam.wavelength, height=height)[0].reactance
-            for beam in plan.beams
+            shape_guess(
+                shape,
+                wavelength=beam.wavelength,
+                height=height,
+                frequencies=[each.design_frequency for each in plan.beams],
+                number=number,
+            )[0].reactance
+            for number, beam in enumerate(plan.beams)
         ]
     )
 

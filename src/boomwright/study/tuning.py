@@ -42,11 +42,11 @@ from boomwright.tuning import (
     at_meter,
     check_sweep,
     find_fault,
-    identify,
     list_suspects,
     trim,
 )
 from boomwright.tuning.cautions import TUNING_CAUTIONS
+from boomwright.tuning.identify import identify
 from boomwright.tuning.phase import sweep_phase
 
 Progress = Callable[[float], None]

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from boomwright.base import Notice
-from boomwright.tuning.causes import Tolerance, usual_causes
+from boomwright.tuning.causes import usual_causes
 from boomwright.tuning.posterior import find_modes
 from boomwright.tuning.readings import Meter, Reading
 from boomwright.tuning.surrogate import Surrogate
 from boomwright.tuning.sweep_model import SweepModel
+from boomwright.tuning.tolerance import Tolerance
 
 #: an unsigned reading of a reactance may fall below zero by this much for noise, in reflection
 _BELOW = 1e-9

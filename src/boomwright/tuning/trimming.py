@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.tuning.antenna import Bench
-from boomwright.tuning.causes import Cause, Tolerance, usual_causes
+from boomwright.tuning.causes import Cause, usual_causes
 from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.installation import Installation
 from boomwright.tuning.moves import Advice, Outlook, adjustable_keys, advise
@@ -21,6 +21,7 @@ from boomwright.tuning.side_readings import side_slopes
 from boomwright.tuning.surrogate import Surrogate, build_surrogate
 from boomwright.tuning.sweep import reading_noise
 from boomwright.tuning.sweep_model import HYPER, SweepModel
+from boomwright.tuning.tolerance import MovingCare, Tolerance
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -39,14 +40,6 @@ LARGEST_STRAIN, _LARGEST_JOINED = 1.6, 2.2
 _LARGEST_MISFIT, _LEAST_SCATTER = 2.2, 0.0025
 #: shares of the work that the surrogate and the draws take
 _BUILDING, _SEARCHING = 0.75, 0.8
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MovingCare:
-    """How exactly moves are made, as standard deviations {common-practice-tolerances}."""
-
-    length: float = 1e-3  #: place of a tip or a strap [m]
-    share: float = 0.02  #: setting of a capacitor or coil, as a share [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -259,6 +259,7 @@ class _Pages:
             frame=self._frame(sheet, view, whole=whole),
             slug=sheet.slug,
             scheme=scheme,
+            doing=sheet.doing,
             bare=False,
             # The figures room escapes every name it draws; its SVG goes in as it is.
             svg=Markup,
@@ -270,6 +271,7 @@ class _Pages:
             sheet=sheet.context(self.desk, view, whole=True),
             frame=self._frame(sheet, view, whole=False),
             slug=sheet.slug,
+            doing=sheet.doing,
             bare=True,
             svg=Markup,
         )

@@ -12,10 +12,10 @@ from boomwright.study.advice.wishing import ASKED
 from boomwright.web.form_edits import FormEdit, TypePrice, read_form_edit, read_price
 from boomwright.web.form_edits import MessageError as MessageError
 from boomwright.web.improve_edits import Improve, ImproveAction, Take
-from boomwright.web.list_edits import ADDABLE, Drop, Name
 from boomwright.web.start_edits import (
     BEGUN,
     Begin,
+    Propose,
     Seek,
     SeekAction,
     ShelfAction,
@@ -26,6 +26,8 @@ from boomwright.web.writable import WRITABLE
 
 #: longest message taken from a browser [bytes]
 MESSAGE_LIMIT = 16_384
+#: edits of the plan that may be shown before they are made
+_PROPOSED = ("adopt", "strengthen", "take", "write")
 #: longest value taken from a browser [characters]
 VALUE_LIMIT = 200
 #: largest length taken from a browser [m]
@@ -138,8 +140,6 @@ Edit = (
     | Corner
     | Raise
     | Write
-    | Name
-    | Drop
     | Strengthen
     | Adopt
     | FormEdit
@@ -152,6 +152,7 @@ Edit = (
     | Begin
     | Seek
     | Tend
+    | Propose
     | Improve
 )
 
@@ -201,14 +202,6 @@ def _short(value: object) -> str:
 
 def _length(raw: dict[str, Any], name: str) -> float:
     return _number(raw, name, low=-LENGTH_LIMIT, high=LENGTH_LIMIT)
-
-
-def _read_list_edit(raw: dict[str, Any], *, place: str) -> Name | Drop:
-    if raw["kind"] == "drop":
-        return Drop(place=place, number=_count(raw, "number"))
-    typed = raw.get("values")
-    given = typed if isinstance(typed, dict) else {}
-    return Name(place=place, values=tuple((key, _text(given, key)) for key in ADDABLE[place]))
 
 
 def _element(raw: dict[str, Any]) -> dict[str, int]:
@@ -276,8 +269,6 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
                 msg = f"place: the page has no field for {_short(place)}"
                 raise MessageError(msg)
             return Write(place=place, text=_text(raw, "text"))
-        case "name" | "drop" if raw.get("place") in tuple(ADDABLE):
-            return _read_list_edit(raw, place=raw["place"])
         case "fill" | "take-out" | "shift" | "confirm":
             return read_form_edit(raw)
         case "price":
@@ -288,6 +279,10 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return Tune(frequency=_number(raw, "frequency", low=1e3, high=1e11))
         case "show" if raw.get("system") in get_args(UnitSystem):
             return Show(system=raw["system"], narrow=raw.get("narrow") is True)
+        case "propose" if (
+            isinstance(raw.get("edit"), dict) and raw["edit"].get("kind") in _PROPOSED
+        ):
+            return Propose(edit=_read_edit(raw["edit"]))
         case "shelve" | "begin" | "seek" | "tend":
             return _read_start_edit(raw)
         case "act" if raw.get("action") in get_args(DeskAction):

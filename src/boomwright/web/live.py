@@ -39,9 +39,10 @@ from boomwright.web.form_edits import FormEdit, TypePrice
 from boomwright.web.frame import frame_full, frame_quick, frame_verdict
 from boomwright.web.improve_edits import Improve
 from boomwright.web.plan_forms import told
+from boomwright.web.proposing import propose
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
-from boomwright.web.start_edits import Begin, Seek, Shelve, Tend
+from boomwright.web.start_edits import Begin, Propose, Seek, Shelve, Tend
 from boomwright.web.step_card import step_card
 from boomwright.web.view import View
 from boomwright.web.windows import Window, Windows
@@ -55,7 +56,7 @@ _LOOK = 0.3
 #: longest time a window may take to take a message [s]
 _TAKE = 20.0
 #: what is answered in its own time, while edits go on
-_ASKING = (Shelve, Tend, Improve)
+_ASKING = (Shelve, Tend, Propose, Improve)
 #: edits waiting at which no more are read for a while, and long things asked at once
 _MOST_PENDING, _MOST_ASKED = 1000, 8
 #: code of closing a window that did not take its messages, or whose work was not done in time;
@@ -121,7 +122,7 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
             return replace(view, frequency=frequency)
         case Show(system=system, narrow=narrow):
             return replace(view, system=system, narrow=narrow)
-        case Shelve() | Begin() | Seek() | Tend() | Improve() | Act(action="look"):
+        case Shelve() | Begin() | Seek() | Tend() | Propose() | Improve() | Act(action="look"):
             # Done by plans, search, works or autosave before they come here.
             return view
         case Act(action="stop"):
@@ -267,6 +268,11 @@ class LiveWindow:
                 await self._plans.improving.act(edit, view=self._view, say=self._send)
             elif isinstance(edit, Tend):
                 await self._works.tend(edit)
+            elif isinstance(edit, Propose):
+                await self._done()
+                await propose(
+                    edit, desk=self._desk, crew=self._crew, view=self._view, say=self._send
+                )
             elif isinstance(edit, Shelve):
                 # What was done before belongs to the plan that still lies on the desk.
                 await self._done()

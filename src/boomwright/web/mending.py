@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 #: begin of a notice's code -> address of the place, and its name; the first that fits counts
 _PLACES = (
+    ("plan.assumed", "#change", "this sheet"),
     ("plan.mount", "/beam#dimensions-fold", "Beam"),
     ("plan.bill", "/cost#values", "Cost"),
     ("plan.", "/structure#values", "Structure"),

@@ -344,12 +344,26 @@ class PlanDesk:
         with self._lock:
             self._failure = reason
 
+    def preview(self, edit: TextEdit) -> tuple[str, str]:
+        """Write a plan with an edit applied; the plan on the desk stays as it is.
+
+        Returns:
+            the new text, and the name of the step
+
+        Raises:
+            PlanError: when the plan would not be usable
+        """
+        text, label = self._edited(edit)
+        self._read(text)
+        return text, label
+
     def _edited(self, edit: TextEdit) -> tuple[str, str]:
         """Give the new text and the name of the step."""
-        offer = self.offer
-        if offer is not None and offer.revision != self._revision:
-            offer = None
-        before = Before(text=self._text, plan=self._plan, offer=offer)
+        with self._lock:
+            offer = self.offer
+            if offer is not None and offer.revision != self._revision:
+                offer = None
+            before = Before(text=self._text, plan=self._plan, offer=offer)
         session = self.session
         return edited(edit, before=before, take_fix=session.take_fix, take_match=session.take_match)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Any, Final, Literal
 
 ShelfAction = Literal["open", "recent", "save-as", "lesson", "back"]
 
@@ -57,6 +57,13 @@ class Seek:
     name: str = ""  #: file name of the place, the plan or the price list
     number: int = 0  #: number of the station, from 1
     typed: dict[str, str] | None = None  #: texts by the names of the form; None but for ``start``
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Propose:
+    """Show what an edit would bring before it is made."""
+
+    edit: Any  #: the edit of the plan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

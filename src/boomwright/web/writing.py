@@ -14,19 +14,14 @@ from boomwright.plan import (
     parse_quantity,
     rewrite,
     set_element_length,
-    where_key,
 )
 from boomwright.plan.model import Plan
-from boomwright.plan.resolve.tuning import measured_beam
 from boomwright.web.edits import Adopt, Corner, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.form_edits import Confirm, Fill, FormEdit, Shift, TakeOut
 from boomwright.web.improve_edits import Take
-from boomwright.web.list_edits import Drop, Name
 from boomwright.web.plan_forms import applied
 
-TextEdit = (
-    Move | Lengthen | Corner | Raise | Write | Name | Drop | Strengthen | Adopt | Take | FormEdit
-)
+TextEdit = Move | Lengthen | Corner | Raise | Write | Strengthen | Adopt | Take | FormEdit
 
 #: values that may be empty again: the key then leaves the plan
 _OPTIONAL = (
@@ -85,11 +80,6 @@ class Before:
             raise PlanError((_absent(f"beam[{beam}].element[{element}]"),))
         return elements[element].role
 
-    def count(self, place: str) -> int:
-        """Count the entries of a list."""
-        table, key = place.split(".")
-        return len(getattr(getattr(self.plan, table), key, ()) or ())
-
 
 def edited(
     edit: TextEdit,
@@ -132,14 +122,6 @@ def edited(
             return take_match(before.text, before.plan, number=beam), label
         case Take():
             return _taken(edit, before)
-        case Name():
-            place = f"{edit.place}[{before.count(edit.place)}]"
-            return rewrite(before.text, {place: _entry(edit, before)}), f"{edit.place} added"
-        case Drop():
-            place = f"{edit.place}[{edit.number}]"
-            if edit.number >= before.count(edit.place):
-                raise PlanError((_absent(place),))
-            return rewrite(before.text, {place: None}), f"{edit.place} taken out"
         case Fill() | TakeOut() | Shift() | Confirm():
             return applied(edit, before.text)
         case Write():
@@ -231,26 +213,3 @@ def _listed(text: str, *, unit: str) -> list[str]:
         return parts
     spelled = [part.replace("°", f" {unit}") for part in parts]
     return [part if part[-1:].isalpha() else f"{part} {unit}" for part in spelled]
-
-
-def _entry(edit: Name, before: Before) -> dict[str, Any]:
-    typed: dict[str, Any] = {key: text for key, text in edit.values if text}
-    if edit.place.startswith("measured."):
-        return _reading(edit.place, typed, before.plan)
-    where = typed.pop("where", "")
-    if where:
-        typed[where_key(where)] = where
-    return typed
-
-
-def _reading(place: str, typed: dict[str, Any], plan: Plan) -> dict[str, Any]:
-    """A figure read beside a sweep: elements by their number, plain numbers without a unit."""
-    labels = measured_beam(plan).element_labels
-    if typed.get("element") in labels:
-        typed["element"] = labels.index(typed["element"])
-    plain = ("ratio",) if place == "measured.probe" else ("ratio", "within")
-    for key in plain:
-        # What is no number stays as typed and is refused with its remedy.
-        with suppress(KeyError, ValueError):
-            typed[key] = float(typed[key].replace(",", ".").removesuffix("dB"))
-    return typed

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from boomwright.base import PlanError
+from boomwright.plan import read_place, write_plan
 from boomwright.plan.model_station import PlacePlan, StandingPlan
 from boomwright.plan.shapes import SHAPES
+from boomwright.session.files import PlanFolder
+from boomwright.study.advice.advise import advise
 from boomwright.study.advice.stations import stations
-from boomwright.study.advice.table import read_table, usual_table
+from boomwright.study.advice.table import extended_table, read_table, usual_table
 
 TABLE = usual_table()
 PLACE = PlacePlan(bands=("20 m",))
@@ -68,3 +72,84 @@ def test_a_pole_in_the_shed_keeps_its_tube_and_height() -> None:
     owned = [each for each in stations(TABLE, replace(PLACE, standing=(pole,))) if each.owned]
     assert {each.support.tubes for each in owned} == {((0.06, 0.004),)}
     assert {round(each.height - each.support.clear, 6) for each in owned} == {12.0}
+
+
+def test_a_limit_among_the_heights_is_used_up() -> None:
+    """Twelve metres for the highest part: a mast 0.4 m above the boom leaves 11.6 m for it."""
+    tried = [*stations(TABLE, replace(PLACE, highest=12.0))]
+    tilting = {each.height for each in tried if each.support.kind == "tilting tube"}
+    beams = {
+        each.height
+        for each in tried
+        if each.support.kind == "tilting tube" and each.antennas == "three elements"
+    }
+    assert beams == {8.5, 10.5, 11.6}
+    assert max(tilting) < 12.0
+    assert not any(each.height > 12.0 for each in tried)
+
+
+def test_one_mast_carries_both_bands() -> None:
+    two = [*stations(TABLE, replace(PLACE, bands=("15 m", "20 m")))]
+    assert all(sorted(band for one in each.hung for band in one.bands) == ["15 m", "20 m"]
+               for each in two)  # fmt: skip
+    pair = next(each for each in two if len(each.hung) == 2)
+    assert pair.antennas == "two elements for 20 m below two elements for 15 m"
+    assert pair.hung[1].above > 0.0
+    assert {"two dipoles on one feed", "hexagon-shaped wire beam"} <= {
+        each.antennas for each in two
+    }
+
+
+def test_three_bands_find_a_frame_of_wire_that_carries_them() -> None:
+    three = {
+        each.antennas for each in stations(TABLE, replace(PLACE, bands=("20 m", "15 m", "10 m")))
+    }
+    assert "hexagon-shaped wire beam" in three
+    assert not [*stations(TABLE, replace(PLACE, bands=("20 m", "17 m", "15 m", "10 m")))]
+
+
+OWN = """
+[[shape]]
+name = "my old two elements"
+elements = 2
+boom = 0.12
+turns = true
+on = ["tilting tube", "my mast"]
+work = "3 h"
+"""
+
+
+def test_an_owner_adds_what_is_his() -> None:
+    text = OWN.replace(', "my mast"', "")
+    table = extended_table(TABLE, text)
+    assert [row.name for row in table.shape] == [
+        *(row.name for row in TABLE.shape),
+        "my old two elements",
+    ]
+    assert table.shape[-1].work == pytest.approx(3.0 * 3600.0)
+    assert (table.support, table.line, table.taper) == (TABLE.support, TABLE.line, TABLE.taper)
+    renamed = extended_table(TABLE, text.replace("my old two elements", "two elements"))
+    assert len(renamed.shape) == len(TABLE.shape)
+    assert next(row for row in renamed.shape if row.name == "two elements").boom == 0.12
+    line = extended_table(TABLE, '[line]\ntype = "RG-58"\nshack = "8 m"\n').line
+    assert (line.type, line.shack) == ("RG-58", 8.0)
+
+
+def test_a_fault_in_an_owners_table_names_its_place() -> None:
+    with pytest.raises(PlanError) as refused:
+        extended_table(TABLE, OWN, source="mine.toml")
+    (fault,) = refused.value.faults
+    assert (fault.path, fault.line) == ("shape[0].on[1]", 7)
+    assert refused.value.source == "mine.toml"
+
+
+def test_a_place_names_its_table(tmp_path: Path) -> None:
+    (tmp_path / "mine.toml").write_text(OWN.replace(', "my mast"', ""), encoding="utf-8")
+    text = (
+        'boomwright = 1\ntitle = "Meadow"\n[site]\nground = "wet"\n[place]\nbands = ["20 m"]\n'
+        'table = "mine.toml"\n'
+    )
+    place = read_place(text)
+    assert read_place(write_plan(place)) == place
+    made = advise(place, files=PlanFolder(tmp_path), stopped=lambda: True)
+    assert made.untried == len([*stations(TABLE, PLACE)]) + 3

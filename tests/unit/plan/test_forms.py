@@ -8,7 +8,7 @@ import tomllib
 import pytest
 
 from boomwright.base import PlanError
-from boomwright.plan import read_plan, write_plan
+from boomwright.plan import plan_notices, read_plan, write_plan
 from boomwright.plan.faults import path_text
 from boomwright.plan.forms import Branch, branch_of, confirm, fill, form_of, move, take_out
 from boomwright.plan.lists import ListOf, Row
@@ -247,6 +247,8 @@ def test_a_usual_value_is_marked_until_it_is_confirmed_or_typed():
         "feed, rod diameter", "feed, rod spacing", "line, type"
     ]  # fmt: skip
     assert read_plan(write_plan(plan)).assumed == plan.assumed
+    (notice,) = [each for each in plan_notices(plan) if each.code == "plan.assumed"]
+    assert "feed, rod diameter; feed, rod spacing; line, type" in notice.said("metric")
 
 
 def test_an_owners_remark_stays_beside_the_mark():
@@ -265,3 +267,33 @@ def test_the_tree_shows_what_is_there_and_what_may_be_added():
     assert [each.title for each in beam.below][:2] == ["feed", "reflector"]
     assert not beam.below[0].removable
     assert beam.below[1].says.startswith("0 m · 25.4 mm × 1.83 m")
+
+
+def test_a_key_that_names_a_part_of_the_plan_offers_those_there_are():
+    text = PLAN + '\n[measured]\nsweep = "a.s1p"\n'
+    probe = keys_of(form_of(text, ("measured", "probe", 0), system="metric"))["element"]
+    assert (probe.input, probe.options) == ("choice", ("0", "1", "2"))
+    assert probe.called == ("reflector", "driven element", "director 1")
+    filled = fill(text, ("measured", "probe", 0), {"element": "2", "ratio": "0.85"})
+    assert "element = 2\n" in filled
+    two = text + PLAN[PLAN.index("[[beam]]") :].replace('"20m"', '"15m"')
+    assert keys_of(form_of(two, ("beam", 1), system="metric"))["on_boom_of"].options == ("20m",)
+    assert keys_of(form_of(two, ("measured",), system="metric"))["beam"].options == ("20m", "15m")
+
+
+def test_a_cell_shows_how_it_is_written():
+    choke = keys_of(form_of(PLAN, ("line",), system="metric"))["choke"]
+    assert [cell.example for cell in choke.cells] == ["2000 ohm", "3000 ohm"]
+    half = keys_of(form_of(PLAN, DRIVEN, system="us"))["half"]
+    assert [cell.example for cell in half.cells] == ["1 in", "6 ft 1/16 in", ""]
+
+
+def test_a_table_written_with_dots_grows_by_keys_with_dots():
+    text = PLAN.replace('[site]\nground = "medium dry"', "").replace(
+        "boomwright = 1\n", 'boomwright = 1\nsite.ground = "medium dry"  # mine\n'
+    )
+    new = fill(text, ("site",), {"wind": "40 m/s", "elevation": "22 m"})
+    assert 'site.ground = "medium dry"  # mine\nsite.wind = "40 m/s"\n' in new
+    assert read_plan(new).site.elevation == 22.0
+    based = fill(new, ("site", "wind_basis"), {"kind": "ultimate"})
+    assert read_plan(based).site.wind_basis.kind == "ultimate"

@@ -61,7 +61,9 @@ def test_every_key_has_its_field_in_the_model() -> None:
         # inductance that tries the band of a mount; what a room knows by itself is none either.
         known = {"guy strand": {"known"}, "soil": {"presumptive"}, "rotator": {"name"}}
         known |= {"ground": {"name"}, "base loads": {"least_axial"}}
-        known["tolerance"] = {"line_impedance", "plane", "stray"}
+        known |= {"tilt": {"unknown_parts"}}
+        known["part that turns with the support"] = {"length", "wind"}
+        known["tolerance"] = {"line_impedance", "plane", "stray", "foot_loss", "radials"}
         assert names - keys <= {"beam", "added"} | known.get(spec.noun, set()), spec.noun
         assert keys <= names, spec.noun
 
@@ -222,7 +224,7 @@ def test_prices_raising_wish_and_measured_in_si() -> None:
     assert plan.raising.tram.line_mass == 0.3
     assert plan.raising.training == Said(yes=True, by="climbing school", on="2026-03-02")
     assert plan.raising.tilt is not None
-    assert (plan.raising.tilt.part[1].name, plan.raising.tilt.allowed_moment) == ("cage", 6e3)
+    assert (plan.raising.tilt.parts[1].name, plan.raising.tilt.allowed_moment) == ("cage", 6e3)
     assert plan.raising.haul_line is not None
     assert plan.raising.haul_line.capstan is not None
     assert (plan.raising.haul_line.parts, plan.raising.haul_line.capstan.turns) == (2, 4)

@@ -36,7 +36,7 @@ def cross(place, force):
 )
 def test_gin_pole_in_balance(angle, height, held, winch, wind):
     """Moments and forces from the drawing: the support lies to the left, the winch to the right."""
-    parts = (*PARTS, Part(name="sail", weight=0.0, at=12.0, wind=wind))
+    parts = (*PARTS, Part(name="sail", mass=0.0, at=12.0, wind=wind))
     lifter = Lifter(kind="gin pole", height=height, line_at=held, winch=winch)
     state = tilt_state(parts=parts, lifter=lifter, angle=angle)
     along = np.array([-math.cos(angle), math.sin(angle)])
@@ -67,7 +67,7 @@ def test_gin_pole_in_balance(angle, height, held, winch, wind):
     wind=st.floats(0.0, 100.0),
 )
 def test_fixed_sheave_in_balance(angle, height, held, behind, wind):
-    parts = (*PARTS, Part(name="sail", weight=0.0, at=12.0, wind=wind))
+    parts = (*PARTS, Part(name="sail", mass=0.0, at=12.0, wind=wind))
     lifter = Lifter(kind="fixed sheave", height=height, line_at=held, behind=behind)
     state = tilt_state(parts=parts, lifter=lifter, angle=angle)
     along = np.array([-math.cos(angle), math.sin(angle)])
@@ -97,8 +97,8 @@ def test_bending_of_the_lying_support():
     # A tube of 12 m and 120 N/m from the hinge, 200 N at 12 m, held at 8 m: over the line
     # 120 x 4 x 2 + 200 x 4 = 1760 N m by hand; between hinge and line less.
     parts = (
-        Part(name="tube", weight=1440.0, at=6.0, length=12.0),
-        Part(name="top", weight=200.0, at=12.0),
+        Part(name="tube", mass=1440.0 / GRAVITY, at=6.0, length=12.0),
+        Part(name="top", mass=200.0 / GRAVITY, at=12.0),
     )
     moment, place = lying_moment(parts=parts, line_at=8.0)
     assert (moment, place) == (pytest.approx(1760.0, rel=1e-12), pytest.approx(8.0))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -52,6 +53,25 @@ def test_fixes_lower_the_stress_and_keep_the_tip_where_it_is():
             assert effect.remedy.element.half_length == pytest.approx(
                 element.half_length, rel=1e-12
             )
+
+
+def test_the_first_fix_suffices_and_says_the_use_after_it():
+    for gust in (30.0, 40.0):
+        speed = replace(GUYED.wind.speed, gust=gust)
+        stormy = replace(GUYED, wind=replace(GUYED.wind, speed=speed))
+        first, *others = element_fixes(inputs=stormy, beam=0, element=0)
+        assert first.use_before > 1.0
+        assert first.use_after <= 1.0
+        held = stormy.beams[0]
+        mended = (first.remedy.element, *held.beam.elements[1:])
+        beams = (replace(held, beam=replace(held.beam, elements=mended)), *stormy.beams[1:])
+        label = f"{held.beam.name} {held.beam.elements[0].role} (element 1)"
+        lines = check_structure(inputs=replace(stormy, beams=beams)).ledger
+        used = max(line.use for line in lines if line.part == label)
+        assert used == pytest.approx(first.use_after, rel=1e-9)
+        assert all(
+            each.use_after > 1.0 or each.weight_change >= first.weight_change for each in others
+        )
 
 
 def test_a_doubled_wall_ends_where_the_next_tube_begins_unless_that_goes_in():

@@ -15,14 +15,15 @@ from boomwright.tuning import (
     Sweep,
     after_changes,
     antenna_surrogate,
-    identify,
     trim,
 )
-from boomwright.tuning.causes import Tolerance, usual_causes
+from boomwright.tuning.causes import usual_causes
 from boomwright.tuning.errors import MeasurementError
+from boomwright.tuning.identify import identify
 from boomwright.tuning.phase import sweep_phase
 from boomwright.tuning.readings import METERS
 from boomwright.tuning.side_readings import side_slopes
+from boomwright.tuning.tolerance import Tolerance
 from tuned_antennas import BAND, FREQUENCIES, gamma_dipole, station, sweep_of, swr_of
 
 TOLERANCE = Tolerance(cutting=0.015, strap=0.015)

@@ -51,8 +51,7 @@ def people_map(
         up: places to the left of the heading, or heights [m] (ny,)
         share: part of the limit used, NaN within arm's length of a wire (ny, nx)
         electric, magnetic: effective fields there, for exact reading; None leaves them out
-            [V/m, A/m] (ny,
-            nx)
+            [V/m, A/m] (ny, nx)
         places: name and coordinates of places with people [m] (n_places,)
         boom_height: height of the boom, drawn in the upright picture [m]
         title: title of the picture
@@ -101,14 +100,9 @@ def people_map(
     key = shade_key(names=names, opacities=_OPACITIES, colour=palette.accent, x=_LEFT, y=38.0,
                     pitch=room / len(_NAMES), palette=palette)  # fmt: skip
     key.append(halo_text(_LEFT, 57.0, limit_name, fill=palette.quiet, palette=palette, size=10.0))
-    worst = write(Quantity(float(np.nanmax(share)), "part of limit"), system=system)
-    apart = write(Quantity(NEAREST, "clearance"), system=system)
     return document(
         kind=f"people-{plane}", title=title,
-        description=(
-            f"{title}: {limit_name}. Most of the limit used in the picture, {apart} or more "
-            f"from a wire: {worst}."
-        ),
+        description=f"{title}: {limit_name}. {_most(share, system)}",
         width=width, height=bottom + 42.0, palette=palette,
         body=[*key, tag("g", "".join(body), data_panel=0, **frame.data())],
         data={
@@ -118,7 +112,7 @@ def people_map(
             + ",".join(number_list(np.nan_to_num(row, nan=-1.0), decimals=4) for row in share)
             + "]",
             "x-unit": number(unit, decimals=4),
-            "nearest": apart,
+            "nearest": _apart(system),
             **_fields(electric, magnetic),
         },
     )  # fmt: skip
@@ -159,3 +153,14 @@ def _place(
         halo_text(x + (-8.0 if beyond else 8.0), y + down, name, fill=palette.series[0],
                   palette=palette, anchor="end" if beyond else "start", size=10.0, bold=True),
     ]  # fmt: skip
+
+
+def _apart(system: UnitSystem) -> str:
+    """Least distance from a wire at which fields are said."""
+    return write(Quantity(NEAREST, "clearance"), system=system)
+
+
+def _most(share: Floats, system: UnitSystem) -> str:
+    """Largest part of the limit used, in words."""
+    worst = write(Quantity(float(np.nanmax(share)), "part of limit"), system=system)
+    return f"Most of the limit used in the picture, {_apart(system)} or more from a wire: {worst}."

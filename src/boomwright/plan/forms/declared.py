@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any, Literal, cast
@@ -13,7 +14,7 @@ from boomwright.plan.forms.native import example_text, limits_text, native_text
 from boomwright.plan.kinds import Choice, Flag, Kind
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.places import key_words, kind_at, place_error, place_words
+from boomwright.plan.places import element_words, key_words, kind_at, place_error, place_words
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec
 
@@ -43,6 +44,7 @@ class FormKey:
     help: str  #: what it means
     input: Input  #: how it is typed
     options: tuple[str, ...] = ()  #: what may be chosen
+    called: tuple[str, ...] = ()  #: what the options are called, where that is something else
     text: str = ""  #: what the owner wrote, or the choice made; empty when nothing
     rows: tuple[tuple[str, ...], ...] = ()  #: what the owner wrote in cells, row by row
     cells: tuple[Cell, ...] = ()  #: columns of a row
@@ -163,7 +165,7 @@ class _Builder:
 
     def key(self, field: Field, path: Path, with_: tuple[str, ...]) -> FormKey:
         kind, usual = field.kind, field.usual
-        parts = self._parts(kind, path)
+        parts = self._named(field, path) or self._parts(kind, path)
         said = _SAID.match(field.example)
         own = said[1] if said and parts["input"] in {"line", "yes-no"} else ""
         leaf = kind.name if isinstance(kind, NameOrTable) else kind
@@ -182,6 +184,28 @@ class _Builder:
             goes_with=with_,
             **parts,
         )
+
+    def _named(self, field: Field, path: Path) -> dict[str, Any]:
+        """Choices of a key that names a part of the plan; none for every other key."""
+        beams = self.work.at(("beam",))
+        rows = [row for row in beams or [] if isinstance(row, dict)]
+        if field.refers is None or not rows:
+            return {}
+        part, first = field.refers
+        text = self._text(self.work.at(path), path)
+        if part == "beam":
+            here = path[1] if path[0] == "beam" else None
+            names = [str(row.get("name", "")) for n, row in enumerate(rows) if n != here]
+            return {"input": "choice", "options": tuple(filter(None, names)), "text": text}
+        name = self.work.at((path[0], "beam"))
+        elements = next((row for row in rows if row.get("name") == name), rows[0]).get("element")
+        count = len(elements) if isinstance(elements, list) else 0
+        return {
+            "input": "choice",
+            "options": tuple(str(number + first) for number in range(count)),
+            "called": tuple(element_words(elements, number) for number in range(count)),
+            "text": text,
+        }
 
     def _parts(self, kind: Kind, path: Path) -> dict[str, Any]:
         value = self.work.at(path)
@@ -234,7 +258,16 @@ class _Builder:
         return texts + [""] * (len(kind.items) - len(texts))
 
     def _heads(self, kind: Row) -> tuple[Cell, ...]:
+        said = tomllib.loads(f"said = {kind.example}")["said"]
+        texts = [plain_text(each, str(each)) for each in said]
+        texts += [""] * (len(kind.items) - len(texts))
         return tuple(
-            Cell(label=label, example=example_text(item, system=self.system))
-            for label, item in zip(kind.names, kind.items, strict=True)
+            Cell(
+                label=label,
+                example=native_text(text, item, system=self.system)
+                or (example_text(item, system=self.system) if number < kind.least else ""),
+            )
+            for number, (label, item, text) in enumerate(
+                zip(kind.names, kind.items, texts, strict=True)
+            )
         )

@@ -108,7 +108,7 @@ def _leaf(kind: Kind, typed: str, before: Any) -> Any:
         except ValueError:
             pass
         try:
-            return float(typed.replace(",", "."))
+            return float(typed.replace(",", ".").removesuffix("dB"))
         except ValueError:
             return typed
     return typed

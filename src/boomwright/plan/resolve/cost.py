@@ -20,7 +20,7 @@ from boomwright.cost import (
     parts_bill,
     services_bill,
 )
-from boomwright.cost.estimate import CONTINGENCY, OLD_AFTER_DAYS
+from boomwright.cost.estimating import CONTINGENCY, OLD_AFTER_DAYS
 from boomwright.parts import GROUND, MAST, Assembly, Beam, Part
 from boomwright.plan.model import Plan
 from boomwright.plan.model_work import PricesPlan

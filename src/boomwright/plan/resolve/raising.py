@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.parts import GROUND, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
-from boomwright.plan.model_work import TiltPlan
 from boomwright.plan.resolve.assembly import beam_rise, station_assembly, swing_radius
 from boomwright.plan.resolve.places import support_height
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.raising import (
     Crew,
-    Lifter,
     LineNear,
     Load,
     Part,
@@ -173,63 +170,42 @@ def _line(line: PowerLine) -> LineNear:
     )
 
 
-def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
+def _tilt(plan: Plan, tilt: Tilt, beam: Beam, report: BeamReport) -> Tilt:
     mass = _mass(plan, beam, report, rigging=0.0) or 0.0
     height = support_height(plan) or 0.0
     long = tilt.length or height
     # What stands above the support keeps its distance from the top when it is cranked in.
     load = Part(
         name=beam.name,
-        weight=mass * STANDARD_GRAVITY,
+        mass=mass,
         at=max(0.0, report.centre - height + long),
         wind=_wind(report.wind.worst.drag),
     )
     inputs = structure_inputs(plan)
     parts, unknown = _support_parts(inputs, height=height, long=long)
     rings = [
-        Part(name=part.name, weight=STANDARD_GRAVITY * (part.mass or 0.0), at=centre_of(part)[2])
+        Part(name=part.name, mass=part.mass or 0.0, at=centre_of(part)[2])
         for part in station_assembly(plan).of(GROUND, "guy ring")
     ]
-    named = {part.name for part in tilt.part}
+    named = {part.name for part in tilt.parts}
     unknown += [
         f"weight of {other.name}"
         for other in plan.beams
         if other is not beam and other.name not in named
     ]
-    if inputs.rotator is not None and not tilt.part:
+    if inputs.rotator is not None and not tilt.parts:
         if inputs.rotator.mass is None or inputs.mast is None:
             unknown.append("weight of rotator and what carries it")
         else:
             at = max(0.0, inputs.mast.bearing_height - height + long)
-            gear = inputs.gear_weight - sum(ring.weight for ring in rings)
-            parts.append(Part(name="rotator and what carries it", weight=gear, at=at))
-    parts += () if tilt.part else rings
-    parts += [
-        Part(name=part.name, weight=part.mass * STANDARD_GRAVITY, at=part.at) for part in tilt.part
-    ]
-    return Tilt(
-        parts=(*parts, load),
+            gear = inputs.gear_weight / STANDARD_GRAVITY - sum(ring.mass for ring in rings)
+            parts.append(Part(name="rotator and what carries it", mass=gear, at=at))
+    parts += () if tilt.parts else rings
+    return replace(
+        tilt,
+        parts=(*parts, *tilt.parts, load),
         unknown_parts=tuple(unknown),
-        lifter=Lifter(
-            kind=cast(Any, tilt.lifter),
-            height=tilt.lifter_height,
-            line_at=tilt.line_at,
-            winch=tilt.winch_distance or 0.0,
-            behind=tilt.sheave_behind,
-        ),
-        hinged=tilt.hinged,
-        side_guys=tilt.side_guys,
-        winch=tilt.winch,
-        winch_parts=tilt.winch_parts,
-        rope=tilt.rope,
-        ends=cast(Any, tilt.ends),
-        lift_line=tilt.lift_line,
-        lifter_rating=tilt.lifter_rating,
-        anchor=tilt.anchor,
-        hinge_rating=tilt.hinge_rating,
         allowed_moment=_allowed_moment(tilt, inputs),
-        back_line=tilt.back_line,
-        operator_out=tilt.operator_out,
     )
 
 
@@ -255,14 +231,20 @@ def _support_parts(
     if tube is not None:
         drag = _TUBE_DRAG * tube.diameter * tube.length
         parts.append(
-            Part(name="support", weight=tube.weight, at=0.5 * long, length=long, wind=_wind(drag))
+            Part(
+                name="support",
+                mass=tube.weight / STANDARD_GRAVITY,
+                at=0.5 * long,
+                length=long,
+                wind=_wind(drag),
+            )
         )
-    elif tower is not None and tower.weight is not None:
+    elif tower is not None and tower.mass is not None:
         if tower.drag_area_per_length is None:
             unknown.append("wind area of the support")
         drag = (tower.drag_area_per_length or 0.0) * long
         parts.append(
-            Part(name="support", weight=tower.weight, at=0.5 * long, length=long, wind=_wind(drag))
+            Part(name="support", mass=tower.mass, at=0.5 * long, length=long, wind=_wind(drag))
         )
     else:
         unknown.append("weight of the support")
@@ -270,11 +252,11 @@ def _support_parts(
         tall = mast.weight / mast.weight_per_length
         foot = mast.top_height - tall
         middle = max(0.5 * tall, foot + 0.5 * tall - height + long)
-        parts.append(Part(name="mast", weight=mast.weight, at=middle, length=tall))
+        parts.append(Part(name="mast", mass=mast.weight / STANDARD_GRAVITY, at=middle, length=tall))
     return parts, unknown
 
 
-def _allowed_moment(tilt: TiltPlan, inputs: StructureInputs) -> float | None:
+def _allowed_moment(tilt: Tilt, inputs: StructureInputs) -> float | None:
     """Bending moment the lying support may take: the lower of its maker's figure and its steel's.
 
     Returns:

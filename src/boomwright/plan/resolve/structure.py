@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
@@ -332,18 +332,9 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
 
 
 def _ratings(part: RingPlan) -> dict[str, Any]:
-    return _given(
-        turning_torque=part.turning_torque,
-        holding_torque=part.holding_torque,
-        start_stop_torque=part.start_stop_torque,
-        vertical_load=part.vertical_load,
-        side_force=part.side_force,
-        area_rule=part.area_rule,
-        turning_rate=part.turning_rate,
-        stop_angle=part.stop_angle,
-        turning_gust=part.turning_gust,
-        friction=part.friction,
-    )
+    """What the plan says of a ring under the names that a rotator's ratings have."""
+    shared = {each.name for each in fields(Rotator)} & {each.name for each in fields(part)}
+    return _given(**{name: getattr(part, name) for name in sorted(shared - {"mass"})})
 
 
 def _rings(plan: Plan) -> tuple[RingMount, ...]:

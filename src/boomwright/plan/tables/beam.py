@@ -184,14 +184,14 @@ BEAM = TableSpec(
         entry("fed_with",
               "Name of the beam whose feed point it shares: the driven elements of both hang on "
               "the same two terminals, one line feeds both.", Text(longest=64),
-              example='fed_with = "40m"'),
+              example='fed_with = "40m"').names("beam"),
         entry("post_line",
               "With fed_with: line along a post, bought or of two wires, from that beam's feed "
               "point to this one's; several beams hang on one. Taken as without loss.",
               POST_LINE, example=f"post_line = {POST_LINE_EXAMPLE}"),
         entry("on_boom_of",
               "Name of the beam on whose boom its elements sit, places counted alike.",
-              Text(longest=64), example='on_boom_of = "20m"'),
+              Text(longest=64), example='on_boom_of = "20m"').names("beam"),
         tables("wire", "Further wires in the beam's own axes.", WIRE, "beam"),
     ),
 )  # fmt: skip

@@ -91,7 +91,8 @@ MOVE = TableSpec(
     model=MovePlan,
     check=_check_move,
     fields=(
-        count("element", "Index of the element whose tips were moved, from 0.", most=99),
+        count("element", "Index of the element whose tips were moved, from 0.",
+              most=99).names("element"),
         either_sign("tips", "length", "How far each tip went outwards.", size=10.0),
         count("stage", "Index of the piece of the match, from the antenna, from 0.", most=20),
         either_sign("longer", "length", "How much longer its line or stub was made.", size=50.0),
@@ -124,7 +125,7 @@ def _share(key: str, text: str) -> Field:
 
 TOLERANCE = TableSpec(
     noun="tolerance",
-    model="tuning.causes:Tolerance",
+    model="tuning.tolerance:Tolerance",
     fields=(
         above_zero("cutting", "length", "Place of one tip, cutting and assembly.", high=1.0,
                    example="4 mm"),
@@ -141,7 +142,7 @@ TOLERANCE = TableSpec(
 
 MOVING = TableSpec(
     noun="care of moving",
-    model="tuning.trimming:MovingCare",
+    model="tuning.tolerance:MovingCare",
     fields=(
         above_zero("length", "length", "Place of a tip or a strap.", high=0.1, example="1 mm"),
         _share("share", "Setting of a capacitor or coil."),
@@ -241,7 +242,7 @@ PROBE = TableSpec(
     model=ProbePlan,
     fields=(
         entry("element", "Index of the element, from 0.", Number(low=0, high=99, whole=True),
-              required=True, example="element = 2"),
+              required=True, example="element = 2").names("element"),
         entry("ratio", "Current in its middle over that of the driven element.",
               Number(low=1e-3, high=10.0), required=True, example="ratio = 0.85"),
         _share("within", "How exactly it was read."),
@@ -265,7 +266,8 @@ MEASURED = TableSpec(
     model=MeasuredPlan,
     fields=(
         _SWEEP,
-        words("beam", "Name of the beam it is of; not needed when there is one.", longest=64),
+        words("beam", "Name of the beam it is of; not needed when there is one.",
+              longest=64).names("beam"),
         _DAY,
         above_zero("reference", "resistance", "Resistance the meter reads against.", high=1000.0),
         choice("meter", ("hand-held", "careful kit", "plain"), "class of meter",

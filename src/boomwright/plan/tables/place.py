@@ -84,6 +84,8 @@ PLACE = TableSpec(
               "average over the targets; left out, 3 dB less.",
               Quantity(dimension="ratio in dB", low=-30.0, high=30.0), attribute="least_db",
               example='least = "0 dB"'),
+        entry("table", "File with shapes and supports of your own, beside the usual ones.",
+              words("table", "", longest=200).kind, example='table = "my-stations.toml"'),
         tables("standing", "What can carry an antenna already: trees, poles, a tower.",
                STANDING, "place"),
     ),

@@ -28,7 +28,7 @@ def _currency(text: str) -> str:
 
 HIRE = TableSpec(
     noun="hire",
-    model="cost.station_bill:Services",
+    model="cost.services:Services",
     fields=(
         count("deliveries", "Deliveries to pay freight for; 0 where all is fetched."),
         number("lift_truck_days", "Days of a lift truck; 0 where none comes.", low=0.0, high=366.0),

@@ -15,8 +15,6 @@ from boomwright.plan.fields import (
 )
 from boomwright.plan.model_work import (
     RaisingPlan,
-    TiltPartPlan,
-    TiltPlan,
 )
 from boomwright.plan.spec import Field, TableSpec, Values
 
@@ -136,7 +134,7 @@ BACK_LINE = TableSpec(
 
 TILT_PART = TableSpec(
     noun="part that turns with the support",
-    model=TiltPartPlan,
+    model="raising.tilt_statics:Part",
     fields=(
         words("name", "What it is.", longest=64, required=True),
         above_zero("mass", "mass", "Its mass.", high=1e5, required=True, example="14 kg"),
@@ -158,12 +156,12 @@ def _check_tilt(values: Values, at: Place) -> None:
 
 TILT = TableSpec(
     noun="tilt",
-    model=TiltPlan,
+    model="raising.job:Tilt",
     check=_check_tilt,
     fields=(
         choice("lifter", ("gin pole", "fixed sheave"), "lifter",
                "A gin pole square to the support at the hinge, or a sheave on something that "
-               "stands still.", required=True),
+               "stands still.", required=True).fills("lifter_kind"),
         above_zero("lifter_height", "length",
                    "Head of the gin pole from the hinge, or the sheave above the hinge.",
                    high=100.0, required=True, example="4 m"),
@@ -200,7 +198,7 @@ TILT = TableSpec(
               help="Line that keeps the upright support from going over towards the winch."),
         tables("part",
                "What else turns with the support: rotator, cage, further beams by their names.",
-               TILT_PART, "raising.tilt"),
+               TILT_PART, "raising.tilt").fills("parts"),
     ),
 )  # fmt: skip
 

@@ -109,7 +109,7 @@ REACH = TableSpec(
             ),
             help="Elevations whose gain is followed against height and cost.",
         ),
-        words("ring", "Name of the beam that turns on a ring while the others stay."),
+        words("ring", "Name of the beam that turns on a ring while the others stay.").names("beam"),
         entry("stack", "Names of the beams that are fed together.",
               ListOf(item=Text(longest=64), least=2, most=8, example='["low", "high"]')),
     ),

@@ -203,7 +203,8 @@ RING = TableSpec(
     noun="ring mount",
     model=RingPlan,
     fields=(
-        words("beam", "Name of the beam that turns on it.", longest=64, required=True),
+        words("beam", "Name of the beam that turns on it.", longest=64,
+              required=True).names("beam"),
         *_TORQUES,
         above_zero("area", "area", "Rated wind area.", high=100.0),
         choice("area_rule", AREA_RULES, "convention of an area",

@@ -74,7 +74,7 @@ BAND = TableSpec(
         entry("design", "Frequency it is matched at.", _FREQUENCY, required=True,
               attribute="design_frequency"),
         count("driven", "Number of the element fed in it, counted from 1 in this plan.", least=1,
-              required=True),
+              required=True).names("element", 1),
         entry("handicap", "What this band may fall short of the others in gain.",
               Quantity(dimension="ratio in dB", low=0.0, high=20.0), attribute="handicap_db"),
         entry("feed", "How that element is fed; left out, with the beam's own kind of feed.", FEED,
@@ -100,7 +100,8 @@ WISH = TableSpec(
     model=WishPlan,
     check=_check,
     fields=(
-        words("beam", "Name of the beam it is about; not needed when there is one.", longest=64),
+        words("beam", "Name of the beam it is about; not needed when there is one.",
+              longest=64).names("beam"),
         entry("elements", "Fewest and most elements.",
               Row(items=(_COUNT, _COUNT), least=2, example="[2, 4]", names=("fewest", "most"))),
         entry("boom", "Longest boom.",

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from boomwright.base.quantity import write
+from boomwright.render.json.fields import fields
 from boomwright.render.json.plan import verdict_document
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.judged import Candidate
@@ -54,15 +55,13 @@ def _candidate(advice: Advice, number: int, one: Candidate) -> dict[str, Any]:
         "worst_db": one.served.worst_db,
         "s_units": one.served.s_units,
         "bands": [_band(each) for each in one.served.bands],
-        "cost": one.cost,
-        "priced_in_full": one.priced_in_full,
+        **fields(one, "cost", "priced_in_full"),
         "not_priced": list(one.unpriced),
         "people": None if one.people is None else list(one.people),
         "hours": one.hours,
         "over_cheaper": _step(beside.cheaper),
         "sure": _sure(advice, number - 1),
-        "metre_db": beside.metre_db,
-        "metre_cost": beside.metre_cost,
+        **fields(beside, "metre_db", "metre_cost"),
         "element": _step(beside.element),
         "stops": None if one.stops is None else write(one.stops.name, system="metric"),
         "verdict": verdict_document(one.verdict),
@@ -83,8 +82,7 @@ def _band(served: BandServed) -> dict[str, Any]:
         "band": served.band,
         "gain_dbi": list(served.gains_dbi),
         "over_db": list(served.over_db),
-        "swr": served.swr,
-        "line_loss_db": served.line_loss_db,
+        **fields(served, "swr", "line_loss_db"),
     }
 
 
@@ -93,9 +91,7 @@ def _step(step: Step | None) -> dict[str, Any] | None:
         return None
     return {
         "number": step.number + 1,
-        "gain_db": step.gain_db,
-        "s_units": step.s_units,
-        "dearer_by": step.dearer_by,
+        **fields(step, "gain_db", "s_units", "dearer_by"),
     }
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from boomwright.reach import BeamReadings, Beside, BesideFigures, OverGround
 from boomwright.render.json.as_measured import measured_document
-from boomwright.render.json.fields import notice_rows
+from boomwright.render.json.fields import fields, notice_rows
 from boomwright.report.beam.measured import bare_words
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
@@ -80,11 +80,7 @@ def _point(point: SweepPoint) -> dict[str, Any]:
     return {
         "frequency_hz": point.frequency,
         "impedance_ohm": [_finite(point.impedance.real), _finite(point.impedance.imag)],
-        "swr": _finite(point.swr),
-        "gain_dbi": _finite(point.gain_dbi),
-        "front_to_back_db": _finite(point.front_to_back_db),
-        "front_to_rear_db": _finite(point.front_to_rear_db),
-        "efficiency": _finite(point.efficiency),
+        **fields(point, "swr", "gain_dbi", "front_to_back_db", "front_to_rear_db", "efficiency"),
         "error": {
             "impedance_ohm": _finite(point.impedance_error),
             "swr": _finite(point.swr_error),
@@ -99,8 +95,7 @@ def beside_document(beside: Beside) -> dict[str, Any]:
 
     def figures(each: BesideFigures) -> dict[str, Any]:
         return {
-            "gain_dbi": _finite(each.gain_dbi),
-            "front_to_back_db": _finite(each.front_to_back_db),
+            **fields(each, "gain_dbi", "front_to_back_db"),
             "impedance_ohm": [_finite(each.impedance.real), _finite(each.impedance.imag)],
         }
 
@@ -108,8 +103,7 @@ def beside_document(beside: Beside) -> dict[str, Any]:
     return {
         "neighbours": [
             {
-                "name": each.name,
-                "closest_m": each.closest,
+                **fields(each, "name", "closest_m"),
                 "most_gain_change_db": each.gain_db,
                 "computed_together": each.counts,
                 "idle_feed": feeds.get(each.name),
@@ -126,14 +120,12 @@ def beside_document(beside: Beside) -> dict[str, Any]:
 def _over_ground(over: OverGround) -> dict[str, Any]:
     return {
         "impedance_ohm": [_finite(over.impedance.real), _finite(over.impedance.imag)],
-        "peak_gain_dbi": _finite(over.peak_gain_dbi),
-        "peak_elevation_deg": over.peak_elevation_deg,
+        **fields(over, "peak_gain_dbi", "peak_elevation_deg"),
         "lobes": [
             {"elevation_deg": lobe.elevation_deg, "gain_dbi": _finite(lobe.gain_dbi)}
             for lobe in over.lobes
         ],
-        "nulls_deg": list(over.nulls_deg),
-        "fires_forward": over.fires_forward,
+        **fields(over, "nulls_deg", "fires_forward"),
         "main_lobe": {
             "azimuth_deg": over.main_lobe.azimuth_deg,
             "elevation_deg": over.main_lobe.elevation_deg,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from boomwright.cost import Amounts, BillLine, EstimateLine, TubeOrder
-from boomwright.render.json.fields import notice_rows
+from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain, plain_rows
 from boomwright.report.cost import cutting_table
 from boomwright.study.cost import Costing
@@ -19,8 +19,7 @@ def cost_document(result: Costing) -> dict[str, Any]:
     """
     made = result.estimate
     return {
-        "today": result.today,
-        "price_list": result.price_list,
+        **fields(result, "today", "price_list"),
         "currency": made.currency if made else None,
         "lines": [_priced(line) for line in made.lines]
         if made
@@ -40,8 +39,7 @@ def cost_document(result: Costing) -> dict[str, Any]:
         "own_hours": result.bill.labour_hours,
         "changes": [
             {
-                "name": change.name,
-                "step": change.step,
+                **fields(change, "name", "step"),
                 "change": _amounts(change.change),
                 "unpriced_change": change.unpriced_change,
             }

@@ -35,8 +35,7 @@ def feed_document(result: FeedResult) -> dict[str, Any]:
     """
     lines = result.stack_lines
     return {
-        "power_w": result.power,
-        "duty_factor": result.duty_factor,
+        **fields(result, "power_w", "duty_factor"),
         "beams": [_beam(each) for each in result.beams],
         "stack_lines": None
         if lines is None

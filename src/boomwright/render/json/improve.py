@@ -16,7 +16,7 @@ from boomwright.design import (
 from boomwright.parts import Beam
 from boomwright.plan.resolve import boom_order
 from boomwright.render.json.as_measured import measured_document
-from boomwright.render.json.fields import notice_rows
+from boomwright.render.json.fields import fields, notice_rows
 from boomwright.report.improve.found import WORST, wish_words
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.improve import ImproveResult
@@ -28,9 +28,7 @@ def improve_document(result: ImproveResult) -> dict[str, Any]:
     return {
         "plan": result.plan.title,
         "beam": result.before.name,
-        "seed": result.seed,
-        "starts": result.starts,
-        "finished": result.finished,
+        **fields(result, "seed", "starts", "finished"),
         "kept": result.best.kept,
         "chosen": result.chosen,
         "before": _beam(result.before, result.figures_before, result.measured_before),
@@ -50,15 +48,13 @@ def bands_document(result: BandsResult) -> dict[str, Any]:
     return {
         "plan": result.plan.title,
         "beam": result.before.name,
-        "seed": result.seed,
-        "starts": result.starts,
+        **fields(result, "seed", "starts"),
         "finished": result.found.state.finished,
         "before": {"as_measured": measured_document(result.measured[0][0])},
         "after": {"as_measured": measured_document(result.measured[0][1])},
         "bands": [
             {
-                "band_hz": list(use.band),
-                "design_frequency_hz": use.design_frequency,
+                **fields(use, "band_hz", "design_frequency_hz"),
                 "driven": order[use.driven] + 1,
                 "before": {**_worst(before), "as_measured": measured_document(seen[0])},
                 "after": {**_worst(after), "as_measured": measured_document(seen[1])},
@@ -110,9 +106,7 @@ def _search(one: Improvement) -> dict[str, Any]:
         "elements": len(one.beam.elements),
         "kept": one.kept,
         "finished": one.state.finished,
-        "starts": one.starts,
-        "agreeing": one.agreeing,
-        "evaluations": one.evaluations,
+        **fields(one, "starts", "agreeing", "evaluations"),
         "boom_m": one.beam.boom_length,
         "worst": _worst(one.after),
     }
@@ -138,16 +132,12 @@ def compared_document(one: ComparedSpacing) -> dict[str, Any]:
 def tolerance_document(made: Tolerance) -> dict[str, Any]:
     """Turn a build tolerance into plain data."""
     return {
-        "cut_within_m": made.cut_within,
-        "nominal": list(made.nominal),
+        **fields(made, "cut_within_m", "nominal"),
         "allowance": asdict(made.allowance),
         "spreads": [
             {
-                "cause": spread.cause,
-                "lengthening_m": spread.lengthening,
-                "gain_db": list(spread.gain_db),
-                "front_to_back_db": list(spread.front_to_back_db),
-                "swr": list(spread.swr),
+                **fields(spread, "cause", "lengthening_m"),
+                **fields(spread, "gain_db", "front_to_back_db", "swr"),
             }
             for spread in made.spreads
         ],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from boomwright.render.json.fields import notice_rows
+from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain_rows
 from boomwright.report.permits import findings_table, surface_table
 from boomwright.study.permits import PermitCheck
@@ -24,9 +24,7 @@ def permits_document(result: PermitCheck) -> dict[str, Any]:
     around = held.around
     return {
         "general_information": result.sheet.general_information,
-        "country": held.country,
-        "countries_looked_at": list(held.countries),
-        "tables": held.tables,
+        **fields(held, "country", "countries_looked_at", "tables"),
         "counted": result.sheet.counted(),
         "findings": [
             row | {name: getattr(finding, name) for name in _FINDING}

@@ -114,8 +114,7 @@ def _exposure(exposure: ExposureReading) -> dict[str, Any]:
             {
                 "standard": each.limit.standard,
                 "group": each.limit.group,
-                "near_field_m": each.near,
-                "far_field_formula_m": each.far,
+                **fields(each, "near_field_m", "far_field_formula_m"),
                 "near_field_around": [
                     {"off_heading_deg": angle, "distance_m": distance}
                     for angle, distance in each.around
@@ -143,9 +142,7 @@ def _check(check: LimitCheck) -> dict[str, Any]:
         "near_field_ratio": check.near.governing,
         "near_field_body_average_ratio": check.averaged.governing,
         "far_field_formula_ratio": check.far.governing,
-        "governing_ratio": check.governing,
-        "method": check.method,
-        "margin_db": check.margin_db,
+        **fields(check, "governing_ratio", "method", "margin_db"),
     }
 
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import asdict
 from typing import Any
 
-from boomwright.render.json.fields import notice_rows
+from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain, plain_rows
 from boomwright.report.tuning import further_table
 from boomwright.study.tuning_on_air import AimedAt, HeardRun
@@ -40,9 +40,7 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
         "line": None
         if reading is None
         else {
-            "impedance_ohm": reading.impedance,
-            "electrical_length_m": reading.electrical_length,
-            "loss_db": reading.loss_db,
+            **fields(reading, "impedance_ohm", "electrical_length_m", "loss_db"),
         },
         "fault": None
         if report is None
@@ -51,10 +49,8 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
             "kinds": [{"kind": kind, "probability": share} for kind, share in report.kinds],
             "named": [
                 {
-                    "kind": each.kind,
-                    "text": plain(each.text),
-                    "look": each.look,
-                    "probability": each.probability,
+                    **fields(each, "kind", "text"),
+                    **fields(each, "look", "probability"),
                 }
                 for each in report.named
             ],
@@ -68,19 +64,13 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
 def _trial(trial: Trial, file: str) -> dict[str, Any]:
     found, advice = trial.trimming, trial.advice
     return {
-        "number": trial.number,
-        "day": trial.day,
-        "note": trial.note,
+        **fields(trial, "number", "day", "note"),
         "sweep": file,
         "moves": dict(trial.moves),
-        "explained": found.explained,
-        "misfit": found.misfit,
-        "strain": found.strain,
+        **fields(found, "explained", "misfit", "strain"),
         "deviations": [
             {
-                "key": cause.key,
-                "label": cause.label,
-                "unit": cause.unit,
+                **fields(cause, "key", "label", "unit"),
                 "most_probable": float(mean),
                 "band": BAND * float(spread),
             }
@@ -91,9 +81,7 @@ def _trial(trial: Trial, file: str) -> dict[str, Any]:
         "swr_now": asdict(advice.now),
         "swr_after": asdict(advice.after),
         "chance_of_worse": advice.worse,
-        "within_reach": advice.within_reach,
-        "resistance_after_ohm": advice.resistance,
-        "reactance_after_ohm": advice.reactance,
+        **fields(advice, "within_reach", "resistance_after_ohm", "reactance_after_ohm"),
         "frequencies_hz": advice.frequencies.tolist(),
         "expected_reflection": [[float(v.real), float(v.imag)] for v in advice.expected],
     }
@@ -103,11 +91,9 @@ def _heard(each: HeardRun) -> dict[str, Any]:
     reading = each.reading
     return {
         "heard": each.name,
-        "day": each.day,
-        "note": each.note,
+        **fields(each, "day", "note"),
         "bearing_deg": math.degrees(each.bearing),
-        "front_to_back_db": reading.front_to_back_db,
-        "computed_front_to_back_db": reading.computed_front_to_back_db,
+        **fields(reading, "front_to_back_db", "computed_front_to_back_db"),
         "beam_width_deg": math.degrees(reading.beam_width),
         "computed_beam_width_deg": math.degrees(reading.computed_beam_width),
         "rotator_offset_deg": math.degrees(reading.offset),

@@ -3,6 +3,7 @@
 from boomwright.report.model import Report
 from boomwright.report.reach.answer import reach_answer
 from boomwright.report.reach.heights import height_brief, height_pictures, height_tables
+from boomwright.report.reach.offers import reach_offers
 from boomwright.report.reach.paths import path_brief, path_pictures, path_steps, path_tables
 from boomwright.report.reach.people import people_pictures, people_tables
 from boomwright.report.reach.together import together_pictures, together_tables
@@ -35,5 +36,6 @@ def reach_report(result: ReachResult, *, number: int, together: bool = True) -> 
         ),
         brief=(path_brief(each), height_brief(each)),
         next=path_steps(each),
+        offers=reach_offers(result, each, number=number),
         notices=result.notices,
     )

@@ -192,6 +192,7 @@ def fixes(offers: tuple[FixOffer, ...]) -> Table[FixOffer]:
     columns: tuple[Any, ...] = (
         column("element", lambda fix: fix.label),
         column("change", lambda fix: fix.text),
+        column("use after", lambda fix: Quantity(fix.use_after, "use"), key="use_after"),
         column("stress before", lambda fix: fix.stress_before, kind="tube stress",
                key="stress_before_pa"),
         column("stress after", lambda fix: fix.stress_after, kind="tube stress",
@@ -220,7 +221,11 @@ def changes(offers: tuple[FixOffer, ...]) -> tuple[Change, ...]:
             label=fix.label,
             text=fix.text,
             gain=phrase(
-                "{before} to {after}, {added}; electrical length: {electrical}",
+                "{use} of its limit instead of {used}, {verdict}; {before} to {after}, {added}; "
+                "electrical length: {electrical}",
+                use=Quantity(fix.use_after, "use"),
+                used=Quantity(fix.use_before, "use"),
+                verdict="enough" if fix.use_after <= 1.0 else "not enough by itself",
                 before=Quantity(fix.stress_before, "tube stress"),
                 after=Quantity(fix.stress_after, "tube stress"),
                 added=_added(fix),

@@ -13,12 +13,13 @@ from boomwright.structure.beam.stepped import Segment, half_segments
 from boomwright.structure.beam.tubing import SLENDER_TUBE, StressLimit
 from boomwright.structure.beam.vibration import vibration_modes
 from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
-from boomwright.structure.checks.margins import margin
+from boomwright.structure.checks.margins import Margin, margin
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.memory import recalled
 from boomwright.structure.report import ElementReport
 from boomwright.structure.weather.basis import EDITIONS
+from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import speed, stretch, thickness
 
 
@@ -90,23 +91,40 @@ def _wind_lines(
         findings.skip(name, site.missing)
         return
     weak = strength.worst_bare
-    findings.add(
-        margin(
-            name=name,
-            demand=weak.bare_stress / 1e6,
-            capacity=limit.value / 1e6,
-            unit="MPa",
-            basis=phrase(
-                "{pressure}; {rule}; {dead_text}; weakest section {number}, yields at "
-                "{yield_speed_bare} local", pressure=pressure.text, rule=limit.rule,
-                dead_text=site.dead_text, number=weak.index + 1,
-                yield_speed_bare=speed(weak.yield_speed_bare),
-            ),
-            change=_change(strength, weak.index),
-            part=label,
-            load_kind=pressure.kind,
-            limit_kind=limit.kind,
-        )
+    under = phrase("{rule}; {dead_text}", rule=limit.rule, dead_text=site.dead_text)
+    worst = (weak.index, weak.bare_stress, weak.yield_speed_bare)
+    findings.add(_wind_line(name, label, strength, limit, pressure, under, worst))
+
+
+def _wind_line(
+    name: str,
+    label: str,
+    strength: ElementStrength,
+    limit: StressLimit,
+    pressure: VelocityPressure,
+    under: Value,
+    worst: tuple[int, float, float],
+) -> Margin:
+    """Hold the weakest section against its limit in wind.
+
+    Args:
+        under: rule and what else pulls on it
+        worst: its number, its stress and the gust at which it yields [-, Pa, m/s] (3,)
+    """
+    index, stress, yields = worst
+    return margin(
+        name=name,
+        demand=stress / 1e6,
+        capacity=limit.value / 1e6,
+        unit="MPa",
+        basis=phrase(
+            "{pressure}; {under}; weakest section {number}, yields at {yields} local",
+            pressure=pressure.text, under=under, number=index + 1, yields=speed(yields),
+        ),
+        change=_change(strength, index),
+        part=label,
+        load_kind=pressure.kind,
+        limit_kind=limit.kind,
     )  # fmt: skip
 
 
@@ -141,24 +159,9 @@ def _ice_lines(
         findings.skip(name, reason)
         return
     weak = strength.worst_iced
-    findings.add(
-        margin(
-            name=name,
-            demand=weak.iced_stress / 1e6,
-            capacity=limit.value / 1e6,
-            unit="MPa",
-            basis=phrase(
-                "{pressure}; {ice_text}; {rule}; weakest section {number}, yields at "
-                "{yield_speed_iced} local", pressure=pressure.text, ice_text=ice_text,
-                rule=limit.rule, number=weak.index + 1,
-                yield_speed_iced=speed(weak.yield_speed_iced),
-            ),
-            change=_change(strength, weak.index),
-            part=label,
-            load_kind=pressure.kind,
-            limit_kind=limit.kind,
-        )
-    )  # fmt: skip
+    under = phrase("{ice_text}; {rule}", ice_text=ice_text, rule=limit.rule)
+    worst = (weak.index, weak.iced_stress, weak.yield_speed_iced)
+    findings.add(_wind_line(name, label, strength, limit, pressure, under, worst))
 
 
 def _doubts(label: str, strength: ElementStrength, half: float, findings: Findings) -> None:

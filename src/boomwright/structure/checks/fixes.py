@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from itertools import pairwise
 
+from boomwright.base.quantity import listed
 from boomwright.parts import Element, Joints
 from boomwright.structure.beam.elements import ElementStrength, element_strength
-from boomwright.structure.checks.elements import element_trouble
-from boomwright.structure.checks.findings import site_loads
+from boomwright.structure.checks.elements import check_elements, element_label, element_trouble
+from boomwright.structure.checks.findings import Findings, SiteLoads, site_loads
 from boomwright.structure.checks.remedies import (
     Remedy,
     RemedyEffect,
     double_wall,
     extend_outer_tube,
+    larger_tubes,
     lengthen_overlap,
     remedy_effect,
 )
@@ -24,6 +26,11 @@ from boomwright.structure.inputs import StructureInputs
 
 #: how far the next larger tube is let out over the weak one, as a share of the weak one
 REACH_SHARE = 0.25
+#: tubes that slide into each other follow in steps of an eighth of an inch
+#: {common-practice-stations} [m]
+SIZE_STEP = 0.003175
+#: steps by which all tubes are made larger at most
+_MOST_STEPS = 16
 
 
 def weak_section(strength: ElementStrength) -> int:
@@ -82,7 +89,8 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
         element: number of the element in its beam, from 0
 
     Returns:
-        fixes that lower the highest stress, best first; none without wind, walls or yield strength
+        fixes that lower the highest stress: those that suffice first, the lightest of them first;
+        none without wind, walls or yield strength
     """
     held, beside = inputs.beams[beam].beam, inputs.beams[beam].beside(element)
     part, material = held.elements[element], held.material
@@ -103,24 +111,79 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
         dead_factor=site.dead_factor,
         beside=beside,
     )
+    use = _use_of(inputs, beam, element, site)
+    begun = use(part)
+    singles = offered_remedies(element=part, section=weak_section(strength))
+    offered = [*singles, *_larger(part, singles, use)]
     effects = [
-        remedy_effect(
-            element=part,
-            remedy=remedy,
-            material=material,
-            pressure=pressure.for_force,
-            ice=coat,
-            ice_pressure=ice_pressure,
-            beside=beside,
+        replace(
+            remedy_effect(
+                element=part,
+                remedy=remedy,
+                material=material,
+                pressure=pressure.for_force,
+                ice=coat,
+                ice_pressure=ice_pressure,
+                beside=beside,
+            ),
+            use_before=begun,
+            use_after=use(remedy.element),
         )
-        for remedy in offered_remedies(element=part, section=weak_section(strength))
+        for remedy in offered
     ]
     helping = [
         effect
         for effect in effects
         if highest_stress(effect.after) < 0.995 * highest_stress(effect.before)
     ]
-    return tuple(sorted(helping, key=lambda effect: highest_stress(effect.after)))
+    return tuple(sorted(helping, key=_merit))
+
+
+def _merit(effect: RemedyEffect) -> tuple[bool, float]:
+    """Sorts what suffices first, the lightest of it first; then the rest, the best first."""
+    if effect.use_after <= 1.0:
+        return False, effect.weight_change
+    return True, highest_stress(effect.after)
+
+
+def _use_of(
+    inputs: StructureInputs, beam: int, index: int, site: SiteLoads
+) -> Callable[[Element], float]:
+    """Give what tells the most used limit of an element in the place of another one [-]."""
+    mounted = inputs.beams[beam]
+    label = element_label(beam=mounted.beam, index=index)
+
+    def use(element: Element) -> float:
+        elements = list(mounted.beam.elements)
+        elements[index] = element
+        changed = replace(mounted, beam=replace(mounted.beam, elements=tuple(elements)))
+        findings = Findings()
+        check_elements(mounted=changed, site=site, findings=findings)
+        return max((line.use or 0.0 for line in findings.lines if line.part == label), default=0.0)
+
+    return use
+
+
+def _larger(
+    element: Element, singles: Sequence[Remedy], use: Callable[[Element], float]
+) -> Iterator[Remedy]:
+    """Make all tubes so much larger that the element is within its limits.
+
+    Returns:
+        that alone, and after the single change that helps most; none where a single one suffices
+    """
+    if any(use(remedy.element) <= 1.0 for remedy in singles):
+        return
+    begins = [Remedy(text="", element=element)]
+    if singles:
+        begins.append(min(singles, key=lambda remedy: use(remedy.element)))
+    for begin in begins:
+        for steps in range(1, _MOST_STEPS + 1):
+            larger = larger_tubes(element=begin.element, by=steps * SIZE_STEP)
+            if use(larger.element) <= 1.0:
+                said = [each for each in (larger.text, begin.text) if each]
+                yield Remedy(text=listed(said, between="; then "), element=larger.element)
+                break
 
 
 def highest_stress(strength: ElementStrength) -> float:

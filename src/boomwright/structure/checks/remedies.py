@@ -13,7 +13,7 @@ from boomwright.structure.beam.elements import ElementStrength, element_strength
 from boomwright.structure.beam.stepped import Alongside
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.weather.ice import IceCoat
-from boomwright.structure.wording import stretch
+from boomwright.structure.wording import stretch, thickness
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +31,8 @@ class RemedyEffect:
     remedy: Remedy  #: the change
     before: ElementStrength  #: strength as it was
     after: ElementStrength  #: strength after the change
+    use_before: float = 0.0  #: most used of its limits as it was [-]
+    use_after: float = 0.0  #: most used of its limits after the change [-]
 
     @property
     def stress_ratio(self) -> float:
@@ -145,6 +147,24 @@ def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
         ),
         element=replace(element, half=half),
     )  # fmt: skip
+
+
+def larger_tubes(*, element: Element, by: float) -> Remedy:
+    """Make every tube larger, the walls as they are.
+
+    Args:
+        by: how much larger each diameter is [m]
+    """
+    half = tuple(replace(tube, diameter=tube.diameter + by) for tube in element.half)
+    first = half[0].diameter
+    return Remedy(
+        text=phrase(
+            "take every tube {by} larger, {first} at the boom",
+            by=thickness(by),
+            first=thickness(first),
+        ),
+        element=replace(element, half=half),
+    )
 
 
 def remedy_effect(

@@ -13,8 +13,7 @@ from typing import Literal, get_args
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.structure import wording
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
-from boomwright.structure.weather.basis import Edition, SpeedKind
-from boomwright.structure.weather.partial_factors import EN_1990, PartialFactors
+from boomwright.structure.weather.partial_factors import FactoredWind
 
 Terrain = Literal["0", "I", "II", "III", "IV"]
 #: terrain categories, from the open sea to the city
@@ -63,7 +62,7 @@ TERRAIN_LAWS: dict[Terrain, TerrainLaw] = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class EnWind:
+class EnWind(FactoredWind):
     """The site's wind by EN 1991-1-4."""
 
     basic_speed: float  #: fundamental basic speed, 10 min mean at 10 m over open country [m/s]
@@ -74,9 +73,7 @@ class EnWind:
     season: float = 1.0  #: season factor [-]
     probability: float = 1.0  #: probability factor, 1 for fifty years [-]
     air_density: float = AIR_DENSITY  #: density of air [kg/m^3]
-    factors: PartialFactors = EN_1990  #: factors on weight and wind
     code: str = "EN 1991-1-4"  #: the code as the owner names it
-    factored: bool = False  #: whether the factor on wind is in the pressure
 
     def __post_init__(self) -> None:
         for place, value, unit in (
@@ -94,16 +91,6 @@ class EnWind:
             raise StructureInputError(msg)
 
     @property
-    def kind(self) -> SpeedKind:
-        """``design`` with the factor on wind in it, else ``characteristic``."""
-        return "design" if self.factored else "characteristic"
-
-    @property
-    def load_factor(self) -> float:
-        """Factor on wind that stands in the pressure [-]."""
-        return self.factors.wind if self.factored else 1.0
-
-    @property
     def speed(self) -> float:
         """Basic speed with its factors {en-1991-1-4, eq. 4.1} [m/s]."""
         return self.basic_speed * self.direction * self.season * self.probability
@@ -112,11 +99,6 @@ class EnWind:
     def topography(self) -> float | None:
         """Hill on the mean pressure; None when nobody has looked [-]."""
         return None if self.orography is None else self.orography**2
-
-    @property
-    def ice_edition(self) -> Edition:
-        """Edition whose growth of mapped ice with height is taken; none doubles."""
-        return "ASCE 7-16"
 
     @property
     def gust(self) -> float:

@@ -14,6 +14,7 @@ from boomwright.base.quantity import Value, phrase
 from boomwright.structure.beam.tubing import StressLimit
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.memory import recalled
+from boomwright.structure.weather.basis import Edition, SpeedKind
 from boomwright.structure.wording import stress
 
 #: factor on weight and on wind, recommended {en-1990, table A1.2(B)}
@@ -54,6 +55,29 @@ class PartialFactors:
 
 #: the factors of the code itself, with no class and nothing entered
 EN_1990 = PartialFactors()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FactoredWind:
+    """Wind to which partial factors belong."""
+
+    factors: PartialFactors = EN_1990  #: factors on weight and wind
+    factored: bool = False  #: whether its pressure has the factor on wind in it
+
+    @property
+    def kind(self) -> SpeedKind:
+        """``design`` with the factor on wind in it, else ``characteristic``."""
+        return "design" if self.factored else "characteristic"
+
+    @property
+    def load_factor(self) -> float:
+        """Factor on wind that stands in the pressure [-]."""
+        return self.factors.wind if self.factored else 1.0
+
+    @property
+    def ice_edition(self) -> Edition:
+        """Edition whose growth of mapped ice with height is taken; none doubles."""
+        return "ASCE 7-16"
 
 
 def partial_factors(

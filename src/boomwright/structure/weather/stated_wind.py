@@ -8,14 +8,13 @@ from math import sqrt
 
 from boomwright.base.quantity import Value, listed, phrase
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
-from boomwright.structure.weather.basis import Edition, SpeedKind
 from boomwright.structure.weather.en_wind import AIR_DENSITY
-from boomwright.structure.weather.partial_factors import EN_1990, PartialFactors
+from boomwright.structure.weather.partial_factors import FactoredWind
 from boomwright.structure.wording import pressure, span
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StatedWind:
+class StatedWind(FactoredWind):
     """Peak pressures that somebody answers for."""
 
     #: height [m] and peak pressure there [Pa], heights rising (n_points, 2)
@@ -23,8 +22,6 @@ class StatedWind:
     by: str  #: who gave them, and when
     code: str  #: by which code
     given_factored: bool = False  #: whether the factor on wind is in them already
-    factors: PartialFactors = EN_1990  #: factors on weight and wind
-    factored: bool = False  #: whether the pressures are wanted with the factor on wind
 
     def __post_init__(self) -> None:
         if not self.points:
@@ -42,24 +39,9 @@ class StatedWind:
             raise StructureInputError(msg)
 
     @property
-    def kind(self) -> SpeedKind:
-        """``design`` with the factor on wind in it, else ``characteristic``."""
-        return "design" if self.factored else "characteristic"
-
-    @property
-    def load_factor(self) -> float:
-        """Factor on wind that stands in the pressure [-]."""
-        return self.factors.wind if self.factored else 1.0
-
-    @property
     def topography(self) -> float:
         """Hill on the pressure: whoever gave the pressures has seen to it [-]."""
         return 1.0
-
-    @property
-    def ice_edition(self) -> Edition:
-        """Edition whose growth of mapped ice with height is taken; none doubles."""
-        return "ASCE 7-16"
 
     @property
     def gust(self) -> float:

@@ -8,8 +8,8 @@ from concurrent.futures import Executor
 from dataclasses import dataclass, field, replace
 from typing import Any, Protocol
 
-from boomwright.base import BoomwrightError, Notice
-from boomwright.base.files import ReadFile, no_files
+from boomwright.base import BoomwrightError, Notice, UnitSystem
+from boomwright.base.files import STATION_TABLE, ReadFile, no_files
 from boomwright.base.quantity import listed, phrase
 from boomwright.plan import Plan, write_plan
 from boomwright.solver import Ground, Preparer, remembering
@@ -34,7 +34,13 @@ from boomwright.study.advice.ranking import (
 )
 from boomwright.study.advice.served import Wanted, serve_in_full, wanted_targets
 from boomwright.study.advice.stations import Hung, Station, station_plan, stations
-from boomwright.study.advice.table import ShapeRow, SupportRow, Table, usual_table
+from boomwright.study.advice.table import (
+    ShapeRow,
+    SupportRow,
+    Table,
+    extended_table,
+    usual_table,
+)
 from boomwright.study.advice.variations import Variations, other_grounds
 from boomwright.study.advice.working import (
     Job,
@@ -85,6 +91,7 @@ class Advice:
     #: each candidate beside the others (n_candidates,)
     compared: tuple[Compared, ...]
     confidence: Confidence  #: how sure the ranking is
+    system: UnitSystem = "metric"  #: units that the lengths of the plans are rounded in
     told: tuple[Notice, ...] = ()  #: what whoever ran it has to say
 
     @property
@@ -131,6 +138,7 @@ def advise(
     *,
     table: Table | None = None,
     files: ReadFile = no_files,
+    system: UnitSystem = "metric",
     executor: Executor | None = None,
     in_full: bool = False,
     on_candidate: OnCandidate | None = None,
@@ -144,8 +152,9 @@ def advise(
 
     Args:
         place: a plan with ``[place]``; its antennas, if it has any, are not looked at
-        table: shapes and supports to try; None for the usual ones
-        files: reads the price list
+        table: shapes and supports to try; None for the usual ones and those of the place's file
+        files: reads the price list and the place's table
+        system: units that the lengths of the plans are rounded in
         executor: takes the work; None to do it in this process
         in_full: whether every station is computed in full, those far from the front too
         on_candidate: hears of each candidate as it is judged, and again once computed in full
@@ -155,7 +164,7 @@ def advise(
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground
     """
-    asked = _asked(place, usual_table() if table is None else table, files)
+    asked = _asked(place, _table_of(place, files) if table is None else table, files, system)
     tried = _tried(asked)
     run = _Run(
         asked=asked,
@@ -184,6 +193,7 @@ def advise(
         picks=put_forward(made, front, least_db=_least(place)),
         compared=compared(made, front),
         confidence=weigh(made, run.vary(made)),
+        system=system,
     )
 
 
@@ -309,7 +319,17 @@ class _Run:
             self.on_candidate(self.done, self.total, result)
 
 
-def _asked(place: Plan, table: Table, files: ReadFile) -> Asked:
+def _table_of(place: Plan, files: ReadFile) -> Table:
+    """The usual shapes and supports, and what the place's own file adds."""
+    listed_table = "" if place.place is None else place.place.table
+    if not listed_table:
+        return usual_table()
+    content = files(listed_table, "place.table", STATION_TABLE)
+    text = content.decode("utf-8-sig", errors="replace")
+    return extended_table(usual_table(), text, source=listed_table)
+
+
+def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> Asked:
     """What is asked of every station of a place."""
     if place.place is None:
         message = (
@@ -324,7 +344,7 @@ def _asked(place: Plan, table: Table, files: ReadFile) -> Asked:
         )
         raise BoomwrightError(message)
     prices, wanted = listed_prices(place, files=files), wanted_targets(place)
-    told = repr((write_plan(place), table, prices))
+    told = repr((write_plan(place), table, prices, system))
     asked = Asked(
         name=hashlib.sha256(told.encode()).hexdigest(),
         place=place,
@@ -332,6 +352,7 @@ def _asked(place: Plan, table: Table, files: ReadFile) -> Asked:
         wanted=wanted,
         dipole={},
         prices=prices,
+        system=system,
     )
     return replace(asked, dipole=_dipoles(asked, place.site.ground))
 

@@ -106,6 +106,8 @@ class Designer:
     region: int  #: ITU region
     prepare: Preparer
     made: dict[DesignKey, Antenna | Refused] = field(default_factory=dict)
+    #: beams of tubes of one diameter, by shape and bands
+    _plain: dict[tuple[str, tuple[str, ...]], Beam] = field(default_factory=dict)
 
     def design(
         self, shape: ShapeRow, *, bands: tuple[str, ...], height: float, heavier: int = 0
@@ -118,7 +120,7 @@ class Designer:
             heavier: how many heavier sets of tubes than the first that fits
 
         Raises:
-            BoomwrightError: when it cannot be made, or there are no heavier tubes
+            BoomwrightError: when it cannot be made
         """
         key = design_key(shape, bands=bands, heavier=heavier)
         if key is None or (shape.wire and height < _HIGH_ENOUGH):
@@ -134,6 +136,9 @@ class Designer:
                 self.made[key] = Refused(said=error.said)
         made = self.made[key]
         if isinstance(made, Refused):
+            if heavier:
+                # The heaviest tubes of the table are used already.
+                return self.design(shape, bands=bands, height=height, heavier=heavier - 1)
             raise BoomwrightError(made.said)
         return made.at(height)
 
@@ -163,7 +168,10 @@ class Designer:
             self._wishes(shape, bands, _MATCHED_WL * wavelength),
             boom=f"{shape.boom * wavelength:.3f} m",
         )
-        beam = work_out(choice_of(wishes), wishes=wishes).plan.beams[0]
+        key = shape.name, bands
+        if key not in self._plain:
+            self._plain[key] = work_out(choice_of(wishes), wishes=wishes).plan.beams[0]
+        beam = self._plain[key]
         half = max(element.half_length for element in beam.elements)
         beam = telescoped(beam, self._taper(half, heavier), prepare=self.prepare)
         beam = self._matched(beam)

@@ -9,6 +9,7 @@ from boomwright.base.files import ReadFile, no_files
 from boomwright.cost import blank_prices
 from boomwright.plan import write_plan
 from boomwright.plan.resolve import plan_bill
+from boomwright.plan.restate import restated
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.cost import listed_prices
@@ -56,4 +57,4 @@ def chosen_text(advice: Advice, candidate: Candidate) -> str:
     """Write the plan of a chosen station; what was assumed stands first."""
     lines = "\n".join(f"#  - {each}" for each in candidate.assumed or ("nothing",))
     head = _HEAD.format(name=candidate.name, count=len(advice.candidates), assumed=lines)
-    return head + write_plan(candidate.plan)
+    return head + restated(write_plan(candidate.plan), system=advice.system)

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
-from boomwright.base import BoomwrightError, Finding, PlanVerdict, plan_verdict
+from boomwright.base import BoomwrightError, Finding, PlanVerdict, UnitSystem, plan_verdict
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.plan import Plan, read_plan, write_plan
 from boomwright.plan.resolve import structure_inputs
@@ -25,7 +25,7 @@ from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.verdict import judge_plan
 
 #: heavier sets of tubes tried where the lightest do not stand
-_SETS = 3
+_SETS = 5
 #: standing wave ratio at the radio that a transmitter bears {common-practice-stations} [-]
 _MOST_SWR = 3.0
 
@@ -41,6 +41,7 @@ class Asked:
     #: for each band, what a flat dipole at 10 m gives towards each target [dBi] (n_targets,)
     dipole: Mapping[str, tuple[float, ...]]
     prices: PriceList | None  #: the place's price list; None without one
+    system: UnitSystem  #: units that lengths are rounded in
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +122,7 @@ def judge_station(
         designer: designs the antennas of this place
     """
     try:
-        plan, antennas = _that_stands(station, place=asked.place, designer=designer)
+        plan, antennas = _that_stands(station, asked=asked, designer=designer)
         duties = tuple(antenna.duties for antenna in antennas)
         served = serve(
             plan,
@@ -219,20 +220,20 @@ def _hours(station: Station) -> float | None:
 
 
 def _that_stands(
-    station: Station, *, place: Plan, designer: Designer
+    station: Station, *, asked: Asked, designer: Designer
 ) -> tuple[Plan, tuple[Antenna, ...]]:
     """The lightest plan of a station in which no part is overloaded; else the last that exists."""
-    made, report = _station_with(station, 0, place=place, designer=designer)
+    made, report = _station_with(station, 0, asked=asked, designer=designer)
     for heavier in range(1, _SETS):
         if plan_verdict(line.finding for line in report.ledger).word != "exceeded":
             break
         with suppress(BoomwrightError):
-            made, report = _station_with(station, heavier, place=place, designer=designer)
+            made, report = _station_with(station, heavier, asked=asked, designer=designer)
     return made
 
 
 def _station_with(
-    station: Station, heavier: int, *, place: Plan, designer: Designer
+    station: Station, heavier: int, *, asked: Asked, designer: Designer
 ) -> tuple[tuple[Plan, tuple[Antenna, ...]], StructureReport]:
     antennas = tuple(
         designer.design(
@@ -240,7 +241,14 @@ def _station_with(
         )
         for hung in station.hung
     )
-    plan = station_plan(station, antennas, place=place, table=designer.table, heavier=heavier)
+    plan = station_plan(
+        station,
+        antennas,
+        place=asked.place,
+        table=designer.table,
+        heavier=heavier,
+        system=asked.system,
+    )
     return (plan, antennas), check_structure(inputs=structure_inputs(plan))
 
 

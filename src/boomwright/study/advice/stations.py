@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import cast
 
-from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region
@@ -15,6 +15,7 @@ from boomwright.plan.model_station import LinePlan, PlacePlan, StandingPlan
 from boomwright.plan.model_support import MastPlan, SupportPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.plan.resolve.variants import taller_plan
+from boomwright.plan.restate import restated
 from boomwright.structure import HouseBrackets, Rotator
 from boomwright.study.advice.antennas import Antenna
 from boomwright.study.advice.table import LineRow, ShapeRow, SupportRow, Table
@@ -26,6 +27,10 @@ _ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
 
 #: a height limit is used up down to this share of the lowest usual height of a support [-]
 _LOWEST_SHARE = 0.7
+#: least that a tube reaches above its highest bracket {common-practice-stations} [m]
+_OVER_BRACKET = 0.3
+#: half of what is thickest at the middle of a wire antenna, rounded up [m]
+_THICK = 0.05
 #: from the middle up to the terminals of two dipoles on one feed, rounded up [m]
 _TERMINALS = 0.2
 #: post of nested hexagons, whose spreaders rise, rounded up [wavelengths of the lowest band]
@@ -128,7 +133,9 @@ def _heights(
     if highest is None or row.plan is None or highest >= max(row.heights):
         return row.heights
     most = math.floor(10.0 * (highest - _rise(hung, region))) / 10.0
-    if most < _LOWEST_SHARE * min(row.heights):
+    brackets = None if row.plan.tube is None else row.plan.tube.brackets
+    held = max(brackets.heights) + row.clear + _OVER_BRACKET if brackets is not None else 0.0
+    if most < max(held, _LOWEST_SHARE * min(row.heights)):
         return row.heights
     return (*(height for height in row.heights if height < most), most)
 
@@ -139,9 +146,9 @@ def _rise(hung: tuple[Hung, ...], region: int) -> float:
     if not top.shape.wire:
         return top.above + _ABOVE_BOOM
     if not top.shape.turns or len(top.bands) == 1:
-        return top.above + (_TERMINALS if len(top.bands) > 1 else 0.0)
+        return top.above + (_TERMINALS if len(top.bands) > 1 else _THICK)
     low, high = band_edges(top.bands[0], region=cast(Region, region))
-    return top.above + _POST * 2.0 * SPEED_OF_LIGHT / (low + high)
+    return top.above + _THICK + _POST * 2.0 * SPEED_OF_LIGHT / (low + high)
 
 
 def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
@@ -170,6 +177,7 @@ def station_plan(
     place: Plan,
     table: Table,
     heavier: int = 0,
+    system: UnitSystem = "metric",
 ) -> Plan:
     """Put a station together as a complete plan, as it will be read from its file.
 
@@ -177,6 +185,7 @@ def station_plan(
         antennas: designed for their heights, in the station's order (n_antennas,)
         place: the place; its own tables go before usual values
         heavier: how many heavier tubes than the lightest carry it
+        system: units that its lengths are rounded in
 
     Raises:
         PlanError: when the parts contradict each other
@@ -200,14 +209,14 @@ def station_plan(
         permits=place.permits,
         reach=place.reach,
         prices=_prices(place.prices, owned=bool(station.owned) and support is not None, row=row),
-        raising=_raising(row, place.raising, grown=station.height / row.at),
+        raising=_raising(station, place.raising),
         place=place.place,
         wish=None if place.wish is None else replace(place.wish, beam="", frozen=()),
     )
     step = station.height - row.at
     plan = taller_plan(first, step=step) if step else first
     plan = replace(plan, support=None if plan.support is None else _workable(plan.support))
-    return read_plan(write_plan(plan))
+    return read_plan(restated(write_plan(plan), system=system))
 
 
 def _workable(support: SupportPlan) -> SupportPlan:
@@ -310,14 +319,15 @@ def _prices(own: PricesPlan | None, *, owned: bool, row: SupportRow) -> PricesPl
     return replace(own, hire=replace(hire, lift_truck_days=1.0 if hired else 0.0))
 
 
-def _raising(row: SupportRow, own: RaisingPlan | None, *, grown: float) -> RaisingPlan | None:
+def _raising(station: Station, own: RaisingPlan | None) -> RaisingPlan | None:
     """The place's people and answers, with the usual gear of the support where it names none.
 
     Without people there is no way up to plan: who is there is asked, never guessed.
     """
+    row = station.support
     if row.raising is None or own is None:
         return own
-    usual = _grown(row.raising, grown)
+    usual = _grown(row.raising, (station.height + station.hung[-1].above) / row.at)
     return replace(
         own,
         haul_line=own.haul_line or usual.haul_line,

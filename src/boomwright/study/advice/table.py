@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from importlib import resources
 
 from boomwright.base import PlanError
-from boomwright.plan.building import build_table
+from boomwright.plan.building import build_table, build_value
 from boomwright.plan.faults import FaultList, Place
 from boomwright.plan.fields import above_zero, choice, count, entry, flag, from_zero, words
 from boomwright.plan.layout import lay_out
@@ -269,6 +269,42 @@ def read_table(text: str, *, source: str = "") -> Table:
         raise PlanError(faults.sorted(), source=source)
     table: Table = build_table(_TABLE, values)
     return table
+
+
+#: the same where the owner adds to the usual table: nothing must be there
+_ADDED = replace(_TABLE, fields=tuple(replace(each, required=False) for each in _TABLE.fields))
+#: what rows are known by; an owner's row stands in for the usual one of that name
+_NAMES = {"shape": "name", "support": "kind"}
+
+
+def extended_table(usual: Table, text: str, *, source: str = "") -> Table:
+    """Read an owner's rows into a table.
+
+    Shapes and supports of a known name stand in for the usual ones; all other rows are tried
+    before the usual ones.
+
+    Args:
+        source: file name for messages, or empty
+
+    Raises:
+        PlanError: with all faults at once
+    """
+    faults = FaultList(lay_out(text))
+    values = _ADDED.read(parse_toml(text, source=source), Place(faults=faults))
+    if values is None or faults.sorted():
+        raise PlanError(faults.sorted(), source=source)
+    own = {
+        each.key: build_value(each.kind, values[each.key], each.key)
+        for each in _ADDED.fields
+        if each.key in values
+    }
+    for key, name in _NAMES.items():
+        added = {getattr(row, name): row for row in own.pop(key, ())}
+        rows = [added.pop(getattr(row, name), row) for row in getattr(usual, key)]
+        own[key] = (*rows, *added.values())
+    for key in ("pair", "taper", "boom"):
+        own[key] = (*own.get(key, ()), *getattr(usual, key))
+    return replace(usual, **own)
 
 
 @lru_cache(maxsize=1)

@@ -110,7 +110,9 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
         figures=drawn.figures,
         keys=drawn.keys,
         tables=_tables(look, readings, measured, view) if readings else {},
-        notices=written_notices(readings.notices, system=view.system) if readings else (),
+        notices=written_notices(readings.notices, system=view.system, forms=True)
+        if readings
+        else (),
     )
 
 
@@ -134,7 +136,7 @@ def full(desk: PlanDesk, view: View) -> Paint:
         "tables": {name: asdict(table) for name, table in tables.items()},
         "notices": [
             asdict(notice) | {"place": asdict(place) if (place := mended(notice.code)) else None}
-            for notice in written_notices(readings.notices, system=view.system)
+            for notice in written_notices(readings.notices, system=view.system, forms=True)
         ],
     }
 
@@ -159,6 +161,7 @@ BEAM = Sheet(
     noun="Beam",
     slug="beam",
     template="beam.html",
+    doing="Computing the whole band",
     context=context,
     quick=quick,
     full=full,

@@ -47,4 +47,11 @@ def mark(desk: PlanDesk, view: View) -> Mark:
     return Mark(state="done", text="every part has its sheet")
 
 
-BUILD = Sheet(noun="Build", slug="build", template="work.html", context=context, mark=mark)
+BUILD = Sheet(
+    noun="Build",
+    slug="build",
+    template="work.html",
+    doing="Working out the drawings",
+    context=context,
+    mark=mark,
+)

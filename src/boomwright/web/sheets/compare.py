@@ -211,4 +211,10 @@ def _told(empty: CompareContext, problem: str) -> CompareContext:
     )
 
 
-COMPARE = Sheet(noun="Compare", slug="compare", template="compare.html", context=context)
+COMPARE = Sheet(
+    noun="Compare",
+    slug="compare",
+    template="compare.html",
+    doing="Computing both plans",
+    context=context,
+)

@@ -54,4 +54,11 @@ def mark(desk: PlanDesk, view: View) -> Mark:
     return Mark(state="done", text="priced from the owner's list")
 
 
-COST = Sheet(noun="Cost", slug="cost", template="work.html", context=context, mark=mark)
+COST = Sheet(
+    noun="Cost",
+    slug="cost",
+    template="work.html",
+    doing="Counting what to buy",
+    context=context,
+    mark=mark,
+)

@@ -118,4 +118,11 @@ def mark(desk: PlanDesk, view: View) -> Mark:
     return Mark(state="done", text="match, line, choke and power are named")
 
 
-FEED = Sheet(noun="Feed", slug="feed", template="feed.html", context=context, mark=mark)
+FEED = Sheet(
+    noun="Feed",
+    slug="feed",
+    template="feed.html",
+    doing="Solving match, line and braid in the field",
+    context=context,
+    mark=mark,
+)

@@ -112,4 +112,11 @@ def mark(desk: PlanDesk, view: View) -> Mark:
     return Mark(state="done", text="the surroundings are given; each finding names whom to ask")
 
 
-PERMITS = Sheet(noun="Permits", slug="permits", template="permits.html", context=context, mark=mark)
+PERMITS = Sheet(
+    noun="Permits",
+    slug="permits",
+    template="permits.html",
+    doing="Looking up rules and airports",
+    context=context,
+    mark=mark,
+)

@@ -72,4 +72,11 @@ def mark(desk: PlanDesk, view: View) -> Mark:
     return Mark(state="done", text="the job is described; people on the spot decide")
 
 
-RAISING = Sheet(noun="Raising", slug="raising", template="work.html", context=context, mark=mark)
+RAISING = Sheet(
+    noun="Raising",
+    slug="raising",
+    template="work.html",
+    doing="Planning the way up",
+    context=context,
+    mark=mark,
+)

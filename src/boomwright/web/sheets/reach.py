@@ -56,4 +56,11 @@ def mark(desk: PlanDesk, view: View) -> Mark:
     return Mark(state="done", text="targets and places with people are named")
 
 
-REACH = Sheet(noun="Reach", slug="reach", template="reach.html", context=context, mark=mark)
+REACH = Sheet(
+    noun="Reach",
+    slug="reach",
+    template="reach.html",
+    doing="Computing heights, paths and fields",
+    context=context,
+    mark=mark,
+)

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
-from boomwright.base.quantity import Quantity, unit_of, write
+from boomwright.base.quantity import Quantity, write
 from boomwright.plan import Plan
 from boomwright.plan.model_station import TargetPlan
-from boomwright.solver import GROUND_CLASSES
-from boomwright.web.sheets.named_lists import NamedField, NamedList, named_entries, typed_field
+from boomwright.web.sheets.named_lists import NamedList, named_list
 from boomwright.web.sheets.shown_context import AskedField, asked_fields
 from boomwright.web.view import View
 
@@ -46,61 +44,38 @@ def asked_of_reach(plan: Plan, view: View) -> tuple[AskedField, ...]:
 
 def named_lists(plan: Plan, view: View) -> tuple[NamedList, ...]:
     """List what the plan names: places to be reached, grounds further out, places with people."""
-    unit = unit_of("height", system=view.system)
 
     def length(value: float) -> str:
         return write(Quantity(value, "height"), system=view.system)
 
-    return (_targets(plan), _grounds(plan, length, unit), _people(plan, length, unit))
-
-
-def _targets(plan: Plan) -> NamedList:
     targets = plan.reach.target if plan.reach else ()
-    return NamedList(
-        place="reach.target",
-        heading="Places to be reached",
-        entries=named_entries(f"{target.name}: {_where(target)}" for target in targets),
-        fields=(
-            typed_field("name", "Name", "such as Boston"),
-            typed_field("where", "Where", "42.4 N, 71.1 W or FN42"),
-        ),
-        button="Add this place",
-    )
-
-
-def _grounds(plan: Plan, length: Callable[[float], str], unit: str) -> NamedList:
     zones = plan.reach.far_ground if plan.reach else ()
-    grounds = tuple(name for name, each in GROUND_CLASSES.items() if each.kind == "real")
-    return NamedList(
-        place="reach.far_ground",
-        heading="Ground further out",
-        entries=named_entries(
-            f"from {length(zone.distance)}: " + (zone.ground.name or "by its constants")
-            for zone in zones
+    people = plan.permits.exposure if plan.permits else ()
+    return (
+        named_list(
+            "reach.target",
+            "Places to be reached",
+            (f"{target.name}: {_where(target)}" for target in targets),
+            button="Add a place to be reached",
         ),
-        fields=(
-            typed_field("distance", "From", f"such as 80 {unit}"),
-            NamedField(key="ground", label="Ground", hint="", options=grounds),
+        named_list(
+            "reach.far_ground",
+            "Ground further out",
+            (
+                f"from {length(zone.distance)}: " + (zone.ground.name or "by its constants")
+                for zone in zones
+            ),
+            button="Add ground further out",
         ),
-        button="Add this ground",
-    )
-
-
-def _people(plan: Plan, length: Callable[[float], str], unit: str) -> NamedList:
-    places = plan.permits.exposure if plan.permits else ()
-    return NamedList(
-        place="permits.exposure",
-        heading="Places with people",
-        entries=named_entries(
-            f"{each.place}: {length(each.distance)} away, head at {length(each.height)}"
-            for each in places
+        named_list(
+            "permits.exposure",
+            "Places with people",
+            (
+                f"{each.place}: {length(each.distance)} away, head at {length(each.height)}"
+                for each in people
+            ),
+            button="Add a place with people",
         ),
-        fields=(
-            typed_field("place", "Name", "such as terrace"),
-            typed_field("distance", "Distance", f"such as 9 {unit}"),
-            typed_field("height", "Head at", "such as " + ("1.8 m" if unit == "m" else "6 ft")),
-        ),
-        button="Add these people",
     )
 
 

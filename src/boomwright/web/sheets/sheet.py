@@ -44,6 +44,7 @@ class Sheet:
     slug: str  #: its path, without slashes
     template: str  #: file name of its template
     context: MakeContext  #: builds its context dataclass
+    doing: str = "Computing"  #: what is done while its reader waits
     #: computes and paints what must follow a drag
     quick: Callable[[PlanDesk, View], Paint] = _nothing
     #: computes and paints the rest; None has the sheet's block written anew

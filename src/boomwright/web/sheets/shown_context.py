@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from typing import Any, Literal
 
 from boomwright.base import (
@@ -86,6 +86,15 @@ class SubjectChange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SubjectOffer:
+    """A value of the plan that is proposed, taken with one key."""
+
+    text: str = field(metadata=helped("What is done, and why."))
+    place: str = field(metadata=helped("Dotted place in the plan."))
+    value: str = field(metadata=helped("What is written there."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Lack:
     """Something the plan does not say yet."""
 
@@ -129,6 +138,9 @@ class SubjectContext:
     trouble: str = field(metadata=helped("Why nothing can be computed, or empty."))
     opening: Opening = field(metadata=helped("Its verdict, and what to do next."))
     facts: tuple[SubjectFact, ...] = field(metadata=helped("Figures that count most."))
+    offers: tuple[SubjectOffer, ...] = field(
+        metadata=helped("Values of the plan that are proposed, most useful first.")
+    )
     groups: tuple[Group, ...] = field(
         metadata=helped("Parts of the sheet in order: short name, heading, what is inside.")
     )
@@ -252,6 +264,7 @@ def subject_parts(
             "trouble": found if isinstance(found, str) else "",
             "opening": opening(),
             "facts": (),
+            "offers": (),
             "groups": (),
             "pictures": (),
             "figures": {},
@@ -265,6 +278,7 @@ def subject_parts(
         "trouble": "",
         "opening": opening(found.findings, steps=found.steps, system=system),
         "facts": tuple(SubjectFact(label=label, value=value) for label, value in found.facts),
+        "offers": tuple(SubjectOffer(**asdict(each)) for each in found.offers),
         "groups": tuple(part for part in groups if part[0] in used),
         "pictures": tuple(
             SubjectPicture(

@@ -135,11 +135,9 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
             f"Some tubes of {beam.name} have no wall thickness, so its weight and strength are not "
             "known."
         )
+        names = [each if each != "driven" else "driven element" for each in beam.element_labels]
         forms = tuple(
-            (
-                f"beam[{at}].element[{number}].half",
-                f"Enter walls of the {beam.element_labels[number]}",
-            )
+            (f"beam[{at}].element[{number}].half", f"Enter walls of the {names[number]}")
             for number in thin
         )
         found.append(Lack(text=text, forms=forms))
@@ -152,8 +150,8 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
         found.append(Lack(text=text, forms=((f"beam[{at}].boom", "Add the boom"),)))
     if plan.support is None:
         text = "Nothing says what carries the beams: a tower or a tube, then mast and rotator."
-        names = ("tower", "tube", "mast", "rotator")
-        carriers = tuple((f"support.{name}", f"Add the {name}") for name in names)
+        parts = ("tower", "tube", "mast", "rotator")
+        carriers = tuple((f"support.{part}", f"Add the {part}") for part in parts)
         found.append(Lack(text=text, forms=carriers))
     return tuple(found)
 
@@ -188,5 +186,10 @@ def mark(desk: PlanDesk, view: View) -> Mark:
 
 
 STRUCTURE = Sheet(
-    noun="Structure", slug="structure", template="structure.html", context=context, mark=mark
+    noun="Structure",
+    slug="structure",
+    template="structure.html",
+    doing="Checking the structure",
+    context=context,
+    mark=mark,
 )

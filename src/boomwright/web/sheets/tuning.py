@@ -16,7 +16,7 @@ from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length, tube_size
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.frame_context import Mark
-from boomwright.web.sheets.named_lists import NamedField, NamedList, named_entries, typed_field
+from boomwright.web.sheets.named_lists import NamedList, named_list
 from boomwright.web.sheets.sheet import Sheet
 from boomwright.web.sheets.shown_context import (
     AskedField,
@@ -98,35 +98,25 @@ def _beside(plan: Plan) -> tuple[NamedList, ...]:
         beam = measured_beam(plan)
     except PlanError:
         return ()
-    labels, driven = beam.element_labels, beam.driven_index
+    labels = beam.element_labels
     found = [
-        NamedList(
-            place="measured.front_to_back",
-            heading="Front to back with a distant signal",
-            entries=named_entries(f"{each.ratio:g} dB" for each in measured.front_to_back),
-            fields=(
-                typed_field("ratio", "Decibels from ahead over the back", "such as 18"),
-                typed_field("within", "Read within, dB", "1.5 when left empty"),
-            ),
-            button="Add this reading",
+        named_list(
+            "measured.front_to_back",
+            "Front to back with a distant signal",
+            (f"{each.ratio:g} dB" for each in measured.front_to_back),
+            button="Add a front-to-back reading",
         )
     ]
-    others = tuple(label for number, label in enumerate(labels) if number != driven)
-    if others:
-        probe = NamedList(
-            place="measured.probe",
-            heading="Current by a probe",
-            entries=named_entries(
-                f"{labels[each.element]}: {each.ratio:g} of the driven element"
+    if len(labels) > 1:
+        probe = named_list(
+            "measured.probe",
+            "Current by a probe",
+            (
+                f"{dict(enumerate(labels)).get(each.element, 'no element')}: {each.ratio:g} of "
+                "the driven element"
                 for each in measured.probe
-                if each.element < len(labels)
             ),
-            fields=(
-                NamedField(key="element", label="In the middle of", hint="", options=others),
-                typed_field("ratio", "Over that of the driven element", "such as 0.85"),
-                typed_field("within", "Read within", "5 % when left empty"),
-            ),
-            button="Add this reading",
+            button="Add a probe reading",
         )
         found.insert(0, probe)
     return tuple(found)
@@ -209,6 +199,7 @@ TUNING = Sheet(
     noun="Tuning",
     slug="tuning",
     template="tuning.html",
+    doing="Fitting the measured sweep",
     context=context,
     progress=progress,
     mark=mark,

@@ -110,5 +110,11 @@ def mark(desk: PlanDesk, view: View) -> Mark:
 
 
 WAVES = Sheet(
-    noun="Waves", slug="waves", template="waves.html", context=context, full=full, mark=mark
+    noun="Waves",
+    slug="waves",
+    template="waves.html",
+    doing="Computing the wave",
+    context=context,
+    full=full,
+    mark=mark,
 )

@@ -8,7 +8,7 @@ import { fillTable, fillNotices } from "/static/tables.js";
 const readers = new Readers(document.querySelectorAll(".picture"));
 
 let improve = null;
-const { send, tell, beam } = openSheet({
+const { propose, tell, beam } = openSheet({
   onBehind: () => readers.markBehind(),
   onQuick: (message) => readers.paint(message),
   onImprove: (message) => improve?.paint(message),
@@ -20,4 +20,4 @@ const { send, tell, beam } = openSheet({
     improve?.changed();
   },
 });
-improve = new Improve({ send, tell, beam, readers });
+improve = new Improve({ propose, tell, beam, readers });

@@ -1,11 +1,11 @@
 // The Improve block of the Beam sheet: wishes, search with time left, result, comparison, trade-off.
 
-import { fillTable } from "/static/tables.js";
+import { fillTable, table } from "/static/tables.js";
 
 const node = (id) => document.getElementById(id);
 
 export class Improve {
-  constructor({ send, tell, beam, readers }) {
+  constructor({ propose, tell, beam, readers }) {
     this.beam = beam;
     this.readers = readers;
     this.tell = tell;
@@ -25,14 +25,12 @@ export class Improve {
       if (event.key === "Escape" && this.running) this.cancel();
     });
     node("improve-take").addEventListener("click", () => {
-      node("improve-found").hidden = true;
-      node("improve-state").textContent = "Taken; undo brings the old beam back.";
-      send({ kind: "take" });
+      propose({ kind: "take" });
     });
     const choice = node("trade-off-choice");
     const take = () => {
       const [curve, number] = choice.value.split(".").map(Number);
-      send({ kind: "take", beam, curve, number });
+      propose({ kind: "take", beam, curve, number });
     };
     node("trade-off-take").addEventListener("click", take);
     node("trade-off").addEventListener("click", (event) => {
@@ -156,22 +154,5 @@ export class Improve {
 function filled(name, text) {
   const made = document.createElement(name);
   made.textContent = text;
-  return made;
-}
-
-function table({ caption, columns, rows }) {
-  const made = document.createElement("table");
-  made.append(filled("caption", caption));
-  const head = made.createTHead().insertRow();
-  for (const words of columns) {
-    const cell = filled("th", words);
-    cell.scope = "col";
-    head.append(cell);
-  }
-  const body = made.createTBody();
-  for (const row of rows) {
-    const line = body.insertRow();
-    for (const words of row) line.insertCell().textContent = words;
-  }
   return made;
 }

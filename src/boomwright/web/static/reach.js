@@ -1,10 +1,9 @@
 // The Reach sheet: exact reading of its charts and maps, and the film of the lobes.
 
-import { openSheet } from "/static/sheet.js";
+import { openSheet, taken } from "/static/sheet.js";
 import { Readers } from "/static/reading.js";
 import { gridReading } from "/static/gridreading.js";
 import { Film } from "/static/film.js";
-import { NamedLists } from "/static/named.js";
 
 let film = null;
 
@@ -23,6 +22,4 @@ const sheet = document.getElementById("sheet");
 sheet.addEventListener("written", wire);
 wire();
 
-const lists = new NamedLists(sheet);
-const { send } = openSheet({ onQuick: (message) => lists.taken(message) });
-lists.send = send;
+openSheet({ onQuick: taken });

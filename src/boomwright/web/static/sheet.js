@@ -11,6 +11,8 @@ import { Desk } from "/static/desk.js";
 import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
+import { Proposals } from "/static/proposals.js";
+import { Busy } from "/static/busy.js";
 import { Works } from "/static/works.js";
 import { watchDownloads } from "/static/downloads.js";
 import { showPlace, watchParts } from "/static/parts.js";
@@ -25,7 +27,9 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   let system = document.querySelector("#units input:checked").value;
   let tuned = null;
   let link = null;
+  const busy = new Busy(bench);
   const works = new Works((edit) => link.tell(edit));
+  const proposals = new Proposals({ tell: (edit) => link.tell(edit), send: (edit) => link.send(edit) });
 
   const send = (edit, options) => {
     if (edit.kind === "tune") tuned = edit;
@@ -50,6 +54,11 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
 
   function paintQuick(message) {
     const refused = paintRefusals(message, fields, [forms, prices]);
+    if (message.beams !== +bench.dataset.beams) {
+      // A beam came or went: what is around the sheet is drawn anew, with a beam that there is.
+      location.assign(beam < message.beams ? location.href : location.pathname);
+      return;
+    }
     system = message.system;
     showSteps(system);
     paintElements(message.elements, fields);
@@ -61,6 +70,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (node("title").textContent !== message.title) node("title").textContent = message.title;
     if (+bench.dataset.revision !== message.revision) {
       onBehind();
+      busy.start();
       forms.list();
       prices?.list();
     }
@@ -72,6 +82,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
 
   function paintFull(message) {
     if (message.revision !== +bench.dataset.revision) return;
+    busy.done();
     if (message.faults.length) paintFaults(message.faults);
     if (!link.busy) handles.paint(message.plan_view, message.elements, message.system);
     if (message.numbers) {
@@ -112,15 +123,24 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       else if (message.kind === "verdict") paintVerdict(message);
       else if (message.kind === "saving") desk.paint(message);
       else if (message.kind === "moved") location.assign(message.address);
+      else if (message.kind === "proposal") proposals.paint(message);
       else if (message.kind === "works") works.paint(message.works);
       else if (message.kind === "shelf") paintFaults([{ message: message.refused, remedy: "" }]);
       else if (message.kind === "improve") onImprove(message);
       else if (message.kind === "progress") onProgress(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
-      if (!["verdict", "progress", "works"].includes(message.kind)) bench.dataset.painted = message.kind;
+      if (!["verdict", "progress", "works", "proposal"].includes(message.kind)) bench.dataset.painted = message.kind;
     },
   });
-  return { send, tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
+  return { send, propose: (edit) => proposals.show(edit), tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
+}
+
+// A value just taken counts as shown, so that the block written anew may replace its field.
+export function taken({ refusals }) {
+  for (const { place, faults } of refusals) {
+    const input = place && !faults.length && node("sheet").querySelector(`[data-place="${CSS.escape(place)}"]`);
+    if (input) input.defaultValue = input.value;
+  }
 }
 
 // The sheet's block as the server wrote it; typing, the focus and what was unfolded are kept.

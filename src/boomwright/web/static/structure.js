@@ -1,7 +1,6 @@
-// The sheets of structure, permits and feed: exact reading of the charts, fixes and matches taken
-// with one key.
+// The sheets of structure, permits and feed: exact reading of the charts.
 
-import { openSheet } from "/static/sheet.js";
+import { openSheet, taken } from "/static/sheet.js";
 import { Readers } from "/static/reading.js";
 
 function wire() {
@@ -12,26 +11,4 @@ const sheet = document.getElementById("sheet");
 sheet.addEventListener("written", wire);
 wire();
 
-// A value just taken counts as shown, so that the block written anew may replace its field.
-function taken({ refusals }) {
-  for (const { place, faults } of refusals) {
-    const input = place && !faults.length && sheet.querySelector(`[data-place="${CSS.escape(place)}"]`);
-    if (input) input.defaultValue = input.value;
-  }
-}
-
-const { send } = openSheet({ onQuick: taken });
-
-sheet.addEventListener("click", (event) => {
-  const adopt = event.target.closest("button[data-adopt]");
-  if (adopt) {
-    adopt.disabled = true;
-    send({ kind: "adopt", beam: +adopt.dataset.adopt });
-    return;
-  }
-  const button = event.target.closest(".changes button");
-  if (!button) return;
-  const { beam, element, number } = button.dataset;
-  for (const other of sheet.querySelectorAll(".changes button")) other.disabled = true;
-  send({ kind: "strengthen", beam: +beam, element: +element, number: +number });
-});
+openSheet({ onQuick: taken });

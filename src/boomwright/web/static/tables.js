@@ -11,15 +11,19 @@ function row(cells, tag) {
   return line;
 }
 
+export function table({ caption, columns, rows }) {
+  const made = document.createElement("table");
+  made.createCaption().textContent = caption;
+  made.createTHead().append(row(columns, "th"));
+  made.createTBody().append(...rows.map((cells) => row(cells, "td")));
+  return made;
+}
+
 export function fillTable(name, data) {
   const place = document.getElementById(`table-${name}`);
   if (!place) return;
-  const table = document.createElement("table");
-  table.createCaption().textContent = data.caption;
-  table.createTHead().append(row(data.columns, "th"));
-  table.createTBody().append(...data.rows.map((cells) => row(cells, "td")));
   const top = place.scrollTop;
-  place.replaceChildren(table);
+  place.replaceChildren(table(data));
   place.scrollTop = top;
 }
 

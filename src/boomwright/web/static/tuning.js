@@ -1,21 +1,18 @@
 // The sheet of tuning: takes a sweep; exact reading of the charts; the fault is asked for once the
 // advice stands; how far a fit is, and the button that stops it.
 
-import { openSheet } from "/static/sheet.js";
+import { openSheet, taken } from "/static/sheet.js";
 import { Readers } from "/static/reading.js";
-import { NamedLists } from "/static/named.js";
 import { SweepTaker } from "/static/sweeps.js";
 
 const sheet = document.getElementById("sheet");
-const lists = new NamedLists(sheet);
 const { send, narrow, beam } = openSheet({
-  onQuick: (message) => lists.taken(message),
+  onQuick: taken,
   onProgress: ({ share }) => {
     for (const bar of sheet.querySelectorAll("progress")) bar.value = share;
   },
 });
 
-lists.send = send;
 const taker = new SweepTaker(beam);
 
 function wire() {

@@ -1,0 +1,89 @@
+"""Values that Reach proposes for the plan: where to turn, how high to hang it, how much power."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from boomwright.base.quantity import Quantity, phrase
+from boomwright.report.model import Offered
+from boomwright.report.wording import clean
+from boomwright.study.reach_results import BeamReach, ReachResult
+
+#: turning is proposed where it brings this much
+_WORTH_TURNING_DB = 0.1
+#: heights are proposed up to this many times the plan's, and where they bring this much
+_MOST_TIMES, _WORTH_DB = 2.0, 0.5
+
+
+def reach_offers(result: ReachResult, each: BeamReach, *, number: int) -> tuple[Offered, ...]:
+    """Propose what would help, most pressing first.
+
+    Args:
+        number: number of the beam, from 0
+    """
+    return (*_power(result, each), *_headings(each, number), *_height(each, number))
+
+
+def _power(result: ReachResult, each: BeamReach) -> list[Offered]:
+    """Power at which every limit of the people there is kept."""
+    sender = result.plan.transmitter
+    if each.exposure is None or sender is None:
+        return []
+    worst = max((check for check in each.exposure.checks if check.applies),
+                key=lambda check: check.governing, default=None)  # fmt: skip
+    if worst is None or worst.governing <= 1.0:
+        return []
+    # Exposure goes with power; rounded down to two figures.
+    power = sender.power / worst.governing
+    step = 10.0 ** (math.floor(math.log10(power)) - 1)
+    kept = math.floor(power / step) * step
+    text = phrase(
+        "transmit with {kept} instead of {power}, which keeps the limit at {place}",
+        kept=Quantity(kept, "power"),
+        power=Quantity(sender.power, "power"),
+        place=clean(worst.place.place),
+    )
+    return [Offered(text=text, place="transmitter.power", value=f"{kept:g} W")]
+
+
+def _headings(each: BeamReach, number: int) -> list[Offered]:
+    """Headings to the targets, the short way."""
+    return [
+        Offered(
+            text=phrase(
+                "turn the beam to {bearing} true for {target}, worth {gain} there",
+                bearing=Quantity(path.path.bearing_deg, "angle"),
+                target=clean(path.target),
+                gain=Quantity(path.off_heading_db, "advantage"),
+            ),
+            place=f"beam[{number}].heading",
+            value=f"{path.path.bearing_deg:.1f} deg",
+        )
+        for path in each.paths
+        if path.path.way == "short" and path.off_heading_db >= _WORTH_TURNING_DB
+    ]
+
+
+def _height(each: BeamReach, number: int) -> list[Offered]:
+    """The height that gives most at the lowest wanted angle, where it brings something."""
+    if not each.wanted_deg:
+        return []
+    angle, scan, now = min(each.wanted_deg), each.scan, each.beam.height
+    gains = scan.gain_at(elevation_deg=angle)
+    allowed = scan.heights <= _MOST_TIMES * now
+    if not allowed.any():
+        return []
+    best = int(np.argmax(np.where(allowed, gains, -np.inf)))
+    more = float(gains[best] - np.interp(now, scan.heights, gains))
+    if more < _WORTH_DB:
+        return []
+    height = float(scan.heights[best])
+    text = phrase(
+        "hang the boom at {height}, worth {more} at {angle}; structure and cost change with it",
+        height=Quantity(height, "height"),
+        more=Quantity(more, "advantage"),
+        angle=Quantity(angle, "wanted angle"),
+    )
+    return [Offered(text=text, place=f"beam[{number}].height", value=Quantity(height, "height"))]

@@ -1,0 +1,112 @@
+"""A change of a plan held against the plan as it is: what will be measured, and what is re-cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from boomwright.base import PlanVerdict
+from boomwright.base.files import ReadFile, no_files
+from boomwright.plan import Plan, read_plan
+from boomwright.plan.places import place_words
+from boomwright.plan.read import parse_toml
+from boomwright.solver import Preparer, prepare_run
+from boomwright.study.as_measured import measure_beam
+from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
+from boomwright.study.verdict import judge_plan
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangedValue:
+    """A value of the plan that a change touches, as its owner writes it."""
+
+    name: str  #: what it is, in plain words
+    before: str  #: its text now; empty where it is not given
+    after: str  #: its text then; empty where it is taken out
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeighedPlan:
+    """One side of the comparison."""
+
+    plan: Plan
+    measured: AsMeasured | NotMeasured  #: what will be measured of the beam
+    verdict: PlanVerdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighed:
+    """A plan before and after a change."""
+
+    before: WeighedPlan
+    after: WeighedPlan
+    changes: tuple[ChangedValue, ...]  #: in the order of the plan (n_changes,)
+
+
+def weigh(
+    before: str,
+    after: str,
+    *,
+    number: int,
+    files: ReadFile = no_files,
+    prepare: Preparer = prepare_run,
+) -> Weighed:
+    """Hold a changed plan against the plan as it is.
+
+    Args:
+        before, after: texts of the plans
+        number: number of the beam that is measured, from 0
+        files: reads what the plan names
+        prepare: prepares one run of wire; pass one that remembers to save time
+
+    Raises:
+        PlanError: when a plan cannot be used
+    """
+    sides = []
+    for text in (before, after):
+        plan = read_plan(text)
+        sides.append(
+            WeighedPlan(
+                plan=plan,
+                measured=measure_beam(
+                    plan, plan.beams[min(number, len(plan.beams) - 1)], prepare=prepare
+                ),
+                verdict=judge_plan(plan, files=files, prepare=prepare),
+            )
+        )
+    one, two = sides
+    return Weighed(before=one, after=two, changes=changed_values(before, after))
+
+
+def changed_values(before: str, after: str) -> tuple[ChangedValue, ...]:
+    """Find every value that differs between two plans (n_changes,).
+
+    Args:
+        before, after: texts of the plans
+    """
+    old, new = parse_toml(before), parse_toml(after)
+    was, will = dict(_leaves(old)), dict(_leaves(new))
+    return tuple(
+        ChangedValue(
+            name=place_words(path, new if path in will else old),
+            before=was.get(path, ""),
+            after=will.get(path, ""),
+        )
+        for path in dict.fromkeys((*was, *will))
+        if was.get(path) != will.get(path)
+    )
+
+
+def _leaves(node: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:
+    """Every value that is no table and no list, with its path."""
+    if isinstance(node, dict):
+        for key, value in node.items():
+            yield from _leaves(value, (*path, key))
+    elif isinstance(node, list):
+        for index, value in enumerate(node):
+            yield from _leaves(value, (*path, index))
+    else:
+        yield path, f"{node:g}" if isinstance(node, float) else str(node)

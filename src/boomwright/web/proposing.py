@@ -1,0 +1,40 @@
+"""A change shown before it is made: what will be measured before and after, and what is re-cut."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+from dataclasses import asdict
+from typing import Any
+
+from boomwright.base import BoomwrightError, PlanError
+from boomwright.report.model import Canvas
+from boomwright.web.colours import page_palette
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.shown_context import subject_table
+from boomwright.web.start_edits import Propose
+from boomwright.web.view import View
+from boomwright.web.workers import Crew
+
+Say = Callable[[dict[str, Any]], Awaitable[None]]
+
+
+async def propose(proposal: Propose, *, desk: PlanDesk, crew: Crew, view: View, say: Say) -> None:
+    """Work out what a change brings, and tell the window that asked."""
+    canvas = Canvas(palette=page_palette(), system=view.system)
+
+    def weigh() -> dict[str, Any]:
+        before = desk.text
+        after, label = desk.preview(proposal.edit)
+        number = getattr(proposal.edit, "beam", view.beam)
+        shown = desk.session.weigh(before, after, number=number, canvas=canvas)
+        tables = [asdict(subject_table(each)) | {"note": each.note} for each in shown.tables]
+        return {"label": label, "tables": tables}
+
+    try:
+        told = await crew.long(weigh)
+    except PlanError as error:
+        first = error.faults[0]
+        told = {"refused": f"{first.message} -> {first.remedy}"}
+    except BoomwrightError as error:
+        told = {"refused": str(error)}
+    await say({"kind": "proposal", **told})
