@@ -66,7 +66,6 @@ OPEN = (
     # asked of the owner, or a part that is no part of the antenna
     "because the plan",
     "No choke in the plan",
-    "The lattice, its bolts",
     "Left out as too far or too short to matter",
     "pull the support sideways",
     "not modelled for a vertical. Put a choke at its foot",

@@ -110,6 +110,7 @@ class FrameContext:
     downloads: tuple[Download, ...] = field(metadata=helped("Files made from the plan."))
     lesson: dict[str, Any] | None = field(
         metadata=helped(
-            "Step of the lesson the plan belongs to: title, number, count, say, do, look, beam."
+            "Step of the lesson the plan belongs to: title, number, count, say, do, look, beam, "
+            "and at its end what to try and the next lesson."
         )
     )

@@ -12,6 +12,9 @@ import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
 import { Proposals } from "/static/proposals.js";
+import { watchCopies } from "/static/copying.js";
+import { watchTicks } from "/static/ticks.js";
+import { watchKeys } from "/static/keys.js";
 import { Busy } from "/static/busy.js";
 import { Works } from "/static/works.js";
 import { watchDownloads } from "/static/downloads.js";
@@ -42,6 +45,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   const numbers = new Numbers(node("numbers"), node("spoken"));
   const desk = new Desk({
     send,
+    tell: (edit) => link.tell(edit),
     onUnits: (units) => {
       showSteps(units);
       send({ kind: "show", system: units, narrow: narrow.matches });
@@ -98,6 +102,9 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   }
 
   savePictures(bench);
+  watchKeys();
+  watchTicks((edit) => link.tell(edit));
+  watchCopies();
   watchParts();
   watchDownloads();
   // In a narrow window the sheet itself comes first; the plan view is one tap away.
