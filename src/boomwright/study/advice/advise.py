@@ -103,33 +103,25 @@ class Advice:
             text = f"Stopped: {self.untried} stations were not tried."
             found.append(Notice(code="advise.stopped", text=text, severity="doubt"))
         if reach is not None and reach.terrain:
-            text = (
-                "The ground was taken as flat; the terrain file is not counted in. Ask boomwright "
-                "reach about the plan you choose."
-            )
-            found.append(Notice(code="advise.no-terrain", text=text, severity="doubt"))
+            text = "The ground was taken as flat; the terrain file is not counted in."
+            how = "Ask boomwright reach about the plan you choose."
+            found.append(Notice(code="advise.no-terrain", text=text, how=how, severity="doubt"))
         if self.wanted[0].bearing is None:
-            text = (
-                "No targets count: give position in [site] and target in [reach], and each "
-                "antenna is judged towards them."
-            )
-            found.append(Notice(code="advise.no-targets", text=text, severity="doubt"))
+            text = "No targets count: place and targets are needed to judge an antenna by them."
+            how = "Give position in [site] and target in [reach]."
+            found.append(Notice(code="advise.no-targets", text=text, how=how, severity="doubt"))
         support = self.plan.support
         if support is not None and (support.tower or support.tube):
-            text = (
-                "The tower or tube in [support] is not tried by itself: name it under "
-                "[[place.standing]] with its kind and height."
-            )
-            found.append(Notice(code="advise.no-standing", text=text, severity="doubt"))
+            text = "The tower or tube of the file is not tried by itself."
+            how = "Name it under [[place.standing]] with its kind and height."
+            found.append(Notice(code="advise.no-standing", text=text, how=how, severity="doubt"))
         if self.plan.beams:
             text = "Antennas that the file has already are not looked at: compare them yourself."
             found.append(Notice(code="advise.no-own-antennas", text=text, severity="doubt"))
         if self.plan.raising is None:
-            text = (
-                "Nobody said who is there to raise it: give ground_crew in [raising], and the way "
-                "up is looked at too."
-            )
-            found.append(Notice(code="advise.no-crew", text=text, severity="doubt"))
+            text = "Nobody said who is there to raise it: the way up is not looked at."
+            how = "Give ground_crew in [raising]."
+            found.append(Notice(code="advise.no-crew", text=text, how=how, severity="doubt"))
         return (*found, *self.told, _ORDER)
 
 

@@ -24,6 +24,13 @@ if TYPE_CHECKING:
 
 #: widths of the stations' pictures on a wide and on a narrow window [user units]
 _WIDE, _NARROW = 760.0, 350.0
+#: what the form has for a notice that names keys of the file, by the notice's code
+_ON_THE_FORM = {
+    "advise.no-terrain": "Open Reach of the plan you choose.",
+    "advise.no-targets": "Fill in Place and What to reach, and ask again.",
+    "advise.no-standing": "Name it under What stands there already, and ask again.",
+    "advise.no-crew": "Fill in People on the ground under Crew, power and money, and ask again.",
+}
 
 
 @lru_cache(maxsize=1)
@@ -84,4 +91,7 @@ def stations_shown(stations: Stations, *, system: UnitSystem, narrow: bool) -> S
     width = _NARROW if narrow else _WIDE
     canvas = Canvas(palette=page_palette(), system=system, width=width)
     found = lay_out(advice_report(stations.advice), canvas=canvas)
-    return replace(found, notices=written_notices(stations.advice.notices, system=system))
+    notices = (
+        replace(each, how=_ON_THE_FORM.get(each.code, "")) for each in stations.advice.notices
+    )
+    return replace(found, notices=written_notices(notices, system=system))

@@ -18,6 +18,9 @@ export class Works {
     this.list = document.getElementById("works-list");
     this.spoken = document.getElementById("works-spoken");
     this.rows = new Map();
+    // What sticks to the top of the window, and what an anchor leads to, stays below it.
+    const tall = () => document.documentElement.style.setProperty("--works", `${this.box.offsetHeight}px`);
+    new ResizeObserver(tall).observe(this.box);
   }
 
   paint(works) {
