@@ -171,7 +171,7 @@ def _steps(result: Costing) -> tuple[Value, ...]:
     made = result.estimate
     if made is None:
         return ("name a price list of your own in the plan: list under [prices]",)
-    order = "order tube first: the cutting plans of --full say which lengths and how to saw them"
+    order = "order tube first: the cutting plans say which lengths and how to saw them"
     steps: list[Value] = []
     if made.unpriced:
         steps.append(
@@ -180,7 +180,7 @@ def _steps(result: Costing) -> tuple[Value, ...]:
         )
     if made.unsaid:
         named = ", ".join(made.unsaid)
-        steps.append(f"say how much under [prices], 0 where there is none: {named}")
+        steps.append(f"enter how much, 0 where there is none: {named}")
     return (*steps, order)
 
 

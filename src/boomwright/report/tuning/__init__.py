@@ -127,7 +127,7 @@ def _next(result: TuneResult) -> tuple[Value, ...]:
     if not advice.steps:
         return ("leave it; keep this sweep as the one to compare later ones with",)
     moves = tuple(phrase("{text}", text=step.text) for step in advice.steps)
-    record = "measure again and write the new sweep into the plan as a [[measured.trial]]"
+    record = "measure again and add the new sweep to the plan as a trial"
     return (listed(moves, between="; "), record)
 
 

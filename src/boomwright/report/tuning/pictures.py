@@ -82,7 +82,7 @@ def _swr(result: TuneResult) -> Picture:
     return _picture(
         result,
         name="swr",
-        title=f"SWR {result.where}: measured, planned and after the change",
+        title=f"SWR {result.where}",
         curves=[(name, sweep.swr) for name, sweep in _sweeps(result)],
         kind="swr",
         caption=f"Standing wave ratio {result.where}. Explained: the plan with the deviations "
