@@ -177,14 +177,17 @@ def _estimates(advice: Advice) -> Value:
 
 
 def unbeaten_table(advice: Advice) -> Table[Row]:
-    """Those put forward first, then the others that no other beats."""
+    """Those put forward first, then the others that no other beats.
+
+    Where costs are not known in full none is known to be beaten, and its caption says so.
+    """
     rows = _rows(advice)
     picked = {pick.number for pick in advice.picks}
     front = set(advice.front) - picked
     first = [row for row in rows if row[0] in picked] + [row for row in rows if row[0] in front]
-    return stations_table(
-        advice, name="unbeaten", caption="Stations that no other beats", rows=first
-    )
+    compare = all(row[1].priced_in_full for row in first)
+    caption = "Stations that no other beats" if compare else "Stations that nothing stops"
+    return stations_table(advice, name="unbeaten", caption=caption, rows=first)
 
 
 def _stations(advice: Advice) -> Table[Row]:
