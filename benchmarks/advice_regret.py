@@ -74,19 +74,22 @@ def repriced(candidate: Candidate, prices: PriceList) -> Candidate:
     return replace(candidate, costing=price_plan(candidate.plan, prices=prices))
 
 
-def regret(exhaustive: list[Candidate], usual: Advice) -> float | None:
-    """Most that is lost at the cost of a station put forward; None where nothing is [dB]."""
-    lost = []
+def regret(exhaustive: list[Candidate], usual: Advice) -> tuple[float, int] | None:
+    """Most that is lost at the cost of a station put forward, and how many rivals there were.
+
+    None where nothing is put forward, or no station of the exhaustive run costs as little [dB].
+    """
+    lost, rivals = [], 0
     for pick in usual.picks:
         one = usual.candidates[pick.number]
-        best = max(
+        others = [
             each.served.mean_db
-            for each in [*exhaustive, one]
-            if each is one
-            or (each.allowed and each.priced_in_full and (each.cost or 0.0) <= (one.cost or 0.0))
-        )
-        lost.append(best - one.served.mean_db)
-    return max(lost, default=None)
+            for each in exhaustive
+            if each.allowed and each.priced_in_full and (each.cost or 0.0) <= (one.cost or 0.0)
+        ]
+        rivals += len(others)
+        lost.append(max([*others, one.served.mean_db]) - one.served.mean_db)
+    return (max(lost), rivals) if rivals else None
 
 
 def main() -> None:
@@ -110,7 +113,7 @@ def main() -> None:
             exhaustive = [repriced(each, listed) for each in whole.candidates]
             quick = advised(text, table=usual, prices=prices, executor=executor, full=False)
             lost = regret(exhaustive, quick)
-            told = "nothing put forward" if lost is None else f"{lost:.3f} dB"
+            told = "no rival" if lost is None else f"{lost[0]:.3f} dB over {lost[1]} rivals"
             print(
                 f"place {seed}: {', '.join(quick.bands)}; {len(exhaustive)} against "
                 f"{len(quick.candidates)} stations, {middle - begun:.0f} s against "
@@ -118,7 +121,7 @@ def main() -> None:
                 flush=True,
             )
             if lost is not None:
-                found.append(lost)
+                found.append(lost[0])
     if found:
         print(f"median {statistics.median(found):.3f} dB, worst {max(found):.3f} dB")
 

@@ -137,6 +137,12 @@ rotator_below = "1.5 m"
 bearing_mass = "2.4 kg"
 material = "steel"
 yield_strength = "42 ksi"
+[support.hardware]
+shelf_mass = "6 kg"
+guy_ring_mass = "3 kg"
+guy_grip_mass = "0.3 kg"
+turnbuckle_mass = "1.4 kg"
+
 [support.rotator]
 place = "mast-mounted"
 turning_torque = "60 lbf ft"

@@ -19,7 +19,7 @@ import boomwright as bw
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import write
 from boomwright.plan import written_system
-from boomwright.report.advice.words import at_height, cost_of, kinds_of, reasons, verdict_of
+from boomwright.report.advice.words import cost_of, kinds_of, numbered, reasons, verdict_of
 from boomwright.session.files import PlanFolder
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.choosing import prices_to_fill
@@ -133,7 +133,8 @@ def place_section(path: Path, advice: Advice) -> str:
     for pick in advice.picks:
         one = advice.candidates[pick.number]
         words = (
-            f"**{write(kinds_of(pick), system=system)}: {write(at_height(one), system=system)}.** "
+            f"**{write(kinds_of(pick), system=system)}: "
+            f"{write(numbered(advice, pick.number), system=system)}.** "
             f"{write(cost_of(one), system=system)}; {verdict_of(one)}. "
         )
         told.append(words + " ".join(write(each, system=system) for each in reasons(advice, pick)))

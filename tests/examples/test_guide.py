@@ -70,7 +70,10 @@ def test_a_chapter_says_what_its_commands_say(shell, number):
         assert ran.status == 0, ran.err
         answer = iter([line.rstrip() for line in ran.out.splitlines()])
         for line in shown:
-            assert line in answer, f"{words[0]} does not say {line!r} there"
+            # What ends in dots is the beginning of a line.
+            begins = line.endswith(" ...")
+            said = any(each.startswith(line[:-4]) if begins else each == line for each in answer)
+            assert said, f"{words[0]} does not say {line!r} there"
         told += ran.out
     prose = BLOCK.sub("", chapter(number))
     said = {figure.removeprefix("SWR of ") for figure in FIGURE.findall(prose)} - PLAIN

@@ -108,6 +108,16 @@ def test_a_lesson_is_walked_through_and_its_numbers_come_up(context, tmp_path):
         page.wait_for_selector("[data-number=gain] .value:text('6.48')", timeout=30_000)
         assert "6.5 dBi" in page.text_content("#lesson-say")
         assert page.text_content("#lesson-look") == "See it on Waves"
+        page.wait_for_selector("[data-painted=full]")
+        for number in range(3, int(page.text_content("#lesson-count")) + 1):
+            page.click("#lesson-on")
+            page.wait_for_selector(f"#lesson-number:text-is('{number}')")
+        assert "your own reflector" in page.inner_text("#lesson-try")
+        page.click("#lesson-next")
+        page.wait_for_selector("#lesson-title:text-is('Add a director')", timeout=30_000)
+        page.click("#lesson-leave")
+        page.wait_for_selector("#lesson", state="hidden", timeout=30_000)
+        assert "club.toml" in page.inner_text("#saving")
         assert watch.said == []
         page.close()
 

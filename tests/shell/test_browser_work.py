@@ -41,4 +41,16 @@ def test_work_sheets_fill_in(desk):
             page.wait_for_selector(".work .title", timeout=60_000)
             unfold(page)
             assert page.text_content(".work .title") == words
+        # What is ticked off stays, in a file beside the plan.
+        box = page.locator("input[data-tick]").first
+        box.check()
+        what = box.get_attribute("data-tick")
+        for _ in range(100):
+            if what in desk.session.ticks():
+                break
+            page.wait_for_timeout(20)
+        page.reload()
+        page.wait_for_selector(".work .title", timeout=60_000)
+        unfold(page)
+        assert page.locator("input[data-tick]").first.is_checked()
         assert watch.said == []

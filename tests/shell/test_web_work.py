@@ -12,8 +12,10 @@ import pytest
 from starlette.testclient import TestClient
 
 from boomwright.session.plan_session import PlanSession
+from boomwright.session.ticks import keep_tick, load_ticks, ticks_path
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import cookie_name
+from boomwright.web.sheets.work_context import tick_name
 from fakes.desk import fake_desk
 
 KEY = "a-key-for-tests"
@@ -108,3 +110,19 @@ def test_drawings_come_as_one_archive(tmp_path):
     names = zipfile.ZipFile(io.BytesIO(answer.content)).namelist()
     assert {"20m-boom.dxf", "20m-element-1.svg", "20m-assembly.glb", "reminders.ics"} <= set(names)
     assert desk.session.work_files(desk.plan) == answer.content
+
+
+def test_what_is_ticked_off_stays_beside_the_plan(tmp_path):
+    plan = tmp_path / "plan.toml"
+    plan.write_text(DEMO)
+    keep_tick(plan, "build: Elements: file the burrs", done=True)
+    keep_tick(plan, "build: Elements: cut the tubes", done=True)
+    keep_tick(plan, "build: Elements: file the burrs", done=False)
+    assert list(load_ticks(plan)) == ["build: Elements: cut the tubes"]
+    assert plan.read_text() == DEMO
+    ticks_path(plan).write_text("[spoilt")
+    assert load_ticks(plan) == {}
+    # Hard spaces of a sheet are none in the file.
+    assert tick_name("build", "Elements", "cut\u00a02 tubes\nof 25 mm") == (
+        "build: Elements: cut 2 tubes of 25 mm"
+    )

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from boomwright.charts.beam.element_names import element_labels as element_labels
     from boomwright.charts.beam.frontier import TradeOffCurve as TradeOffCurve
     from boomwright.charts.beam.frontier import trade_off_chart as trade_off_chart
+    from boomwright.charts.beam.mast_view import mast_view as mast_view
     from boomwright.charts.beam.pattern_summary import pattern_summary as pattern_summary
     from boomwright.charts.beam.patterns import azimuth_pattern as azimuth_pattern
     from boomwright.charts.beam.patterns import elevation_pattern as elevation_pattern
@@ -81,6 +82,7 @@ __getattr__ = on_demand(
         "beam.frontier": "TradeOffCurve trade_off_chart",
         "beam.pattern_summary": "pattern_summary",
         "beam.patterns": "azimuth_pattern elevation_pattern",
+        "beam.mast_view": "mast_view",
         "beam.plan_view": "plan_view",
         "beam.sweeps": "gain_chart impedance_chart sweep_chart",
         "beam.wave_frame": "full_colour wave_frame",

@@ -1,7 +1,8 @@
 """What the trade takes where a plan says nothing: plates, bolts, boxes, caps.
 
 Every figure here is assumed {common-practice-hardware}. A plan overrides it under
-``[beam.hardware]``, by a mount, or by a fitting; the assembly lists what is still assumed.
+``[beam.boom.hardware]`` and ``[support.hardware]``, by a mount, or by a fitting; the build sheets
+list what is still assumed.
 """
 
 from __future__ import annotations
@@ -28,6 +29,16 @@ class Hardware:
     #: way the rods of a match run along the boom; empty takes them away from the mast
     rods: Way = ""
     box_mass: float | None = None  #: choke or balun box at the feed [kg]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SupportHardware:
+    """Weights of what holds a support and what turns on it; None takes what the trade does."""
+
+    shelf_mass: float | None = None  #: rotator shelf or cage [kg]
+    guy_ring_mass: float | None = None  #: ring with its clamp, of one level of guys [kg]
+    guy_grip_mass: float | None = None  #: grip with its thimble, of one end of a guy [kg]
+    turnbuckle_mass: float | None = None  #: one turnbuckle with its shackles [kg]
 
 
 #: choke or balun box: along the boom, across, high [m]; its mass with cores [kg]

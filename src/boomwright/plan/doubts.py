@@ -68,12 +68,11 @@ def _assumed_doubts(plan: Plan) -> list[Notice]:
         return []
     places = "; ".join(each.where for each in plan.assumed)
     return [
-        Notice(
-            code="plan.assumed",
-            text=f"Usual values stand in for what nobody has confirmed: {places}. Measure or look "
-            "them up.",
+        _doubt(
+            "assumed",
+            f"Usual values stand in for what nobody has confirmed: {places}. Measure or look them "
+            "up.",
             how='Then take "# assumed" away behind each of them.',
-            severity="doubt",
         )
     ]
 
@@ -143,10 +142,22 @@ def _ring_notices(support: SupportPlan) -> list[Notice]:
 
 
 def _doubt(
-    code: str, text: Value, *, value: Value = "", limit: Value = "", source: str = ""
+    code: str,
+    text: Value,
+    *,
+    value: Value = "",
+    limit: Value = "",
+    source: str = "",
+    how: Value = "",
 ) -> Notice:
     return Notice(
-        code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit, source=source
+        code=f"plan.{code}",
+        text=text,
+        severity="doubt",
+        value=value,
+        limit=limit,
+        source=source,
+        how=how,
     )
 
 
@@ -373,7 +384,8 @@ def _unsigned_doubts(table: Any, place: str) -> Iterator[Notice]:
             yield _doubt(
                 "unsigned-answer",
                 f"{inner} is a bare {answer}: who says so, and when? Until somebody does, the "
-                f'lift is no go. Write {{ answer = {answer}, by = "...", on = "2026-05-01" }}.',
+                "lift is no go.",
+                how=f'Write {{ answer = {answer}, by = "...", on = "2026-05-01" }}.',
             )
         elif is_dataclass(value):
             yield from _unsigned_doubts(value, inner)

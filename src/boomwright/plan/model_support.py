@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from boomwright.parts import SupportHardware
 from boomwright.plan.model_ground import BasePlan
 
 if TYPE_CHECKING:
@@ -92,3 +93,4 @@ class SupportPlan:
     anchor: AnchorBlock | None = None  #: block at each guy anchor
     base: BasePlan | None = None  #: footing
     base_loads: BaseReactions | None = None  #: footing loads from the maker
+    hardware: SupportHardware | None = None  #: what its hardware weighs; None takes the trade's

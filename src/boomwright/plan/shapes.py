@@ -607,6 +607,9 @@ def shape_plan(
             *([f"beam = {json.dumps(bands[0][0])}"] if several else []),
         ]
         lines += ["swr = 1.8", "matched = false"]
+    elif several:
+        one = json.dumps(bands[0][0])
+        lines += ["", "# The search takes one band at a time.", "[wish]", f"beam = {one}"]
     if guess.pole:
         shortest = SPEED_OF_LIGHT / bands[-1][1][2]
         lines += ["", *(f"# {line}" for line in pole_words)]

@@ -43,6 +43,7 @@ class Lesson:
     name: str  #: short stable name, such as ``1-dipole-alone``
     title: str
     aim: str  #: what it shows, in one sentence
+    then_try: str  #: what to try with a plan of one's own afterwards
     plan_text: str  #: the plan it begins with
     steps: tuple[LessonStep, ...]  #: what to try, in order (n_steps,)
 
@@ -84,6 +85,7 @@ def _read(name: str) -> Lesson:
         name=name,
         title=raw["title"],
         aim=raw["aim"],
+        then_try=raw["try"],
         plan_text=(folder / f"{name}.toml").read_text(encoding="utf-8"),
         steps=steps,
     )

@@ -46,6 +46,7 @@ from boomwright.session.search import (
 )
 from boomwright.session.search_records import keep_found, keep_record, shown_record
 from boomwright.session.search_workers import usual_workers
+from boomwright.session.ticks import keep_tick, load_ticks
 from boomwright.session.user_state import UserState
 from boomwright.solver import remembering
 from boomwright.study.adopting import written_match
@@ -180,6 +181,18 @@ class PlanSession:
     def load_history(self) -> str:
         """Read back what was kept of the past of this plan; empty when nothing was."""
         return self._state.load_history(self._path) if self._state is not None else ""
+
+    def ticks(self) -> dict[str, str]:
+        """Read what is ticked off of the work: the day by what was done."""
+        return load_ticks(self._path)
+
+    def tick(self, what: str, *, done: bool) -> None:
+        """Tick something off, or take the tick back; it is kept beside the plan.
+
+        Raises:
+            OSError: when it cannot be written
+        """
+        keep_tick(self._path, what, done=done)
 
     # The beam.
 

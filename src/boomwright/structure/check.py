@@ -22,7 +22,7 @@ from boomwright.structure.checks.support import check_guys, check_tube
 from boomwright.structure.checks.tower import check_tower, check_tower_base
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.memory import FROM_MEMORY, recalled_keys
-from boomwright.structure.reminders import CAUTIONS, REMINDERS
+from boomwright.structure.reminders import CAUTIONS, LATTICE_CAUTION, REMINDERS
 from boomwright.structure.report import (
     BaseReport,
     BeamReport,
@@ -88,7 +88,7 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
         iced=_iced_report(cases, stands),
         ledger=ledger,
         notices=(*findings.notices, *ice, *_sing(beams), *_recalled(ledger)),
-        cautions=CAUTIONS,
+        cautions=CAUTIONS if inputs.tower is None else (*CAUTIONS, LATTICE_CAUTION),
         reminders=REMINDERS,
         gusts=cases[0].gusts if cases and site.nominal is not None else None,
     )

@@ -6,7 +6,7 @@ General words of the trade; local codes, the maker's drawings and licensed pract
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from boomwright.base import Notice
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
@@ -199,10 +199,11 @@ CAUTIONS: tuple[Notice, ...] = (
         "and never alone; keep everything that can fall or swing clear of power lines.",
         severity="caution",
     ),
-    Notice(
-        code="structure.not-a-lattice-design",
-        text="The lattice, its bolts and its welds are not computed: they stand or fall with the "
-        "maker's rating and the tower's condition.",
-        severity="caution",
-    ),
+)
+#: stands over the report of a tower too
+LATTICE_CAUTION: Final = Notice(
+    code="structure.not-a-lattice-design",
+    text="The lattice, its bolts and its welds are not computed: they stand or fall with the "
+    "maker's rating and the tower's condition.",
+    severity="caution",
 )

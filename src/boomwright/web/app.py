@@ -46,6 +46,7 @@ from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
 from boomwright.web.sheets.frame_context import FrameContext
 from boomwright.web.sheets.start import start_context, stations_shown
+from boomwright.web.sheets.work_context import tick_name
 from boomwright.web.start_window import StartWindow
 from boomwright.web.stations import Stations
 from boomwright.web.view import View
@@ -81,6 +82,7 @@ def _environment() -> Environment:
     )
     made.globals["mended"] = mended
     made.globals["explained"] = explained
+    made.globals["tick_name"] = tick_name
     made.globals["has_tables"] = lambda slug: bool(roots_of(slug, beam=0))
     return made
 

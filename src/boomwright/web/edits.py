@@ -21,6 +21,7 @@ from boomwright.web.start_edits import (
     ShelfAction,
     Shelve,
     Tend,
+    Tick,
 )
 from boomwright.web.writable import WRITABLE
 
@@ -153,6 +154,7 @@ Edit = (
     | Seek
     | Tend
     | Propose
+    | Tick
     | Improve
 )
 
@@ -283,6 +285,8 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             isinstance(raw.get("edit"), dict) and raw["edit"].get("kind") in _PROPOSED
         ):
             return Propose(edit=_read_edit(raw["edit"]))
+        case "tick":
+            return Tick(what=_text(raw, "what"), done=raw.get("done") is True)
         case "shelve" | "begin" | "seek" | "tend":
             return _read_start_edit(raw)
         case "act" if raw.get("action") in get_args(DeskAction):

@@ -161,6 +161,7 @@ def frame_context(
         height=_height(look.beam, view),
         elements=_rows(look.beam, view),
         plan_view=pictures.plan_view(look.beam, system=view.system, narrow=view.narrow),
+        mast_view=_mast_view(desk, view),
         faults=look.faults,
         saving=desk.saving,
         undo_label=desk.undo_label,
@@ -168,6 +169,10 @@ def frame_context(
         downloads=DOWNLOADS,
         lesson=step_card(desk, system=view.system),
     )
+
+
+def _mast_view(desk: PlanDesk, view: View) -> str:
+    return pictures.mast_view(desk.plan.beams, chosen=view.beam, system=view.system)
 
 
 def _measured(desk: PlanDesk, view: View, look: Look) -> AsMeasured | NotMeasured | None:
@@ -211,6 +216,7 @@ def frame_full(desk: PlanDesk, view: View) -> Paint:
         "faults": [asdict(fault) for fault in look.faults],
         "elements": [asdict(row) for row in _rows(look.beam, view)],
         "plan_view": pictures.plan_view(look.beam, system=view.system, narrow=view.narrow),
+        "mast_view": _mast_view(desk, view),
         "system": view.system,
     }
     if readings is None or look.quick is None:

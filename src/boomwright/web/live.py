@@ -18,7 +18,7 @@ import anyio
 from anyio.abc import TaskGroup
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
-from boomwright.base import Fault, PlanError
+from boomwright.base import BoomwrightError, Fault, PlanError
 from boomwright.plan.quantity import QuantityError, parse_quantity
 from boomwright.web.autosave import Autosave
 from boomwright.web.desk_plans import DeskPlans
@@ -42,7 +42,7 @@ from boomwright.web.plan_forms import told
 from boomwright.web.proposing import propose
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
-from boomwright.web.start_edits import Begin, Propose, Seek, Shelve, Tend
+from boomwright.web.start_edits import Begin, Propose, Seek, Shelve, Tend, Tick
 from boomwright.web.step_card import step_card
 from boomwright.web.view import View
 from boomwright.web.windows import Window, Windows
@@ -56,7 +56,7 @@ _LOOK = 0.3
 #: longest time a window may take to take a message [s]
 _TAKE = 20.0
 #: what is answered in its own time, while edits go on
-_ASKING = (Shelve, Tend, Propose, Improve)
+_ASKING = (Shelve, Tend, Tick, Propose, Improve)
 #: edits waiting at which no more are read for a while, and long things asked at once
 _MOST_PENDING, _MOST_ASKED = 1000, 8
 #: code of closing a window that did not take its messages, or whose work was not done in time;
@@ -122,7 +122,10 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
             return replace(view, frequency=frequency)
         case Show(system=system, narrow=narrow):
             return replace(view, system=system, narrow=narrow)
-        case Shelve() | Begin() | Seek() | Tend() | Propose() | Improve() | Act(action="look"):
+        case Shelve() | Begin() | Seek() | Tend() | Tick() | Propose() | Improve():
+            # Done by plans, search, works or the disk before they come here.
+            return view
+        case Act(action="look"):
             # Done by plans, search, works or autosave before they come here.
             return view
         case Act(action="stop"):
@@ -268,6 +271,8 @@ class LiveWindow:
                 await self._plans.improving.act(edit, view=self._view, say=self._send)
             elif isinstance(edit, Tend):
                 await self._works.tend(edit)
+            elif isinstance(edit, Tick):
+                await self._tick(edit)
             elif isinstance(edit, Propose):
                 await self._done()
                 await propose(
@@ -279,6 +284,15 @@ class LiveWindow:
                 await self._plans.act(edit, self._send, system=self._view.system)
         finally:
             self._asked.release()
+
+    async def _tick(self, tick: Tick) -> None:
+        """Keep a tick, and show it in the other windows."""
+        try:
+            await self._crew.disk(self._desk.session.tick, tick.what, done=tick.done)
+        except (BoomwrightError, OSError) as error:
+            reason = getattr(error, "strerror", None) or str(error)
+            await self._send({"kind": "refused", "message": f"the tick is not kept: {reason}"})
+        self._windows.repaint(but=self._told)
 
     async def _done(self) -> None:
         """Wait until every edit that came in is applied."""

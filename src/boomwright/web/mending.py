@@ -7,6 +7,7 @@ from dataclasses import dataclass
 #: begin of a notice's code -> address of the place, and its name; the first that fits counts
 _PLACES = (
     ("plan.assumed", "#change", "this sheet"),
+    ("plan.unsigned-answer", "/raising#change", "Raising"),
     ("plan.mount", "/beam#dimensions-fold", "Beam"),
     ("plan.bill", "/cost#values", "Cost"),
     ("plan.", "/structure#values", "Structure"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -54,6 +55,23 @@ def plan_view(beam: Beam, *, system: UnitSystem, narrow: bool = False) -> str:
     width = _PLAN_NARROW if narrow else _PLAN_WIDTH
     return charts.plan_view(
         beam=beam, palette=_PALETTE, system=system, width=width, drawing_height=_PLAN_DRAWING
+    )
+
+
+def mast_view(beams: Sequence[Beam], *, chosen: int, system: UnitSystem) -> str:
+    """Draw all beams of the mast from above; empty for one beam.
+
+    Args:
+        chosen: number of the beam in view, from 0
+    """
+    if len(beams) < 2:
+        return ""
+    return charts.mast_view(
+        beams=beams,
+        chosen=chosen,
+        palette=_PALETTE,
+        system=system,
+        width=_PLAN_NARROW,
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from boomwright.base import PlanError, UnitSystem
-from boomwright.plan.faults import path_text
+from boomwright.plan.faults import path_text, shown
 from boomwright.plan.forms import (
     Addition,
     Branch,
@@ -18,7 +18,7 @@ from boomwright.plan.forms import (
     move,
     take_out,
 )
-from boomwright.plan.places import kind_at, place_words
+from boomwright.plan.places import kind_at, place_error, place_words
 from boomwright.plan.read import parse_toml
 from boomwright.plan.spec import NameOrTable, TableSpec
 from boomwright.web.form_edits import Confirm, Fill, FormEdit, Shift, TakeOut, table_path
@@ -54,8 +54,11 @@ def table_form(text: str, place: str, *, system: UnitSystem) -> tuple[Form, str]
     Raises:
         PlanError: no plan has such a place
     """
-    path = table_path(place) or ()
-    key = ""
+    found = table_path(place)
+    if found is None:
+        message = "the page has no form for this place"
+        raise place_error(shown(place), message, remedy="go back to the page and use its buttons")
+    path, key = found, ""
     kind = kind_at(path)
     if not isinstance(kind, TableSpec | NameOrTable) or isinstance(kind, NameOrTable):
         path, key = path[:-1], path_text(path)

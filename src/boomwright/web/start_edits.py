@@ -67,6 +67,14 @@ class Propose:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Tick:
+    """Tick a piece of work off, or take the tick back."""
+
+    what: str  #: what was done, as the sheet says it
+    done: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Tend:
     """Stop long work, or put away what is told of it."""
 

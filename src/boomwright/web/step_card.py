@@ -17,8 +17,17 @@ def step_card(desk: PlanDesk, *, system: UnitSystem) -> dict[str, Any] | None:
     """
     if desk.lesson is None:
         return None
-    step = desk.lesson.steps[desk.lesson_step]
+    # Lessons load the rooms that write plans, which a plan of the owner's must not wait for.
+    from boomwright.session.lessons import lessons
+
+    lesson, everyone = desk.lesson, lessons()
+    step, last = lesson.steps[desk.lesson_step], desk.lesson_step + 1 == len(lesson.steps)
+    place = [each.name for each in everyone].index(lesson.name) + 1
+    following = everyone[place] if place < len(everyone) else None
     return {
+        "try": lesson.then_try if last else "",
+        "next": following.name if following and last else "",
+        "next_title": following.title if following and last else "",
         "title": desk.lesson.title,
         "number": desk.lesson_step + 1,
         "count": len(desk.lesson.steps),

@@ -262,13 +262,12 @@ def priced(advice: Advice) -> Advice:
 
 
 def test_each_station_put_forward_has_its_reason(priced: Advice) -> None:
-    said = report_on(priced).text()
+    said = " ".join(report_on(priced).text().split())
     assert "Cheapest that serves: no. 2, inverted-vee on the two limes, 11.0 m" in said
     assert "Nothing cheaper comes within 3.0 dB of a flat dipole at 10 m." in said
     first, *_, before, last = (priced.candidates[pick.number].served.mean_db
                                for pick in priced.picks)  # fmt: skip
     number, lost = priced.picks[-2].number + 1, last - before
-    said = " ".join(said.split())
     assert f"With no. {number} instead you lose {lost:.1f} dB ({lost / 6.0:.1f} S) and save" in said
     assert last > before > first
     # With a wish that the wire does not meet, another is the cheapest that serves.
@@ -286,6 +285,25 @@ def test_the_picture_has_every_station_and_its_figures(priced: Advice) -> None:
     rows = text_table(picture.behind, system="us").rows
     assert len(rows) == len(priced.candidates)
     assert rows[6][1] == "three elements on tilting tube, 34.4 ft"
+
+
+def test_costs_that_are_not_whole_are_not_compared(priced: Advice) -> None:
+    """No line joins what something unpriced may still push to the right, and it is named."""
+    one = priced.candidates[1]
+    assert one.plan.prices is not None
+    assert one.costing is not None
+    open_ = replace(one.plan, prices=replace(one.plan.prices, hire=None))
+    bill = price_plan(open_, files=lambda *_: b"item,unit,low,likely,high,currency,supplier,dated\n"
+                      b"connector,each,5,6,7,GBP,invented,2026-10-01\n")  # fmt: skip
+    made = (priced.candidates[0], replace(one, costing=bill), *priced.candidates[2:])
+    report = advice_report(replace(priced, candidates=made))
+    assert any("still without a price: " in str(step) for step in report.next)
+    (picture,) = report.pictures
+    svg = picture.draw(Canvas(palette=LIGHT, system="metric"))
+    (point,) = re.findall(r'<g data-station="2"[^>]*>.*?</g>', svg)
+    assert LIGHT.series[0] not in point
+    assert "costs more" in str(picture.caption)
+    assert report.brief[0].caption == "Stations that nothing stops"
 
 
 def test_without_prices_the_picture_is_by_height(advice: Advice) -> None:

@@ -149,7 +149,7 @@ def test_carried_wires_load_the_spreaders_of_the_other_beam(nested):
         alone = spreader_bending(beam=large.alone, **given)
         loaded = spreader_bending(beam=large, **given)
         slack = replace(large, neighbours=tuple(_slack(each) for each in large.neighbours))
-        assert spreader_bending(beam=slack, **given).droop > alone.droop + 0.01
+        assert spreader_bending(beam=slack, **given).droop > alone.droop + 0.004
         assert loaded.stress != pytest.approx(alone.stress, rel=0.05)
 
 

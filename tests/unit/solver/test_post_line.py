@@ -22,6 +22,7 @@ from boomwright.solver import (
     solve_currents,
     working_detail,
 )
+from boomwright.study.feed_parts.braid import braid_cases
 
 SPEED = 299792458.0
 
@@ -102,6 +103,13 @@ def test_compute_and_feed_ask_the_same_line(plan):
         prepare=remembering(),
     )
     assert found.impedance[0] == pytest.approx(load.impedance[at], rel=1e-6)
+
+
+def test_what_is_taken_of_the_line_is_said(plan):
+    for beam in plan.beams[:2]:
+        cases, notices = braid_cases(plan, beam, setting=FieldSetting())
+        assert cases == ()
+        assert [each.code for each in notices] == ["feed.braid-on-post"]
 
 
 def test_impedance_of_two_parallel_wires():

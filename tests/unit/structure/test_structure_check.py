@@ -141,6 +141,8 @@ def test_no_wind_leaves_weight_only():
 
 def test_an_unknown_boom_stops_everything_below():
     report = check_structure(inputs=replace(GUYED, beams=(weighed(BEAM),)))
+    # Half a weight is no weight: nothing may rest on a beam without its boom.
+    assert report.beams[0].weight is None
     for word in ("mast", "rotator: holding", "antenna area", "guys: ", "base: overturning"):
         assert "boom of 20m is not given" in line(report, word).reason
 

@@ -169,6 +169,8 @@ def _put_table(work: PlanText, kind: Kind, path: Path, typed: Mapping[str, Any])
             _fill_table(work, spec, path, typed)
         return
     made = _made(spec, typed)
+    if made is not None and list(made.values()) == [before]:
+        return  # a bare answer, still without who gave it
     if made is not None:
         work.set(path, made)
     elif before is not None:

@@ -27,6 +27,7 @@ from boomwright.parts import (
     Part,
     Point,
     Pole,
+    SupportHardware,
     boom_parts,
     boom_unsaid,
     buried_radials,
@@ -410,7 +411,22 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         base=None if support.base is None else _base(support.base),
         anchor=None if support.anchor is None else _anchor(support.anchor),
     )
-    return parts
+    return [_weighed(part, support.hardware) for part in parts]
+
+
+def _weighed(part: Part, hardware: SupportHardware | None) -> Part:
+    """Weigh hardware of the support as its owner says."""
+    if hardware is None:
+        return part
+    mass = {
+        "shelf": hardware.shelf_mass,
+        "guy ring": hardware.guy_ring_mass,
+        "guy grip": hardware.guy_grip_mass,
+        "turnbuckle": hardware.turnbuckle_mass,
+    }.get(part.role)
+    if mass is None:
+        return part
+    return replace(part, mass=part.quantity * mass, known="plan", basis="")
 
 
 def _buried(support: SupportPlan) -> float:

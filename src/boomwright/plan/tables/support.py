@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from boomwright.parts import SupportHardware
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import (
     LONGEST,
@@ -270,6 +271,21 @@ GUY = TableSpec(
 )  # fmt: skip
 
 
+SUPPORT_HARDWARE = TableSpec(
+    noun="hardware of the support",
+    model=SupportHardware,
+    fields=(
+        from_zero("shelf_mass", "mass", "Rotator shelf or cage.", high=200.0, example="6 kg"),
+        from_zero("guy_ring_mass", "mass", "Ring with its clamp that holds the guys of one level "
+                  "to a pole.", high=50.0, example="3 kg"),
+        from_zero("guy_grip_mass", "mass", "Grip with its thimble, one end of a guy.", high=10.0,
+                  example="0.3 kg"),
+        from_zero("turnbuckle_mass", "mass", "Turnbuckle with its shackles.", high=30.0,
+                  example="1.4 kg"),
+    ),
+)  # fmt: skip
+
+
 def _check(values: Values, at: Place) -> None:
     if values.get("tower") is not None and values.get("tube") is not None:
         message = "a tower and a tube stand here; the beams hang on one of them"
@@ -319,5 +335,7 @@ SUPPORT = TableSpec(
         Field(key="anchor", kind=ANCHOR, help="Concrete block at each guy anchor."),
         Field(key="base", kind=BASE, help="Footing of the support."),
         Field(key="base_loads", kind=BASE_LOADS, help="Footing loads as the maker states them."),
+        entry("hardware", "Weights of its hardware; what is left out is taken from common "
+              "practice.", SUPPORT_HARDWARE),
     ),
 )  # fmt: skip

@@ -25,6 +25,9 @@ from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.advice.ranking import Pick
 
+#: most lines without a price that a next step names
+_NAMED = 3
+
 #: number of a candidate, from 0, and the candidate
 Row = tuple[int, Candidate]
 
@@ -79,16 +82,26 @@ def _steps(advice: Advice) -> tuple[Value, ...]:
     if not advice.picks:
         return ("ease a limit or a wish: the table says what stops each station (--full)",)
     steps: list[Value] = []
-    if not any(each.priced_in_full for each in advice.candidates):
+    if all(each.cost is None for each in advice.candidates):
         steps.append(
             "costs cannot be compared yet: write the price list with --blank prices.csv, fill it "
             "in, name it as list in [prices]"
         )
+    elif missing := _missing(advice):
+        steps.append(f"still without a price: {missing}. Say how much in [prices] or its list")
     return (
         *steps,
         "show it to whoever pays and helps: --proposal proposal.pdf",
         "write the plan of the one you choose: --choose NUMBER --out plan.toml",
     )
+
+
+def _missing(advice: Advice) -> str:
+    """What has no price yet of those put forward, the first of it by name; empty where nothing."""
+    picked = [advice.candidates[pick.number] for pick in advice.picks]
+    names = [*dict.fromkeys(name for one in picked for name in one.unpriced)]
+    left = len(names) - _NAMED
+    return ", ".join([*names[:_NAMED], *([f"{left} more"] if left > 0 else [])])
 
 
 def _rows(advice: Advice) -> list[Row]:
@@ -164,14 +177,17 @@ def _estimates(advice: Advice) -> Value:
 
 
 def unbeaten_table(advice: Advice) -> Table[Row]:
-    """Those put forward first, then the others that no other beats."""
+    """Those put forward first, then the others that no other beats.
+
+    Where costs are not known in full none is known to be beaten, and its caption says so.
+    """
     rows = _rows(advice)
     picked = {pick.number for pick in advice.picks}
     front = set(advice.front) - picked
     first = [row for row in rows if row[0] in picked] + [row for row in rows if row[0] in front]
-    return stations_table(
-        advice, name="unbeaten", caption="Stations that no other beats", rows=first
-    )
+    compare = all(row[1].priced_in_full for row in first)
+    caption = "Stations that no other beats" if compare else "Stations that nothing stops"
+    return stations_table(advice, name="unbeaten", caption=caption, rows=first)
 
 
 def _stations(advice: Advice) -> Table[Row]:

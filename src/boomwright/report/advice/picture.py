@@ -70,7 +70,7 @@ def _points(advice: Advice, canvas: Canvas, *, priced: bool) -> list[charts.Stat
                 band=(total.low, total.high) if known and total is not None else None,
                 at_least=priced and not each.priced_in_full,
                 verdict=each.verdict.word,
-                unbeaten=priced and number in advice.front,
+                unbeaten=priced and each.priced_in_full and number in advice.front,
                 picked=picked.get(number, ""),
             )
         )

@@ -96,9 +96,7 @@ def propose(advice: Advice) -> Proposal:
 def _for_paper(table: Table[Any]) -> Table[Any]:
     kept = tuple(each for each in table.columns if each.head in _COLUMNS)
     left = len(table.items) - _ROWS
-    note = (
-        f"{left} more that no other beats stand in the answer of the command." if left > 0 else ""
-    )
+    note = f"{left} more stand in the answer of the command." if left > 0 else ""
     return replace(table, columns=kept, items=table.items[:_ROWS], note=note or None)
 
 
@@ -243,6 +241,7 @@ def _sure(advice: Advice) -> tuple[Value, ...]:
             share=Quantity(advice.confidence.strongest(pick.number), "share"),
         )
         for pick in advice.picks
+        if advice.candidates[pick.number].priced_in_full
     ]
     if told:
         told.append("Tried again with other grounds, winds, prices and errors of cutting.")

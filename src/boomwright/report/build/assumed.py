@@ -9,6 +9,7 @@ from typing import Final
 from boomwright.parts import Part
 
 _HARDWARE: Final = "[beam.boom.hardware]"
+_SUPPORT: Final = "[support.hardware]"
 _WEIGHED: Final = 'weigh them, and enter a fitting of the boom with stands_for = "{group}"'
 _ON_ELEMENT: Final = _WEIGHED.format(group="element hardware")
 _BOUGHT: Final = "measure and weigh what you buy"
@@ -48,14 +49,14 @@ _SETTLED: Final = {
     "mast": ("lower end of the mast", "rotator_below in [support.mast]"),
     "bearing": ("top bearing", "bearing_mass in [support.mast]"),
     "rotator": ("rotator", "mass in [support.rotator]"),
-    "shelf": ("rotator shelf or cage", _BOUGHT),
-    "ring mount": ("ring mount", "mass in [[ring]]"),
+    "shelf": ("rotator shelf or cage", f"shelf_mass in {_SUPPORT}"),
+    "ring mount": ("ring mount", "mass in [[support.ring]]"),
     "tower section": ("tower sections", "mass and section in [support.tower]"),
     "tower outline": ("tower sections", "mass, section and lattice in [support.tower]"),
     "house bracket": ("house brackets", _MAKER),
-    "guy ring": ("guy rings on the pole", _BOUGHT),
-    "guy grip": ("guy grips and thimbles", _BOUGHT),
-    "turnbuckle": ("turnbuckles", _BOUGHT),
+    "guy ring": ("guy rings on the pole", f"guy_ring_mass in {_SUPPORT}"),
+    "guy grip": ("guy grips and thimbles", f"guy_grip_mass in {_SUPPORT}"),
+    "turnbuckle": ("turnbuckles", f"turnbuckle_mass in {_SUPPORT}"),
     "anchor": ("rods of the guy anchors", _BOUGHT),
     "anchor bolts": ("anchor bolts and template", _DRAWING),
     "reinforcement": ("steel in concrete", _DRAWING),
@@ -65,6 +66,7 @@ _SETTLED: Final = {
 }  # fmt: skip
 #: begin of what says that an owner's total is shared out: nothing is taken from the trade there
 _SHARED: Final = "its mass is its share"
+_SIZES: Final = "sizes by common practice, weight yours"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +92,7 @@ class Taken:
     def why(self) -> tuple[str, ...]:
         """What is missing or was taken, in words, each once."""
         told = (part.basis for part in self.parts if not part.basis.startswith(_SHARED))
-        return tuple(dict.fromkeys(filter(None, told)))
+        return tuple(dict.fromkeys(filter(None, told))) or (_SIZES,)
 
 
 def taken_parts(parts: Iterable[Part]) -> tuple[Taken, ...]:

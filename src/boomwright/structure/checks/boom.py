@@ -321,10 +321,7 @@ def check_boom(
     trouble = boom_trouble(beam=beam, boom=boom)
     if boom is None or trouble:
         findings.skip(f"{beam.name}: boom in wind", trouble)
-        if weight_trouble(beam=beam):
-            return BoomFindings()
-        alone = sum(point.mass for point in mounted.masses)
-        return BoomFindings(weight=alone * STANDARD_GRAVITY)
+        return BoomFindings()
     whole = _whole(mounted, boom, None)
     balance = balance_point(masses=whole)
     clamp = boom.clamp

@@ -17,8 +17,9 @@ USUAL_LEAST_DB = -3.0
 #: estimates closer to the front than this are computed in full [dB]
 _NEAR_DB = 0.5
 
-#: share of the way from the cheapest to the strongest that one between keeps from both [-]
-_WELL = 0.15
+#: share of the gain that one between keeps from both ends, and share of the cost that it saves of
+#: what the strongest costs more [-]
+_WELL, _SAVED = 0.15, 0.05
 
 PickKind = Literal[
     "cheapest that serves", "knee", "between", "best that is allowed", "strongest, checks open"
@@ -144,6 +145,8 @@ def put_forward(
         cheapest = min(serves, key=lambda n: candidates[n].cost or 0.0)
         chosen.setdefault(cheapest, []).append("cheapest that serves")
         knee, bends = _knee(candidates, priced)
+        if not bends or knee not in serves:
+            knee, bends = _knee(candidates, serves)
         if knee is not None and (bends or knee not in {cheapest, front[-1]}):
             chosen.setdefault(knee, []).append("knee" if bends else "between")
     # What is not checked throughout is never called best, however strong.
@@ -178,7 +181,11 @@ def _knee(candidates: Sequence[Candidate], front: Sequence[int]) -> tuple[int | 
     bent = max(bends, key=bends.__getitem__, default=None)
     if bent is not None and bends[bent] > 0.0:
         return bent, True
-    middle = [n for n, each in shares.items() if all(_WELL < one < 1.0 - _WELL for one in each)]
+    middle = [
+        n
+        for n, (gain, cost) in shares.items()
+        if _WELL < gain < 1.0 - _WELL and cost < 1.0 - _SAVED
+    ]
     return max(middle, key=bends.__getitem__, default=None), False
 
 

@@ -36,6 +36,8 @@ def braid_cases(
         return (), (_UPRIGHT,)
     if len(beam.driven_indices) > 1:
         return (), (_SEVERAL,)
+    if beam.post_line is not None:
+        return (), (_ON_POST,)
     line = plan.line
     at = mast_place(plan, beam)
     notices = [_MODEL]
@@ -109,6 +111,12 @@ _SEVERAL = Notice(
     code="feed.braid-several",
     text="Current on the lines' outsides: not modelled where several elements are driven. Put a "
     "choke at each of them.",
+    severity="note",
+)
+_ON_POST = Notice(
+    code="feed.braid-on-post",
+    text="This beam hangs on a line along the post, taken as without loss and without current on "
+    "its outside. Put a choke where the line to the radio ends, and see its own beam for the rest.",
     severity="note",
 )
 _UPRIGHT = Notice(

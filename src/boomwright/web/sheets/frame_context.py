@@ -103,6 +103,7 @@ class FrameContext:
     height: Slider = field(metadata=helped("Boom above ground, in metres."))
     elements: tuple[ElementRow, ...] = field(metadata=helped("Dimensions, in plan order."))
     plan_view: str = field(metadata=helped("SVG of the beam seen from above, to scale."))
+    mast_view: str = field(metadata=helped("SVG of all beams from above; empty for one beam."))
     faults: tuple[Fault, ...] = field(metadata=helped("Why something could not be computed."))
     saving: Saving = field(metadata=helped("Whether the plan is in its file."))
     undo_label: str = field(metadata=helped("What undo takes back, or empty."))
@@ -110,6 +111,7 @@ class FrameContext:
     downloads: tuple[Download, ...] = field(metadata=helped("Files made from the plan."))
     lesson: dict[str, Any] | None = field(
         metadata=helped(
-            "Step of the lesson the plan belongs to: title, number, count, say, do, look, beam."
+            "Step of the lesson the plan belongs to: title, number, count, say, do, look, beam, "
+            "and at its end what to try and the next lesson."
         )
     )

@@ -25,6 +25,12 @@ _MAIN = ("lift-side", "assembly")
 _MOST_ROWS = 12
 
 
+def tick_name(subject: str, heading: str, words: str) -> str:
+    """Name a piece of work that can be ticked off, as the file beside the plan has it."""
+    # Hard spaces are for the eye only.
+    return " ".join(f"{subject}: {heading}: {words}".split())[:200].strip()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkPart:
     """A part of a work sheet, unfolded by whoever wants it."""
@@ -68,6 +74,7 @@ class WorkContext:
         metadata=helped("Headings, words, facts, grids, pictures, steps and lines to fill in.")
     )
     notices: tuple[Notice, ...] = field(metadata=helped("Doubts, cautions, exceeded limits."))
+    ticks: tuple[str, ...] = field(metadata=helped("What is ticked off, as the sheet says it."))
 
     @property
     def main(self) -> dict[str, Any] | None:
@@ -134,6 +141,7 @@ def work_context(
             opening(made.findings, steps=made.steps, system=view.system) if made else opening()
         ),
         notices=_untold(made, system=view.system) if made else (),
+        ticks=tuple(desk.session.ticks()) if made else (),
     )
 
 

@@ -3,7 +3,7 @@
 import { chooseScheme, remember } from "/static/choices.js";
 
 export class Desk {
-  constructor({ send, onUnits }) {
+  constructor({ send, tell, onUnits }) {
     this.send = send;
     this.node = (id) => document.getElementById(id);
     this.node("undo").addEventListener("click", () => this.act("undo"));
@@ -12,6 +12,10 @@ export class Desk {
     this.node("keep-mine").addEventListener("click", () => this.act("keep-mine"));
     this.node("save-again").addEventListener("click", () => this.act("save"));
     document.querySelectorAll("[data-act]").forEach((button) => button.addEventListener("click", () => this.act(button.dataset.act)));
+    this.node("lesson-next").addEventListener("click", (event) =>
+      tell({ kind: "shelve", action: "lesson", name: event.currentTarget.dataset.name }),
+    );
+    this.node("lesson-leave").addEventListener("click", () => tell({ kind: "shelve", action: "back" }));
     this.node("of")?.addEventListener("change", (event) => event.target.form.submit());
     document.addEventListener("keydown", (event) => this.key(event));
     addEventListener("focus", () => this.act("look"));
@@ -114,7 +118,7 @@ export class Desk {
   }
 
   // The lesson's step, and a way to the sheet and the beam it speaks of.
-  teach({ title, number, count, say, do: does, look, beam }) {
+  teach({ title, number, count, say, do: does, look, beam, try: trying, next, next_title: nextTitle }) {
     const put = (id, text) => {
       if (this.node(id).textContent !== `${text}`) this.node(id).textContent = text;
     };
@@ -127,6 +131,11 @@ export class Desk {
     this.node("lesson-do").hidden = !does;
     this.node("lesson-back").disabled = number === 1;
     this.node("lesson-on").disabled = number === count;
+    put("lesson-try-text", trying);
+    this.node("lesson-try").hidden = !trying;
+    put("lesson-next-title", nextTitle);
+    this.node("lesson-next").dataset.name = next;
+    this.node("lesson-next").hidden = !next;
     const bench = this.node("bench");
     const here = bench.dataset.slug === look && +bench.dataset.beam === beam;
     this.node("lesson-look").href = `/${look}?of=${beam}`;

@@ -1,5 +1,7 @@
 // Parts of a sheet that unfold: a link opens its part, paper shows them all, a picture opens large.
 
+import { Zoom } from "/static/zoom.js";
+
 let shown = "";
 
 // Opens what the address names; once for each address, so that a part may be folded again.
@@ -12,21 +14,36 @@ export function showPlace() {
   place.scrollIntoView();
 }
 
-// A picture over the whole window; Escape or a click anywhere closes it.
+// A picture over the whole window, enlarged by keys, wheel or two fingers and moved by a drag.
 function openLarge(picture) {
   const drawn = picture.querySelector(".drawing svg");
   if (!drawn) return;
   const large = document.createElement("dialog");
   large.className = "large-picture";
-  large.setAttribute("aria-label", drawn.getAttribute("aria-label") ?? "Picture");
-  const close = document.createElement("button");
-  close.type = "button";
-  close.textContent = "Close";
-  large.append(close, drawn.cloneNode(true));
-  large.addEventListener("click", () => large.close());
+  const name = drawn.getAttribute("aria-label") ?? drawn.querySelector("title")?.textContent ?? "Picture";
+  large.setAttribute("aria-label", name);
+  const area = document.createElement("div");
+  area.className = "area";
+  area.tabIndex = 0;
+  area.setAttribute("role", "group");
+  area.setAttribute("aria-label", `${name}: + and − change the size, 0 shows all of it, a drag moves it`);
+  area.append(drawn.cloneNode(true));
+  const zoom = new Zoom(area);
+  const keys = document.createElement("div");
+  keys.className = "pair";
+  const acts = { Close: () => large.close(), Nearer: () => zoom.by(0.7), Further: () => zoom.by(1 / 0.7), "All of it": () => zoom.back() };
+  for (const [words, act] of Object.entries(acts)) {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.textContent = words;
+    button.addEventListener("click", act);
+    keys.append(button);
+  }
+  large.append(keys, area);
   large.addEventListener("close", () => large.remove());
   document.body.append(large);
   large.showModal();
+  area.focus();
 }
 
 export function watchParts() {
@@ -44,7 +61,13 @@ export function watchParts() {
     const picture = event.target.closest("[data-large]")?.closest("[data-picture]");
     if (picture) openLarge(picture);
   });
+  // Paper shows what is folded; afterwards it is folded again.
+  let unfolded = [];
   addEventListener("beforeprint", () => {
-    for (const part of document.querySelectorAll("details.part")) part.open = true;
+    unfolded = [...document.querySelectorAll("#sheet details:not([open]), #fold:not([open])")];
+    for (const part of unfolded) part.open = true;
+  });
+  addEventListener("afterprint", () => {
+    for (const part of unfolded) part.open = false;
   });
 }

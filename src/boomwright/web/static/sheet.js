@@ -12,6 +12,10 @@ import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { savePictures } from "/static/exports.js";
 import { Proposals } from "/static/proposals.js";
+import { watchCopies } from "/static/copying.js";
+import { watchTicks } from "/static/ticks.js";
+import { watchKeys } from "/static/keys.js";
+import { redraw } from "/static/redraw.js";
 import { Busy } from "/static/busy.js";
 import { Works } from "/static/works.js";
 import { watchDownloads } from "/static/downloads.js";
@@ -42,6 +46,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   const numbers = new Numbers(node("numbers"), node("spoken"));
   const desk = new Desk({
     send,
+    tell: (edit) => link.tell(edit),
     onUnits: (units) => {
       showSteps(units);
       send({ kind: "show", system: units, narrow: narrow.matches });
@@ -83,6 +88,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   function paintFull(message) {
     if (message.revision !== +bench.dataset.revision) return;
     busy.done();
+    if (node("fig-mast-view") && message.mast_view) redraw(node("fig-mast-view"), message.mast_view);
     if (message.faults.length) paintFaults(message.faults);
     if (!link.busy) handles.paint(message.plan_view, message.elements, message.system);
     if (message.numbers) {
@@ -97,7 +103,15 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     desk.marks(message.marks);
   }
 
+  // A click on a beam shows it, as its link below does.
+  node("fig-mast-view")?.addEventListener("click", (event) => {
+    const beam = event.target.closest("[data-beam]")?.dataset.beam;
+    if (beam !== undefined) location.assign(`?of=${beam}`);
+  });
   savePictures(bench);
+  watchKeys();
+  watchTicks((edit) => link.tell(edit));
+  watchCopies();
   watchParts();
   watchDownloads();
   // In a narrow window the sheet itself comes first; the plan view is one tap away.

@@ -2,6 +2,8 @@
 
 import { Link } from "/static/link.js";
 import { chooseScheme, remember } from "/static/choices.js";
+import { watchCopies } from "/static/copying.js";
+import { watchKeys } from "/static/keys.js";
 import { PlaceMap } from "/static/place_map.js";
 import { Works } from "/static/works.js";
 import { Readers } from "/static/reading.js";
@@ -71,6 +73,7 @@ function showStations({ place, ready, html = "" }) {
     ),
   );
   found.querySelector("#blank").addEventListener("click", () => tell({ kind: "seek", action: "blank", name: "prices.csv" }));
+  found.dispatchEvent(new CustomEvent("written", { bubbles: true }));
   new Readers(found.querySelectorAll("[data-picture]"));
 }
 
@@ -121,3 +124,5 @@ node("units").addEventListener("change", () => {
   link.tell({ kind: "show", system: system(), narrow: narrow.matches });
 });
 chooseScheme();
+watchKeys();
+watchCopies();
