@@ -24,7 +24,8 @@ REPORT = structure_report(FOUND)
 
 HEADS = {
     "ledger": ("check", "verdict", "use", "demand", "limit", "basis"),
-    "fixes": ("element", "change", "use after", "stress before, {s}", "stress after, {s}", "added mass",
+    "fixes": ("element", "change", "use after", "stress before, {s}", "stress after, {s}",
+              "added mass",
               "more droop", "electrical length"),
     "areas": ("area", "projected, {a}", "drag, 1.2 times, {a}", "flat plate, 2/3, {a}"),
     "elements": ("element", "from the boom", "diameter, {d}", "wall, {d}", "stress, {s}",
