@@ -7,6 +7,7 @@ import json
 import threading
 import time
 from pathlib import Path
+from types import SimpleNamespace
 from urllib.parse import urlsplit
 
 import pytest
@@ -244,7 +245,8 @@ def test_a_window_that_is_gone_is_told_nothing_more(desk):
         plans = DeskPlans(desk, library=None, crew=crew, windows=windows, works=works)
         window = LiveWindow(
             socket=socket, desk=desk, sheet=SHEETS[0], sheets=SHEETS, block=None,
-            view=None, windows=windows, plans=plans, crew=crew, works=works, autosave=None,
+            view=SimpleNamespace(system="metric"), windows=windows, plans=plans, crew=crew,
+            works=works, autosave=None,
         )  # fmt: skip
         await window.tell_saving()
         await window.tell_saving()
