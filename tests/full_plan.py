@@ -336,6 +336,7 @@ region = 1
 highest = "18 m"
 lot = ["40 m", "30 m"]
 least = "-1 dB"
+table = "stations.toml"
 
 [[place.standing]]
 name = "gable"

@@ -36,9 +36,9 @@ from boomwright.plan import Plan, read_plan
 from boomwright.reach import Place
 from boomwright.session.files import PlanFolder, load_prices, packaged_text
 from boomwright.study.cost import price_plan
-from boomwright.study.terrain import read_terrain
-from boomwright.study.terrain_grid import profile_from_grid
-from boomwright.study.tuning_sweeps import load_sweep
+from boomwright.study.reach_parts.terrain import read_terrain
+from boomwright.study.reach_parts.terrain_grid import profile_from_grid
+from boomwright.study.tuning_parts.sweeps import load_sweep
 from boomwright.tuning import check_sweep
 from boomwright.tuning.sweep import reading_noise
 

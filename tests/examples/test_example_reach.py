@@ -10,7 +10,7 @@ import pytest
 from boomwright.plan import read_plan
 from boomwright.report.reach.people import SHORT_STANDARDS
 from boomwright.solver import prepare_run
-from boomwright.study.reach_exposure import read_places
+from boomwright.study.reach_parts.exposure import read_places
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 PLAN = ROOT / "examples" / "reach" / "neighbours-window-10m.toml"

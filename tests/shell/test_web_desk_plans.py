@@ -203,8 +203,7 @@ def test_a_place_is_kept_stations_are_put_together_and_the_chosen_one_is_opened(
             # What is missing is a field of the form here, never a key of a file.
             assert "Fill in People on the ground" in found["html"]
             assert not re.search(r"in \[|\[\[", found["html"])
-            wire = re.search(r'data-choose="(\d+)" [^>]*: hexagon-shaped wire beam', found["html"])
-            number = int(wire[1])
+            number = int(re.search(r"Choose station (\d+): hexagon", found["html"])[1])
             place = read_place((tmp_path / "garden.toml").read_text())
             assert place.place.highest == pytest.approx(7.0, rel=1e-12)
             assert place.reach.target[0].name == "Azores"

@@ -40,7 +40,7 @@ def test_the_page_answers_at_once_with_the_cautions_and_says_that_it_computes():
     desk = _desk()
     answer = _client(desk).get("/feed")
     assert answer.status_code == 200
-    assert "Solving rods, line and braid" in answer.text
+    assert "Solving match, line and braid" in answer.text
     for notice in FEED_CAUTIONS:
         assert notice.text.replace("'", "&#39;") in answer.text
     assert desk.session.solved == 0

@@ -125,8 +125,8 @@ def test_every_kind_of_fix_is_one_key_with_its_electrical_length_and_one_undo():
     assert re.search(r"reactance [+−][0-9.]+ ohm, [+−]\d+ mm at each tip brings it back", longer)
     for change in changes:
         place = {name: change[name] for name in ("beam", "element", "number")}
-        button = " ".join(f'data-{name}="{value}"' for name, value in place.items())
-        assert button in page
+        button = json.dumps({"kind": "strengthen"} | place, sort_keys=True)
+        assert f"data-propose='{button}'" in page.replace('"', "'").replace("&#34;", '"')
         desk = fake_desk(text)
         before, half = desk.text, desk.plan.beams[0].elements[0].half
         desk.apply(Strengthen(**place), gesture=0)

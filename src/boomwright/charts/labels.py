@@ -37,6 +37,23 @@ def text_width(content: str, *, size: float) -> float:
     return total * size / 1000.0
 
 
+def wrapped(content: str, *, size: float, room: float) -> list[str]:
+    """Break a text into lines between its words; nothing of it is lost.
+
+    Args:
+        size: font size [user units]
+        room: width of a line [user units]
+    """
+    lines: list[str] = []
+    for word in content.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, size=size) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
 def shortened(content: str, *, size: float, room: float) -> str:
     """Cut a text that is too long for its room, marking the cut.
 

@@ -31,10 +31,10 @@ from boomwright.study.frontier import TradeOff
 from boomwright.study.improve import ImproveResult
 from boomwright.study.permits import PermitCheck
 from boomwright.study.raising import RaisingResult
-from boomwright.study.reach_results import ReachResult
+from boomwright.study.reach_parts.results import ReachResult
 from boomwright.study.several_bands import BandsResult
 from boomwright.study.structure import StructureCheck
-from boomwright.study.tuning_results import TuneResult
+from boomwright.study.tuning_parts.results import TuneResult
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

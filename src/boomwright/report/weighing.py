@@ -70,7 +70,10 @@ def _rows(weighed: Weighed) -> list[_Row]:
             "Front-to-rear, worst in the band",
             lambda m: Quantity(m.front_to_rear_worst[0], "ratio"),
         ),
-        both("Gain at the take-off angle, over ground", lambda m: Quantity(m.gain_dbi, "gain")),
+        both(
+            "Modelled gain at the take-off angle, over ground",
+            lambda m: Quantity(m.gain_dbi, "gain"),
+        ),
         both("Take-off angle", _angle),
         _Row(name="Verdict of the plan", before=counts[0], after=counts[1]),
     ]

@@ -24,8 +24,8 @@ from boomwright.study.computing import Computation, compute
 from boomwright.study.feed import feed_plan
 from boomwright.study.feed_parts.results import FeedResult
 from boomwright.study.reach import reach_plan
-from boomwright.study.reach_results import ReachResult
-from boomwright.study.tuning_results import TuneResult
+from boomwright.study.reach_parts.results import ReachResult
+from boomwright.study.tuning_parts.results import TuneResult
 from boomwright.study.verdict import judge_plan
 
 if TYPE_CHECKING:

@@ -15,7 +15,7 @@ from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.feed import feed_touchstone
 from boomwright.study.feed_parts.results import AsMeasured, FeedResult, NotMeasured
-from boomwright.study.reach_results import ReachResult
+from boomwright.study.reach_parts.results import ReachResult
 from boomwright.study.verdict import build_stamp
 
 if TYPE_CHECKING:

@@ -32,8 +32,7 @@ from boomwright.study.advice.wishing import place_text
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.computing import compute
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
-from boomwright.study.further_beam import with_further_beam
-from boomwright.study.requests import RequestError, Wishes
+from boomwright.study.requests import RequestError, Wishes, with_further_beam
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
 
 #: names of files the page may ask for: one part, no leading dot

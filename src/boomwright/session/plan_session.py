@@ -71,8 +71,8 @@ if TYPE_CHECKING:
     from boomwright.report.model import Canvas, Report
     from boomwright.solver import Ground
     from boomwright.study.feed_parts.results import AsMeasured, FeedResult, NotMeasured
-    from boomwright.study.reach_results import ReachResult
-    from boomwright.study.tuning_results import TuneResult
+    from boomwright.study.reach_parts.results import ReachResult
+    from boomwright.study.tuning_parts.results import TuneResult
 
 #: prepared runs of wire kept; a beam of six elements needs a dozen
 _REMEMBERED = 128

@@ -23,10 +23,10 @@ from boomwright.study.cost import Costing, price_plan
 from boomwright.study.improve import ImproveResult
 from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.reach import reach_plan
-from boomwright.study.reach_results import ReachResult
+from boomwright.study.reach_parts.results import ReachResult
 from boomwright.study.several_bands import BandsResult
 from boomwright.study.tuning import tune_plan
-from boomwright.study.tuning_results import TuneResult
+from boomwright.study.tuning_parts.results import TuneResult
 
 
 def improve(

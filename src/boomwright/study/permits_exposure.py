@@ -48,7 +48,7 @@ def exposure_findings(plan: Plan, *, prepare: Preparer) -> tuple[PermitFinding, 
 
 
 def _checks(plan: Plan, beam: Beam, prepare: Preparer) -> Sequence[LimitCheck]:
-    from boomwright.study.reach_exposure import read_places
+    from boomwright.study.reach_parts.exposure import read_places
 
     found = read_places(plan, beam, prepare=prepare)
     return () if found is None else [each for each in found.checks if each.applies]

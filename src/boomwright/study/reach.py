@@ -31,12 +31,12 @@ from boomwright.reach import (
 from boomwright.solver import Ground, PatternCut, Preparer, prepare_run, remembering
 from boomwright.study.effort import refuse_long_work
 from boomwright.study.height_costs import height_costs
-from boomwright.study.reach_exposure import read_exposure
-from boomwright.study.reach_notices import reach_notices
-from boomwright.study.reach_results import BeamReach, HopGain, PathReading, ReachResult
-from boomwright.study.reach_stack import read_isolation, read_ring, read_stack
-from boomwright.study.terrain import read_terrain
-from boomwright.study.terrain_grid import profile_from_grid
+from boomwright.study.reach_parts.exposure import read_exposure
+from boomwright.study.reach_parts.notices import reach_notices
+from boomwright.study.reach_parts.results import BeamReach, HopGain, PathReading, ReachResult
+from boomwright.study.reach_parts.stack import read_isolation, read_ring, read_stack
+from boomwright.study.reach_parts.terrain import read_terrain
+from boomwright.study.reach_parts.terrain_grid import profile_from_grid
 
 Floats = NDArray[np.float64]
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Literal, cast
 
 from boomwright.base import BoomwrightError, UnitSystem
-from boomwright.plan import QuantityError, parse_quantity, starter_plan
+from boomwright.plan import QuantityError, parse_quantity, read_plan, rewrite, starter_plan
+from boomwright.plan.read import parse_toml
 
 
 class RequestError(BoomwrightError):
@@ -113,3 +114,26 @@ def read_quantity(
     except QuantityError as error:
         message = f"{noun}: {error.message} ({text}) -> {error.remedy}"
         raise RequestError(message) from None
+
+
+def with_further_beam(text: str, new: str) -> str:
+    """Append the beam of a new plan to a plan; what stands in the plan stays as it is.
+
+    Whatever else the new plan has, site, line and supports, the plan has of its own.
+
+    Args:
+        text: text of the plan
+        new: text of a plan of one beam
+
+    Raises:
+        PlanError: when the plan cannot take it
+    """
+    plan = read_plan(text)
+    (beam,) = parse_toml(new)["beam"]
+    names = {each.name for each in plan.beams}
+    name, number = beam["name"], 2
+    while name in names:
+        name, number = f"{beam['name']} {number}", number + 1
+    changed = rewrite(text, {f"beam[{len(plan.beams)}]": {**beam, "name": name}})
+    read_plan(changed)
+    return changed

@@ -23,10 +23,10 @@ from boomwright.plan.resolve.tuning import (
 )
 from boomwright.solver import Ground
 from boomwright.study.effort import refuse_long_work
-from boomwright.study.tuning_line import measured_line
-from boomwright.study.tuning_on_air import aimed_at, heard_runs
-from boomwright.study.tuning_results import Trial, TuneResult
-from boomwright.study.tuning_sweeps import load_sweep
+from boomwright.study.tuning_parts.line import measured_line
+from boomwright.study.tuning_parts.on_air import aimed_at, heard_runs
+from boomwright.study.tuning_parts.results import Trial, TuneResult
+from boomwright.study.tuning_parts.sweeps import load_sweep
 from boomwright.tuning import (
     MOST_POINTS,
     Bench,

@@ -21,7 +21,7 @@ from boomwright.study.reach import (
     read_coastlines,
     wanted_angles,
 )
-from boomwright.study.reach_exposure import distances_around
+from boomwright.study.reach_parts.exposure import distances_around
 
 HEAD = """boomwright = 1
 title = "A test"

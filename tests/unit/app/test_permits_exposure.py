@@ -7,7 +7,7 @@ import pytest
 from boomwright.plan import read_plan
 from boomwright.solver import prepare_run
 from boomwright.study.permits import permit_plan
-from boomwright.study.reach_exposure import read_places
+from boomwright.study.reach_parts.exposure import read_places
 
 PLAN = """boomwright = 1
 title = "Exposure"

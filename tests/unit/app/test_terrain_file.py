@@ -6,7 +6,7 @@ import pytest
 
 from boomwright.base import BoomwrightError
 from boomwright.session.files import PlanFolder
-from boomwright.study.terrain import read_terrain, terrain_from_csv
+from boomwright.study.reach_parts.terrain import read_terrain, terrain_from_csv
 
 
 @pytest.mark.parametrize("mark", [",", ";", "\t"])

@@ -10,7 +10,7 @@ import pytest
 from boomwright.base import BoomwrightError
 from boomwright.reach import Place
 from boomwright.session.files import PlanFolder
-from boomwright.study.terrain_grid import profile_from_grid
+from boomwright.study.reach_parts.terrain_grid import profile_from_grid
 
 tifffile = pytest.importorskip("tifffile")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from boomwright.plan import read_plan, write_plan
-from boomwright.plan.restate import restated
+from boomwright.plan.forms import restated
 
 PLAN = """\
 # as the owner wrote it

@@ -141,7 +141,8 @@ def test_a_step_up_is_priced_by_the_slope_of_the_estimate(result):
         told = f"{price}: {more[0] - more[1]:+.2f} dB at 12.5°".replace("-", "−")
         assert write(said, system=system) == told
     unpriced = step_up(result.beams[1], "{price}", ())
-    assert write(unpriced, system="us").startswith("not priced, because the plan has no [prices]")
+    said = write(unpriced, system="us")
+    assert said.startswith("not priced, because the plan has no currency and no price list")
 
 
 def test_heights_are_priced_against_the_plans_own(result):

@@ -24,7 +24,8 @@ REPORT = structure_report(FOUND)
 
 HEADS = {
     "ledger": ("check", "verdict", "use", "demand", "limit", "basis"),
-    "fixes": ("element", "change", "stress before, {s}", "stress after, {s}", "added mass",
+    "fixes": ("element", "change", "use after", "stress before, {s}", "stress after, {s}",
+              "added mass",
               "more droop", "electrical length"),
     "areas": ("area", "projected, {a}", "drag, 1.2 times, {a}", "flat plate, 2/3, {a}"),
     "elements": ("element", "from the boom", "diameter, {d}", "wall, {d}", "stress, {s}",
@@ -113,4 +114,5 @@ def test_page_book_and_prompt_say_the_same_rows() -> None:
     told = str(written)
     assert all(label in told for label, _ in shown.facts)
     assert [(each.element, each.number) for each in shown.changes] == [(0, 0), (1, 0)]
-    assert shown.changes[0].gain.startswith("20.9 ksi to 14.6 ksi, +3.5 lb; electrical length: ")
+    first = "75 % of its limit instead of 107 %, enough; 20.9 ksi to 14.6 ksi, +3.5 lb; electrical "
+    assert shown.changes[0].gain.startswith(first)

@@ -18,7 +18,7 @@ from boomwright.charts.canvas import (
     tag,
     text,
 )
-from boomwright.charts.labels import shortened
+from boomwright.charts.labels import shortened, wrapped
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.feed import Leg, reflection_coefficient, standing_wave_ratio
@@ -173,11 +173,11 @@ def reflection_chart(
         told = "At the design frequency: " + ", ".join(
             f"{count} {name}" for count, name in enumerate(leg_names, start=1)
         )
-        for row in _wrapped(told, width - 28.0):
+        for row in wrapped(told, size=10.0, room=width - 28.0):
             body.append(text(14.0, foot, row, fill=palette.accent, size=10.0))
             foot += _ROW
     how = "arrow: upper end of the band · rim: reactance in Ω, axis: resistance in Ω"
-    for row in _wrapped(how, width - 28.0):
+    for row in wrapped(how, size=10.0, room=width - 28.0):
         body.append(text(14.0, foot, row, fill=palette.quiet, size=10.0))
         foot += _ROW
     foot -= _ROW
@@ -188,17 +188,6 @@ def reflection_chart(
         data={"reference": number(reference), "centre-x": number(disc.x),
               "centre-y": number(disc.y), "radius": number(radius)},
     )  # fmt: skip
-
-
-def _wrapped(content: str, room: float) -> list[str]:
-    rows, row = [], ""
-    for word in content.split(" "):
-        longer = f"{row} {word}".strip()
-        if row and shortened(longer, size=10.0, room=room) != longer:
-            rows.append(row)
-            longer = word
-        row = longer
-    return [*rows, row]
 
 
 def _sentence(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import use_text
 from boomwright.charts.canvas import document, group, line, number, tag, text
-from boomwright.charts.labels import shortened, text_width
+from boomwright.charts.labels import shortened, text_width, wrapped
 from boomwright.charts.palette import LIGHT, Palette
 
 if TYPE_CHECKING:
@@ -38,15 +38,27 @@ def _notes(item: Margin) -> str:
     return ""
 
 
-def _height(item: Margin) -> float:
-    return _ROW + (_EXTRA if _notes(item) and item.verdict == "exceeded" else 0.0)
+def _note_lines(item: Margin, *, width: float) -> list[str]:
+    return wrapped(_notes(item), size=_SMALL, room=width - _LEFT - _RIGHT)
+
+
+def _height(item: Margin, *, width: float) -> float:
+    # The first line of an open check's reason stands where others have their bar.
+    notes = len(_note_lines(item, width=width)) - (item.verdict == "not checked")
+    return _ROW + _EXTRA * max(notes, 0)
+
+
+def _noted(item: Margin, *, top: float, width: float, fill: str) -> list[str]:
+    return [
+        text(_LEFT, top + number * _EXTRA, note, fill=fill, size=_SMALL)
+        for number, note in enumerate(_note_lines(item, width=width))
+    ]
 
 
 def _bar(item: Margin, *, top: float, width: float, most: float, palette: Palette) -> list[str]:
     room = width - _LEFT - _RIGHT
     if item.verdict == "not checked":
-        reason = shortened(_notes(item), size=_SMALL, room=room)
-        return [text(_LEFT, top + 20.0, reason, fill=palette.quiet, size=_SMALL)]
+        return _noted(item, top=top + 20.0, width=width, fill=palette.quiet)
     use = most if item.use is None else min(item.use, most)
     over = item.verdict == "exceeded"
     colour = palette.accent if over else palette.series[0]
@@ -64,8 +76,7 @@ def _bar(item: Margin, *, top: float, width: float, most: float, palette: Palett
             made.append(line(x, top + 23.0, min(x + 5.0, end), top + 15.0, stroke=palette.paper,
                              stroke_width="1.2"))  # fmt: skip
             x += 6.0
-        note = shortened(_notes(item), size=_SMALL, room=room)
-        made.append(text(_LEFT, top + 31.0, note, fill=palette.ink, size=_SMALL))
+        made += _noted(item, top=top + 31.0, width=width, fill=palette.ink)
     made.append(line(limit, top + 14.0, limit, top + 25.5, stroke=palette.ink,
                      stroke_width="1.6", data_part="limit"))  # fmt: skip
     return made
@@ -136,7 +147,7 @@ def ledger_chart(
     top, rows = _TOP, []
     for item, said in zip(lines[shown], told[shown], strict=True):
         rows.append(_row(item, top=top, width=width, most=most, palette=palette, told=said))
-        top += _height(item)
+        top += _height(item, width=width)
     body = [
         text(_LEFT, 34.0, shortened(wind, size=_SMALL, room=room), fill=palette.quiet, size=_SMALL),
         *rows,

@@ -14,7 +14,7 @@ from boomwright.render.rows import plain_rows
 from boomwright.report.reach.heights import cost_table, pointing_table
 from boomwright.report.reach.paths import hop_table
 from boomwright.report.reach.together import best_table, feeding_table, isolation_table
-from boomwright.study.reach_results import (
+from boomwright.study.reach_parts.results import (
     BeamReach,
     ExposureReading,
     PathReading,

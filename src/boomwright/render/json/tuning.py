@@ -9,8 +9,8 @@ from typing import Any
 from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain, plain_rows
 from boomwright.report.tuning import further_table
-from boomwright.study.tuning_on_air import AimedAt, HeardRun
-from boomwright.study.tuning_results import Trial, TuneResult
+from boomwright.study.tuning_parts.on_air import AimedAt, HeardRun
+from boomwright.study.tuning_parts.results import Trial, TuneResult
 from boomwright.tuning import BAND
 
 

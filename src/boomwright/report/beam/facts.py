@@ -271,7 +271,7 @@ def _ground_rows(readings: BeamReadings) -> list[tuple[str, Value, Value]]:
             "elevation of the strongest lobe towards the heading; see note",
         ),
         (
-            "Gain at the take-off angle",
+            "Modelled gain at the take-off angle",
             banded(over.peak_gain_dbi, "gain", over.gain_error_db),
             where,
         ),

@@ -51,7 +51,7 @@ def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
     lobe: Value = "none (free space)"
     gain = "Gain, free space, matched"
     if measured.take_off_deg is not None:
-        lobe, gain = Quantity(measured.take_off_deg, "angle"), "Gain at the take-off angle"
+        lobe, gain = Quantity(measured.take_off_deg, "angle"), "Modelled gain at the take-off angle"
     return (
         Fact(
             label="SWR as measured, worst",

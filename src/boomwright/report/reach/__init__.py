@@ -7,7 +7,7 @@ from boomwright.report.reach.offers import reach_offers
 from boomwright.report.reach.paths import path_brief, path_pictures, path_steps, path_tables
 from boomwright.report.reach.people import people_pictures, people_tables
 from boomwright.report.reach.together import together_pictures, together_tables
-from boomwright.study.reach_results import ReachResult
+from boomwright.study.reach_parts.results import ReachResult
 
 
 def reach_report(result: ReachResult, *, number: int, together: bool = True) -> Report:

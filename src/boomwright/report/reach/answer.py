@@ -5,7 +5,7 @@ from __future__ import annotations
 from boomwright.base.quantity import PerSystem, Quantity, phrase
 from boomwright.report.model import Fact
 from boomwright.report.reach.heights import advantage, at_angle, plain_name, step_up
-from boomwright.study.reach_results import BeamReach, ReachResult
+from boomwright.study.reach_parts.results import BeamReach, ReachResult
 
 
 def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:

@@ -12,7 +12,7 @@ from boomwright import charts
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, Value, factor_of, unit_of, write
 from boomwright.report.model import Canvas, Picture, Table, column
-from boomwright.study.reach_results import BeamReach
+from boomwright.study.reach_parts.results import BeamReach
 
 Floats = NDArray[np.float64]
 

@@ -14,7 +14,7 @@ from boomwright.base.quantity import PerSystem, Phrase, Quantity, Value, listed,
 from boomwright.reach import COMPARED_RADIALS, LOW_DIPOLE_HEIGHT, Advantage
 from boomwright.report.model import Canvas, Column, Picture, Table, column, drawing, thinned
 from boomwright.report.reach.curves import curves, front_gain
-from boomwright.study.reach_results import BeamReach
+from boomwright.study.reach_parts.results import BeamReach
 
 Floats = NDArray[np.float64]
 

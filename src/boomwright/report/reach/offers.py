@@ -9,7 +9,7 @@ import numpy as np
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.report.model import Offered
 from boomwright.report.wording import clean
-from boomwright.study.reach_results import BeamReach, ReachResult
+from boomwright.study.reach_parts.results import BeamReach, ReachResult
 
 #: turning is proposed where it brings this much
 _WORTH_TURNING_DB = 0.1

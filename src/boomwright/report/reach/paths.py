@@ -15,7 +15,7 @@ from boomwright.report.model import Canvas, Column, Picture, Table, column, draw
 from boomwright.report.reach.curves import curves, front_gain
 from boomwright.report.reach.heights import advantage, antennas, plain_name
 from boomwright.study.reach import read_coastlines
-from boomwright.study.reach_results import BeamReach, HopGain, PathReading
+from boomwright.study.reach_parts.results import BeamReach, HopGain, PathReading
 
 #: bars of hops drawn at most [-]
 _MOST_BARS = 14

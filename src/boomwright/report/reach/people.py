@@ -14,7 +14,12 @@ from boomwright.base.quantity import Quantity, Value, listed, phrase, write
 from boomwright.permits import ExposureLimit, LimitCheck
 from boomwright.reach import FieldGrid
 from boomwright.report.model import Canvas, Column, Picture, Table, column, measured
-from boomwright.study.reach_results import BeamReach, ExposureReading, LimitDistance, ReachResult
+from boomwright.study.reach_parts.results import (
+    BeamReach,
+    ExposureReading,
+    LimitDistance,
+    ReachResult,
+)
 
 Floats = NDArray[np.float64]
 

@@ -11,7 +11,7 @@ from boomwright.reach import RingReading, RingSweep
 from boomwright.report.model import Column, Picture, Table, column
 from boomwright.report.reach.curves import curves
 from boomwright.report.reach.heights import at_angle
-from boomwright.study.reach_results import Isolation, ReachResult, StackResult
+from boomwright.study.reach_parts.results import Isolation, ReachResult, StackResult
 
 
 def together_pictures(result: ReachResult) -> tuple[Picture, ...]:

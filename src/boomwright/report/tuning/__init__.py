@@ -10,7 +10,7 @@ from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
 from boomwright.plan.resolve.tuning import stage_keys
 from boomwright.report.model import Fact, Report, Table, column
 from boomwright.report.tuning.pictures import tuning_pictures
-from boomwright.study.tuning_results import TuneResult
+from boomwright.study.tuning_parts.results import TuneResult
 from boomwright.tuning import BAND, GOOD_SWR, Cause, Foretold, Step
 
 #: kinds of a deviation and of the width of its band, by the unit of its cause

@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from boomwright import charts
 from boomwright.base.quantity import MINUS, Quantity, Value, phrase
 from boomwright.report.model import Picture, Table, column, drawing
-from boomwright.study.tuning_on_air import HeardRun
-from boomwright.study.tuning_results import TuneResult
+from boomwright.study.tuning_parts.on_air import HeardRun
+from boomwright.study.tuning_parts.results import TuneResult
 from boomwright.tuning import Sweep, without_line
 
 Floats = NDArray[np.float64]

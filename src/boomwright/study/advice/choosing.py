@@ -8,8 +8,8 @@ from boomwright.base import UnitSystem
 from boomwright.base.files import ReadFile, no_files
 from boomwright.cost import blank_prices
 from boomwright.plan import write_plan
+from boomwright.plan.forms import restated
 from boomwright.plan.resolve import plan_bill
-from boomwright.plan.restate import restated
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.cost import listed_prices

@@ -11,11 +11,11 @@ from boomwright.base import SPEED_OF_LIGHT, UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region
+from boomwright.plan.forms import restated
 from boomwright.plan.model_station import LinePlan, PlacePlan, StandingPlan
 from boomwright.plan.model_support import MastPlan, SupportPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.plan.resolve.variants import taller_plan
-from boomwright.plan.restate import restated
 from boomwright.structure import HouseBrackets, Rotator
 from boomwright.study.advice.antennas import Antenna
 from boomwright.study.advice.table import LineRow, ShapeRow, SupportRow, Table

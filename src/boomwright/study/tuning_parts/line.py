@@ -10,7 +10,7 @@ import numpy as np
 from boomwright.base import Notice
 from boomwright.base.files import ReadFile
 from boomwright.plan.model_measured import MeasuredPlan
-from boomwright.study.tuning_sweeps import load_sweep
+from boomwright.study.tuning_parts.sweeps import load_sweep
 from boomwright.tuning import (
     Installation,
     LineReading,

@@ -17,7 +17,7 @@ from boomwright.plan import Plan
 from boomwright.plan.resolve import average_transmitter_power, turning_axis
 from boomwright.plan.resolve.places import turned
 from boomwright.solver import Preparer
-from boomwright.study.reach_results import ExposureReading, LimitDistance
+from boomwright.study.reach_parts.results import ExposureReading, LimitDistance
 
 Floats = NDArray[np.float64]
 

@@ -8,7 +8,7 @@ from boomwright.base import Notice
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
 from boomwright.reach import fires_behind
-from boomwright.study.reach_results import BeamReach, StackResult
+from boomwright.study.reach_parts.results import BeamReach, StackResult
 
 #: so many parts are named at most
 _MOST_NAMED = 3

@@ -13,7 +13,7 @@ from boomwright.parts import Beam, Conductor
 from boomwright.plan import Plan
 from boomwright.plan.resolve import ground_zones, ring_beams
 from boomwright.solver import PatternCut, Preparer, neighbour_reach, settled_feeds
-from boomwright.study.reach_results import Isolation, StackResult
+from boomwright.study.reach_parts.results import Isolation, StackResult
 
 Floats = NDArray[np.float64]
 

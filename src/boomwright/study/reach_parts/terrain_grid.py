@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from boomwright.base import BoomwrightError
 from boomwright.base.files import HEIGHT_GRID, ReadFile, last_part
 from boomwright.reach import Place, TerrainProfile, path_points
-from boomwright.study.terrain import terrain_bytes
+from boomwright.study.reach_parts.terrain import terrain_bytes
 
 Floats = NDArray[np.float64]
 

@@ -12,7 +12,7 @@ from boomwright.base import Notice
 from boomwright.feed import OnePort
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.study.tuning_on_air import AimedAt, HeardRun
+from boomwright.study.tuning_parts.on_air import AimedAt, HeardRun
 from boomwright.tuning import (
     Advice,
     FaultReport,
