@@ -367,10 +367,10 @@ def attack_files(page: Page, chance: random.Random, count: int) -> None:
                 _refuse_secret(json.dumps(said), f"{place} = {name}")
                 _refuse_secret(page.text(f"/{sheet}.json")[1], f"{place} = {name}")
     for name in (*_NAMES, "notes.toml"):
-        for sheet in ("compare", "plans"):
+        for sheet in ("compare", "start"):
             shown = page.text(f"/{sheet}.json?with={name.replace('/', '%2F').replace(' ', '+')}")[1]
             _refuse_secret(shown, f"{sheet} with {name}")
-    with page.window("plans") as window:
+    with page.window("start") as window:
         for name in (*_NAMES, "notes.toml"):
             tell(window, {"kind": "shelve", "action": "open", "name": name})
             answer = until(window, lambda said: said["kind"] in {"shelf", "moved"})
@@ -464,7 +464,7 @@ def attack_closing(page: Page, chance: random.Random, count: int) -> None:
     """Windows closed at any moment, also while a search runs: no traceback, no edit lost."""
     with ExitStack() as opened:
         for number in range(min(count, 20)):
-            sheet = chance.choice(["beam", "reach", "plans", "structure"])
+            sheet = chance.choice(["beam", "reach", "start", "structure"])
             window = opened.enter_context(page.window(sheet))
             edit: dict[str, Any] = {"kind": "raise", "beam": 0, "height": 12.0 + 0.1 * number}
             if number % 4 == 0:

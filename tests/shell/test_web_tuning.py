@@ -69,7 +69,7 @@ def test_without_a_sweep_the_sheet_says_what_to_add_and_computes_nothing():
     page = _client().get("/tuning").text
     assert "There is no measured sweep yet" in page
     assert 'data-form="measured"' in page
-    assert "Fitting the measured sweep" not in page
+    assert '<p class="waiting' not in page
     assert "no sweep was measured yet" in page
     for notice in TUNING_CAUTIONS:
         assert notice.text.replace("'", "&#39;") in page

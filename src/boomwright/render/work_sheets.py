@@ -60,11 +60,13 @@ def build_sheet(
     numbers: Sequence[int],
     palette: Palette,
     system: UnitSystem,
+    listed: bool = True,
 ) -> WorkSheet:
     """Write the build sheets of some beams, what they share once.
 
     Args:
         numbers: numbers of the beams, from 0 (n_beams,)
+        listed: whether the sheet ends with what nobody gave; the book has that in its annex
     """
     from boomwright.plan.resolve import beam_cutting, station_assembly
     from boomwright.render.field_sheet import part_blocks
@@ -74,7 +76,7 @@ def build_sheet(
 
     builds = [build_of(plan, number=number, system=system) for number in numbers]
     bills = [beam_cutting(plan, build.beam) for build in builds]
-    taken = taken_parts(station_assembly(plan).parts)
+    taken = taken_parts(station_assembly(plan).parts) if listed else ()
     parts = build_blocks(builds, bills=bills, taken=taken, palette=palette, system=system)
     names = " and ".join(build.beam.name for build in builds)
     return WorkSheet(
@@ -178,7 +180,7 @@ def work_chapters(
     numbers = range(len(plan.beams))
     canvas = Canvas(palette=palette, system=system, cite=cite)
     sheets = [("Whoever buys", cost_sheet(costing, canvas=canvas))]
-    built = build_sheet(plan, numbers=numbers, palette=palette, system=system)
+    built = build_sheet(plan, numbers=numbers, palette=palette, system=system, listed=False)
     sheets.append(("The workshop", built))
     support = support_sheet(plan, palette=palette, system=system)
     sheets += [] if support is None else [("Ground and guys", support)]
@@ -256,13 +258,18 @@ def station_summary(
 
 
 def _appendix(costing: Costing, raising: RaisingResult, *, canvas: Canvas) -> Chapter:
+    from boomwright.plan.resolve import station_assembly
     from boomwright.render.field_sheet import part_blocks
+    from boomwright.report.build.assumed import taken_parts
     from boomwright.report.chapter import Chapter
     from boomwright.report.raising.computed import computed
     from boomwright.report.work.appendix import build_appendix, cost_appendix
+    from boomwright.report.work.build import taken_blocks
 
     plan = raising.plan
+    taken = taken_blocks(taken_parts(station_assembly(plan).parts), system=canvas.system)
     blocks: list[Block] = [
+        *part_blocks(taken, canvas=canvas),
         Words(
             text="Every figure of the work sheets with its own numbers put in. What drives each "
             "quantity stands in the bill itself; how the electrical figures were computed stands "

@@ -117,6 +117,19 @@ def four_numbers(
     )
 
 
+def _rear_error(point: SweepPoint, ratio: float) -> float:
+    """Band of another front-to-rear ratio than the one exactly backwards [dB].
+
+    What the field behind may be off by is a share of the field ahead: it moves a deep null by much
+    and a broad lobe by little.
+    """
+    off = 10.0 ** (-point.front_to_back_db / 20.0) * (
+        10.0 ** (point.front_to_back_error_db / 20.0) - 1.0
+    )
+    lobe = 20.0 * math.log10(1.0 + off * 10.0 ** (ratio / 20.0))
+    return max(lobe, point.gain_error_db)
+
+
 def measured_numbers(
     measured: AsMeasured, *, point: SweepPoint, over_ground: OverGround | None
 ) -> tuple[Readout, ...]:
@@ -153,8 +166,7 @@ def measured_numbers(
             label="Front-to-rear, worst in band",
             value=signed(rear[0], 1),
             unit="dB",
-            # A null is less certain than what is not one, so this is no less than its own.
-            band=band_text(point.front_to_back_error_db, decimals=1, unit="dB"),
+            band=band_text(_rear_error(point, rear[0]), decimals=1, unit="dB"),
             note=f"{megahertz(rear[1])}; free space, exactly backwards "
             f"{signed(point.front_to_back_db, 1)} "
             f"{band_text(point.front_to_back_error_db, decimals=1, unit='dB')}",

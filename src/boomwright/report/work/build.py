@@ -200,9 +200,7 @@ def build_blocks(
         finish = wire_steps.FRAME if poles else wire_steps.ROPES
     blocks += [Heading(text="Order of assembly"), finish, Heading(text="Metal, water, sun"),
                Facts(rows=wire_steps.CARE if wire else CARE)]  # fmt: skip
-    if taken:
-        blocks += [Heading(text="Not given by you"), taken_grid(taken, system=system)]
-    return tuple(blocks)
+    return (*blocks, *taken_blocks(taken, system=system))
 
 
 def _tools(*, wire: bool, poles: bool) -> tuple[Value, ...]:
@@ -379,6 +377,13 @@ def part_grid(build: Build) -> Grid:
         note="Marks are those of the drawings, the 3D file, the bill and the steps. What is "
         "assumed is common practice: measure your own.",
     )  # fmt: skip
+
+
+def taken_blocks(taken: Sequence[Taken], *, system: UnitSystem) -> tuple[SheetPart, ...]:
+    """Say what nobody gave; nothing where all is given."""
+    if not taken:
+        return ()
+    return (Heading(text="Not given by you"), taken_grid(taken, system=system))
 
 
 def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:

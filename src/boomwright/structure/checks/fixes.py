@@ -30,7 +30,7 @@ REACH_SHARE = 0.25
 #: {common-practice-stations} [m]
 SIZE_STEP = 0.003175
 #: steps by which all tubes are made larger at most
-_MOST_STEPS = 16
+_MOST_STEPS = 8
 
 
 def weak_section(strength: ElementStrength) -> int:
