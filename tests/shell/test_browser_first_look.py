@@ -50,8 +50,10 @@ def test_a_sheet_is_short_at_first_and_its_answer_stands_first(desk, place):
             assert box["height"] <= most[place], sheet
             # The subject begins in the upper third, and its answer comes before everything else.
             assert box["y"] <= height / 3, sheet
-            first = page.locator("#sheet :is(.opening, .facts)").first.bounding_box()
-            assert first["y"] - box["y"] <= 110, sheet
+            first = page.locator("#sheet :is(.opening, .facts)").first
+            below = "node => node.getBoundingClientRect().y"
+            start = page.locator("#sheet").evaluate(below)
+            assert first.evaluate(below) - start <= 110, sheet
             assert page.locator(".sliders").count() == 0
             for part in page.query_selector_all("#sheet .part"):
                 inside = part.query_selector(".inside").inner_text()

@@ -113,7 +113,8 @@ def test_a_lesson_is_walked_through_and_its_numbers_come_up(context, tmp_path):
             page.click("#lesson-on")
             page.wait_for_selector(f"#lesson-number:text-is('{number}')")
         assert "your own reflector" in page.inner_text("#lesson-try")
-        page.click("#lesson-next")
+        with page.expect_navigation(timeout=30_000):
+            page.click("#lesson-next")
         page.wait_for_selector("#lesson-title:text-is('Add a director')", timeout=30_000)
         page.click("#lesson-leave")
         page.wait_for_selector("#lesson", state="hidden", timeout=30_000)

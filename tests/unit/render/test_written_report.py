@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
@@ -18,6 +19,8 @@ from fakes.readings import fake_readings
 
 ROOT = Path(__file__).resolve().parents[3]
 STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
+#: every third; ``BOOMWRIGHT_PLANS`` takes all
+SOME = STATIONS if "BOOMWRIGHT_PLANS" in os.environ else STATIONS[::3]
 EVIL = "<script>alert(1)</script> & \x1b[31m"
 
 
@@ -108,7 +111,7 @@ def test_a_computation_tells_its_figures_and_pictures() -> None:
     assert "Take-off angle" in repr(made)
 
 
-@pytest.mark.parametrize("path", STATIONS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", SOME, ids=lambda path: path.stem)
 def test_the_verdict_of_a_station_stands_first(path: Path) -> None:
     found = bw.check_structure(bw.load(path))
     made = report_on(found)
