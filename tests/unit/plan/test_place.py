@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import math
 import tomllib
+from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
 
 from boomwright.base import PlanError
+from boomwright.permits import permit_sheet
 from boomwright.plan import plan_schema, read_place, read_plan, write_plan
+from boomwright.plan.resolve.permits import installation
 
 PLACE = """
 boomwright = 1
@@ -97,3 +100,13 @@ def test_faults_of_a_place(old: str, new: str, path: str, remedy: str) -> None:
     told = faults_of(PLACE.replace(old, new), place=True)
     assert set(told) == {path}
     assert remedy in told[path]
+
+
+def test_the_height_that_a_place_allows_is_a_check_of_the_plan_chosen_for_it():
+    stations = Path(__file__).parents[3] / "examples" / "stations"
+    text = next(stations.glob("01-*.toml")).read_text(encoding="utf-8")
+    text += '\n[place]\nbands = ["20 m"]\nhighest = "3 m"\n'
+    sheet = permit_sheet(installation=installation(read_plan(text)))
+    (height,) = (each for each in sheet.findings if each.subject == "Height (local)")
+    assert height.verdict == "exceeded"
+    assert "place allows" in str(height.basis)

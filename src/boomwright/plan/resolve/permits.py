@@ -9,6 +9,7 @@ from boomwright.permits import (
     Airport,
     Installation,
     Jurisdiction,
+    LocalLimits,
     Neighbourhood,
     Overhead,
     Runway,
@@ -64,8 +65,21 @@ def installation(
         tables=tables,
         lines_surveyed=asked.lines_surveyed,
         power_lines=asked.power_line,
-        local_limits=asked.local_limit,
+        local_limits=(*asked.local_limit, *_of_place(plan)),
         jurisdictions=jurisdictions,
+    )
+
+
+def _of_place(plan: Plan) -> tuple[LocalLimits, ...]:
+    """What the place allows, held against the plan that was chosen for it too."""
+    if plan.place is None or plan.place.highest is None:
+        return ()
+    return (
+        LocalLimits(
+            basis="highest part that the place allows",
+            dated=plan.dated or "no date given",
+            maximum_height=plan.place.highest,
+        ),
     )
 
 
