@@ -1,5 +1,6 @@
 """A small part of the study of bands, advice and faults (docs/tuning_study.md)."""
 
+import os
 from pathlib import Path
 
 import numpy as np
@@ -28,6 +29,7 @@ def test_bands_of_a_dipole_hold_what_was_drawn(cases):
 
 
 @pytest.mark.slow
+@pytest.mark.skipif("BOOMWRIGHT_PLANS" not in os.environ, reason="set BOOMWRIGHT_PLANS")
 def test_advice_betters_a_dipole_and_a_load_is_refused(cases):
     found = [cases.run_trim((92, 4 * number)) for number in (0, 1)]
     for case in found:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 
 import numpy as np
@@ -181,6 +182,9 @@ LOT = {"bands": "10 m", "place": "53.10 N, 7.20 E", "highest": "7 m", "lot_lengt
        "lot_width": "11 m", "ground": "wet", "ground_crew": "4", "name": "lot"}  # fmt: skip
 
 
+@pytest.mark.skipif(
+    "BOOMWRIGHT_PLANS" not in os.environ, reason="half a minute; set BOOMWRIGHT_PLANS"
+)
 def test_a_hexagon_under_a_height_limit_is_found_and_priced_on_a_phone(tmp_path):
     with folder_served(tmp_path) as url, browsing(**PHONE) as context:
         one = Station(context, url, keyboard=False)
@@ -322,6 +326,9 @@ def test_a_beam_on_a_guyed_tower_comes_to_its_book_by_keyboard(tmp_path):
         assert part in book
 
 
+@pytest.mark.skipif(
+    "BOOMWRIGHT_PLANS" not in os.environ, reason="half a minute; set BOOMWRIGHT_PLANS"
+)
 def test_a_measured_sweep_leads_to_a_move_a_trial_and_a_second_sweep(tmp_path):
     scatter = np.random.default_rng(20)
     with folder_served(tmp_path) as url, browsing(bypass_csp=True) as context:

@@ -43,8 +43,11 @@ THROUGH = {
     "432 MHz, insulated": (432e6, 0.32, 0.002, 0.010, False, 0.0015, 0.003),
 }
 
-#: each lies between two others of the same kind
-BETWEEN = ("50 MHz above", "144 MHz above", "144 MHz through", "432 MHz, insulated through")
+#: each lies between or beside others of the same kind
+BETWEEN = (
+    "50 MHz above", "144 MHz above", "144 MHz, close above", "plate above", "144 MHz through",
+    "432 MHz, insulated through",
+)  # fmt: skip
 
 
 def asked(cases, how):
