@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -49,6 +49,8 @@ from boomwright.raising.wording import span
 _BY_PREFERENCE: Final = (tilt_over, lift_truck, crane, tram_line, gin_pole, hand_line)
 # Nobody takes a crane for a few kilograms of wire.
 _FOR_WIRE: Final = (by_hand, tilt_over, lift_truck, hand_line)
+#: of many open checks of what holds the beam up, so many are named
+_NAMED: Final = 3
 _RANK: Final[dict[Answer, int]] = {"go": 0, "ask": 1, "no-go": 2}
 _WORDS: Final[dict[Answer, VerdictWord]] = {"go": "within", "ask": "ask", "no-go": "exceeded"}
 #: what turns a no-go, by the code of its notice
@@ -195,12 +197,20 @@ def _carried_points(carried: tuple[Finding, ...]) -> tuple[_Point, ...]:
             reason=phrase(
                 "{words}: {checks}",
                 words=words,
-                checks=listed([_told(finding) for finding in group], between="; "),
+                checks=listed(_names(group, whole=verdict == "no-go"), between="; "),
             ),
         )
         for verdict, words, group in groups
         if group
     )
+
+
+def _names(group: Sequence[Finding], *, whole: bool) -> list[Value]:
+    """Name checks: what is past its limit each, of many open ones the first few."""
+    shown = group if whole or len(group) <= _NAMED + 1 else group[:_NAMED]
+    names = [_told(finding) for finding in shown]
+    left = len(group) - len(shown)
+    return [*names, f"{left} more that the structure names"] if left else names
 
 
 def _told(finding: Finding) -> Value:

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from boomwright.base import UnitSystem, length_text
 from boomwright.charts.canvas import line, path_data, tag, text
-from boomwright.charts.labels import spread, text_width
+from boomwright.charts.labels import spread, text_width, wrapped
 from boomwright.charts.palette import Palette
 from boomwright.charts.scale import nice_step
 from boomwright.parts import Beam
@@ -184,9 +184,9 @@ def footer(
     bar_y = y + 10.0
     if 14.0 + longest + 24.0 > width - 34.0 - _BAR_ROOM:
         bar_y, y = y, y + 28.0
-    items = [
-        text(14.0, y, facts, fill=palette.ink, size=10.0),
-        text(14.0, y + 16.0, note, fill=palette.quiet, size=_SIZE),
-        *_scale_bar(scale=scale, right=width - 34.0, y=bar_y, palette=palette, system=system),
-    ]
-    return items, y + 36.0
+    items = [text(14.0, y, facts, fill=palette.ink, size=10.0)]
+    for row in wrapped(note, size=_SIZE, room=width - 28.0):
+        y += 16.0
+        items.append(text(14.0, y, row, fill=palette.quiet, size=_SIZE))
+    items += _scale_bar(scale=scale, right=width - 34.0, y=bar_y, palette=palette, system=system)
+    return items, y + 20.0

@@ -144,15 +144,20 @@ def ledger_chart(
     most = min(max([1.15, *(1.05 * use for use in uses)]), _MOST)
     room = width - _LEFT - _RIGHT
     limit = _LEFT + room / most
-    top, rows = _TOP, []
+    winds = wrapped(wind, size=_SMALL, room=room)
+    top, rows = _TOP + _EXTRA * (len(winds) - 1), []
+    head = top
     for item, said in zip(lines[shown], told[shown], strict=True):
         rows.append(_row(item, top=top, width=width, most=most, palette=palette, told=said))
         top += _height(item, width=width)
     body = [
-        text(_LEFT, 34.0, shortened(wind, size=_SMALL, room=room), fill=palette.quiet, size=_SMALL),
+        *(
+            text(_LEFT, 34.0 + _EXTRA * number, row, fill=palette.quiet, size=_SMALL)
+            for number, row in enumerate(winds)
+        ),
         *rows,
-        text(limit, _TOP - 9.0, "limit", fill=palette.ink, size=_SMALL, anchor="middle"),
-        line(limit, _TOP - 3.0, limit, _TOP + 1.0, stroke=palette.ink, stroke_width="1.6"),
+        text(limit, head - 9.0, "limit", fill=palette.ink, size=_SMALL, anchor="middle"),
+        line(limit, head - 3.0, limit, head + 1.0, stroke=palette.ink, stroke_width="1.6"),
     ]  # fmt: skip
     return document(
         kind="structure-ledger",

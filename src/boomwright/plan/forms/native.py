@@ -17,6 +17,8 @@ from boomwright.plan.units import EXAMPLES, PHYSICAL, UNITS, UNITS_OF, Dimension
 _SMALL = 0.3
 #: a length that ends here is that of a small part: its example is the second one [m]
 _SMALL_PART = 3.0
+#: from here on a limit is written in whole feet [m]
+_LONG = 30.0
 #: walls and the like below it are read in thousandths of an inch [m]
 _THIN = 0.01
 #: metric unit that the reader's writer turns into the other system, where it has one
@@ -62,7 +64,8 @@ def _rounded(value: float, dimension: Dimension, *, system: UnitSystem) -> str:
     if not math.isfinite(value):
         return ""
     if system == "us" and dimension == "length" and abs(value) >= _SMALL:
-        return read_text(value, unit="m", system="us", form=".3g")
+        form = ".0f" if abs(value) >= _LONG else ".3g"
+        return read_text(value, unit="m", system="us", form=form)
     whole = dimension in {"angle", "turning speed"}
     return quantity_said(value, dimension, system=system, digits=3 if whole else 6)
 

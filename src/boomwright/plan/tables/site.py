@@ -128,8 +128,8 @@ WIND_BASIS = TableSpec(
 ICE_BASIS = TableSpec(
     noun="ice basis",
     fields=(
-        above_zero("gust", "speed", "Gust (3 s) at 10 m that acts together with the ice.",
-                   high=150.0, example="18 m/s"),
+        above_zero("gust", "speed", "Gust (3 s) that acts together with the ice, at the height of "
+                   "the code's maps.", high=150.0, example="18 m/s"),
         flag("mapped", "Whether the thickness is from a code map and must grow with height; "
              "false when it is the ice expected on the beam itself."),
         Field(key="density", kind=Quantity(dimension="density", low=100.0, high=920.0),
@@ -172,14 +172,15 @@ SITE = TableSpec(
         ),
         GROUND_FIELD,
         entry("wind",
-              "Wind at 10 m the structure must stand: a 3 s gust by an American edition, the "
-              "basic 10 min mean speed by EN 1991-1-4.",
+              "Wind the structure must stand, at the height of the code's maps: a 3 s gust by an "
+              "American edition, the basic 10 min mean speed by EN 1991-1-4.",
               Quantity(dimension="speed", low=1.0, high=150.0)),
         entry("wind_basis", "What the wind speed is based on.", WIND_BASIS),
         entry("ice", "Radial thickness of ice the structure must stand.",
               Quantity(dimension="length", low=0.0, high=0.2)),
         Field(key="ice_basis", kind=ICE_BASIS, help="What the ice thickness is based on."),
-        Field(key="elevation", kind=ELEVATION, help="Ground above mean sea level."),
+        Field(key="elevation", kind=ELEVATION, help="Ground above mean sea level.",
+              example='elevation = "120 m"'),
     ),
 )  # fmt: skip
 
