@@ -90,6 +90,14 @@ class Candidate:
         return self.verdict.word in {"within", "ask"}
 
     @property
+    def could_be_checked(self) -> bool:
+        """Whether nothing is left unchecked but what computing it in full will check."""
+        if self.served.in_full:
+            return self.checked
+        rooms = (each for each in self.verdict.findings if each.subject != "feed")
+        return self.allowed and all(each.verdict != "not checked" for each in rooms)
+
+    @property
     def unpriced(self) -> tuple[str, ...]:
         """What has no price, or of what nobody has said how much (n_lines,)."""
         made = None if self.costing is None else self.costing.estimate
@@ -190,7 +198,8 @@ def look_closer(
         )
     except BoomwrightError as error:
         return Unmade(station=candidate.station, reason=error.said)
-    verdict = plan_verdict((*candidate.verdict.findings, *_feed(served)))
+    rooms = (each for each in candidate.verdict.findings if each.subject != "feed")
+    verdict = plan_verdict((*rooms, *_feed(served)))
     return replace(candidate, served=served, verdict=verdict, questions=questions_of(verdict))
 
 
@@ -314,14 +323,14 @@ def _held(name: str, demand: float, limit: float, change: str) -> Finding:
 
 
 def _feed(served: Served) -> tuple[Finding, ...]:
-    """Whether the radio sees a load that it bears on every band, once that is computed."""
-    return tuple(_load(each) for each in served.bands) if served.in_full else ()
+    """Whether the radio sees a load that it bears on every band; not checked in an estimate."""
+    return tuple(_load(each, in_full=served.in_full) for each in served.bands)
 
 
-def _load(served: BandServed) -> Finding:
+def _load(served: BandServed, *, in_full: bool) -> Finding:
     name = f"{served.beam}: standing wave ratio at the radio"
     if served.swr is None:
-        reason = "no match could be solved"
+        reason = "no match could be solved" if in_full else "the match is not computed yet"
         return Finding(subject="feed", name=name, verdict="not checked", reason=reason)
     return Finding(
         subject="feed",

@@ -94,7 +94,10 @@ def near_front(candidates: Sequence[Candidate], *, least_db: float) -> tuple[int
     picked = {pick.number for pick in put_forward(candidates, front, least_db=least_db)}
     allowed = [n for n, each in enumerate(candidates) if each.allowed]
     near = [n for n in allowed if not any(_beats_by_far(candidates, m, n) for m in allowed)]
-    return tuple(sorted({*picked, *near}))
+    # What is still an estimate is called best only once it is computed.
+    hoped = [n for n in allowed if candidates[n].could_be_checked]
+    best = max(hoped, key=lambda n: candidates[n].served.mean_db, default=None)
+    return tuple(sorted({*picked, *near, *(() if best is None else (best,))}))
 
 
 def _beats_by_far(candidates: Sequence[Candidate], one: int, other: int) -> bool:
@@ -107,7 +110,7 @@ def _beats_by_far(candidates: Sequence[Candidate], one: int, other: int) -> bool
         return False
     if _compare(first, second):
         return (first.cost or 0.0) <= (second.cost or 0.0)
-    return first.checked >= second.checked
+    return first.could_be_checked >= second.could_be_checked
 
 
 def _compare(one: Candidate, other: Candidate) -> bool:
