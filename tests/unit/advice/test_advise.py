@@ -13,6 +13,7 @@ import pytest
 from pypdf import PdfReader
 
 from boomwright.base import BoomwrightError
+from boomwright.base.quantity import write
 from boomwright.charts.palette import DARK, LIGHT
 from boomwright.cost import Services
 from boomwright.plan import Plan, plan_notices, read_place, read_plan, write_plan
@@ -177,6 +178,23 @@ def test_people_on_the_day_are_counted(advice: Advice) -> None:
     """Nobody climbs: ropes by hand need three, a tube that tilts four."""
     found = {each.station.turns: each.people for each in advice.candidates}
     assert found == {False: (0, 3), True: (0, 4)}
+
+
+def test_a_way_up_that_cannot_be_planned_is_told_as_such(priced: Advice) -> None:
+    """Nobody reads of "not known people"."""
+    unplanned = tuple(replace(each, people=None) for each in priced.candidates)
+    for made, said in (
+        (priced, {"3", "4"}),
+        (replace(priced, candidates=unplanned), {"not known"}),
+    ):
+        told = {
+            write(fact.value, system="metric")
+            for one in propose(made).stations
+            for fact in one.facts
+            if fact.label == "People"
+        }
+        assert told <= said
+        assert told
 
 
 def test_no_rating_is_guessed(advice: Advice) -> None:

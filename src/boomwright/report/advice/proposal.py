@@ -10,6 +10,7 @@ from typing import Any
 from boomwright import charts
 from boomwright.base import Notice, VerdictWord
 from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.cost import in_currency
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.report.advice import put_forward_words, questions_table, unbeaten_table
@@ -130,8 +131,7 @@ def _wishes(advice: Advice) -> tuple[Fact, ...]:
                                                dipole=DIPOLE)),
     ]  # fmt: skip
     if plan.prices is not None and plan.prices.budget is not None:
-        budget = phrase("{sum} {currency}", sum=Quantity(plan.prices.budget, "money"),
-                        currency=plan.prices.currency)  # fmt: skip
+        budget = in_currency(plan.prices.budget, plan.prices.currency)
         facts.append(Fact(label="Budget", value=budget))
     if plan.raising is not None:
         people = f"{plan.raising.ground_crew} on the ground"
@@ -147,7 +147,7 @@ def _forward(advice: Advice, pick: Pick) -> Forward:
     facts = (
         ("Cost", cost_of(one)),
         ("Work", hours),
-        ("On the day", phrase("{people} people", people=people_of(one))),
+        ("People", people_of(one)),
         ("Higher", metre_of(advice, pick.number)),
         ("An element more", element_of(advice, pick.number)),
         ("Closest to its limit", stops_of(one)),
