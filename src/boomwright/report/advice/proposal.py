@@ -173,7 +173,7 @@ def _from_the_side(advice: Advice, pick: Pick) -> Picture:
 
     def draw(canvas: Canvas) -> str:
         said = phrase("{at}, seen from the side beside somebody of {tall}.", at=at_height(one),
-                      tall=Quantity(1.75, "span"))  # fmt: skip
+                      tall=Quantity(charts.PERSON, "span"))  # fmt: skip
         return charts.station_profile(
             plan=one.plan,
             up=up,
