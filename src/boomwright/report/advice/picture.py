@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, factor_of, listed, phrase, unit_of
-from boomwright.report.advice.words import DIPOLE, MARKS, at_height, cost_of, kinds_of, least_of
+from boomwright.report.advice.words import DIPOLE, MARKS, at_height, cost_of, kinds_of
 from boomwright.report.model import Canvas, Picture, Table, column
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.judged import Candidate
@@ -41,7 +41,7 @@ def _drawn(advice: Advice, canvas: Canvas, *, title: str, priced: bool) -> str:
         y_label=f"dB against {dipole}",
         title=title,
         description=canvas.write(_sentence(advice)),
-        least_db=least_of(advice),
+        least_db=advice.least_db,
         palette=canvas.palette,
         width=canvas.width,
         height=0.56 * canvas.width,

@@ -21,7 +21,6 @@ from boomwright.report.advice.words import (
     cost_of,
     element_of,
     kinds_of,
-    least_of,
     metre_of,
     people_of,
     reasons,
@@ -120,7 +119,7 @@ def _place(plan: Plan) -> tuple[Fact, ...]:
 
 def _wishes(advice: Advice) -> tuple[Fact, ...]:
     plan = advice.plan
-    least = Quantity(least_of(advice), "advantage")
+    least = Quantity(advice.least_db, "advantage")
     facts = [
         Fact(label="Bands", value=", ".join(advice.bands)),
         Fact(

@@ -12,7 +12,7 @@ from boomwright.cost import in_currency
 from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.study.advice.advise import DIPOLE_HEIGHT, Advice
 from boomwright.study.advice.judged import Candidate
-from boomwright.study.advice.ranking import USUAL_LEAST_DB, Pick, PickKind
+from boomwright.study.advice.ranking import Pick, PickKind
 from boomwright.study.advice.served import Wanted
 
 KINDS: Final[dict[PickKind, str]] = {
@@ -95,13 +95,6 @@ def target_words(wanted: Wanted) -> Value:
                   high=high)  # fmt: skip
 
 
-def least_of(advice: Advice) -> float:
-    """What a station must give against the dipole to serve [dB]."""
-    limits = advice.plan.place
-    least = None if limits is None else limits.least_db
-    return USUAL_LEAST_DB if least is None else least
-
-
 def reasons(advice: Advice, pick: Pick) -> tuple[Value, ...]:
     """Say why a station is put forward, and what is lost with the one before it.
 
@@ -117,7 +110,7 @@ def reasons(advice: Advice, pick: Pick) -> tuple[Value, ...]:
 
 def _reason(advice: Advice, pick: Pick, kind: PickKind) -> Value:
     if kind == "cheapest that serves":
-        return _nothing_cheaper(least_of(advice))
+        return _nothing_cheaper(advice.least_db)
     if kind in {"knee", "between"}:
         return _knee(advice, pick, bends=kind == "knee")
     if kind == "best that is allowed":

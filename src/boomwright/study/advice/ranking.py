@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from boomwright.plan import Plan
 from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.study.advice.judged import Candidate
 
 #: what a station must be worth against a flat dipole at 10 m to serve, where the place says
 #: nothing else: half a step of the signal meter less [dB]
-USUAL_LEAST_DB = -3.0
+_USUAL_LEAST_DB = -3.0
 
 #: estimates closer to the front than this are computed in full [dB]
 _NEAR_DB = 0.5
@@ -60,6 +61,12 @@ class Compared:
     metre_cost: float | None  #: what it costs; None while not known [currency/m]
     #: to one element more at the same height on the same support; None without one
     element: Step | None
+
+
+def least_of(place: Plan) -> float:
+    """What a station must be worth against a flat dipole at 10 m to serve at a place [dB]."""
+    least = None if place.place is None else place.place.least_db
+    return _USUAL_LEAST_DB if least is None else least
 
 
 def unbeaten(candidates: Sequence[Candidate]) -> tuple[int, ...]:
