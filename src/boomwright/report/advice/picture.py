@@ -58,16 +58,14 @@ def _points(advice: Advice, canvas: Canvas, *, priced: bool) -> list[charts.Stat
     per_metre = factor_of("height", system=canvas.system)
     made = []
     for number, each in enumerate(advice.candidates):
-        estimate = None if each.costing is None else each.costing.estimate
-        total = None if estimate is None else estimate.total
-        known = priced and total is not None
+        total = each.sums.total if priced and each.sums is not None else None
         made.append(
             charts.StationPoint(
                 number=number + 1,
                 name=canvas.write(at_height(each)),
                 gain_db=each.served.mean_db,
                 along=(each.cost or 0.0) if priced else each.station.height * per_metre,
-                band=(total.low, total.high) if known and total is not None else None,
+                band=None if total is None else (total.low, total.high),
                 at_least=priced and not each.priced_in_full,
                 verdict=each.verdict.word,
                 unbeaten=priced and each.priced_in_full and number in advice.front,

@@ -63,7 +63,7 @@ def money(one: Candidate, amount: float) -> Value:
     Args:
         amount: [currency]
     """
-    made = None if one.costing is None else one.costing.estimate
+    made = one.sums
     return Quantity(amount, "money") if made is None else in_currency(amount, made.currency)
 
 

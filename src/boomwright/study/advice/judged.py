@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from boomwright.base import BoomwrightError, Finding, PlanVerdict, UnitSystem, plan_verdict
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.cost import Estimate
 from boomwright.plan import Plan, read_plan, write_plan
 from boomwright.plan.resolve import structure_inputs
 from boomwright.plan.resolve.assembly import antenna_top, swing_radius
@@ -68,15 +69,20 @@ class Candidate:
         return self.station.name
 
     @property
+    def sums(self) -> Estimate | None:
+        """Its bill with the prices that are known; None when the place names no currency."""
+        return None if self.costing is None else self.costing.estimate
+
+    @property
     def cost(self) -> float | None:
         """Likely sum of what is priced; None while no line has a price [currency]."""
-        made = None if self.costing is None else self.costing.estimate
+        made = self.sums
         return None if made is None or made.nothing_priced else made.total.likely
 
     @property
     def priced_in_full(self) -> bool:
         """Whether every line has a price and everything else is said, so that costs compare."""
-        made = None if self.costing is None else self.costing.estimate
+        made = self.sums
         return made is not None and not made.unpriced and not made.unsaid
 
     @property
@@ -100,7 +106,7 @@ class Candidate:
     @property
     def unpriced(self) -> tuple[str, ...]:
         """What has no price, or of what nobody has said how much (n_lines,)."""
-        made = None if self.costing is None else self.costing.estimate
+        made = self.sums
         return () if made is None else (*made.unpriced, *made.unsaid)
 
     @property
@@ -222,9 +228,10 @@ def _hours(station: Station) -> float | None:
     shares = [each.shape.work for each in station.hung]
     if row.work is None or any(share is None for share in shares):
         return None
-    built = 0.0 if station.owned and row.plan is not None else row.work * station.height / row.at
     if row.plan is None:
         built = row.work
+    else:
+        built = 0.0 if station.owned else row.work * station.height / row.at
     return (built + sum(share or 0.0 for share in shares)) / 3600.0
 
 
