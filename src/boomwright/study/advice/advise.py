@@ -362,16 +362,11 @@ def _dipoles(asked: Asked, ground: Ground) -> dict[str, tuple[float, ...]]:
     limits = asked.place.place
     place = replace(asked.place, site=replace(asked.place.site, ground=ground))
     prepare = remembering()
-    designer = Designer(table=asked.table, ground=ground, region=_region(place), prepare=prepare)
+    designer = Designer(table=asked.table, ground=ground, region=asked.region, prepare=prepare)
     return {
         band: _dipole(place, band, asked.wanted, designer, prepare)
         for band in (() if limits is None else limits.bands)
     }
-
-
-def _region(place: Plan) -> int:
-    """ITU region of a place."""
-    return 1 if place.place is None else place.place.region
 
 
 def _tried(asked: Asked) -> tuple[Station, ...]:

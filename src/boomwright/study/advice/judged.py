@@ -44,6 +44,11 @@ class Asked:
     prices: PriceList | None  #: the place's price list; None without one
     system: UnitSystem  #: units that lengths are rounded in
 
+    @property
+    def region(self) -> int:
+        """ITU region of the place."""
+        return 1 if self.place.place is None else self.place.place.region
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
