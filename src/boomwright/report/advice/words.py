@@ -143,9 +143,9 @@ def _rate(advice: Advice, low: int, high: int) -> float | None:
     """What a decibel costs from one station to another; None while not known [currency/dB]."""
     one, other = advice.candidates[low], advice.candidates[high]
     gain = other.served.mean_db - one.served.mean_db
-    if one.cost is None or other.cost is None or gain <= 0.0:
+    if not (one.priced_in_full and other.priced_in_full) or gain <= 0.0:
         return None
-    return (other.cost - one.cost) / gain
+    return ((other.cost or 0.0) - (one.cost or 0.0)) / gain
 
 
 def _instead(advice: Advice, *, number: int, smaller: int) -> list[Value]:
@@ -153,9 +153,12 @@ def _instead(advice: Advice, *, number: int, smaller: int) -> list[Value]:
     one, other = advice.candidates[number], advice.candidates[smaller]
     loss = one.served.mean_db - other.served.mean_db
     words = phrase("With no. {n} instead you lose {loss}", n=smaller + 1, loss=step_words(loss))
-    saved = None if one.cost is None or other.cost is None else one.cost - other.cost
-    if saved is not None and saved > 0.0:
-        words = phrase("{words} and save {saved}", words=words, saved=money(one, saved))
+    saved = (one.cost or 0.0) - (other.cost or 0.0)
+    if other.priced_in_full and saved > 0.0:
+        # What is not priced of the dearer one is saved on top.
+        least = "" if one.priced_in_full else "at least "
+        words = phrase("{words} and save {least}{saved}", words=words, least=least,
+                       saved=money(one, saved))  # fmt: skip
     sure = sure_words(advice.confidence.stronger(number, smaller))
     return [phrase("{words}: {sure}.", words=words, sure=sure)]
 
