@@ -146,7 +146,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       if (!["verdict", "progress", "works", "proposal"].includes(message.kind)) bench.dataset.painted = message.kind;
     },
   });
-  return { send, propose: (edit) => proposals.show(edit), tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
+  return { send, propose: (edit) => proposals.show(edit), tell: (edit) => link.tell(edit), beam, narrow };
 }
 
 // A value just taken counts as shown, so that the block written anew may replace its field.
