@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from boomwright.base import BoomwrightError, UnitSystem
-from boomwright.web.desk_plans import DeskPlans, PlanChoiceError, Say, shelf_refusal
+from boomwright.web.desk_plans import DeskPlans, PlanChoiceError, shelf_refusal
 from boomwright.web.start_edits import Seek
-from boomwright.web.windows import Windows
+from boomwright.web.windows import Say, Windows
 from boomwright.web.workers import Crew
 from boomwright.web.works import Work, Works
 
