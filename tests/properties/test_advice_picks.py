@@ -22,6 +22,7 @@ def _station(figures: tuple[float, float | None, bool, bool, bool]) -> Any:
         priced_in_full=cost is not None and in_full,
         allowed=allowed,
         checked=allowed and checked,
+        could_be_checked=allowed and checked,
     )
 
 

@@ -66,6 +66,7 @@ if TYPE_CHECKING:
     from boomwright.charts.structure.guys import guy_chart as guy_chart
     from boomwright.charts.structure.ledger import ledger_chart as ledger_chart
     from boomwright.charts.structure.site_plan import site_plan as site_plan
+    from boomwright.charts.structure.station_elevation import PERSON as PERSON
     from boomwright.charts.structure.station_elevation import station_elevation as station_elevation
     from boomwright.charts.structure.station_elevation import station_profile as station_profile
     from boomwright.charts.structure.wind_polar import wind_polar as wind_polar
@@ -108,7 +109,7 @@ __getattr__ = on_demand(
         "structure.guys": "guy_chart",
         "structure.ledger": "ledger_chart",
         "structure.site_plan": "site_plan",
-        "structure.station_elevation": "station_elevation station_profile",
+        "structure.station_elevation": "PERSON station_elevation station_profile",
         "structure.wind_polar": "wind_polar wind_sentences",
         "tables": "ReadingTable",
     },

@@ -160,11 +160,12 @@ class _Told:
         self._best: Candidate | None = None
 
     def __call__(self, done: int, total: int, found: Candidate | Unmade) -> None:
-        verdict = getattr(found, "verdict", None)
-        if verdict is not None and verdict.word != "exceeded":
+        from boomwright.study.advice.judged import Candidate
+
+        if isinstance(found, Candidate) and found.allowed:
             best = self._best
-            if best is None or found.served.mean_db > best.served.mean_db:  # type: ignore[union-attr]
-                self._best = found  # type: ignore[assignment]
+            if best is None or found.served.mean_db > best.served.mean_db:
+                self._best = found
         parts = [f"{done} of {total} stations"]
         if self._best is not None:
             parts.append(f"strongest so far: {self._best.name}")

@@ -64,11 +64,11 @@ class AdviceKeeper:
             )
             raise RequestError(message)
         self._records = stations
-        return stations
+        return dict(stations)
 
     def keep(self, station: str, record: Record) -> None:
         """Keep the record of a station."""
-        self._records = {**self._records, station: record}
+        self._records[station] = record
         if self.notices:
             return
         document = {

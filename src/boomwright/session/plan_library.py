@@ -16,7 +16,7 @@ from typing import Any
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.base.files import FileRefusedError
 from boomwright.parts import Beam
-from boomwright.plan import Plan, Site, read_place, read_plan
+from boomwright.plan import Plan, Site, read_place, read_plan, written_system
 from boomwright.plan.read import parse_toml
 from boomwright.reach import BeamReadings
 from boomwright.session.advice import advise_place, write_chosen, write_prices
@@ -298,9 +298,13 @@ class PlanLibrary:
             BoomwrightError: when the place does not say what is wanted
             OSError: when it cannot be read
         """
-        place = read_place(self._text(self._path(name)), source=name)
-        files = PlanFolder(self._folder, closed=True)
-        return advise_place(place, files=files, on_candidate=on_candidate)
+        text = self._text(self._path(name))
+        return advise_place(
+            read_place(text, source=name),
+            files=PlanFolder(self._folder, closed=True),
+            system=written_system(text),
+            on_candidate=on_candidate,
+        )
 
     def choose(self, advice: Advice, name: str, *, number: int) -> str:
         """Write the plan of a station that was put together.

@@ -13,6 +13,7 @@ import pytest
 from pypdf import PdfReader
 
 from boomwright.base import BoomwrightError
+from boomwright.base.quantity import write
 from boomwright.charts.palette import DARK, LIGHT
 from boomwright.cost import Services
 from boomwright.plan import Plan, plan_notices, read_place, read_plan, write_plan
@@ -22,6 +23,7 @@ from boomwright.render.rows import text_table
 from boomwright.render.written import report_on
 from boomwright.report.advice import advice_report
 from boomwright.report.advice.proposal import propose
+from boomwright.report.advice.words import reasons
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.session.advice import write_chosen
@@ -179,6 +181,23 @@ def test_people_on_the_day_are_counted(advice: Advice) -> None:
     assert found == {False: (0, 3), True: (0, 4)}
 
 
+def test_a_way_up_that_cannot_be_planned_is_told_as_such(priced: Advice) -> None:
+    """Nobody reads of "not known people"."""
+    unplanned = tuple(replace(each, people=None) for each in priced.candidates)
+    for made, said in (
+        (priced, {"3", "4"}),
+        (replace(priced, candidates=unplanned), {"not known"}),
+    ):
+        told = {
+            write(fact.value, system="metric")
+            for one in propose(made).stations
+            for fact in one.facts
+            if fact.label == "People"
+        }
+        assert told <= said
+        assert told
+
+
 def test_no_rating_is_guessed(advice: Advice) -> None:
     for each in advice.candidates:
         if each.station.turns:
@@ -304,6 +323,27 @@ def test_costs_that_are_not_whole_are_not_compared(priced: Advice) -> None:
     assert LIGHT.series[0] not in point
     assert "costs more" in str(picture.caption)
     assert report.brief[0].caption == "Stations that nothing stops"
+
+
+def test_a_saving_is_told_only_as_far_as_prices_go(priced: Advice) -> None:
+    """A price missing of the dearer one: at least that is saved; of the cheaper: nobody knows."""
+    smaller, larger = (pick.number for pick in priced.picks[-2:])
+
+    def told(*lacking: int) -> str:
+        made = list(priced.candidates)
+        for number in lacking:
+            costing = made[number].costing
+            assert costing is not None
+            assert costing.estimate is not None
+            lacks = replace(costing.estimate, unpriced=("mast",))
+            made[number] = replace(made[number], costing=replace(costing, estimate=lacks))
+        last = reasons(replace(priced, candidates=tuple(made)), priced.picks[-1])[-1]
+        return write(last, system="metric")
+
+    assert " and save " in told()
+    assert "at least" not in told()
+    assert " and save at least " in told(larger)
+    assert "save" not in told(smaller)
 
 
 def test_without_prices_the_picture_is_by_height(advice: Advice) -> None:

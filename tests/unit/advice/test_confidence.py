@@ -29,7 +29,7 @@ def station(gain: float, antenna: str, *lines: tuple[str, float], allowed: bool 
     return SimpleNamespace(
         station=SimpleNamespace(hung=[SimpleNamespace(shape=SimpleNamespace(name=antenna))]),
         served=SimpleNamespace(mean_db=gain),
-        costing=SimpleNamespace(estimate=estimate),
+        sums=estimate,
         cost=likely,
         allowed=allowed,
     )

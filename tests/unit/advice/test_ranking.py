@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from boomwright.study.advice.ranking import compared, put_forward, unbeaten
+from boomwright.study.advice.ranking import compared, near_front, put_forward, unbeaten
 
 
 def candidate(
@@ -16,6 +16,7 @@ def candidate(
     *,
     allowed: bool = True,
     checked: bool = True,
+    estimate: bool = False,
     full: bool = True,
     height: float = 10.0,
     elements: int = 0,
@@ -28,7 +29,8 @@ def candidate(
         cost=cost,
         priced_in_full=full,
         allowed=allowed,
-        checked=checked,
+        checked=checked and not estimate,
+        could_be_checked=checked,
     )
 
 
@@ -66,6 +68,15 @@ def test_cheapest_knee_and_best() -> None:
         1: ("knee",),
         2: ("best that is allowed",),
     }
+
+
+def test_an_estimate_is_never_called_best_but_computed() -> None:
+    """One that an open check holds back is stronger; the estimate could still be the best."""
+    strong = candidate(8.0, None, full=False, checked=False)
+    estimate = candidate(6.0, None, full=False, estimate=True)
+    found = [CHEAP, estimate, strong]
+    assert picked(found) == {0: ("cheapest that serves", "best that is allowed")}
+    assert 1 in near_front(found, least_db=-3.0)
 
 
 def test_other_wishes_other_reasons() -> None:

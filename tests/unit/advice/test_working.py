@@ -89,6 +89,11 @@ def test_stopped_it_keeps_what_is_done(place: Plan, table: Table, whole: Advice)
     assert found.untried == 1
     assert figures(found) == figures(whole)[:1]
     assert "advise.stopped" in {each.code for each in found.notices}
+    # Stopped before its match was computed: nobody knows yet what the radio will see.
+    (feed,) = found.candidates[0].verdict.of("feed").findings
+    assert feed.verdict == "not checked"
+    (feed,) = whole.candidates[-1].verdict.of("feed").findings
+    assert feed.verdict == "within"
     again = advise(place, table=table, keeper=kept)
     assert again.untried == 0
     assert figures(again) == figures(whole)

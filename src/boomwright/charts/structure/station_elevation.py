@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from boomwright.base import UnitSystem, quantity_text
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts.canvas import document, group, line, number, path_data, tag, text
 from boomwright.charts.labels import Box, first_free, text_box, text_width
 from boomwright.charts.palette import LIGHT, Palette
@@ -16,6 +17,9 @@ from boomwright.charts.scale import nice_step
 from boomwright.parts import Beam
 from boomwright.permits import Installation, least_clearance
 from boomwright.plan import Plan
+
+#: height of the person beside a station [m]
+PERSON = 1.75
 
 _MARGIN, _TOP, _FOOT = 16.0, 34.0, 50.0
 _SIZE = 10.0
@@ -451,7 +455,7 @@ def station_profile(
     sheet.taken.extend(_covered(frame, plan))
     body += [*_ropes(frame, plan, palette), *_wall(frame, plan, palette)]
     body += _standing(sheet, plan, top=_hung_from(plan), named=named)
-    body.append(_person(frame, palette))
+    body.append(_person(sheet))
     height = bottom + 26.0
     return document(
         kind="station-profile", title="From the side, to scale", description=description,
@@ -530,10 +534,10 @@ def _ropes(frame: _Frame, plan: Plan, palette: Palette) -> list[str]:
     return made
 
 
-def _person(frame: _Frame, palette: Palette) -> str:
-    """Somebody of 1.75 m beside the foot, so that the eye has a measure."""
-    x, tall = frame.x(-2.0), 1.75
-    head, hip = tall - 0.15, 0.85
+def _person(sheet: _Sheet) -> str:
+    """Somebody beside the foot, so that the eye has a measure."""
+    frame, palette, x = sheet.frame, sheet.palette, sheet.frame.x(-2.0)
+    head, hip = PERSON - 0.15, 0.85
     look = {"stroke": palette.ink, "stroke_width": "1.1", "stroke_linecap": "round"}
     lines = [((0.0, head - 0.15), (0.0, hip)), ((0.0, hip), (-0.2, 0.0)), ((0.0, hip), (0.2, 0.0)),
              ((-0.3, 1.0), (0.0, 1.4)), ((0.3, 1.0), (0.0, 1.4))]  # fmt: skip
@@ -541,4 +545,4 @@ def _person(frame: _Frame, palette: Palette) -> str:
             for (ax, ay), (bx, by) in lines]  # fmt: skip
     made.append(tag("circle", cx=x, cy=frame.y(head), r=max(0.15 * frame.scale, 1.0),
                     fill=palette.ink))  # fmt: skip
-    return _thing("Somebody 1.75 m tall", *made)
+    return _thing(f"Somebody {write(Quantity(PERSON, 'span'), system=sheet.system)} tall", *made)

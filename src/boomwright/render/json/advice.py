@@ -60,7 +60,7 @@ def _candidate(advice: Advice, number: int, one: Candidate) -> dict[str, Any]:
         "people": None if one.people is None else list(one.people),
         "hours": one.hours,
         "over_cheaper": _step(beside.cheaper),
-        "sure": _sure(advice, number - 1),
+        "sure": advice.sure(number - 1),
         **fields(beside, "metre_db", "metre_cost"),
         "element": _step(beside.element),
         "stops": None if one.stops is None else write(one.stops.name, system="metric"),
@@ -93,9 +93,3 @@ def _step(step: Step | None) -> dict[str, Any] | None:
         "number": step.number + 1,
         **fields(step, "gain_db", "s_units", "dearer_by"),
     }
-
-
-def _sure(advice: Advice, number: int) -> float | None:
-    """How sure it is that a candidate gives more than the best cheaper one [-]."""
-    cheaper = advice.compared[number].cheaper
-    return None if cheaper is None else advice.confidence.stronger(number, cheaper.number)

@@ -139,10 +139,8 @@ def _over_cheaper(advice: Advice, number: int) -> Any:
 
 def _sure(advice: Advice, number: int) -> Value:
     """How sure it is that a station gives more than the best cheaper one."""
-    cheaper = advice.compared[number].cheaper
-    if cheaper is None:
-        return ""
-    return Quantity(advice.confidence.stronger(number, cheaper.number), "share")
+    sure = advice.sure(number)
+    return "" if sure is None else Quantity(sure, "share")
 
 
 def _hours(one: Candidate) -> Value:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, factor_of, listed, phrase, unit_of
-from boomwright.report.advice.words import DIPOLE, MARKS, at_height, cost_of, kinds_of, least_of
+from boomwright.report.advice.words import DIPOLE, MARKS, at_height, cost_of, kinds_of
 from boomwright.report.model import Canvas, Picture, Table, column
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.judged import Candidate
@@ -41,7 +41,7 @@ def _drawn(advice: Advice, canvas: Canvas, *, title: str, priced: bool) -> str:
         y_label=f"dB against {dipole}",
         title=title,
         description=canvas.write(_sentence(advice)),
-        least_db=least_of(advice),
+        least_db=advice.least_db,
         palette=canvas.palette,
         width=canvas.width,
         height=0.56 * canvas.width,
@@ -58,16 +58,14 @@ def _points(advice: Advice, canvas: Canvas, *, priced: bool) -> list[charts.Stat
     per_metre = factor_of("height", system=canvas.system)
     made = []
     for number, each in enumerate(advice.candidates):
-        estimate = None if each.costing is None else each.costing.estimate
-        total = None if estimate is None else estimate.total
-        known = priced and total is not None
+        total = each.sums.total if priced and each.sums is not None else None
         made.append(
             charts.StationPoint(
                 number=number + 1,
                 name=canvas.write(at_height(each)),
                 gain_db=each.served.mean_db,
                 along=(each.cost or 0.0) if priced else each.station.height * per_metre,
-                band=(total.low, total.high) if known and total is not None else None,
+                band=None if total is None else (total.low, total.high),
                 at_least=priced and not each.priced_in_full,
                 verdict=each.verdict.word,
                 unbeaten=priced and each.priced_in_full and number in advice.front,

@@ -10,6 +10,7 @@ from typing import Any
 from boomwright import charts
 from boomwright.base import Notice, VerdictWord
 from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.cost import in_currency
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.report.advice import put_forward_words, questions_table, unbeaten_table
@@ -20,7 +21,6 @@ from boomwright.report.advice.words import (
     cost_of,
     element_of,
     kinds_of,
-    least_of,
     metre_of,
     people_of,
     reasons,
@@ -119,7 +119,7 @@ def _place(plan: Plan) -> tuple[Fact, ...]:
 
 def _wishes(advice: Advice) -> tuple[Fact, ...]:
     plan = advice.plan
-    least = Quantity(least_of(advice), "advantage")
+    least = Quantity(advice.least_db, "advantage")
     facts = [
         Fact(label="Bands", value=", ".join(advice.bands)),
         Fact(
@@ -130,8 +130,7 @@ def _wishes(advice: Advice) -> tuple[Fact, ...]:
                                                dipole=DIPOLE)),
     ]  # fmt: skip
     if plan.prices is not None and plan.prices.budget is not None:
-        budget = phrase("{sum} {currency}", sum=Quantity(plan.prices.budget, "money"),
-                        currency=plan.prices.currency)  # fmt: skip
+        budget = in_currency(plan.prices.budget, plan.prices.currency)
         facts.append(Fact(label="Budget", value=budget))
     if plan.raising is not None:
         people = f"{plan.raising.ground_crew} on the ground"
@@ -147,7 +146,7 @@ def _forward(advice: Advice, pick: Pick) -> Forward:
     facts = (
         ("Cost", cost_of(one)),
         ("Work", hours),
-        ("On the day", phrase("{people} people", people=people_of(one))),
+        ("People", people_of(one)),
         ("Higher", metre_of(advice, pick.number)),
         ("An element more", element_of(advice, pick.number)),
         ("Closest to its limit", stops_of(one)),
@@ -173,7 +172,7 @@ def _from_the_side(advice: Advice, pick: Pick) -> Picture:
 
     def draw(canvas: Canvas) -> str:
         said = phrase("{at}, seen from the side beside somebody of {tall}.", at=at_height(one),
-                      tall=Quantity(1.75, "span"))  # fmt: skip
+                      tall=Quantity(charts.PERSON, "span"))  # fmt: skip
         return charts.station_profile(
             plan=one.plan,
             up=up,

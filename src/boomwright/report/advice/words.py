@@ -12,7 +12,7 @@ from boomwright.cost import in_currency
 from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.study.advice.advise import DIPOLE_HEIGHT, Advice
 from boomwright.study.advice.judged import Candidate
-from boomwright.study.advice.ranking import USUAL_LEAST_DB, Pick, PickKind
+from boomwright.study.advice.ranking import Pick, PickKind
 from boomwright.study.advice.served import Wanted
 
 KINDS: Final[dict[PickKind, str]] = {
@@ -63,7 +63,7 @@ def money(one: Candidate, amount: float) -> Value:
     Args:
         amount: [currency]
     """
-    made = None if one.costing is None else one.costing.estimate
+    made = one.sums
     return Quantity(amount, "money") if made is None else in_currency(amount, made.currency)
 
 
@@ -95,13 +95,6 @@ def target_words(wanted: Wanted) -> Value:
                   high=high)  # fmt: skip
 
 
-def least_of(advice: Advice) -> float:
-    """What a station must give against the dipole to serve [dB]."""
-    limits = advice.plan.place
-    least = None if limits is None else limits.least_db
-    return USUAL_LEAST_DB if least is None else least
-
-
 def reasons(advice: Advice, pick: Pick) -> tuple[Value, ...]:
     """Say why a station is put forward, and what is lost with the one before it.
 
@@ -117,7 +110,7 @@ def reasons(advice: Advice, pick: Pick) -> tuple[Value, ...]:
 
 def _reason(advice: Advice, pick: Pick, kind: PickKind) -> Value:
     if kind == "cheapest that serves":
-        return _nothing_cheaper(least_of(advice))
+        return _nothing_cheaper(advice.least_db)
     if kind in {"knee", "between"}:
         return _knee(advice, pick, bends=kind == "knee")
     if kind == "best that is allowed":
@@ -150,9 +143,9 @@ def _rate(advice: Advice, low: int, high: int) -> float | None:
     """What a decibel costs from one station to another; None while not known [currency/dB]."""
     one, other = advice.candidates[low], advice.candidates[high]
     gain = other.served.mean_db - one.served.mean_db
-    if one.cost is None or other.cost is None or gain <= 0.0:
+    if not (one.priced_in_full and other.priced_in_full) or gain <= 0.0:
         return None
-    return (other.cost - one.cost) / gain
+    return ((other.cost or 0.0) - (one.cost or 0.0)) / gain
 
 
 def _instead(advice: Advice, *, number: int, smaller: int) -> list[Value]:
@@ -160,9 +153,12 @@ def _instead(advice: Advice, *, number: int, smaller: int) -> list[Value]:
     one, other = advice.candidates[number], advice.candidates[smaller]
     loss = one.served.mean_db - other.served.mean_db
     words = phrase("With no. {n} instead you lose {loss}", n=smaller + 1, loss=step_words(loss))
-    saved = None if one.cost is None or other.cost is None else one.cost - other.cost
-    if saved is not None and saved > 0.0:
-        words = phrase("{words} and save {saved}", words=words, saved=money(one, saved))
+    saved = (one.cost or 0.0) - (other.cost or 0.0)
+    if other.priced_in_full and saved > 0.0:
+        # What is not priced of the dearer one is saved on top.
+        least = "" if one.priced_in_full else "at least "
+        words = phrase("{words} and save {least}{saved}", words=words, least=least,
+                       saved=money(one, saved))  # fmt: skip
     sure = sure_words(advice.confidence.stronger(number, smaller))
     return [phrase("{words}: {sure}.", words=words, sure=sure)]
 

@@ -24,10 +24,10 @@ from boomwright.study.advice.confidence import Confidence, weigh
 from boomwright.study.advice.judged import Asked, Candidate, Unmade
 from boomwright.study.advice.keeping import Record, record_of, station_key
 from boomwright.study.advice.ranking import (
-    USUAL_LEAST_DB,
     Compared,
     Pick,
     compared,
+    least_of,
     near_front,
     put_forward,
     unbeaten,
@@ -93,6 +93,20 @@ class Advice:
     confidence: Confidence  #: how sure the ranking is
     system: UnitSystem = "metric"  #: units that the lengths of the plans are rounded in
     told: tuple[Notice, ...] = ()  #: what whoever ran it has to say
+
+    @property
+    def least_db(self) -> float:
+        """What a station must be worth against the dipole to serve [dB]."""
+        return least_of(self.plan)
+
+    def sure(self, number: int) -> float | None:
+        """Share of the tries in which one gives more than the best cheaper; None without one [-].
+
+        Args:
+            number: of the candidate, from 0
+        """
+        cheaper = self.compared[number].cheaper
+        return None if cheaper is None else self.confidence.stronger(number, cheaper.number)
 
     @property
     def notices(self) -> tuple[Notice, ...]:
@@ -182,17 +196,11 @@ def advise(
         untried=run.found.count(None),
         estimate_error_db=run.estimate_error_db,
         front=front,
-        picks=put_forward(made, front, least_db=_least(place)),
+        picks=put_forward(made, front, least_db=least_of(place)),
         compared=compared(made, front),
         confidence=weigh(made, run.vary(made)),
         system=system,
     )
-
-
-def _least(place: Plan) -> float:
-    """What a station must be worth against the dipole to serve [dB]."""
-    least = None if place.place is None else place.place.least_db
-    return USUAL_LEAST_DB if least is None else least
 
 
 class Keeper(Protocol):
@@ -274,7 +282,7 @@ class _Run:
         for _ in range(_ROUNDS):
             numbers = [n for n, each in enumerate(self.found) if isinstance(each, Candidate)]
             made = [each for each in self.found if isinstance(each, Candidate)]
-            near = near_front(made, least_db=_least(self.asked.place))
+            near = near_front(made, least_db=least_of(self.asked.place))
             if self.in_full:
                 near = tuple(range(len(made)))
             wanted = [numbers[n] for n in near if not made[n].served.in_full]
@@ -354,16 +362,11 @@ def _dipoles(asked: Asked, ground: Ground) -> dict[str, tuple[float, ...]]:
     limits = asked.place.place
     place = replace(asked.place, site=replace(asked.place.site, ground=ground))
     prepare = remembering()
-    designer = Designer(table=asked.table, ground=ground, region=_region(place), prepare=prepare)
+    designer = Designer(table=asked.table, ground=ground, region=asked.region, prepare=prepare)
     return {
         band: _dipole(place, band, asked.wanted, designer, prepare)
         for band in (() if limits is None else limits.bands)
     }
-
-
-def _region(place: Plan) -> int:
-    """ITU region of a place."""
-    return 1 if place.place is None else place.place.region
 
 
 def _tried(asked: Asked) -> tuple[Station, ...]:

@@ -100,7 +100,7 @@ def _costs(candidates: Sequence[Candidate], chance: np.random.Generator) -> Floa
     cost = np.full((_TRIES, len(candidates)), math.nan)
     drawn: dict[tuple[str, str], Floats] = {}
     for number, each in enumerate(candidates):
-        made = None if each.costing is None else each.costing.estimate
+        made = each.sums
         if made is None or each.cost is None:
             continue
         spread = np.zeros(_TRIES)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from boomwright.base import BoomwrightError, Finding, PlanVerdict, UnitSystem, plan_verdict
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.cost import Estimate
 from boomwright.plan import Plan, read_plan, write_plan
 from boomwright.plan.resolve import structure_inputs
 from boomwright.plan.resolve.assembly import antenna_top, swing_radius
@@ -43,6 +44,11 @@ class Asked:
     prices: PriceList | None  #: the place's price list; None without one
     system: UnitSystem  #: units that lengths are rounded in
 
+    @property
+    def region(self) -> int:
+        """ITU region of the place."""
+        return 1 if self.place.place is None else self.place.place.region
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
@@ -68,15 +74,20 @@ class Candidate:
         return self.station.name
 
     @property
+    def sums(self) -> Estimate | None:
+        """Its bill with the prices that are known; None when the place names no currency."""
+        return None if self.costing is None else self.costing.estimate
+
+    @property
     def cost(self) -> float | None:
         """Likely sum of what is priced; None while no line has a price [currency]."""
-        made = None if self.costing is None else self.costing.estimate
+        made = self.sums
         return None if made is None or made.nothing_priced else made.total.likely
 
     @property
     def priced_in_full(self) -> bool:
         """Whether every line has a price and everything else is said, so that costs compare."""
-        made = None if self.costing is None else self.costing.estimate
+        made = self.sums
         return made is not None and not made.unpriced and not made.unsaid
 
     @property
@@ -90,9 +101,17 @@ class Candidate:
         return self.verdict.word in {"within", "ask"}
 
     @property
+    def could_be_checked(self) -> bool:
+        """Whether nothing is left unchecked but what computing it in full will check."""
+        if self.served.in_full:
+            return self.checked
+        rooms = (each for each in self.verdict.findings if each.subject != "feed")
+        return self.allowed and all(each.verdict != "not checked" for each in rooms)
+
+    @property
     def unpriced(self) -> tuple[str, ...]:
         """What has no price, or of what nobody has said how much (n_lines,)."""
-        made = None if self.costing is None else self.costing.estimate
+        made = self.sums
         return () if made is None else (*made.unpriced, *made.unsaid)
 
     @property
@@ -190,7 +209,8 @@ def look_closer(
         )
     except BoomwrightError as error:
         return Unmade(station=candidate.station, reason=error.said)
-    verdict = plan_verdict((*candidate.verdict.findings, *_feed(served)))
+    rooms = (each for each in candidate.verdict.findings if each.subject != "feed")
+    verdict = plan_verdict((*rooms, *_feed(served)))
     return replace(candidate, served=served, verdict=verdict, questions=questions_of(verdict))
 
 
@@ -213,9 +233,10 @@ def _hours(station: Station) -> float | None:
     shares = [each.shape.work for each in station.hung]
     if row.work is None or any(share is None for share in shares):
         return None
-    built = 0.0 if station.owned and row.plan is not None else row.work * station.height / row.at
     if row.plan is None:
         built = row.work
+    else:
+        built = 0.0 if station.owned else row.work * station.height / row.at
     return (built + sum(share or 0.0 for share in shares)) / 3600.0
 
 
@@ -314,14 +335,14 @@ def _held(name: str, demand: float, limit: float, change: str) -> Finding:
 
 
 def _feed(served: Served) -> tuple[Finding, ...]:
-    """Whether the radio sees a load that it bears on every band, once that is computed."""
-    return tuple(_load(each) for each in served.bands) if served.in_full else ()
+    """Whether the radio sees a load that it bears on every band; not checked in an estimate."""
+    return tuple(_load(each, in_full=served.in_full) for each in served.bands)
 
 
-def _load(served: BandServed) -> Finding:
+def _load(served: BandServed, *, in_full: bool) -> Finding:
     name = f"{served.beam}: standing wave ratio at the radio"
     if served.swr is None:
-        reason = "no match could be solved"
+        reason = "no match could be solved" if in_full else "the match is not computed yet"
         return Finding(subject="feed", name=name, verdict="not checked", reason=reason)
     return Finding(
         subject="feed",

@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from boomwright.plan import Plan
 from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.study.advice.judged import Candidate
 
 #: what a station must be worth against a flat dipole at 10 m to serve, where the place says
 #: nothing else: half a step of the signal meter less [dB]
-USUAL_LEAST_DB = -3.0
+_USUAL_LEAST_DB = -3.0
 
 #: estimates closer to the front than this are computed in full [dB]
 _NEAR_DB = 0.5
@@ -62,6 +63,12 @@ class Compared:
     element: Step | None
 
 
+def least_of(place: Plan) -> float:
+    """What a station must be worth against a flat dipole at 10 m to serve at a place [dB]."""
+    least = None if place.place is None else place.place.least_db
+    return _USUAL_LEAST_DB if least is None else least
+
+
 def unbeaten(candidates: Sequence[Candidate]) -> tuple[int, ...]:
     """Find the candidates that no other beats, weakest first.
 
@@ -94,7 +101,10 @@ def near_front(candidates: Sequence[Candidate], *, least_db: float) -> tuple[int
     picked = {pick.number for pick in put_forward(candidates, front, least_db=least_db)}
     allowed = [n for n, each in enumerate(candidates) if each.allowed]
     near = [n for n in allowed if not any(_beats_by_far(candidates, m, n) for m in allowed)]
-    return tuple(sorted({*picked, *near}))
+    # What is still an estimate is called best only once it is computed.
+    hoped = [n for n in allowed if candidates[n].could_be_checked]
+    best = max(hoped, key=lambda n: candidates[n].served.mean_db, default=None)
+    return tuple(sorted({*picked, *near, *(() if best is None else (best,))}))
 
 
 def _beats_by_far(candidates: Sequence[Candidate], one: int, other: int) -> bool:
@@ -107,7 +117,7 @@ def _beats_by_far(candidates: Sequence[Candidate], one: int, other: int) -> bool
         return False
     if _compare(first, second):
         return (first.cost or 0.0) <= (second.cost or 0.0)
-    return first.checked >= second.checked
+    return first.could_be_checked >= second.could_be_checked
 
 
 def _compare(one: Candidate, other: Candidate) -> bool:

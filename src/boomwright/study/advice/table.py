@@ -16,7 +16,7 @@ from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_work import RaisingPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.read import parse_toml
-from boomwright.plan.spec import Tables, TableSpec
+from boomwright.plan.spec import Tables, TableSpec, Values
 from boomwright.plan.tables.raising import RAISING
 from boomwright.plan.tables.support import SUPPORT
 from boomwright.plan.vocabulary import ROTATOR_PLACES, SUPPORT_KINDS
@@ -263,12 +263,16 @@ def read_table(text: str, *, source: str = "") -> Table:
     Raises:
         PlanError: with all faults at once
     """
+    table: Table = build_table(_TABLE, _read(_TABLE, text, source=source))
+    return table
+
+
+def _read(spec: TableSpec, text: str, *, source: str) -> Values:
     faults = FaultList(lay_out(text))
-    values = _TABLE.read(parse_toml(text, source=source), Place(faults=faults))
+    values = spec.read(parse_toml(text, source=source), Place(faults=faults))
     if values is None or faults.sorted():
         raise PlanError(faults.sorted(), source=source)
-    table: Table = build_table(_TABLE, values)
-    return table
+    return values
 
 
 #: the same where the owner adds to the usual table: nothing must be there
@@ -289,10 +293,7 @@ def extended_table(usual: Table, text: str, *, source: str = "") -> Table:
     Raises:
         PlanError: with all faults at once
     """
-    faults = FaultList(lay_out(text))
-    values = _ADDED.read(parse_toml(text, source=source), Place(faults=faults))
-    if values is None or faults.sorted():
-        raise PlanError(faults.sorted(), source=source)
+    values = _read(_ADDED, text, source=source)
     own = {
         each.key: build_value(each.kind, values[each.key], each.key)
         for each in _ADDED.fields

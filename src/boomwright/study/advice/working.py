@@ -40,7 +40,7 @@ def _tools(asked: Asked, made: Designs) -> tuple[Designer, Preparer]:
         designer = Designer(
             table=asked.table,
             ground=asked.place.site.ground,
-            region=1 if asked.place.place is None else asked.place.place.region,
+            region=asked.region,
             prepare=prepare,
         )
         _held[asked.name] = designer, prepare
