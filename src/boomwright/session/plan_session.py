@@ -18,7 +18,14 @@ from tempfile import mkdtemp
 from typing import TYPE_CHECKING
 
 from boomwright import reach
-from boomwright.base import BoomwrightError, Fault, PlanError, PlanVerdict, UnitSystem
+from boomwright.base import (
+    BoomwrightError,
+    Fault,
+    PlanError,
+    PlanVerdict,
+    UnitSystem,
+    written_notices,
+)
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.resolve import wished_beam
@@ -674,5 +681,8 @@ def _found(result: ImproveResult, *, system: UnitSystem) -> BetterBeam:
         f"{result.seconds:.0f} s; {best.agreeing} of them ended within 0.02 dB of the best.",
         figures=text_table(report.table("searched"), system=system),
         elements=text_table(report.table("moved"), system=system),
-        notices=tuple(f"{notice.severity}: {notice.text}" for notice in result.notices),
+        notices=tuple(
+            f"{notice.severity}: {notice.text}"
+            for notice in written_notices(result.notices, system=system, forms=True)
+        ),
     )

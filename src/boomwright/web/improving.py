@@ -237,12 +237,12 @@ def _words(plan: Plan) -> str:
     if plan.wish is None:
         return (
             f"The plan has no wishes yet, so taken as usual: {'; '.join(usual_wishes(plan))}. A "
-            "value typed here is written under [wish]."
+            "value typed here goes into the plan."
         )
     about = plan.wish.beam or plan.beams[0].name
     usual = usual_wishes(plan)
     rest = f" Taken as usual: {'; '.join(usual)}." if usual else ""
-    return f"These wishes are about {about}; further ones stand under [wish] in the plan.{rest}"
+    return f"These wishes are about {about}; further ones stand under Change the plan.{rest}"
 
 
 def _heard_by(work: Work) -> OnProgress:
