@@ -156,6 +156,35 @@ def test_a_bare_plan_is_filled_in_by_keyboard_alone(desk, tmp_path):
         assert "# the owner's words" in desk.text
 
 
+def test_the_tables_are_read_anew_when_a_drag_rests_not_at_its_every_step(desk):
+    with served(desk) as url, browsing(bypass_csp=True) as context:
+        page = context.new_page()
+        page.goto(url)
+        Hands(page, _home(url)).go("beam")
+        page.wait_for_selector("#fig-currents svg")
+        page.click("#change > summary")
+        page.wait_for_selector("#tables li")
+        asked = []
+        page.on("request", lambda each: asked.append(each.url) if "/tables?" in each.url else None)
+        box = page.locator("[data-part=boom][data-element='1']").bounding_box()
+        page.mouse.move(box["x"] + 12, box["y"] + 12)
+        page.mouse.down()
+        before = desk.revision
+        for step in range(1, 7):
+            page.mouse.move(box["x"] + 12 + 6 * step, box["y"] + 12)
+            page.wait_for_timeout(60)
+        page.mouse.up()
+        page.wait_for_function("document.querySelector('#bench').dataset.painted === 'full'")
+        assert desk.revision - before > 3
+        page.wait_for_function(
+            "text => document.querySelector('#tables').textContent.includes(text)",
+            arg=page.input_value("[data-place='beam[0].element[1].at']")
+            .removesuffix(" m")
+            .rstrip("0"),
+        )
+        assert len(asked) < 3
+
+
 def test_a_thumb_fills_in_a_match_and_rows_at_390(desk):
     with served(desk) as url, browsing(width=390, height=844, has_touch=True) as context:
         page = context.new_page()

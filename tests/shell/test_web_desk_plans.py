@@ -12,6 +12,7 @@ from starlette.testclient import TestClient
 
 from boomwright.base.files import FileRefusedError
 from boomwright.plan import read_place, read_plan
+from boomwright.session import plan_library
 from boomwright.session.lessons import lessons
 from boomwright.session.new_plan import make_starter
 from boomwright.session.plan_library import PlanLibrary
@@ -218,6 +219,15 @@ def test_a_place_is_kept_stations_are_put_together_and_the_chosen_one_is_opened(
             assert window.until("stations")["html"] == found["html"]
     assert len(read_plan((tmp_path / "mine.toml").read_text()).beams[0].elements) == 2
     assert (tmp_path / "prices.csv").read_text().count("\nitem,unit,low,likely,high") == 1
+
+
+def test_stations_for_a_place_in_feet_are_rounded_to_feet_and_inches(tmp_path, monkeypatch):
+    heard = {}
+    monkeypatch.setattr(plan_library, "advise_place", lambda place, **given: heard.update(given))
+    library = PlanLibrary(tmp_path)
+    for name, highest, system in (("feet", "23 ft", "us"), ("metres", "7 m", "metric")):
+        library.advise(library.keep_place(name, GARDEN | {"highest": highest}))
+        assert heard["system"] == system
 
 
 def test_a_place_somebody_else_changed_is_not_written_over(tmp_path):

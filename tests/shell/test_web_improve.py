@@ -11,7 +11,8 @@ from dataclasses import replace
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.base import length_text
+from boomwright.base import Notice, length_text
+from boomwright.base.quantity import phrase
 from boomwright.design import Targets, band_figures
 from boomwright.plan import read_plan
 from boomwright.session import plan_session, search
@@ -143,13 +144,24 @@ def test_the_trade_off_is_drawn_and_a_point_of_it_loaded_and_undone(desk, client
 
 
 @pytest.mark.slow
-def test_a_search_runs_beside_the_edits_and_its_beam_is_one_step_of_undo(desk, client):
+def test_a_search_runs_beside_the_edits_and_its_beam_is_one_step_of_undo(desk, client, monkeypatch):
+    real = plan_session.search_beam
+
+    def searched(*given, **named):
+        found = real(*given, **named)
+        short = Notice(code="design.short", text=phrase("{more} too long", more="a finger"))
+        return replace(found, notices=(*found.notices, short))
+
+    monkeypatch.setattr(plan_session, "search_beam", searched)
     with Window(client) as window:
         window.ask(kind="improve", action="start")
         assert window.until("running")["stopping"] is False
         window.ask(kind="tune", frequency=50.1e6)
         window.answered()
         found = window.until("found")
+        assert found["notices"][-1] == "note: a finger too long"
+        # A wish is typed on the page, not written into the file.
+        assert not [each for each in found["notices"] if "Write under" in each]
         before, after = found["figures"]["rows"]
         assert float(after[1]) > float(before[1])
         assert desk.text == PLAN

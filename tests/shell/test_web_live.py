@@ -15,11 +15,14 @@ from starlette.testclient import TestClient
 from websockets.sync.client import connect
 
 from boomwright.web import create_app
+from boomwright.web import windows as windows_room
 from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.edits import Act, Raise
 from boomwright.web.guard import cookie_name
 from boomwright.web.live import LiveWindow
 from boomwright.web.sheets import SHEETS
+from boomwright.web.start_window import StartWindow
+from boomwright.web.stations import Stations
 from boomwright.web.windows import Windows
 from boomwright.web.workers import Crew
 from boomwright.web.works import Works
@@ -253,6 +256,42 @@ def test_a_window_that_is_gone_is_told_nothing_more(desk):
         assert socket.sent == 1
 
     asyncio.run(go())
+
+
+def test_a_start_window_asleep_is_given_up_and_holds_up_no_other(desk, monkeypatch):
+    monkeypatch.setattr(windows_room, "TAKE", 0.05)
+
+    class Asleep:
+        """A socket whose browser takes nothing and says nothing."""
+
+        code = 0
+
+        async def send_text(self, text):
+            await asyncio.sleep(60.0)
+
+        async def receive(self):
+            await asyncio.sleep(60.0)
+
+        async def close(self, code):
+            self.code = code
+
+    async def go():
+        socket = Asleep()
+        windows, crew = Windows(), Crew()
+        works = Works(windows)
+        plans = DeskPlans(desk, library=None, crew=crew, windows=windows, works=works)
+        window = StartWindow(
+            socket=socket, plans=plans,
+            stations=Stations(plans, crew=crew, windows=windows, works=works),
+            stations_html=lambda system, narrow: "", works=works, windows=windows,
+            system="metric", narrow=False,
+        )  # fmt: skip
+        await window.run()
+        assert socket.code == 1013
+        await windows.tell({"kind": "works", "works": []})
+
+    with within(20.0):
+        asyncio.run(go())
 
 
 def test_a_file_that_is_gone_is_told_without_asking_and_can_be_written_again(client, desk):

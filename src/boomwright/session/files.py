@@ -9,6 +9,7 @@ from __future__ import annotations
 import errno
 import hashlib
 import os
+import re
 import secrets
 import shutil
 import stat
@@ -19,7 +20,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from importlib import resources
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from boomwright.base import SaveConflictError, UnitSystem
 from boomwright.base.files import PRICE_LIST, FileKind, FileRefusedError
@@ -30,6 +31,8 @@ if TYPE_CHECKING:
 
 #: name that stands for standard input
 STANDARD_INPUT = "-"
+#: names of files that the page may ask for: one part, no leading dot
+PAGE_NAME: Final = re.compile(r"\w[\w .+()-]{0,79}", re.ASCII)
 
 
 PLAN_FILE = FileKind(
@@ -148,6 +151,23 @@ class LoadedPlan:
     def system(self) -> UnitSystem:
         """The units the plan is written in, and so the ones to answer in."""
         return written_system(self.text)
+
+
+def refuse_name(name: str, *endings: str) -> None:
+    """Refuse a file name that the page does not take.
+
+    Args:
+        endings: what it may end in, in small letters
+
+    Raises:
+        FileRefusedError: when it is another
+    """
+    if PAGE_NAME.fullmatch(name) is None or not name.lower().endswith(endings):
+        message = (
+            f"{name[:80]!r} is no file name taken here -> use letters, digits, spaces, - and _, "
+            f"ending in {' or '.join(endings)}"
+        )
+        raise FileRefusedError(message)
 
 
 def text_digest(text: str) -> str:

@@ -21,7 +21,15 @@ from boomwright.plan.read import parse_toml
 from boomwright.reach import BeamReadings
 from boomwright.session.advice import advise_place, write_chosen, write_prices
 from boomwright.session.book import Paper
-from boomwright.session.files import PlanFolder, found_text, load_text, save_bytes, save_text
+from boomwright.session.files import (
+    PAGE_NAME,
+    PlanFolder,
+    found_text,
+    load_text,
+    refuse_name,
+    save_bytes,
+    save_text,
+)
 from boomwright.session.lessons import Lesson, lessons
 from boomwright.session.new_plan import make_plan, new_text, refuse_existing
 from boomwright.session.plan_session import LessonSession, PlanSession
@@ -35,8 +43,6 @@ from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.requests import RequestError, Wishes, with_further_beam
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
 
-#: names of files the page may ask for: one part, no leading dot
-_NAME = re.compile(r"\w[\w .+()-]{0,79}", re.ASCII)
 #: what every plan says
 _PLAN = re.compile(r"^[ \t]*boomwright[ \t]*=", re.MULTILINE)
 #: plans shown
@@ -98,14 +104,8 @@ class PlanLibrary:
         return self._folder.name
 
     def _path(self, name: str, endings: tuple[str, ...] = (".toml",)) -> Path:
+        refuse_name(name, *endings)
         path = self._folder / name
-        ending = next((each for each in endings if name.lower().endswith(each)), "")
-        if not _NAME.fullmatch(name) or not ending:
-            message = (
-                f"{name[:80]!r} is no file name taken here -> use letters, digits, spaces, "
-                f"- and _, ending in {' or '.join(endings)}"
-            )
-            raise FileRefusedError(message)
         # A link inside the folder may point out of it.
         if path.resolve().parent != self._folder:
             message = f"{name}: lies outside the folder of the plans -> copy the file into it"
@@ -149,7 +149,7 @@ class PlanLibrary:
         return [
             plan
             for plan in (self._state.recent() if self._state is not None else ())
-            if _NAME.fullmatch(plan.path.name) is not None
+            if PAGE_NAME.fullmatch(plan.path.name) is not None
             and (self._elsewhere or plan.path.parent == self._folder)
         ]
 
@@ -224,7 +224,7 @@ class PlanLibrary:
 
     def _new_path(self, name: str) -> Path:
         """Path of a plan that does not exist yet; the ending may be left out."""
-        path = self._path(name if name.lower().endswith(".toml") else f"{name}.toml")
+        path = self._path(_ended(name, ".toml"))
         refuse_existing(path)
         return path
 
@@ -278,7 +278,7 @@ class PlanLibrary:
         """
         text = place_text(typed)
         read_place(text)
-        path = self._path(name if name.lower().endswith(".toml") else f"{name}.toml")
+        path = self._path(_ended(name, ".toml"))
         before = self._places.get(path.name)
         if before is None or found_text(path) != before:
             refuse_existing(path)
@@ -333,7 +333,7 @@ class PlanLibrary:
             FileRefusedError: when there is such a file, or the name is none of the folder
             OSError: when it cannot be written
         """
-        path = self._path(name if name.lower().endswith(".csv") else f"{name}.csv", (".csv",))
+        path = self._path(_ended(name, ".csv"), (".csv",))
         files = PlanFolder(self._folder, closed=True)
         write_prices(advice, path, system=system, files=files)
         return path.name
@@ -381,6 +381,10 @@ class PlanLibrary:
         save_bytes(path, content, new=True)
         low, high = float(sweep.frequencies[0]), float(sweep.frequencies[-1])
         return f"{len(sweep.frequencies)} points, {low / 1e6:.3f} to {high / 1e6:.3f} MHz"
+
+
+def _ended(name: str, ending: str) -> str:
+    return name if name.lower().endswith(ending) else f"{name}{ending}"
 
 
 def _sweep(name: str, content: bytes) -> Sweep:

@@ -18,7 +18,14 @@ from tempfile import mkdtemp
 from typing import TYPE_CHECKING
 
 from boomwright import reach
-from boomwright.base import BoomwrightError, Fault, PlanError, PlanVerdict, UnitSystem
+from boomwright.base import (
+    BoomwrightError,
+    Fault,
+    PlanError,
+    PlanVerdict,
+    UnitSystem,
+    written_notices,
+)
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.resolve import wished_beam
@@ -73,6 +80,7 @@ if TYPE_CHECKING:
     from boomwright.study.feed_parts.results import AsMeasured, FeedResult, NotMeasured
     from boomwright.study.reach_parts.results import ReachResult
     from boomwright.study.tuning_parts.results import TuneResult
+    from boomwright.study.weighing import WeighedPlan
 
 #: prepared runs of wire kept; a beam of six elements needs a dozen
 _REMEMBERED = 128
@@ -256,17 +264,22 @@ class PlanSession:
         """Roll up what every room finds about the plan."""
         return judge_plan(plan, files=self._files, prepare=self._prepare)
 
-    def weigh(self, before: str, after: str, *, number: int, canvas: Canvas) -> ShownSubject:
+    def weigh(
+        self, before: str, after: str, *, known: WeighedPlan, number: int, canvas: Canvas
+    ) -> ShownSubject:
         """Hold a changed plan against the plan as it is, and say what differs.
 
         Args:
             before, after: texts of the plans
+            known: what is known of the plan as it is
             number: number of the beam that is measured, from 0
         """
         from boomwright.report.weighing import weighed_report
         from boomwright.study.weighing import weigh
 
-        weighed = weigh(before, after, number=number, files=self._files, prepare=self._prepare)
+        weighed = weigh(
+            before, after, known=known, number=number, files=self._files, prepare=self._prepare
+        )
         return _laid(weighed_report(weighed), canvas)
 
     def feed(self, plan: Plan, *, number: int, canvas: Canvas) -> ShownSubject:
@@ -668,5 +681,8 @@ def _found(result: ImproveResult, *, system: UnitSystem) -> BetterBeam:
         f"{result.seconds:.0f} s; {best.agreeing} of them ended within 0.02 dB of the best.",
         figures=text_table(report.table("searched"), system=system),
         elements=text_table(report.table("moved"), system=system),
-        notices=tuple(f"{notice.severity}: {notice.text}" for notice in result.notices),
+        notices=tuple(
+            f"{notice.severity}: {notice.text}"
+            for notice in written_notices(result.notices, system=system, forms=True)
+        ),
     )

@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from boomwright.base import Fault, PlanError, UnitSystem
-from boomwright.base.files import FileRefusedError
-from boomwright.session.files import PlanFolder, day_of_today, found_text, save_text
+from boomwright.session.files import PlanFolder, day_of_today, found_text, refuse_name, save_text
 
 if TYPE_CHECKING:
     from boomwright.cost import AskedPrice
     from boomwright.plan import Plan
 
 _PLACE: Final = "prices.list"
-#: names that a list may be given under: one part, no leading dot
-_NAME: Final = re.compile(r"\w[\w .+()-]{0,79}\.[cC][sS][vV]", re.ASCII)
 _AMOUNTS: Final = ("low", "likely", "high")
 
 
@@ -99,12 +95,7 @@ class OwnPriceList:
         """
         from boomwright.study.cost import read_price_list
 
-        if _NAME.fullmatch(name) is None:
-            message = (
-                f"{name[:80]!r} is no file name taken here -> use letters, digits, spaces, - and "
-                "_, ending in .csv"
-            )
-            raise FileRefusedError(message)
+        refuse_name(name, ".csv")
         found = read_price_list(content, name=name).prices
         after = content.decode("utf-8-sig", errors="replace")
         change = Beside(name=name, before=self._text(name) or "", after=after)

@@ -52,8 +52,8 @@ def usual_notices(plan: Plan) -> tuple[Notice, ...]:
     return (
         Notice(
             code="design.usual-wishes",
-            text=f"{begin}, so taken as usual: {'; '.join(phrases)}. Write under [wish] what you "
-            "want otherwise.",
+            text=f"{begin}, so taken as usual: {'; '.join(phrases)}.",
+            how="Write under [wish] what you want otherwise.",
             source="common-practice-usual-wishes",
         ),
     )

@@ -8,15 +8,14 @@ from typing import Any
 
 from boomwright.base import PlanVerdict
 from boomwright.base.files import ReadFile, no_files
-from boomwright.plan import Plan, read_plan
+from boomwright.plan import read_plan
+from boomwright.plan.layout import Path
 from boomwright.plan.places import place_words
 from boomwright.plan.read import parse_toml
 from boomwright.solver import Preparer, prepare_run
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.verdict import judge_plan
-
-Path = tuple[str | int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +31,6 @@ class ChangedValue:
 class WeighedPlan:
     """One side of the comparison."""
 
-    plan: Plan
     measured: AsMeasured | NotMeasured  #: what will be measured of the beam
     verdict: PlanVerdict
 
@@ -50,6 +48,7 @@ def weigh(
     before: str,
     after: str,
     *,
+    known: WeighedPlan,
     number: int,
     files: ReadFile = no_files,
     prepare: Preparer = prepare_run,
@@ -58,27 +57,20 @@ def weigh(
 
     Args:
         before, after: texts of the plans
+        known: what is known of the plan as it is
         number: number of the beam that is measured, from 0
         files: reads what the plan names
         prepare: prepares one run of wire; pass one that remembers to save time
 
     Raises:
-        PlanError: when a plan cannot be used
+        PlanError: when the changed plan cannot be used
     """
-    sides = []
-    for text in (before, after):
-        plan = read_plan(text)
-        sides.append(
-            WeighedPlan(
-                plan=plan,
-                measured=measure_beam(
-                    plan, plan.beams[min(number, len(plan.beams) - 1)], prepare=prepare
-                ),
-                verdict=judge_plan(plan, files=files, prepare=prepare),
-            )
-        )
-    one, two = sides
-    return Weighed(before=one, after=two, changes=changed_values(before, after))
+    plan = read_plan(after)
+    changed = WeighedPlan(
+        measured=measure_beam(plan, plan.beams[min(number, len(plan.beams) - 1)], prepare=prepare),
+        verdict=judge_plan(plan, files=files, prepare=prepare),
+    )
+    return Weighed(before=known, after=changed, changes=changed_values(before, after))
 
 
 def changed_values(before: str, after: str) -> tuple[ChangedValue, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
 from typing import TYPE_CHECKING, Any
 
 from boomwright.base import BoomwrightError, PlanError
@@ -11,7 +10,7 @@ from boomwright.web.improve_edits import Take
 from boomwright.web.improving import Improving
 from boomwright.web.service import PlanDesk
 from boomwright.web.start_edits import Begin, Shelve
-from boomwright.web.windows import Windows
+from boomwright.web.windows import Say, Windows
 from boomwright.web.workers import Crew
 from boomwright.web.works import Works
 from boomwright.web.writing import Offer
@@ -20,8 +19,6 @@ if TYPE_CHECKING:
     from boomwright.base import UnitSystem
     from boomwright.session.plan_library import PlanLibrary
     from boomwright.study.requests import Wishes
-
-Say = Callable[[dict[str, Any]], Awaitable[None]]
 
 
 class PlanChoiceError(BoomwrightError):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Awaitable, Callable, Coroutine
+from collections.abc import Callable, Coroutine
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from boomwright.base import (
@@ -21,7 +21,7 @@ from boomwright.web.colours import page_palette
 from boomwright.web.improve_edits import Improve
 from boomwright.web.service import PlanDesk
 from boomwright.web.view import View
-from boomwright.web.windows import Windows
+from boomwright.web.windows import Say, Windows
 from boomwright.web.workers import Crew
 from boomwright.web.works import Work, Works
 from boomwright.web.writing import Offer
@@ -32,7 +32,6 @@ if TYPE_CHECKING:
     from boomwright.session.search import OnProgress, SearchProgress
 
 Found = TypeVar("Found")
-Say = Callable[[dict[str, Any]], Awaitable[None]]
 
 #: how often a window hears of a search, and how soon a stop is taken up [s]
 _LOOK = 0.15
@@ -238,12 +237,12 @@ def _words(plan: Plan) -> str:
     if plan.wish is None:
         return (
             f"The plan has no wishes yet, so taken as usual: {'; '.join(usual_wishes(plan))}. A "
-            "value typed here is written under [wish]."
+            "value typed here goes into the plan."
         )
     about = plan.wish.beam or plan.beams[0].name
     usual = usual_wishes(plan)
     rest = f" Taken as usual: {'; '.join(usual)}." if usual else ""
-    return f"These wishes are about {about}; further ones stand under [wish] in the plan.{rest}"
+    return f"These wishes are about {about}; further ones stand under Change the plan.{rest}"
 
 
 def _heard_by(work: Work) -> OnProgress:

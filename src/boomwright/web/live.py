@@ -8,15 +8,13 @@ that a later edit of the same gesture overtakes are dropped before they cost any
 from __future__ import annotations
 
 import asyncio
-import contextlib
-import json
 from collections.abc import Callable, Sequence
 from dataclasses import asdict, replace
 from typing import Any
 
 import anyio
 from anyio.abc import TaskGroup
-from starlette.websockets import WebSocket, WebSocketDisconnect
+from starlette.websockets import WebSocket
 
 from boomwright.base import BoomwrightError, Fault, PlanError
 from boomwright.plan.quantity import QuantityError, parse_quantity
@@ -45,7 +43,7 @@ from boomwright.web.sheets import Sheet
 from boomwright.web.start_edits import Begin, Propose, Seek, Shelve, Tend, Tick
 from boomwright.web.step_card import step_card
 from boomwright.web.view import View
-from boomwright.web.windows import Window, Windows
+from boomwright.web.windows import MOST_ASKED, TAKE, Outlet, Window, Windows, message_text
 from boomwright.web.workers import BusyError, Crew
 from boomwright.web.works import Works
 
@@ -53,15 +51,10 @@ from boomwright.web.works import Works
 SETTLE = 0.12
 #: how often a window hears of long work [s]
 _LOOK = 0.3
-#: longest time a window may take to take a message [s]
-_TAKE = 20.0
 #: what is answered in its own time, while edits go on
 _ASKING = (Shelve, Tend, Tick, Propose, Improve)
-#: edits waiting at which no more are read for a while, and long things asked at once
-_MOST_PENDING, _MOST_ASKED = 1000, 8
-#: code of closing a window that did not take its messages, or whose work was not done in time;
-#: registered for {rfc-6455, section 11.7}
-_TRY_AGAIN_LATER = 1013
+#: edits waiting at which no more are read for a while
+_MOST_PENDING = 1000
 
 
 def _target(edit: Edit) -> tuple[object, ...] | None:
@@ -125,8 +118,7 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
         case Shelve() | Begin() | Seek() | Tend() | Tick() | Propose() | Improve():
             # Done by plans, search, works or the disk before they come here.
             return view
-        case Act(action="look"):
-            # Done by plans, search, works or autosave before they come here.
+        case Act(action="look"):  # done by autosave
             return view
         case Act(action="stop"):
             desk.fitting.stop()
@@ -199,27 +191,26 @@ class LiveWindow:
         self._wake = asyncio.Event()
         self._settle = asyncio.Event()
         self._following = False
-        self._sending = asyncio.Lock()
-        self._asked = asyncio.Semaphore(_MOST_ASKED)
-        self._gone = False
-        self._told = Window(repaint=self.repaint, tell_saving=self.tell_saving, tell=self._send)
+        self._asked = asyncio.Semaphore(MOST_ASKED)
+        self._out = Outlet(socket, on_close=lambda: self._loops.cancel_scope.cancel())
+        self._told = Window(repaint=self.repaint, tell_saving=self.tell_saving, tell=self._out.say)
 
     async def run(self) -> None:
         """Serve the window until it closes."""
         self._windows.add(self._told)
         self.repaint()
         try:
-            if self._works.known:
-                await self._send(self._works.message())
             async with anyio.create_task_group() as loops:
                 self._loops = loops
+                if self._works.known:
+                    await self._out.say(self._works.message())
                 loops.start_soon(self._quick_loop)
                 loops.start_soon(self._full_loop)
                 if self._sheet.progress is not None:
                     loops.start_soon(self._progress_loop, self._sheet.progress)
                 await self._read()
                 # What was asked before the window closed still counts.
-                with anyio.move_on_after(_TAKE):
+                with anyio.move_on_after(TAKE):
                     await self._done()
                 loops.cancel_scope.cancel()
         finally:
@@ -232,7 +223,7 @@ class LiveWindow:
 
     async def tell_saving(self) -> None:
         """Tell the window whether the plan is saved."""
-        await self._send({"kind": "saving", **self._desk_state()})
+        await self._out.say({"kind": "saving", **self._desk_state()})
 
     def _desk_state(self) -> dict[str, Any]:
         return {
@@ -250,7 +241,7 @@ class LiveWindow:
             try:
                 message = read_message(received.get("text"))
             except MessageError as error:
-                await self._send({"kind": "refused", "message": str(error)})
+                await self._out.say({"kind": "refused", "message": str(error)})
                 continue
             if isinstance(message.edit, _ASKING):
                 # May take long; edits go on meanwhile.
@@ -268,7 +259,7 @@ class LiveWindow:
         """Do what may take long."""
         try:
             if isinstance(edit, Improve) and self._plans.improving is not None:
-                await self._plans.improving.act(edit, view=self._view, say=self._send)
+                await self._plans.improving.act(edit, view=self._view, say=self._out.say)
             elif isinstance(edit, Tend):
                 await self._works.tend(edit)
             elif isinstance(edit, Tick):
@@ -276,12 +267,12 @@ class LiveWindow:
             elif isinstance(edit, Propose):
                 await self._done()
                 await propose(
-                    edit, desk=self._desk, crew=self._crew, view=self._view, say=self._send
+                    edit, desk=self._desk, crew=self._crew, view=self._view, say=self._out.say
                 )
             elif isinstance(edit, Shelve):
                 # What was done before belongs to the plan that still lies on the desk.
                 await self._done()
-                await self._plans.act(edit, self._send, system=self._view.system)
+                await self._plans.act(edit, self._out.say, system=self._view.system)
         finally:
             self._asked.release()
 
@@ -291,7 +282,7 @@ class LiveWindow:
             await self._crew.disk(self._desk.session.tick, tick.what, done=tick.done)
         except (BoomwrightError, OSError) as error:
             reason = getattr(error, "strerror", None) or str(error)
-            await self._send({"kind": "refused", "message": f"the tick is not kept: {reason}"})
+            await self._out.say({"kind": "refused", "message": f"the tick is not kept: {reason}"})
         self._windows.repaint(but=self._told)
 
     async def _done(self) -> None:
@@ -310,9 +301,9 @@ class LiveWindow:
             try:
                 text = await self._crew.quick(self._quick, batch)
             except BusyError:
-                await self._close()
+                await self._out.close()
                 return
-            await self._send_text(text)
+            await self._out.send(text)
             self._following = False
             if self._desk.revision != before:
                 self._windows.repaint(but=self._told)
@@ -340,7 +331,7 @@ class LiveWindow:
         moving = bool(batch) and batch[-1].gesture > 0
         answer = {"kind": "quick", "seq": self._seq, "refusals": faults}
         paint = frame_quick(self._desk, self._view, moving=moving)
-        return _json(
+        return message_text(
             answer | self._desk_state() | paint | self._sheet.quick(self._desk, self._view)
         )
 
@@ -355,12 +346,12 @@ class LiveWindow:
                 try:
                     text = await self._crew.long(paint)
                 except BusyError:
-                    await self._close()
+                    await self._out.close()
                     return
                 if self._settle.is_set():
                     break
                 if text:
-                    await self._send_text(text)
+                    await self._out.send(text)
 
     async def _progress_loop(self, progress: Callable[[PlanDesk], float | None]) -> None:
         """Tell how far the long work of the sheet is."""
@@ -369,7 +360,7 @@ class LiveWindow:
             await asyncio.sleep(_LOOK)
             share = progress(self._desk)
             if share is not None and share != told:
-                await self._send({"kind": "progress", "share": share})
+                await self._out.say({"kind": "progress", "share": share})
             told = share
 
     def _full(self) -> str:
@@ -382,39 +373,11 @@ class LiveWindow:
             paint["block"] = self._block(self._sheet, view)
         if paint["revision"] != self._desk.revision or view != self._view:
             return ""
-        return _json({"kind": "full", "seq": self._seq} | paint)
+        return message_text({"kind": "full", "seq": self._seq} | paint)
 
     def _verdict(self) -> str:
         """Judge the plan; runs in a worker thread, after everything that a hand waits for."""
         paint = frame_verdict(self._desk, self._view, sheet=self._sheet, sheets=self._sheets)
         if paint["verdict"]["revision"] != self._desk.revision:
             return ""
-        return _json({"kind": "verdict", "seq": self._seq} | paint)
-
-    async def _send(self, answer: dict[str, Any]) -> None:
-        await self._send_text(_json(answer))
-
-    async def _send_text(self, text: str) -> None:
-        async with self._sending:
-            # A window may close while its answer is being computed; the reader ends the loops.
-            if self._gone:
-                return
-            try:
-                async with asyncio.timeout(_TAKE):
-                    await self._socket.send_text(text)
-            except (WebSocketDisconnect, RuntimeError):
-                self._gone = True
-            except TimeoutError:
-                await self._close()
-
-    async def _close(self) -> None:
-        """End a window that cannot be served; its browser connects again by itself."""
-        self._gone = True
-        with contextlib.suppress(WebSocketDisconnect, RuntimeError, TimeoutError):
-            async with asyncio.timeout(_TAKE):
-                await self._socket.close(_TRY_AGAIN_LATER)
-        self._loops.cancel_scope.cancel()
-
-
-def _json(answer: dict[str, Any]) -> str:
-    return json.dumps(answer, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+        return message_text({"kind": "verdict", "seq": self._seq} | paint)

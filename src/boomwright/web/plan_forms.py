@@ -20,7 +20,7 @@ from boomwright.plan.forms import (
 )
 from boomwright.plan.places import kind_at, place_error, place_words
 from boomwright.plan.read import parse_toml
-from boomwright.plan.spec import NameOrTable, TableSpec
+from boomwright.plan.spec import TableSpec
 from boomwright.web.form_edits import Confirm, Fill, FormEdit, Shift, TakeOut, table_path
 from boomwright.web.homes import home_of, reaches, roots_of
 
@@ -59,8 +59,7 @@ def table_form(text: str, place: str, *, system: UnitSystem) -> tuple[Form, str]
         message = "the page has no form for this place"
         raise place_error(shown(place), message, remedy="go back to the page and use its buttons")
     path, key = found, ""
-    kind = kind_at(path)
-    if not isinstance(kind, TableSpec | NameOrTable) or isinstance(kind, NameOrTable):
+    if not isinstance(kind_at(path), TableSpec):
         path, key = path[:-1], path_text(path)
     # A table whose keys have their homes on two sheets is asked for by one of its keys.
     slug = home_of((*path, key.rsplit(".", 1)[-1]) if key else path)

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
 from dataclasses import asdict
 from typing import Any
 
 from boomwright.base import BoomwrightError, PlanError
 from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
+from boomwright.web.judging import find_verdict
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.shown_context import subject_table
 from boomwright.web.start_edits import Propose
 from boomwright.web.view import View
+from boomwright.web.windows import Say
 from boomwright.web.workers import Crew
-
-Say = Callable[[dict[str, Any]], Awaitable[None]]
 
 
 async def propose(proposal: Propose, *, desk: PlanDesk, crew: Crew, view: View, say: Say) -> None:
@@ -23,10 +22,18 @@ async def propose(proposal: Propose, *, desk: PlanDesk, crew: Crew, view: View, 
     canvas = Canvas(palette=page_palette(), system=view.system)
 
     def weigh() -> dict[str, Any]:
-        before = desk.text
+        # Judging loads all rooms below, which the first sheet must not wait for.
+        from boomwright.study.weighing import WeighedPlan
+
+        revision, before = desk.revision, desk.text
         after, label = desk.preview(proposal.edit)
         number = getattr(proposal.edit, "beam", view.beam)
-        shown = desk.session.weigh(before, after, number=number, canvas=canvas)
+        # The page has measured and judged the plan as it is, or is about to.
+        known = WeighedPlan(measured=desk.measured(number), verdict=find_verdict(desk)[1])
+        shown = desk.session.weigh(before, after, known=known, number=number, canvas=canvas)
+        if desk.revision != revision:
+            message = "the plan was changed meanwhile -> ask again"
+            raise BoomwrightError(message)
         tables = [asdict(subject_table(each)) | {"note": each.note} for each in shown.tables]
         return {"label": label, "tables": tables}
 

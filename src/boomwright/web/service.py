@@ -211,7 +211,7 @@ class PlanDesk:
             if isinstance(edit, TypePrice):
                 typed = dict(edit.cells)
                 change = self.session.price_list.typed(self._plan, typed)
-                self._take_beside(change, self._text, label=f"price of {typed['item']} typed")
+                self._take(self._text, label=f"price of {typed['item']} typed", beside=change)
                 return
             new_text, label = self._edited(edit)
             self._take(new_text, label=label, gesture=(gesture, label) if gesture else ())
@@ -231,26 +231,26 @@ class PlanDesk:
             text = self._text
             if prices is None or prices.price_list != name:
                 text = fill(text, ("prices",), named)
-            self._take_beside(change, text, label=f"price list {name} taken")
+            self._take(text, label=f"price list {name} taken", beside=change)
 
-    def _take_beside(self, change: Beside, text: str, *, label: str) -> None:
-        """Change a file beside the plan, and the plan with it."""
-        if change.before == change.after and text == self._text:
+    def _take(
+        self,
+        text: str,
+        *,
+        label: str,
+        gesture: tuple[object, ...] = (),
+        beside: Beside | None = None,
+    ) -> None:
+        """Change the plan, and with it a file beside it."""
+        if text == self._text and (beside is None or beside.before == beside.after):
             return
         plan = self._read(text)
-        self.session.price_list.write(change)
-        step = Step(text=self._text, label=label, beside=change.back())
-        self._undo = [*self._undo[1 - UNDO_LIMIT :], step]
-        self._redo.clear()
-        self._gesture = ()
-        self._put(text, plan)
-
-    def _take(self, text: str, *, label: str, gesture: tuple[object, ...] = ()) -> None:
-        if text == self._text:
-            return
-        plan = self._read(text)
+        if beside is not None:
+            self.session.price_list.write(beside)
         if not gesture or gesture != self._gesture:
-            self._undo = [*self._undo[1 - UNDO_LIMIT :], Step(text=self._text, label=label)]
+            back = beside.back() if beside is not None else None
+            step = Step(text=self._text, label=label, beside=back)
+            self._undo = [*self._undo[1 - UNDO_LIMIT :], step]
         self._redo.clear()
         self._gesture = gesture
         self._put(text, plan)

@@ -3,25 +3,20 @@
 from __future__ import annotations
 
 import asyncio
-import json
 from collections.abc import Callable
 from typing import Any
 
 import anyio
-from starlette.websockets import WebSocket, WebSocketDisconnect
+from anyio.abc import TaskGroup
+from starlette.websockets import WebSocket
 
 from boomwright.base import UnitSystem
 from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.edits import MessageError, Show, read_message
 from boomwright.web.start_edits import Begin, Seek, Shelve, Tend
 from boomwright.web.stations import Stations
-from boomwright.web.windows import Window, Windows
+from boomwright.web.windows import MOST_ASKED, Outlet, Window, Windows
 from boomwright.web.works import Works
-
-#: longest time a window may take to take a message [s]
-_TAKE = 20.0
-#: things asked at once
-_MOST_ASKED = 8
 
 
 class StartWindow:
@@ -54,8 +49,9 @@ class StartWindow:
         self._windows = windows
         self._system = system
         self._narrow = narrow
-        self._sending = asyncio.Lock()
-        self._asked = asyncio.Semaphore(_MOST_ASKED)
+        self._asked = asyncio.Semaphore(MOST_ASKED)
+        self._reading = anyio.CancelScope()
+        self._out = Outlet(socket, on_close=self._reading.cancel)
 
     async def run(self) -> None:
         """Serve the window until it closes; what it asked for goes on without it."""
@@ -65,12 +61,16 @@ class StartWindow:
             await self._say(self._works.message())
             await self._say(self._stations.message())
             async with anyio.create_task_group() as tasks:
-                while (received := await self._socket.receive())["type"] != "websocket.disconnect":
-                    await self._asked.acquire()
-                    tasks.start_soon(self._answer, received.get("text"))
+                with self._reading:
+                    await self._read(tasks)
                 self._windows.remove(told)
         finally:
             self._windows.remove(told)
+
+    async def _read(self, tasks: TaskGroup) -> None:
+        while (received := await self._socket.receive())["type"] != "websocket.disconnect":
+            await self._asked.acquire()
+            tasks.start_soon(self._answer, received.get("text"))
 
     async def _answer(self, text: str | None) -> None:
         try:
@@ -97,11 +97,4 @@ class StartWindow:
         if message["kind"] == "stations" and message["ready"]:
             html = await asyncio.to_thread(self._html, self._system, self._narrow)
             message = message | {"html": html}
-        text = json.dumps(message, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
-        async with self._sending:
-            try:
-                async with asyncio.timeout(_TAKE):
-                    await self._socket.send_text(text)
-            except (WebSocketDisconnect, RuntimeError, TimeoutError):
-                # It is closed, or its reader has gone to sleep; the loop above ends it.
-                return
+        await self._out.say(message)

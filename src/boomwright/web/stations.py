@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from boomwright.base import BoomwrightError, UnitSystem
-from boomwright.web.desk_plans import DeskPlans, PlanChoiceError, Say, shelf_refusal
+from boomwright.web.desk_plans import DeskPlans, PlanChoiceError, shelf_refusal
 from boomwright.web.start_edits import Seek
-from boomwright.web.windows import Windows
+from boomwright.web.windows import Say, Windows
 from boomwright.web.workers import Crew
 from boomwright.web.works import Work, Works
 
@@ -73,21 +73,21 @@ class Stations:
             self._busy = False
             await self._windows.tell(self.message())
 
-    async def _choose(self, seek: Seek) -> None:
+    def _found(self) -> tuple[Advice, PlanLibrary]:
+        """The stations that were found last, and the folder they are for."""
         if self.advice is None or self._library is None:
             msg = "these stations are no longer there -> ask again"
             raise PlanChoiceError(msg)
-        library = self._library
-        name = await self._crew.disk(library.choose, self.advice, seek.name, number=seek.number)
+        return self.advice, self._library
+
+    async def _choose(self, seek: Seek) -> None:
+        advice, library = self._found()
+        name = await self._crew.disk(library.choose, advice, seek.name, number=seek.number)
         await self._plans.open(name, library=library)
 
     async def _blank(self, seek: Seek, say: Say, system: UnitSystem) -> None:
-        if self.advice is None or self._library is None:
-            msg = "these stations are no longer there -> ask again"
-            raise PlanChoiceError(msg)
-        name = await self._crew.disk(
-            self._library.blank_prices, self.advice, seek.name, system=system
-        )
+        advice, library = self._found()
+        name = await self._crew.disk(library.blank_prices, advice, seek.name, system=system)
         said = (
             f"{name} is written. Fill in low, likely, high and the day of each price, name the "
             "file as price list above and ask again."

@@ -82,14 +82,24 @@ def form_of(text: str, place: Path, *, system: UnitSystem, wanted: Wanted | None
     Raises:
         PlanError: no plan has such a table
     """
-    kind = kind_at(place) if place else kind_at(())
+    kind = table_at(place)
+    work = PlanText(text, keep_units=True)
+    return _Builder(work, system).form(kind, place, help_at(place), wanted)
+
+
+def table_at(place: Path) -> TableSpec:
+    """Declaration of the table at a place.
+
+    Raises:
+        PlanError: no plan has such a table
+    """
+    kind = kind_at(place)
     if isinstance(kind, NameOrTable):
         kind = kind.table
     if not isinstance(kind, TableSpec):
         message = "no table of a plan stands here"
         raise place_error(path_text(place), message, remedy="choose one of the sheet's tables")
-    work = PlanText(text, keep_units=True)
-    return _Builder(work, system).form(kind, place, help_at(place), wanted)
+    return kind
 
 
 def help_at(place: Path) -> str:
@@ -98,7 +108,7 @@ def help_at(place: Path) -> str:
     if not steps:
         return ""
     key = steps[-1]
-    spec = kind_at(place[:key]) if key else kind_at(())
+    spec = kind_at(place[:key])
     found: Any = spec.table if isinstance(spec, NameOrTable) else spec
     if isinstance(found, ListOf | Tables):
         found = found.item if isinstance(found, ListOf) else found.spec

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from boomwright.plan.faults import path_text
-from boomwright.plan.forms.declared import listed_spec, plain_text
+from boomwright.plan.forms.declared import listed_spec, plain_text, table_at
 from boomwright.plan.kinds import Flag, Kind
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf, Row
@@ -34,12 +34,7 @@ def fill(text: str, place: Path, values: Mapping[str, Any], *, assumed: Iterable
         PlanError: no plan has such a table or key, or a value cannot be written
     """
     work = PlanText(text, keep_units=True)
-    kind = kind_at(place) if place else kind_at(())
-    if isinstance(kind, NameOrTable):
-        kind = kind.table
-    if not isinstance(kind, TableSpec):
-        message = "no table of a plan stands here"
-        raise place_error(path_text(place), message, remedy="choose one of the sheet's tables")
+    kind = table_at(place)
     for key in values:
         kind_at((*place, key))
     _fill_table(work, kind, place, values)
@@ -160,21 +155,15 @@ def _put_list(work: PlanText, kind: Kind, path: Path, made: list[Any]) -> None:
 
 def _put_table(work: PlanText, kind: Kind, path: Path, typed: Mapping[str, Any]) -> None:
     spec: Any = kind.table if isinstance(kind, NameOrTable) else kind
-    before = work.at(path)
-    if isinstance(before, dict):
-        made = _made(spec, typed)
-        if made is None:
+    before, made = work.at(path), _made(spec, typed)
+    if made is None:
+        if before is not None:
             work.remove(path)
-        else:
-            _fill_table(work, spec, path, typed)
-        return
-    made = _made(spec, typed)
-    if made is not None and list(made.values()) == [before]:
-        return  # a bare answer, still without who gave it
-    if made is not None:
+    elif isinstance(before, dict):
+        _fill_table(work, spec, path, typed)
+    elif list(made.values()) != [before]:
+        # The same is a bare answer, still without who gave it.
         work.set(path, made)
-    elif before is not None:
-        work.remove(path)
 
 
 def take_out(text: str, place: Path) -> str:

@@ -79,7 +79,7 @@ def _branch(work: PlanText, place: Path, wanted: Callable[[Path], bool]) -> Bran
             else:
                 label = key_words(field.key)
                 additions.append(Addition(place=path_text(path), label=label, help=field.help))
-    marks = work.assumptions()
+    marks = {mark[: len(place) + 1] for mark in work.assumptions()}
     own = [field for field in spec.fields if _own(field) and wanted((*place, field.key))]
     at, count = place[-1] if place else "", 0
     if isinstance(at, int):
@@ -89,7 +89,7 @@ def _branch(work: PlanText, place: Path, wanted: Callable[[Path], bool]) -> Bran
         title=_title(work, place),
         help=help_at(place),
         says=_says(work, own, place),
-        assumed=sum((*place, each.key) in [m[: len(place) + 1] for m in marks] for each in own),
+        assumed=sum((*place, each.key) in marks for each in own),
         first=path_text((*place, own[0].key)) if own else "",
         removable=bool(place) and not _required(place, count),
         earlier=isinstance(at, int) and at > 0,
@@ -135,7 +135,7 @@ def _required(place: Path, count: int) -> bool:
     if isinstance(place[-1], int):
         kind: Kind = kind_at(place[:-1])
         return count <= (kind.least if isinstance(kind, Tables | ListOf) else 0)
-    around: Any = kind_at(place[:-1]) if place[:-1] else kind_at(())
+    around: Any = kind_at(place[:-1])
     return any(each.key == place[-1] and each.required for each in around.fields)
 
 

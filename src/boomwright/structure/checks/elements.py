@@ -200,58 +200,72 @@ def check_elements(
     *, mounted: MountedBeam, site: SiteLoads, findings: Findings
 ) -> tuple[ElementReport, ...]:
     """Work out every element of a beam and write its ledger lines."""
-    reports = []
+    reports = (
+        check_element(mounted=mounted, index=index, site=site, findings=findings)
+        for index in range(len(mounted.beam.elements))
+    )
+    return tuple(report for report in reports if report is not None)
+
+
+def check_element(
+    *, mounted: MountedBeam, index: int, site: SiteLoads, findings: Findings
+) -> ElementReport | None:
+    """Work out one element of a beam and write its ledger lines.
+
+    Args:
+        index: number of the element, from 0
+
+    Returns:
+        None for bent wire and for what cannot be worked out
+    """
     beam, material = mounted.beam, mounted.beam.material
-    for index, element in enumerate(beam.elements):
-        if element.bent:
-            continue
-        label = element_label(beam=beam, index=index)
-        trouble = element_trouble(element=element, material=material)
-        if trouble:
-            findings.skip(f"{label}: bending in wind", trouble)
-            continue
-        pressure = site.pressure(height=beam.height)
-        ice_pressure = site.ice_pressure(height=beam.height)
-        known = material.yield_strength > 0.0 and isfinite(material.yield_strength)
-        limit = site.limit(
-            yield_strength=element_yield(element=element, material=material) if known else 1.0,
-            steel=is_steel(material),
-            ultimate=material.ultimate_strength,
-            known=recalled(material.recalled_strength),
+    element = beam.elements[index]
+    if element.bent:
+        return None
+    label = element_label(beam=beam, index=index)
+    trouble = element_trouble(element=element, material=material)
+    if trouble:
+        findings.skip(f"{label}: bending in wind", trouble)
+        return None
+    pressure = site.pressure(height=beam.height)
+    ice_pressure = site.ice_pressure(height=beam.height)
+    known = material.yield_strength > 0.0 and isfinite(material.yield_strength)
+    limit = site.limit(
+        yield_strength=element_yield(element=element, material=material) if known else 1.0,
+        steel=is_steel(material),
+        ultimate=material.ultimate_strength,
+        known=recalled(material.recalled_strength),
+    )
+    strength = element_strength(
+        element=element,
+        material=material,
+        pressure=0.0 if pressure is None else pressure.for_force,
+        ice=site.coat(height=beam.height),
+        ice_pressure=0.0 if ice_pressure is None else ice_pressure.for_force,
+        dead_factor=site.dead_factor,
+        beside=mounted.beside(index),
+    )
+    if known:
+        _wind_lines(label, strength, limit, site, beam.height, findings)
+        _ice_lines(label, strength, limit, site, beam.height, findings)
+    else:
+        findings.skip(
+            f"{label}: bending in wind", f"the yield strength of {material.name} is not known"
         )
-        strength = element_strength(
-            element=element,
-            material=material,
-            pressure=0.0 if pressure is None else pressure.for_force,
-            ice=site.coat(height=beam.height),
-            ice_pressure=0.0 if ice_pressure is None else ice_pressure.for_force,
-            dead_factor=site.dead_factor,
-            beside=mounted.beside(index),
-        )
-        if known:
-            _wind_lines(label, strength, limit, site, beam.height, findings)
-            _ice_lines(label, strength, limit, site, beam.height, findings)
-        else:
-            findings.skip(
-                f"{label}: bending in wind", f"the yield strength of {material.name} is not known"
-            )
-        _doubts(label, strength, element.half_length, findings)
-        segments = half_segments(element=element, material=material, beside=mounted.beside(index))
-        ratio = None
-        if pressure is not None:
-            ratio = _bent_ratio(label, segments, pressure.for_force, findings)
-        reports.append(
-            ElementReport(
-                index=index,
-                label=label,
-                strength=strength,
-                modes=vibration_modes(segments=segments),
-                large_deflection_ratio=ratio,
-                course=element_course(segments=segments, site=site, height=beam.height),
-                limit=limit.value if known else None,
-            )
-        )
-    return tuple(reports)
+    _doubts(label, strength, element.half_length, findings)
+    segments = half_segments(element=element, material=material, beside=mounted.beside(index))
+    ratio = None
+    if pressure is not None:
+        ratio = _bent_ratio(label, segments, pressure.for_force, findings)
+    return ElementReport(
+        index=index,
+        label=label,
+        strength=strength,
+        modes=vibration_modes(segments=segments),
+        large_deflection_ratio=ratio,
+        course=element_course(segments=segments, site=site, height=beam.height),
+        limit=limit.value if known else None,
+    )
 
 
 def ice_missing(*, site: SiteLoads) -> str:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 
 from boomwright.base.quantity import listed
 from boomwright.parts import Element, Joints
 from boomwright.structure.beam.elements import ElementStrength, element_strength
-from boomwright.structure.checks.elements import check_elements, element_label, element_trouble
+from boomwright.structure.checks.elements import check_element, element_trouble
 from boomwright.structure.checks.findings import Findings, SiteLoads, site_loads
 from boomwright.structure.checks.remedies import (
     Remedy,
@@ -151,15 +152,16 @@ def _use_of(
 ) -> Callable[[Element], float]:
     """Give what tells the most used limit of an element in the place of another one [-]."""
     mounted = inputs.beams[beam]
-    label = element_label(beam=mounted.beam, index=index)
 
+    # Asked for again of the same changes: to choose among them, and to tell each.
+    @cache
     def use(element: Element) -> float:
         elements = list(mounted.beam.elements)
         elements[index] = element
         changed = replace(mounted, beam=replace(mounted.beam, elements=tuple(elements)))
         findings = Findings()
-        check_elements(mounted=changed, site=site, findings=findings)
-        return max((line.use or 0.0 for line in findings.lines if line.part == label), default=0.0)
+        check_element(mounted=changed, index=index, site=site, findings=findings)
+        return max((line.use or 0.0 for line in findings.lines), default=0.0)
 
     return use
 

@@ -17,7 +17,7 @@ from boomwright.base import (
     plan_verdict,
 )
 from boomwright.base.quantity import Value, write
-from boomwright.charts import ShownPicture, ShownSubject, ShownTable
+from boomwright.charts import ShownSubject, ShownTable
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
@@ -242,22 +242,13 @@ def subject_parts(
     *,
     system: UnitSystem,
     groups: Sequence[Group],
-    group_of: Callable[[str], str] | None = None,
-    folded: Callable[[str], bool] | None = None,
 ) -> dict[str, Any]:
     """Lay a subject out in the fields every such sheet has.
 
     Args:
         found: the subject, words why it cannot be, or None when not computed yet
         groups: the parts of the sheet, in order
-        group_of, folded: the part a name belongs to, and whether a list is folded away at
-            first; None where
-            the report says so itself
     """
-
-    def group(each: ShownPicture | ShownTable) -> str:
-        return group_of(each.name) if group_of else each.group
-
     if not isinstance(found, ShownSubject):
         return {
             "ready": isinstance(found, str),
@@ -272,7 +263,7 @@ def subject_parts(
             "lists": (),
             "notices": (),
         }
-    used = {group(each) for each in found.pictures} | {group(each) for each in found.tables}
+    used = {each.group for each in found.pictures} | {each.group for each in found.tables}
     return {
         "ready": True,
         "trouble": "",
@@ -281,9 +272,7 @@ def subject_parts(
         "offers": tuple(SubjectOffer(**asdict(each)) for each in found.offers),
         "groups": tuple(part for part in groups if part[0] in used),
         "pictures": tuple(
-            SubjectPicture(
-                name=each.name, words=each.words, caption=each.caption, group=group(each)
-            )
+            SubjectPicture(name=each.name, words=each.words, caption=each.caption, group=each.group)
             for each in found.pictures
         ),
         "figures": {each.name: each.svg for each in found.pictures},
@@ -291,10 +280,10 @@ def subject_parts(
         "lists": tuple(
             SubjectList(
                 name=each.name,
-                group=group(each),
+                group=each.group,
                 table=subject_table(each),
                 note=each.note,
-                folded=folded(each.name) if folded else each.folded,
+                folded=each.folded,
             )
             for each in found.tables
         ),

@@ -6,9 +6,6 @@ export class Fields {
     this.send = send;
     root.addEventListener("keydown", (event) => this.key(event));
     root.addEventListener("change", (event) => this.commit(event.target));
-    root.addEventListener("focusin", (event) => {
-      if (this.isField(event.target)) event.target.dataset.before ??= event.target.value;
-    });
   }
 
   isField(node) {

@@ -1,6 +1,7 @@
 // The forms of the plan: the tables of a sheet, and one of them at a time to be filled in.
 // What was typed stays in its form until it is written, or given up by its owner.
 
+import { remember } from "/static/choices.js";
 import { sentence } from "/static/fields.js";
 
 const OWN_FIGURES = "\n";
@@ -27,8 +28,7 @@ export class PlanForms {
   }
 
   address(path, more) {
-    const units = document.querySelector("#units input:checked").value;
-    document.cookie = `boomwright-units=${units}; path=/; SameSite=Strict; max-age=31536000`;
+    remember("units", document.querySelector("#units input:checked").value);
     return `${path}?${new URLSearchParams({ of: this.beam, ...more })}`;
   }
 

@@ -1,6 +1,6 @@
 // The Improve block of the Beam sheet: wishes, search with time left, result, comparison, trade-off.
 
-import { fillTable, table } from "/static/tables.js";
+import { fillTable, framed, table } from "/static/tables.js";
 
 const node = (id) => document.getElementById(id);
 
@@ -104,15 +104,7 @@ export class Improve {
       }),
     );
     node("improve-tables").replaceChildren(
-      ...tables.flatMap((each) => {
-        const scroll = document.createElement("div");
-        scroll.className = "scroll";
-        scroll.tabIndex = 0;
-        scroll.setAttribute("role", "region");
-        scroll.setAttribute("aria-label", each.caption);
-        scroll.append(table(each));
-        return each.note ? [scroll, filled("p", each.note)] : [scroll];
-      }),
+      ...tables.flatMap((each) => (each.note ? [framed(each), filled("p", each.note)] : [framed(each)])),
     );
     node("improve-pictures").hidden = !pictures.length;
     const figures = Object.fromEntries(pictures.map(({ name, svg }) => [name, svg]));

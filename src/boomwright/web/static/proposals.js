@@ -1,9 +1,9 @@
 // A change shown before it is made: what will be measured before and after, what is re-cut, and
 // two keys. Every proposal of the page comes through here.
 
-import { table } from "/static/tables.js";
+import { framed } from "/static/tables.js";
 
-const made = (tag, text = "", more = {}) => Object.assign(document.createElement(tag), { textContent: text }, more);
+const quiet = (text) => Object.assign(document.createElement("p"), { textContent: text, className: "quiet" });
 
 export class Proposals {
   constructor({ tell, send }) {
@@ -48,13 +48,7 @@ export class Proposals {
     }
     this.state.textContent = `${label[0].toUpperCase()}${label.slice(1)}: nothing is changed yet. Taken, it is one step of undo.`;
     this.body.replaceChildren(
-      ...tables.flatMap((each) => {
-        const scroll = made("div", "", { className: "scroll", tabIndex: 0 });
-        scroll.setAttribute("role", "region");
-        scroll.setAttribute("aria-label", each.caption);
-        scroll.append(table(each));
-        return each.note ? [scroll, made("p", each.note, { className: "quiet" })] : [scroll];
-      }),
+      ...tables.flatMap((each) => (each.note ? [framed(each), quiet(each.note)] : [framed(each)])),
     );
     this.take.disabled = false;
     this.take.focus();

@@ -57,6 +57,15 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   const frequency = slider("frequency", (value) => ({ kind: "tune", frequency: value }));
   const height = slider("height", (value) => ({ kind: "raise", beam, height: value }));
 
+  // Tables and prices to be changed are read anew once a hand rests, not at every step of a drag.
+  let listed = +bench.dataset.revision;
+  function list(revision) {
+    if (listed === revision) return;
+    listed = revision;
+    forms.list();
+    prices?.list();
+  }
+
   function paintQuick(message) {
     const refused = paintRefusals(message, fields, [forms, prices]);
     if (message.beams !== +bench.dataset.beams) {
@@ -76,9 +85,9 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (+bench.dataset.revision !== message.revision) {
       onBehind();
       busy.start();
-      forms.list();
-      prices?.list();
     }
+    // While a hand moves the drawing is not sent along.
+    if (message.plan_view) list(message.revision);
     bench.dataset.revision = message.revision;
     desk.unjudged(message.revision);
     desk.paint(message);
@@ -88,12 +97,11 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   function paintFull(message) {
     if (message.revision !== +bench.dataset.revision) return;
     busy.done();
+    list(message.revision);
     if (node("fig-mast-view") && message.mast_view) redraw(node("fig-mast-view"), message.mast_view);
     if (message.faults.length) paintFaults(message.faults);
     if (!link.busy) handles.paint(message.plan_view, message.elements, message.system);
-    if (message.numbers) {
-      numbers.paint(message.numbers, true);
-    }
+    if (message.numbers) numbers.paint(message.numbers, true);
     onFull(message);
   }
 
@@ -146,7 +154,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       if (!["verdict", "progress", "works", "proposal"].includes(message.kind)) bench.dataset.painted = message.kind;
     },
   });
-  return { send, propose: (edit) => proposals.show(edit), tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
+  return { send, propose: (edit) => proposals.show(edit), tell: (edit) => link.tell(edit), beam, narrow };
 }
 
 // A value just taken counts as shown, so that the block written anew may replace its field.

@@ -19,6 +19,17 @@ export function table({ caption, columns, rows }) {
   return made;
 }
 
+// A table in a frame of its own, which moves by keys where it is wider than its place.
+export function framed(data) {
+  const scroll = document.createElement("div");
+  scroll.className = "scroll";
+  scroll.tabIndex = 0;
+  scroll.setAttribute("role", "region");
+  scroll.setAttribute("aria-label", data.caption);
+  scroll.append(table(data));
+  return scroll;
+}
+
 export function fillTable(name, data) {
   const place = document.getElementById(`table-${name}`);
   if (!place) return;

@@ -11,7 +11,6 @@ function clock(seconds) {
 }
 
 export class Works {
-  // Sheets say themselves what they compute; ``busy`` is that, by a clock of the page's own.
   constructor(tell) {
     this.tell = tell;
     this.box = document.getElementById("works");
@@ -57,7 +56,6 @@ export class Works {
     there.href = work.address;
     if (row.dataset.state !== work.state && row.dataset.state) this.spoken.textContent = `${work.name}: ${STATES[work.state]}`;
     row.dataset.state = work.state;
-    row.onclick = null;
     key.onclick = () => this.tell({ kind: "tend", action: on ? "stop" : "close", number: work.number });
   }
 
