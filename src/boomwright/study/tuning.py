@@ -186,9 +186,8 @@ def _as_planned(bench: Bench, last: Trial, sweep: Sweep) -> np.ndarray:
     """Reflection at the meter of the antenna as planned, with the moves made since (f,)."""
     at = last.trimming.model.readings[-1].sweep.frequencies
     changed = after_changes(installation=bench.installation, changes=last.moves)
-    nodes = last.trimming.model.surrogate.nodes
-    weights = last.trimming.model.surrogate.weights(at)
-    port = weights @ bench.impedance(changed, nodes)
+    surrogate = last.trimming.model.surrogate
+    port = surrogate.between(bench.impedance(changed, surrogate.nodes), surrogate.weights(at))
     start = at_line(installation=changed, impedance=port, frequencies=at)
     return at_meter(installation=changed, impedance=start, frequencies=at)
 

@@ -164,8 +164,9 @@ class Outlook:
             made = model.moved_within.get(key, 0.0)
             amounts[:, number] += amount + made * self.slack[:, number]
         count = len(model.surrogate.keys)
-        port = (model.surrogate.at_nodes(amounts[:, :count]) + self.tie) @ self.weights[0]
-        seen, _ = model.through_feeder(amounts, (port * self.feed)[:, None], self.design)
+        at_nodes = model.surrogate.at_nodes(amounts[:, :count]) + self.tie
+        port = model.surrogate.between(at_nodes, self.weights)
+        seen, _ = model.through_feeder(amounts, port * self.feed[:, None], self.design)
         return seen[:, 0]
 
     def reflection(self, moves: Mapping[str, float]) -> Complexes:
@@ -430,6 +431,7 @@ def expected_sweep(outlook: Outlook, moves: Mapping[str, float]) -> Complexes:
     count = len(model.surrogate.keys)
     prepared = model.prepared[last]
     at_nodes = model.surrogate.at_nodes(amounts[:, :count]) + outlook.tie
-    seen, _ = prepared.reflection(model, amounts, at_nodes @ prepared.weights.T)
+    impedance = model.surrogate.between(at_nodes, prepared.weights)
+    seen, _ = prepared.reflection(model, amounts, impedance)
     found: Complexes = seen[0]
     return found

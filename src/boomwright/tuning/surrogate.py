@@ -8,6 +8,7 @@ from there on is approximated.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import combinations
@@ -24,8 +25,9 @@ Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 Progress = Callable[[float], None]
 
-#: frequencies that are solved, all between are interpolated
-_NODES = 7
+#: frequencies that are solved, all between are interpolated: one for such a share of the middle
+#: frequency, no fewer and no more than these
+_NODE_EACH, _FEWEST_NODES, _MOST_NODES = 0.006, 7, 11
 #: deviations that are solved, in spreads: of every part, and of pairs
 _NEAR, _PAIR = 2.0, 1.5
 #: what is moved is solved further: tips by so many wavelengths, a strap by a share of its place,
@@ -98,6 +100,21 @@ class Surrogate:
         """
         return lagrange_weights(nodes=self.nodes, at=frequencies)
 
+    def between(self, at_nodes: Complexes, weights: Floats) -> Complexes:
+        """Impedance at other frequencies [ohm] (..., f).
+
+        A split element with its hairpin, or a reflector's own resonance, peaks beside the band;
+        seen as a reflection the impedance turns evenly there.
+
+        Args:
+            at_nodes: impedance at the nodes [ohm] (..., k)
+            weights: weights of the nodes at those frequencies (f, k)
+        """
+        usual = float(np.mean(np.abs(self.terms[0])))
+        seen = ((at_nodes - usual) / (at_nodes + usual)) @ weights.T
+        found: Complexes = usual * (1.0 + seen) / (1.0 - seen)
+        return found
+
 
 def build_surrogate(
     *,
@@ -117,13 +134,15 @@ def build_surrogate(
         progress: told the share that is done; may raise to stop
     """
     limits = np.array([lowest_frequency, highest_frequency])
+    wanted = math.ceil(float(np.ptp(limits) / limits.mean()) / _NODE_EACH)
+    nodes = chebyshev_nodes(limits, min(max(wanted, _FEWEST_NODES), _MOST_NODES))
     blank = Surrogate(
         bench=bench,
         keys=keys,
         spreads=spreads,
-        nodes=chebyshev_nodes(limits, _NODES),
+        nodes=nodes,
         powers=np.zeros((1, len(keys)), dtype=np.int64),
-        terms=np.ones((1, _NODES), dtype=complex),
+        terms=np.ones((1, len(nodes)), dtype=complex),
         reach=_reach(bench, keys, spreads),
         error=0.0,
     )

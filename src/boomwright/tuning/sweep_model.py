@@ -180,7 +180,7 @@ class SweepModel:
         """Impedance at the wires' port at the frequencies of a sweep [ohm] (n, f)."""
         count = len(self.surrogate.keys)
         at_nodes = self.surrogate.at_nodes(amounts[:, :count]) + self.ties[number]
-        found: Complexes = at_nodes @ self.prepared[number].weights.T
+        found = self.surrogate.between(at_nodes, self.prepared[number].weights)
         if self.braid is not None:
             lengths = amounts[:, self.index["hidden.braid"]]
             added = self.braid.added(lengths, self.prepared[number].weights)
