@@ -196,6 +196,48 @@ def _bent_ratio(
         return None
 
 
+def check_strength(
+    *, mounted: MountedBeam, index: int, site: SiteLoads, findings: Findings
+) -> tuple[ElementStrength, StressLimit | None]:
+    """Work out one element whose sizes are known and write its ledger lines in wind and ice.
+
+    Args:
+        index: element in plan order
+
+    Returns:
+        its strength, and its limit; None while its yield strength is not known
+    """
+    beam, material = mounted.beam, mounted.beam.material
+    element, label = beam.elements[index], element_label(beam=beam, index=index)
+    pressure, ice_pressure = (
+        site.pressure(height=beam.height),
+        site.ice_pressure(height=beam.height),
+    )
+    strength = element_strength(
+        element=element,
+        material=material,
+        pressure=0.0 if pressure is None else pressure.for_force,
+        ice=site.coat(height=beam.height),
+        ice_pressure=0.0 if ice_pressure is None else ice_pressure.for_force,
+        dead_factor=site.dead_factor,
+        beside=mounted.beside(index),
+    )
+    if not (material.yield_strength > 0.0 and isfinite(material.yield_strength)):
+        findings.skip(
+            f"{label}: bending in wind", f"the yield strength of {material.name} is not known"
+        )
+        return strength, None
+    limit = site.limit(
+        yield_strength=element_yield(element=element, material=material),
+        steel=is_steel(material),
+        ultimate=material.ultimate_strength,
+        known=recalled(material.recalled_strength),
+    )
+    _wind_lines(label, strength, limit, site, beam.height, findings)
+    _ice_lines(label, strength, limit, site, beam.height, findings)
+    return strength, limit
+
+
 def check_elements(
     *, mounted: MountedBeam, site: SiteLoads, findings: Findings
 ) -> tuple[ElementReport, ...]:
@@ -210,34 +252,10 @@ def check_elements(
         if trouble:
             findings.skip(f"{label}: bending in wind", trouble)
             continue
-        pressure = site.pressure(height=beam.height)
-        ice_pressure = site.ice_pressure(height=beam.height)
-        known = material.yield_strength > 0.0 and isfinite(material.yield_strength)
-        limit = site.limit(
-            yield_strength=element_yield(element=element, material=material) if known else 1.0,
-            steel=is_steel(material),
-            ultimate=material.ultimate_strength,
-            known=recalled(material.recalled_strength),
-        )
-        strength = element_strength(
-            element=element,
-            material=material,
-            pressure=0.0 if pressure is None else pressure.for_force,
-            ice=site.coat(height=beam.height),
-            ice_pressure=0.0 if ice_pressure is None else ice_pressure.for_force,
-            dead_factor=site.dead_factor,
-            beside=mounted.beside(index),
-        )
-        if known:
-            _wind_lines(label, strength, limit, site, beam.height, findings)
-            _ice_lines(label, strength, limit, site, beam.height, findings)
-        else:
-            findings.skip(
-                f"{label}: bending in wind", f"the yield strength of {material.name} is not known"
-            )
+        strength, limit = check_strength(mounted=mounted, index=index, site=site, findings=findings)
         _doubts(label, strength, element.half_length, findings)
         segments = half_segments(element=element, material=material, beside=mounted.beside(index))
-        ratio = None
+        ratio, pressure = None, site.pressure(height=beam.height)
         if pressure is not None:
             ratio = _bent_ratio(label, segments, pressure.for_force, findings)
         reports.append(
@@ -248,7 +266,7 @@ def check_elements(
                 modes=vibration_modes(segments=segments),
                 large_deflection_ratio=ratio,
                 course=element_course(segments=segments, site=site, height=beam.height),
-                limit=limit.value if known else None,
+                limit=None if limit is None else limit.value,
             )
         )
     return tuple(reports)

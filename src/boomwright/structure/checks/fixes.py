@@ -10,7 +10,7 @@ from itertools import pairwise
 from boomwright.base.quantity import listed
 from boomwright.parts import Element, Joints
 from boomwright.structure.beam.elements import ElementStrength, element_strength
-from boomwright.structure.checks.elements import check_elements, element_label, element_trouble
+from boomwright.structure.checks.elements import check_strength, element_trouble
 from boomwright.structure.checks.findings import Findings, SiteLoads, site_loads
 from boomwright.structure.checks.remedies import (
     Remedy,
@@ -151,15 +151,14 @@ def _use_of(
 ) -> Callable[[Element], float]:
     """Give what tells the most used limit of an element in the place of another one [-]."""
     mounted = inputs.beams[beam]
-    label = element_label(beam=mounted.beam, index=index)
 
     def use(element: Element) -> float:
         elements = list(mounted.beam.elements)
         elements[index] = element
         changed = replace(mounted, beam=replace(mounted.beam, elements=tuple(elements)))
         findings = Findings()
-        check_elements(mounted=changed, site=site, findings=findings)
-        return max((line.use or 0.0 for line in findings.lines if line.part == label), default=0.0)
+        check_strength(mounted=changed, index=index, site=site, findings=findings)
+        return max((line.use or 0.0 for line in findings.lines), default=0.0)
 
     return use
 
@@ -172,11 +171,12 @@ def _larger(
     Returns:
         that alone, and after the single change that helps most; none where a single one suffices
     """
-    if any(use(remedy.element) <= 1.0 for remedy in singles):
+    uses = [use(remedy.element) for remedy in singles]
+    if min(uses, default=2.0) <= 1.0:
         return
     begins = [Remedy(text="", element=element)]
     if singles:
-        begins.append(min(singles, key=lambda remedy: use(remedy.element)))
+        begins.append(singles[uses.index(min(uses))])
     for begin in begins:
         for steps in range(1, _MOST_STEPS + 1):
             larger = larger_tubes(element=begin.element, by=steps * SIZE_STEP)
