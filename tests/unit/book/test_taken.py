@@ -134,3 +134,5 @@ def test_the_build_sheets_end_with_the_list(system):
     assert rows["Anchor bolts and template"][2].startswith("nothing: ")
     assert rows["Saddles"][2] == "sizes by common practice, weight yours"
     assert all(row[2] for row in rows.values())
+    # Nothing weighs nothing.
+    assert "0.0" not in {row[3].split()[0] for row in rows.values()}
