@@ -136,6 +136,7 @@ KINDS: Final[dict[str, Kind]] = {
     "relative current": Kind(unit="", decimals=3),
     # loads
     "mass": Kind(unit="kg", decimals=1),
+    "small mass": Kind(unit="kg", figures=2),
     "force": Kind(unit="N", figures=3),
     "moment": Kind(unit="N m", figures=3),
     "stiffness": Kind(unit="kN/m", scale=1e-3, figures=3),

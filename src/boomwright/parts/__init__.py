@@ -48,6 +48,7 @@ from boomwright.parts.element_parts import BeamFrame as BeamFrame
 from boomwright.parts.element_parts import element_group as element_group
 from boomwright.parts.element_parts import element_parts as element_parts
 from boomwright.parts.element_parts import is_cut as is_cut
+from boomwright.parts.element_parts import left_tubes as left_tubes
 from boomwright.parts.frame_parts import KNOT as KNOT
 from boomwright.parts.frame_parts import buried_radials as buried_radials
 from boomwright.parts.frame_parts import cord_way as cord_way

@@ -6,7 +6,9 @@ in ``C`` through the middle, ``L`` or ``R`` seen from the rear; parts of one run
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from string import ascii_lowercase
 
 from boomwright.parts.beams import Beam, Element, TubeSection
 from boomwright.parts.hardware import (
@@ -104,6 +106,22 @@ def is_cut(beam: Beam, element: Element) -> bool:
 def element_group(number: int) -> str:
     """Group of the tubes of one element, counted from the rear."""
     return f"element {number}"
+
+
+def left_tubes(parts: Iterable[Part]) -> dict[str, list[Part]]:
+    """Tubes of the left half of each element, from the boom outwards; the right half is alike.
+
+    Args:
+        parts: parts of one beam, in the order of its assembly
+
+    Returns:
+        tubes by the group of their element, one through the middle among them
+    """
+    found: dict[str, list[Part]] = {}
+    for part in parts:
+        if part.role == "element tube" and part.mark.rstrip(ascii_lowercase)[-1] in "LC":
+            found.setdefault(part.group, []).append(part)
+    return found
 
 
 def element_parts(frame: BeamFrame) -> tuple[Part, ...]:

@@ -95,6 +95,10 @@ class LiftPlan:
     findings: tuple[Finding, ...]  #: what counts in the verdict of the plan
     notices: tuple[Notice, ...]  #: cautions and limits
 
+    def answer(self, method: MethodChoice) -> Answer:
+        """Answer for a way up: none goes while what carries it, or the day, does not."""
+        return self.verdict if method.verdict == "go" else method.verdict
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Point:

@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
-from string import ascii_lowercase
+from itertools import pairwise
 
 from boomwright.base import Finding
 from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.parts import GROUND, MAST, TOUCH, Assembly, Bar, Clash, Part, find_clashes
+from boomwright.parts import (
+    GROUND,
+    MAST,
+    TOUCH,
+    Assembly,
+    Bar,
+    Clash,
+    Part,
+    find_clashes,
+    left_tubes,
+)
 from boomwright.plan import Plan
 from boomwright.structure import StructureReport
 
@@ -20,16 +30,17 @@ def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> t
         structure: what the structure room found, for balance points; None takes those of the parts
 
     Returns:
-        one for each two parts that meet, and for each beam whose place is not known; a single
-        one when
-            nothing meets; none for a plan that does not say what carries its beams
+        one for each tube that slides in too deep, for each two parts that meet, and for each beam
+        whose place is not known; a single one when there is none; only tubes are looked at in a
+        plan that does not say what carries its beams
     """
     from boomwright.plan.resolve import station_assembly
 
-    if plan.support is None:
-        return ()
     assembly = station_assembly(plan, structure=structure)
-    found = [
+    found = _too_deep(plan, assembly)
+    if plan.support is None:
+        return tuple(found)
+    found += [
         _finding(clash, assembly)
         for clash in find_clashes(assembly)
         # Where the trade's sizes meet the trade's sizes, nothing of the owner's is wrong.
@@ -46,40 +57,31 @@ def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> t
         for carrier in assembly.carriers
         if carrier.origin is None
     ]
-    found += _too_deep(assembly)
     return tuple(found) or (Finding(subject="build", name=_ROOM, verdict="within"),)
 
 
-def _too_deep(assembly: Assembly) -> list[Finding]:
-    """Element tubes that slide further in than the tube around them is long, one of each two."""
-    found: dict[tuple[str, str, str], Finding] = {}
-    before: dict[tuple[str, str, str], Part] = {}
-    for part in assembly.parts:
-        if part.role != "element tube" or part.cut is None:
-            continue
-        side = part.mark.rstrip(ascii_lowercase)[-1]
-        outer = before.get((part.carrier, part.group, side)) or before.get(
-            (part.carrier, part.group, "C")
-        )
-        before[part.carrier, part.group, side] = part
-        if outer is None or outer.cut is None or part.cut.overlap <= outer.cut.sawn + TOUCH:
-            continue
-        found.setdefault(
-            (part.carrier, part.group, part.name),
-            Finding(
-                subject="build",
-                name=f"{part.carrier}: {part.name} into {outer.name}",
-                verdict="exceeded",
-                reason=phrase(
-                    "it is to slide {deep} into a tube that is {long} long",
-                    deep=_small(part.cut.overlap),
-                    long=_small(outer.cut.sawn),
-                ),
-                change="make the tube towards the boom longer, or the overlap in [prices] shorter",
-                holds_up=True,
+def _too_deep(plan: Plan, assembly: Assembly) -> list[Finding]:
+    """Element tubes that slide further in than the tube around them is long."""
+    return [
+        Finding(
+            subject="build",
+            name=f"{beam.name}: {inner.name} into {outer.name}",
+            verdict="exceeded",
+            reason=phrase(
+                "it is to slide {deep} into a tube that is {long} long",
+                deep=_small(inner.cut.overlap),
+                long=_small(outer.cut.sawn),
             ),
+            change="make the tube towards the boom longer, or enter a shorter overlap in [prices]",
+            holds_up=True,
         )
-    return list(found.values())
+        for beam in plan.beams
+        for half in left_tubes(assembly.of(beam.name)).values()
+        for outer, inner in pairwise(half)
+        if outer.cut is not None
+        and inner.cut is not None
+        and inner.cut.overlap > outer.cut.sawn + TOUCH
+    ]
 
 
 def _finding(clash: Clash, assembly: Assembly) -> Finding:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 
 from boomwright.base import BoomwrightError, Fault, Finding, Notice, PlanError, UnitSystem
 from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
@@ -51,9 +52,8 @@ class Costing:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """What counts of it in the verdict of the plan: nothing where no budget is given."""
-        paid = self.plan.prices
-        asked = paid is not None and paid.budget is not None
-        return (_budget_finding(self.estimate),) if asked else ()
+        made = self.estimate
+        return () if made is None or made.budget is None else (_budget_finding(made),)
 
 
 def day_without_clock(plan: Plan, *, prices: Iterable[Price] = ()) -> str:
@@ -264,38 +264,32 @@ def _changes(plan: Plan, prices: tuple[Price, ...], today: str) -> tuple[Sensiti
         return ()
 
 
-def _budget_finding(made: Estimate | None) -> Finding:
+def _budget_finding(made: Estimate) -> Finding:
     """Hold the estimate against the budget."""
-    name = "estimate against the budget"
-    if made is None or (made.unpriced and made.budget_verdict == "cannot tell"):
-        return Finding(
-            subject="cost",
-            name=name,
+    found = partial(Finding, subject="cost", name="estimate against the budget")
+    use = made.total.likely / made.budget if made.budget else None
+    if made.budget_verdict == "over":
+        return found(
+            verdict="exceeded",
+            use=use,
+            change="spend less on the dearest lines, or raise the budget",
+        )
+    if made.budget_verdict == "within":
+        return found(verdict="within", use=use)
+    if made.unpriced:
+        return found(
             verdict="not checked",
             reason="lines of the bill have no price",
             change="price every line of the bill",
         )
-    if made.unsaid and made.budget_verdict == "cannot tell":
-        return Finding(
-            subject="cost",
-            name=name,
+    if made.unsaid:
+        return found(
             verdict="not checked",
             reason=f"nobody has said how much of: {', '.join(made.unsaid)}",
             change="say it under [prices], 0 where there is none",
         )
-    if made.budget_verdict == "cannot tell":
-        return Finding(
-            subject="cost",
-            name=name,
-            verdict="ask",
-            reason="The estimate may be above or below the budget",
-            change="ask for firm prices of the dearest lines",
-        )
-    over = made.budget_verdict == "over"
-    return Finding(
-        subject="cost",
-        name=name,
-        verdict="exceeded" if over else "within",
-        use=made.total.likely / made.budget if made.budget else None,
-        change="spend less on the dearest lines, or raise the budget" if over else "",
+    return found(
+        verdict="ask",
+        reason="The estimate may be above or below the budget",
+        change="ask for firm prices of the dearest lines",
     )

@@ -69,6 +69,15 @@ def test_a_tube_that_slides_deeper_than_its_outer_one_is_long_stops_the_plan(fol
     assert "slide 1300 mm into" in write(deep[0].reason, system="metric")
 
 
+def test_a_tube_that_slides_too_deep_is_found_before_anybody_says_what_carries_it():
+    start, end = DEMO.index("[support]"), DEMO.index("[transmitter]")
+    text = DEMO[:start] + DEMO[end:]
+    assert read_plan(text).support is None
+    assert clash_findings(read_plan(text)) == ()
+    found = clash_findings(read_plan(text.replace("[prices]", '[prices]\noverlap = "1.3 m"', 1)))
+    assert {one.verdict for one in found} == {"exceeded"}
+
+
 def test_a_plan_that_contradicts_itself_is_open_and_stamped():
     text = STATIONS[5].read_text(encoding="utf-8").replace("ASCE 7-22", "ASCE 7-05")
     plan = read_plan(text)

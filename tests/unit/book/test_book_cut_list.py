@@ -6,7 +6,6 @@ import csv
 import io
 from dataclasses import replace
 from fractions import Fraction
-from importlib.resources import files
 
 import pytest
 
@@ -14,9 +13,10 @@ from boomwright.export.cut_list_table import cut_list_csv
 from boomwright.parts import TubeSection
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import plan_bill, station_assembly
+from boomwright.session.files import packaged_text
 from fakes.readings import fake_beam, fake_beam_of
 
-DEMO = read_plan(files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8"))
+DEMO = read_plan(packaged_text("demo.toml"))
 
 
 def _plan(beam):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import re
-from importlib.resources import files
 
 import ezdxf
 import numpy as np
@@ -16,8 +15,9 @@ from boomwright.export.drawing_dxf import plan_view_dxf
 from boomwright.parts import Bar
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import station_assembly
+from boomwright.session.files import packaged_text
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 PLAN = read_plan(DEMO)
 
 

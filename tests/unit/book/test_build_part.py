@@ -8,7 +8,6 @@ import math
 import re
 import struct
 from collections import Counter
-from importlib.resources import files
 from pathlib import Path
 
 import ezdxf
@@ -25,8 +24,9 @@ from boomwright.plan.resolve import station_assembly
 from boomwright.plan.shapes import SHAPES, shape_plan
 from boomwright.report.work.build import build_blocks, make_build, station_grid
 from boomwright.report.work.pocket import boom_sheet, cut_sheet
+from boomwright.session.files import packaged_text
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
 PLAN = read_plan(DEMO)
 BUILT = {system: make_build(PLAN, PLAN.beams[0], system=system) for system in ("metric", "us")}

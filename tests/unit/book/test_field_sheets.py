@@ -6,7 +6,6 @@ import io
 import math
 import re
 from dataclasses import replace
-from importlib.resources import files
 
 import ezdxf
 import pytest
@@ -32,7 +31,7 @@ from boomwright.study.cost import price_plan
 from boomwright.study.feed_parts.results import NotMeasured
 from boomwright.study.raising import raise_plan
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 PLAN = read_plan(DEMO)
 HAIRPIN = re.search(r"feed = \{.*\}", DEMO).group()
 

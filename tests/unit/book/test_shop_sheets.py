@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import json
 import struct
-from importlib.resources import files
 from pathlib import Path
 
 import ezdxf
@@ -32,9 +31,10 @@ from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.build.shop_plates import made_plates, plate_drawing
 from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.upkeep import UpkeepReminder, _day_after, upkeep_reminders
+from boomwright.session.files import packaged_text
 
 STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 PLAN = read_plan(DEMO)
 BEAM = PLAN.beams[0]
 BOOM = PLAN.boom_of("20m")

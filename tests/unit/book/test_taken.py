@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
@@ -16,10 +15,11 @@ from boomwright.plan.resolve import assembly, station_assembly
 from boomwright.plan.shapes import SHAPES, shape_plan
 from boomwright.render.work_sheets import build_sheet
 from boomwright.report.build.assumed import taken_parts
+from boomwright.session.files import packaged_text
 from full_plan import FULL
 
 STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 TEXTS = {"demo": DEMO, "full": FULL} | {
     path.stem: path.read_text(encoding="utf-8") for path in STATIONS
 }
@@ -134,3 +134,5 @@ def test_the_build_sheets_end_with_the_list(system):
     assert rows["Anchor bolts and template"][2].startswith("nothing: ")
     assert rows["Saddles"][2] == "sizes by common practice, weight yours"
     assert all(row[2] for row in rows.values())
+    # Nothing weighs nothing.
+    assert "0.0" not in {row[3].split()[0] for row in rows.values()}

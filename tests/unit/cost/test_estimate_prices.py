@@ -22,6 +22,7 @@ from boomwright.cost import (
 )
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import plan_bill, plan_estimate
+from boomwright.session.files import packaged_text
 
 TODAY = "2026-06-30"
 HEADER = "item,unit,low,likely,high,currency,supplier,dated\n"
@@ -108,7 +109,7 @@ def test_a_row_that_matches_nothing_is_named_with_its_place_and_what_it_may_mean
 
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_a_list_to_fill_in_takes_every_line_and_loses_no_price(system):
-    plan = read_plan(resources.files("boomwright.session").joinpath("data/demo.toml").read_text())
+    plan = read_plan(packaged_text("demo.toml"))
     bill = plan_bill(plan)
     lines = [(line.group, line.name, line.unit) for line in bill.lines if not line.is_open]
     known = read_prices(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
@@ -21,9 +20,10 @@ from boomwright.parts import (
 )
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import plan_bill, station_assembly
+from boomwright.session.files import packaged_text
 
 ROOT = Path(__file__).parents[3]
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
 PLAN = read_plan(DEMO)
 DEMO_STATION = station_assembly(PLAN)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from importlib.resources import files
 
 import pytest
 
@@ -11,10 +10,11 @@ from boomwright.base.quantity import write
 from boomwright.base.verdict_text import finding_text
 from boomwright.parts import GROUND, Assembly, Bar, Block, Carrier, Part, find_clashes
 from boomwright.plan import read_plan
+from boomwright.session.files import packaged_text
 from boomwright.study.clashes import clash_findings
 from boomwright.study.verdict import build_stamp, judge_plan
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 
 
 def two(one, other, *, rotor="", at=(0.0, 0.0, 0.0), heading=0.0):

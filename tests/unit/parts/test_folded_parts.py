@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from importlib.resources import files
 
 import pytest
 
@@ -12,11 +11,12 @@ from boomwright.export.cut_list_table import cut_list_csv
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import beam_cutting, station_assembly, structure_inputs
 from boomwright.report.work.build import make_build
+from boomwright.session.files import packaged_text
 from boomwright.structure import check_structure
 from boomwright.structure.beam.elements import element_strength
 from boomwright.study.clashes import clash_findings
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 
 
 def folded(rod="10 mm", stock='["3.66 m", "6.4 m"]'):

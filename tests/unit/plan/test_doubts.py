@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
-
 import pytest
 
 from boomwright.base import PlanError
 from boomwright.plan import plan_notices, read_plan
+from boomwright.session.files import packaged_text
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text("utf-8")
+DEMO = packaged_text("demo.toml")
 SECOND = """
 [[beam]]
 name = "10m"

@@ -110,3 +110,25 @@ def test_the_height_that_a_place_allows_is_a_check_of_the_plan_chosen_for_it():
     (height,) = (each for each in sheet.findings if each.subject == "Height (local)")
     assert height.verdict == "exceeded"
     assert "place allows" in str(height.basis)
+
+
+@pytest.mark.parametrize(("limit", "told"), [("3 m", ["deed"]), ("4 m", ["deed", "place"])])
+def test_a_limit_with_its_source_that_is_as_strict_stands_for_that_of_the_place(limit, told):
+    stations = Path(__file__).parents[3] / "examples" / "stations"
+    text = next(stations.glob("01-*.toml")).read_text(encoding="utf-8")
+    text = text.replace("boomwright = 1", 'boomwright = 1\ndated = "2026-11-25"', 1)
+    text += f"""
+[[permits.local_limit]]
+basis = "deed, clause 7"
+dated = "2024-05-01"
+height = "{limit}"
+[place]
+bands = ["20 m"]
+highest = "3 m"
+"""
+    sheet = permit_sheet(installation=installation(read_plan(text)))
+    heights = [each for each in sheet.findings if each.subject == "Height (local)"]
+    assert [next(word for word in told if word in each.basis) for each in heights] == told
+    assert {each.verdict for each in heights} == {"exceeded"}
+    # The day of issue of the book is not the day on which anybody looked the limit up.
+    assert [each.dated for each in heights] == ["2024-05-01", "no date given"][: len(told)]

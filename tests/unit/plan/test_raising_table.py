@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
-
 import pytest
 
 from boomwright.base import PlanError
 from boomwright.plan import plan_notices, read_plan, write_plan
 from boomwright.raising import Said
+from boomwright.session.files import packaged_text
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 HEAD = DEMO[: DEMO.index("[raising]")].replace(
     '{ answer = true, by = "club chairman", on = "2026-10-04" }', "true"
 )

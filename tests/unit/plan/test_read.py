@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import subprocess
 import sys
-from importlib.resources import files
 from pathlib import Path
 
 import numpy as np
@@ -13,8 +12,9 @@ import pytest
 
 from boomwright.base import PlanError
 from boomwright.plan import Plan, plan_notices, read_plan
+from boomwright.session.files import packaged_text
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 
 SHORT = """\
 boomwright = 1

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
-from importlib.resources import files
 from pathlib import Path
 from typing import get_args
 
@@ -71,6 +70,7 @@ from boomwright.plan.resolve.design import frozen_places
 from boomwright.plan.resolve.feed import _DUTY_WORD
 from boomwright.plan.resolve.tuning import trial_moves, tuning_installation
 from boomwright.raising import Said, Tilt, plan_lift
+from boomwright.session.files import packaged_text
 from boomwright.structure import (
     EDITIONS,
     MAST_STEELS,
@@ -88,7 +88,7 @@ from boomwright.structure.weather.en_wind import TERRAIN_LAWS
 from boomwright.structure.weather.gust import LATTICE_DAMPING
 from full_plan import FEEDS, FULL, WINDS, with_feed
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
 TILTING = STATIONS[2].read_text(encoding="utf-8")
 _FITTINGS = re.compile(r"^ *fitting = .*$", re.MULTILINE)

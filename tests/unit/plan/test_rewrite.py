@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import tomllib
-from importlib.resources import files
 
 import pytest
 import tomlkit
 
 from boomwright.base import PlanError
 from boomwright.plan import read_plan, rewrite, set_element_length
+from boomwright.session.files import packaged_text
 
-WHOLE_DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+WHOLE_DEMO = packaged_text("demo.toml")
 # Up to its beam: what is appended to a beam then stands at the end.
 DEMO = WHOLE_DEMO[: WHOLE_DEMO.index("\n  [beam.boom]")]
 US = (

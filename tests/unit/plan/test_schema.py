@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import tomllib
-from importlib.resources import files
 
 import pytest
 from jsonschema import Draft202012Validator
 
 from boomwright.plan import plan_schema, read_plan, starter_plan, write_plan
+from boomwright.session.files import packaged_text
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 VALIDATOR = Draft202012Validator(plan_schema())
 
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from importlib.resources import files
 
 import pytest
 
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import longer_plan, plan_bill, taller_plan
+from boomwright.session.files import packaged_text
 
-PLAN = read_plan(files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8"))
+PLAN = read_plan(packaged_text("demo.toml"))
 
 
 def line_of(plan, item: str) -> float:

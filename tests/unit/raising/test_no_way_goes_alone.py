@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from boomwright.plan import read_plan
+from boomwright.render.json.raising import raising_document
 from boomwright.report.raising import raising_report
 from boomwright.report.raising.methods import VERDICTS
 from boomwright.session.files import packaged_text
@@ -20,3 +21,7 @@ def test_the_list_of_ways_says_go_only_when_the_lift_does():
     answers = [table.columns[1].get(one) for one in table.items]
     assert answers[0] == VERDICTS[lift.verdict]
     assert "GO" not in answers
+    (beam,) = raising_document(result)["beams"]
+    verdicts = [one["verdict"] for one in beam["lift"]["methods"]]
+    assert verdicts[0] == lift.verdict
+    assert "go" not in verdicts

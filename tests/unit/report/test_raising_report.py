@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from importlib.resources import files
 
 import pytest
 
@@ -18,9 +17,10 @@ from boomwright.render.written import report_on
 from boomwright.report.model import Canvas
 from boomwright.report.raising import raising_report
 from boomwright.report.raising.computed import computed
+from boomwright.session.files import packaged_text
 from boomwright.study.raising import raise_plan
 
-DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = packaged_text("demo.toml")
 RESULT = raise_plan(read_plan(DEMO), today="2026-11-25")
 REPORT = raising_report(RESULT, number=0)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from boomwright.parts import (
     Assembly,
     Bar,
@@ -11,6 +13,7 @@ from boomwright.parts import (
     TubeKind,
     centre_of,
     element_group,
+    left_tubes,
 )
 from boomwright.structure import JOINT_ROOM, TubeJoint, TubeShape
 
@@ -18,39 +21,43 @@ from boomwright.structure import JOINT_ROOM, TubeJoint, TubeShape
 def element_joints(assembly: Assembly, frame: BeamFrame) -> tuple[tuple[TubeJoint, ...], ...]:
     """List the joints of one half of every element, in the order of the plan; walls are given."""
     found: dict[int, tuple[TubeJoint, ...]] = {}
+    halves = left_tubes(assembly.of(frame.beam.name))
+    sleeves = assembly.of(frame.beam.name, "sleeve")
     for number, element in enumerate(frame.order, start=1):
-        mine = [part for part in assembly.of(frame.beam.name, "element tube", "sleeve")
-                if part.group == element_group(number)]  # fmt: skip
         # A bent element is wire in one piece.
         if not element.path and all(section.wall > 0.0 for section in element.half):
-            found[id(element)] = tuple(_half(mine))
+            group = element_group(number)
+            mine = [part for part in sleeves if part.group == group]
+            found[id(element)] = (*_slid_in(halves[group]), *_sleeved(halves[group], mine))
     return tuple(found.get(id(element), ()) for element in frame.beam.elements)
 
 
-def _half(mine: list[Part]) -> list[TubeJoint]:
-    """Joints of the left half: both are alike."""
-    tubes = [part for part in mine if part.role == "element tube" and ".C" not in part.mark]
-    left = [part for part in tubes if part.mark.rstrip("abcdefghijklmnopqrstuvwxyz")[-1] in "LC"]
+def _slid_in(left: list[Part]) -> list[TubeJoint]:
+    """Joints of tubes that sit in the next larger one."""
     joints = []
-    before = left[0]
-    for part in left[1:]:
-        if part.cut is not None and part.cut.overlap > 0.0 and before.cut is not None:
+    for outer, part in pairwise(left):
+        if part.cut is not None and part.cut.overlap > 0.0 and outer.cut is not None:
             bar, reach = _bar(part), part.cut.overlap
             hole = next((each for each in part.holes if each.purpose == "joint"), None)
             joints.append(
                 TubeJoint(
-                    name=f"{part.mark} in {before.mark}", place=bar.start[1] + reach,
-                    outer=_shape(before.cut.kind), inner=_shape(part.cut.kind), reach=reach,
+                    name=f"{part.mark} in {outer.mark}", place=bar.start[1] + reach,
+                    outer=_shape(outer.cut.kind), inner=_shape(part.cut.kind), reach=reach,
                     hole=0.0 if hole is None else hole.diameter,
                     holes=() if hole is None else tuple(reach - at for at in hole.at
                                                         if at < reach),
                 )
             )  # fmt: skip
-        before = part
-    for part in mine:
+    return joints
+
+
+def _sleeved(left: list[Part], sleeves: list[Part]) -> list[TubeJoint]:
+    """Joints of tubes that meet on a sleeve."""
+    joints = []
+    for part in sleeves:
         middle = _bar(part).middle[1]
         outer = next((tube for tube in left if _meets(tube, middle)), None)
-        if part.role != "sleeve" or middle < -1e-9 or outer is None:
+        if middle < -1e-9 or outer is None:
             continue
         if part.cut is not None and outer.cut is not None:
             joints.append(

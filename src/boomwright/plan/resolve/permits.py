@@ -65,20 +65,22 @@ def installation(
         tables=tables,
         lines_surveyed=asked.lines_surveyed,
         power_lines=asked.power_line,
-        local_limits=(*asked.local_limit, *_of_place(plan)),
+        local_limits=(*asked.local_limit, *_of_place(plan, asked)),
         jurisdictions=jurisdictions,
     )
 
 
-def _of_place(plan: Plan) -> tuple[LocalLimits, ...]:
-    """What the place allows, held against the plan that was chosen for it too."""
-    if plan.place is None or plan.place.highest is None:
+def _of_place(plan: Plan, asked: PermitsPlan) -> tuple[LocalLimits, ...]:
+    """What the place allows, unless a limit with its source and date is as strict."""
+    highest = None if plan.place is None else plan.place.highest
+    limits = (each.maximum_height for each in asked.local_limit)
+    if highest is None or any(limit is not None and limit <= highest for limit in limits):
         return ()
     return (
         LocalLimits(
             basis="highest part that the place allows",
-            dated=plan.dated or "no date given",
-            maximum_height=plan.place.highest,
+            dated="no date given",
+            maximum_height=highest,
         ),
     )
 

@@ -33,13 +33,18 @@ L_ENDS: Final = ("series coil", "series capacitor", "shunt coil", "shunt capacit
 UNCUT: Final = ("gamma", "tee", "folded")
 
 
+def ask_gap(at: Place) -> None:
+    """Ask for the gap of a feed that has none."""
+    remedy = 'add gap = "40 mm"'
+    at.child("gap").fault("gap is missing in this feed", remedy=remedy, missing=True)
+
+
 def _check(values: Values, at: Place) -> None:
     kind = values.get("kind")
     if kind is None:
         return
     if kind not in UNCUT and "gap" not in values:
-        remedy = 'add gap = "40 mm"'
-        at.child("gap").fault("gap is missing in this feed", remedy=remedy, missing=True)
+        ask_gap(at)
     for key in values:
         if key in {"kind", "gap"} or key in KEYS_OF[kind]:
             continue

@@ -9,7 +9,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_wish import BandPlan, MattersPlan, WishPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
-from boomwright.plan.tables.feed import FEED, FEED_EXAMPLE, UNCUT
+from boomwright.plan.tables.feed import FEED, FEED_EXAMPLE, UNCUT, ask_gap
 
 _COUNT = Number(low=1, high=100, whole=True)
 _OHM = Quantity(dimension="resistance", low=0.0, high=1e5)
@@ -45,8 +45,7 @@ STOCK = TableSpec(
 def _check_band(values: Values, at: Place) -> None:
     feed = values.get("feed")
     if feed is not None and feed.get("kind") in UNCUT and "gap" not in feed:
-        place = at.child("feed").child("gap")
-        place.fault("gap is missing in this feed", remedy='add gap = "40 mm"')
+        ask_gap(at.child("feed"))
     band, design = values.get("band"), values.get("design")
     if band is None or None in band:
         return

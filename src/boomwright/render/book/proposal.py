@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 from boomwright.base import UnitSystem, written_notices
-from boomwright.base.quantity import Quantity, write
+from boomwright.base.quantity import Quantity, Value, write
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.render.book.citations import Citations
 from boomwright.render.book.contents import LOOK, notice_entry
@@ -57,10 +58,7 @@ def make_proposal(
 
 def _contents(proposal: Proposal, *, system: UnitSystem) -> dict[str, Any]:
     canvas = Canvas(palette=PRINT_PALETTE, system=system, width=_FULL)
-
-    def said(value: Any) -> str:
-        return first_upper(clean(write(value, system=system)))
-
+    said = partial(_said, system=system)
     notices = written_notices(proposal.notices, system=system)
     picture = proposal.picture
     return {
@@ -95,10 +93,12 @@ def _contents(proposal: Proposal, *, system: UnitSystem) -> dict[str, Any]:
     }
 
 
-def _station(one: Forward, *, system: UnitSystem) -> dict[str, Any]:
-    def said(value: Any) -> str:
-        return first_upper(clean(write(value, system=system)))
+def _said(value: Value, *, system: UnitSystem) -> str:
+    return first_upper(clean(write(value, system=system)))
 
+
+def _station(one: Forward, *, system: UnitSystem) -> dict[str, Any]:
+    said = partial(_said, system=system)
     canvas = Canvas(palette=PRINT_PALETTE, system=system, width=_THIRD)
     return {
         "kind": said(one.kind),

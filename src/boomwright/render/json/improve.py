@@ -135,10 +135,7 @@ def tolerance_document(made: Tolerance) -> dict[str, Any]:
         **fields(made, "cut_within_m", "nominal"),
         "allowance": asdict(made.allowance),
         "spreads": [
-            {
-                **fields(spread, "cause", "lengthening_m"),
-                **fields(spread, "gain_db", "front_to_back_db", "swr"),
-            }
+            fields(spread, "cause", "lengthening_m", "gain_db", "front_to_back_db", "swr")
             for spread in made.spreads
         ],
     }

@@ -62,7 +62,7 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
         "mass_kg": lift.job.load.mass,
         "lift_height_m": lift.job.lift_height,
         "methods": [
-            {**row, **_method(method)}
+            {**row, "verdict": lift.answer(method), **_method(method)}
             for row, method in zip(plain_rows(methods(lift)), lift.methods, strict=True)
         ],
         "answers": [
@@ -97,7 +97,6 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
 
 def _method(method: MethodChoice) -> dict[str, Any]:
     return {
-        "verdict": method.verdict,
         "forces": [fields(force, "name", "value_n", "limit_n") for force in method.forces],
         "tower_top": asdict(method.tower_top),
         "climbers": method.people[0],

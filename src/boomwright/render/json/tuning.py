@@ -39,21 +39,13 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
         "further_measurements": plain_rows(further_table(result)),
         "line": None
         if reading is None
-        else {
-            **fields(reading, "impedance_ohm", "electrical_length_m", "loss_db"),
-        },
+        else fields(reading, "impedance_ohm", "electrical_length_m", "loss_db"),
         "fault": None
         if report is None
         else {
             "verdict": report.verdict,
             "kinds": [{"kind": kind, "probability": share} for kind, share in report.kinds],
-            "named": [
-                {
-                    **fields(each, "kind", "text"),
-                    **fields(each, "look", "probability"),
-                }
-                for each in report.named
-            ],
+            "named": [fields(each, "kind", "text", "look", "probability") for each in report.named],
         },
         "on_air": [_heard(each) for each in result.heard],
         "alignment": _alignment(result.aimed),

@@ -45,7 +45,7 @@ _SETTLED: Final = {
     "rope": ("ropes", "measure from the wire's end to what holds it"),
     "spreader": ("spreaders", "density in [beam.frame.spreader]"),
     "hub": ("hub of the spreaders", "hub_mass in [beam.frame]"),
-    "radial": ("depth of the radials", "your spade decides; nothing else rests on it"),
+    "radial": ("depth of the radials", "measure one when they lie; no other figure rests on it"),
     "mast": ("lower end of the mast", "rotator_below in [support.mast]"),
     "bearing": ("top bearing", "bearing_mass in [support.mast]"),
     "rotator": ("rotator", "mass in [support.rotator]"),

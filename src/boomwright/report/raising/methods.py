@@ -13,17 +13,13 @@ VERDICTS: Final = {"go": "GO", "no-go": "NO-GO", "ask": "ASK"}
 
 
 def methods(lift: LiftPlan) -> Table[MethodChoice]:
-    """List the ways up, best first: none goes while what carries it, or the day, does not."""
-
-    def answer(one: MethodChoice) -> str:
-        return VERDICTS[lift.verdict if one.verdict == "go" else one.verdict]
-
+    """List the ways up, best first."""
     return Table(
         name="methods",
         caption="Ways up, best first",
         columns=(
             column("way up", lambda one: one.name, key="name"),
-            column("answer", answer),
+            column("answer", lambda one: VERDICTS[lift.answer(one)]),
             column("why", lambda one: listed(one.reasons, between="; "), key="reasons"),
             column("people up / down", lambda one: f"{one.people[0]} / {one.people[1]}"),
         ),

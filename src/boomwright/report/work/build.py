@@ -395,8 +395,7 @@ def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:
                 first_upper(each.name),
                 str(len(each.parts)),
                 "nothing: " * each.missing + "; ".join(each.why),
-                "not known" if each.mass is None
-                else write(Quantity(each.mass, "mass"), system=system),
+                _weight(each.mass, system),
                 each.settle,
             )
             for each in taken
@@ -406,6 +405,13 @@ def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:
         caption="Figures of the whole station that are not yours",
         note="Weights, wind areas, lengths and the bill rest on these. Measure, then enter.",
     )  # fmt: skip
+
+
+def _weight(mass: float | None, system: UnitSystem) -> str:
+    if mass is None:
+        return "not known"
+    # Tip plugs and caps weigh grams.
+    return write(Quantity(mass, "mass" if mass >= 1.0 else "small mass"), system=system)
 
 
 _KNOWN: Final = {"plan": "yours", "maker": "its maker's", "assumed": "assumed",

@@ -35,6 +35,7 @@ from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.frame_wind import (
     frame_presses,
     frame_torque,
+    seen_diameter,
     wind_middle,
 )
 from boomwright.structure.weather.ice import IceCoat
@@ -239,18 +240,15 @@ def _torque(
 ) -> WindTorque | None:
     if pressure is None:
         return None
-
-    def seen(diameter: float) -> float:
-        return diameter if ice is None else ice.iced_diameter(diameter=diameter)
-
     # Of one half: each tube's own, from the boom outwards.
     first = 0.25 * sum(
-        seen(bar.diameter) * abs(bar.end[1] * abs(bar.end[1]) - bar.start[1] * abs(bar.start[1]))
+        seen_diameter(bar.diameter, ice)
+        * abs(bar.end[1] * abs(bar.end[1]) - bar.start[1] * abs(bar.start[1]))
         for bar in mounted.tubes
     )
     tubes = wind_torque(
         pressure=pressure.for_force,
-        boom_diameter=seen(boom.diameter),
+        boom_diameter=seen_diameter(boom.diameter, ice),
         arms=(clamp - boom.rear_end, boom.rear_end + boom.length - clamp),
         element_drag_area=wind.elements.drag,
         element_first_moment=first,
