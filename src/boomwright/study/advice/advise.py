@@ -297,8 +297,13 @@ class _Run:
                 self._take(number, result)
 
     def vary(self, made: Sequence[Candidate]) -> dict[int, Variations]:
-        """Try those computed in full with what is not known exactly, by their numbers."""
-        numbers = [n for n, each in enumerate(made) if each.served.in_full]
+        """Try those computed in full for the front with what is not known, by their numbers."""
+        front = near_front(made, least_db=least_of(self.asked.place)) if self.in_full else None
+        numbers = [
+            n
+            for n, each in enumerate(made)
+            if each.served.in_full and (front is None or n in front)
+        ]
         if not numbers or self.stopped():
             return {}
         poorer, better = (
