@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from boomwright.base.once import once_for_the_same
 from boomwright.cost import DEFAULT_STOCK
 from boomwright.parts import (
     GROUND,
@@ -77,11 +78,16 @@ class _Holder:
 
 
 def station_assembly(plan: Plan, *, structure: StructureReport | None = None) -> Assembly:
-    """Build every part of a plan's station.
+    """Build every part of a plan's station, once for all who ask about the same plan.
 
     Args:
         structure: what the structure room found, for balance points; None takes those of the parts
     """
+    return _assembled(plan, structure)
+
+
+@once_for_the_same
+def _assembled(plan: Plan, structure: StructureReport | None) -> Assembly:
     parts: list[Part] = []
     carriers = [Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))]
     mast = None if plan.support is None else _mast(plan.support)

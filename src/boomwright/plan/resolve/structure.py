@@ -6,6 +6,7 @@ from dataclasses import fields, replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
+from boomwright.base.once import once_for_the_same
 from boomwright.parts import GROUND, MAST, MATERIALS, Assembly, Beam
 from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
@@ -37,9 +38,11 @@ from boomwright.structure import (
     SiteWind,
     StatedWind,
     StructureInputs,
+    StructureReport,
     TubularSupport,
     UltimateSpeed,
     WindBasis,
+    check_structure,
     partial_factors,
     recalled,
 )
@@ -51,6 +54,16 @@ _ON_SUPPORT = ("bearing", "rotator", "shelf", "guy ring")
 def _given(**values: Any) -> dict[str, Any]:
     """Keep what the plan says, so that the room's own word for unknown stands for the rest."""
     return {key: value for key, value in values.items() if value not in (None, "")}
+
+
+@once_for_the_same
+def checked_structure(plan: Plan) -> StructureReport:
+    """Check the structure of a plan, once for all who ask about the same plan.
+
+    Raises:
+        PlanError: when values contradict each other
+    """
+    return check_structure(inputs=structure_inputs(plan))
 
 
 def structure_inputs(plan: Plan) -> StructureInputs:
