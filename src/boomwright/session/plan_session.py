@@ -437,8 +437,7 @@ class PlanSession:
             costing = price_plan(plan, files=self._files, today=day_of_today())
             return sheets.cost_sheet(costing, canvas=canvas)
         if subject == "build":
-            report = raise_plan(plan).structure
-            stamp = build_stamp(plan, system=system, structure=report)
+            stamp = build_stamp(plan, system=system)
             build = sheets.build_sheet(
                 plan, numbers=(number,), palette=palette, system=system, forms=canvas.forms
             )
@@ -456,7 +455,7 @@ class PlanSession:
         )
         after = sheets.upkeep_sheet(result)
         both = replace(lift, blocks=(*lift.blocks, *after.blocks))
-        return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
+        return stamped_sheet(both, build_stamp(plan, system=system))
 
     # A better beam. What a search finds is kept beside the plan.
 
