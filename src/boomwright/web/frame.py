@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import asdict
-from typing import TYPE_CHECKING
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
 
 from boomwright.base import PlanVerdict, UnitSystem
 from boomwright.charts import element_labels
@@ -87,6 +88,15 @@ def _rows(beam: Beam, view: View) -> tuple[ElementRow, ...]:
         _row(view.beam, index, element, label, view.system)
         for index, (element, label) in enumerate(zip(beam.elements, labels, strict=True))
     )
+
+
+@lru_cache(maxsize=256)
+def _painted_row(row: ElementRow) -> dict[str, Any]:
+    return asdict(row)
+
+
+def _painted_rows(beam: Beam, view: View) -> list[dict[str, Any]]:
+    return [_painted_row(row) for row in _rows(beam, view)]
 
 
 def _frequency(look: Look) -> Slider:
@@ -190,7 +200,7 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
     known = desk.known_readings(view.beam, revision=look.revision)
     paint: Paint = {
         "revision": look.revision,
-        "elements": [asdict(row) for row in _rows(look.beam, view)],
+        "elements": _painted_rows(look.beam, view),
         "frequency": asdict(_frequency(look)),
         "height": asdict(_height(look.beam, view)),
         "faults": [asdict(fault) for fault in look.faults],
@@ -214,7 +224,7 @@ def frame_full(desk: PlanDesk, view: View) -> Paint:
     paint: Paint = {
         "revision": look.revision,
         "faults": [asdict(fault) for fault in look.faults],
-        "elements": [asdict(row) for row in _rows(look.beam, view)],
+        "elements": _painted_rows(look.beam, view),
         "plan_view": pictures.plan_view(look.beam, system=view.system, narrow=view.narrow),
         "mast_view": _mast_view(desk, view),
         "system": view.system,
