@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from boomwright.cost import DEFAULT_STOCK
 from boomwright.parts import (
@@ -76,12 +77,36 @@ class _Holder:
     top: float  #: its upper end above ground [m]
 
 
+class _Same:
+    """A plan by itself: every room asks for the parts of the same one."""
+
+    __slots__ = ("plan",)
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+
+    def __hash__(self) -> int:
+        return id(self.plan)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.plan is self.plan
+
+
 def station_assembly(plan: Plan, *, structure: StructureReport | None = None) -> Assembly:
     """Build every part of a plan's station.
 
     Args:
         structure: what the structure room found, for balance points; None takes those of the parts
     """
+    return _by_its_parts(_Same(plan)) if structure is None else _assembled(plan, structure)
+
+
+@lru_cache(maxsize=8)
+def _by_its_parts(same: _Same) -> Assembly:
+    return _assembled(same.plan, None)
+
+
+def _assembled(plan: Plan, structure: StructureReport | None) -> Assembly:
     parts: list[Part] = []
     carriers = [Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))]
     mast = None if plan.support is None else _mast(plan.support)
