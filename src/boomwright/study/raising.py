@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from boomwright.base import Finding, Notice, plan_verdict
+from boomwright.base.quantity import InPlan, Value, listed, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.raising import (
@@ -32,7 +33,7 @@ class BeamLift:
     """The raising of one beam."""
 
     beam: Beam
-    gaps: tuple[str, ...]  #: what is missing before it can be planned, in words
+    gaps: tuple[Value, ...]  #: what is missing before it can be planned, in words
     lift: LiftPlan | None  #: the lift plan; None while something is missing
     #: where the bridle takes hold; None while the balance point is not known
     picks: PickPlan | None
@@ -47,7 +48,7 @@ class BeamLift:
             subject="raising",
             name=f"{self.beam.name}: way up",
             verdict="not checked",
-            reason="; ".join(self.gaps),
+            reason=listed(self.gaps, between="; "),
         )
         return (missing,)
 
@@ -83,16 +84,18 @@ class RaisingResult:
 
 _NO_COMPASS = Notice(
     code="raising.no-declination",
-    text="No magnetic declination: give position in [site], or a day from 2025 to 2029. Align by "
-    "the sun, by a map or by a satellite fix instead.",
+    text=phrase(
+        "No magnetic declination: give the position{place}, or a day from 2025 to 2029. Align by "
+        "the sun, by a map or by a satellite fix instead.",
+        place=InPlan("site", ("position",)),
+    ),
     severity="doubt",
 )
 
 
-def _gap_notice(gap: str) -> Notice:
-    return Notice(
-        code="raising.cannot-plan", text=f"The lift cannot be planned: {gap}.", severity="doubt"
-    )
+def _gap_notice(gap: Value) -> Notice:
+    text = phrase("The lift cannot be planned: {gap}.", gap=gap)
+    return Notice(code="raising.cannot-plan", text=text, severity="doubt")
 
 
 def raise_plan(

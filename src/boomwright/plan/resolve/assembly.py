@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from boomwright.cost import DEFAULT_STOCK
 from boomwright.parts import (
@@ -83,15 +84,22 @@ def station_assembly(plan: Plan, *, structure: StructureReport | None = None) ->
     Args:
         structure: what the structure room found, for balance points; None takes those of the parts
     """
+    reports = (None,) * len(plan.beams) if structure is None else structure.beams
+    told = zip(plan.beams, reports, strict=True)
+    return _station(plan, tuple(mast_place(plan, beam, report) for beam, report in told))
+
+
+# One judgement of a plan asks for its parts a dozen times; to balance a beam takes longest.
+@lru_cache(maxsize=8)
+def _station(plan: Plan, clamps: tuple[float | None, ...]) -> Assembly:
+    """Build every part of a station whose booms are held there [m] (n_beams,)."""
     parts: list[Part] = []
     carriers = [Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))]
     mast = None if plan.support is None else _mast(plan.support)
     if mast is not None:
         carriers.append(Carrier(name=MAST, origin=(0.0, 0.0, 0.0), rotor=MAST))
         parts += mast_parts(mast)
-    for number, beam in enumerate(plan.beams):
-        report = structure.beams[number] if structure is not None else None
-        place = mast_place(plan, beam, report)
+    for beam, place in zip(plan.beams, clamps, strict=True):
         frame, boom = beam_frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
         made, carrier = _beam(plan, frame, boom, mast)
         carrier = replace(carrier, rear=frame.rear)
