@@ -34,10 +34,10 @@ from boomwright.parts import (
     buried_radials,
     clamp_plate,
     clear_joints,
-    edges_of,
     element_parts,
     feed_parts,
     frame_parts,
+    from_above,
     ground_parts,
     guy_parts,
     line_parts,
@@ -102,6 +102,9 @@ def _station(plan: Plan, clamps: tuple[float | None, ...]) -> Assembly:
     for beam, place in zip(plan.beams, clamps, strict=True):
         frame, boom = beam_frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
         made, carrier = _beam(plan, frame, boom, mast)
+        carrier = replace(carrier, rear=frame.rear)
+        if carrier.origin is None:
+            carrier = replace(carrier, stands=_stands(plan, frame, made))
         parts += (*made, *buried_radials(frame, carrier))
         carriers.append(carrier)
     if plan.support is not None:
@@ -119,9 +122,7 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
         farthest outside of any part from what it turns about; where nothing is known to hold it,
         from its clamp or balance point, without those from the worse end of the boom [m]
     """
-    station = station_assembly(plan)
-    axes = turning_axes(plan, beam, station)
-    return max(station.reach(beam.name, about=axis) or 0.0 for axis in axes)
+    return station_assembly(plan).reach(beam.name)
 
 
 def antenna_top(plan: Plan) -> float:
@@ -135,41 +136,15 @@ def beam_rise(plan: Plan, beam: Beam) -> float:
     return max(top_of(solid) for part in parts for solid in part.solids)
 
 
-def turning_axes(plan: Plan, beam: Beam, station: Assembly) -> tuple[tuple[float, float], ...]:
-    """Where the vertical that a beam turns about may stand, in the frame of its parts.
-
-    Returns:
-        the one over the foot of the support; while nothing is known to hold the boom, that at its
-        clamp or balance point, else one at either end [m] (n_axes, 2)
-    """
-    axis = station.carrier(beam.name).axis
-    if axis is not None:
-        return (axis,)
-    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
-    clamp = None if boom is None else boom.clamp
-    known = station.balance(beam.name) if clamp is None else clamp - rear
-    beside = 0.0 if boom is None else -(boom.offset or 0.0)
-    if known is not None:
-        return ((known, beside),)
-    places = [
-        x
-        for part in station.of(beam.name)
-        for solid in part.solids
-        for edge in edges_of(solid)
-        for x, _, _ in edge
-    ]
-    return ((min(places), beside), (max(places), beside))
-
-
 def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
     """Where the vertical over the foot of the support stands in a beam's axes, by its parts.
 
     Returns:
         along x and y; the middle of the boom while nothing is known to hold it [m] (2,)
     """
-    axes = turning_axes(plan, beam, station_assembly(plan))
-    along = sum(x for x, _ in axes) / len(axes)
-    return along + beam_frame(plan, beam).rear, axes[0][1]
+    carrier = station_assembly(plan).carrier(beam.name)
+    along = sum(x for x, _ in carrier.axes) / len(carrier.axes)
+    return carrier.rear + along, carrier.axes[0][1]
 
 
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
@@ -241,6 +216,19 @@ def _beam(
     if missing or holder is None or clamp is None:
         return parts, _unplaced(beam, missing)
     return parts, _placed(beam, clamp, beside, holder.rotor)
+
+
+def _stands(plan: Plan, frame: BeamFrame, parts: list[Part]) -> tuple[tuple[float, float], ...]:
+    """Where a beam may turn that nothing is known to hold, in its frame [m] (n_stands, 2)."""
+    boom = plan.boom_of(frame.beam.name)
+    beside = 0.0 if boom is None else -(boom.offset or 0.0)
+    clamp = None if boom is None else boom.clamp
+    known = _balance(frame.beam, parts) if clamp is None else clamp - frame.rear
+    if known is not None:
+        return ((known, beside),)
+    corners = [corner for part in parts for solid in part.solids for corner in from_above(solid)]
+    ends = min(x for x, _ in corners), max(x for x, _ in corners)
+    return tuple((x, beside) for x in ends)
 
 
 def _hung(
