@@ -62,6 +62,15 @@ class Carrier:
             middle=self.at_foot(solid.middle), size=solid.size, turn=solid.turn - self.heading
         )
 
+    def solid_from_foot(self, solid: Solid) -> Solid:
+        """Place a solid of the frame of the foot in this frame, whose own place is known."""
+        x, y = self.axis or (0.0, 0.0)
+        back = Carrier(
+            name=self.name, origin=(x, y, -(self.origin or (0.0, 0.0, 0.0))[2]),
+            heading=-self.heading,
+        )  # fmt: skip
+        return back.solid_at_foot(solid)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assembly:
@@ -91,9 +100,16 @@ class Assembly:
         )
 
     def built(self, beam: str) -> tuple[Part, ...]:
-        """Parts of one beam, with its radials in the ground."""
-        buried = (p for p in self.of(GROUND, "radial") if p.mark.startswith(f"{beam} "))
-        return (*self.of(beam), *buried)
+        """Parts of one beam, with its radials in the ground, all in the frame of the beam."""
+        carrier = self.carrier(beam)
+        buried = [part for part in self.of(GROUND, "radial") if part.mark.startswith(f"{beam} ")]
+        return (
+            *self.of(beam),
+            *(
+                replace(part, solids=tuple(map(carrier.solid_from_foot, part.solids)))
+                for part in buried
+            ),
+        )
 
     def mass(self, carrier: str) -> float | None:
         """Mass of everything on one carrier.

@@ -438,7 +438,9 @@ class PlanSession:
             return sheets.cost_sheet(costing, canvas=canvas)
         if subject == "build":
             stamp = build_stamp(plan, system=system)
-            build = sheets.build_sheet(plan, numbers=(number,), palette=palette, system=system)
+            build = sheets.build_sheet(
+                plan, numbers=(number,), palette=palette, system=system, forms=canvas.forms
+            )
             support = sheets.support_sheet(plan, palette=palette, system=system)
             if support is not None:
                 headed = (Heading(text=support.title), *support.blocks)
@@ -448,7 +450,9 @@ class PlanSession:
         if plan.raising is not None:
             measured = tuple(self.measure(plan, number=each) for each in range(len(plan.beams)))
         result = raise_plan(plan, measured=measured, today=day_of_today())
-        lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
+        lift = sheets.raising_sheet(
+            result, number=number, palette=palette, system=system, forms=canvas.forms
+        )
         after = sheets.upkeep_sheet(result)
         both = replace(lift, blocks=(*lift.blocks, *after.blocks))
         return stamped_sheet(both, build_stamp(plan, system=system))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
-from boomwright.base.once import once_for_the_same
 from boomwright.cost import DEFAULT_STOCK
 from boomwright.parts import (
     GROUND,
@@ -34,6 +34,7 @@ from boomwright.parts import (
     buried_radials,
     clamp_plate,
     clear_joints,
+    edges_of,
     element_parts,
     feed_parts,
     frame_parts,
@@ -78,25 +79,27 @@ class _Holder:
 
 
 def station_assembly(plan: Plan, *, structure: StructureReport | None = None) -> Assembly:
-    """Build every part of a plan's station, once for all who ask about the same plan.
+    """Build every part of a plan's station.
 
     Args:
         structure: what the structure room found, for balance points; None takes those of the parts
     """
-    return _assembled(plan, structure)
+    reports = (None,) * len(plan.beams) if structure is None else structure.beams
+    told = zip(plan.beams, reports, strict=True)
+    return _station(plan, tuple(mast_place(plan, beam, report) for beam, report in told))
 
 
-@once_for_the_same
-def _assembled(plan: Plan, structure: StructureReport | None) -> Assembly:
+# One judgement of a plan asks for its parts a dozen times; to balance a beam takes longest.
+@lru_cache(maxsize=8)
+def _station(plan: Plan, clamps: tuple[float | None, ...]) -> Assembly:
+    """Build every part of a station whose booms are held there [m] (n_beams,)."""
     parts: list[Part] = []
     carriers = [Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))]
     mast = None if plan.support is None else _mast(plan.support)
     if mast is not None:
         carriers.append(Carrier(name=MAST, origin=(0.0, 0.0, 0.0), rotor=MAST))
         parts += mast_parts(mast)
-    for number, beam in enumerate(plan.beams):
-        report = structure.beams[number] if structure is not None else None
-        place = mast_place(plan, beam, report)
+    for beam, place in zip(plan.beams, clamps, strict=True):
         frame, boom = beam_frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
         made, carrier = _beam(plan, frame, boom, mast)
         parts += (*made, *buried_radials(frame, carrier))
@@ -117,18 +120,8 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
         from its clamp or balance point, without those from the worse end of the boom [m]
     """
     station = station_assembly(plan)
-    placed = station.reach(beam.name)
-    if placed is not None:
-        return placed
-    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
-    clamp = None if boom is None else boom.clamp
-    known = station.balance(beam.name) if clamp is None else clamp - rear
-    beside = 0.0 if boom is None else abs(boom.offset or 0.0)
-    places = [x - rear for each in beam.elements for x, _, _ in each.outline]
-    places += [float(x) - rear for wire in beam.wires for x in wire.points[:, 0]]
-    places += [] if boom is None else [0.0, boom.length]
-    stands = [known] if known is not None else [min(places), max(places)]
-    return max(station.reach(beam.name, about=(at, beside)) or 0.0 for at in stands)
+    axes = turning_axes(plan, beam, station)
+    return max(station.reach(beam.name, about=axis) or 0.0 for axis in axes)
 
 
 def antenna_top(plan: Plan) -> float:
@@ -142,23 +135,41 @@ def beam_rise(plan: Plan, beam: Beam) -> float:
     return max(top_of(solid) for part in parts for solid in part.solids)
 
 
+def turning_axes(plan: Plan, beam: Beam, station: Assembly) -> tuple[tuple[float, float], ...]:
+    """Where the vertical that a beam turns about may stand, in the frame of its parts.
+
+    Returns:
+        the one over the foot of the support; while nothing is known to hold the boom, that at its
+        clamp or balance point, else one at either end [m] (n_axes, 2)
+    """
+    axis = station.carrier(beam.name).axis
+    if axis is not None:
+        return (axis,)
+    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
+    clamp = None if boom is None else boom.clamp
+    known = station.balance(beam.name) if clamp is None else clamp - rear
+    beside = 0.0 if boom is None else -(boom.offset or 0.0)
+    if known is not None:
+        return ((known, beside),)
+    places = [
+        x
+        for part in station.of(beam.name)
+        for solid in part.solids
+        for edge in edges_of(solid)
+        for x, _, _ in edge
+    ]
+    return ((min(places), beside), (max(places), beside))
+
+
 def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
     """Where the vertical over the foot of the support stands in a beam's axes, by its parts.
 
     Returns:
-        along x and y; while nothing is known to hold the boom, its clamp or balance point, else
-        the middle between its outer elements [m] (2,)
+        along x and y; the middle of the boom while nothing is known to hold it [m] (2,)
     """
-    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
-    station = station_assembly(plan)
-    axis = station.carrier(beam.name).axis
-    if axis is not None:
-        return axis[0] + rear, axis[1]
-    clamp = None if boom is None else boom.clamp
-    if clamp is None:
-        balance = station.balance(beam.name)
-        clamp = beam.boom_middle if boom is None or balance is None else balance + rear
-    return clamp, 0.0 if boom is None else -(boom.offset or 0.0)
+    axes = turning_axes(plan, beam, station_assembly(plan))
+    along = sum(x for x, _ in axes) / len(axes)
+    return along + beam_frame(plan, beam).rear, axes[0][1]
 
 
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:

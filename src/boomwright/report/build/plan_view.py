@@ -18,9 +18,10 @@ from boomwright.report.build.shop_boom import ShopBoom, shop_boom
 from boomwright.report.build.shop_drawings import drawn, shop_length
 
 #: what is drawn from its solids; tubes of elements and boom are drawn as they are measured
-_DRAWN: Final = frozenset(
-    {"element plate", "mast plate", "box", "capacitor", "match", "spreader", "wire", "radial"}
-)
+_DRAWN: Final = frozenset((
+    "element plate", "mast plate", "box", "capacitor", "match", "tip", "spreader", "hub", "wire",
+    "wire insulator", "cord", "rope", "radial",
+))  # fmt: skip
 
 
 def plan_view(plan: Plan, beam: Beam, *, system: UnitSystem = "metric") -> Drawing:
@@ -30,7 +31,7 @@ def plan_view(plan: Plan, beam: Beam, *, system: UnitSystem = "metric") -> Drawi
         system: unit system of its lengths
     """
     station, boom = station_assembly(plan), plan.boom_of(beam.name)
-    parts = station.of(beam.name)
+    parts = station.built(beam.name)
     elements = shop_elements(parts, beam=beam, boom=boom)
     shop = shop_boom(station, beam=beam, boom=boom)
     tip = max((drawn(each.cut.half_length, system=system) for each in elements), default=0.0)
