@@ -19,7 +19,7 @@ from boomwright.raising import (
     plan_lift,
     swr_expectation,
 )
-from boomwright.structure import BeamReport, StructureReport
+from boomwright.structure import BeamReport, StructureReport, check_structure
 from boomwright.study.cost import day_without_clock
 from boomwright.study.declination import Declination, declination
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -114,9 +114,9 @@ def raise_plan(
     Raises:
         PlanError: when values of the plan contradict each other
     """
-    from boomwright.plan.resolve import checked_structure
+    from boomwright.plan.resolve import structure_inputs
 
-    report = checked_structure(plan)
+    report = check_structure(inputs=structure_inputs(plan))
     day = today or day_without_clock(plan)
     site = plan.site
     found = None

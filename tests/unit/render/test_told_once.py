@@ -16,8 +16,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-
-import boomwright.plan.resolve
 from boomwright.base import plan_verdict
 from boomwright.base.quantity import KINDS, Phrase, phrase, write
 from boomwright.charts.palette import LIGHT
@@ -261,9 +259,7 @@ def exceeded(name: str, result: Any) -> Any:
 
 
 @pytest.mark.parametrize("name", JUDGED)
-def test_a_verdict_is_given_once(
-    results: dict[str, Any], name: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_verdict_is_given_once(results: dict[str, Any], name: str) -> None:
     """Terminal and page ask the report, book and plain data the verdict of the plan."""
     given = {each: results[each] for each in JUDGED}
     if name == "cost":
@@ -271,14 +267,11 @@ def test_a_verdict_is_given_once(
         given["cost"] = replace(given["cost"], estimate=within)
     before = set(report_on(given[name]).verdict.findings)
     given[name] = exceeded(name, given[name])
-    if name == "structure":
-        found = given["structure"].report
-        monkeypatch.setattr(boomwright.plan.resolve, "checked_structure", lambda plan: found)
     made = report_on(given[name], system="metric")
     (passed,) = set(made.verdict.findings) - before
     told = write(passed.name, system="metric")
     verdict = judge_plan(
-        results["structure"].plan, permits=given["permits"],
+        results["structure"].plan, structure=given["structure"].report, permits=given["permits"],
         costing=given["cost"], raising=given["raising"],
     )  # fmt: skip
     shown = lay_out(made.reports[0], canvas=CANVAS)

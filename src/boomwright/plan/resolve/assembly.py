@@ -79,7 +79,7 @@ class _Holder:
 
 
 def station_assembly(plan: Plan, *, structure: StructureReport | None = None) -> Assembly:
-    """Build every part of a plan's station, once for all who ask about the same plan.
+    """Build every part of a plan's station.
 
     Args:
         structure: what the structure room found, for balance points; None takes those of the parts

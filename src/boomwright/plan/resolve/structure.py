@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import fields, replace
-from functools import lru_cache
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
@@ -19,7 +18,7 @@ from boomwright.plan.model_support import (
 )
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.places import key_words
-from boomwright.plan.resolve.assembly import beam_frame, station_assembly
+from boomwright.plan.resolve.assembly import beam_frame, station_assembly, turning_axes
 from boomwright.plan.resolve.carried import carried_by
 from boomwright.plan.resolve.joints import boom_joints, element_joints, held_half
 from boomwright.plan.resolve.refusal import made_at
@@ -40,11 +39,9 @@ from boomwright.structure import (
     SiteWind,
     StatedWind,
     StructureInputs,
-    StructureReport,
     TubularSupport,
     UltimateSpeed,
     WindBasis,
-    check_structure,
     partial_factors,
     recalled,
 )
@@ -56,16 +53,6 @@ _ON_SUPPORT = ("bearing", "rotator", "shelf", "guy ring")
 def _given(**values: Any) -> dict[str, Any]:
     """Keep what the plan says, so that the room's own word for unknown stands for the rest."""
     return {key: value for key, value in values.items() if value not in (None, "")}
-
-
-@lru_cache(maxsize=4)
-def checked_structure(plan: Plan) -> StructureReport:
-    """Check the structure of a plan, once for all who ask about the same plan.
-
-    Raises:
-        PlanError: when values contradict each other
-    """
-    return check_structure(inputs=structure_inputs(plan))
 
 
 def structure_inputs(plan: Plan) -> StructureInputs:
@@ -285,7 +272,7 @@ def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
         alongside=carried.alongside,
         exposed=carried.exposed,
         swept=carried.swept,
-        axes=tuple((x + frame.rear, y) for x, y in assembly.carrier(beam.name).axes),
+        axes=tuple((x + frame.rear, y) for x, y in turning_axes(plan, beam, assembly)),
     )
 
 
