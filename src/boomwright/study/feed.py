@@ -31,6 +31,7 @@ from boomwright.solver import Preparer
 from boomwright.study.as_measured import (
     drawn_match,
     field_setting,
+    further_bands,
     line_resistance,
     proposed_match,
     read_as_measured,
@@ -101,7 +102,10 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
     proposed, proposed_words = proposed_match(plan, beam, setting)
     used = drawn or proposed
     words = listed([each for each in (drawn_words, proposed_words) if each], between="; ")
-    measured = read_as_measured(plan, beam, drawn=drawn, proposed=proposed, refusal=words)
+    further = further_bands(plan, beam, prepare=setting.prepare)
+    measured = read_as_measured(
+        plan, beam, drawn=drawn, proposed=proposed, refusal=words, further=further
+    )
     cases, braid_notices = braid_cases(plan, beam, setting=setting)
     adjustment, turns = _adjustment(used, proposed, setting)
     at_line = measured.line if isinstance(measured, AsMeasured) else None

@@ -14,8 +14,8 @@ from boomwright.plan import Plan, Site, read_plan, set_element_length
 from boomwright.reach import QuickLook
 from boomwright.session.book import sources_behind
 from boomwright.session.drawings import file_stem
-from boomwright.session.new_plan import make_starter
 from boomwright.session.giving_way import OvertakenError
+from boomwright.session.new_plan import make_starter
 from boomwright.session.plan_session import PlanSession
 from boomwright.solver import FREE_SPACE
 from boomwright.study.computing import Computation, compute
