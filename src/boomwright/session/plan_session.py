@@ -440,9 +440,10 @@ class PlanSession:
             costing = price_plan(plan, files=self._files, today=day_of_today())
             return sheets.cost_sheet(costing, canvas=canvas)
         if subject == "build":
-            report = raise_plan(plan).structure
-            stamp = build_stamp(plan, system=system, structure=report)
-            build = sheets.build_sheet(plan, numbers=(number,), palette=palette, system=system)
+            stamp = build_stamp(plan, system=system)
+            build = sheets.build_sheet(
+                plan, numbers=(number,), palette=palette, system=system, forms=canvas.forms
+            )
             support = sheets.support_sheet(plan, palette=palette, system=system)
             if support is not None:
                 headed = (Heading(text=support.title), *support.blocks)
@@ -452,10 +453,12 @@ class PlanSession:
         if plan.raising is not None:
             measured = tuple(self.measure(plan, number=each) for each in range(len(plan.beams)))
         result = raise_plan(plan, measured=measured, today=day_of_today())
-        lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
+        lift = sheets.raising_sheet(
+            result, number=number, palette=palette, system=system, forms=canvas.forms
+        )
         after = sheets.upkeep_sheet(result)
         both = replace(lift, blocks=(*lift.blocks, *after.blocks))
-        return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
+        return stamped_sheet(both, build_stamp(plan, system=system))
 
     # A better beam. What a search finds is kept beside the plan.
 

@@ -172,7 +172,7 @@ def frame_context(
         frequency=_frequency(look),
         height=_height(look.beam, view),
         elements=_rows(look.beam, view),
-        plan_view=pictures.plan_view(look.beam, system=view.system, narrow=view.narrow),
+        plan_view=_plan_view(look, view),
         mast_view=_mast_view(desk, view),
         faults=look.faults,
         saving=desk.saving,
@@ -183,8 +183,12 @@ def frame_context(
     )
 
 
+def _plan_view(look: Look, view: View) -> str:
+    return pictures.plan_view(look.plan, look.beam, system=view.system, narrow=view.narrow)
+
+
 def _mast_view(desk: PlanDesk, view: View) -> str:
-    return pictures.mast_view(desk.plan.beams, chosen=view.beam, system=view.system)
+    return pictures.mast_view(desk.plan, chosen=view.beam, system=view.system)
 
 
 def _measured(desk: PlanDesk, view: View, look: Look) -> AsMeasured | NotMeasured | None:
@@ -225,7 +229,7 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
         "beams": len(desk.plan.beams),
     }
     if not moving:
-        paint["plan_view"] = pictures.plan_view(look.beam, system=view.system, narrow=view.narrow)
+        paint["plan_view"] = _plan_view(look, view)
     if look.quick is not None:
         paint["moving"] = known is None
         paint["numbers"] = [
@@ -241,7 +245,7 @@ def frame_full(desk: PlanDesk, view: View) -> Paint:
         "revision": look.revision,
         "faults": [asdict(fault) for fault in look.faults],
         "elements": _painted_rows(look.beam, view),
-        "plan_view": pictures.plan_view(look.beam, system=view.system, narrow=view.narrow),
+        "plan_view": _plan_view(look, view),
         "mast_view": _mast_view(desk, view),
         "system": view.system,
     }
