@@ -127,7 +127,11 @@ def raise_plan(
             day=day,
             elevation=site.elevation or 0.0,
         )
-    checks = {one.beam.name: _swr_check(one) for one in measured if isinstance(one, AsMeasured)}
+    checks = {
+        one.beam.name: _swr_check(one)
+        for one in measured
+        if isinstance(one, AsMeasured) and not one.beam.upright
+    }
     carried = plan_verdict(line.finding for line in report.ledger).beam_may_fall
     return RaisingResult(
         plan=plan,
@@ -148,6 +152,7 @@ def _swr_check(measured: AsMeasured) -> SwrExpectation:
         frequency=float(measured.frequency[best]),
         swr=float(measured.match_swr[best]),
         stand_height=STAND_HEIGHT,
+        points_up=len(measured.beam.elements) > 1 and not measured.beam.hung,
     )
 
 
