@@ -28,7 +28,7 @@ from boomwright.base import (
 )
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
-from boomwright.plan.resolve import wished_beam
+from boomwright.plan.resolve import structure_inputs, wished_beam
 from boomwright.plan.resolve.tuning import written_moves
 from boomwright.reach import Known
 from boomwright.report.chapter import Part
@@ -56,6 +56,7 @@ from boomwright.session.search_workers import usual_workers
 from boomwright.session.ticks import keep_tick, load_ticks
 from boomwright.session.user_state import UserState
 from boomwright.solver import remembering
+from boomwright.structure import check_structure
 from boomwright.study.adopting import written_match
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.computing import compute
@@ -77,6 +78,7 @@ if TYPE_CHECKING:
     from boomwright.reach import BeamReadings, QuickLook, WavePicture
     from boomwright.report.model import Canvas, Report
     from boomwright.solver import Ground
+    from boomwright.structure import StructureReport
     from boomwright.study.feed_parts.results import AsMeasured, FeedResult, NotMeasured
     from boomwright.study.reach_parts.results import ReachResult
     from boomwright.study.tuning_parts.results import TuneResult
@@ -133,6 +135,7 @@ class PlanSession:
         self._reach: ReachResult | None = None
         self._feed: FeedResult | None = None
         self._tuned: TuneResult | None = None
+        self._checked: tuple[Plan, StructureReport] | None = None
         self._bands: dict[tuple[str, float], Known] = {}
 
     # The file.
@@ -262,7 +265,23 @@ class PlanSession:
 
     def judge(self, plan: Plan) -> PlanVerdict:
         """Roll up what every room finds about the plan."""
-        return judge_plan(plan, files=self._files, prepare=self._prepare)
+        with suppress(BoomwrightError):  # whose refusal is a finding of the verdict
+            self._structure_of(plan)
+        return judge_plan(
+            plan, files=self._files, prepare=self._prepare, structure=self._known_structure(plan)
+        )
+
+    def _structure_of(self, plan: Plan) -> StructureReport:
+        """Check the structure once for all that asks about it."""
+        known = self._known_structure(plan)
+        if known is None:
+            known = check_structure(inputs=structure_inputs(plan))
+            self._checked = (plan, known)
+        return known
+
+    def _known_structure(self, plan: Plan) -> StructureReport | None:
+        checked = self._checked
+        return checked[1] if checked is not None and checked[0] is plan else None
 
     def weigh(
         self, before: str, after: str, *, known: WeighedPlan, number: int, canvas: Canvas
@@ -347,7 +366,7 @@ class PlanSession:
         """Check the structure and draw what was found."""
         from boomwright.report.structure import structure_report
 
-        found = structure_plan(plan, prepare=self._prepare)
+        found = structure_plan(plan, prepare=self._prepare, known=self._structure_of(plan))
         report = structure_report(found, number=number, most_rows=_MARGINS_A_PICTURE)
         return _laid(report, canvas)
 
@@ -437,7 +456,7 @@ class PlanSession:
             costing = price_plan(plan, files=self._files, today=day_of_today())
             return sheets.cost_sheet(costing, canvas=canvas)
         if subject == "build":
-            report = raise_plan(plan).structure
+            report = self._structure_of(plan)
             stamp = build_stamp(plan, system=system, structure=report)
             build = sheets.build_sheet(
                 plan, numbers=(number,), palette=palette, system=system, forms=canvas.forms
@@ -450,7 +469,9 @@ class PlanSession:
         measured: tuple[AsMeasured | NotMeasured, ...] = ()
         if plan.raising is not None:
             measured = tuple(self.measure(plan, number=each) for each in range(len(plan.beams)))
-        result = raise_plan(plan, measured=measured, today=day_of_today())
+        result = raise_plan(
+            plan, measured=measured, today=day_of_today(), structure=self._structure_of(plan)
+        )
         lift = sheets.raising_sheet(
             result, number=number, palette=palette, system=system, forms=canvas.forms
         )
