@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from boomwright.base import plan_verdict
 from boomwright.base.quantity import KINDS, Phrase, phrase, write
 from boomwright.charts.palette import LIGHT
