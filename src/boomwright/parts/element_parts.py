@@ -109,6 +109,11 @@ def element_group(number: int) -> str:
     return f"element {number}"
 
 
+def mount_group(number: int) -> str:
+    """Group of what holds one element on the boom, counted from the rear."""
+    return f"mount {number}"
+
+
 def left_tubes(parts: Iterable[Part]) -> dict[str, list[Part]]:
     """Tubes of the left half of each element, from the boom outwards; the right half is alike.
 
@@ -520,7 +525,7 @@ def _plate_set(
         wide, long = given[0], given[1]
     plate = Block(middle=(x, 0.0, 0.5 * (boom + thick)), size=(long, wide, thick))
     base = Part(
-        mark="", name=label, role="", carrier=frame.beam.name, group=f"mount {number}",
+        mark="", name=label, role="", carrier=frame.beam.name, group=mount_group(number),
         form="rod", material="stainless steel", joins=("boom", element_group(number)),
         known="assumed", basis=_TRADE,
     )  # fmt: skip

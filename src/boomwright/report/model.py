@@ -84,7 +84,7 @@ class Canvas:
 
     def write(self, value: Value) -> str:
         """Write a value for whom this is drawn."""
-        return write(value, system=self.system, cite=self.cite)
+        return write(value, system=self.system, cite=self.cite, forms=self.forms)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
 from boomwright.cost import (
     Amounts,
     Bar,
@@ -58,7 +58,7 @@ def cost_report(result: Costing) -> Report:
 def _answer(result: Costing) -> tuple[Fact, ...]:
     made = result.estimate
     if made is None:
-        return (Fact(label="Estimate", value="none: the plan has no [prices]"),)
+        return (Fact(label="Estimate", value="none: the plan names no prices"),)
     facts = [Fact(label="Estimate", value=_told(made))]
     if made.budget is not None:
         budget = in_currency(made.budget, made.currency)
@@ -170,13 +170,16 @@ def _dearest(bill: Table[Any]) -> Table[Any]:
 def _steps(result: Costing) -> tuple[Value, ...]:
     made = result.estimate
     if made is None:
-        return ("name a price list of your own in the plan: list under [prices]",)
+        return (settled("name a price list of your own", "prices", "list"),)
     order = "order tube first: the cutting plans say which lengths and how to saw them"
     steps: list[Value] = []
     if made.unpriced:
         steps.append(
-            f"write your own prices into the price list: {len(made.unpriced)} are missing; "
-            "cost --blank FILE writes their rows"
+            phrase(
+                "write your own prices into the price list: {count} are missing{how}",
+                count=len(made.unpriced),
+                how=PerReader(file="; cost --blank FILE writes their rows", forms=""),
+            )
         )
     if made.unsaid:
         named = ", ".join(made.unsaid)
