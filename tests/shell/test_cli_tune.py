@@ -186,7 +186,13 @@ def other_band(folder: Path) -> Path:
 def test_a_sweep_of_another_band_is_refused(shell: Shell, tmp_path: Path) -> None:
     ran = shell("tune", PLAN, "--sweep", other_band(tmp_path))
     assert ran.status == 2
-    assert "no measured frequency lies between" in ran.err
+    assert "other.s1p: no measured frequency lies between" in ran.err
+    assert "runs from 21 MHz to 21.2 MHz; sweep the band of the beam" in ran.err
+    wrong = tmp_path / "wrong.s1p"
+    wrong.write_text("# Hz S RI R 50\n14.1 0.1 0.2\n14.2 0.1 0.2\n", encoding="ascii")
+    ran = shell("tune", PLAN, "--sweep", wrong)
+    assert ran.status == 2
+    assert "runs from 14.1 Hz to 14.2 Hz; its frequencies are in another unit" in ran.err
 
 
 def test_a_trial_builds_on_the_sweep_before(result, tmp_path: Path) -> None:
