@@ -161,28 +161,17 @@ def design_strength(
     )  # fmt: skip
 
 
-def service_strength(
-    *,
-    factors: PartialFactors,
-    yield_strength: float,
-    steel: bool,
-    ultimate: float = 0.0,
-    known: Value = "",
-) -> StressLimit:
+def service_strength(*, factors: PartialFactors, yield_strength: float, steel: bool) -> StressLimit:
     """Strength of a section against characteristic wind: that of the design wind over W.
 
     Args:
         yield_strength: minimum yield, 0.2 % proof of aluminium [Pa]
         steel: True for steel, False for aluminium
-        ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-        known: how the strength itself is known, in words; empty when published or entered
 
     Returns:
         stress for characteristic wind [Pa]
     """
-    design = design_strength(
-        yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
-    )
+    design = design_strength(yield_strength=yield_strength, steel=steel)
     return StressLimit(
         value=design.value / factors.wind,
         kind="characteristic",
