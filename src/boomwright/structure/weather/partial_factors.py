@@ -161,17 +161,28 @@ def design_strength(
     )  # fmt: skip
 
 
-def service_strength(*, factors: PartialFactors, yield_strength: float, steel: bool) -> StressLimit:
+def service_strength(
+    *,
+    factors: PartialFactors,
+    yield_strength: float,
+    steel: bool,
+    ultimate: float = 0.0,
+    known: Value = "",
+) -> StressLimit:
     """Strength of a section against characteristic wind: that of the design wind over W.
 
     Args:
         yield_strength: minimum yield, 0.2 % proof of aluminium [Pa]
         steel: True for steel, False for aluminium
+        ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
+        known: how the strength itself is known, in words; empty when published or entered
 
     Returns:
         stress for characteristic wind [Pa]
     """
-    design = design_strength(yield_strength=yield_strength, steel=steel)
+    design = design_strength(
+        yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
+    )
     return StressLimit(
         value=design.value / factors.wind,
         kind="characteristic",
