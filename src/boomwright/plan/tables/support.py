@@ -21,7 +21,6 @@ from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_support import (
     MastPlan,
-    RingPlan,
     SupportPlan,
     TubePlan,
 )
@@ -205,12 +204,12 @@ ROTATOR = TableSpec(
 
 RING = TableSpec(
     noun="ring mount",
-    model=RingPlan,
+    model="structure.support.rotator:RingMount",
     fields=(
         words("beam", "Name of the beam that turns on it.", longest=64,
               required=True, example="10m").names("beam"),
         *_TORQUES,
-        above_zero("area", "area", "Rated wind area.", high=100.0),
+        above_zero("area", "area", "Rated wind area.", high=100.0).fills("area_on_mast"),
         choice("area_rule", AREA_RULES, "convention of an area",
                "Whether that area is projected, drag or flat-plate area."),
         *_TURNING,
