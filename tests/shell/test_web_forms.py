@@ -222,7 +222,7 @@ def test_what_settles_a_step_is_a_button_with_its_form(told_sheets):
         "prices.hire.deliveries",
         "support.tower.top_drift",
         "raising",
-        "beam.boom.hardware.element_plate",
+        "beam.boom.hardware.tip_plug",
     } <= opened
 
 
