@@ -68,23 +68,25 @@ def ledger_of(text):
     return report, {told(line.name): line for line in report.ledger}
 
 
-def test_a_vee_pulls_its_support_forward_and_a_level_dipole_only_in_uneven_wind():
+def test_a_vee_pulls_its_support_forward_and_a_level_dipole_when_a_rope_breaks():
     # Wires at 60 degrees to either side of the way forward: 2 T cos 60.
     assert support_pull(beam=beam_of("vee"), still=40.0, hard=100.0)[0] == pytest.approx(
         2.0 * 100.0 * math.cos(math.radians(60.0)), rel=1e-3
     )
     sideways, down = support_pull(beam=beam_of("dipole"), still=40.0, hard=100.0)
-    assert (sideways, down) == (pytest.approx(60.0), 0.0)
+    # One wire alone, the other one's rope gone.
+    assert (sideways, down) == (pytest.approx(100.0), 0.0)
 
 
 def test_sloping_wires_and_radials_pull_their_support_down():
     sideways, down = support_pull(beam=beam_of("inverted-vee"), still=40.0, hard=100.0)
     assert down == pytest.approx(2.0 * 100.0 * math.sin(math.radians(30.0)), rel=1e-3)
-    assert sideways == pytest.approx(60.0 * math.cos(math.radians(30.0)), rel=1e-3)
-    # Four radials at 40 degrees: two neighbours of the square pull hard against the other two.
+    assert sideways == pytest.approx(100.0 * math.cos(math.radians(30.0)), rel=1e-3)
+    # Four radials at 40 degrees: two neighbours of the square pull hard, the rope of one of the
+    # other two is gone.
     sideways, down = support_pull(beam=beam_of("raised-vertical"), still=40.0, hard=100.0)
     level = math.cos(math.radians(40.0))
-    assert sideways == pytest.approx(60.0 * math.sqrt(2.0) * level, rel=1e-3)
+    assert sideways == pytest.approx(math.hypot(100.0, 60.0) * level, rel=1e-3)
     assert down == pytest.approx(4.0 * 100.0 * math.sin(math.radians(40.0)), rel=1e-9)
 
 
