@@ -73,6 +73,7 @@ from boomwright.parts.solids import Block as Block
 from boomwright.parts.solids import Point as Point
 from boomwright.parts.solids import Solid as Solid
 from boomwright.parts.solids import edges_of as edges_of
+from boomwright.parts.solids import from_above as from_above
 from boomwright.parts.solids import top_of as top_of
 from boomwright.parts.support_parts import GROUND as GROUND
 from boomwright.parts.support_parts import MAST as MAST

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -34,10 +35,10 @@ from boomwright.parts import (
     buried_radials,
     clamp_plate,
     clear_joints,
-    edges_of,
     element_parts,
     feed_parts,
     frame_parts,
+    from_above,
     ground_parts,
     guy_parts,
     line_parts,
@@ -67,6 +68,8 @@ DEFAULT_SECTION = 3.048
 DEFAULT_DROP = 1.0
 #: steps in which a beam is balanced at most, and how near two of them end it [m]
 _BALANCING, _BALANCED = 40, 1e-12
+#: beams whose parts are remembered
+_REMEMBERED = 16
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +105,9 @@ def _station(plan: Plan, clamps: tuple[float | None, ...]) -> Assembly:
     for beam, place in zip(plan.beams, clamps, strict=True):
         frame, boom = beam_frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
         made, carrier = _beam(plan, frame, boom, mast)
+        carrier = replace(carrier, rear=frame.rear)
+        if carrier.origin is None:
+            carrier = replace(carrier, stands=_stands(plan, frame, made))
         parts += (*made, *buried_radials(frame, carrier))
         carriers.append(carrier)
     if plan.support is not None:
@@ -119,9 +125,7 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
         farthest outside of any part from what it turns about; where nothing is known to hold it,
         from its clamp or balance point, without those from the worse end of the boom [m]
     """
-    station = station_assembly(plan)
-    axes = turning_axes(plan, beam, station)
-    return max(station.reach(beam.name, about=axis) or 0.0 for axis in axes)
+    return station_assembly(plan).reach(beam.name)
 
 
 def antenna_top(plan: Plan) -> float:
@@ -135,41 +139,15 @@ def beam_rise(plan: Plan, beam: Beam) -> float:
     return max(top_of(solid) for part in parts for solid in part.solids)
 
 
-def turning_axes(plan: Plan, beam: Beam, station: Assembly) -> tuple[tuple[float, float], ...]:
-    """Where the vertical that a beam turns about may stand, in the frame of its parts.
-
-    Returns:
-        the one over the foot of the support; while nothing is known to hold the boom, that at its
-        clamp or balance point, else one at either end [m] (n_axes, 2)
-    """
-    axis = station.carrier(beam.name).axis
-    if axis is not None:
-        return (axis,)
-    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
-    clamp = None if boom is None else boom.clamp
-    known = station.balance(beam.name) if clamp is None else clamp - rear
-    beside = 0.0 if boom is None else -(boom.offset or 0.0)
-    if known is not None:
-        return ((known, beside),)
-    places = [
-        x
-        for part in station.of(beam.name)
-        for solid in part.solids
-        for edge in edges_of(solid)
-        for x, _, _ in edge
-    ]
-    return ((min(places), beside), (max(places), beside))
-
-
 def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
     """Where the vertical over the foot of the support stands in a beam's axes, by its parts.
 
     Returns:
         along x and y; the middle of the boom while nothing is known to hold it [m] (2,)
     """
-    axes = turning_axes(plan, beam, station_assembly(plan))
-    along = sum(x for x, _ in axes) / len(axes)
-    return along + beam_frame(plan, beam).rear, axes[0][1]
+    carrier = station_assembly(plan).carrier(beam.name)
+    along = sum(x for x, _ in carrier.axes) / len(carrier.axes)
+    return carrier.rear + along, carrier.axes[0][1]
 
 
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
@@ -215,7 +193,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
 
 def _beam(
     plan: Plan, frame: BeamFrame, boom: BoomTube | None, mast: MastTube | None
-) -> tuple[list[Part], Carrier]:
+) -> tuple[Sequence[Part], Carrier]:
     """List the parts of one beam and place it on what holds it."""
     beam = frame.beam
     if boom is None:
@@ -235,12 +213,30 @@ def _beam(
     line = "" if plan.line is None else "feed line"
     given = plan.boom_of(beam.name)
     said = given is not None and given.clamp is not None
-    parts, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
+    # How high it hangs, and what hangs beside it, is nothing to the parts of a boom: heights are
+    # priced one after the other, and every subject of an edited plan asks for the same parts.
+    beside_it = beam.neighbours if beam.post_line is not None else ()
+    alone = replace(beam, height=0.0, neighbours=beside_it, conductors=())
+    frame = replace(frame, beam=alone)
+    made, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
     if clamp is None:
         missing = missing or "the place of its clamp is not known"
     if missing or holder is None or clamp is None:
-        return parts, _unplaced(beam, missing)
-    return parts, _placed(beam, clamp, beside, holder.rotor)
+        return made, _unplaced(beam, missing)
+    return made, _placed(beam, clamp, beside, holder.rotor)
+
+
+def _stands(plan: Plan, frame: BeamFrame, parts: Sequence[Part]) -> tuple[tuple[float, float], ...]:
+    """Where a beam may turn that nothing is known to hold, in its frame [m] (n_stands, 2)."""
+    boom = plan.boom_of(frame.beam.name)
+    beside = 0.0 if boom is None else -(boom.offset or 0.0)
+    clamp = None if boom is None else boom.clamp
+    known = _balance(frame.beam, parts) if clamp is None else clamp - frame.rear
+    if known is not None:
+        return ((known, beside),)
+    corners = [corner for part in parts for solid in part.solids for corner in from_above(solid)]
+    ends = min(x for x, _ in corners), max(x for x, _ in corners)
+    return tuple((x, beside) for x in ends)
 
 
 def _hung(
@@ -259,6 +255,7 @@ def _hung(
     return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, rotor)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def _balanced(
     frame: BeamFrame,
     boom: BoomTube,
@@ -268,7 +265,7 @@ def _balanced(
     line: str,
     *,
     said: bool,
-) -> tuple[list[Part], float | None]:
+) -> tuple[tuple[Part, ...], float | None]:
     """List the parts of a beam with its clamp where the plan says, else where all of it balances.
 
     Args:
@@ -283,7 +280,7 @@ def _balanced(
     """
     tubes = (*element_parts(frame), *wire_parts(frame), *frame_parts(frame))
 
-    def at(clamp: float | None) -> list[Part]:
+    def at(clamp: float | None) -> tuple[Part, ...]:
         held = replace(boom, clamp=clamp)
         lacks = missing or ("" if clamp is not None else "the place of its clamp is not known")
         plate = (
@@ -292,7 +289,7 @@ def _balanced(
             else mast_plate_parts(frame, held, mast=across, beside=beside)
         )
         rest = (*boom_parts(frame, held), *feed_parts(frame, held, line=line), *plate)
-        return list(share_totals(frame, held, (*tubes, *rest)))
+        return share_totals(frame, held, (*tubes, *rest))
 
     held = replace(boom, clamp=boom.length / 2.0)
     plate = () if missing else mast_plate_parts(frame, held, mast=across, beside=beside)
@@ -315,7 +312,7 @@ def _balanced(
     return parts, clamp
 
 
-def _balance(beam: Beam, parts: list[Part]) -> float | None:
+def _balance(beam: Beam, parts: Sequence[Part]) -> float | None:
     """Balance point of a beam's parts from the rear end; None while a mass is not known [m]."""
     alone = Assembly(parts=tuple(parts), carriers=(_unplaced(beam, ""),))
     return alone.balance(beam.name)

@@ -75,6 +75,21 @@ def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
     )
 
 
+def band_facts(measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
+    """Say the four figures of every further band of the same antenna, a line each (n_bands,)."""
+    return tuple(
+        Fact(
+            label=phrase(
+                "On {low} to {high}",
+                low=Quantity(each.beam.band[0], "frequency"),
+                high=Quantity(each.beam.band[1], "frequency"),
+            ),
+            value=measured_line(each),
+        )
+        for each in (measured.further if measured is not None else ())
+    )
+
+
 def seen_readings(
     readings: BeamReadings, measured: AsMeasured | NotMeasured | None
 ) -> BeamReadings:
