@@ -16,6 +16,8 @@ from boomwright.raising import LiftPlan, LineNear
 
 _KILOGRAMS_PER_POUND = 0.45359237
 _EDGE = 46.0
+#: words nearer to the right edge than this end at their mark [user units]
+_EDGE_WORDS = 70.0
 _Place = Callable[[float, float], tuple[float, float]]
 
 
@@ -164,7 +166,8 @@ def _edges_on_ground(
                  stroke_dasharray="2 3", data_part=name.split()[-1],
                  data_distance=number(distance)),
             halo_text(x, y - tall - 7.0, f"{name} {distance_text(distance, system)}",
-                      fill=palette.ink, palette=palette, anchor="middle", size=10.0),
+                      fill=palette.ink, palette=palette,
+                      anchor="end" if x > width - _EDGE_WORDS else "middle", size=10.0),
         ]  # fmt: skip
     return made
 
