@@ -226,6 +226,18 @@ def test_what_settles_a_step_is_a_button_with_its_form(told_sheets):
     } <= opened
 
 
+def test_every_proposal_of_a_sheet_is_one_that_the_page_takes(told_sheets):
+    """A fix of the mast is among them: its wall is written as typed, and can be undone."""
+    asked = set()
+    for html in told_sheets.values():
+        for found in re.findall(r'data-propose="([^"]+)"', html):
+            edit = json.loads(unescape(found))
+            read = read_message(json.dumps({"seq": 1, "edit": {"kind": "propose", "edit": edit}}))
+            assert read.edit.edit is not None
+            asked.add((edit["kind"], plain(edit.get("place", ""))))
+    assert {("write", "support.mast.wall"), ("strengthen", "")} <= asked
+
+
 def keys_at(form):
     for key in form.keys:
         yield key.place
