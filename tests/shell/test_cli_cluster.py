@@ -1,4 +1,4 @@
-"""``boomwright improve --cluster``: a scheduler with two workers, one of them killed on the way."""
+"""``--cluster`` of improve and advise: a scheduler with two workers, killed on the way."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
+from test_cli_advise import PLACE
 from test_cli_improve import PLAN, WISH, begun, wait_for_starts
 
 from boomwright.base.files import no_files
@@ -24,6 +26,7 @@ from boomwright.plan import read_plan
 from boomwright.session import search_workers
 from boomwright.session.search import search_beam
 from boomwright.study.requests import RequestError
+from fakes.command_line import Shell
 
 pytest.importorskip("distributed")
 #: what waits for another process gives up after this [s]
@@ -35,6 +38,7 @@ class Cluster:
     """A scheduler and its workers, each a process of its own."""
 
     address: str
+    scheduler: subprocess.Popen[bytes]
     workers: list[subprocess.Popen[bytes]]
 
 
@@ -77,7 +81,7 @@ def running(folder: Path, *, workers: int, protocol: str = "tcp", **env: str) ->
         begun_here += hands
         if workers:
             awaited(folder, "Registered to:", module="dask_worker", count=workers)
-        yield Cluster(address=address, workers=hands)
+        yield Cluster(address=address, scheduler=begun_here[0], workers=hands)
     finally:
         for process in begun_here:
             process.kill()
@@ -162,32 +166,38 @@ def test_a_killed_worker_loses_no_result(cluster, plan, by_processes):
     assert found["after"]["elements"] == by_processes["after"]["elements"]
 
 
-def ended(plan, address) -> str:
-    process = begun(plan, "--cluster", address)
-    _, err = process.communicate(timeout=PATIENCE)
-    assert process.returncode == 2, err
-    assert "Traceback" not in err
-    return err
+@pytest.fixture
+def refused(capsys, monkeypatch, plan):
+    """Give what the command says against a scheduler."""
+    shell = Shell(capture=capsys, patch=monkeypatch)
+
+    def ask(address: str, *more: str) -> str:
+        ran = shell("improve", plan, "--cluster", address, *more)
+        assert ran.status == 2, ran.err
+        return ran.err
+
+    return ask
 
 
 @pytest.mark.parametrize("kind", ["closed", "silent"])
-def test_no_scheduler_there_is_said(plan, kind):
+def test_no_scheduler_there_is_said(refused, monkeypatch, kind):
+    monkeypatch.setattr(search_workers, "_ANSWER_SECONDS", 0.5)
     with socket.create_server(("127.0.0.1", 0)) as listening:
         address = f"tcp://127.0.0.1:{listening.getsockname()[1]}"
         if kind == "closed":
             listening.close()
-        err = ended(plan, address)
+        err = refused(address)
     assert f"no scheduler answers at {address}" in err
     assert "->" in err
 
 
-def test_an_address_that_is_none_is_said(plan):
-    assert "this is no address of a scheduler (somewhere) -> write it" in ended(plan, "somewhere")
+def test_an_address_that_is_none_is_said(refused):
+    assert "this is no address of a scheduler (somewhere) -> write it" in refused("somewhere")
 
 
-def test_a_scheduler_without_workers_is_said(plan, tmp_path):
+def test_a_scheduler_without_workers_is_said(refused, tmp_path):
     with running(tmp_path, workers=0) as bare:
-        assert "has no workers -> start some" in ended(plan, bare.address)
+        assert "has no workers -> start some" in refused(bare.address)
 
 
 def test_workers_of_another_version_are_refused(cluster, plan, monkeypatch):
@@ -198,7 +208,7 @@ def test_workers_of_another_version_are_refused(cluster, plan, monkeypatch):
 
 
 @pytest.mark.skipif(shutil.which("openssl") is None, reason="certificates are made by openssl")
-def test_a_search_behind_tls(plan, tmp_path, monkeypatch):
+def test_a_search_behind_tls(refused, plan, tmp_path, monkeypatch):
     made = (
         "req -x509 -newkey rsa:2048 -nodes -days 2 -subj /CN=cluster -keyout key.pem -out cert.pem"
     )
@@ -208,15 +218,73 @@ def test_a_search_behind_tls(plan, tmp_path, monkeypatch):
         env[f"DASK_DISTRIBUTED__COMM__TLS__{role}__CERT"] = str(tmp_path / "cert.pem")
         env[f"DASK_DISTRIBUTED__COMM__TLS__{role}__KEY"] = str(tmp_path / "key.pem")
     with running(tmp_path, workers=1, protocol="tls", **env) as behind:
-        assert "no certificates are set for tls://" in ended(plan, behind.address)
+        assert "no certificates are set for tls://" in refused(behind.address)
         for name, value in env.items():
             monkeypatch.setenv(name, value)
         words = ("--cluster", behind.address, "--starts", "2", "--json")
         assert searched(begun(plan, *words))["finished"]
 
 
-def test_processes_and_a_cluster_together_make_no_sense(plan):
-    process = begun(plan, "--workers", "2", "--cluster", "tcp://127.0.0.1:1")
+def test_processes_and_a_cluster_together_make_no_sense(refused):
+    said = refused("tcp://127.0.0.1:1", "--workers", "2")
+    assert "--workers and --cluster are both given" in said
+
+
+slow = pytest.mark.skipif("BOOMWRIGHT_PLANS" not in os.environ, reason="takes half a minute")
+
+
+def advised(*words: object) -> subprocess.Popen[str]:
+    return subprocess.Popen(
+        [sys.executable, "-m", "boomwright", "advise", *map(str, words)],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+        env={**os.environ, "OPENBLAS_NUM_THREADS": "1"},
+    )  # fmt: skip
+
+
+@slow
+def test_the_places_of_a_club_are_advised_on_a_cluster(cluster, tmp_path):
+    """So low that a vertical alone is left: the proposal is drawn about that, too."""
+    for name, highest in (("dike", "4.6 m"), ("mill", "4.5 m")):
+        text = PLACE.replace('"5 m"', f'"{highest}"').replace("Terraced house", name.title())
+        (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
+    places, folder = (tmp_path / "dike.toml", tmp_path / "mill.toml"), tmp_path / "folder"
+    process = advised(*places, "--out", folder, "--cluster", cluster.address)
     _, err = process.communicate(timeout=PATIENCE)
-    assert process.returncode == 2
-    assert "--workers and --cluster are both given" in err
+    assert process.returncode == 0, err
+    for name in ("dike", "mill"):
+        assert name.title() in PdfReader(folder / f"{name}-proposal.pdf").pages[0].extract_text()
+        plan = read_plan((folder / f"{name}-station.toml").read_text(encoding="utf-8"))
+        assert plan.beams[0].upright
+
+
+def on_the_way(process: subprocess.Popen[str], place: Path) -> None:
+    """Wait until a station of a place is kept."""
+    kept, deadline = place.with_name(f"{place.stem}.advice.json"), time.monotonic() + PATIENCE
+    while not kept.exists():
+        assert process.poll() is None, process.communicate()
+        assert time.monotonic() < deadline
+        time.sleep(0.02)
+
+
+@slow
+@pytest.mark.parametrize("lost", ["worker", "scheduler"])
+def test_what_is_lost_of_a_cluster_is_done_again_or_said(tmp_path, lost):
+    place, folder = tmp_path / "place.toml", tmp_path / "folder"
+    place.write_text(PLACE, encoding="utf-8")
+    with running(tmp_path, workers=2) as made:
+        process = advised(place, "--out", folder, "--cluster", made.address)
+        on_the_way(process, place)
+        gone = made.scheduler if lost == "scheduler" else made.workers[0]
+        gone.kill()
+        _, err = process.communicate(timeout=PATIENCE)
+        if lost == "worker":
+            assert process.returncode == 0, err
+            assert (folder / "place-proposal.pdf").exists()
+            return
+        assert process.returncode == 2, err
+        assert f"the scheduler at {made.address} is lost -> go on with --resume" in err
+        assert "ERROR" not in err
+        again = advised(place, "--out", folder, "--cluster", made.address)
+        _, err = again.communicate(timeout=PATIENCE)
+        assert again.returncode == 2, err
+        assert f"no scheduler answers at {made.address}" in err

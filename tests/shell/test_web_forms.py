@@ -186,7 +186,12 @@ def told_sheets(tmp_path_factory):
         pages = _Pages(desk=desk, library=None)
         for sheet in SHEETS:
             system = "us" if number % 2 else "metric"
-            html = pages.block(sheet, View(beam=0, system=system))
+            view = View(beam=0, system=system)
+            if sheet.slug == "waves" and name != "demo":
+                # What it computes is one picture, and its words are the same for every plan.
+                html = pages._render(sheet, view, whole=False, scheme="")
+            else:
+                html = pages.block(sheet, view)
             found[name, sheet.slug] = html
     return found
 

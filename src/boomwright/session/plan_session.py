@@ -42,6 +42,7 @@ from boomwright.session.files import (
     save_text,
     text_digest,
 )
+from boomwright.session.giving_way import GivingWay
 from boomwright.session.lessons import Lesson
 from boomwright.session.price_list import OwnPriceList
 from boomwright.session.search import (
@@ -55,8 +56,7 @@ from boomwright.session.search_records import keep_found, keep_record, shown_rec
 from boomwright.session.search_workers import usual_workers
 from boomwright.session.ticks import keep_tick, load_ticks
 from boomwright.session.user_state import UserState
-from boomwright.solver import remembering
-from boomwright.structure import check_structure
+from boomwright.solver import remembering, watched
 from boomwright.study.adopting import written_match
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.computing import compute
@@ -78,7 +78,6 @@ if TYPE_CHECKING:
     from boomwright.reach import BeamReadings, QuickLook, WavePicture
     from boomwright.report.model import Canvas, Report
     from boomwright.solver import Ground
-    from boomwright.structure import StructureReport
     from boomwright.study.feed_parts.results import AsMeasured, FeedResult, NotMeasured
     from boomwright.study.reach_parts.results import ReachResult
     from boomwright.study.tuning_parts.results import TuneResult
@@ -131,11 +130,12 @@ class PlanSession:
         self._paper = paper
         # A drag along the boom changes no element, and one of a length changes one: what was
         # prepared for the others still holds. The number bounds memory over a day's dragging.
-        self._prepare = remembering(most=_REMEMBERED)
+        #: lets a thread's work be broken off once a hand has overtaken it
+        self.giving_way = GivingWay()
+        self._prepare = watched(remembering(most=_REMEMBERED), before=self.giving_way)
         self._reach: ReachResult | None = None
         self._feed: FeedResult | None = None
         self._tuned: TuneResult | None = None
-        self._checked: tuple[Plan, StructureReport] | None = None
         self._bands: dict[tuple[str, float], Known] = {}
 
     # The file.
@@ -265,23 +265,7 @@ class PlanSession:
 
     def judge(self, plan: Plan) -> PlanVerdict:
         """Roll up what every room finds about the plan."""
-        with suppress(BoomwrightError):  # whose refusal is a finding of the verdict
-            self._structure_of(plan)
-        return judge_plan(
-            plan, files=self._files, prepare=self._prepare, structure=self._known_structure(plan)
-        )
-
-    def _structure_of(self, plan: Plan) -> StructureReport:
-        """Check the structure once for all that asks about it."""
-        known = self._known_structure(plan)
-        if known is None:
-            known = check_structure(inputs=structure_inputs(plan))
-            self._checked = (plan, known)
-        return known
-
-    def _known_structure(self, plan: Plan) -> StructureReport | None:
-        checked = self._checked
-        return checked[1] if checked is not None and checked[0] is plan else None
+        return judge_plan(plan, files=self._files, prepare=self._prepare)
 
     def weigh(
         self, before: str, after: str, *, known: WeighedPlan, number: int, canvas: Canvas
@@ -311,7 +295,7 @@ class PlanSession:
         """Solve what the owner will measure of a beam."""
         if self._feed is not None and self._feed.plan is plan:
             return self._feed.beams[number].measured
-        return measure_beam(plan, plan.beams[number])
+        return measure_beam(plan, plan.beams[number], prepare=self._prepare)
 
     def take_match(self, text: str, plan: Plan, *, number: int) -> str:
         """Write the proposed match of a beam into the plan.
@@ -348,7 +332,7 @@ class PlanSession:
 
     def _feed_of(self, plan: Plan) -> FeedResult:
         if self._feed is None or self._feed.plan is not plan:
-            self._feed = feed_plan(plan)
+            self._feed = feed_plan(plan, prepare=self._prepare)
         return self._feed
 
     def reach(self, plan: Plan, *, number: int, canvas: Canvas) -> ShownSubject:
@@ -366,7 +350,7 @@ class PlanSession:
         """Check the structure and draw what was found."""
         from boomwright.report.structure import structure_report
 
-        found = structure_plan(plan, prepare=self._prepare, known=self._structure_of(plan))
+        found = structure_plan(plan, prepare=self._prepare)
         report = structure_report(found, number=number, most_rows=_MARGINS_A_PICTURE)
         return _laid(report, canvas)
 
@@ -380,8 +364,6 @@ class PlanSession:
         Raises:
             PlanError: when that fix is not offered for the plan as it is
         """
-        from boomwright.plan.resolve import structure_inputs
-
         plan = read_plan(text)
         known = beam < len(plan.beams) and element < len(plan.beams[beam].elements)
         offers = (
@@ -456,8 +438,7 @@ class PlanSession:
             costing = price_plan(plan, files=self._files, today=day_of_today())
             return sheets.cost_sheet(costing, canvas=canvas)
         if subject == "build":
-            report = self._structure_of(plan)
-            stamp = build_stamp(plan, system=system, structure=report)
+            stamp = build_stamp(plan, system=system)
             build = sheets.build_sheet(
                 plan, numbers=(number,), palette=palette, system=system, forms=canvas.forms
             )
@@ -469,15 +450,13 @@ class PlanSession:
         measured: tuple[AsMeasured | NotMeasured, ...] = ()
         if plan.raising is not None:
             measured = tuple(self.measure(plan, number=each) for each in range(len(plan.beams)))
-        result = raise_plan(
-            plan, measured=measured, today=day_of_today(), structure=self._structure_of(plan)
-        )
+        result = raise_plan(plan, measured=measured, today=day_of_today())
         lift = sheets.raising_sheet(
             result, number=number, palette=palette, system=system, forms=canvas.forms
         )
         after = sheets.upkeep_sheet(result)
         both = replace(lift, blocks=(*lift.blocks, *after.blocks))
-        return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
+        return stamped_sheet(both, build_stamp(plan, system=system))
 
     # A better beam. What a search finds is kept beside the plan.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from boomwright.base import Notice
 from boomwright.base.quantity import Source, cited, listed, phrase, settled
@@ -50,6 +51,8 @@ class _Standing:
     tower_course: SupportCourse | None = None
 
 
+# Every sheet and command asks for the verdict; most edits change nothing that bears a load.
+@lru_cache(maxsize=8)
 def check_structure(*, inputs: StructureInputs) -> StructureReport:
     """Check boom, elements, mast, rotator, tower, guys and base as far as they are known.
 

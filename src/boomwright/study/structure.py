@@ -29,18 +29,13 @@ class StructureCheck:
 
 
 def structure_plan(
-    plan: Plan,
-    *,
-    fixes: bool = True,
-    prepare: Preparer = prepare_run,
-    known: StructureReport | None = None,
+    plan: Plan, *, fixes: bool = True, prepare: Preparer = prepare_run
 ) -> StructureCheck:
     """Check the structure of a plan.
 
     Args:
         fixes: whether to work out fixes for elements past their limit, which asks the field solver
         prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
-        known: what the structure room found; None to ask it
 
     Raises:
         PlanError: when values of the plan contradict each other
@@ -49,7 +44,7 @@ def structure_plan(
     from boomwright.plan.resolve import structure_inputs, structure_notices
 
     inputs = structure_inputs(plan)
-    report = known or check_structure(inputs=inputs)
+    report = check_structure(inputs=inputs)
     return StructureCheck(
         plan=plan,
         report=report,

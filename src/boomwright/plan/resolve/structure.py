@@ -271,6 +271,8 @@ def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
         strung=carried.strung,
         alongside=carried.alongside,
         exposed=carried.exposed,
+        swept=carried.swept,
+        axes=tuple((x + frame.rear, y) for x, y in assembly.carrier(beam.name).axes),
     )
 
 

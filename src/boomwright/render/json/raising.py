@@ -60,6 +60,7 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
     return {
         **fields(lift, "verdict", "reasons"),
         "mass_kg": lift.job.load.mass,
+        "turning_radius_m": lift.job.swing_radius,
         "lift_height_m": lift.job.lift_height,
         "methods": [
             {**row, "verdict": lift.answer(method), **_method(method)}

@@ -12,7 +12,7 @@ from boomwright.report.model import Canvas, Picture, Table, column
 
 
 def side_extent(plans: Sequence[Plan], limit: float | None = None) -> tuple[float, float]:
-    """Height and half width that hold every station [m].
+    """Height and half width that hold every station, and somebody beside it [m].
 
     Args:
         limit: highest part allowed; None for no limit [m]
@@ -33,6 +33,7 @@ def side_extent(plans: Sequence[Plan], limit: float | None = None) -> tuple[floa
             if beam.frame is not None
             for point in beam.frame.points
         ]
+        + [charts.PERSON]
     )
     return 1.08 * up, 1.1 * out
 

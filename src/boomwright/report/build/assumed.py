@@ -30,6 +30,7 @@ _SETTLED: Final[dict[str, tuple[str, Value]]] = {
     "saddle": ("saddles", _ON_ELEMENT),
     "shell": ("insulating shells", _ON_ELEMENT),
     "insulator": ("insulating rod of a cut element", _BOUGHT),
+    "trap": ("traps", "mass and diameter in each trap of the plan"),
     "tip": ("tip plugs", _BOUGHT),
     "cap": ("boom caps", _BOUGHT),
     "sleeve": ("sleeves and couplings",
