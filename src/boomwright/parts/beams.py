@@ -375,6 +375,11 @@ class Beam:
         return self.bent and self.frame is not None and bool(self.frame.held)
 
     @property
+    def all_round(self) -> bool:
+        """Whether it is one upright wire, which is heard all round alike."""
+        return self.upright and len(self.elements) == 1
+
+    @property
     def stands_on_ground(self) -> bool:
         """Whether upright elements are fed against the ground and the wires in it."""
         return self.upright and self.radials is not None and self.radials.laid == "buried"

@@ -19,7 +19,7 @@ from boomwright.raising import (
     plan_lift,
     swr_expectation,
 )
-from boomwright.structure import BeamReport, StructureReport
+from boomwright.structure import BeamReport, StructureReport, check_structure
 from boomwright.study.cost import day_without_clock
 from boomwright.study.declination import Declination, declination
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -114,9 +114,9 @@ def raise_plan(
     Raises:
         PlanError: when values of the plan contradict each other
     """
-    from boomwright.plan.resolve import checked_structure
+    from boomwright.plan.resolve import structure_inputs
 
-    report = checked_structure(plan)
+    report = check_structure(inputs=structure_inputs(plan))
     day = today or day_without_clock(plan)
     site = plan.site
     found = None
@@ -127,7 +127,11 @@ def raise_plan(
             day=day,
             elevation=site.elevation or 0.0,
         )
-    checks = {one.beam.name: _swr_check(one) for one in measured if isinstance(one, AsMeasured)}
+    checks = {
+        one.beam.name: _swr_check(one)
+        for one in measured
+        if isinstance(one, AsMeasured) and not one.beam.upright
+    }
     carried = plan_verdict(line.finding for line in report.ledger).beam_may_fall
     return RaisingResult(
         plan=plan,
@@ -148,6 +152,7 @@ def _swr_check(measured: AsMeasured) -> SwrExpectation:
         frequency=float(measured.frequency[best]),
         swr=float(measured.match_swr[best]),
         stand_height=STAND_HEIGHT,
+        points_up=len(measured.beam.elements) > 1 and not measured.beam.hung,
     )
 
 

@@ -17,6 +17,7 @@ from boomwright.plan.shapes import SHAPES, shape_plan
 from boomwright.render.work_sheets import build_sheet
 from boomwright.report.build.assumed import taken_parts
 from boomwright.session.files import packaged_text
+from fakes.forgotten import forget_stations
 from full_plan import FULL
 
 STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
@@ -36,6 +37,7 @@ def names(text):
 
 
 def masses(plan):
+    forget_stations()
     parts = station_assembly(plan).parts
     return {(part.carrier, part.mark): part.mass or 0.0 for part in parts}
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import fields, replace
-from functools import lru_cache
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
@@ -40,11 +39,9 @@ from boomwright.structure import (
     SiteWind,
     StatedWind,
     StructureInputs,
-    StructureReport,
     TubularSupport,
     UltimateSpeed,
     WindBasis,
-    check_structure,
     partial_factors,
     recalled,
 )
@@ -56,16 +53,6 @@ _ON_SUPPORT = ("bearing", "rotator", "shelf", "guy ring")
 def _given(**values: Any) -> dict[str, Any]:
     """Keep what the plan says, so that the room's own word for unknown stands for the rest."""
     return {key: value for key, value in values.items() if value not in (None, "")}
-
-
-@lru_cache(maxsize=4)
-def checked_structure(plan: Plan) -> StructureReport:
-    """Check the structure of a plan, once for all who ask about the same plan.
-
-    Raises:
-        PlanError: when values contradict each other
-    """
-    return check_structure(inputs=structure_inputs(plan))
 
 
 def structure_inputs(plan: Plan) -> StructureInputs:
