@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from boomwright.base import UnitSystem
-from boomwright.plan.read import parse_toml
 
 #: long lengths tell the habit; tubes are sold in inches in metric countries too, so that
 #: inches and millimetres count only where nothing else was written
@@ -14,18 +13,6 @@ _FEET = re.compile(r"\d\s*(?:ft|')(?![a-z])")
 _METRES = re.compile(r"\d\s*m$")
 _INCHES = re.compile(r"\d\s*(?:in|\")$")
 _MILLIMETRES = re.compile(r"\d\s*[mc]m$")
-
-
-def written_system(text: str) -> UnitSystem:
-    """Tell whether a plan was written in metric or in US units.
-
-    Returns:
-        the system that most lengths are written in; metric where they tie
-
-    Raises:
-        PlanError: when the text is no TOML
-    """
-    return spoken_system(_strings(parse_toml(text)))
 
 
 def spoken_system(words: Iterable[str]) -> UnitSystem:
@@ -40,15 +27,3 @@ def spoken_system(words: Iterable[str]) -> UnitSystem:
         if votes[0] != votes[1]:
             return "us" if votes[0] > votes[1] else "metric"
     return "metric"
-
-
-def _strings(value: object) -> Iterator[str]:
-    """Every string of a parsed plan."""
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, dict):
-        for each in value.values():
-            yield from _strings(each)
-    elif isinstance(value, list):
-        for each in value:
-            yield from _strings(each)
