@@ -94,7 +94,7 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
     (step,) = tuned_example().last.advice.steps
     moved = f"shorten each driven tip {-1e3 * step.amount:.0f} ±"
     for told in (moved, "cannot tell apart", "Record of trials",
-                 "[[measured.trial]]", "after the change", "add +7 ±4° to what it shows",
+                 "after the change", "add +7 ±4° to what it shows",
                  "On the air against the computed pattern", "looking for a fault"):  # fmt: skip
         assert told in page
 

@@ -72,6 +72,7 @@ if TYPE_CHECKING:
     from boomwright.charts.structure.wind_polar import wind_polar as wind_polar
     from boomwright.charts.structure.wind_polar import wind_sentences as wind_sentences
     from boomwright.charts.tables import ReadingTable as ReadingTable
+    from boomwright.charts.tables import ShownStep as ShownStep
 
 __getattr__ = on_demand(
     __name__,
@@ -111,6 +112,6 @@ __getattr__ = on_demand(
         "structure.site_plan": "site_plan",
         "structure.station_elevation": "PERSON station_elevation station_profile",
         "structure.wind_polar": "wind_polar wind_sentences",
-        "tables": "ReadingTable",
+        "tables": "ReadingTable ShownStep",
     },
 )

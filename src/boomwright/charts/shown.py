@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from boomwright.base import Finding, Notice
-from boomwright.charts.tables import ReadingTable
+from boomwright.charts.tables import ReadingTable, ShownStep
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,4 +71,4 @@ class ShownSubject:
     changes: tuple[ShownChange, ...] = ()  #: changes offered
     offers: tuple[ShownOffer, ...] = ()  #: values offered, most useful first
     findings: tuple[Finding, ...] = ()  #: what its checks found
-    steps: tuple[str, ...] = ()  #: what to do next, most pressing first
+    steps: tuple[ShownStep, ...] = ()  #: what to do next, most pressing first

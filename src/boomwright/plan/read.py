@@ -15,7 +15,7 @@ from boomwright.plan.faults import FaultList, Place, path_text, shown, split_pat
 from boomwright.plan.layout import Layout, lay_out
 from boomwright.plan.model import Assumption, Plan
 from boomwright.plan.places import place_words
-from boomwright.plan.reading_habit import spoken_system
+from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system
 from boomwright.plan.tables.root import ROOT, build_plan
 
 #: largest plan accepted; a plan of ten beams takes about 10 kB
@@ -110,8 +110,9 @@ def _strings(value: object) -> Iterator[str]:
     if isinstance(value, str):
         yield value
     elif isinstance(value, dict):
-        for each in value.values():
-            yield from _strings(each)
+        for key, each in value.items():
+            if key not in NAMES_BANDS:
+                yield from _strings(each)
     elif isinstance(value, list):
         for each in value:
             yield from _strings(each)

@@ -13,6 +13,8 @@ _FEET = re.compile(r"\d\s*(?:ft|')(?![a-z])")
 _METRES = re.compile(r"\d\s*m$")
 _INCHES = re.compile(r"\d\s*(?:in|\")$")
 _MILLIMETRES = re.compile(r"\d\s*[mc]m$")
+#: keys whose metres name a band, in feet or not
+NAMES_BANDS = {"band", "bands"}
 
 
 def spoken_system(words: Iterable[str]) -> UnitSystem:

@@ -56,13 +56,17 @@ def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
     """Write a table for paper, what belongs below a first cell set there."""
     beside = replace(table, columns=tuple(one for one in table.columns if not one.below))
     below = replace(table, columns=tuple(one for one in table.columns if one.below), under=None)
-    written = text_table(beside, system=canvas.system, cite=canvas.cite)
+    reader: dict[str, Any] = {"system": canvas.system, "cite": canvas.cite, "forms": canvas.forms}
+    written = text_table(beside, **reader)
     if len(written.header) == 2 and not any(written.header):
         return Facts(rows=tuple((clean(label), clean(value)) for label, value in written.rows))
-    small = iter(text_table(below, system=canvas.system, cite=canvas.cite).rows)
+    beneath = text_table(below, **reader)
+    small = iter(beneath.rows)
     rows: list[tuple[str, ...]] = []
+    last = len(written.rows) - 1
     for number, (first, *others) in enumerate(written.rows):
-        lines = [first] if number in written.headings else [first, *next(small)]
+        alone = number in written.headings or (written.foot and number == last)
+        lines = [first] if alone else [first, *next(small)]
         rows.append(("\n".join(clean(line) for line in lines if line), *map(clean, others)))
     heads = replace(written, header=tuple(map(first_upper, written.header)), rows=tuple(rows))
     shares, numeric = column_widths(heads)
@@ -71,11 +75,15 @@ def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
     return Grid(
         columns=(*heads.header, *([table.tick] if tick else [])),
         rows=tuple(
-            row[:1] if number in heads.headings else (*row, *tick)
+            row[:1]
+            if number in heads.headings
+            else (*row, *("" if written.foot and number == last else each for each in tick))
             for number, row in enumerate(rows)
         ),
         align=align + "l" * len(tick),
         shares=(*shares, *(float(len(table.tick)) for _ in tick)),
         note=canvas.write(table.around),
         large=table.large,
+        foot=written.foot,
+        places=(*written.places, *beneath.places),
     )

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from boomwright.base import written_notices
+from boomwright.base.quantity import places_in
 from boomwright.charts import (
     ReadingTable,
     ShownChange,
     ShownOffer,
     ShownPicture,
+    ShownStep,
     ShownSubject,
     ShownTable,
 )
@@ -52,9 +54,11 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
     )
 
 
-def steps_of(report: Report, *, canvas: Canvas) -> tuple[str, ...]:
+def steps_of(report: Report, *, canvas: Canvas) -> tuple[ShownStep, ...]:
     """Write what to do next."""
-    return tuple(canvas.write(step) for step in report.steps)
+    return tuple(
+        ShownStep(text=canvas.write(step), places=places_in(step)) for step in report.steps
+    )
 
 
 def _picture(picture: Picture, canvas: Canvas, kept: Kept) -> ShownPicture:
@@ -80,7 +84,7 @@ def _table(table: Table[object], canvas: Canvas, kept: Kept) -> ShownTable:
     # Several pictures may stand on the same numbers.
     same = (id(table.columns), id(table.items))
     if same not in kept:
-        kept[same] = text_table(table, system=canvas.system, cite=canvas.cite)
+        kept[same] = text_table(table, system=canvas.system, cite=canvas.cite, forms=canvas.forms)
     return ShownTable(
         name=table.name,
         caption=canvas.write(table.caption),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -37,6 +38,7 @@ from boomwright.parts import (
     element_parts,
     feed_parts,
     frame_parts,
+    from_above,
     ground_parts,
     guy_parts,
     line_parts,
@@ -66,6 +68,8 @@ DEFAULT_SECTION = 3.048
 DEFAULT_DROP = 1.0
 #: steps in which a beam is balanced at most, and how near two of them end it [m]
 _BALANCING, _BALANCED = 40, 1e-12
+#: beams whose parts are remembered
+_REMEMBERED = 16
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +105,9 @@ def _station(plan: Plan, clamps: tuple[float | None, ...]) -> Assembly:
     for beam, place in zip(plan.beams, clamps, strict=True):
         frame, boom = beam_frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
         made, carrier = _beam(plan, frame, boom, mast)
+        carrier = replace(carrier, rear=frame.rear)
+        if carrier.origin is None:
+            carrier = replace(carrier, stands=_stands(plan, frame, made))
         parts += (*made, *buried_radials(frame, carrier))
         carriers.append(carrier)
     if plan.support is not None:
@@ -118,19 +125,7 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
         farthest outside of any part from what it turns about; where nothing is known to hold it,
         from its clamp or balance point, without those from the worse end of the boom [m]
     """
-    station = station_assembly(plan)
-    placed = station.reach(beam.name)
-    if placed is not None:
-        return placed
-    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
-    clamp = None if boom is None else boom.clamp
-    known = station.balance(beam.name) if clamp is None else clamp - rear
-    beside = 0.0 if boom is None else abs(boom.offset or 0.0)
-    places = [x - rear for each in beam.elements for x, _, _ in each.outline]
-    places += [float(x) - rear for wire in beam.wires for x in wire.points[:, 0]]
-    places += [] if boom is None else [0.0, boom.length]
-    stands = [known] if known is not None else [min(places), max(places)]
-    return max(station.reach(beam.name, about=(at, beside)) or 0.0 for at in stands)
+    return station_assembly(plan).reach(beam.name)
 
 
 def antenna_top(plan: Plan) -> float:
@@ -148,19 +143,11 @@ def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
     """Where the vertical over the foot of the support stands in a beam's axes, by its parts.
 
     Returns:
-        along x and y; while nothing is known to hold the boom, its clamp or balance point, else
-        the middle between its outer elements [m] (2,)
+        along x and y; the middle of the boom while nothing is known to hold it [m] (2,)
     """
-    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
-    station = station_assembly(plan)
-    axis = station.carrier(beam.name).axis
-    if axis is not None:
-        return axis[0] + rear, axis[1]
-    clamp = None if boom is None else boom.clamp
-    if clamp is None:
-        balance = station.balance(beam.name)
-        clamp = beam.boom_middle if boom is None or balance is None else balance + rear
-    return clamp, 0.0 if boom is None else -(boom.offset or 0.0)
+    carrier = station_assembly(plan).carrier(beam.name)
+    along = sum(x for x, _ in carrier.axes) / len(carrier.axes)
+    return carrier.rear + along, carrier.axes[0][1]
 
 
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
@@ -206,7 +193,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
 
 def _beam(
     plan: Plan, frame: BeamFrame, boom: BoomTube | None, mast: MastTube | None
-) -> tuple[list[Part], Carrier]:
+) -> tuple[Sequence[Part], Carrier]:
     """List the parts of one beam and place it on what holds it."""
     beam = frame.beam
     if boom is None:
@@ -226,12 +213,30 @@ def _beam(
     line = "" if plan.line is None else "feed line"
     given = plan.boom_of(beam.name)
     said = given is not None and given.clamp is not None
-    parts, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
+    # How high it hangs, and what hangs beside it, is nothing to the parts of a boom: heights are
+    # priced one after the other, and every subject of an edited plan asks for the same parts.
+    beside_it = beam.neighbours if beam.post_line is not None else ()
+    alone = replace(beam, height=0.0, neighbours=beside_it, conductors=())
+    frame = replace(frame, beam=alone)
+    made, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
     if clamp is None:
         missing = missing or "the place of its clamp is not known"
     if missing or holder is None or clamp is None:
-        return parts, _unplaced(beam, missing)
-    return parts, _placed(beam, clamp, beside, holder.rotor)
+        return made, _unplaced(beam, missing)
+    return made, _placed(beam, clamp, beside, holder.rotor)
+
+
+def _stands(plan: Plan, frame: BeamFrame, parts: Sequence[Part]) -> tuple[tuple[float, float], ...]:
+    """Where a beam may turn that nothing is known to hold, in its frame [m] (n_stands, 2)."""
+    boom = plan.boom_of(frame.beam.name)
+    beside = 0.0 if boom is None else -(boom.offset or 0.0)
+    clamp = None if boom is None else boom.clamp
+    known = _balance(frame.beam, parts) if clamp is None else clamp - frame.rear
+    if known is not None:
+        return ((known, beside),)
+    corners = [corner for part in parts for solid in part.solids for corner in from_above(solid)]
+    ends = min(x for x, _ in corners), max(x for x, _ in corners)
+    return tuple((x, beside) for x in ends)
 
 
 def _hung(
@@ -250,6 +255,7 @@ def _hung(
     return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, rotor)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def _balanced(
     frame: BeamFrame,
     boom: BoomTube,
@@ -259,7 +265,7 @@ def _balanced(
     line: str,
     *,
     said: bool,
-) -> tuple[list[Part], float | None]:
+) -> tuple[tuple[Part, ...], float | None]:
     """List the parts of a beam with its clamp where the plan says, else where all of it balances.
 
     Args:
@@ -274,7 +280,7 @@ def _balanced(
     """
     tubes = (*element_parts(frame), *wire_parts(frame), *frame_parts(frame))
 
-    def at(clamp: float | None) -> list[Part]:
+    def at(clamp: float | None) -> tuple[Part, ...]:
         held = replace(boom, clamp=clamp)
         lacks = missing or ("" if clamp is not None else "the place of its clamp is not known")
         plate = (
@@ -283,7 +289,7 @@ def _balanced(
             else mast_plate_parts(frame, held, mast=across, beside=beside)
         )
         rest = (*boom_parts(frame, held), *feed_parts(frame, held, line=line), *plate)
-        return list(share_totals(frame, held, (*tubes, *rest)))
+        return share_totals(frame, held, (*tubes, *rest))
 
     held = replace(boom, clamp=boom.length / 2.0)
     plate = () if missing else mast_plate_parts(frame, held, mast=across, beside=beside)
@@ -306,7 +312,7 @@ def _balanced(
     return parts, clamp
 
 
-def _balance(beam: Beam, parts: list[Part]) -> float | None:
+def _balance(beam: Beam, parts: Sequence[Part]) -> float | None:
     """Balance point of a beam's parts from the rear end; None while a mass is not known [m]."""
     alone = Assembly(parts=tuple(parts), carriers=(_unplaced(beam, ""),))
     return alone.balance(beam.name)

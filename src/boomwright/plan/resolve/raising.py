@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.parts import GROUND, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
@@ -30,7 +31,7 @@ from boomwright.structure.report import BeamReport
 _TUBE_DRAG = 1.2
 
 
-def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str, ...]:
+def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[Value, ...]:
     """Say what is missing before the raising of a beam can be planned.
 
     Args:
@@ -39,11 +40,17 @@ def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str
     Returns:
         missing inputs in words, none when all is there
     """
-    gaps = []
+    gaps: list[Value] = []
     if plan.raising is None:
-        gaps.append("the plan has no [raising] table: who is there, with what gear")
+        gaps.append(settled("the plan does not say who is there, with what gear", "raising"))
     if support_height(plan) is None and not beam.hung:
-        gaps.append("neither [support.tower] nor [support.tube] is given")
+        gaps.append(
+            phrase(
+                "neither a tower{tower} nor a tube{tube} is given",
+                tower=InPlan("support.tower"),
+                tube=InPlan("support.tube"),
+            )
+        )
     if _top(beam) <= 0.0:
         gaps.append(f"{beam.name} has no height above ground")
     if report is None:
@@ -63,6 +70,14 @@ def _top(beam: Beam) -> float:
     if not beam.hung:
         return beam.height
     return beam.height + max(z for element in beam.elements for _, _, z in element.outline)
+
+
+def _seen(beam: Beam) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """Each wire of a beam from behind; upright ones from the side, where they stand in a row."""
+    return tuple(
+        tuple((x if beam.upright else y, beam.height + z) for x, y, z in element.outline)
+        for element in beam.elements
+    )
 
 
 def _mass(plan: Plan, beam: Beam, report: BeamReport | None, *, rigging: float) -> float | None:
@@ -91,7 +106,8 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
     job, mass = plan.raising, _mass(plan, beam, report, rigging=_rigging(beam))
     top = _top(beam)
     height = support_height(plan)
-    if height is None and beam.hung:
+    stands = height is not None
+    if not stands and beam.hung:
         height = top
     if raising_gaps(plan, beam, report) or job is None or report is None:
         return None
@@ -113,8 +129,10 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
             at_hub=beam.frame is not None and beam.frame.hub is not None,
             pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
             rise=0.0 if beam.hung else max(0.0, beam_rise(plan, beam)),
+            seen=_seen(beam) if beam.hung else (),
         ),
         tower_height=height,
+        stands=stands,
         lift_height=top,
         crew=Crew(
             trained_climbers=job.trained_climbers,

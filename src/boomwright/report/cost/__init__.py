@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
 from boomwright.cost import (
     Amounts,
     Bar,
@@ -58,7 +58,7 @@ def cost_report(result: Costing) -> Report:
 def _answer(result: Costing) -> tuple[Fact, ...]:
     made = result.estimate
     if made is None:
-        return (Fact(label="Estimate", value="none: the plan has no [prices]"),)
+        return (Fact(label="Estimate", value="none: the plan names no prices"),)
     facts = [Fact(label="Estimate", value=_told(made))]
     if made.budget is not None:
         budget = in_currency(made.budget, made.currency)
@@ -111,8 +111,12 @@ def _quantity(line: BillLine) -> Value:
     return listed([Quantity(line.quantity, "amount"), unit], between=" ")
 
 
-def _amounts(get: Any) -> tuple[Column[Any], ...]:
-    """Columns of three amounts; an item without any says so in the second."""
+def _amounts(get: Any, total: Amounts | None = None) -> tuple[Column[Any], ...]:
+    """Columns of three amounts; an item without any says so in the second.
+
+    Args:
+        total: what stands in the foot; None without a foot
+    """
 
     def cell(name: str, otherwise: str) -> Any:
         def told(item: Any) -> Value:
@@ -124,10 +128,13 @@ def _amounts(get: Any) -> tuple[Column[Any], ...]:
 
         return told
 
+    def foot(name: str) -> Value:
+        return None if total is None else _money(getattr(total, name))
+
     return (
-        column("low", cell("low", ""), kind="money", full=True),
-        column("likely", cell("likely", "not priced"), kind="money"),
-        column("high", cell("high", ""), kind="money", full=True),
+        column("low", cell("low", ""), kind="money", full=True, foot=foot("low")),
+        column("likely", cell("likely", "not priced"), kind="money", foot=foot("likely")),
+        column("high", cell("high", ""), kind="money", full=True, foot=foot("high")),
     )
 
 
@@ -136,14 +143,19 @@ def _bill(result: Costing) -> Table[Any]:
     made = result.estimate
     caption = "What to buy and hire"
     prices: tuple[Column[Any], ...] = ()
+    foot: Value = None
     if made is not None:
         caption = f"{caption}, amounts in {made.currency}"
-        prices = (*_amounts(lambda line: line.amounts), column("priced", _priced))
+        total = None if made.nothing_priced else made.total
+        prices = (*_amounts(lambda line: line.amounts, total), column("priced", _priced))
+        added = "tax and contingency" if made.tax else "contingency"
+        if total is not None:
+            foot = phrase("Total with {added}{without}", added=added, without=_without(made))
     return Table(
         name="bill",
         caption=caption,
         columns=(
-            column("item", lambda line: _of(line).name),
+            column("item", lambda line: _of(line).name, foot=foot),
             column("follows from", lambda line: _of(line).driver, full=True, below=True),
             column("quantity", lambda line: _quantity(_of(line))),
             *prices,
@@ -170,13 +182,16 @@ def _dearest(bill: Table[Any]) -> Table[Any]:
 def _steps(result: Costing) -> tuple[Value, ...]:
     made = result.estimate
     if made is None:
-        return ("name a price list of your own in the plan: list under [prices]",)
+        return (settled("name a price list of your own", "prices", "list"),)
     order = "order tube first: the cutting plans say which lengths and how to saw them"
     steps: list[Value] = []
     if made.unpriced:
         steps.append(
-            f"write your own prices into the price list: {len(made.unpriced)} are missing; "
-            "cost --blank FILE writes their rows"
+            phrase(
+                "write your own prices into the price list: {count} are missing{how}",
+                count=len(made.unpriced),
+                how=PerReader(file="; cost --blank FILE writes their rows", forms=""),
+            )
         )
     if made.unsaid:
         named = ", ".join(made.unsaid)

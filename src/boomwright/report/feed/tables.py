@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
 from boomwright.feed import Comparison
 from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
@@ -48,12 +48,15 @@ def feed_brief(
         steps = (
             "cut to the column “field: cut this”; leave sliding joints loose until "
             "you have measured",
-            "measure the SWR over the band and read it with boomwright tune",
+            phrase(
+                "measure the SWR over the band and read it {how}",
+                how=PerReader(file="with boomwright tune", forms="on the Tuning sheet"),
+            ),
         )
         return (known["dimensions"], *few), steps
     kinds = sorted(known["kinds"].items, key=lambda one: one.swr_worst)
     chosen = replace(known["kinds"], items=kinds, sentences=False)
-    step = "choose a kind of feed for this beam and write it into the plan: kind under [beam.feed]"
+    step = settled("choose a kind of feed for this beam", "beam.feed", "kind")
     return (*few, chosen), () if few else (step,)
 
 

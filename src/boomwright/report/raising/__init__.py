@@ -112,8 +112,8 @@ def _job(lift: LiftPlan) -> tuple[Fact, ...]:
 def _places(job: Raising) -> tuple[Fact, ...]:
     top = Fact(label="Top of the support", value=Quantity(job.tower_height, "span"))
     if job.load.hung:
-        return (Fact(label="Highest point of the wire", value=Quantity(job.lift_height, "span")),
-                top)  # fmt: skip
+        highest = Fact(label="Highest point of the wire", value=Quantity(job.lift_height, "span"))
+        return (highest, top) if job.stands else (highest,)
     turns = phrase("{radius} of the rope", radius=Quantity(job.swing_radius, "span"))
     return (
         Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
@@ -171,7 +171,7 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
     if lift is None:
         yield Said(f"The lift of {each.beam.name} cannot be planned yet.", tone="loud")
         for gap in each.gaps:
-            yield Said(f"Missing: {gap}.")
+            yield Said(phrase("Missing: {gap}.", gap=gap))
         return
     side, above = _pictures(lift)
     yield Said(lift.trained_people, tone="loud")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
-from boomwright.base.quantity import Quantity, Value, listed, phrase, write
+from boomwright.base.quantity import Quantity, Value, listed, phrase, places_in, write
 from boomwright.charts.blocks import (
     TICK,
     Blanks,
@@ -147,16 +147,21 @@ def build_blocks(
     taken: Sequence[Taken] = (),
     palette: Palette,
     system: UnitSystem,
+    forms: bool = False,
 ) -> tuple[SheetPart, ...]:
     """Write the build sheets of the beams of a station: what all share stands once.
 
     Args:
         bills: bill of each beam, for its cutting plan; None leaves that out (n_builds,)
         taken: what nobody gave of the parts of the whole station (n_taken,)
+        forms: whether the reader has forms, and reads no names of the plan file
     """
     several = len(builds) > 1
     wire = all(build.beam.bent and not build.boom.tubes for build in builds)
-    poles = any(build.pieces for build in builds)
+    bent = [build.beam for build in builds if build.beam.bent]
+    on_frame = [beam for beam in bent if not beam.hung]
+    poles = any(beam.frame is not None and beam.frame.spreader is not None for beam in bent)
+    straight = len(bent) < len(builds)
     blocks: list[SheetPart] = [
         *(Words(text=f"{build.stamp}.", tone="stamp") for build in builds if build.stamp),
         Words(
@@ -184,23 +189,29 @@ def build_blocks(
         grids = (hole_grid(build, system), fastener_grid(build, system), part_grid(build))
         blocks += [Heading(text=f"{heading}{of_beam}"), *(grid for grid in grids if grid.rows)]
     if not wire:
-        blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING,
-                   EVERY_ELEMENT]  # fmt: skip
+        blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING]
+        blocks += [EVERY_ELEMENT] if straight else []
     elif poles:
-        blocks += [Heading(text="Sawing and joining"), wire_steps.SPREADERS]
+        blocks.append(Heading(text="Sawing and joining"))
+    blocks += [wire_steps.SPREADERS] if poles else []
     for build in builds:
         of_beam = f" of {clean(build.beam.name)}" if several else ""
         blocks += plate_list(build.plates, system=system, of_beam=of_beam)
-        blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
+        if build.pieces or build.plates:
+            blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
         blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
-    finish = FINISH
-    if wire:
-        finish = wire_steps.FRAME if poles else wire_steps.ROPES
-    blocks += [Heading(text="Order of assembly"), finish, Heading(text="Metal, water, sun"),
-               Facts(rows=wire_steps.CARE if wire else CARE)]  # fmt: skip
-    return (*blocks, *taken_blocks(taken, system=system))
+    blocks.append(Heading(text="Order of assembly"))
+    blocks += [FINISH] if straight else []
+    blocks += [wire_steps.frame_steps(on_frame)] if on_frame else []
+    hung = [beam for beam in bent if beam.hung]
+    blocks += [wire_steps.rope_steps(hung)] if hung else []
+    blocks += [
+        Heading(text="Metal, water, sun"),
+        Facts(rows=wire_steps.CARE if wire else CARE),
+    ]
+    return (*blocks, *taken_blocks(taken, system=system, forms=forms))
 
 
 def _tools(*, wire: bool, poles: bool) -> tuple[Value, ...]:
@@ -379,15 +390,25 @@ def part_grid(build: Build) -> Grid:
     )  # fmt: skip
 
 
-def taken_blocks(taken: Sequence[Taken], *, system: UnitSystem) -> tuple[SheetPart, ...]:
-    """Say what nobody gave; nothing where all is given."""
+def taken_blocks(
+    taken: Sequence[Taken], *, system: UnitSystem, forms: bool = False
+) -> tuple[SheetPart, ...]:
+    """Say what nobody gave; nothing where all is given.
+
+    Args:
+        forms: whether the reader has forms, and reads no names of the plan file
+    """
     if not taken:
         return ()
-    return (Heading(text="Not given by you"), taken_grid(taken, system=system))
+    return (Heading(text="Not given by you"), taken_grid(taken, system=system, forms=forms))
 
 
-def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:
-    """List the figures of parts that nobody gave, and how each is settled."""
+def taken_grid(taken: Sequence[Taken], *, system: UnitSystem, forms: bool = False) -> Grid:
+    """List the figures of parts that nobody gave, and how each is settled.
+
+    Args:
+        forms: whether the reader has forms, and reads no names of the plan file
+    """
     return Grid(
         columns=("Part", "Count", "Taken", "Weight, all", "To settle it"),
         rows=tuple(
@@ -396,7 +417,7 @@ def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:
                 str(len(each.parts)),
                 "nothing: " * each.missing + "; ".join(each.why),
                 _weight(each.mass, system),
-                each.settle,
+                write(each.settle, system=system, forms=forms),
             )
             for each in taken
         ),
@@ -404,6 +425,7 @@ def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:
         shares=(2.4, 0.7, 2.2, 1.1, 3.4),
         caption="Figures of the whole station that are not yours",
         note="Weights, wind areas, lengths and the bill rest on these. Measure, then enter.",
+        places=places_in(*(each.settle for each in taken)) if forms else (),
     )  # fmt: skip
 
 
