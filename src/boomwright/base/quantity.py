@@ -16,6 +16,7 @@ from boomwright.base.quantity_text import in_system
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
     UnitSystem,
+    feet_inches,
     feet_inches_sixteenths,
     inches_sixteenths,
 )
@@ -50,7 +51,7 @@ KINDS: Final[dict[str, Kind]] = {
     "sawn length": Kind(unit="mm", scale=1e3, decimals=0, us=feet_inches_sixteenths, in_head=False),
     "lesson length": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
     "run": Kind(unit="m", figures=6, us=feet_inches_sixteenths, in_head=False),
-    "span": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
+    "span": Kind(unit="m", decimals=2, us=feet_inches, in_head=False),
     "small length": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=2, in_head=False),
     "tube size": Kind(unit="mm", scale=1e3, decimals=1, us=inches_sixteenths, in_head=False),
     "distance": Kind(unit="km", scale=1e-3, decimals=1),
@@ -219,8 +220,16 @@ class Source:
     key: str  #: key in the register of sources
 
 
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """Words that name a command to type: a reader of the page has a sheet in its place."""
+
+    words: str  #: the words, with the space or mark before them
+    sheet: str = ""  #: address of the sheet that does the same; empty for a form at hand
+
+
 #: what a cell, a fact or a sentence may hold
-Value = str | int | Quantity | Phrase | PerSystem | Source | None
+Value = str | int | Quantity | Phrase | PerSystem | Source | Typed | None
 #: what stands for a source by its key, with the space before it
 Citing = Callable[[str], str]
 
@@ -243,6 +252,21 @@ def with_part(value: Value, part: Value, instead: str) -> Value:
         return value
     values = {name: with_part(each, part, instead) for name, each in value.values.items()}
     return type(value)(value.words, values)
+
+
+def untyped(value: Value) -> tuple[Value, str]:
+    """Leave out the commands to type.
+
+    Returns:
+        the value without them, and the address of the first sheet in their place, or empty
+    """
+    if isinstance(value, Typed):
+        return "", value.sheet
+    if not isinstance(value, Phrase):
+        return value, ""
+    parts = {name: untyped(each) for name, each in value.values.items()}
+    kept = type(value)(value.words, {name: each for name, (each, _) in parts.items()})
+    return kept, next((sheet for _, sheet in parts.values() if sheet), "")
 
 
 def listed(values: Sequence[Value], *, between: str = ", ") -> Listed:
@@ -299,6 +323,8 @@ def write(value: Value, *, system: UnitSystem, unit: bool = True, cite: Citing =
             return write(own, system=system, unit=unit, cite=cite)
         case Source():
             return cite(value.key)
+        case Typed():
+            return value.words
         case _:
             return str(value)
 

@@ -58,6 +58,7 @@ if TYPE_CHECKING:
     from boomwright.charts.shown import ShownChange as ShownChange
     from boomwright.charts.shown import ShownOffer as ShownOffer
     from boomwright.charts.shown import ShownPicture as ShownPicture
+    from boomwright.charts.shown import ShownStep as ShownStep
     from boomwright.charts.shown import ShownSubject as ShownSubject
     from boomwright.charts.shown import ShownTable as ShownTable
     from boomwright.charts.structure.boom import boom_chart as boom_chart
@@ -103,7 +104,7 @@ __getattr__ = on_demand(
         "reach.people": "people_map",
         "reach.place_map": "place_map",
         "reach.station_map": "station_map",
-        "shown": "ShownChange ShownOffer ShownPicture ShownSubject ShownTable",
+        "shown": "ShownChange ShownOffer ShownPicture ShownStep ShownSubject ShownTable",
         "structure.boom": "boom_chart",
         "structure.elements": "droop_chart element_stress_chart",
         "structure.guys": "guy_chart",

@@ -10,6 +10,7 @@ from typing import Any, ClassVar, Final, Literal
 
 from boomwright.base import Finding, Notice
 from boomwright.base.quantity import Value
+from boomwright.charts.shown import ShownStep
 
 #: a cell to tick
 TICK: Final = "☐"
@@ -105,7 +106,7 @@ class WorkSheet:
     blocks: tuple[Block, ...]  #: its blocks (n_blocks,)
     notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
     findings: tuple[Finding, ...] = ()  #: what its checks found
-    steps: tuple[str, ...] = ()  #: what to do next, most pressing first
+    steps: tuple[ShownStep, ...] = ()  #: what to do next, most pressing first
 
 
 def stamped_sheet(sheet: WorkSheet, stamp: str) -> WorkSheet:

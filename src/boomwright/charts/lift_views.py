@@ -7,13 +7,13 @@ from collections.abc import Callable, Iterator
 from functools import partial
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts.canvas import document, line, number, tag
 from boomwright.charts.ground_view import Circle, distance_text, ground_view, scale_bar
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
 
-_KILOGRAMS_PER_POUND = 0.45359237
 _EDGE = 46.0
 _Place = Callable[[float, float], tuple[float, float]]
 
@@ -91,7 +91,7 @@ def _beam_up(
 ) -> list[str]:
     job, (x0, clamp_y), half = lift.job, clamp, 0.5 * span
     mass = job.load.mass
-    weight = f"{mass:.0f} kg" if system == "metric" else f"{mass / _KILOGRAMS_PER_POUND:.0f} lb"
+    weight = write(Quantity(mass, "mass"), system=system)
     name = f"{distance_text(job.lift_height, system)}, {weight}"
     return [
         line(x0 - half, clamp_y, x0 + half, clamp_y, stroke=palette.series[0], stroke_width="2.6",

@@ -58,6 +58,14 @@ class ShownOffer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShownStep:
+    """What to do next."""
+
+    text: str  #: what is done
+    sheet: str = ""  #: address of the sheet on which it is done; empty where it is done elsewhere
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShownSubject:
     """Everything one subject shows of one beam, or of the whole plan."""
 
@@ -71,4 +79,4 @@ class ShownSubject:
     changes: tuple[ShownChange, ...] = ()  #: changes offered
     offers: tuple[ShownOffer, ...] = ()  #: values offered, most useful first
     findings: tuple[Finding, ...] = ()  #: what its checks found
-    steps: tuple[str, ...] = ()  #: what to do next, most pressing first
+    steps: tuple[ShownStep, ...] = ()  #: what to do next, most pressing first

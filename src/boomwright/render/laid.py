@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from boomwright.base import written_notices
+from boomwright.base.quantity import untyped
 from boomwright.charts import (
     ReadingTable,
     ShownChange,
     ShownOffer,
     ShownPicture,
+    ShownStep,
     ShownSubject,
     ShownTable,
 )
-from boomwright.render.rows import text_table
+from boomwright.render.rows import text_table, without_empty
 from boomwright.report.model import Canvas, Picture, Report, Table
 
 #: tables already written, by their columns and items
@@ -28,7 +30,7 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
         pictures=tuple(_picture(each, canvas, kept) for each in report.pictures),
         tables=tuple(_table(each, canvas, kept) for each in report.tables),
         notices=written_notices(
-            report.notices, system=canvas.system, cite=canvas.cite, forms=canvas.forms
+            report.further_notices, system=canvas.system, cite=canvas.cite, forms=canvas.forms
         ),
         changes=tuple(
             ShownChange(
@@ -52,9 +54,11 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
     )
 
 
-def steps_of(report: Report, *, canvas: Canvas) -> tuple[str, ...]:
+def steps_of(report: Report, *, canvas: Canvas) -> tuple[ShownStep, ...]:
     """Write what to do next."""
-    return tuple(canvas.write(step) for step in report.steps)
+    return tuple(
+        ShownStep(text=canvas.write(step), sheet=untyped(step)[1]) for step in report.steps
+    )
 
 
 def _picture(picture: Picture, canvas: Canvas, kept: Kept) -> ShownPicture:
@@ -80,7 +84,10 @@ def _table(table: Table[object], canvas: Canvas, kept: Kept) -> ShownTable:
     # Several pictures may stand on the same numbers.
     same = (id(table.columns), id(table.items))
     if same not in kept:
-        kept[same] = text_table(table, system=canvas.system, cite=canvas.cite)
+        # A column that plain data does not have may be one to fill in on paper.
+        by_hand = {number for number, each in enumerate(table.columns) if not each.key}
+        written = text_table(table, system=canvas.system, cite=canvas.cite)
+        kept[same] = without_empty(written, kept=by_hand)
     return ShownTable(
         name=table.name,
         caption=canvas.write(table.caption),

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Any, Generic, Literal, TypeVar
 
 from boomwright.base import Finding, Notice, UnitSystem, plan_verdict
-from boomwright.base.quantity import Citing, Quantity, Value, phrase, uncited, write
+from boomwright.base.quantity import Citing, Quantity, Value, phrase, uncited, untyped, write
 from boomwright.charts import Palette, ReadingTable
 from boomwright.charts.blocks import Block
 
@@ -84,7 +84,8 @@ class Canvas:
 
     def write(self, value: Value) -> str:
         """Write a value for whom this is drawn."""
-        return write(value, system=self.system, cite=self.cite)
+        told = untyped(value)[0] if self.forms else value
+        return write(told, system=self.system, cite=self.cite)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,7 +162,7 @@ class Report:
         return self.next or (
             *mend[: any(one.verdict == "exceeded" for one in worst)],
             *(
-                phrase("{name}: {change}", name=one.name, change=one.change)
+                phrase("{name} ({change})", name=one.name, change=one.change)
                 for one in worst
                 if one.change and one.verdict != "exceeded"
             ),

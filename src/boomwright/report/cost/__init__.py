@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.quantity import Quantity, Typed, Value, listed, phrase
 from boomwright.cost import (
     Amounts,
     Bar,
@@ -58,8 +58,8 @@ def cost_report(result: Costing) -> Report:
 def _answer(result: Costing) -> tuple[Fact, ...]:
     made = result.estimate
     if made is None:
-        return (Fact(label="Estimate", value="none: the plan has no [prices]"),)
-    facts = [Fact(label="Estimate", value=_told(made))]
+        return (Fact(label="Estimate", value="none: the plan names no prices"),)
+    facts = [Fact(label="Estimate", value=estimate_told(made))]
     if made.budget is not None:
         budget = in_currency(made.budget, made.currency)
         held = phrase("{budget}: {held}", budget=budget, held=_BUDGET[made.budget_verdict])
@@ -73,7 +73,8 @@ def _answer(result: Costing) -> tuple[Fact, ...]:
     return (*facts, Fact(label="Price list", value=dated))
 
 
-def _told(made: Estimate) -> Value:
+def estimate_told(made: Estimate) -> Value:
+    """Say what the station costs, and what the total does not hold."""
     if made.nothing_priced:
         return "nothing priced yet"
     total = phrase(
@@ -175,8 +176,11 @@ def _steps(result: Costing) -> tuple[Value, ...]:
     steps: list[Value] = []
     if made.unpriced:
         steps.append(
-            f"write your own prices into the price list: {len(made.unpriced)} are missing; "
-            "cost --blank FILE writes their rows"
+            phrase(
+                "write your own prices into the price list: {count} are missing{typed}",
+                count=len(made.unpriced),
+                typed=Typed("; cost --blank FILE writes their rows"),
+            )
         )
     if made.unsaid:
         named = ", ".join(made.unsaid)
@@ -250,11 +254,15 @@ def cutting_table(order: TubeOrder) -> Table[tuple[int, Bar, tuple[TubePiece, ..
         ),
         items=bars,
         note=phrase(
-            "{needed} needed, {bought} bought, {over} over the least that any cutting plan can "
-            "reach.",
+            "{needed} needed, {bought} bought{best}.",
             needed=Quantity(packing.needed, "bought length"),
             bought=Quantity(packing.bought, "bought length"),
-            over=Quantity(packing.over_bound, "exact share"),
+            best="; no cutting plan needs less"
+            if math.isclose(packing.over_bound, 0.0, abs_tol=1e-9)
+            else phrase(
+                ", {over} over the least that any cutting plan can reach",
+                over=Quantity(packing.over_bound, "exact share"),
+            ),
         ),
         large=True,
         under_heading=True,

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.quantity import Quantity, Typed, Value, listed, phrase
 from boomwright.feed import Comparison
 from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
@@ -46,9 +46,12 @@ def feed_brief(
     few = () if line is None else (replace(line, items=thinned(line.items, _FEW)),)
     if "dimensions" in known:
         steps = (
-            "cut to the column “field: cut this”; leave sliding joints loose until "
-            "you have measured",
-            "measure the SWR over the band and read it with boomwright tune",
+            "cut to the column “field: cut this”; leave sliding joints loose until you have "
+            "measured",
+            phrase(
+                "measure the SWR over the band, then read the sweep{typed}",
+                typed=Typed(" with boomwright tune", "tuning"),
+            ),
         )
         return (known["dimensions"], *few), steps
     kinds = sorted(known["kinds"].items, key=lambda one: one.swr_worst)

@@ -6,7 +6,7 @@ import math
 from typing import Any, Final
 
 from boomwright.base import METRES_PER_INCH
-from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
+from boomwright.base.quantity import PerSystem, Quantity, Typed, Value, listed, phrase
 from boomwright.plan.resolve.tuning import stage_keys
 from boomwright.report.model import Fact, Report, Table, column
 from boomwright.report.tuning.pictures import tuning_pictures
@@ -15,7 +15,9 @@ from boomwright.tuning import BAND, GOOD_SWR, Cause, Foretold, Step
 
 #: kinds of a deviation and of the width of its band, by the unit of its cause
 _PARTS: Final = {"m": ("move", "trim"), "share": ("signed share", "exact share")}
-_NOT_ASKED: Final = "not looked for; boomwright tune PLAN --faults does"
+_NOT_ASKED: Final = phrase(
+    "not looked for{typed}", typed=Typed("; boomwright tune PLAN --faults does")
+)
 _WHOLE: Final = {"F": "capacitance", "H": "inductance"}
 
 

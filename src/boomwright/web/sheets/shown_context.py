@@ -17,7 +17,7 @@ from boomwright.base import (
     plan_verdict,
 )
 from boomwright.base.quantity import Value, write
-from boomwright.charts import ShownSubject, ShownTable
+from boomwright.charts import ShownStep, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
@@ -49,7 +49,7 @@ class Opening:
     )
     text: str = field(metadata=helped("Its checks that are not within, counted."))
     exceeded: tuple[str, ...] = field(metadata=helped("Every exceeded check, and what changes it."))
-    steps: tuple[str, ...] = field(metadata=helped("What to do next, most pressing first."))
+    steps: tuple[ShownStep, ...] = field(metadata=helped("What to do next, most pressing first."))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -222,7 +222,10 @@ def beam_subject(
 
 
 def opening(
-    findings: Sequence[Finding] = (), *, steps: Sequence[str] = (), system: UnitSystem = "metric"
+    findings: Sequence[Finding] = (),
+    *,
+    steps: Sequence[ShownStep] = (),
+    system: UnitSystem = "metric",
 ) -> Opening:
     """Say the verdict of a sheet's checks first."""
     verdict = plan_verdict(findings)
