@@ -59,12 +59,14 @@ LINT: dict[str, list[str]] = {
 TESTS: dict[str, list[str]] = {
     "tests": ["pytest", "-q", "-n", "2", "--dist", "worksteal", "-m", "not browser"]
 }
+# No file but these holds a test with a browser, so no other is read for them.
+BROWSER_FILES = ["pytest", "-q", "-m", "browser", "-o", "python_files=test_browser_*.py"]
 # A window waits more than it computes, so two share the machine. Two Chromium on a small machine
 # may run out of time at random: what failed is asked once more, alone, and has to pass then.
 BROWSER_TESTS: dict[str, list[str]] = {
-    "browser tests": ["pytest", "-q", "-n", "2", "--dist", "loadfile", "-m", "browser"]
+    "browser tests": [*BROWSER_FILES, "-n", "2", "--dist", "worksteal", "tests/shell"]
 }
-ALONE: dict[str, list[str]] = {"browser tests": ["pytest", "-q", "-m", "browser", "--last-failed"]}
+ALONE: dict[str, list[str]] = {"browser tests": [*BROWSER_FILES, "--last-failed", "tests/shell"]}
 
 
 def say(text: str) -> None:
@@ -228,8 +230,6 @@ def run_tests(*, install_it: bool, strict: bool) -> int:
 
 
 def demo() -> int:
-    # What is loaded for the first time is kept compiled, also what the demo itself loads.
-    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     install(whole=False)
     boomwright = SCRIPTS / "boomwright"
     status = run(boomwright, "demo", "demo")
@@ -285,6 +285,8 @@ def main() -> int:
         sys.exit(
             f"make.py: boomwright needs Python 3.11 or newer; this is {sys.version.split()[0]}"
         )
+    # What is loaded for the first time is kept compiled: the tests start many a command.
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     name, options = (sys.argv[1] if len(sys.argv) > 1 else ""), set(sys.argv[2:])
     known = {"--no-install", "--strict"} if name in {"test", "check"} else set()
     if name not in TASKS or options - known:

@@ -5,14 +5,20 @@ of twelve random places every station is tried at four times as many heights and
 At the cost of each station that the usual advice puts forward, the regret is what the strongest
 allowed station of the exhaustive run gives more for no more money. Nothing but NumPy, SciPy and
 this package is needed. Places and prices are invented.
+
+With ``--keep FOLDER`` what is computed of the exhaustive runs lies there, a file a place, and
+``--minutes`` ends a call after so long: the same call again goes on where it ended. ``--places 1
+--first N`` takes one place alone.
 """
 
 from __future__ import annotations
 
 import argparse
+import json
 import statistics
 import sys
 import time
+from collections.abc import Callable, Mapping
 from concurrent.futures import Executor
 from dataclasses import replace
 from pathlib import Path
@@ -26,12 +32,15 @@ from boomwright.plan import read_place
 from boomwright.session.search_workers import process_pool
 from boomwright.study.advice.advise import Advice, advise
 from boomwright.study.advice.judged import Candidate
+from boomwright.study.advice.keeping import Record
 from boomwright.study.advice.table import SupportRow, Table, usual_table
 from boomwright.study.cost import PriceList, price_plan
 from random_places import invented_prices, random_place
 
 #: heights tried in place of one
 FINER = 4
+#: stations computed between two writings
+WRITTEN_EVERY = 16
 
 
 def finer(row: SupportRow) -> SupportRow:
@@ -46,8 +55,50 @@ def finer(row: SupportRow) -> SupportRow:
     )
 
 
+class Kept:
+    """Keeps an exhaustive run in a file; no file keeps nothing."""
+
+    def __init__(self, path: Path | None) -> None:
+        self._path = path
+        self._name = ""
+        self._records: dict[str, Record] = {}
+        self._fresh = 0
+
+    def kept(self, name: str) -> Mapping[str, Record]:
+        """Records of an earlier call; none of those of another place or table."""
+        self._name = name
+        if self._path is not None and self._path.exists():
+            found = json.loads(self._path.read_text(encoding="utf-8"))
+            self._records = found["stations"] if found["place"] == name else {}
+        return dict(self._records)
+
+    def keep(self, station: str, record: Record) -> None:
+        """Keep a record; all are written now and then."""
+        self._records[station] = record
+        self._fresh += 1
+        if self._fresh >= WRITTEN_EVERY:
+            self.write()
+
+    def write(self) -> None:
+        """Write what is kept."""
+        self._fresh = 0
+        if self._path is None:
+            return
+        told = {"place": self._name, "stations": self._records}
+        begun = self._path.with_suffix(".begun")
+        begun.write_text(json.dumps(told), encoding="utf-8")
+        begun.replace(self._path)
+
+
 def advised(
-    text: str, *, table: Table, prices: bytes, executor: Executor | None, full: bool
+    text: str,
+    *,
+    table: Table,
+    prices: bytes,
+    executor: Executor | None,
+    full: bool,
+    keeper: Kept | None = None,
+    stopped: Callable[[], bool] = lambda: False,
 ) -> Advice:
     """Advise a place with a price list."""
 
@@ -55,7 +106,15 @@ def advised(
         del name, place, kind
         return prices
 
-    return advise(read_place(text), table=table, files=files, executor=executor, in_full=full)
+    return advise(
+        read_place(text),
+        table=table,
+        files=files,
+        executor=executor,
+        in_full=full,
+        keeper=keeper,
+        stopped=stopped,
+    )
 
 
 def rows_of(advice: Advice) -> list[tuple[str, str]]:
@@ -92,38 +151,73 @@ def regret(exhaustive: list[Candidate], usual: Advice) -> tuple[float, int] | No
     return (max(lost), rivals) if rivals else None
 
 
+def measure(
+    seed: int, *, executor: Executor | None, keep: Path | None, stopped: Callable[[], bool]
+) -> float | None:
+    """Print the regret at a place; None where there is no rival, or the time is up [dB]."""
+    usual = usual_table()
+    fine = replace(usual, support=tuple(finer(row) for row in usual.support))
+    text, begun = random_place(seed), time.perf_counter()
+    keeper = Kept(None if keep is None else keep / f"place-{seed}.json")
+    whole = advised(
+        text,
+        table=fine,
+        prices=b"item,unit,low,likely,high,currency,supplier,dated\n",
+        executor=executor,
+        full=True,
+        keeper=keeper,
+        stopped=stopped,
+    )
+    keeper.write()
+    if stopped():
+        done = sum(each.served.in_full for each in whole.candidates)
+        known = len(whole.candidates) + len(whole.unmade) + whole.untried
+        print(f"place {seed}: {done} of {known} stations in full, the time is up", flush=True)
+        return None
+    middle = time.perf_counter()
+    prices = invented_prices(rows_of(whole))
+    listed = PriceList(name="prices.csv", prices=read_prices(prices.decode()))
+    exhaustive = [repriced(each, listed) for each in whole.candidates]
+    quick = advised(text, table=usual, prices=prices, executor=executor, full=False)
+    lost = regret(exhaustive, quick)
+    told = "no rival" if lost is None else f"{lost[0]:.3f} dB over {lost[1]} rivals"
+    print(
+        f"place {seed}: {', '.join(quick.bands)}; {len(exhaustive)} against "
+        f"{len(quick.candidates)} stations, {middle - begun:.0f} s against "
+        f"{time.perf_counter() - middle:.0f} s, {len(quick.picks)} put forward; {told}",
+        flush=True,
+    )
+    return None if lost is None else lost[0]
+
+
 def main() -> None:
     """Print the regret of each place, its median and its worst."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--workers", type=int, default=1)
     parser.add_argument("--places", type=int, default=12)
     parser.add_argument("--first", type=int, default=0, help="number of the first place")
+    parser.add_argument("--keep", type=Path, help="folder that keeps the exhaustive runs")
+    parser.add_argument("--minutes", type=float, default=float("inf"), help="ends a call")
     given = parser.parse_args()
-    usual = usual_table()
-    fine = replace(usual, support=tuple(finer(row) for row in usual.support))
+    if given.keep is not None:
+        given.keep.mkdir(parents=True, exist_ok=True)
+    end = time.monotonic() + 60.0 * given.minutes
     found = []
     with process_pool(given.workers) as executor:
         for seed in range(given.first, given.first + given.places):
-            text, begun = random_place(seed), time.perf_counter()
-            empty = b"item,unit,low,likely,high,currency,supplier,dated\n"
-            whole = advised(text, table=fine, prices=empty, executor=executor, full=True)
-            middle = time.perf_counter()
-            prices = invented_prices(rows_of(whole))
-            listed = PriceList(name="prices.csv", prices=read_prices(prices.decode()))
-            exhaustive = [repriced(each, listed) for each in whole.candidates]
-            quick = advised(text, table=usual, prices=prices, executor=executor, full=False)
-            lost = regret(exhaustive, quick)
-            told = "no rival" if lost is None else f"{lost[0]:.3f} dB over {lost[1]} rivals"
-            print(
-                f"place {seed}: {', '.join(quick.bands)}; {len(exhaustive)} against "
-                f"{len(quick.candidates)} stations, {middle - begun:.0f} s against "
-                f"{time.perf_counter() - middle:.0f} s, {len(quick.picks)} put forward; {told}",
-                flush=True,
+            if time.monotonic() > end:
+                break
+            found.append(
+                measure(
+                    seed,
+                    executor=executor,
+                    keep=given.keep,
+                    stopped=lambda: time.monotonic() > end,
+                )
             )
-            if lost is not None:
-                found.append(lost[0])
-    if found:
-        print(f"median {statistics.median(found):.3f} dB, worst {max(found):.3f} dB")
+    known = [each for each in found if each is not None]
+    if known:
+        print(f"median {statistics.median(known):.3f} dB, worst {max(known):.3f} dB")
 
 
 if __name__ == "__main__":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import os
+import re
 import subprocess
 import sys
 import tomllib
@@ -83,3 +84,15 @@ def test_an_option_nobody_knows_is_refused(root: Path) -> None:
     done = subprocess.run(run, capture_output=True, text=True, check=False, env=dict(os.environ))
     assert done.returncode == 2
     assert "--no-install" in done.stdout
+
+
+def test_no_other_file_holds_a_test_with_a_browser(root: Path, door: ModuleType) -> None:
+    (pattern,) = [each for each in door.BROWSER_FILES if each.startswith("python_files=")]
+    marked = [
+        path
+        for path in (root / "tests").rglob("test_*.py")
+        if re.search(r"^(pytestmark|@pytest).*\.browser\b", path.read_text("utf-8"), re.MULTILINE)
+    ]
+    assert marked
+    read = set((root / "tests/shell").glob(pattern.removeprefix("python_files=")))
+    assert set(marked) <= read

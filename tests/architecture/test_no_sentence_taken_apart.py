@@ -14,6 +14,7 @@ READS = {
     "charts/canvas.py": "characters that XML forbids, in the owner's names",
     "permits/united_states.py": "codes of airfields in public tables",
     "plan/": "what the owner wrote",
+    "session/files.py": "names of files",
     "session/plan_library.py": "names of files",
     "session/price_list.py": "names of files",
     "session/search_workers.py": "the address of a cluster that somebody typed",

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 from boomwright.parts import Bar
-from boomwright.structure import MountedBeam, PointMass
+from boomwright.structure import MountedBeam, PointMass, SweptSolid
 
 
 def tubes_of(beam):
@@ -43,5 +44,33 @@ def weighed(beam, boom=None, *fittings, **further):
         for bar in (*tubes, *strung)
     ]  # fmt: skip
     masses = [each for each in masses if 0.0 <= each.mass < math.inf]
-    return MountedBeam(beam=beam, boom=boom, masses=(*masses, *fittings), tubes=tubes,
-                       strung=strung, **further)  # fmt: skip
+    masses += fittings
+    return MountedBeam(beam=beam, boom=boom, masses=tuple(masses), tubes=tubes,
+                       strung=strung, **further, **turning(beam, boom, masses))  # fmt: skip
+
+
+def turning(beam, boom, masses=()):
+    """What turns with a beam and about what: tubes, wires, boom and the tie over its clamp.
+
+    Without a clamp it is held where it balances; while not all tubes are known, at either end.
+    """
+    places = [element.position for element in beam.elements]
+    ends = (min(places), max(places))
+    swept = [SweptSolid(name="", solid=bar, element=places.index(bar.start[0]))
+             for bar in tubes_of(beam)]  # fmt: skip
+    swept += [SweptSolid(name=wire.name, solid=bar)
+              for wire in beam.wires for bar in wires_of(replace(beam, wires=(wire,)))]  # fmt: skip
+    if boom is None:
+        return {"swept": tuple(swept), "axes": tuple((x, 0.0) for x in ends)}
+    ends = (boom.rear_end, boom.rear_end + boom.length)
+    tube = Bar(start=(ends[0], 0.0, 0.0), end=(ends[1], 0.0, 0.0), diameter=boom.diameter)
+    swept.append(SweptSolid(name=f"boom of {beam.name}", solid=tube))
+    known = all(0.0 < tube.bore < tube.diameter for tube in tubes_of(beam))
+    whole = boom.mass + sum(each.mass for each in masses)
+    moment = boom.mass * boom.middle + sum(each.mass * each.position for each in masses)
+    at = moment / whole if boom.clamp is None else boom.clamp
+    stands = (at,) if known or boom.clamp is not None else ends
+    if boom.tie is not None:
+        over = Bar(start=(at, 0.0, 0.0), end=(at, 0.0, boom.tie.rise), diameter=0.006)
+        swept.append(SweptSolid(name=f"tie of {beam.name}", solid=over))
+    return {"swept": tuple(swept), "axes": tuple((x, -boom.offset) for x in stands)}

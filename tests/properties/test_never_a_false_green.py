@@ -35,10 +35,9 @@ from sound_plans import (
 import boomwright.session
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import structure_inputs
+from boomwright.plan.resolve import checked_structure
 from boomwright.plan.shapes import SHAPES
 from boomwright.raising.weather import WeatherAnswer
-from boomwright.structure import check_structure
 from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
 from fakes.told import told
@@ -72,11 +71,11 @@ def judged(plan) -> Judged | None:
     """What the program says of a plan; None when it refuses to read it."""
     try:
         read = read_plan(tomlkit.dumps(plan))
-        report = check_structure(inputs=structure_inputs(read))
-        raising = raise_plan(read, structure=report, today=TODAY)
+        report = checked_structure(read)
+        raising = raise_plan(read, today=TODAY)
     except PlanError:
         return None
-    verdict = judge_plan(read, structure=report, raising=raising)
+    verdict = judge_plan(read, raising=raising)
     return Judged(
         lines={told(line.name): line.verdict for line in report.ledger},
         word=verdict.word,

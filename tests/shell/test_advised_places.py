@@ -1,14 +1,15 @@
 """Places drawn by chance: the chosen plan goes through every command with the table's figures.
 
 One small choice of stations at one place; set ``BOOMWRIGHT_PLANS`` to a number of places, of which
-each is given every station of the table.
+each is given every station of the table. The places are tests of their own, for ``-n 12``.
 """
 
 from __future__ import annotations
 
 import json
 import os
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import pytest
@@ -19,6 +20,7 @@ from boomwright.base.quantity import write
 from boomwright.plan import plan_notices, read_place
 from boomwright.session.advice import write_chosen
 from boomwright.study.advice.advise import Advice, advise
+from boomwright.study.advice.keeping import Record
 from boomwright.study.advice.table import Table, usual_table
 from fakes.command_line import Shell
 from random_places import invented_prices, random_place
@@ -42,12 +44,26 @@ def _table() -> Table:
     )
 
 
-def _advise(text: str, prices: bytes) -> Advice:
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    """Keeps what prices do not change: the second run computes nothing twice."""
+
+    records: dict[str, Record] = field(default_factory=dict)
+
+    def kept(self, name: str) -> Mapping[str, Record]:
+        del name
+        return dict(self.records)
+
+    def keep(self, station: str, record: Record) -> None:
+        self.records[station] = record
+
+
+def _advise(text: str, prices: bytes, kept: _Kept) -> Advice:
     def files(name: str, place: str, kind: FileKind) -> bytes:
         del name, place, kind
         return prices
 
-    return advise(read_place(text), table=_table(), files=files)
+    return advise(read_place(text), table=_table(), files=files, keeper=kept)
 
 
 @pytest.fixture
@@ -58,7 +74,8 @@ def shell(capsys, monkeypatch):
 @pytest.mark.parametrize("number", PLACES)
 def test_a_chosen_plan_goes_through_every_command(shell, tmp_path: Path, number: int) -> None:
     text = random_place(number if EVERY else QUICK)
-    first = _advise(text, b"item,unit,low,likely,high,currency,supplier,dated\n")
+    kept = _Kept()
+    first = _advise(text, b"item,unit,low,likely,high,currency,supplier,dated\n", kept)
     rows = [
         (write(line.name, system="metric"), line.unit)
         for each in first.candidates
@@ -67,7 +84,7 @@ def test_a_chosen_plan_goes_through_every_command(shell, tmp_path: Path, number:
     ]
     prices = invented_prices(rows)
     (tmp_path / "prices.csv").write_bytes(prices)
-    made = _advise(text, prices)
+    made = _advise(text, prices, kept)
     if not made.picks:
         assert all(not each.allowed for each in made.candidates)
         return

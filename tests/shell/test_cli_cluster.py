@@ -1,4 +1,4 @@
-"""``boomwright improve --cluster``: a scheduler with two workers, one of them killed on the way."""
+"""``--cluster`` of improve and advise: a scheduler with two workers, killed on the way."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
+from test_cli_advise import PLACE
 from test_cli_improve import PLAN, WISH, begun, wait_for_starts
 
 from boomwright.base.files import no_files
@@ -35,6 +37,7 @@ class Cluster:
     """A scheduler and its workers, each a process of its own."""
 
     address: str
+    scheduler: subprocess.Popen[bytes]
     workers: list[subprocess.Popen[bytes]]
 
 
@@ -77,7 +80,7 @@ def running(folder: Path, *, workers: int, protocol: str = "tcp", **env: str) ->
         begun_here += hands
         if workers:
             awaited(folder, "Registered to:", module="dask_worker", count=workers)
-        yield Cluster(address=address, workers=hands)
+        yield Cluster(address=address, scheduler=begun_here[0], workers=hands)
     finally:
         for process in begun_here:
             process.kill()
@@ -220,3 +223,63 @@ def test_processes_and_a_cluster_together_make_no_sense(plan):
     _, err = process.communicate(timeout=PATIENCE)
     assert process.returncode == 2
     assert "--workers and --cluster are both given" in err
+
+
+slow = pytest.mark.skipif("BOOMWRIGHT_PLANS" not in os.environ, reason="takes half a minute")
+
+
+def advised(*words: object) -> subprocess.Popen[str]:
+    return subprocess.Popen(
+        [sys.executable, "-m", "boomwright", "advise", *map(str, words)],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+        env={**os.environ, "OPENBLAS_NUM_THREADS": "1"},
+    )  # fmt: skip
+
+
+@slow
+def test_the_places_of_a_club_are_advised_on_a_cluster(cluster, tmp_path):
+    """So low that a vertical alone is left: the proposal is drawn about that, too."""
+    for name, highest in (("dike", "4.6 m"), ("mill", "4.5 m")):
+        text = PLACE.replace('"5 m"', f'"{highest}"').replace("Terraced house", name.title())
+        (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
+    places, folder = (tmp_path / "dike.toml", tmp_path / "mill.toml"), tmp_path / "folder"
+    process = advised(*places, "--out", folder, "--cluster", cluster.address)
+    _, err = process.communicate(timeout=PATIENCE)
+    assert process.returncode == 0, err
+    for name in ("dike", "mill"):
+        assert name.title() in PdfReader(folder / f"{name}-proposal.pdf").pages[0].extract_text()
+        plan = read_plan((folder / f"{name}-station.toml").read_text(encoding="utf-8"))
+        assert plan.beams[0].upright
+
+
+def on_the_way(process: subprocess.Popen[str], place: Path) -> None:
+    """Wait until a station of a place is kept."""
+    kept, deadline = place.with_name(f"{place.stem}.advice.json"), time.monotonic() + PATIENCE
+    while not kept.exists():
+        assert process.poll() is None, process.communicate()
+        assert time.monotonic() < deadline
+        time.sleep(0.02)
+
+
+@slow
+@pytest.mark.parametrize("lost", ["worker", "scheduler"])
+def test_what_is_lost_of_a_cluster_is_done_again_or_said(tmp_path, lost):
+    place, folder = tmp_path / "place.toml", tmp_path / "folder"
+    place.write_text(PLACE, encoding="utf-8")
+    with running(tmp_path, workers=2) as made:
+        process = advised(place, "--out", folder, "--cluster", made.address)
+        on_the_way(process, place)
+        gone = made.scheduler if lost == "scheduler" else made.workers[0]
+        gone.kill()
+        _, err = process.communicate(timeout=PATIENCE)
+        if lost == "worker":
+            assert process.returncode == 0, err
+            assert (folder / "place-proposal.pdf").exists()
+            return
+        assert process.returncode == 2, err
+        assert f"the scheduler at {made.address} is lost -> go on with --resume" in err
+        assert "ERROR" not in err
+        again = advised(place, "--out", folder, "--cluster", made.address)
+        _, err = again.communicate(timeout=PATIENCE)
+        assert again.returncode == 2, err
+        assert f"no scheduler answers at {made.address}" in err

@@ -278,7 +278,7 @@ def test_without_wishes_it_says_what_counted(shell):
     ran = shell("improve", "-", "--workers", "1", stdin=PLAN.encode())
     assert ran.status == 0
     told = " ".join(ran.out.split())
-    assert "The plan has no [wish], so taken as usual: gain counts, and front-to-rear ratio" in told
+    assert "The plan has no wishes, so taken as usual: gain counts, and front-to-rear ratio" in told
     assert "an SWR of 2 at most over the band, match in place; 12.5 ohm or more" in told
 
 

@@ -225,8 +225,10 @@ def test_stations_for_a_place_in_feet_are_rounded_to_feet_and_inches(tmp_path, m
     heard = {}
     monkeypatch.setattr(plan_library, "advise_place", lambda place, **given: heard.update(given))
     library = PlanLibrary(tmp_path)
-    for name, highest, system in (("feet", "23 ft", "us"), ("metres", "7 m", "metric")):
-        library.advise(library.keep_place(name, GARDEN | {"highest": highest}))
+    feet = {"highest": "23 ft", "lot_length": "46 ft", "lot_width": "36 ft"}
+    for name, typed, system in (("feet", feet, "us"), ("metres", {}, "metric")):
+        bands = {"bands": "20 m, 15 m, 10 m"}
+        library.advise(library.keep_place(name, GARDEN | typed | bands))
         assert heard["system"] == system
 
 

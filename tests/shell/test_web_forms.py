@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections import Counter
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -18,13 +19,17 @@ from boomwright.plan.lists import ListOf
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.spec import NameOrTable, Tables, TableSpec
 from boomwright.plan.tables.root import ROOT
+from boomwright.session.files import packaged_text
+from boomwright.session.plan_session import PlanSession
 from boomwright.study.verdict import judge_plan
-from boomwright.web import create_app
+from boomwright.web import PlanDesk, create_app
+from boomwright.web.app import _Pages
 from boomwright.web.edits import MessageError, read_message
 from boomwright.web.form_edits import Fill, TakeOut
 from boomwright.web.homes import home_of, roots_of
 from boomwright.web.plan_forms import sheet_tables, table_form
 from boomwright.web.sheets import SHEETS
+from boomwright.web.view import View
 from fakes.desk import PLAN, fake_desk
 from full_plan import FULL
 
@@ -150,12 +155,82 @@ def test_buttons_of_what_is_lacking_open_their_forms():
         assert page.get("/form", params={"place": place}).status_code == 200, place
 
 
-def test_no_sheet_prints_lines_to_be_pasted():
-    page = client()
-    for sheet in SHEETS:
-        text = page.get(f"/{sheet.slug}").text
-        assert "<pre" not in text
-        assert not re.search(r"\[\[?(?:beam|support|site|line|prices|raising|permits)\b", text)
+#: words of the plan file: names of tables in brackets, keys of several words, lines to be written
+FILE_WORDS = re.compile(
+    r"\[\[?[a-z_]+(?:\.[a-z_]+)*\]|\b[a-z]+_[a-z_]+\b|\b[a-z]+ = [\"\[{\d]|<pre"
+)
+COMMANDS = re.compile(r"boomwright (?!computes)[a-z]+|(?<![\w-])--[a-z]+")
+
+
+def page_plans():
+    """Plans of every kind: bare, the demo, two beams, wire, and one whose checks are exceeded."""
+    folder = Path(__file__).parents[2] / "examples" / "stations"
+    named = {n: next(folder.glob(f"{n}-*.toml")).read_text("utf-8") for n in ("09", "10", "12")}
+    return {
+        "bare": PLAN,
+        "demo": packaged_text("demo.toml"),
+        "little known": named["09"],
+        "two beams, failing": named["10"],
+        "wire": named["12"],
+    }
+
+
+@pytest.fixture(scope="module")
+def told_sheets(tmp_path_factory):
+    """Every sheet of five plans as the page shows it once all of it is computed: its words."""
+    found = {}
+    for number, (name, text) in enumerate(page_plans().items()):
+        folder = tmp_path_factory.mktemp(f"told-{number}")
+        (folder / "prices.csv").write_text(packaged_text("demo_prices.csv"), encoding="utf-8")
+        desk = PlanDesk(session=PlanSession(folder / "p.toml"), name="p.toml", text=text)
+        pages = _Pages(desk=desk, library=None)
+        for sheet in SHEETS:
+            system = "us" if number % 2 else "metric"
+            html = pages.block(sheet, View(beam=0, system=system))
+            found[name, sheet.slug] = html
+    return found
+
+
+def words_of(html):
+    """What a reader reads of a page, titles and spoken names among it."""
+    attributes = re.findall(r'(?:title|aria-label|placeholder|alt)="([^"]*)"', html)
+    return unescape(" ".join((re.sub(r"<[^>]+>", " ", html), *attributes)))
+
+
+def test_no_sheet_speaks_the_language_of_the_file(told_sheets):
+    said = {
+        (place, found[0])
+        for place, html in told_sheets.items()
+        for pattern in (FILE_WORDS, COMMANDS)
+        for found in pattern.finditer(words_of(html))
+    }
+    assert said == set()
+
+
+def test_what_settles_a_step_is_a_button_with_its_form(told_sheets):
+    """Every button of every sheet opens a form of the plan that it stands on."""
+    opened = set()
+    for name, text in page_plans().items():
+        htmls = [html for (plan, _), html in told_sheets.items() if plan == name]
+        for place in {each for html in htmls for each in re.findall(r'data-form="([^"]+)"', html)}:
+            form, key = table_form(text, place, system="metric")
+            assert form.keys, place
+            assert not key or key in keys_at(form), place
+            opened.add(plain(place))
+    assert {"beam.feed.kind", "prices.list", "prices.overlap"} <= opened
+    assert {
+        "prices.hire.deliveries",
+        "support.tower.top_drift",
+        "raising",
+        "beam.boom.hardware.element_plate",
+    } <= opened
+
+
+def keys_at(form):
+    for key in form.keys:
+        yield key.place
+        if key.table is not None:
+            yield from keys_at(key.table)
 
 
 def edit(**more):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from math import cosh, sinh
 
+import numpy as np
 import pytest
 from scipy.optimize import brentq
 from structure_reference import FOOT
 
 from boomwright.structure import GuyLevel
-from boomwright.structure.support.clearance import SweptPoint, guy_radius, guy_room, guy_sag
+from boomwright.structure.support.clearance import SweptPoints, guy_radius, guy_room, guy_sag
 from boomwright.structure.support.guys import STRANDS
 
 
@@ -29,8 +30,8 @@ def test_a_fifteen_metre_beam_at_45_ft():
     # Guys held at 55 ft and anchored 81 ft out pass 45 ft at 81 x 10 / 55 = 14.73 ft.
     guys = ring(55.0, 81.0)
     assert guy_radius(level=guys, height=45.0 * FOOT) / FOOT == pytest.approx(14.727, abs=1e-3)
-    tip = SweptPoint(name="tip", reach=14.5 * FOOT, height=45.0 * FOOT)
-    room = guy_room(level=guys, boom_height=45.0 * FOOT, points=(tip,))
+    tip = SweptPoints(names=("tip",), reach=np.array([14.5 * FOOT]), height=np.array([45.0 * FOOT]))
+    room = guy_room(level=guys, boom_height=45.0 * FOOT, swept=tip)
     assert room.below
     # It needs its reach and what is kept free.
     assert room.needed == pytest.approx(14.5 * FOOT + 0.5, rel=1e-12)

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from boomwright.base.quantity import Citing, Value, uncited, write
+from boomwright.base.quantity import Citing, InPlan, Value, places_in, uncited, write
 from boomwright.base.unit_text import UnitSystem
 
 Severity = Literal["note", "doubt", "caution", "limit"]
@@ -27,17 +27,19 @@ class Notice:
     limit: Value = ""  #: what it was held against, or empty
     source: str = ""  #: key in ``docs/sources.toml`` or empty
     how: Value = ""  #: lines for the plan file that settle it; a reader with a form needs none
+    places: tuple[InPlan, ...] = ()  #: where in the plan it is settled, once it is written
 
     def written(self, system: UnitSystem, *, cite: Citing = uncited, forms: bool = False) -> Notice:
         """Write its figures for a reader; one with ``forms`` is not told what to write."""
-        text = write(self.text, system=system, cite=cite)
+        text = write(self.text, system=system, cite=cite, forms=forms)
         how = "" if forms else write(self.how, system=system, cite=cite)
         return replace(
             self,
             text=f"{text} {how}" if how else text,
             how="",
-            value=write(self.value, system=system),
-            limit=write(self.limit, system=system),
+            value=write(self.value, system=system, forms=forms),
+            limit=write(self.limit, system=system, forms=forms),
+            places=places_in(self.text, self.how) if forms else (),
         )
 
     def said(self, system: UnitSystem) -> str:

@@ -221,15 +221,33 @@ class Source:
 
 
 @dataclass(frozen=True, slots=True)
-class Typed:
-    """Words that name a command to type: a reader of the page has a sheet in its place."""
+class InPlan:
+    """Where in the plan the words before it are settled.
 
-    words: str  #: the words, with the space or mark before them
-    sheet: str = ""  #: address of the sheet that does the same; empty for a form at hand
+    Who writes the file reads the name of table and key; who has a form gets its button instead.
+    """
+
+    table: str  #: dotted name of the table: ``support.tower``
+    keys: tuple[str, ...] = ()  #: keys in it, the most pressing first; none for the table itself
+    many: bool = False  #: whether the plan may have several such tables
+
+    def __str__(self) -> str:
+        """Name table and keys as they are written."""
+        table = f"[[{self.table}]]" if self.many else f"[{self.table}]"
+        return f"{' and '.join(self.keys)} in {table}" if self.keys else table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PerReader:
+    """What differs by what its reader works with: a command, or a sheet with its forms."""
+
+    file: Value
+    forms: Value
+    sheet: str = ""  #: address of the sheet that ``forms`` names, or empty
 
 
 #: what a cell, a fact or a sentence may hold
-Value = str | int | Quantity | Phrase | PerSystem | Source | Typed | None
+Value = str | int | Quantity | Phrase | PerSystem | PerReader | Source | InPlan | None
 #: what stands for a source by its key, with the space before it
 Citing = Callable[[str], str]
 
@@ -244,6 +262,37 @@ def cited(words: Value, key: str) -> Phrase:
     return Phrase("{words}{source}", {"words": words, "source": Source(key)})
 
 
+def settled(words: Value, table: str, *keys: str, many: bool = False) -> Phrase:
+    """Put behind words where in the plan they are settled, as :class:`InPlan` names it."""
+    return Phrase("{words}{place}", {"words": words, "place": InPlan(table, keys, many)})
+
+
+def sheet_in(value: Value) -> str:
+    """Find the first sheet that a value names to who has a form; empty where it names none."""
+    match value:
+        case PerReader():
+            return value.sheet
+        case Phrase():
+            return next(filter(None, map(sheet_in, value.values.values())), "")
+    return ""
+
+
+def places_in(*values: Value) -> tuple[InPlan, ...]:
+    """Find where in the plan values are settled, each place once."""
+    found: list[InPlan] = []
+    for value in values:
+        match value:
+            case InPlan():
+                found.append(value)
+            case Phrase():
+                found += places_in(*value.values.values())
+            case PerSystem():
+                found += places_in(value.metric)
+            case PerReader():
+                found += places_in(value.forms)
+    return tuple(dict.fromkeys(found))
+
+
 def with_part(value: Value, part: Value, instead: str) -> Value:
     """Put other words in place of a part of a value, wherever it stands in it."""
     if value == part and part:
@@ -252,21 +301,6 @@ def with_part(value: Value, part: Value, instead: str) -> Value:
         return value
     values = {name: with_part(each, part, instead) for name, each in value.values.items()}
     return type(value)(value.words, values)
-
-
-def untyped(value: Value) -> tuple[Value, str]:
-    """Leave out the commands to type.
-
-    Returns:
-        the value without them, and the address of the first sheet in their place, or empty
-    """
-    if isinstance(value, Typed):
-        return "", value.sheet
-    if not isinstance(value, Phrase):
-        return value, ""
-    parts = {name: untyped(each) for name, each in value.values.items()}
-    kept = type(value)(value.words, {name: each for name, (each, _) in parts.items()})
-    return kept, next((sheet for _, sheet in parts.values() if sheet), "")
 
 
 def listed(values: Sequence[Value], *, between: str = ", ") -> Listed:
@@ -302,12 +336,20 @@ def keyed(key: str) -> str:
     return f" ({key})"
 
 
-def write(value: Value, *, system: UnitSystem, unit: bool = True, cite: Citing = uncited) -> str:
+def write(
+    value: Value,
+    *,
+    system: UnitSystem,
+    unit: bool = True,
+    cite: Citing = uncited,
+    forms: bool = False,
+) -> str:
     """Write a value for a reader.
 
     Args:
         unit: whether a quantity carries its unit; a column whose head names it leaves it out
         cite: gives what stands for a source
+        forms: whether the reader has forms, and reads no names of the plan file
     """
     match value:
         case None:
@@ -316,15 +358,21 @@ def write(value: Value, *, system: UnitSystem, unit: bool = True, cite: Citing =
             return _quantity(value, system=system, unit=unit)
         case Phrase():
             parts = value.values.items()
-            said = {name: write(each, system=system, unit=unit, cite=cite) for name, each in parts}
+            said = {
+                name: write(each, system=system, unit=unit, cite=cite, forms=forms)
+                for name, each in parts
+            }
             return value.words.format(**said)
         case PerSystem():
             own = value.metric if system == "metric" else value.us
-            return write(own, system=system, unit=unit, cite=cite)
+            return write(own, system=system, unit=unit, cite=cite, forms=forms)
         case Source():
             return cite(value.key)
-        case Typed():
-            return value.words
+        case PerReader():
+            own = value.forms if forms else value.file
+            return write(own, system=system, unit=unit, cite=cite, forms=forms)
+        case InPlan():
+            return "" if forms else f" ({value})"
         case _:
             return str(value)
 

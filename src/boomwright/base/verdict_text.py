@@ -47,20 +47,33 @@ def verdict_text(verdict: PlanVerdict) -> str:
     return f"Verdict: {verdict.word}. {counts[0].upper()}{counts[1:]}."
 
 
-def finding_text(finding: Finding, *, system: UnitSystem) -> str:
-    """Say what one check found, why, and what would change it."""
-    said = f"{write(finding.name, system=system)}, {_found(finding)}"
-    reason, change = (write(each, system=system) for each in (finding.reason, finding.change))
+def finding_text(finding: Finding, *, system: UnitSystem, forms: bool = False) -> str:
+    """Say what one check found, why, and what would change it.
+
+    Args:
+        forms: whether the reader has forms, and reads no names of the plan file
+    """
+    name, reason, change = (
+        write(each, system=system, forms=forms)
+        for each in (finding.name, finding.reason, finding.change)
+    )
+    said = f"{name}, {_found(finding)}"
     if reason:
         said += f", because {reason}" if finding.verdict != "ask" else f". {reason}"
     next_ = f" Next: {change}." if change else ""
     return f"{said.rstrip('.')}.{next_}"
 
 
-def exceeded_texts(verdict: PlanVerdict, *, system: UnitSystem) -> tuple[str, ...]:
-    """Say every exceeded check with its share of the limit and what would change it."""
+def exceeded_texts(
+    verdict: PlanVerdict, *, system: UnitSystem, forms: bool = False
+) -> tuple[str, ...]:
+    """Say every exceeded check with its share of the limit and what would change it.
+
+    Args:
+        forms: whether the reader has forms, and reads no names of the plan file
+    """
     return tuple(
-        finding_text(finding, system=system)
+        finding_text(finding, system=system, forms=forms)
         for finding in verdict.worst
         if finding.verdict == "exceeded"
     )

@@ -58,7 +58,6 @@ if TYPE_CHECKING:
     from boomwright.charts.shown import ShownChange as ShownChange
     from boomwright.charts.shown import ShownOffer as ShownOffer
     from boomwright.charts.shown import ShownPicture as ShownPicture
-    from boomwright.charts.shown import ShownStep as ShownStep
     from boomwright.charts.shown import ShownSubject as ShownSubject
     from boomwright.charts.shown import ShownTable as ShownTable
     from boomwright.charts.structure.boom import boom_chart as boom_chart
@@ -73,6 +72,7 @@ if TYPE_CHECKING:
     from boomwright.charts.structure.wind_polar import wind_polar as wind_polar
     from boomwright.charts.structure.wind_polar import wind_sentences as wind_sentences
     from boomwright.charts.tables import ReadingTable as ReadingTable
+    from boomwright.charts.tables import ShownStep as ShownStep
 
 __getattr__ = on_demand(
     __name__,
@@ -104,7 +104,7 @@ __getattr__ = on_demand(
         "reach.people": "people_map",
         "reach.place_map": "place_map",
         "reach.station_map": "station_map",
-        "shown": "ShownChange ShownOffer ShownPicture ShownStep ShownSubject ShownTable",
+        "shown": "ShownChange ShownOffer ShownPicture ShownSubject ShownTable",
         "structure.boom": "boom_chart",
         "structure.elements": "droop_chart element_stress_chart",
         "structure.guys": "guy_chart",
@@ -112,6 +112,6 @@ __getattr__ = on_demand(
         "structure.site_plan": "site_plan",
         "structure.station_elevation": "PERSON station_elevation station_profile",
         "structure.wind_polar": "wind_polar wind_sentences",
-        "tables": "ReadingTable",
+        "tables": "ReadingTable ShownStep",
     },
 )

@@ -9,8 +9,8 @@ from dataclasses import asdict, dataclass, replace
 from typing import Any, ClassVar, Final, Literal
 
 from boomwright.base import Finding, Notice
-from boomwright.base.quantity import Value
-from boomwright.charts.shown import ShownStep
+from boomwright.base.quantity import InPlan, Value
+from boomwright.charts.tables import ShownStep
 
 #: a cell to tick
 TICK: Final = "☐"
@@ -57,6 +57,7 @@ class Grid:
     caption: str = ""  #: what it holds, or empty
     note: str = ""  #: a sentence below it, or empty
     large: bool = False  #: whether its letters are to be read at arm's length
+    places: tuple[InPlan, ...] = ()  #: where in the plan its cells are settled
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,4 +119,5 @@ def stamped_sheet(sheet: WorkSheet, stamp: str) -> WorkSheet:
 
 def block_data(block: Block) -> dict[str, Any]:
     """Turn a block into plain data that names its kind."""
-    return {"kind": block.kind, **asdict(block)}
+    data = {"kind": block.kind, **asdict(block)}
+    return data | {"places": block.places} if isinstance(block, Grid) else data

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from boomwright.base import Finding, Notice
-from boomwright.charts.tables import ReadingTable
+from boomwright.charts.tables import ReadingTable, ShownStep
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,14 +55,6 @@ class ShownOffer:
     text: str  #: what is done, and why
     place: str  #: dotted place in the plan
     value: str  #: what is written there
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShownStep:
-    """What to do next."""
-
-    text: str  #: what is done
-    sheet: str = ""  #: address of the sheet on which it is done; empty where it is done elsewhere
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

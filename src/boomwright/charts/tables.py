@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from boomwright.base.quantity import InPlan
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingTable:
@@ -14,3 +16,13 @@ class ReadingTable:
     headings: frozenset[int] = frozenset()  #: rows that are headings across, in their first cell
     #: which columns hold nothing but figures; empty where all but the first do (n_columns,)
     figures: tuple[bool, ...] = ()
+    places: tuple[InPlan, ...] = ()  #: where in the plan its cells are settled
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownStep:
+    """Something to do next."""
+
+    text: str  #: what is done
+    places: tuple[InPlan, ...] = ()  #: where in the plan it is done
+    sheet: str = ""  #: address of the sheet on which it is done; empty for this one

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH
-from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
+from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, settled
 from boomwright.cost.bill import Bill, BillLine, told_marks
 from boomwright.cost.services import Services
 from boomwright.parts import Block, Part
@@ -42,20 +42,20 @@ SERVICES: Final = {
 }
 #: what nearly every job pays for, each with its name while nobody has said how much, and the key
 _UNSAID: Final = {
-    "freight": ("freight", "deliveries in [prices.hire], 0 where all is fetched"),
-    "permit or notice": ("permits", "permits in [prices.hire], 0 where none is paid for"),
-    "engineer's stamp": ("engineer", "engineer_stamps in [prices.hire], 0 where none is asked"),
+    "freight": ("freight", "deliveries", "0 where all is fetched"),
+    "permit or notice": ("permits", "permits", "0 where none is paid for"),
+    "engineer's stamp": ("engineer", "engineer_stamps", "0 where none is asked"),
 }
 
 
-def open_line(name: str, *, say: str) -> BillLine:
+def open_line(name: str, *, say: Value) -> BillLine:
     """Stand for something to pay of which the owner has not said how much.
 
     Args:
-        say: key that settles it, and what to write where there is none
+        say: what to write where there is none, and where in the plan
     """
-    return BillLine(group=BESIDES, name=name, quantity=0.0, unit="", driver=f"say {say}",
-                    is_open=True)  # fmt: skip
+    return BillLine(group=BESIDES, name=name, quantity=0.0, unit="",
+                    driver=phrase("say how much: {say}", say=say), is_open=True)  # fmt: skip
 
 
 def parts_bill(parts: Iterable[Part]) -> Bill:
@@ -150,10 +150,10 @@ def services_bill(services: Services) -> Bill:
     lines: list[BillLine] = []
     for (name, (unit, one, many)), much in zip(SERVICES.items(), amounts, strict=True):
         if much is None and name in _UNSAID:
-            called, say = _UNSAID[name]
-            lines.append(open_line(called, say=say))
+            called, key, none = _UNSAID[name]
+            lines.append(open_line(called, say=settled(none, "prices.hire", key)))
         elif name == "lift truck" and machine is None:
-            say = "crane_days or lift_truck_days in [prices.hire], 0 where none comes"
+            say = settled("0 where none comes", "prices.hire", "crane_days", "lift_truck_days")
             lines.append(open_line("crane or lift truck", say=say))
         elif much:
             quantity = math.ceil(2.0 * much - 1e-9) / 2.0 if "half" in many else float(much)

@@ -1,6 +1,7 @@
 """The search for wire with corners: lengths, the frame along and across, and single corners.
 
-A corner slides on its spreader, towards the hub or away from it, as far as the spreader reaches.
+A corner slides on its spreader or rope, towards the hub or away from it, as far as the spreader
+reaches. A loop takes its size from its length, so its last corner follows the others.
 No table of arrays knows bent wire, so every design is computed by the field solver, at a few
 frequencies over the band. Few starts are climbed, by a simplex: first lengths and frame as a
 whole, then all with the corners. The first start is the beam given.
@@ -9,10 +10,10 @@ whole, then all with the corners. The first start is the beam given.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable
 from concurrent.futures import Executor
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +29,7 @@ from boomwright.design.stopping import StoppedError
 from boomwright.design.targets import Targets, reflection_loss_db
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Element, Frame, FramePoint
+from boomwright.parts.bends import along as way_along
 from boomwright.solver import Preparer, remembering
 
 Floats = NDArray[np.float64]
@@ -149,13 +151,14 @@ def scaled(beam: Beam, factors: Floats) -> Beam:
         factors: of each length, of the frame along the boom and across it, then of the distance of
             each corner from its root (n + 2 + n_corners,)
     """
-    count, corners, own = len(beam.elements), corner_names(beam), Frame()
+    count, own = len(beam.elements), Frame()
     along, across = float(factors[count]), float(factors[count + 1])
-    slid = dict(zip(corners, factors[count + 2 :].tolist(), strict=True))
+    slid = dict(zip(corner_names(beam), factors[count + 2 :].tolist(), strict=True))
+    for element, factor in zip(beam.elements, factors[:count].tolist(), strict=True):
+        slid |= _slid_loop(beam, element, slid, factor / across)
 
     def moved(point: FramePoint) -> FramePoint:
-        root, by = (beam.frame or own).root(point), slid.get(point.name, 1.0)
-        x, y, z = (a + by * (b - a) for a, b in zip(root, point.place, strict=True))
+        x, y, z = _slid(beam.frame or own, point, slid).place
         return replace(point, place=(x * along, y * across, z * across))
 
     def followed(element: Element) -> tuple[FramePoint, ...]:
@@ -183,15 +186,84 @@ def scaled(beam: Beam, factors: Floats) -> Beam:
     return replace(beam, elements=elements, frame=frame)
 
 
-def corner_names(beam: Beam) -> tuple[str, ...]:
-    """Points off the boom that spreaders hold and open wires turn at (n_corners,)."""
-    if beam.frame is None or beam.frame.spreader is None:
+def _slid(frame: Frame, point: FramePoint, slid: dict[str, float]) -> FramePoint:
+    """A point further from its root, or nearer."""
+    by = slid.get(point.name, 1.0)
+    x, y, z = (a + by * (b - a) for a, b in zip(frame.root(point), point.place, strict=True))
+    return replace(point, place=(x, y, z))
+
+
+def _slid_loop(
+    beam: Beam, element: Element, slid: dict[str, float], factor: float
+) -> dict[str, float]:
+    """Factors on the distances of a loop's points from their roots, so that its wire fits.
+
+    Args:
+        slid: factors asked for
+        factor: of its length
+
+    Returns:
+        factors by name; empty where its points stay
+    """
+    if beam.frame is None or not _loop_corners(beam, element):
+        return {}
+    path = _drawn(beam.frame, element)
+    by = {point.name: slid.get(point.name, 1.0) for point in path}
+    # Wire straight across the boom stays straight.
+    by |= {crossing: by[corner] for crossing, corner in _straight(path).items()}
+    now = [_slid(beam.frame, point, by).place for point in path]
+    factor *= way_along([point.place for point in path]) / way_along(now)
+    return {name: factor * own for name, own in by.items()}
+
+
+def _drawn(frame: Frame, element: Element) -> tuple[FramePoint, ...]:
+    """Points of a loop as the plan has them, without the droop of its spreaders."""
+    named = {point.name: point for point in frame.points}
+    return tuple(named[point.name] for point in element.path)
+
+
+def _straight(path: tuple[FramePoint, ...]) -> dict[str, str]:
+    """Points where a loop runs straight across the boom, with the corner beside each."""
+    ends = ((path[0], path[1]), (path[-1], path[-2]))
+    return {
+        end.name: beside.name
+        for end, beside in ends
+        if math.dist(end.place, (beside.place[0], 0.0, beside.place[2])) < _PLAY
+    }
+
+
+def _loop_corners(beam: Beam, element: Element) -> tuple[str, ...]:
+    """Corners of a loop that can slide, the last one with the rest; none where others use them."""
+    if not element.closed or beam.frame is None or _shared(beam):
         return ()
+    used = Counter(point.name for other in beam.elements for point in other.path)
+    path = _drawn(beam.frame, element)
+    turns = tuple(point.name for point in path if point.name not in _straight(path))
+    held = beam.frame.spreader is None or set(turns) <= set(beam.frame.spreader.to)
+    return turns if held and all(used[point.name] == 1 for point in path) else ()
+
+
+def _shared(beam: Beam) -> bool:
+    """Whether its spreaders hold further beams."""
+    return beam.carrier is not None or bool(beam.carried)
+
+
+def corner_names(beam: Beam) -> tuple[str, ...]:
+    """Corners that slide (n_corners,).
+
+    They are points off the boom that spreaders hold and open wires turn at, then those of loops.
+    """
+    loops = [name for element in beam.elements for name in _loop_corners(beam, element)[:-1]]
+    if beam.frame is None or beam.frame.spreader is None:
+        return tuple(loops)
     turned = {p.name for e in beam.elements if not (e.closed or e.upright) for p in e.path}
-    return tuple(
-        point.name
-        for point in beam.frame.points
-        if point.name in turned & set(beam.frame.spreader.to) and point.place[1] > 0.0
+    return (
+        *(
+            point.name
+            for point in beam.frame.points
+            if point.name in turned & set(beam.frame.spreader.to) and point.place[1] > 0.0
+        ),
+        *loops,
     )
 
 
@@ -199,8 +271,7 @@ def can_be_built(beam: Beam) -> bool:
     """Whether wires end within their frame, spreaders reach, and ends keep apart."""
     open_ends = [e for e in beam.elements if not e.closed and not e.upright]
     for element in beam.elements:
-        walked = [point.place for point in element.path]
-        long = sum(math.dist(a, b) for a, b in pairwise(walked))
+        long = way_along([point.place for point in element.path])
         if not element.closed and element.half_length > long + 1e-6:
             return False
     ends = [element.corners[-1] for element in open_ends]
@@ -281,9 +352,10 @@ def bent_problem(*, beam: Beam, wish: Wish) -> BentProblem:
     held = bool(wish.keep_positions)
     frozen += [held or one_place, held or rigid]
     # Points on spreaders that several beams share stay where all of them meet.
-    if count == 1 or beam.carrier is not None or beam.carried:
+    if count == 1 or _shared(beam):
         frozen[-2:] = [True, True]
-    frozen += [frozen[-1]] * len(corner_names(beam))
+    loops = [name for element in beam.elements for name in _loop_corners(beam, element)]
+    frozen += [held if name in loops else frozen[-1] for name in corner_names(beam)]
     return BentProblem(
         beam=ordered,
         targets=wish.targets,

@@ -179,7 +179,7 @@ def assembly_glb(assembly: Assembly, *, beam: str = "") -> bytes:
     writer, looks = _Writer(), list(_COLOURS)
     meshes: list[dict[str, object]] = []
     nodes: list[dict[str, object]] = []
-    for part in assembly.of(beam) if beam else assembly.parts:
+    for part in assembly.built(beam) if beam else assembly.parts:
         carrier = assembly.carrier(part.carrier)
         if not beam and carrier.origin is None:
             continue

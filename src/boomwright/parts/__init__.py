@@ -49,6 +49,7 @@ from boomwright.parts.element_parts import element_group as element_group
 from boomwright.parts.element_parts import element_parts as element_parts
 from boomwright.parts.element_parts import is_cut as is_cut
 from boomwright.parts.element_parts import left_tubes as left_tubes
+from boomwright.parts.element_parts import mount_group as mount_group
 from boomwright.parts.frame_parts import KNOT as KNOT
 from boomwright.parts.frame_parts import buried_radials as buried_radials
 from boomwright.parts.frame_parts import cord_way as cord_way
@@ -71,6 +72,8 @@ from boomwright.parts.solids import Bar as Bar
 from boomwright.parts.solids import Block as Block
 from boomwright.parts.solids import Point as Point
 from boomwright.parts.solids import Solid as Solid
+from boomwright.parts.solids import edges_of as edges_of
+from boomwright.parts.solids import from_above as from_above
 from boomwright.parts.solids import top_of as top_of
 from boomwright.parts.support_parts import GROUND as GROUND
 from boomwright.parts.support_parts import MAST as MAST

@@ -29,6 +29,10 @@ class Carrier:
     heading: float = 0.0  #: direction of its x, clockwise from true north [rad]
     rotor: str = ""  #: carriers of one rotor turn together; empty for what stands
     missing: str = ""  #: what its place lacks, in words
+    rear: float = 0.0  #: where its x begins on the axis that the plan counts places on [m]
+    #: where the vertical that it turns about may stand while its place is not known: at its clamp
+    #: or balance point, else at either end [m] (n_stands, 2)
+    stands: tuple[tuple[float, float], ...] = ()
 
     def at_foot(self, point: Point) -> Point:
         """Place a point of this frame in the frame of the foot.
@@ -54,6 +58,11 @@ class Carrier:
         a, b = math.cos(self.heading), math.sin(self.heading)
         return (-a * x + b * y, -b * x - a * y)
 
+    @property
+    def axes(self) -> tuple[tuple[float, float], ...]:
+        """Where the vertical that it turns about may stand in this frame [m] (n_axes, 2)."""
+        return self.stands if self.axis is None else (self.axis,)
+
     def solid_at_foot(self, solid: Solid) -> Solid:
         """Place a solid of this frame in the frame of the foot."""
         if isinstance(solid, Bar):
@@ -61,6 +70,15 @@ class Carrier:
         return Block(
             middle=self.at_foot(solid.middle), size=solid.size, turn=solid.turn - self.heading
         )
+
+    def solid_from_foot(self, solid: Solid) -> Solid:
+        """Place a solid of the frame of the foot in this frame, whose own place is known."""
+        x, y = self.axis or (0.0, 0.0)
+        back = Carrier(
+            name=self.name, origin=(x, y, -(self.origin or (0.0, 0.0, 0.0))[2]),
+            heading=-self.heading,
+        )  # fmt: skip
+        return back.solid_at_foot(solid)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,9 +109,24 @@ class Assembly:
         )
 
     def built(self, beam: str) -> tuple[Part, ...]:
-        """Parts of one beam, with its radials in the ground."""
-        buried = (p for p in self.of(GROUND, "radial") if p.mark.startswith(f"{beam} "))
-        return (*self.of(beam), *buried)
+        """Parts of one beam, with its radials in the ground, in the frame of the beam."""
+        carrier = self.carrier(beam)
+        buried = [part for part in self.of(GROUND, "radial") if part.mark.startswith(f"{beam} ")]
+        return (
+            *self.of(beam),
+            *(
+                replace(part, solids=tuple(map(carrier.solid_from_foot, part.solids)))
+                for part in buried
+            ),
+        )
+
+    def on_axes(self, beam: str) -> tuple[Part, ...]:
+        """Parts of one beam, with its radials in the ground, on the axes of its plan."""
+        axes = Carrier(name=beam, origin=(self.carrier(beam).rear, 0.0, 0.0))
+        return tuple(
+            replace(part, solids=tuple(map(axes.solid_at_foot, part.solids)))
+            for part in self.built(beam)
+        )
 
     def mass(self, carrier: str) -> float | None:
         """Mass of everything on one carrier.
@@ -125,20 +158,16 @@ class Assembly:
             moment += part.mass * centre_of(part)[0]
         return moment / whole if whole > 0.0 else None
 
-    def reach(self, carrier: str, *, about: tuple[float, float] | None = None) -> float | None:
+    def reach(self, carrier: str) -> float:
         """Radius of the circle that everything on one carrier sweeps.
 
-        Args:
-            about: what it turns about, in its frame; None takes the vertical over the foot [m] (2,)
-
         Returns:
-            farthest outside of any part; None while its place is not known [m]
+            farthest outside of any part from what it turns about; while nobody knows where that
+            is, from the worse end [m]
         """
-        axis = about or self.carrier(carrier).axis
-        if axis is None:
-            return None
         solids = [solid for part in self.of(carrier) for solid in part.solids]
-        return max((reach_of(solid, axis) for solid in solids), default=0.0)
+        axes = self.carrier(carrier).axes
+        return max((reach_of(solid, axis) for solid in solids for axis in axes), default=0.0)
 
     def lowest_beyond(self, distance: float) -> tuple[float, Part] | None:
         """Find the lowest part of any beam further out than a circle round the foot.

@@ -15,6 +15,7 @@ from boomwright.parts.element_parts import (
     element_group,
     element_height,
     is_cut,
+    mount_group,
     plate_holes,
     u_bolt_nuts,
 )
@@ -409,7 +410,7 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
     base = Part(
         mark="", name="", role="match", carrier=frame.beam.name, group="feed", form="rod",
         material=frame.beam.material.name,
-        joins=(element_group(number), f"mount {number}"),
+        joins=(element_group(number), mount_group(number)),
         known="plan" if frame.hardware.rods else "assumed",
         basis="" if frame.hardware.rods else "rods run away from the mast",
     )  # fmt: skip

@@ -66,6 +66,49 @@ def bent(points: tuple[Point, ...], *, diameter: float) -> tuple[Bar, ...]:
     return tuple(Bar(start=a, end=b, diameter=diameter) for a, b in pairwise(points) if a != b)
 
 
+def edges_of(solid: Solid) -> tuple[tuple[Point, Point], ...]:
+    """Straight lines along the outside of a solid, from one end to the other [m] (4, 2, 3).
+
+    A bar has them at both sides, on top and below, a block at its upright edges.
+    """
+    if isinstance(solid, Block):
+        (x, y, z), (wide, deep, high) = solid.middle, solid.size
+        c, s = math.cos(solid.turn), math.sin(solid.turn)
+        corners = [(0.5 * a * wide, 0.5 * b * deep) for a in (-1, 1) for b in (-1, 1)]
+        placed = [(x + c * u - s * v, y + s * u + c * v) for u, v in corners]
+        return tuple(((u, v, z - 0.5 * high), (u, v, z + 0.5 * high)) for u, v in placed)
+    (ax, ay, az), (bx, by, bz) = solid.start, solid.end
+    level, radius = math.hypot(bx - ax, by - ay), 0.5 * solid.diameter
+    u, v = ((bx - ax) / level, (by - ay) / level) if level > 0.0 else (1.0, 0.0)
+    flat = _level(solid)
+    # Seen from above its flat end is an ellipse; its four tips are taken.
+    tilt = math.copysign(math.sqrt(max(0.0, 1.0 - flat * flat)), bz - az)
+    tips = ((-v, u, 0.0), (v, -u, 0.0), (u * tilt, v * tilt, -flat), (-u * tilt, -v * tilt, flat))
+    return tuple(
+        (
+            (ax + radius * dx, ay + radius * dy, az + radius * dz),
+            (bx + radius * dx, by + radius * dy, bz + radius * dz),
+        )
+        for dx, dy, dz in tips
+    )
+
+
+def from_above(solid: Solid) -> tuple[tuple[float, float], ...]:
+    """Four corners of a solid seen from above, round which its outline runs [m] (4, 2)."""
+    if isinstance(solid, Block):
+        a, b, c, d = ((x, y) for (x, y, _), _ in edges_of(solid))
+        return (a, b, d, c)
+    (ax, ay, _), (bx, by, _) = solid.start, solid.end
+    level, radius = math.hypot(bx - ax, by - ay), 0.5 * solid.diameter
+    u, v = ((bx - ax) / level, (by - ay) / level) if level > 1e-9 else (1.0, 0.0)
+    out = 0.0 if level > 1e-9 else radius  # an upright bar is seen on its end
+    return tuple(
+        (x + side * out * u - radius * turn * v, y + side * out * v + radius * turn * u)
+        for x, y, side, turn in ((ax, ay, -1, -1), (bx, by, 1, -1), (bx, by, 1, 1),
+                                 (ax, ay, -1, 1))
+    )  # fmt: skip
+
+
 def reach_of(solid: Solid, about: tuple[float, float]) -> float:
     """Measure how far a solid reaches from a vertical.
 
@@ -75,33 +118,14 @@ def reach_of(solid: Solid, about: tuple[float, float]) -> float:
     Returns:
         greatest level distance of its outside [m]
     """
-    if isinstance(solid, Block):
-        (x, y, _), (wide, deep, _) = solid.middle, solid.size
-        c, s = math.cos(solid.turn), math.sin(solid.turn)
-        corners = ((a * wide / 2.0, b * deep / 2.0) for a in (-1, 1) for b in (-1, 1))
-        return max(
-            math.hypot(x + c * u - s * v - about[0], y + s * u + c * v - about[1])
-            for u, v in corners
-        )
-    (ax, ay, az), (bx, by, bz) = solid.start, solid.end
-    level, radius = math.hypot(bx - ax, by - ay), 0.5 * solid.diameter
-    u, v = ((bx - ax) / level, (by - ay) / level) if level > 0.0 else (1.0, 0.0)
-    # Seen from above its flat end is an ellipse; its four tips are taken.
-    tilt = radius * abs(bz - az) / (solid.length or 1.0) if level > 0.0 else radius
-    tips = [(-v * radius, u * radius), (v * radius, -u * radius), (u * tilt, v * tilt),
-            (-u * tilt, -v * tilt)]  # fmt: skip
     return max(
-        math.hypot(x + dx - about[0], y + dy - about[1])
-        for x, y in ((ax, ay), (bx, by))
-        for dx, dy in tips
+        math.hypot(x - about[0], y - about[1]) for edge in edges_of(solid) for x, y, _ in edge
     )
 
 
 def top_of(solid: Solid) -> float:
     """Highest place of a solid, in the frame it stands in [m]."""
-    if isinstance(solid, Block):
-        return solid.middle[2] + 0.5 * solid.size[2]
-    return max(solid.start[2], solid.end[2]) + 0.5 * solid.diameter * _level(solid)
+    return max(z for edge in edges_of(solid) for _, _, z in edge)
 
 
 def _level(bar: Bar) -> float:

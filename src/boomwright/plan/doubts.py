@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 from typing import TYPE_CHECKING, Any
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Phrase, Quantity, Value, phrase
+from boomwright.base.quantity import InPlan, Phrase, Quantity, Value, phrase, settled
 from boomwright.parts import Beam
 from boomwright.plan.beam_doubts import beam_doubts
 from boomwright.plan.model import Plan, Site
@@ -129,7 +129,8 @@ def _ring_notices(support: SupportPlan) -> list[Notice]:
             code=f"plan.{code}",
             text=phrase(
                 f"{{length}} {where}: more than usual. Set the rings where its maker drew them, "
-                "and enter the drawing under [support.tower.drawing].",
+                "and enter the drawing{place}.",
+                place=InPlan("support.tower.drawing"),
                 length=Quantity(length, "height"),
             ),
             severity="doubt",
@@ -184,9 +185,13 @@ def _wind_doubts(site: Site) -> Iterator[Notice]:
     if not site.wind_basis.kind:
         yield _doubt(
             "wind-kind-unsaid",
-            "The plan gives a wind speed but not what kind it is. Add [site.wind_basis] before any "
-            'strength is judged: kind = "ultimate" or "nominal" for an American edition, '
-            '"characteristic" for EN 1991-1-4.',
+            settled(
+                "The plan gives a wind speed but not what kind it is. Name it before any strength "
+                'is judged: "ultimate" or "nominal" for an American edition, "characteristic" for '
+                "EN 1991-1-4.",
+                "site.wind_basis",
+                "kind",
+            ),
         )
     if speed > RECORD_GUST:
         yield _doubt(
@@ -211,16 +216,21 @@ def _ice_doubts(site: Site) -> Iterator[Notice]:
     if ice is None and (gust is not None or site.ice_mapped is not None):
         yield _doubt(
             "ice-unsaid",
-            "[site.ice_basis] stands in the plan but no ice thickness, so ice is not checked. "
-            'Add ice = "6 mm" to [site], or "0 mm" where there is none.',
+            settled(
+                "The plan gives a basis of the ice but no thickness, so ice is not checked. Enter "
+                "it, or 0 where there is none.",
+                "site",
+                "ice",
+            ),
         )
     if ice and site.ice_mapped is None:
         yield _doubt(
             "ice-mapped-unsaid",
             "The plan gives an ice thickness but not whether it is read from a code map. A map "
             "value still grows with height, and some editions double it; until you say, the "
-            "larger reading is taken. Add mapped = true to [site.ice_basis], or mapped = false "
-            "for the ice expected on the beam itself.",
+            "larger reading is taken.",
+            how="Add mapped = true to [site.ice_basis], or mapped = false for the ice expected on "
+            "the beam itself.",
         )
     if ice is not None and ice > _THICKEST_ICE:
         yield _doubt(
@@ -313,7 +323,8 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
                 "beam-off-mast",
                 f"{beam.name}: the boom hangs at a height where there is no mast. Heights of "
                 "bearing, mast top and boom all count from the ground; a beam that turns on a "
-                "ring around the support is named under [[support.ring]].",
+                "ring around the support is named with its ring.",
+                how="It stands under [[support.ring]].",
                 value=_high(beam.height),
                 limit=_between(_high(mast.bearing), _high(mast.top)),
             )
@@ -362,7 +373,7 @@ def _beside_doubts(plan: Plan) -> Iterator[Notice]:
     if stack_without_band(plan):
         yield _doubt(
             "stack-bands",
-            "The stack under [reach] has beams of different bands, which cannot be fed together: "
+            "The stack has beams of different bands, which cannot be fed together: "
             "no stack is computed. Name beams of one band. Beams on one mast are computed "
             "together anyway.",
         )
@@ -370,8 +381,9 @@ def _beside_doubts(plan: Plan) -> Iterator[Notice]:
         yield _doubt(
             "guys-unsaid",
             "The plan does not say how the guys are broken up, so no guy is in the figures of the "
-            'beams. Write longest_piece = "3 m" into each [[support.guy]], or "0 m" for guys that '
-            "do not conduct.",
+            "beams.",
+            how='Write longest_piece = "3 m" into each [[support.guy]], or "0 m" for guys that do '
+            "not conduct.",
         )
 
 

@@ -46,10 +46,13 @@ def mount_doubts(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
             text=phrase(
                 "{beam}: the plan does not say how the elements are held, so the figures leave the "
                 "boom out. On a metal boom {thick} they act up to {most} shorter than they are "
-                "cut. Write mount = {mount} into [[beam]], or kind = {none}.",
+                "cut.",
                 beam=beam.name,
                 thick=thick,
                 most=most,
+            ),
+            how=phrase(
+                "Write mount = {mount} into [[beam]], or kind = {none}.",
                 mount=PerSystem(metric=MOUNT_EXAMPLE, us=MOUNT_EXAMPLE_US),
                 none='"non-conducting boom"',
             ),

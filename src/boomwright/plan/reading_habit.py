@@ -14,6 +14,8 @@ _FEET = re.compile(r"\d\s*(?:ft|')(?![a-z])")
 _METRES = re.compile(r"\d\s*m$")
 _INCHES = re.compile(r"\d\s*(?:in|\")$")
 _MILLIMETRES = re.compile(r"\d\s*[mc]m$")
+#: keys whose metres name a band, in feet or not
+_NAMES_BANDS = {"band", "bands"}
 
 
 def written_system(text: str) -> UnitSystem:
@@ -47,8 +49,9 @@ def _strings(value: object) -> Iterator[str]:
     if isinstance(value, str):
         yield value
     elif isinstance(value, dict):
-        for each in value.values():
-            yield from _strings(each)
+        for key, each in value.items():
+            if key not in _NAMES_BANDS:
+                yield from _strings(each)
     elif isinstance(value, list):
         for each in value:
             yield from _strings(each)

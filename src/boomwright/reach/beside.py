@@ -105,11 +105,11 @@ def notices_of(beside: Beside) -> tuple[Notice, ...]:
                 severity="doubt",
                 text=phrase(
                     "The plan does not say what hangs on the feed of {asked} while this beam is "
-                    "in use: {gains}. The figures are those with the least gain. Write idle_feed "
-                    '= "open", "shorted" or "matched" into its [[beam]].',
+                    "in use: {gains}. The figures are those with the least gain.",
                     asked=_listed(beside.asked),
                     gains=gains,
                 ),
+                how='Write idle_feed = "open", "shorted" or "matched" into its [[beam]].',
             )
         )
     return (*found, *_left_out(beside))

@@ -56,10 +56,12 @@ def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
     """Write a table for paper, what belongs below a first cell set there."""
     beside = replace(table, columns=tuple(one for one in table.columns if not one.below))
     below = replace(table, columns=tuple(one for one in table.columns if one.below), under=None)
-    written = text_table(beside, system=canvas.system, cite=canvas.cite)
+    reader: dict[str, Any] = {"system": canvas.system, "cite": canvas.cite, "forms": canvas.forms}
+    written = text_table(beside, **reader)
     if len(written.header) == 2 and not any(written.header):
         return Facts(rows=tuple((clean(label), clean(value)) for label, value in written.rows))
-    small = iter(text_table(below, system=canvas.system, cite=canvas.cite).rows)
+    beneath = text_table(below, **reader)
+    small = iter(beneath.rows)
     rows: list[tuple[str, ...]] = []
     for number, (first, *others) in enumerate(written.rows):
         lines = [first] if number in written.headings else [first, *next(small)]
@@ -78,4 +80,5 @@ def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
         shares=(*shares, *(float(len(table.tick)) for _ in tick)),
         note=canvas.write(table.around),
         large=table.large,
+        places=(*written.places, *beneath.places),
     )

@@ -13,11 +13,13 @@ from boomwright.base import UnitSystem
 from boomwright.base.quantity import (
     Citing,
     Listed,
+    PerReader,
     PerSystem,
     Phrase,
     Quantity,
     Value,
     keyed,
+    places_in,
     uncited,
     unit_of,
     write,
@@ -39,6 +41,7 @@ def text_table(
     full: bool = True,
     in_heads: bool = True,
     cite: Citing = uncited,
+    forms: bool = False,
 ) -> ReadingTable:
     """Write a table; the unit of a column stands once, in its head.
 
@@ -46,6 +49,7 @@ def text_table(
         full: whether columns of the full account are among them
         in_heads: whether heads carry units; otherwise each cell does
         cite: gives what stands for a source
+        forms: whether the reader has forms, and reads no names of the plan file
     """
     columns = [column for column in table.columns if full or not column.full]
 
@@ -55,18 +59,21 @@ def text_table(
         return f"{said}, {unit}" if unit else said
 
     def cell(column: Column[Any], value: Value) -> str:
-        return write(value, system=system, unit=not (column.kind and in_heads), cite=cite)
+        unit = not (column.kind and in_heads)
+        return write(value, system=system, unit=unit, cite=cite, forms=forms)
 
     rows: list[tuple[str, ...]] = []
     headings: list[int] = []
     figures = [True] * len(columns)
     above: Value = None
+    told: list[Value] = []
     for item in table.items:
         if table.under is not None and table.under(item) != above:
             above = table.under(item)
             headings.append(len(rows))
             rows.append((write(above, system=system), *[""] * (len(columns) - 1)))
         values = [column.get(item) for column in columns]
+        told += values
         rows.append(tuple(map(cell, columns, values)))
         for number, value in enumerate(values):
             figures[number] &= bool(columns[number].kind) or _is_figure(value)
@@ -75,6 +82,7 @@ def text_table(
         rows=tuple(rows),
         headings=frozenset(headings),
         figures=tuple(figures),
+        places=places_in(*told) if forms else (),
     )
 
 
@@ -132,7 +140,7 @@ def plain(value: object) -> Any:
         return plain(value.value)
     if isinstance(value, Listed):
         return [plain(each) for each in value.values.values()]
-    if isinstance(value, Phrase | PerSystem):
+    if isinstance(value, Phrase | PerSystem | PerReader):
         return write(value, system="metric", cite=keyed)
     if isinstance(value, complex):
         return [value.real, value.imag]

@@ -62,12 +62,14 @@ def build_sheet(
     palette: Palette,
     system: UnitSystem,
     listed: bool = True,
+    forms: bool = False,
 ) -> WorkSheet:
     """Write the build sheets of some beams, what they share once.
 
     Args:
         numbers: numbers of the beams, from 0 (n_beams,)
         listed: whether the sheet ends with what nobody gave; the book has that in its annex
+        forms: whether the reader has forms, and reads no names of the plan file
     """
     from boomwright.plan.resolve import beam_cutting, station_assembly
     from boomwright.render.field_sheet import part_blocks
@@ -78,11 +80,13 @@ def build_sheet(
     builds = [build_of(plan, number=number, system=system) for number in numbers]
     bills = [beam_cutting(plan, build.beam) for build in builds]
     taken = taken_parts(station_assembly(plan).parts) if listed else ()
-    parts = build_blocks(builds, bills=bills, taken=taken, palette=palette, system=system)
+    parts = build_blocks(
+        builds, bills=bills, taken=taken, palette=palette, system=system, forms=forms
+    )
     names = " and ".join(build.beam.name for build in builds)
     return WorkSheet(
         title=f"Build sheets of {names}",
-        blocks=part_blocks(parts, canvas=Canvas(palette=palette, system=system)),
+        blocks=part_blocks(parts, canvas=Canvas(palette=palette, system=system, forms=forms)),
         notices=tuple(notice for build in builds for notice in build.notices),
     )
 
@@ -105,12 +109,18 @@ def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSh
 
 
 def raising_sheet(
-    result: RaisingResult, *, number: int, palette: Palette, system: UnitSystem
+    result: RaisingResult,
+    *,
+    number: int,
+    palette: Palette,
+    system: UnitSystem,
+    forms: bool = False,
 ) -> WorkSheet:
     """Write the raising sheet of one beam.
 
     Args:
         number: number of the beam, from 0
+        forms: whether the reader has forms, and reads no names of the plan file
     """
     from boomwright.render.field_sheet import sheet_blocks
     from boomwright.render.laid import steps_of
@@ -118,7 +128,7 @@ def raising_sheet(
     from boomwright.report.raising import raising_report
 
     report = raising_report(result, number=number)
-    canvas = Canvas(palette=palette, system=system, width=_WIDTH)
+    canvas = Canvas(palette=palette, system=system, width=_WIDTH, forms=forms)
     return WorkSheet(
         title=report.title,
         blocks=sheet_blocks(report, canvas=canvas),

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Any, Generic, Literal, TypeVar
 
 from boomwright.base import Finding, Notice, UnitSystem, plan_verdict
-from boomwright.base.quantity import Citing, Quantity, Value, phrase, uncited, untyped, write
+from boomwright.base.quantity import Citing, Quantity, Value, phrase, uncited, write
 from boomwright.charts import Palette, ReadingTable
 from boomwright.charts.blocks import Block
 
@@ -84,8 +84,7 @@ class Canvas:
 
     def write(self, value: Value) -> str:
         """Write a value for whom this is drawn."""
-        told = untyped(value)[0] if self.forms else value
-        return write(told, system=self.system, cite=self.cite)
+        return write(value, system=self.system, cite=self.cite, forms=self.forms)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -155,7 +155,8 @@ def _connected(address: str) -> Iterator[Any]:
         import dask
 
         # What goes wrong is said once, in our words.
-        dask.config.set({"logging.distributed": "critical"})
+        quiet = {"distributed": "critical", "distributed.client": "critical"}
+        dask.config.set({"logging": quiet})
         from dask.distributed import Client, Security
     except ImportError:
         message = (
@@ -221,18 +222,15 @@ def _cluster_workers(client: Any, address: str) -> Iterator[Workers]:
     end = partial(executor.shutdown, wait=False)
     try:
         yield Workers(executor=executor, end=end, watch=_Watch(client).look)
-    except (CancelledError, OSError) as error:
+    except Exception as error:
         if not isinstance(error, CancelledError) and not _of_dask(error):
             raise
         message = f"the scheduler at {address} is lost -> {_GO_ON}"
-        raise RequestError(message) from None
-    except Exception as error:
-        if type(error).__name__ != "KilledWorker":
-            raise
-        message = (
-            "one start of the search ended several workers one after the other, for want of "
-            "memory perhaps -> give the workers more, or leave out --cluster"
-        )
+        if type(error).__name__ == "KilledWorker":
+            message = (
+                "one part of the work ended several workers one after the other, for want of "
+                "memory perhaps -> give the workers more, or leave out --cluster"
+            )
         raise RequestError(message) from None
     finally:
         # A scheduler that is gone has nothing left to take back.
@@ -240,7 +238,7 @@ def _cluster_workers(client: Any, address: str) -> Iterator[Workers]:
             end()
 
 
-def _of_dask(error: OSError) -> bool:
+def _of_dask(error: Exception) -> bool:
     return type(error).__module__.split(".")[0] == "distributed"
 
 

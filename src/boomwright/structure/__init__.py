@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from boomwright.structure.inputs import Boom as Boom
     from boomwright.structure.inputs import MountedBeam as MountedBeam
     from boomwright.structure.inputs import StructureInputs as StructureInputs
+    from boomwright.structure.inputs import SweptSolid as SweptSolid
     from boomwright.structure.memory import recalled as recalled
     from boomwright.structure.reminders import Reminder as Reminder
     from boomwright.structure.reminders import ReminderList as ReminderList
@@ -101,7 +102,7 @@ __getattr__ = on_demand(
         "ground.pads": "PadBase",
         "ground.piers": "PierBase",
         "ground.soils": "Soil",
-        "inputs": "BaseReactions Boom MountedBeam StructureInputs",
+        "inputs": "BaseReactions Boom MountedBeam StructureInputs SweptSolid",
         "memory": "recalled",
         "reminders": "Reminder ReminderList",
         "report": "BaseReport BeamReport ElementReport GuyReport IcedReport StructureReport",

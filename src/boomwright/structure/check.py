@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Source, cited, listed, phrase
+from boomwright.base.quantity import Source, cited, listed, phrase, settled
 from boomwright.structure.checks.base import check_base
 from boomwright.structure.checks.beams import check_beam
 from boomwright.structure.checks.cases import LoadCase, load_cases
@@ -50,6 +51,8 @@ class _Standing:
     tower_course: SupportCourse | None = None
 
 
+# Every sheet and command asks for the verdict; most edits change nothing that bears a load.
+@lru_cache(maxsize=8)
 def check_structure(*, inputs: StructureInputs) -> StructureReport:
     """Check boom, elements, mast, rotator, tower, guys and base as far as they are known.
 
@@ -250,8 +253,11 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
             "wind: hills and bluffs near",
             "nobody said whether a hill or bluff is near; flat ground is taken, and close to a "
             "crest the pressure can more than double",
-            change="enter topography, or orography by EN 1991-1-4, under [site.wind_basis]: 1 for "
-            "flat ground",
+            change=settled(
+                "enter topography, or orography by EN 1991-1-4: 1 for flat ground",
+                "site.wind_basis",
+                "topography",
+            ),
         )
     if wind.kind == "ultimate" and site.nominal is not None:
         findings.notices.append(

@@ -8,7 +8,7 @@ from math import isfinite, sqrt
 from typing import Literal
 
 from boomwright.base.quantity import Value
-from boomwright.parts import Bar, Beam, Material
+from boomwright.parts import Bar, Beam, Material, Solid
 from boomwright.structure.beam.boom import BoomTie, PointMass
 from boomwright.structure.beam.joints import TubeJoint
 from boomwright.structure.beam.stepped import Alongside
@@ -85,16 +85,29 @@ class Boom:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SweptSolid:
+    """A solid of a beam's parts, on the beam's axes."""
+
+    name: str  #: the part and its beam; empty for tubes and wire of an element
+    solid: Solid
+    element: int | None = None  #: element it hangs on, in the order of the plan; None for the boom
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MountedBeam:
     """A beam with its boom, weighed and measured by its parts.
 
-    ``beam`` says what bends and how far it reaches; masses and areas are those of the parts.
+    ``beam`` says what bends; masses, areas and reach are those of the parts.
     """
 
     beam: Beam  #: the beam; its height says where it hangs
     masses: tuple[PointMass, ...]  #: everything on it but the tubes of its boom (n_masses,)
     #: what shows of the tubes that lie along straight elements, on the beam's axes (n_tubes,)
     tubes: tuple[Bar, ...]
+    swept: tuple[SweptSolid, ...]  #: everything that turns with it (n_solids,)
+    #: where the vertical it turns about may stand: one place, or two while nobody knows
+    #: [m] (n_axes, 2)
+    axes: tuple[tuple[float, float], ...]
     strung: tuple[Bar, ...] = ()  #: wires, radials in the air and spreaders alike (n_strung,)
     boom: Boom | None = None  #: its boom; None when not known yet
     #: joints of each element's half, in the order of the plan; empty where nobody listed them

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import PlanError, read_only
 from boomwright.base.files import FileRefusedError, ReadFile, no_files
+from boomwright.base.quantity import Value, settled
 from boomwright.cost import Estimate, Price
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -36,7 +37,7 @@ class HeightCosts:
     currency: str = ""  #: the owner's currency, or empty
     unpriced: tuple[str, ...] = ()  #: items without a price at some height: what the sums lack
     lacks: str = ""  #: what is not in the bill at all, as a sentence, or empty
-    reason: str = ""  #: why nothing is priced, or empty
+    reason: Value = ""  #: why nothing is priced, or empty
 
     def __post_init__(self) -> None:
         for name in ("heights", "low", "likely", "high"):
@@ -86,22 +87,22 @@ def height_costs(
         unpriced=tuple(dict.fromkeys(item for _, each in found for item in each.unpriced)),
         lacks=""
         if plan.support is not None
-        else "The plan has no [support], so tower, guys and footing are not in these sums.",
+        else "The plan gives no support, so tower, guys and footing are not in these sums.",
     )
 
 
-def _not_priced(reason: str) -> HeightCosts:
+def _not_priced(reason: Value) -> HeightCosts:
     none = np.zeros(0)
     return HeightCosts(heights=none, low=none, likely=none, high=none, reason=reason)
 
 
-def _prices(plan: Plan, files: ReadFile) -> tuple[tuple[Price, ...], str]:
+def _prices(plan: Plan, files: ReadFile) -> tuple[tuple[Price, ...], Value]:
     """Prices of the plan's list, and why there are none."""
     if plan.prices is None:
-        return (), "the plan has no currency and no price list: enter them under [prices]"
+        return (), settled("the plan has no currency and no price list", "prices")
     listed = plan.prices.price_list
     if not listed:
-        return (), "[prices] names no list: write your own dated prices and name the file as list"
+        return (), settled("no price list is named", "prices", "list")
     try:
         found = listed_prices(plan, files=files)
     except FileRefusedError as error:
@@ -109,7 +110,7 @@ def _prices(plan: Plan, files: ReadFile) -> tuple[tuple[Price, ...], str]:
     except PlanError as error:
         return (
             (),
-            f"the price list {listed} has {len(error.faults)} faults; the cost command tells them",
+            f"the price list {listed} has {len(error.faults)} faults; Cost tells them",
         )
     except OSError as error:
         return (), f"the price list {listed} cannot be read: {error.strerror}"

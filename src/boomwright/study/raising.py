@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from boomwright.base import Finding, Notice, plan_verdict
+from boomwright.base.quantity import InPlan, Value, listed, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.raising import (
@@ -18,7 +19,7 @@ from boomwright.raising import (
     plan_lift,
     swr_expectation,
 )
-from boomwright.structure import BeamReport, StructureReport, check_structure
+from boomwright.structure import BeamReport, StructureReport
 from boomwright.study.cost import day_without_clock
 from boomwright.study.declination import Declination, declination
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -32,7 +33,7 @@ class BeamLift:
     """The raising of one beam."""
 
     beam: Beam
-    gaps: tuple[str, ...]  #: what is missing before it can be planned, in words
+    gaps: tuple[Value, ...]  #: what is missing before it can be planned, in words
     lift: LiftPlan | None  #: the lift plan; None while something is missing
     #: where the bridle takes hold; None while the balance point is not known
     picks: PickPlan | None
@@ -47,7 +48,7 @@ class BeamLift:
             subject="raising",
             name=f"{self.beam.name}: way up",
             verdict="not checked",
-            reason="; ".join(self.gaps),
+            reason=listed(self.gaps, between="; "),
         )
         return (missing,)
 
@@ -83,16 +84,18 @@ class RaisingResult:
 
 _NO_COMPASS = Notice(
     code="raising.no-declination",
-    text="No magnetic declination: give position in [site], or a day from 2025 to 2029. Align by "
-    "the sun, by a map or by a satellite fix instead.",
+    text=phrase(
+        "No magnetic declination: give the position{place}, or a day from 2025 to 2029. Align by "
+        "the sun, by a map or by a satellite fix instead.",
+        place=InPlan("site", ("position",)),
+    ),
     severity="doubt",
 )
 
 
-def _gap_notice(gap: str) -> Notice:
-    return Notice(
-        code="raising.cannot-plan", text=f"The lift cannot be planned: {gap}.", severity="doubt"
-    )
+def _gap_notice(gap: Value) -> Notice:
+    text = phrase("The lift cannot be planned: {gap}.", gap=gap)
+    return Notice(code="raising.cannot-plan", text=text, severity="doubt")
 
 
 def raise_plan(
@@ -100,7 +103,6 @@ def raise_plan(
     *,
     measured: Sequence[AsMeasured | NotMeasured] = (),
     today: str = "",
-    structure: StructureReport | None = None,
 ) -> RaisingResult:
     """Plan the raising of every beam.
 
@@ -108,14 +110,13 @@ def raise_plan(
         measured: what will be measured of its beams, for the SWR check on stands; a beam whose
             match is not solved goes without it
         today: day of the declination; when empty the plan's, else the middle of the model's years
-        structure: what the structure room found; None to ask it
 
     Raises:
         PlanError: when values of the plan contradict each other
     """
-    from boomwright.plan.resolve import structure_inputs
+    from boomwright.plan.resolve import checked_structure
 
-    report = structure or check_structure(inputs=structure_inputs(plan))
+    report = checked_structure(plan)
     day = today or day_without_clock(plan)
     site = plan.site
     found = None

@@ -26,6 +26,7 @@ from boomwright.plan.resolve import (
 from boomwright.reach import (
     PlainAntenna,
     TerrainPattern,
+    TerrainProfile,
     ZonedGround,
 )
 from boomwright.solver import Ground, PatternCut, Preparer, prepare_run, remembering
@@ -36,7 +37,7 @@ from boomwright.study.reach_parts.notices import reach_notices
 from boomwright.study.reach_parts.results import BeamReach, HopGain, PathReading, ReachResult
 from boomwright.study.reach_parts.stack import read_isolation, read_ring, read_stack
 from boomwright.study.reach_parts.terrain import read_terrain
-from boomwright.study.reach_parts.terrain_grid import profile_from_grid
+from boomwright.study.reach_parts.terrain_grid import is_grid, profile_from_grid
 
 Floats = NDArray[np.float64]
 
@@ -283,20 +284,36 @@ def _hop_gains(
     return tuple(found)
 
 
-def _terrain(
-    plan: Plan, beam: Beam, *, files: ReadFile, prepare: Preparer
-) -> TerrainPattern | None:
+def profile_towards(plan: Plan, *, bearing: float, files: ReadFile) -> TerrainProfile | None:
+    """Read the terrain that a plan names, or cut it out of a grid of heights.
+
+    Args:
+        bearing: direction that a grid is cut along, clockwise from true north [rad]
+
+    Returns:
+        None where the plan names none
+
+    Raises:
+        BoomwrightError: when the file cannot be read, or a grid has no place for the mast
+    """
     name = plan.reach.terrain if plan.reach else ""
     if not name:
         return None
+    if not is_grid(name):
+        return read_terrain(name, files=files)
     station = station_place(plan)
-    if name.lower().endswith((".tif", ".tiff")):
-        if station is None:
-            msg = 'reach.terrain: a height grid needs [site] position = "52.2 N, 0.1 E"'
-            raise BoomwrightError(msg)
-        profile = profile_from_grid(name, files=files, station=station, bearing=beam.heading)
-    else:
-        profile = read_terrain(name, files=files)
+    if station is None:
+        msg = 'reach.terrain: a height grid needs [site] position = "52.2 N, 0.1 E"'
+        raise BoomwrightError(msg)
+    return profile_from_grid(name, files=files, station=station, bearing=bearing)
+
+
+def _terrain(
+    plan: Plan, beam: Beam, *, files: ReadFile, prepare: Preparer
+) -> TerrainPattern | None:
+    profile = profile_towards(plan, bearing=beam.heading, files=files)
+    if profile is None:
+        return None
     free = reach.free_space_elevation(beam=beam, prepare=prepare)
     return reach.gain_over_terrain(
         profile=profile,

@@ -48,7 +48,7 @@ def usual_notices(plan: Plan) -> tuple[Notice, ...]:
     phrases = usual_wishes(plan)
     if not phrases:
         return ()
-    begin = "The plan has no [wish]" if plan.wish is None else "Not said under [wish]"
+    begin = "The plan has no wishes" if plan.wish is None else "Not said among the wishes"
     return (
         Notice(
             code="design.usual-wishes",

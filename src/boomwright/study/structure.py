@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from boomwright.base import Notice
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
-from boomwright.structure import StructureInputs, StructureReport, check_structure
+from boomwright.structure import StructureInputs, StructureReport
 from boomwright.study.element_fixes import FixOffer, fix_offers
 
 
@@ -39,10 +39,10 @@ def structure_plan(
         PlanError: when values of the plan contradict each other
         SolverError: when the field solver refuses a fixed element
     """
-    from boomwright.plan.resolve import structure_inputs, structure_notices
+    from boomwright.plan.resolve import checked_structure, structure_inputs, structure_notices
 
     inputs = structure_inputs(plan)
-    report = check_structure(inputs=inputs)
+    report = checked_structure(plan)
     return StructureCheck(
         plan=plan,
         report=report,

@@ -21,7 +21,7 @@ from boomwright.base import (
 from boomwright.base.files import ReadFile, no_files
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
-from boomwright.structure import StructureReport, check_structure
+from boomwright.structure import StructureReport
 from boomwright.study.clashes import clash_findings
 from boomwright.study.cost import Costing, price_plan
 from boomwright.study.permits import PermitCheck, permit_plan
@@ -32,7 +32,6 @@ def judge_plan(
     plan: Plan,
     *,
     files: ReadFile = no_files,
-    structure: StructureReport | None = None,
     permits: PermitCheck | None = None,
     costing: Costing | None = None,
     raising: RaisingResult | None = None,
@@ -41,19 +40,21 @@ def judge_plan(
     """Roll up what every room finds about a plan; a room that refuses it has not checked it.
 
     Args:
-        structure: what the structure room found; None to ask it, and so for the others
+        permits: what the permits room found; None to ask it, and so for the others
         prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
     """
-    report, found = _structure(plan, structure)
+    report, found = _structure(plan)
 
     def check_permits() -> PermitCheck:
         return permits or permit_plan(plan, prepare=prepare)
 
     found += _asked("permits", lambda: (each.finding for each in check_permits().sheet.findings))
     if plan.prices is not None and plan.prices.budget is not None:
-        found += _asked("cost", lambda: (costing or price_plan(plan, files=files)).findings)
+        found += _asked(
+            "cost", lambda: (costing or price_plan(plan, files=files, changed=False)).findings
+        )
     found += _asked("build", lambda: clash_findings(plan, structure=report))
-    found += _asked("raising", lambda: (raising or raise_plan(plan, structure=report)).findings)
+    found += _asked("raising", lambda: (raising or raise_plan(plan)).findings)
     return plan_verdict([*found, *_assumed(plan)])
 
 
@@ -90,24 +91,18 @@ def _assumed(plan: Plan) -> Iterable[Finding]:
             )
 
 
-def build_stamp(plan: Plan, *, system: UnitSystem, structure: StructureReport | None = None) -> str:
-    """Say what stands against building from a plan; empty when nothing does.
-
-    Args:
-        structure: what the structure room found; None to ask it
-    """
-    report, found = _structure(plan, structure)
+def build_stamp(plan: Plan, *, system: UnitSystem) -> str:
+    """Say what stands against building from a plan; empty when nothing does."""
+    report, found = _structure(plan)
     found += _asked("build", lambda: clash_findings(plan, structure=report))
     return stamp_text(plan_verdict(found), system=system)
 
 
-def _structure(
-    plan: Plan, known: StructureReport | None
-) -> tuple[StructureReport | None, list[Finding]]:
-    from boomwright.plan.resolve import structure_inputs
+def _structure(plan: Plan) -> tuple[StructureReport | None, list[Finding]]:
+    from boomwright.plan.resolve import checked_structure
 
     try:
-        report = known or check_structure(inputs=structure_inputs(plan))
+        report = checked_structure(plan)
     except BoomwrightError as error:
         return None, [_refused("structure", error, holds_up=True)]
     return report, [line.finding for line in report.ledger]

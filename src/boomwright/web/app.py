@@ -39,7 +39,7 @@ from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, UPLOAD_T
 from boomwright.web.homes import home_of, roots_of
 from boomwright.web.live import LiveWindow
 from boomwright.web.measuring import TYPED, read_role, refuse_role, sweep_offer, take_offer
-from boomwright.web.mending import mended
+from boomwright.web.mending import asks, mended
 from boomwright.web.password import PasswordCheck
 from boomwright.web.plan_forms import sheet_tables, table_form, told
 from boomwright.web.service import PlanDesk
@@ -81,6 +81,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals["mended"] = mended
+    made.globals["asks"] = asks
     made.globals["explained"] = explained
     made.globals["tick_name"] = tick_name
     made.globals["has_tables"] = lambda slug: bool(roots_of(slug, beam=0))
@@ -248,7 +249,7 @@ class _Pages:
         """Answer the form of one table of the plan."""
         view = _view_of(request, self.desk)
         place = request.query_params.get("place", "")
-        form, key = table_form(self.desk.text, place, system=view.system)
+        form, key = table_form(self.desk.text, place, system=view.system, beam=view.beam)
         html = self._templates.get_template("form.html").render(form=form, key=key)
         return Response(html, media_type="text/html")
 

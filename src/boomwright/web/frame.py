@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import asdict
-from typing import TYPE_CHECKING
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
 
 from boomwright.base import PlanVerdict, UnitSystem
 from boomwright.charts import element_labels
@@ -89,6 +90,15 @@ def _rows(beam: Beam, view: View) -> tuple[ElementRow, ...]:
     )
 
 
+@lru_cache(maxsize=256)
+def _painted_row(row: ElementRow) -> dict[str, Any]:
+    return asdict(row)
+
+
+def _painted_rows(beam: Beam, view: View) -> list[dict[str, Any]]:
+    return [_painted_row(row) for row in _rows(beam, view)]
+
+
 def _frequency(look: Look) -> Slider:
     low, high = look.beam.band
     return Slider(
@@ -160,7 +170,7 @@ def frame_context(
         frequency=_frequency(look),
         height=_height(look.beam, view),
         elements=_rows(look.beam, view),
-        plan_view=pictures.plan_view(look.beam, system=view.system, narrow=view.narrow),
+        plan_view=_plan_view(look, view),
         mast_view=_mast_view(desk, view),
         faults=look.faults,
         saving=desk.saving,
@@ -171,8 +181,12 @@ def frame_context(
     )
 
 
+def _plan_view(look: Look, view: View) -> str:
+    return pictures.plan_view(look.plan, look.beam, system=view.system, narrow=view.narrow)
+
+
 def _mast_view(desk: PlanDesk, view: View) -> str:
-    return pictures.mast_view(desk.plan.beams, chosen=view.beam, system=view.system)
+    return pictures.mast_view(desk.plan, chosen=view.beam, system=view.system)
 
 
 def _measured(desk: PlanDesk, view: View, look: Look) -> AsMeasured | NotMeasured | None:
@@ -190,7 +204,7 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
     known = desk.known_readings(view.beam, revision=look.revision)
     paint: Paint = {
         "revision": look.revision,
-        "elements": [asdict(row) for row in _rows(look.beam, view)],
+        "elements": _painted_rows(look.beam, view),
         "frequency": asdict(_frequency(look)),
         "height": asdict(_height(look.beam, view)),
         "faults": [asdict(fault) for fault in look.faults],
@@ -199,7 +213,7 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
         "beams": len(desk.plan.beams),
     }
     if not moving:
-        paint["plan_view"] = pictures.plan_view(look.beam, system=view.system, narrow=view.narrow)
+        paint["plan_view"] = _plan_view(look, view)
     if look.quick is not None:
         paint["moving"] = known is None
         paint["numbers"] = [
@@ -214,8 +228,8 @@ def frame_full(desk: PlanDesk, view: View) -> Paint:
     paint: Paint = {
         "revision": look.revision,
         "faults": [asdict(fault) for fault in look.faults],
-        "elements": [asdict(row) for row in _rows(look.beam, view)],
-        "plan_view": pictures.plan_view(look.beam, system=view.system, narrow=view.narrow),
+        "elements": _painted_rows(look.beam, view),
+        "plan_view": _plan_view(look, view),
         "mast_view": _mast_view(desk, view),
         "system": view.system,
     }

@@ -48,7 +48,7 @@ def verdict_context(
         text=verdict_text(verdict),
         exceeded=tuple(
             VerdictLine(
-                text=finding_text(finding, system=system),
+                text=finding_text(finding, system=system, forms=True),
                 noun=finding.subject.capitalize(),
                 address=f"/{finding.subject}",
             )

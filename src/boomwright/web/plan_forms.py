@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
 from boomwright.base import PlanError, UnitSystem
 from boomwright.plan.faults import path_text, shown
@@ -18,9 +19,12 @@ from boomwright.plan.forms import (
     move,
     take_out,
 )
+from boomwright.plan.forms.declared import listed_spec
+from boomwright.plan.layout import Path
 from boomwright.plan.places import kind_at, place_error, place_words
 from boomwright.plan.read import parse_toml
 from boomwright.plan.spec import TableSpec
+from boomwright.plan.tables.root import ROOT
 from boomwright.web.form_edits import Confirm, Fill, FormEdit, Shift, TakeOut, table_path
 from boomwright.web.homes import home_of, reaches, roots_of
 
@@ -45,8 +49,31 @@ def sheet_tables(
     return branches, tuple(each for each in found if isinstance(each, Addition))
 
 
-def table_form(text: str, place: str, *, system: UnitSystem) -> tuple[Form, str]:
+def _numbered(path: Path, *, beam: int) -> Path:
+    """Number the tables of lists that a place names without saying which."""
+    kind: Any = ROOT
+    found: list[str | int] = []
+    for step in path:
+        if isinstance(step, str) and listed_spec(kind) is not None:
+            number = beam if found == ["beam"] else 0
+            found.append(number)
+            kind = kind.below(number)
+        found.append(step)
+        kind = kind.below(step)
+        if kind is None:
+            return path
+    if listed_spec(kind) is not None:
+        found.append(beam if found == ["beam"] else 0)
+    return tuple(found)
+
+
+def table_form(text: str, place: str, *, system: UnitSystem, beam: int = 0) -> tuple[Form, str]:
     """Make the form of a table, or of the table that a key stands in.
+
+    Args:
+        place: the table or the key; where it does not say which of a list, the beam in view is
+            meant, and the first of any other
+        beam: number of the beam in view, from 0
 
     Returns:
         the form, and the place of the key that was asked for; empty for none
@@ -58,7 +85,7 @@ def table_form(text: str, place: str, *, system: UnitSystem) -> tuple[Form, str]
     if found is None:
         message = "the page has no form for this place"
         raise place_error(shown(place), message, remedy="go back to the page and use its buttons")
-    path, key = found, ""
+    path, key = _numbered(found, beam=beam), ""
     if not isinstance(kind_at(path), TableSpec):
         path, key = path[:-1], path_text(path)
     # A table whose keys have their homes on two sheets is asked for by one of its keys.

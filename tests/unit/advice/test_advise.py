@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 from pypdf import PdfReader
 
@@ -17,6 +18,8 @@ from boomwright.base.quantity import write
 from boomwright.charts.palette import DARK, LIGHT
 from boomwright.cost import Services
 from boomwright.plan import Plan, plan_notices, read_place, read_plan, write_plan
+from boomwright.plan.shapes import shape_plan
+from boomwright.reach import TerrainProfile
 from boomwright.render.book.proposal import make_proposal
 from boomwright.render.json.advice import advice_document
 from boomwright.render.rows import text_table
@@ -169,10 +172,20 @@ def test_decibels_are_those_of_the_reach_command(advice: Advice) -> None:
 def test_what_was_not_looked_at_is_said(place: Plan, advice: Advice) -> None:
     assert place.place is not None
     codes = {each.code for each in advice.notices}
-    assert codes == {"advise.not-approved"}
+    assert codes == {"advise.flat-ground", "advise.not-approved"}
     further = replace(advice, plan=replace(place, raising=None), untried=3)
     codes = {each.code for each in further.notices}
-    assert codes == {"advise.not-approved", "advise.no-crew", "advise.stopped"}
+    assert codes == {
+        "advise.flat-ground", "advise.not-approved", "advise.no-crew", "advise.stopped",
+    }  # fmt: skip
+    hill = TerrainProfile(distance=np.array([0.0, 9.0]), height=np.zeros(2))
+    hilly = replace(advice, wanted=(replace(advice.wanted[0], terrain=hill),))
+    assert "advise.flat-ground" not in {each.code for each in hilly.notices}
+    partly = replace(advice, wanted=(*hilly.wanted, replace(advice.wanted[0], name="Oslo")))
+    assert (
+        "taken as flat towards Oslo."
+        in {each.code: each.text for each in partly.notices}["advise.flat-ground"]
+    )
 
 
 def test_people_on_the_day_are_counted(advice: Advice) -> None:
@@ -386,6 +399,19 @@ def test_a_place_where_nothing_is_allowed_gets_a_proposal_too(priced: Advice) ->
     )
     first = PdfReader(io.BytesIO(made)).pages[0].extract_text()
     assert "none of 7 stations" in first
+
+
+def test_a_vertical_alone_is_drawn_to_scale_beside_somebody(priced: Advice) -> None:
+    """It reaches to neither side: the picture still has a width."""
+    text = shape_plan("vertical", band="10 m", ground="wet", scales=(), units="metric")
+    one = replace(priced.candidates[0], plan=read_plan(text))
+    (pick, *_) = priced.picks
+    alone = replace(
+        priced, candidates=(one,), picks=(replace(pick, number=0),), front=(0,),
+        compared=priced.compared[:1],
+    )  # fmt: skip
+    (station,) = propose(alone).stations
+    assert "data-scale=" in station.picture.draw(Canvas(palette=LIGHT, system="metric"))
 
 
 def test_the_price_list_holds_each_row_once(advice: Advice) -> None:

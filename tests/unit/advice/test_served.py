@@ -8,8 +8,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from boomwright.base import BoomwrightError
 from boomwright.plan import Plan, read_place, read_plan
 from boomwright.plan.shapes import shape_plan
+from boomwright.reach import TerrainProfile
 from boomwright.solver import PERFECT_GROUND
 from boomwright.study.advice.antennas import Duty
 from boomwright.study.advice.served import (
@@ -40,12 +42,19 @@ def dipole() -> Plan:
     return replace(plan, site=replace(plan.site, ground=PERFECT_GROUND), support=None, line=None)
 
 
-def towards(plan: Plan, *bearings_deg: float, elevation_deg: float, turns: bool) -> Served:
+def towards(
+    plan: Plan,
+    *bearings_deg: float,
+    elevation_deg: float,
+    turns: bool,
+    terrain: TerrainProfile | None = None,
+) -> Served:
     wanted = tuple(
         Wanted(
             name=str(bearing),
             bearing=math.radians(bearing),
             elevation=np.radians([elevation_deg]),
+            terrain=terrain,
         )
         for bearing in bearings_deg
     )
@@ -105,3 +114,33 @@ def test_without_targets_the_wanted_elevations_count() -> None:
     (any_way,) = wanted_targets(read_place(PLACE.split("[reach]")[0]))
     assert any_way.bearing is None
     assert np.degrees(any_way.elevation) == pytest.approx([5, 10, 15, 20, 30])
+
+
+def test_a_slope_is_ground_that_is_tilted(dipole: Plan) -> None:
+    """Above a plane that falls by 3 degrees the image lies there {balanis-2005}."""
+    tilt, up = math.radians(3.0), math.radians(6.0)
+    far = 5000.0
+    slope = TerrainProfile(
+        distance=np.array([-100.0, 0.0, far]),
+        height=np.array([100.0, 0.0, -far]) * math.tan(tilt) + 600.0,
+    )
+    level, fallen = (
+        towards(dipole, 0.0, elevation_deg=6.0, turns=True, terrain=each).bands[0].gains_dbi[0]
+        for each in (None, slope)
+    )
+    k_h = 2.0 * math.pi * HEIGHT / dipole.beams[0].wavelength
+    tilted = abs(math.sin(k_h * math.cos(tilt) * math.sin(up + tilt)))
+    assert fallen - level == pytest.approx(
+        20.0 * math.log10(tilted / math.sin(k_h * math.sin(up))), abs=0.3
+    )
+
+
+def test_a_profile_holds_for_the_first_target_and_a_grid_for_all() -> None:
+    text = PLACE.replace("[reach]", '[reach]\nterrain = "ridge.csv"')
+    profile = b"distance,height\n0,40\n300,0\n"
+    east, north = wanted_targets(read_place(text), files=lambda *_: profile)
+    assert east.terrain is not None
+    assert east.terrain.height.tolist() == [40.0, 0.0]
+    assert north.terrain is None
+    with pytest.raises(BoomwrightError, match=r"put it beside the plan, or correct reach\.terrain"):
+        wanted_targets(read_place(text))

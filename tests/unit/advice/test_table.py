@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.base import PlanError
+from boomwright.base import BoomwrightError, PlanError
 from boomwright.plan import read_place, write_plan
 from boomwright.plan.model_station import PlacePlan, StandingPlan
 from boomwright.plan.shapes import SHAPES
@@ -63,6 +63,33 @@ def test_trees_are_tried_only_where_they_stand() -> None:
     ]
     assert {each.height for each in with_trees} == {11.0}
     assert {each.antennas for each in with_trees} == {"inverted-vee", "flat dipole"}
+
+
+def test_trees_carry_two_wires_for_three_and_four_bands_none_above_their_height() -> None:
+    trees = StandingPlan(name="two limes", kind="trees", height=11.0)
+    bands = ("10 m", "15 m", "17 m", "20 m")
+    for count, upper in ((3, "flat dipole"), (4, "two dipoles on one feed")):
+        place = replace(PLACE, bands=bands[-count:], standing=(trees,))
+        (wires,) = [each for each in stations(TABLE, place) if each.owned]
+        assert [each.shape.name for each in wires.hung] == ["two dipoles on one feed", upper]
+        assert wires.height + wires.hung[-1].above == trees.height
+
+
+def test_bands_that_nothing_serves_together_are_parted_by_what_is_wanted_most() -> None:
+    text = """boomwright = 1
+title = "Five bands"
+[site]
+ground = "wet"
+[place]
+bands = ["15 m", "40 m", "20 m", "17 m", "10 m"]
+"""
+    told = r"keep 15 m, 40 m, 20 m, and leave 17 m, 10 m to a second place with a file of its own"
+    with pytest.raises(BoomwrightError, match=told):
+        advise(read_place(text))
+    trees = '[[place.standing]]\nname = "limes"\nkind = "trees"\nheight = "11 m"\n'
+    told = r"keep 15 m, 40 m, 20 m, 17 m, and leave 10 m to"
+    with pytest.raises(BoomwrightError, match=told):
+        advise(read_place(text + trees))
 
 
 def test_a_pole_in_the_shed_keeps_its_tube_and_height() -> None:

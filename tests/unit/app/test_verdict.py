@@ -54,9 +54,19 @@ def test_it_counts_every_line_of_every_room(path):
 
 def test_what_was_found_already_is_taken_and_changes_nothing():
     plan = load_plan(STATIONS[3]).plan
-    report = structure_plan(plan, fixes=False).report
-    known = judge_plan(plan, structure=report, permits=permit_plan(plan))
+    known = judge_plan(plan, permits=permit_plan(plan), raising=raise_plan(plan))
     assert known == judge_plan(plan)
+
+
+def test_what_bears_no_load_is_edited_without_another_check_of_the_structure():
+    text = STATIONS[3].read_text(encoding="utf-8")
+    plan, renamed = read_plan(text), read_plan(text.replace('title = "', 'title = "Our '))
+    report = structure_plan(plan, fixes=False).report
+    assert plan != renamed
+    assert structure_plan(renamed, fixes=False).report is report
+    heavier = read_plan(text.replace('wall = "', 'wall = "1'))
+    assert heavier != plan
+    assert structure_plan(heavier, fixes=False).report is not report
 
 
 def test_a_tube_that_slides_deeper_than_its_outer_one_is_long_stops_the_plan(folder):

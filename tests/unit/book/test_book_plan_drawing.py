@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 import re
 
 import ezdxf
@@ -11,10 +12,12 @@ import pytest
 from ezdxf import bbox
 
 from bent_plans import SPREADER, hexagon
+from boomwright.export.assembly_gltf import assembly_glb
 from boomwright.export.drawing_dxf import plan_view_dxf
 from boomwright.parts import Bar
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import station_assembly
+from boomwright.plan.shapes import shape_plan
 from boomwright.session.files import packaged_text
 
 DEMO = packaged_text("demo.toml")
@@ -85,18 +88,41 @@ def test_the_driven_element_is_two_halves_of_true_diameters():
 
 
 def test_plates_rods_and_box_are_drawn():
-    parts = station_assembly(PLAN).of("20m", "element plate", "mast plate", "match", "box")
+    parts = station_assembly(PLAN).of("20m", "element plate", "mast plate", "match", "box", "tip")
     assert len(on(METRIC, "OUTLINE", "SOLIDS")) == sum(len(part.solids) for part in parts)
 
 
 def test_wire_and_spreaders_of_a_frame_are_drawn():
     plan = read_plan(hexagon(spreader=SPREADER))
-    parts = station_assembly(plan).of("20m", "wire", "spreader")
-    assert {part.role for part in parts} == {"wire", "spreader"}
+    parts = station_assembly(plan).of("20m", "wire", "spreader", "cord", "hub")
+    assert {part.role for part in parts} == {"wire", "spreader", "cord", "hub"}
     outlines = on(opened(plan), "SOLIDS")
     assert len(outlines) == sum(len(part.solids) for part in parts)
     reach = max(abs(bar.end[1]) for part in parts for bar in part.solids if isinstance(bar, Bar))
     assert bbox.extents(outlines).extmax.y == pytest.approx(1e3 * reach, abs=20.0)
+
+
+@pytest.mark.parametrize("laid", ["buried", "elevated"])
+def test_radials_are_drawn_around_their_foot(laid):
+    text = shape_plan("vertical", band="20 m")
+    if laid == "elevated":
+        text = text.replace('height = "0.1 m"', 'height = "4 m"')
+        text = text.replace('laid = "buried"', 'laid = "elevated"\nslope = "30 deg"')
+    plan = read_plan(text.replace('heading = "0 deg"', 'heading = "50 deg"'))
+    beam = plan.beams[0]
+    assert beam.radials.laid == laid
+    drawn = [each for each in on(opened(plan), "SOLIDS") if len(each) == 4]
+    middles = [np.mean([corner[:2] for corner in each.get_points()], axis=0) for each in drawn]
+    level = [np.hypot(*middle) for middle in middles if np.hypot(*middle) > 100.0]
+    # Seen from above, the middle of each is half its level length from the foot.
+    half = 500.0 * beam.radials.length * math.cos(beam.radials.slope)
+    assert level == pytest.approx([half] * beam.radials.count, rel=1e-3)
+    bearings = sorted(math.degrees(math.atan2(y, x)) % 360.0 for x, y in middles
+                      if math.hypot(x, y) > 100.0)  # fmt: skip
+    assert np.diff(bearings) == pytest.approx(360.0 / beam.radials.count, abs=1e-2)
+    # The 3D file of the beam alone has them too, around the same foot.
+    glb = assembly_glb(station_assembly(plan), beam=beam.name)
+    assert glb.count(b"radials, " + laid.encode()) == 1
 
 
 def test_the_same_beam_gives_the_same_bytes_and_the_option_is_put_back():

@@ -47,12 +47,10 @@ def detuned():
 
 @pytest.fixture(scope="module")
 def improved(detuned):
-    before = bent_search._DESIGNS
-    bent_search._DESIGNS = 40
-    try:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(bent_search, "_DESIGNS", 20)
+        patch.setattr(bent_search, "_CORNER_DESIGNS", 10)
         yield improve_beam(beam=detuned[1].beams[0], wish=WISH, starts=2)
-    finally:
-        bent_search._DESIGNS = before
 
 
 def test_the_match_comes_back_within_the_frame(detuned, improved):
@@ -99,8 +97,10 @@ def test_what_is_frozen_stays():
     moved = problem.built(np.full(4, 0.05))
     assert moved.elements[0] == problem.beam.elements[0]
     assert moved.elements[1].length > problem.beam.elements[1].length
-    # A loop takes its size from its length; one wire has only that.
-    assert bent_problem(beam=beam_of(loop()), wish=WISH).frozen[-2:] == (True, True)
+    # A loop takes its size from its length, its shape from its corners; one wire has only length.
+    assert bent_problem(beam=beam_of(loop()), wish=WISH).frozen == (False, True, True, False)
+    stays = replace(WISH, keep_positions=(0,))
+    assert bent_problem(beam=beam_of(loop()), wish=stays).frozen == (False, True, True, True)
     assert bent_problem(beam=beam_of(vee()), wish=WISH).frozen == (False, True, True)
 
 
@@ -147,13 +147,69 @@ def test_a_single_corner_slides_on_its_spreader():
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(bent_search, "_DESIGNS", 30)
         patch.setattr(bent_search, "_CORNER_DESIGNS", 30)
-        found = climb_bent(problem, np.zeros(7), 0, prepare=keep)
         held = replace(problem, frozen=(False,) * 4 + (True,) * 3)
         stiff = climb_bent(held, np.zeros(7), 0, prepare=keep)
+        found = climb_bent(problem, np.zeros(7), 0, prepare=keep)
     assert any(found.free[4:])
     assert not any(stiff.free[4:])
     assert found.score > stiff.score + 0.02
     assert can_be_built(problem.built(np.array(found.free)))
+
+
+@pytest.mark.parametrize(
+    ("shape", "ways"),
+    [
+        ("two-square-loops", {"front lower corner": 1, "front upper corner": -1}),
+        ("two-triangle-loops", {"front corner": 1, "front top": -1}),
+    ],
+)
+def test_corners_of_loops_slide_on_their_spreaders(shape, ways):
+    """One goes out and the other follows in, because the wire stays as long as it is cut."""
+    (beam,) = read_plan(shape_plan(shape, band="20 m")).beams
+    given = {point.name: np.array(point.place) for point in beam.frame.points}
+
+    def points(*factors):
+        frame = scaled(beam, np.array(factors)).frame
+        return {point.name: np.array(point.place) for point in frame.points}
+
+    assert bent_problem(beam=beam, wish=WISH).frozen == (False, False, False, True, False, False)
+    for name, place in points(1, 1, 1, 1, 1, 1).items():
+        assert place == pytest.approx(given[name])
+    slid = points(1, 1, 1, 1, 1, 1.02)
+    for name in beam.frame.spreader.to:
+        # Out from the boom or in, on the spreader that it had.
+        further = np.linalg.norm(slid[name][1:]) / np.linalg.norm(given[name][1:])
+        assert slid[name][1:] == pytest.approx(further * given[name][1:])
+        assert np.sign(round(further - 1.0, 9)) == ways.get(name, 0)
+    assert slid["front bottom"] == pytest.approx(slid[next(iter(ways))] * [1, 0, 1])
+    drawn = np.array([slid[point.name] for point in beam.elements[1].path])
+    way = np.linalg.norm(np.diff(drawn, axis=0), axis=1).sum()
+    assert way == pytest.approx(beam.elements[1].half_length, rel=1e-3)
+    # A longer wire takes its corners with it, as far as the spreaders reach.
+    longer = points(1, 1.01, 1, 1, 1, 1)
+    for name, place in longer.items():
+        grown = 1.01 if "front" in name else 1.0
+        assert place[1:] == pytest.approx(grown * given[name][1:])
+    assert not can_be_built(scaled(beam, np.array([1.06, 1.06, 1, 1, 1, 1])))
+
+
+def test_a_loop_on_ropes_is_searched_with_its_corners():
+    """Drawn low, its resistance is off, which no length mends."""
+    low = (
+        loop()
+        .replace('"2.7 m", "2.7 m"', '"2.7 m", "2 m"')
+        .replace('"0 m", "2.7 m"]', '"0 m", "2 m"]')
+    )
+    problem = bent_problem(beam=beam_of(low), wish=WISH)
+    keep = remembering()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(bent_search, "_DESIGNS", 6)
+        patch.setattr(bent_search, "_CORNER_DESIGNS", 12)
+        found = climb_bent(problem, np.zeros(4), 0, prepare=keep)
+        held = replace(problem, frozen=(False, True, True, True))
+        stiff = climb_bent(held, np.zeros(4), 0, prepare=keep)
+    assert found.free[3] != 0.0
+    assert found.score > stiff.score + 0.05
 
 
 @pytest.mark.parametrize(
@@ -220,7 +276,7 @@ def test_the_search_sees_the_match_that_will_be_measured():
         np.interp(seen.frequencies, measured.frequency, measured.match_swr), abs=0.02
     )
     # The line stays as it is: a loop cut for another resistance is seen as worse.
-    longer = problem.built(np.array([0.05, 0.0, 0.0]))
+    longer = problem.built(np.array([0.05, 0.0, 0.0, 0.0]))
     assert problem.figures(longer, remembering()).worst[3] > 1.5 * seen.worst[3]
 
 

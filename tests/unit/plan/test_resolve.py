@@ -342,14 +342,14 @@ def test_keys_of_another_code_are_said_not_used() -> None:
     stray = WINDS[0].replace('terrain = "II"', 'exposure = "C", terrain = "II"')
     (notice,) = structure_notices(read_plan(stray))
     assert notice.code == "plan.wind-basis-stray"
-    assert "exposure" in notice.text
+    assert "exposure" in notice.said("metric")
     stray = FULL.replace('exposure = "B", ', 'exposure = "B", terrain = "II", ')
     (notice,) = structure_notices(read_plan(stray))
-    assert "terrain" in notice.text
+    assert "terrain" in notice.said("metric")
     without = WINDS[1].replace(", load_factor = 1.5", "")
     assert structure_inputs(read_plan(without)).wind is None
     (notice,) = structure_notices(read_plan(without))
-    assert "load_factor" in notice.text
+    assert "load_factor" in notice.said("metric")
 
 
 def test_an_ultimate_speed_with_a_nominal_edition_is_refused_at_its_place() -> None:

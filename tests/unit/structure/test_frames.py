@@ -20,6 +20,8 @@ from boomwright.structure.beam.frame import (
     still_droops,
     wire_tension,
 )
+from boomwright.structure.checks.clearance import swept_points
+from boomwright.structure.checks.findings import site_loads
 from boomwright.structure.weather.beam_wind import beam_wind
 from boomwright.structure.weather.frame_wind import frame_torque
 
@@ -48,6 +50,42 @@ def held(spreader=SPREADER):
 def ledger():
     report = check_structure(inputs=structure_inputs(read_plan(held())))
     return report, {str(line.name): line for line in report.ledger}
+
+
+def test_a_frame_over_guys_hangs_lower_with_ice():
+    guyed = """
+[support.tower]
+kind = "guyed"
+height = "9 m"
+[[support.guy]]
+height = "8.9 m"
+radius = "60 m"
+strand = "3/16 in EHS"
+tension = "1.8 kN"
+"""
+    inputs = structure_inputs(read_plan(held() + guyed))
+    (mounted,), beam = inputs.beams, inputs.beams[0].beam
+    (report,), site = check_structure(inputs=inputs).beams, site_loads(inputs=inputs)
+    bare, iced = (
+        swept_points(mounted=mounted, report=report, shape=shape, site=site)
+        for shape in ("bare", "iced")
+    )
+    coat = site.coat(height=beam.height)
+    still, heavy = still_droops(beam=beam), still_droops(beam=beam, ice=coat)
+    # The corners hang in still air already, and come down by what ice adds at their tips.
+    more = max(heavy[point] - still[point] for point in still)
+    farthest = int(bare.reach.argmax())
+    assert more > 0.01
+    assert bare.height[farthest] - iced.height[farthest] == pytest.approx(more, rel=0.05)
+
+    def room(inputs):
+        name = f"{beam.name}: room to turn"
+        return next(each for each in check_structure(inputs=inputs).ledger if each.name == name)
+
+    assert room(inputs).demand > room(replace(inputs, ice=None)).demand
+    loose = replace(beam.frame, spreader=replace(beam.frame.spreader, elastic_modulus=0.0))
+    unknown = replace(inputs.beams[0], beam=replace(beam, frame=loose))
+    assert room(replace(inputs, beams=(unknown,))).verdict == "not checked"
 
 
 def test_a_straight_rod_with_a_wire_at_its_tip_bends_as_by_hand():

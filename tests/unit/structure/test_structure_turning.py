@@ -12,7 +12,7 @@ from station_example import ALLOY, BALUN, BEAM, BOOM, GUYED, ON_PIPE
 from boomwright.parts import Element, TubeSection, Wire
 from boomwright.structure import Boom, BoomTie, IceBasis, RingMount, Rotator
 from boomwright.structure.faults import StructureInputError
-from fakes.mounted import weighed
+from fakes.mounted import turning, weighed
 from fakes.told import check_structure
 
 #: three elements for 15 m, half elements of 3.5 m, boom of 5 m clamped in its middle
@@ -57,6 +57,11 @@ def lines(inputs):
     return {each.name: each for each in check_structure(inputs=inputs).ledger}
 
 
+def on_boom(mounted, boom):
+    """The same beam on another boom, with what turns then."""
+    return replace(mounted, boom=boom, **turning(mounted.beam, boom, mounted.masses))
+
+
 def guys(inputs, *, height, radius):
     held = replace(GUYED.guying[0], height=height, anchor_radius=radius)
     return replace(inputs, guying=(held,))
@@ -65,7 +70,8 @@ def guys(inputs, *, height, radius):
 def test_a_beam_below_the_guys_hold_must_not_reach_out_to_them():
     # Guys from 16.76 m to anchors 24.5 m out pass 13.7 m at 24.5 x 3.06 / 16.76 = 4.47 m.
     found = lines(guys(TWO, height=16.76, radius=24.5))["15m: room to turn"]
-    reach = hypot(2.5, 3.5)
+    # To the outside of its tube.
+    reach = hypot(2.5 + 0.0127, 3.5)
     assert found.verdict == "exceeded"
     assert found.demand == pytest.approx(reach + 0.5, rel=1e-9)
     assert found.capacity == pytest.approx(24.5 * 3.06 / 16.76, abs=0.1)
@@ -77,18 +83,18 @@ def test_a_beam_below_the_guys_hold_must_not_reach_out_to_them():
 
 
 def test_the_boom_counts_where_it_reaches_further_than_the_tips():
-    long = replace(SMALL, boom=replace(SMALL.boom, rear_end=-4.0, length=9.0))
+    long = on_boom(SMALL, replace(SMALL.boom, rear_end=-4.0, length=9.0))
     inputs = guys(replace(TWO, beams=(*GUYED.beams, long)), height=16.76, radius=32.0)
     found = lines(inputs)["15m: room to turn"]
-    assert found.demand == pytest.approx(6.5 + 0.5, rel=1e-9)
+    assert found.demand == pytest.approx(hypot(6.5, 0.0255) + 0.5, rel=1e-9)
     assert "boom of 15m sweeps" in found.basis
 
 
 def test_a_boom_beside_its_axis_sweeps_further():
-    beside = replace(SMALL, boom=replace(SMALL.boom, offset=0.4))
+    beside = on_boom(SMALL, replace(SMALL.boom, offset=0.4))
     inputs = guys(replace(TWO, beams=(*GUYED.beams, beside)), height=16.76, radius=32.0)
     assert lines(inputs)["15m: room to turn"].demand == pytest.approx(
-        hypot(2.5, 3.9) + 0.5, rel=1e-9
+        hypot(2.5 + 0.0127, 3.9) + 0.5, rel=1e-9
     )
 
 
@@ -98,13 +104,13 @@ def test_a_clamp_nobody_knows_is_taken_at_the_worse_end():
     unknown = weighed(replace(SMALL.beam, elements=thin), replace(SMALL.boom, clamp=None))
     inputs = guys(replace(TWO, beams=(*GUYED.beams, unknown)), height=16.76, radius=50.0)
     assert lines(inputs)["15m: room to turn"].demand == pytest.approx(
-        hypot(5.0, 3.5) + 0.5, rel=1e-9
+        hypot(5.0 + 0.0127, 3.5) + 0.5, rel=1e-9
     )
 
 
 def test_a_tie_above_the_boom_must_stay_below_the_guys():
     tie = BoomTie(share=0.65, rise=4.0, area=3e-5, elastic_modulus=1e11)
-    tied = replace(SMALL, boom=replace(SMALL.boom, tie=tie))
+    tied = on_boom(SMALL, replace(SMALL.boom, tie=tie))
     inputs = guys(replace(TWO, beams=(*GUYED.beams, tied)), height=16.76, radius=50.0)
     assert lines(inputs)["15m: room to turn"].verdict == "exceeded"
 
@@ -117,11 +123,11 @@ def test_a_beam_above_the_guys_must_not_hang_down_to_them():
     # A wire that hangs 6 m below the boom at 5 m out comes below 20 - 20 x 5 / 15 = 13.3 m.
     x = check_structure(inputs=GUYED).beams[0].clamp
     tail = Wire(name="tail", diameter=0.002, points=np.array([[x, 5.0, 0.0], [x, 5.0, -8.0]]))
-    low = replace(GUYED.beams[0], beam=replace(BEAM, wires=(tail,)))
+    low = weighed(replace(BEAM, wires=(tail,)), BOOM, BALUN)
     hung = lines(guys(replace(GUYED, beams=(low,)), height=20.0, radius=15.0))["20m: room to turn"]
     assert hung.verdict == "exceeded"
     assert hung.demand == pytest.approx(8.5, rel=1e-9)
-    assert hung.capacity == pytest.approx(1.0 + 20.0 * hypot(0.0, 5.06) / 15.0, rel=1e-6)
+    assert hung.capacity == pytest.approx(1.0 + 20.0 * (5.06 - 0.001) / 15.0, rel=1e-6)
     assert "tail comes down to 13.0 m" in hung.basis
 
 

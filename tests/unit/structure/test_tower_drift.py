@@ -8,6 +8,7 @@ from math import pi
 import pytest
 from station_example import STANDING
 
+from boomwright.base.quantity import write
 from boomwright.structure import check_structure
 
 
@@ -24,7 +25,9 @@ def test_a_tower_whose_drift_nobody_gave_is_not_wholly_checked():
     name = "tower: weight on the drifted top"
     assert name not in known
     assert unknown[name].verdict == "not checked"
-    assert "top_drift under [support.tower]" in unknown[name].change
+    assert "top_drift in [support.tower]" in write(unknown[name].change, system="metric")
+    on_page = write(unknown[name].change, system="metric", forms=True)
+    assert on_page == "enter the drift"
     assert unknown[name].finding.holds_up
     # 0.2 m of drift: beam and mast (3 m of 50.8 x 6.35 mm steel) on top, and half of the 2500 N.
     mast = pi * (0.0508 - 0.00635) * 0.00635 * 7850.0 * 9.80665 * 3.0

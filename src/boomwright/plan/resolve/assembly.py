@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from boomwright.cost import DEFAULT_STOCK
 from boomwright.parts import (
@@ -36,6 +37,7 @@ from boomwright.parts import (
     element_parts,
     feed_parts,
     frame_parts,
+    from_above,
     ground_parts,
     guy_parts,
     line_parts,
@@ -77,22 +79,32 @@ class _Holder:
 
 
 def station_assembly(plan: Plan, *, structure: StructureReport | None = None) -> Assembly:
-    """Build every part of a plan's station.
+    """Build every part of a plan's station, once for all who ask about the same plan.
 
     Args:
         structure: what the structure room found, for balance points; None takes those of the parts
     """
+    reports = (None,) * len(plan.beams) if structure is None else structure.beams
+    told = zip(plan.beams, reports, strict=True)
+    return _station(plan, tuple(mast_place(plan, beam, report) for beam, report in told))
+
+
+# One judgement of a plan asks for its parts a dozen times; to balance a beam takes longest.
+@lru_cache(maxsize=8)
+def _station(plan: Plan, clamps: tuple[float | None, ...]) -> Assembly:
+    """Build every part of a station whose booms are held there [m] (n_beams,)."""
     parts: list[Part] = []
     carriers = [Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))]
     mast = None if plan.support is None else _mast(plan.support)
     if mast is not None:
         carriers.append(Carrier(name=MAST, origin=(0.0, 0.0, 0.0), rotor=MAST))
         parts += mast_parts(mast)
-    for number, beam in enumerate(plan.beams):
-        report = structure.beams[number] if structure is not None else None
-        place = mast_place(plan, beam, report)
+    for beam, place in zip(plan.beams, clamps, strict=True):
         frame, boom = beam_frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
         made, carrier = _beam(plan, frame, boom, mast)
+        carrier = replace(carrier, rear=frame.rear)
+        if carrier.origin is None:
+            carrier = replace(carrier, stands=_stands(plan, frame, made))
         parts += (*made, *buried_radials(frame, carrier))
         carriers.append(carrier)
     if plan.support is not None:
@@ -110,19 +122,7 @@ def swing_radius(plan: Plan, beam: Beam) -> float:
         farthest outside of any part from what it turns about; where nothing is known to hold it,
         from its clamp or balance point, without those from the worse end of the boom [m]
     """
-    station = station_assembly(plan)
-    placed = station.reach(beam.name)
-    if placed is not None:
-        return placed
-    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
-    clamp = None if boom is None else boom.clamp
-    known = station.balance(beam.name) if clamp is None else clamp - rear
-    beside = 0.0 if boom is None else abs(boom.offset or 0.0)
-    places = [x - rear for each in beam.elements for x, _, _ in each.outline]
-    places += [float(x) - rear for wire in beam.wires for x in wire.points[:, 0]]
-    places += [] if boom is None else [0.0, boom.length]
-    stands = [known] if known is not None else [min(places), max(places)]
-    return max(station.reach(beam.name, about=(at, beside)) or 0.0 for at in stands)
+    return station_assembly(plan).reach(beam.name)
 
 
 def antenna_top(plan: Plan) -> float:
@@ -140,19 +140,11 @@ def turning_axis(plan: Plan, beam: Beam) -> tuple[float, float]:
     """Where the vertical over the foot of the support stands in a beam's axes, by its parts.
 
     Returns:
-        along x and y; while nothing is known to hold the boom, its clamp or balance point, else
-        the middle between its outer elements [m] (2,)
+        along x and y; the middle of the boom while nothing is known to hold it [m] (2,)
     """
-    boom, rear = plan.boom_of(beam.name), beam_frame(plan, beam).rear
-    station = station_assembly(plan)
-    axis = station.carrier(beam.name).axis
-    if axis is not None:
-        return axis[0] + rear, axis[1]
-    clamp = None if boom is None else boom.clamp
-    if clamp is None:
-        balance = station.balance(beam.name)
-        clamp = beam.boom_middle if boom is None or balance is None else balance + rear
-    return clamp, 0.0 if boom is None else -(boom.offset or 0.0)
+    carrier = station_assembly(plan).carrier(beam.name)
+    along = sum(x for x, _ in carrier.axes) / len(carrier.axes)
+    return carrier.rear + along, carrier.axes[0][1]
 
 
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
@@ -224,6 +216,19 @@ def _beam(
     if missing or holder is None or clamp is None:
         return parts, _unplaced(beam, missing)
     return parts, _placed(beam, clamp, beside, holder.rotor)
+
+
+def _stands(plan: Plan, frame: BeamFrame, parts: list[Part]) -> tuple[tuple[float, float], ...]:
+    """Where a beam may turn that nothing is known to hold, in its frame [m] (n_stands, 2)."""
+    boom = plan.boom_of(frame.beam.name)
+    beside = 0.0 if boom is None else -(boom.offset or 0.0)
+    clamp = None if boom is None else boom.clamp
+    known = _balance(frame.beam, parts) if clamp is None else clamp - frame.rear
+    if known is not None:
+        return ((known, beside),)
+    corners = [corner for part in parts for solid in part.solids for corner in from_above(solid)]
+    ends = min(x for x, _ in corners), max(x for x, _ in corners)
+    return tuple((x, beside) for x in ends)
 
 
 def _hung(

@@ -5,8 +5,19 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from boomwright.parts import Assembly, Bar, BeamFrame, Block, Element, Part, centre_of
-from boomwright.structure import Alongside, ExposedSolid, PointMass
+from boomwright.parts import (
+    Assembly,
+    Bar,
+    BeamFrame,
+    Block,
+    Carrier,
+    Element,
+    Part,
+    centre_of,
+    element_group,
+    mount_group,
+)
+from boomwright.structure import Alongside, ExposedSolid, PointMass, SweptSolid
 
 #: what is strung between points, or holds them
 _STRUNG = frozenset({"wire", "radial", "cord", "spreader"})
@@ -14,7 +25,7 @@ _STRUNG = frozenset({"wire", "radial", "cord", "spreader"})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Carried:
-    """All parts of one beam but the tubes of its boom, on the beam's axes."""
+    """All parts of one beam on its axes, in masses and areas without the tubes of its boom."""
 
     masses: tuple[PointMass, ...]  #: group by group (n_masses,)
     tubes: tuple[Bar, ...]  #: what shows of tubes and wires along straight elements (n_tubes,)
@@ -22,6 +33,7 @@ class Carried:
     #: what hangs along one half of each element, in the order of the plan (n_elements,)
     alongside: tuple[Alongside | None, ...]
     exposed: tuple[ExposedSolid, ...]  #: plates, rods, boxes and truss (n_exposed,)
+    swept: tuple[SweptSolid, ...]  #: solids of all parts, the boom too (n_solids,)
     offset: float  #: boom's axis to the left of what it turns about; 0 while not known [m]
 
 
@@ -59,6 +71,27 @@ def carried_by(assembly: Assembly, frame: BeamFrame) -> Carried:
             if part not in (*tubes, *second, *strung)
             for each in _exposed(part, frame.rear, frame.boom_diameter or 0.0)
         ),
+        swept=_swept(assembly, frame),
+    )
+
+
+def _swept(assembly: Assembly, frame: BeamFrame) -> tuple[SweptSolid, ...]:
+    """Everything that turns with a beam, each with the element that lets it hang."""
+    beam = frame.beam
+    order = [(n, beam.elements.index(each)) for n, each in enumerate(frame.order, start=1)]
+    own = {element_group(number): index for number, index in order}
+    hung = own | {mount_group(number): index for number, index in order}
+    if beam.elements:
+        hung["feed"] = beam.driven_index
+    axes = Carrier(name=beam.name, origin=(frame.rear, 0.0, 0.0))
+    return tuple(
+        SweptSolid(
+            name="" if part.group in own else f"{part.name} of {beam.name}",
+            solid=axes.solid_at_foot(solid),
+            element=hung.get(part.group),
+        )
+        for part in assembly.of(beam.name)
+        for solid in part.solids
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, phrase, settled
 from boomwright.cost import (
     DEFAULT_STOCK,
     Bill,
@@ -60,10 +60,11 @@ def _delivered(line: BillLine, least: float | None) -> BillLine:
 def _unsaid(lines: tuple[BillLine, ...], paid: PricesPlan) -> list[BillLine]:
     found = []
     if paid.concrete_minimum is None and any(line.item == "concrete" for line in lines):
-        say = "concrete_minimum in [prices], 0 where it is mixed by hand"
+        say = settled("0 where it is mixed by hand", "prices", "concrete_minimum")
         found.append(open_line("minimum order of concrete", say=say))
     if paid.tax is None:
-        found.append(open_line("tax", say="tax in [prices], 0 where the prices hold it"))
+        say = settled("0 where the prices hold it", "prices", "tax")
+        found.append(open_line("tax", say=say))
     return found
 
 
@@ -78,10 +79,13 @@ def _beam_bill(plan: Plan, assembly: Assembly, beam: Beam) -> Bill:
     return beam_bill(assembly.built(beam.name), stock_lengths=paid.stock or DEFAULT_STOCK, **cut)
 
 
-def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estimate | None:
+def plan_estimate(
+    plan: Plan, *, prices: tuple[Price, ...], today: str, bill: Bill | None = None
+) -> Estimate | None:
     """Price the bill of a plan.
 
     Args:
+        bill: that bill; None to make it
         prices: owner's price list (n_prices,)
         today: day the ages are counted to, ``2026-01-31``
 
@@ -93,7 +97,7 @@ def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estim
         return None
     old = OLD_AFTER_DAYS if paid.old_after is None else round(paid.old_after / _DAY)
     return estimate(
-        plan_bill(plan),
+        bill or plan_bill(plan),
         prices=prices,
         currency=paid.currency,
         today=today,
@@ -128,7 +132,9 @@ def _gaps(plan: Plan) -> tuple[Notice, ...]:
     support = plan.support
     missing: list[Value] = []
     if support is None:
-        missing.append("tower or tube, mast, rotator and footing: there is no [support] table")
+        missing.append(
+            settled("tower or tube, mast, rotator and footing: none is given", "support")
+        )
     else:
         if support.tower is not None and "tower" not in paid.owned:
             if support.tower.section is None:
@@ -151,7 +157,7 @@ def _gaps(plan: Plan) -> tuple[Notice, ...]:
         if support.guy and support.anchor is None and "footing" not in paid.owned:
             missing.append("the blocks of the guy anchors")
     if plan.line is None and "line" not in paid.owned:
-        missing.append("feed line and earth: there is no [line] table")
+        missing.append(settled("feed line and earth: no line is given", "line"))
     return tuple(
         Notice(
             code="plan.bill-incomplete",

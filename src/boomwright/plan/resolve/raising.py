@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.parts import GROUND, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
@@ -30,7 +31,7 @@ from boomwright.structure.report import BeamReport
 _TUBE_DRAG = 1.2
 
 
-def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str, ...]:
+def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[Value, ...]:
     """Say what is missing before the raising of a beam can be planned.
 
     Args:
@@ -39,11 +40,17 @@ def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str
     Returns:
         missing inputs in words, none when all is there
     """
-    gaps = []
+    gaps: list[Value] = []
     if plan.raising is None:
-        gaps.append("the plan has no [raising] table: who is there, with what gear")
+        gaps.append(settled("the plan does not say who is there, with what gear", "raising"))
     if support_height(plan) is None and not beam.hung:
-        gaps.append("neither [support.tower] nor [support.tube] is given")
+        gaps.append(
+            phrase(
+                "neither a tower{tower} nor a tube{tube} is given",
+                tower=InPlan("support.tower"),
+                tube=InPlan("support.tube"),
+            )
+        )
     if _top(beam) <= 0.0:
         gaps.append(f"{beam.name} has no height above ground")
     if report is None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import fields, replace
+from functools import lru_cache
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
+from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.parts import GROUND, MAST, MATERIALS, Assembly, Beam
 from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
@@ -16,6 +18,7 @@ from boomwright.plan.model_support import (
     SupportPlan,
 )
 from boomwright.plan.model_wind import WindBasisPlan
+from boomwright.plan.places import key_words
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
 from boomwright.plan.resolve.carried import carried_by
 from boomwright.plan.resolve.joints import boom_joints, element_joints, held_half
@@ -37,9 +40,11 @@ from boomwright.structure import (
     SiteWind,
     StatedWind,
     StructureInputs,
+    StructureReport,
     TubularSupport,
     UltimateSpeed,
     WindBasis,
+    check_structure,
     partial_factors,
     recalled,
 )
@@ -51,6 +56,16 @@ _ON_SUPPORT = ("bearing", "rotator", "shelf", "guy ring")
 def _given(**values: Any) -> dict[str, Any]:
     """Keep what the plan says, so that the room's own word for unknown stands for the rest."""
     return {key: value for key, value in values.items() if value not in (None, "")}
+
+
+@lru_cache(maxsize=4)
+def checked_structure(plan: Plan) -> StructureReport:
+    """Check the structure of a plan, once for all who ask about the same plan.
+
+    Raises:
+        PlanError: when values contradict each other
+    """
+    return check_structure(inputs=structure_inputs(plan))
 
 
 def structure_inputs(plan: Plan) -> StructureInputs:
@@ -112,10 +127,12 @@ def _wind_notices(site: Site) -> tuple[Notice, ...]:
     stray = _stray(basis)
     if not stray:
         return ()
-    text = (
-        f"[site.wind_basis] holds {', '.join(stray)}, which {basis.edition} does not use. Remove "
-        "what belongs to another code."
-    )
+    words = ", ".join(map(key_words, stray))
+    text = settled(
+        f"The basis of the wind holds {words}, which {basis.edition} does not use. Remove what "
+        "belongs to another code.",
+        "site.wind_basis", *stray,
+    )  # fmt: skip
     return (Notice(code="plan.wind-basis-stray", text=text, severity="doubt"),)
 
 
@@ -135,27 +152,31 @@ def _wind_trouble(site: Site) -> Notice | None:
     """Why the wind cannot be turned into a pressure; None when it can."""
     basis = site.wind_basis
     if basis.pressure and site.wind_speed is not None:
-        text = (
+        text: Value = settled(
             "The plan gives a wind speed and pressures as well. Nothing is checked against wind "
-            "until one of wind and [site.wind_basis] pressure is removed."
-        )
+            "until one of them is removed.",
+            "site.wind_basis", "pressure",
+        )  # fmt: skip
         return Notice(code="plan.wind-given-twice", text=text, severity="doubt")
     needed = _needed(basis)
     missing = [key for key in needed if not getattr(basis, key)]
     if missing:
-        text = (
-            f"The wind cannot be turned into a pressure: [site.wind_basis] lacks "
-            f"{', '.join(missing)}. Nothing is checked against wind until it is there."
-        )
+        text = settled(
+            "The wind cannot be turned into a pressure: its basis lacks "
+            f"{', '.join(map(key_words, missing))}. Nothing is checked against wind until it is "
+            "there.",
+            "site.wind_basis", *missing,
+        )  # fmt: skip
         return Notice(code="plan.wind-basis-incomplete", text=text, severity="doubt")
     american = not (basis.pressure or basis.european)
     if american and basis.edition not in EDITIONS:
-        text = (
-            f"No rule is known for the wind edition {basis.edition!r}, so nothing is checked "
-            "against wind. Give the peak pressure at its height as your engineer states it "
-            "([site.wind_basis] pressure and by), or name EN 1991-1-4 or one of "
-            f"{', '.join(EDITIONS)}."
-        )
+        text = phrase(
+            "No rule is known for the wind edition {edition}, so nothing is checked against wind. "
+            "Give the peak pressure at its height as your engineer states it{place}, or name "
+            "EN 1991-1-4 or one of {editions}.",
+            edition=repr(basis.edition), editions=", ".join(EDITIONS),
+            place=InPlan("site.wind_basis", ("pressure", "by")),
+        )  # fmt: skip
         return Notice(code="plan.wind-edition-unknown", text=text, severity="doubt")
     fitting = _fitting(basis)
     if basis.kind not in fitting:
@@ -263,6 +284,8 @@ def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
         strung=carried.strung,
         alongside=carried.alongside,
         exposed=carried.exposed,
+        swept=carried.swept,
+        axes=tuple((x + frame.rear, y) for x, y in assembly.carrier(beam.name).axes),
     )
 
 

@@ -20,6 +20,7 @@ from boomwright.charts import (
 )
 from boomwright.charts.canvas import FONT_FAMILY as SCREEN_FONTS
 from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.parts import Assembly
 from boomwright.reach import BeamReadings
 from boomwright.render.book.fonts import FONT_FAMILY
 from boomwright.render.rows import fact_rows
@@ -53,23 +54,29 @@ def _picture(svg: str, *, units: float, caption: str, alt: str = "") -> Picture:
 
 
 def plan_picture(
-    readings: BeamReadings, *, elements: Sequence[ShopElement], system: UnitSystem
+    readings: BeamReadings,
+    *,
+    elements: Sequence[ShopElement],
+    station: Assembly,
+    system: UnitSystem,
 ) -> Picture:
     """Draw the beam from above with its dimensions.
 
     Args:
         elements: its straight elements as they are cut
+        station: every part of the station
     """
     return _picture(
         plan_view(
             beam=rounded_beam(elements, beam=readings.beam, system=system),
+            station=station,
             palette=PRINT_PALETTE,
             system=system,
             width=_FULL,
         ),
         units=_FULL,
         caption="Plan view from above, to scale. The heading is to the right; the crossed circle "
-        "is the middle of the boom.",
+        "is what the beam turns about.",
     )
 
 

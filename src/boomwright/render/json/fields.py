@@ -7,7 +7,7 @@ from dataclasses import asdict
 from typing import Any
 
 from boomwright.base import Notice, written_notices
-from boomwright.base.quantity import PerSystem, Phrase, keyed, write
+from boomwright.base.quantity import PerReader, PerSystem, Phrase, keyed, write
 from boomwright.render.rows import plain
 
 
@@ -26,7 +26,7 @@ def fields(item: object, *keys: str) -> dict[str, Any]:
 
 def _told(value: object) -> Any:
     """Sentences become text in metric units, as all figures of a document are SI."""
-    if isinstance(value, Phrase | PerSystem):
+    if isinstance(value, Phrase | PerSystem | PerReader):
         return write(value, system="metric", cite=keyed)
     if isinstance(value, tuple):
         return [_told(each) for each in value]
@@ -45,4 +45,6 @@ def notice_rows(notices: Iterable[Notice]) -> list[dict[str, Any]]:
     """Write notices."""
     rows = [asdict(notice) for notice in written_notices(notices, system="metric", cite=keyed)]
     # What to write into the plan stands in its text.
-    return [{key: value for key, value in row.items() if key != "how"} for row in rows]
+    return [
+        {key: value for key, value in row.items() if key not in {"how", "places"}} for row in rows
+    ]

@@ -8,7 +8,7 @@ from typing import Any
 
 from boomwright.raising import LiftPlan, MethodChoice, TakingDown
 from boomwright.render.json.fields import fields, notice_rows
-from boomwright.render.rows import plain_rows
+from boomwright.render.rows import plain, plain_rows
 from boomwright.report.raising.methods import course, methods
 from boomwright.study.raising import BeamLift, RaisingResult
 
@@ -39,7 +39,7 @@ def _beam(each: BeamLift, result: RaisingResult) -> dict[str, Any]:
     picks = each.picks
     return {
         "name": each.beam.name,
-        "missing": list(each.gaps),
+        "missing": [plain(gap) for gap in each.gaps],
         "true_heading_deg": math.degrees(each.beam.heading) % 360.0,
         "compass_bearing_deg": None
         if found is None
@@ -60,6 +60,7 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
     return {
         **fields(lift, "verdict", "reasons"),
         "mass_kg": lift.job.load.mass,
+        "turning_radius_m": lift.job.swing_radius,
         "lift_height_m": lift.job.lift_height,
         "methods": [
             {**row, "verdict": lift.answer(method), **_method(method)}

@@ -10,7 +10,7 @@ from typing import Any
 from boomwright.permits import LimitCheck
 from boomwright.reach import Advantage, RingSweep
 from boomwright.render.json.fields import fields, notice_rows
-from boomwright.render.rows import plain_rows
+from boomwright.render.rows import plain, plain_rows
 from boomwright.report.reach.heights import cost_table, pointing_table
 from boomwright.report.reach.paths import hop_table
 from boomwright.report.reach.together import best_table, feeding_table, isolation_table
@@ -67,7 +67,7 @@ def _beam(each: BeamReach) -> dict[str, Any]:
             for angle in each.wanted_deg
         ],
         "height_costs": {
-            "not_priced_because": each.costs.reason,
+            "not_priced_because": plain(each.costs.reason),
             "currency": each.costs.currency,
             "unpriced": list(each.costs.unpriced),
             "estimates": plain_rows(cost_table(each)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from boomwright.base.quantity import Quantity, Value, listed, phrase, write
+from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, write
 from boomwright.report.advice.picture import advice_picture
 from boomwright.report.advice.words import (
     DIPOLE,
@@ -80,15 +80,33 @@ def _wanted(advice: Advice) -> Fact:
 
 def _steps(advice: Advice) -> tuple[Value, ...]:
     if not advice.picks:
-        return ("ease a limit or a wish: the table says what stops each station (--full)",)
+        return (
+            phrase(
+                "ease a limit or a wish: the table says what stops each station{full}",
+                full=PerReader(file=" (--full)", forms=""),
+            ),
+        )
     steps: list[Value] = []
     if all(each.cost is None for each in advice.candidates):
         steps.append(
-            "costs cannot be compared yet: write the price list with --blank prices.csv, fill it "
-            "in, name it as list in [prices]"
+            PerReader(
+                file="costs cannot be compared yet: write the price list with --blank prices.csv, "
+                "fill it in, name it as list in [prices]",
+                forms="costs cannot be compared yet: give a price list with the form, and ask "
+                "again",
+            )
         )
     elif missing := _missing(advice):
-        steps.append(f"still without a price: {missing}. Say how much in [prices] or its list")
+        steps.append(
+            phrase(
+                "still without a price: {missing}. {say}",
+                missing=missing,
+                say=PerReader(
+                    file="Say how much in [prices] or its list",
+                    forms="Give it in the price list, and ask again",
+                ),
+            )
+        )
     return (
         *steps,
         "show it to whoever pays and helps: --proposal proposal.pdf",

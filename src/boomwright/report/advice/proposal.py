@@ -194,7 +194,7 @@ def _from_the_side(advice: Advice, pick: Pick) -> Picture:
 
 
 def _extent(plans: Sequence[Plan], limit: float | None) -> tuple[float, float]:
-    """Height and half width that hold every station [m]."""
+    """Height and half width that hold every station, and somebody beside it [m]."""
     up = max([beam.height + _rise(beam) for plan in plans for beam in plan.beams] + [limit or 0.0])
     out = max(
         [element.reach for plan in plans for beam in plan.beams for element in beam.elements]
@@ -211,6 +211,7 @@ def _extent(plans: Sequence[Plan], limit: float | None) -> tuple[float, float]:
             if beam.frame is not None
             for point in beam.frame.points
         ]
+        + [charts.PERSON]
     )
     return 1.08 * up, 1.1 * out
 

@@ -6,36 +6,44 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
+from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.parts import Part
 
-_HARDWARE: Final = "[beam.boom.hardware]"
-_SUPPORT: Final = "[support.hardware]"
-_WEIGHED: Final = 'weigh them, and enter a fitting of the boom with stands_for = "{group}"'
-_ON_ELEMENT: Final = _WEIGHED.format(group="element hardware")
+_HARDWARE: Final = "beam.boom.hardware"
+_SUPPORT: Final = "support.hardware"
+_ENTER: Final = "weigh yours and enter it"
+_ON_ELEMENT: Final = settled(
+    "weigh them, and enter a fitting of the boom that stands for element hardware",
+    "beam.boom.fitting", "stands_for", many=True,
+)  # fmt: skip
 _BOUGHT: Final = "measure and weigh what you buy"
 _MAKER: Final = "see its maker's sheet"
 _DRAWING: Final = "the maker of the tower or your engineer draws it"
 
 #: what parts of one role are called, and how the owner settles their figures
-_SETTLED: Final = {
+_SETTLED: Final[dict[str, tuple[str, Value]]] = {
     "element tube": ("element tubes", "give every tube its wall in the plan"),
-    "boom": ("boom", "give the boom: [beam.boom]"),
-    "element plate": ("element plates", f"element_plate in {_HARDWARE}"),
-    "mast plate": ("mast plate", f"mast_plate in {_HARDWARE}"),
-    "U-bolt": ("U-bolts with their nuts", f"boom_clamp and mast_clamp in {_HARDWARE}"),
+    "boom": ("boom", settled("give the boom", "beam.boom")),
+    "element plate": ("element plates", settled(_ENTER, _HARDWARE, "element_plate")),
+    "mast plate": ("mast plate", settled(_ENTER, _HARDWARE, "mast_plate")),
+    "U-bolt": ("U-bolts with their nuts", settled(_ENTER, _HARDWARE, "boom_clamp", "mast_clamp")),
     "saddle": ("saddles", _ON_ELEMENT),
     "shell": ("insulating shells", _ON_ELEMENT),
     "insulator": ("insulating rod of a cut element", _BOUGHT),
+    "trap": ("traps", "mass and diameter in each trap of the plan"),
     "tip": ("tip plugs", _BOUGHT),
     "cap": ("boom caps", _BOUGHT),
     "sleeve": ("sleeves and couplings",
-               f"sleeve in {_HARDWARE} for the boom, overlap in [prices] for elements"),
+               phrase("enter the sleeve of the boom{sleeve} and the overlap of elements{overlap}",
+                      sleeve=InPlan(_HARDWARE, ("sleeve",)),
+                      overlap=InPlan("prices", ("overlap",)))),
     "wire": ("wire of the second conductor",
-             f"rods in {_HARDWARE} for its side of the element"),
-    "match": ("rods and straps of the match", f"rods in {_HARDWARE} for their way; {_BOUGHT}"),
+             settled("enter its side of the element", _HARDWARE, "rods")),
+    "match": ("rods and straps of the match",
+              settled(f"{_BOUGHT}, and enter which way they run", _HARDWARE, "rods")),
     "capacitor": ("capacitor of the match in its box", _BOUGHT),
     "spacer": ("spacers of the second conductor", _BOUGHT),
-    "box": ("choke or balun box", f"box_mass in {_HARDWARE}"),
+    "box": ("choke or balun box", settled(_ENTER, _HARDWARE, "box_mass")),
     "truss": ("boom truss", _BOUGHT),
     "fitting": ("fittings of the boom", "measure how far they reach"),
     "boom cable": ("feed line along the boom", _MAKER),
@@ -43,20 +51,21 @@ _SETTLED: Final = {
     "wire insulator": ("insulators of wires", _BOUGHT),
     "cord": ("cord between wire ends", _BOUGHT),
     "rope": ("ropes", "measure from the wire's end to what holds it"),
-    "spreader": ("spreaders", "density in [beam.frame.spreader]"),
-    "hub": ("hub of the spreaders", "hub_mass in [beam.frame]"),
+    "spreader": ("spreaders", settled(_ENTER, "beam.frame.spreader", "density")),
+    "hub": ("hub of the spreaders", settled(_ENTER, "beam.frame", "hub_mass")),
     "radial": ("depth of the radials", "measure one when they lie; no other figure rests on it"),
-    "mast": ("lower end of the mast", "rotator_below in [support.mast]"),
-    "bearing": ("top bearing", "bearing_mass in [support.mast]"),
-    "rotator": ("rotator", "mass in [support.rotator]"),
-    "shelf": ("rotator shelf or cage", f"shelf_mass in {_SUPPORT}"),
-    "ring mount": ("ring mount", "mass in [[support.ring]]"),
-    "tower section": ("tower sections", "mass and section in [support.tower]"),
-    "tower outline": ("tower sections", "mass, section and lattice in [support.tower]"),
+    "mast": ("lower end of the mast", settled(_ENTER, "support.mast", "rotator_below")),
+    "bearing": ("top bearing", settled(_ENTER, "support.mast", "bearing_mass")),
+    "rotator": ("rotator", settled(_ENTER, "support.rotator", "mass")),
+    "shelf": ("rotator shelf or cage", settled(_ENTER, _SUPPORT, "shelf_mass")),
+    "ring mount": ("ring mount", settled(_ENTER, "support.ring", "mass", many=True)),
+    "tower section": ("tower sections", settled(_ENTER, "support.tower", "mass", "section")),
+    "tower outline": ("tower sections",
+                      settled(_ENTER, "support.tower", "mass", "section", "lattice")),
     "house bracket": ("house brackets", _MAKER),
-    "guy ring": ("guy rings on the pole", f"guy_ring_mass in {_SUPPORT}"),
-    "guy grip": ("guy grips and thimbles", f"guy_grip_mass in {_SUPPORT}"),
-    "turnbuckle": ("turnbuckles", f"turnbuckle_mass in {_SUPPORT}"),
+    "guy ring": ("guy rings on the pole", settled(_ENTER, _SUPPORT, "guy_ring_mass")),
+    "guy grip": ("guy grips and thimbles", settled(_ENTER, _SUPPORT, "guy_grip_mass")),
+    "turnbuckle": ("turnbuckles", settled(_ENTER, _SUPPORT, "turnbuckle_mass")),
     "anchor": ("rods of the guy anchors", _BOUGHT),
     "anchor bolts": ("anchor bolts and template", _DRAWING),
     "reinforcement": ("steel in concrete", _DRAWING),
@@ -75,7 +84,7 @@ class Taken:
 
     name: str  #: what they are
     parts: tuple[Part, ...]  #: the parts (n_parts,)
-    settle: str  #: how the owner settles it
+    settle: Value  #: how the owner settles it
 
     @property
     def missing(self) -> bool:
@@ -101,7 +110,7 @@ def taken_parts(parts: Iterable[Part]) -> tuple[Taken, ...]:
     Args:
         parts: all parts of a station, from its assembly
     """
-    found: dict[tuple[str, str, bool], list[Part]] = {}
+    found: dict[tuple[str, Value, bool], list[Part]] = {}
     for part in parts:
         if part.known in {"assumed", "unknown"} or (
             part.basis and not part.basis.startswith(_SHARED)

@@ -14,7 +14,7 @@ from typing import Final, Literal
 from boomwright.base import UnitSystem
 from boomwright.charts.drawing import Drawing, Face, Note, Point, Shape, Stroke, Tone
 from boomwright.charts.labels import text_width
-from boomwright.parts import Bar, Block, Part, Solid
+from boomwright.parts import Bar, Block, Part, Solid, element_group, mount_group
 from boomwright.parts import Point as Place
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.shop_drawings import shop_length
@@ -91,7 +91,7 @@ def exploded_drawing(
 
 
 def _shown(parts: Sequence[Part], number: int) -> list[_Drawn]:
-    groups = {f"element {number}", f"mount {number}", "feed"}
+    groups = {element_group(number), mount_group(number), "feed"}
     tubes = [part for part in parts if part.group == f"element {number}" and part.solids]
     place = next((part.solids[0].middle[0] for part in tubes), 0.0)
     found: list[_Drawn] = []

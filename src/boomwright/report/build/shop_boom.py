@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Literal
 
 from boomwright.base import Notice
+from boomwright.base.quantity import InPlan, phrase
 from boomwright.parts import Assembly, Bar, Beam, Part, centre_of, element_group
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.report.build.dimensions import CutLength, cut_length
@@ -191,9 +192,13 @@ def _notices(*, boom: BoomPlan | None, stations: Sequence[BoomStation]) -> tuple
         found.append(
             Notice(
                 code="book.mast-place-unknown",
-                text="The place of the mast plate is not known: give [support] with what holds the "
-                "boom, and clamp in [beam.boom] or the walls of all tubes, so that the balance "
-                "point can be computed.",
+                text=phrase(
+                    "The place of the mast plate is not known: give what holds the boom{support}, "
+                    "and its clamp{clamp} or the walls of all tubes, so that the balance point can "
+                    "be computed.",
+                    support=InPlan("support"),
+                    clamp=InPlan("beam.boom", ("clamp",)),
+                ),
                 severity="doubt",
             )
         )

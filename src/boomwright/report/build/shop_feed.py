@@ -12,7 +12,7 @@ from typing import Final, Literal
 
 from boomwright.base import UnitSystem
 from boomwright.charts.drawing import Drawing, Layer, Measure, Note, Point, Shape, Stroke
-from boomwright.parts import Bar, Block, Part, element_group
+from boomwright.parts import Bar, Block, Part, element_group, mount_group
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.shop import ShopElement
 from boomwright.report.build.shop_drawings import shop_length
@@ -58,7 +58,7 @@ def feed_drawing(
         return (-y, x) if along else (x, y)
 
     plates = [part for part in parts if part.role == "element plate"
-              and part.group == f"mount {element.cut.number}"]  # fmt: skip
+              and part.group == mount_group(element.cut.number)]  # fmt: skip
     shapes = _shapes([*plates, *tubes, *feed], place, 1.12 * reach, view)
     flat = [point for shape in shapes for point in shape.points]
     wide = max(x for x, _ in flat) - min(x for x, _ in flat)

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Typed, Value, listed, phrase
+from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
 from boomwright.cost import (
     Amounts,
     Bar,
@@ -171,15 +171,15 @@ def _dearest(bill: Table[Any]) -> Table[Any]:
 def _steps(result: Costing) -> tuple[Value, ...]:
     made = result.estimate
     if made is None:
-        return ("name a price list of your own in the plan: list under [prices]",)
+        return (settled("name a price list of your own", "prices", "list"),)
     order = "order tube first: the cutting plans say which lengths and how to saw them"
     steps: list[Value] = []
     if made.unpriced:
         steps.append(
             phrase(
-                "write your own prices into the price list: {count} are missing{typed}",
+                "write your own prices into the price list: {count} are missing{how}",
                 count=len(made.unpriced),
-                typed=Typed("; cost --blank FILE writes their rows"),
+                how=PerReader(file="; cost --blank FILE writes their rows", forms=""),
             )
         )
     if made.unsaid:

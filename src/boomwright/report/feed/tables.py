@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Typed, Value, listed, phrase
+from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
 from boomwright.feed import Comparison
 from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
@@ -46,17 +46,19 @@ def feed_brief(
     few = () if line is None else (replace(line, items=thinned(line.items, _FEW)),)
     if "dimensions" in known:
         steps = (
-            "cut to the column “field: cut this”; leave sliding joints loose until you have "
-            "measured",
+            "cut to the column “field: cut this”; leave sliding joints loose until "
+            "you have measured",
             phrase(
-                "measure the SWR over the band, then read the sweep{typed}",
-                typed=Typed(" with boomwright tune", "tuning"),
+                "measure the SWR over the band and read it {how}",
+                how=PerReader(
+                    file="with boomwright tune", forms="on the Tuning sheet", sheet="tuning"
+                ),
             ),
         )
         return (known["dimensions"], *few), steps
     kinds = sorted(known["kinds"].items, key=lambda one: one.swr_worst)
     chosen = replace(known["kinds"], items=kinds, sentences=False)
-    step = "choose a kind of feed for this beam and write it into the plan: kind under [beam.feed]"
+    step = settled("choose a kind of feed for this beam", "beam.feed", "kind")
     return (*few, chosen), () if few else (step,)
 
 

@@ -170,7 +170,7 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
     if lift is None:
         yield Said("The lift cannot be planned yet.", tone="loud")
         for gap in each.gaps:
-            yield Said(f"Missing: {gap}.")
+            yield Said(phrase("Missing: {gap}.", gap=gap))
         return
     side, above = _pictures(lift)
     yield Said(lift.trained_people, tone="loud")

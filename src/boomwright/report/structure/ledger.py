@@ -7,8 +7,8 @@ from math import ceil
 from typing import Any, Final
 
 from boomwright import charts
-from boomwright.base import STANDARD_GRAVITY, UnitSystem
-from boomwright.base.quantity import Quantity, Value, listed, phrase, write
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.report.model import Canvas, Change, Fact, Picture, Table, column
 from boomwright.report.structure.cases import LoadCases
 from boomwright.structure import Margin, StructureReport
@@ -130,9 +130,9 @@ def ledger_pictures(
 
     def part(number: int) -> Picture:
         def draw(canvas: Canvas) -> str:
-            stated = write(phrase("Design wind {wind}", wind=wind), system=canvas.system)
-            told = [write(_told(line), system=canvas.system) for line in report.ledger]
-            lines = [_written(line, system=canvas.system) for line in report.ledger]
+            stated = canvas.write(phrase("Design wind {wind}", wind=wind))
+            told = [canvas.write(_told(line)) for line in report.ledger]
+            lines = [_written(line, canvas) for line in report.ledger]
             return charts.ledger_chart(
                 lines=lines, told=told, wind=stated, first=step * (number - 1),
                 most_rows=step, palette=canvas.palette, width=canvas.width,
@@ -151,13 +151,13 @@ def ledger_pictures(
     return [part(number) for number in range(1, parts + 1)]
 
 
-def _written(line: Margin, *, system: UnitSystem) -> Margin:
+def _written(line: Margin, canvas: Canvas) -> Margin:
     """Write what a bar says beside it."""
     return replace(
         line,
-        name=write(line.name, system=system),
-        reason=write(line.reason, system=system),
-        change=write(line.change, system=system),
+        name=canvas.write(line.name),
+        reason=canvas.write(line.reason),
+        change=canvas.write(line.change),
     )
 
 

@@ -6,7 +6,7 @@ import math
 from typing import Any, Final
 
 from boomwright.base import METRES_PER_INCH
-from boomwright.base.quantity import PerSystem, Quantity, Typed, Value, listed, phrase
+from boomwright.base.quantity import InPlan, PerReader, PerSystem, Quantity, Value, listed, phrase
 from boomwright.plan.resolve.tuning import stage_keys
 from boomwright.report.model import Fact, Report, Table, column
 from boomwright.report.tuning.pictures import tuning_pictures
@@ -16,7 +16,7 @@ from boomwright.tuning import BAND, GOOD_SWR, Cause, Foretold, Step
 #: kinds of a deviation and of the width of its band, by the unit of its cause
 _PARTS: Final = {"m": ("move", "trim"), "share": ("signed share", "exact share")}
 _NOT_ASKED: Final = phrase(
-    "not looked for{typed}", typed=Typed("; boomwright tune PLAN --faults does")
+    "not looked for{how}", how=PerReader(file="; boomwright tune PLAN --faults does", forms="")
 )
 _WHOLE: Final = {"F": "capacitance", "H": "inductance"}
 
@@ -187,6 +187,7 @@ def _width(cause: Cause, band: float) -> Value:
 def _advice(result: TuneResult) -> Table[Step]:
     causes = {cause.key: cause for cause in result.last.trimming.causes}
     steps = result.last.advice.steps
+    moved = listed([_moved(result, causes[step.key], step) for step in steps])
     return Table(
         name="advice",
         group="advice",
@@ -199,9 +200,13 @@ def _advice(result: TuneResult) -> Table[Step]:
         items=steps,
         note=phrase(
             "Each with its 95 % band. Tips and halves of a loop: both by the same amount, plus is "
-            "longer. Measure again after moving, and write the new sweep into the plan as a "
-            "[[measured.trial]], with moved = [{moved}]",
-            moved=listed([_moved(result, causes[step.key], step) for step in steps]),
+            "longer. Measure again after moving, and record the new sweep as a trial{how}",
+            how=PerReader(
+                file=phrase(": a [[measured.trial]], with moved = [{moved}]", moved=moved),
+                forms=phrase(
+                    ", with what was moved{place}", place=InPlan("measured.trial", many=True)
+                ),
+            ),
         ),
     )
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
-from boomwright.base.quantity import Quantity, Value, listed, phrase, write
+from boomwright.base.quantity import Quantity, Value, listed, phrase, places_in, write
 from boomwright.charts.blocks import (
     TICK,
     Blanks,
@@ -147,12 +147,14 @@ def build_blocks(
     taken: Sequence[Taken] = (),
     palette: Palette,
     system: UnitSystem,
+    forms: bool = False,
 ) -> tuple[SheetPart, ...]:
     """Write the build sheets of the beams of a station: what all share stands once.
 
     Args:
         bills: bill of each beam, for its cutting plan; None leaves that out (n_builds,)
         taken: what nobody gave of the parts of the whole station (n_taken,)
+        forms: whether the reader has forms, and reads no names of the plan file
     """
     several = len(builds) > 1
     wire = all(build.beam.bent and not build.boom.tubes for build in builds)
@@ -201,7 +203,7 @@ def build_blocks(
         finish = wire_steps.FRAME if poles else wire_steps.ROPES
     blocks += [Heading(text="Order of assembly"), finish, Heading(text="Metal, water, sun"),
                Facts(rows=wire_steps.CARE if wire else CARE)]  # fmt: skip
-    return (*blocks, *taken_blocks(taken, system=system))
+    return (*blocks, *taken_blocks(taken, system=system, forms=forms))
 
 
 def _tools(*, wire: bool, poles: bool) -> tuple[Value, ...]:
@@ -381,15 +383,25 @@ def part_grid(build: Build) -> Grid:
     )  # fmt: skip
 
 
-def taken_blocks(taken: Sequence[Taken], *, system: UnitSystem) -> tuple[SheetPart, ...]:
-    """Say what nobody gave; nothing where all is given."""
+def taken_blocks(
+    taken: Sequence[Taken], *, system: UnitSystem, forms: bool = False
+) -> tuple[SheetPart, ...]:
+    """Say what nobody gave; nothing where all is given.
+
+    Args:
+        forms: whether the reader has forms, and reads no names of the plan file
+    """
     if not taken:
         return ()
-    return (Heading(text="Not given by you"), taken_grid(taken, system=system))
+    return (Heading(text="Not given by you"), taken_grid(taken, system=system, forms=forms))
 
 
-def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:
-    """List the figures of parts that nobody gave, and how each is settled."""
+def taken_grid(taken: Sequence[Taken], *, system: UnitSystem, forms: bool = False) -> Grid:
+    """List the figures of parts that nobody gave, and how each is settled.
+
+    Args:
+        forms: whether the reader has forms, and reads no names of the plan file
+    """
     return Grid(
         columns=("Part", "Count", "Taken", "Weight, all", "To settle it"),
         rows=tuple(
@@ -398,7 +410,7 @@ def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:
                 str(len(each.parts)),
                 "nothing: " * each.missing + "; ".join(each.why),
                 _weight(each.mass, system),
-                each.settle,
+                write(each.settle, system=system, forms=forms),
             )
             for each in taken
         ),
@@ -406,6 +418,7 @@ def taken_grid(taken: Sequence[Taken], *, system: UnitSystem) -> Grid:
         shares=(2.4, 0.7, 2.2, 1.1, 3.4),
         caption="Figures of the whole station that are not yours",
         note="Weights, wind areas, lengths and the bill rest on these. Measure, then enter.",
+        places=places_in(*(each.settle for each in taken)) if forms else (),
     )  # fmt: skip
 
 

@@ -18,7 +18,7 @@ from boomwright.charts.blocks import (
 from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
-from boomwright.parts import Beam, Part
+from boomwright.parts import Beam, Part, element_group, mount_group
 from boomwright.plan.model_station import LinePlan
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.shop import ShopElement
@@ -83,7 +83,7 @@ def insulation_grid(parts: Sequence[Part], *, number: int) -> Grid:
         mine = [part.mark for part in parts if part.role in roles and part.group == group]
         return ", ".join(mine) or "none"
 
-    element, mount = f"element {number}", f"mount {number}"
+    element, mount = element_group(number), mount_group(number)
     halves = [part for part in parts if part.group == element and part.role == "element tube"
               and part.cut is not None and part.cut.overlap == 0.0]  # fmt: skip
     plate = next((part for part in parts if part.group == mount and part.role == "element plate"),

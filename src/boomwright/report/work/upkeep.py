@@ -180,8 +180,8 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
     if bearing is None:
         return (
             Words(
-                text="The magnetic declination is not known here: give position in [site]. Align "
-                "by a landmark or by the sun."
+                text="The magnetic declination is not known here: the plan gives no position. "
+                "Align by a landmark or by the sun."
             ),
             Steps(title="Alignment", items=methods[:2]),
         )

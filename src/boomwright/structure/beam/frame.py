@@ -275,7 +275,7 @@ def hardest_pull(
     return max(found, key=lambda each: each.tension / each.diameter**2)
 
 
-def still_droops(*, beam: Beam) -> dict[str, float]:
+def still_droops(*, beam: Beam, ice: IceCoat | None = None) -> dict[str, float]:
     """How far the points of a frame hang down in still air, by their names [m].
 
     Points on the spreaders of another beam hang as a load at the tip bends those: by
@@ -283,6 +283,7 @@ def still_droops(*, beam: Beam) -> dict[str, float]:
 
     Args:
         beam: with what stands beside it
+        ice: ice on spreaders and wires, or None
     """
     host = beam.carrier
     if host is not None:
@@ -293,7 +294,7 @@ def still_droops(*, beam: Beam) -> dict[str, float]:
         return {}
     tips = {
         point.name: spreader_bending(
-            beam=holder, frame=frame, spreader=frame.spreader, point=point
+            beam=holder, frame=frame, spreader=frame.spreader, point=point, ice=ice
         ).droop
         for point in spreader_points(frame)
     }

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from boomwright.base import Notice
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.structure import wording
 from boomwright.structure.checks.cases import LoadCase
 from boomwright.structure.checks.findings import Findings
@@ -11,7 +13,7 @@ from boomwright.structure.checks.margins import margin
 from boomwright.structure.support.house_brackets import HouseBrackets
 from boomwright.structure.support.tube_support import TubeBending
 
-_HERE = "[support.tube.brackets]"
+_HERE: Final = "support.tube.brackets"
 
 
 def check_brackets(
@@ -48,9 +50,9 @@ def check_brackets(
                 limit_kind=case.site.service_kind,
                 missing=phrase(
                     "what the wall fixings of one bracket are rated for is not given: it is asked "
-                    "to hold {told}. Enter side_force under {here}",
+                    "to hold {told}. Ask its maker, and enter it{place}",
                     told=told,
-                    here=_HERE,
+                    place=InPlan(_HERE, ("side_force",)),
                 ),
             )
         )
@@ -63,8 +65,11 @@ def check_brackets(
                 unit="N",
                 basis="weight of the tube and of all on it; nothing below the brackets bears it",
                 change="take stronger brackets, or let the tube stand on the ground",
-                missing="what the brackets are rated to carry together is not given. Enter "
-                f"vertical_load under {_HERE}",
+                missing=settled(
+                    "what the brackets are rated to carry together is not given",
+                    _HERE,
+                    "vertical_load",
+                ),
             )
         )
     if not case.iced:
@@ -89,5 +94,5 @@ def _wall(brackets: HouseBrackets, told: Value, findings: Findings) -> None:
             "structural engineer or builder",
             told=told,
         ),
-        change=f"enter who looked at it, and when, as said_by under {_HERE}",
+        change=settled("enter who looked at it, and when", _HERE, "said_by"),
     )

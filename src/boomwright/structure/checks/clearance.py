@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from math import hypot, isfinite
 from typing import Literal
 
+import numpy as np
+
 from boomwright.base.quantity import phrase
+from boomwright.parts import Solid, edges_of
+from boomwright.structure.beam.frame import still_droops
 from boomwright.structure.checks.cases import LoadCase
 from boomwright.structure.checks.elements import element_label, element_trouble
 from boomwright.structure.checks.findings import Findings, SiteLoads
+from boomwright.structure.checks.frame import frame_unsaid
 from boomwright.structure.checks.margins import Margin, margin
 from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.report import BeamReport
 from boomwright.structure.support.clearance import (
     GUY_CLEARANCE,
     HEAD_ROOM,
+    Floats,
     GuyRoom,
-    SweptPoint,
+    SweptPoints,
     guy_room,
     guy_sag,
 )
@@ -26,69 +32,77 @@ from boomwright.structure.wording import span, stretch
 #: how a beam hangs: in still air, with ice on it, or straight, as a gust may lift its tips
 Shape = Literal["bare", "iced", "straight"]
 _HANGING: tuple[Shape, ...] = ("bare", "iced")
+#: places along a part are looked at this close to each other [m]
+_STEP = 0.25
 
 
-def _stands(mounted: MountedBeam, report: BeamReport) -> tuple[float, ...]:
-    """Places on the beam's x axis where the mast may stand; both ends when nobody knows."""
-    boom = mounted.boom
-    known = report.clamp if boom is None or boom.clamp is None else boom.clamp
-    if known is not None:
-        return (known,)
-    places = [x for element in mounted.beam.elements for x, _, _ in element.outline]
-    places += [float(x) for wire in mounted.beam.wires for x in wire.points[:, 0]]
-    places += [] if boom is None else [boom.rear_end, boom.rear_end + boom.length]
-    return (min(places), max(places))
+def _outside(solid: Solid) -> Floats:
+    """Points all along the four edges of a solid, on the beam's axes [m] (4, n_places, 3)."""
+    edges = np.array(edges_of(solid))
+    long = float(np.linalg.norm(edges[0, 1] - edges[0, 0]))
+    share = np.linspace(0.0, 1.0, 2 + int(long / _STEP))[:, None]
+    points: Floats = edges[:, None, 0] + share * (edges[:, None, 1] - edges[:, None, 0])
+    return points
 
 
-def _boom_sag(report: BeamReport, place: float, shape: Shape) -> float:
+def _sunk(points: Floats, element: int | None, report: BeamReport, shape: Shape) -> Floats:
+    """How far boom and element let points hang down [m] (4, n_places)."""
+    down = np.zeros(points.shape[:2])
+    if shape == "straight":
+        return down
     course = report.iced_course if shape == "iced" else report.course
-    if course is None or shape == "straight":
+    if course is not None:
+        nearest = np.abs(course.place - points[..., :1]).argmin(axis=-1)
+        down += np.maximum(0.0, course.sag[nearest])
+    found = next((each.course for each in report.elements if each.index == element), None)
+    if found is not None:
+        droop = found.iced_droop if shape == "iced" else found.dead_droop
+        down += np.interp(np.abs(points[..., 1]), found.place, droop)
+    return down
+
+
+def _frame_droop(mounted: MountedBeam, site: SiteLoads) -> float:
+    """How much further ice lets the tips of a frame hang than still air does [m]."""
+    beam = mounted.beam
+    ice = site.coat(height=beam.height) if beam.bent else None
+    if ice is None:
         return 0.0
-    return max(0.0, float(course.sag[abs(course.place - place).argmin()]))
-
-
-def _outline(
-    mounted: MountedBeam, report: BeamReport, shape: Shape
-) -> Iterator[tuple[str, float, float, float]]:
-    """Give the points of a beam: part, place along the boom, across it, and above the clamp."""
-    beam, boom = mounted.beam, mounted.boom
-    courses = {each.index: each.course for each in report.elements}
-    for index, element in enumerate(beam.elements):
-        name, x = element_label(beam=beam, index=index), element.position
-        if element.bent:
-            yield from ((name, px, abs(py), pz) for px, py, pz in element.outline)
-            continue
-        low, course = _boom_sag(report, x, shape), courses.get(index)
-        if course is None or shape == "straight":
-            yield name, x, element.half_length, -low
-            continue
-        droop = course.iced_droop if shape == "iced" else course.dead_droop
-        for y, down in zip(course.place, droop, strict=True):
-            yield name, x, float(y), -low - float(down)
-    for wire in beam.wires:
-        for x, y, z in wire.points:
-            yield wire.name, float(x), abs(float(y)), float(z)
-    if boom is not None:
-        for x in (boom.rear_end, boom.rear_end + boom.length):
-            yield f"boom of {beam.name}", x, 0.0, -_boom_sag(report, x, shape)
+    still, iced = still_droops(beam=beam), still_droops(beam=beam, ice=ice)
+    return max((iced[name] - still[name] for name in still), default=0.0)
 
 
 def swept_points(
-    *, mounted: MountedBeam, report: BeamReport, shape: Shape
-) -> tuple[SweptPoint, ...]:
-    """List what a beam sweeps as it turns: elements, wires, boom, its clamp and its tie's post."""
-    beam, boom = mounted.beam, mounted.boom
-    offset = 0.0 if boom is None else abs(boom.offset)
-    points = [SweptPoint(name=f"clamp of {beam.name}", reach=0.0, height=beam.height)]
-    if boom is not None and boom.tie is not None:
-        top = beam.height + boom.tie.rise
-        points.append(SweptPoint(name=f"tie of {beam.name}", reach=0.0, height=top))
-    points += [
-        SweptPoint(name=name, reach=hypot(x - stand, y + offset), height=beam.height + z)
-        for stand in _stands(mounted, report)
-        for name, x, y, z in _outline(mounted, report, shape)
-    ]
-    return tuple(points)
+    *, mounted: MountedBeam, report: BeamReport, shape: Shape, site: SiteLoads
+) -> SweptPoints:
+    """List what a beam sweeps as it turns: the outside of all its parts, as boom and tubes sag.
+
+    Wires and spreaders stand as they hang in still air; ice bends the spreaders of a frame further,
+    by s^2 (3 - s) / 2 of what it adds at their tips {beam-theory}.
+    """
+    beam = mounted.beam
+    further = _frame_droop(mounted, site) if shape == "iced" else 0.0
+    longest = max((hypot(x - beam.boom_middle, y) for element in beam.elements
+                   for x, y, _ in element.outline), default=0.0)  # fmt: skip
+    names, reach, height = [f"clamp of {beam.name}"], [np.zeros(1)], [np.full(1, beam.height)]
+    for each in mounted.swept:
+        points = _outside(each.solid)
+        level = beam.height + points[..., 2] - _sunk(points, each.element, report, shape)
+        if further:
+            share = np.hypot(points[..., 0] - beam.boom_middle, points[..., 1]) / longest
+            level -= further * share**2 * (3.0 - share) / 2.0
+        # Whichever comes closest: inner or outer side, top or bottom.
+        low, high = level.min(axis=0), level.max(axis=0)
+        name = each.name
+        if not name and each.element is not None:
+            name = element_label(beam=beam, index=each.element)
+        for x, y in mounted.axes:
+            far = np.hypot(points[..., 0] - x, points[..., 1] - y)
+            names += [name] * 4 * len(low)
+            reach += [far.min(axis=0), far.max(axis=0)] * 2
+            height += [low, low, high, high]
+    return SweptPoints(
+        names=tuple(names), reach=np.concatenate(reach), height=np.concatenate(height)
+    )
 
 
 def _trouble(mounted: MountedBeam, report: BeamReport | None, site: SiteLoads) -> str:
@@ -102,6 +116,9 @@ def _trouble(mounted: MountedBeam, report: BeamReport | None, site: SiteLoads) -
         return "the place of an element is no number"
     if all(beam.height < level.height for level in levels):
         return ""
+    unsaid = frame_unsaid(beam=beam, on_boom=mounted.boom is not None)
+    if unsaid:
+        return f"how far its wires hang down to the guys is not known ({unsaid})"
     for number, element in enumerate(beam.elements, start=1):
         trouble = "" if element.bent else element_trouble(element=element, material=beam.material)
         if trouble:
@@ -115,20 +132,24 @@ def _has_ice(site: SiteLoads) -> bool:
 
 def _rooms(mounted: MountedBeam, report: BeamReport, case: LoadCase) -> list[GuyRoom]:
     shapes: tuple[Shape, ...] = ("iced",) if case.iced else ("bare", "straight")
+    every = [
+        swept_points(mounted=mounted, report=report, shape=shape, site=case.site)
+        for shape in shapes
+    ]
     return [
         guy_room(
             level=level,
             boom_height=mounted.beam.height,
-            points=swept_points(mounted=mounted, report=report, shape=shape),
+            swept=swept,
             sag=guy_sag(level=level, weight_per_length=case.guy_weight(level=level)),
         )
         for level in case.site.inputs.guying
-        for shape in shapes
+        for swept in every
     ]
 
 
 def _line(name: str, room: GuyRoom) -> Margin:
-    point, level = room.point, room.level
+    level = room.level
     kept = phrase(
         "{guy_clearance} kept free (common practice)", guy_clearance=stretch(GUY_CLEARANCE)
     )
@@ -139,20 +160,20 @@ def _line(name: str, room: GuyRoom) -> Margin:
     )
     if room.below:
         what = phrase(
-            "{point} sweeps {reach} out at {height}", point=point.name, reach=span(point.reach),
-            height=span(point.height),
+            "{point} sweeps {reach} out at {height}", point=room.name, reach=span(room.reach),
+            height=span(room.height),
         )  # fmt: skip
         guys = phrase(
             "{guys}, with a sag of {sag} at their initial tension",
             guys=guys,
             sag=stretch(room.sag),
         )
-    elif point.reach == 0.0:
-        what = phrase("{point} at {height}", point=point.name, height=span(point.height))
+    elif room.reach == 0.0:
+        what = phrase("{point} at {height}", point=room.name, height=span(room.height))
     else:
         what = phrase(
-            "{point} comes down to {height}, {reach} out", point=point.name,
-            height=span(point.height), reach=span(point.reach),
+            "{point} comes down to {height}, {reach} out", point=room.name,
+            height=span(room.height), reach=span(room.reach),
         )  # fmt: skip
     return margin(
         name=name,
@@ -165,22 +186,21 @@ def _line(name: str, room: GuyRoom) -> Margin:
     )
 
 
-def _low_doubt(mounted: MountedBeam, report: BeamReport, findings: Findings) -> None:
+def _low_doubt(
+    mounted: MountedBeam, report: BeamReport, site: SiteLoads, findings: Findings
+) -> None:
     """Doubt a beam whose parts hang down to where people are, though its boom does not."""
-    lowest = min(
-        (
-            point
-            for shape in _HANGING
-            for point in swept_points(mounted=mounted, report=report, shape=shape)
-        ),
-        key=lambda point: point.height,
-    )
-    if lowest.height < HEAD_ROOM <= mounted.beam.height:
+    hung = [
+        swept_points(mounted=mounted, report=report, shape=shape, site=site) for shape in _HANGING
+    ]
+    swept = min(hung, key=lambda each: float(each.height.min()))
+    lowest = int(swept.height.argmin())
+    if swept.height[lowest] < HEAD_ROOM <= mounted.beam.height:
         findings.doubt(
             "hangs-low",
-            f"{lowest.name} hangs down to where people are, with its own weight and the ice "
-            "entered.",
-            value=span(lowest.height),
+            f"{swept.names[lowest]} hangs down to where people are, with its own weight and the "
+            "ice entered.",
+            value=span(float(swept.height[lowest])),
             limit=phrase("{head_room} (common practice)", head_room=span(HEAD_ROOM)),
         )
 
@@ -197,7 +217,7 @@ def check_clearance(
     inputs = site.inputs
     for mounted, report in zip(inputs.beams, beams, strict=True):
         if report is not None and (mounted.beam.elements or mounted.beam.wires):
-            _low_doubt(mounted, report, findings)
+            _low_doubt(mounted, report, site, findings)
     if not inputs.guying and (inputs.tower is None or inputs.tower.kind != "guyed"):
         return
     for mounted, report in zip(inputs.beams, beams, strict=True):

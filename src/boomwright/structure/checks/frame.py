@@ -7,7 +7,7 @@ from math import pi
 from typing import Final
 
 from boomwright.base import STANDARD_GRAVITY, Notice
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import InPlan, Quantity, Value, phrase, settled
 from boomwright.parts import Beam, Frame, Spreader
 from boomwright.structure.beam.boom import moment_of_inertia
 from boomwright.structure.beam.frame import (
@@ -38,10 +38,10 @@ ROPE_FACTOR: Final = 5.0
 #: hub or insulator of a frame may stand so far above the top of its mast [m]
 #: {common-practice-wire-factors}
 HUB_OVER_TOP: Final = 0.1
-_NO_PULL: Final = "the pull in the wires is not given: pull in [beam.frame]"
+_NO_PULL: Final = settled("the pull in the wires is not given", "beam.frame", "pull")
 
 
-def frame_unsaid(*, beam: Beam, on_boom: bool) -> str:
+def frame_unsaid(*, beam: Beam, on_boom: bool) -> Value:
     """Say why what holds the wires is not known, or nothing.
 
     Args:
@@ -57,25 +57,28 @@ def frame_unsaid(*, beam: Beam, on_boom: bool) -> str:
         held = frame_unsaid(beam=beam.carrier, on_boom=True)
         return held or ("" if _pulls_known(beam) else _NO_PULL) or weight_trouble(beam=beam)
     if frame is None or (frame.spreader is None and not frame.held and not beam.upright):
-        return (
-            "the plan does not say what holds the wires: [beam.frame.spreader], or held = "
-            '"ropes" in [beam.frame]'
-        )
+        return phrase(
+            "the plan does not say what holds the wires: spreaders{spreader} or ropes{held}",
+            spreader=InPlan("beam.frame.spreader"), held=InPlan("beam.frame", ("held",)),
+        )  # fmt: skip
     if frame.spreader is not None and not frame.spreader.known:
-        return "elastic_modulus and density of the spreaders are not given"
+        return settled(
+            "elasticity and density of the spreaders are not given",
+            "beam.frame.spreader", "elastic_modulus", "density",
+        )  # fmt: skip
     if beam.upright and frame.spreader is None and not frame.held:
         return "what holds the upright wire is not given"
     if frame.held and frame.pull is None:
         return _NO_PULL
     if not on_boom and frame.spreader is not None and frame.hub is None:
-        return (
-            "its spreaders start from a boom, and none is given: [beam.boom], or hub in "
-            "[beam.frame]"
-        )
+        return phrase(
+            "its spreaders start from a boom{boom} or a hub{hub}, and none is given",
+            boom=InPlan("beam.boom"), hub=InPlan("beam.frame", ("hub",)),
+        )  # fmt: skip
     if frame.spreader is not None and frame.hub is not None and not frame.hub_mass:
-        return "the mass of the hub is not given: hub_mass in [beam.frame]"
+        return settled("the mass of the hub is not given", "beam.frame", "hub_mass")
     if not on_boom and not all(element.bent for element in beam.elements):
-        return "its straight elements sit on a boom, and none is given: [beam.boom]"
+        return settled("its straight elements sit on a boom, and none is given", "beam.boom")
     return weight_trouble(beam=beam)
 
 
@@ -99,7 +102,7 @@ class FrameFindings:
 
 
 def check_frame(
-    *, mounted: MountedBeam, trouble: str, site: SiteLoads, findings: Findings
+    *, mounted: MountedBeam, trouble: Value, site: SiteLoads, findings: Findings
 ) -> FrameFindings:
     """Work out wires, spreaders and ropes of one beam and write their ledger lines.
 
@@ -149,7 +152,7 @@ def check_frame(
 
 
 def _torque(
-    mounted: MountedBeam, pressure: VelocityPressure | None, ice: IceCoat | None, trouble: str
+    mounted: MountedBeam, pressure: VelocityPressure | None, ice: IceCoat | None, trouble: Value
 ) -> WindTorque | None:
     if trouble or pressure is None:
         return None
@@ -176,13 +179,13 @@ def _spreader_line(
     spreader: Spreader,
     ice: IceCoat | None,
     top: float,
-    trouble: str,
+    trouble: Value,
     site: SiteLoads,
     findings: Findings,
 ) -> None:
     name = f"{beam.name}: spreaders {'in wind' if ice is None else 'with ice and its wind'}"
     pressure = _pressure(ice, top, site)
-    reason = trouble
+    reason: Value = trouble
     if not _pulls_known(beam, *beam.carried):
         reason = reason or _NO_PULL
     if not spreader.strength:
@@ -297,8 +300,9 @@ def _rope_line(
             change="take stronger ropes, or slacken the wires",
             load_kind=pressure.kind,
             limit_kind=pressure.kind,
-            missing="the breaking strength of the ropes is not given: rope_strength in "
-            "[beam.frame]",
+            missing=settled(
+                "the breaking strength of the ropes is not given", "beam.frame", "rope_strength"
+            ),
         )
     )
 
@@ -317,7 +321,7 @@ def _tied_line(beam: Beam, frame: Frame, findings: Findings) -> None:
     findings.skip(
         f"{beam.name}: what the ropes are tied to",
         "nobody says that trees, roof or poles hold what the ropes pull",
-        change="enter who looked at it, and when, as said_by under [beam.frame]",
+        change=settled("enter who looked at it, and when", "beam.frame", "said_by"),
     )
 
 

@@ -7,7 +7,7 @@ from math import hypot
 
 import numpy as np
 
-from boomwright.base.quantity import Quantity, listed, phrase
+from boomwright.base.quantity import InPlan, Quantity, Value, listed, phrase
 from boomwright.parts import Material
 from boomwright.structure.beam.boom_course import BoomCourse
 from boomwright.structure.beam.joints import JOINT_ROOM, TubeJoint, joint_stress
@@ -48,8 +48,10 @@ def check_element_joints(*, mounted: MountedBeam, site: SiteLoads, findings: Fin
             _line(
                 f"{beam.name}: element joints{suffix}",
                 loaded, beam.material, pressure, coat, site, findings,
-                change="let the tubes overlap further (overlap in [prices]), take a thicker wall, "
-                "or fewer and smaller holes",
+                change=phrase(
+                    "let the tubes overlap further{place}, take a thicker wall, or fewer and "
+                    "smaller holes", place=InPlan("prices", ("overlap",)),
+                ),
             )  # fmt: skip
 
 
@@ -72,8 +74,11 @@ def check_boom_joints(
             _line(
                 f"{name}: boom joints{suffix}",
                 loaded, boom.material, pressure, coat, site, findings,
-                change="take a longer or thicker sleeve (sleeve in [beam.boom.hardware]), or let "
-                "the tubes meet further from the mast clamp (joints in [beam.boom])",
+                change=phrase(
+                    "take a longer or thicker sleeve{sleeve}, or let the tubes meet further from "
+                    "the mast clamp{joints}", sleeve=InPlan("beam.boom.hardware", ("sleeve",)),
+                    joints=InPlan("beam.boom", ("joints",)),
+                ),
             )  # fmt: skip
     for joint in boom.joints:
         _clear_of_clamps(name, joint, boom, clamp, findings)
@@ -94,8 +99,8 @@ def _clear_of_clamps(
         "boom-joint-at-clamp",
         phrase(
             "{beam}: the boom's tubes meet under {near}. Its plate sits on the sleeve's bolts"
-            "{bends}. Let the tubes meet further out: write joints under [beam.boom], and buy a "
-            "longer tube where it needs one.",
+            "{bends}. Let the tubes meet further out{joints}, and buy a longer tube where it needs "
+            "one.", joints=InPlan("beam.boom", ("joints",)),
             beam=name, near=listed([label for _, label, _ in near]),
             bends=", and there the boom bends most" if nearest == "the mast clamp" else "",
         ),
@@ -151,7 +156,7 @@ def _line(
     coat: IceCoat | None,
     site: SiteLoads,
     findings: Findings,
-    change: str,
+    change: Value,
 ) -> None:
     if pressure is None:
         findings.skip(name, site.missing or "the gust that comes with the ice is not given")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import InPlan, Value, phrase
 from boomwright.structure.checks.findings import NO_YIELD, Findings, SiteLoads
 from boomwright.structure.checks.gust import mast_response
 from boomwright.structure.checks.margins import margin
@@ -120,7 +120,8 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport], inputs: StructureInputs) 
         if not mast.bearing_height <= beam.height <= mast.top_height + beam.over_top:
             return phrase(
                 "{beam} hangs at {height}, off the mast between {bearing_height} and "
-                "{top_height}; a beam that turns on a ring is named under [[support.ring]]",
+                "{top_height}; a beam that turns on a ring is named with it{ring}",
+                ring=InPlan("support.ring", many=True),
                 beam=beam.name, height=span(beam.height), bearing_height=span(mast.bearing_height),
                 top_height=span(mast.top_height),
             )  # fmt: skip

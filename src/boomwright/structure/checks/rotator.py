@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import degrees
 
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import Quantity, Value, phrase, settled
 from boomwright.structure.beam.torque import braking_torque_by_angle
 from boomwright.structure.checks.findings import Findings, SiteLoads
 from boomwright.structure.checks.gust import mast_response
@@ -95,7 +95,7 @@ def check_rotator(
             findings.skip(
                 "mast: hold below its bearing",
                 "how far the mast reaches down to where it is held is not given",
-                change="enter it as rotator_below under [support.mast]",
+                change=settled("enter it", "support.mast", "rotator_below"),
             )
         return None
     if rotator is None:

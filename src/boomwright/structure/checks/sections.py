@@ -13,7 +13,7 @@ from math import inf
 
 import numpy as np
 
-from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.quantity import InPlan, Quantity, Value, listed, phrase, settled
 from boomwright.structure.checks.cases import LoadCase
 from boomwright.structure.checks.findings import Findings
 from boomwright.structure.checks.margins import margin
@@ -40,8 +40,11 @@ _AS_DRAWN = 0.3
 #: practice)
 _SLENDER_SPAN = {3: 40.0, 4: 50.0}
 _SECTIONS = "tower: moment, shear and leg load along its height"
-_ASK = "ask the maker for them and enter them under [support.tower.rating]"
-_ASK_FOR_BOTH = f"{_ASK}, or the maker's drawing of the guys under [support.tower.drawing]"
+_ASK = settled("ask the maker for them and enter them", "support.tower.rating")
+_ASK_FOR_BOTH = phrase(
+    "{ask}, or the maker's drawing of the guys{drawing}", ask=_ASK,
+    drawing=InPlan("support.tower.drawing"),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -336,7 +339,9 @@ def _section_line(
 ) -> None:
     name = f"tower: {figure.name} along its height{case.suffix}"
     if figure.demand is None:
-        findings.skip(name, "the legs and face width are not given under [support.tower.lattice]")
+        findings.skip(
+            name, settled("the legs and face width are not given", "support.tower.lattice")
+        )
         return
     if held.lacks and figure.demand <= rated:
         findings.skip(

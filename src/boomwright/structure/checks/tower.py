@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import Notice
-from boomwright.base.quantity import Quantity, Value, cited, phrase
+from boomwright.base.quantity import Quantity, Value, cited, phrase, settled
 from boomwright.structure.checks.cases import NO_GUST, LoadCase
 from boomwright.structure.checks.elements import ice_missing
 from boomwright.structure.checks.findings import Findings, SiteLoads
@@ -274,7 +274,7 @@ def check_tower_base(
             "tower: weight on the drifted top",
             "how far its top drifts in full wind is not given, so the moment of its weight there "
             f"is in no figure: {_ASK}",
-            change="enter the drift as top_drift under [support.tower]",
+            change=settled("enter the drift", "support.tower", "top_drift"),
         )
     if tower.kind != "bracketed" and tower.rating.leg_load is not None:
         weight = tower_weight(tower=tower, beams=beams, case=case)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, sin
 
+import numpy as np
+from numpy.typing import NDArray
+
 from boomwright.structure.support.guys import INITIAL_SHARE, GuyLevel
+
+Floats = NDArray[np.float64]
 
 #: room kept between anything that turns and a guy (common practice) [m]
 GUY_CLEARANCE = 0.5
@@ -16,13 +20,13 @@ HEAD_ROOM = 2.5
 _NO_ROOM = 0.01
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SweptPoint:
-    """A point of a beam, which sweeps a circle as the beam turns."""
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SweptPoints:
+    """Points of a beam, each of which sweeps a circle as the beam turns."""
 
-    name: str  #: part of the beam
-    reach: float  #: distance from the axis it turns about [m]
-    height: float  #: height above ground [m]
+    names: tuple[str, ...]  #: part of the beam that each belongs to (n_points,)
+    reach: Floats  #: distance from the axis it turns about [m] (n_points,)
+    height: Floats  #: height above ground [m] (n_points,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +34,9 @@ class GuyRoom:
     """Room asked for and room there is, at the point of a beam that comes closest."""
 
     level: GuyLevel
-    point: SweptPoint
+    name: str  #: part of the beam that the point belongs to
+    reach: float  #: distance of the point from the axis the beam turns about [m]
+    height: float  #: height of the point above ground [m]
     #: reach of a beam below the guys' hold, or drop of one above it, with what is kept free [m]
     needed: float
     #: distance from the axis to the guy at that height, or from the boom down to it [m]
@@ -58,24 +64,24 @@ def guy_sag(*, level: GuyLevel, weight_per_length: float) -> float:
     return weight_per_length * cos(level.angle) * level.length**2 / (8.0 * tension)
 
 
-def guy_radius(*, level: GuyLevel, height: float, sag: float = 0.0) -> float:
-    """Distance from the axis to a guy at some height, g (h - a) / h {guy-turning-radius}.
+def guy_radius(*, level: GuyLevel, height: Floats, sag: float = 0.0) -> Floats:
+    """Distance from the axis to a guy at some heights, g (h - a) / h {guy-turning-radius}.
 
     Args:
-        height: height above ground, below the guys' hold [m]
+        height: heights above ground, below the guys' hold [m] (n_points,)
         sag: sag at the middle, square to the guy; brings it closer [m]
 
     Returns:
-        distance, never below zero [m]
+        distances, never below zero [m] (n_points,)
     """
     down = (level.height - height) / (level.height - level.anchor_height)
-    share = min(max(down, 0.0), 1.0)
+    share = np.clip(down, 0.0, 1.0)
     inwards = 4.0 * sag * share * (1.0 - share) / sin(level.angle)
-    return max(0.0, level.anchor_radius * share - inwards)
+    return np.maximum(0.0, level.anchor_radius * share - inwards)
 
 
 def guy_room(
-    *, level: GuyLevel, boom_height: float, points: Sequence[SweptPoint], sag: float = 0.0
+    *, level: GuyLevel, boom_height: float, swept: SweptPoints, sag: float = 0.0
 ) -> GuyRoom:
     """Find the point of a beam that comes closest to one ring of guys.
 
@@ -85,30 +91,27 @@ def guy_room(
 
     Args:
         boom_height: boom above ground [m]
-        points: what the beam sweeps (n_points,)
+        swept: what the beam sweeps, at least one point inside of the anchors
         sag: sag of the guys at the middle, square to them [m]
     """
     below = boom_height < level.height
-    rooms = []
-    for point in points:
-        if below:
-            needed = point.reach + GUY_CLEARANCE
-            given = guy_radius(level=level, height=point.height, sag=sag)
-        elif point.reach >= level.anchor_radius:
-            continue
-        else:
-            share = point.reach / level.anchor_radius
-            fallen = (level.height - level.anchor_height) * share
-            needed = boom_height - point.height + GUY_CLEARANCE
-            given = boom_height - level.height + fallen
-        rooms.append(
-            GuyRoom(
-                level=level,
-                point=point,
-                needed=needed,
-                given=max(given, _NO_ROOM),
-                below=below,
-                sag=sag,
-            )
-        )
-    return max(rooms, key=lambda room: room.use)
+    if below:
+        needed = swept.reach + GUY_CLEARANCE
+        given = guy_radius(level=level, height=swept.height, sag=sag)
+    else:
+        fallen = (level.height - level.anchor_height) * swept.reach / level.anchor_radius
+        needed = boom_height - swept.height + GUY_CLEARANCE
+        given = boom_height - level.height + fallen
+    given = np.maximum(given, _NO_ROOM)
+    counted = below | (swept.reach < level.anchor_radius)
+    closest = int(np.argmax(np.where(counted, needed / given, -np.inf)))
+    return GuyRoom(
+        level=level,
+        name=swept.names[closest],
+        reach=float(swept.reach[closest]),
+        height=float(swept.height[closest]),
+        needed=float(needed[closest]),
+        given=float(given[closest]),
+        below=below,
+        sag=sag,
+    )

@@ -9,6 +9,7 @@ from typing import Literal
 import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import InPlan, Value, phrase
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.support.lattice import Lattice
 from boomwright.structure.support.tower_rating import TowerRating
@@ -96,7 +97,7 @@ class Tower:
         """Weight of the whole tower; None when unknown [N]."""
         return None if self.mass is None else self.mass * STANDARD_GRAVITY
 
-    def wind_trouble(self, *, iced: bool) -> str:
+    def wind_trouble(self, *, iced: bool) -> Value:
         """Say why the wind on the tower itself cannot be found, or nothing.
 
         Args:
@@ -105,10 +106,10 @@ class Tower:
         if self.lattice is not None:
             return ""
         if iced:
-            return (
-                "the iced wind area of the lattice is not known: give legs and braces under "
-                "[support.tower.lattice], or ask the maker or an engineer"
-            )
+            return phrase(
+                "the iced wind area of the lattice is not known: give its legs and braces{place}, "
+                "or ask the maker or an engineer", place=InPlan("support.tower.lattice"),
+            )  # fmt: skip
         if self.drag_area_per_length is None:
             return (
                 "the tower's own drag area per metre is not given, nor its legs and braces: ask "

@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass, field, replace
+from itertools import combinations
 from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice, UnitSystem
@@ -112,14 +113,15 @@ class Advice:
     def notices(self) -> tuple[Notice, ...]:
         """What was not looked at, each with how to settle it."""
         found = []
-        reach = self.plan.reach
         if self.untried:
             text = f"Stopped: {self.untried} stations were not tried."
             found.append(Notice(code="advise.stopped", text=text, severity="doubt"))
-        if reach is not None and reach.terrain:
-            text = "The ground was taken as flat; the terrain file is not counted in."
-            how = "Ask boomwright reach about the plan you choose."
-            found.append(Notice(code="advise.no-terrain", text=text, how=how, severity="doubt"))
+        flat = [each.name for each in self.wanted if each.terrain is None]
+        if flat:
+            towards = f" towards {', '.join(flat)}" if len(flat) < len(self.wanted) else ""
+            text = f"The ground was taken as flat{towards}."
+            how = "Name a grid of heights as terrain in [reach]: it holds every direction."
+            found.append(Notice(code="advise.flat-ground", text=text, how=how, severity="note"))
         if self.wanted[0].bearing is None:
             text = "No targets count: place and targets are needed to judge an antenna by them."
             how = "Give position in [site] and target in [reach]."
@@ -159,7 +161,7 @@ def advise(
     Args:
         place: a plan with ``[place]``; its antennas, if it has any, are not looked at
         table: shapes and supports to try; None for the usual ones and those of the place's file
-        files: reads the price list and the place's table
+        files: reads the price list, the terrain and the place's table
         system: units that the lengths of the plans are rounded in
         executor: takes the work; None to do it in this process
         in_full: whether every station is computed in full, those far from the front too
@@ -297,8 +299,13 @@ class _Run:
                 self._take(number, result)
 
     def vary(self, made: Sequence[Candidate]) -> dict[int, Variations]:
-        """Try those computed in full with what is not known exactly, by their numbers."""
-        numbers = [n for n, each in enumerate(made) if each.served.in_full]
+        """Try those computed in full for the front with what is not known, by their numbers."""
+        front = near_front(made, least_db=least_of(self.asked.place)) if self.in_full else None
+        numbers = [
+            n
+            for n, each in enumerate(made)
+            if each.served.in_full and (front is None or n in front)
+        ]
         if not numbers or self.stopped():
             return {}
         poorer, better = (
@@ -343,8 +350,11 @@ def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> As
             '"medium dry"'
         )
         raise BoomwrightError(message)
-    prices, wanted = listed_prices(place, files=files), wanted_targets(place)
-    told = repr((write_plan(place), table, prices, system))
+    prices = listed_prices(place, files=files)
+    wanted = wanted_targets(place, files=files)
+    ground = [each.terrain and (each.terrain.distance.tobytes(), each.terrain.height.tobytes())
+              for each in wanted]  # fmt: skip
+    told = repr((write_plan(place), table, prices, system, ground))
     asked = Asked(
         name=hashlib.sha256(told.encode()).hexdigest(),
         place=place,
@@ -376,14 +386,37 @@ def _tried(asked: Asked) -> tuple[Station, ...]:
         BoomwrightError: when nothing in the table serves its bands together
     """
     limits = asked.place.place
-    tried = () if limits is None else tuple(stations(asked.table, limits))
-    if not tried:
-        message = phrase(
-            "place.bands: no antenna of the table serves {bands} together -> ask for fewer bands",
-            bands=listed([*asked.dipole]),
+    if limits is None:
+        return ()
+    tried = tuple(stations(asked.table, limits))
+    if tried:
+        return tried
+    # Those wanted most are kept, as many as go together.
+    kept: tuple[str, ...] = next(
+        (
+            some
+            for count in range(len(limits.bands) - 1, 0, -1)
+            for some in combinations(limits.bands, count)
+            if any(stations(asked.table, replace(limits, bands=some)))
+        ),
+        (),
+    )
+    left = [band for band in limits.bands if band not in kept]
+    why = phrase(
+        "place.bands: no antenna of the table serves {bands} together, nor do two of them on one "
+        "support here",
+        bands=listed(limits.bands),
+    )
+    if not kept:
+        raise BoomwrightError(phrase("{why} -> ask for other bands", why=why))
+    raise BoomwrightError(
+        phrase(
+            "{why} -> keep {kept}, and leave {left} to a second place with a file of its own",
+            why=why,
+            kept=listed(kept),
+            left=listed(left),
         )
-        raise BoomwrightError(message)
-    return tried
+    )
 
 
 def _dipole(

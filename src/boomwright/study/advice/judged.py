@@ -11,11 +11,11 @@ from boomwright.base import BoomwrightError, Finding, PlanVerdict, UnitSystem, p
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.cost import Estimate
 from boomwright.plan import Plan, read_plan, write_plan
-from boomwright.plan.resolve import structure_inputs
+from boomwright.plan.resolve import checked_structure
 from boomwright.plan.resolve.assembly import antenna_top, swing_radius
 from boomwright.plan.resolve.places import structure_top
 from boomwright.solver import Preparer, prepare_run
-from boomwright.structure import StructureReport, check_structure
+from boomwright.structure import StructureReport
 from boomwright.study.advice.antennas import Antenna, Designer, Duty
 from boomwright.study.advice.questions import Question, assumed, questions_of
 from boomwright.study.advice.served import BandServed, Served, Wanted, serve, serve_in_full
@@ -175,10 +175,9 @@ def judge_plan_of(
         served: what it gives
     """
     # Anew: where the boom points decides how wind and guys meet it.
-    report = check_structure(inputs=structure_inputs(plan))
     costing = None if plan.prices is None else price_plan(plan, prices=asked.prices)
-    raising = raise_plan(plan, structure=report)
-    verdict = judge_plan(plan, structure=report, costing=costing, raising=raising, prepare=prepare)
+    raising = raise_plan(plan)
+    verdict = judge_plan(plan, costing=costing, raising=raising, prepare=prepare)
     verdict = plan_verdict((*verdict.findings, *_limits(plan, station), *_feed(served)))
     return Candidate(
         station=station,
@@ -270,7 +269,7 @@ def _station_with(
         heavier=heavier,
         system=asked.system,
     )
-    return (plan, antennas), check_structure(inputs=structure_inputs(plan))
+    return (plan, antennas), checked_structure(plan)
 
 
 def _headed(plan: Plan, headings: Sequence[float]) -> Plan:

@@ -45,6 +45,8 @@ def assumed(station: Station, *, plan: Plan, place: Plan) -> tuple[str, ...]:
         a line each (n_assumed,)
     """
     found = []
+    if place.reach is None or not place.reach.terrain:
+        found.append("flat ground all round: no terrain is given")
     if plan.support is not None and not station.owned:
         found.append("sizes of the support, its guys and its footing")
     if plan.booms:

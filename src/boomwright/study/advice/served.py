@@ -9,16 +9,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import reach
+from boomwright.base.files import ReadFile, no_files
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import feed_line, ground_zones, layers, station_place, target_places
+from boomwright.reach import TerrainProfile, gain_over_terrain
 from boomwright.reach.hops import fewest_hops, hop_elevation
 from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
-from boomwright.solver import Preparer, prepare_run
+from boomwright.solver import Ground, Preparer, prepare_run
 from boomwright.study.advice.antennas import Duty
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.feed_parts.results import NotMeasured
-from boomwright.study.reach import USUAL_WANTED_DEG
+from boomwright.study.reach import USUAL_WANTED_DEG, profile_towards
+from boomwright.study.reach_parts.terrain_grid import is_grid
 
 Floats = NDArray[np.float64]
 
@@ -35,6 +38,7 @@ class Wanted:
     name: str
     bearing: float | None  #: clockwise from true north; None for any direction [rad]
     elevation: Floats  #: elevations that reach it [rad] (n,)
+    terrain: TerrainProfile | None = None  #: ground towards it; None for flat
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,17 +99,24 @@ class Served:
         return self.mean_db / DECIBELS_PER_S_UNIT
 
 
-def wanted_targets(plan: Plan) -> tuple[Wanted, ...]:
+def wanted_targets(plan: Plan, *, files: ReadFile = no_files) -> tuple[Wanted, ...]:
     """List what the plan wants to reach.
 
     Elevations are those of the fewest hops off the highest layer, over its usual heights. Without
     targets, or without a position to see them from, the wanted elevations count in any direction.
+    A grid of heights gives the terrain towards every target, a profile that towards the first.
+
+    Args:
+        files: reads the terrain
 
     Returns:
         the targets (n_targets,)
+
+    Raises:
+        BoomwrightError: when the terrain cannot be read
     """
     station, layer = station_place(plan), max(layers(plan), key=lambda each: each.highest)
-    found = []
+    found: list[Wanted] = []
     for name, place in target_places(plan):
         if station is None:
             continue
@@ -117,8 +128,14 @@ def wanted_targets(plan: Plan) -> tuple[Wanted, ...]:
             max(0.0, hop_elevation(hop_length=length, layer_height=height))
             for height in (layer.lowest, layer.highest)
         )
+        known = plan.reach is not None and (not found or is_grid(plan.reach.terrain))
         found.append(
-            Wanted(name=name, bearing=path.bearing, elevation=np.linspace(low, high, _ANGLES))
+            Wanted(
+                name=name,
+                bearing=path.bearing,
+                elevation=np.linspace(low, high, _ANGLES),
+                terrain=profile_towards(plan, bearing=path.bearing, files=files) if known else None,
+            )
         )
     if found:
         return tuple(found)
@@ -267,8 +284,36 @@ def _mean_gains(
             height=beam.height,
             far_ground=ground_zones(plan),
         ).reshape(across.shape)
+        if each.terrain is not None:
+            level = level + _terrain_change(beam, ground, each.terrain, each.elevation)
         found.append(10.0 * np.log10(np.mean(10.0 ** (level / 10.0), axis=1)))
     return np.array(found)
+
+
+def _terrain_change(
+    beam: Beam, ground: Ground, terrain: TerrainProfile, elevation: Floats
+) -> Floats:
+    """What terrain brings over flat ground at each elevation [dB] (n,).
+
+    Both by rays and edges {kouyoumjian-pathak-1974} from the middle of the antenna, which sends
+    alike to all elevations: its own pattern is that over flat ground, by the full field.
+    """
+    height, upright = beam.height, beam.upright
+    if upright:
+        height += 0.5 * max(element.half_length for element in beam.elements)
+    flat = TerrainProfile(distance=np.array([0.0, 1.0]), height=np.zeros(2))
+    over, even = (
+        gain_over_terrain(
+            profile=profile,
+            height=height,
+            frequency=beam.design_frequency,
+            ground=ground,
+            elevation_deg=np.degrees(elevation),
+            polarisation="vertical" if upright else "horizontal",
+        ).gain_dbi
+        for profile in (terrain, flat)
+    )
+    return over - even
 
 
 def _best_heading(

@@ -97,7 +97,10 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
         for row, owned in rows:
             if row.kind not in suits:
                 continue
-            for height in _heights(row, hung, None if owned else place.highest, place.region):
+            # Ropes hold nothing above the tree they are tied to.
+            below = hung[-1].above if owned and row.plan is None else 0.0
+            for top in _heights(row, hung, None if owned else place.highest, place.region):
+                height = top - below
                 if place.highest is None or height + hung[-1].above <= place.highest:
                     yield Station(hung=hung, support=row, height=height, owned=owned)
 

@@ -34,8 +34,8 @@ _held: dict[str, tuple[Designer, Preparer]] = {}
 
 
 def _tools(asked: Asked, made: Designs) -> tuple[Designer, Preparer]:
-    if asked.name not in _held:
-        _held.clear()
+    held = _held.get(asked.name)
+    if held is None:
         prepare = remembering()
         designer = Designer(
             table=asked.table,
@@ -43,8 +43,10 @@ def _tools(asked: Asked, made: Designs) -> tuple[Designer, Preparer]:
             region=asked.region,
             prepare=prepare,
         )
-        _held[asked.name] = designer, prepare
-    designer, prepare = _held[asked.name]
+        held = designer, prepare
+        _held.clear()
+        _held[asked.name] = held
+    designer, prepare = held
     designer.made.update(made)
     return designer, prepare
 

@@ -25,6 +25,11 @@ _SCALE, _TIE, _KEYS, _MISSING = 33550, 33922, 34735, 42113
 _MODEL_KEY, _GEOGRAPHIC = 1024, 2
 
 
+def is_grid(name: str) -> bool:
+    """Whether a terrain file is a grid of heights, by its name."""
+    return name.lower().endswith((".tif", ".tiff"))
+
+
 def profile_from_grid(
     name: str, *, files: ReadFile, station: Place, bearing: float
 ) -> TerrainProfile:

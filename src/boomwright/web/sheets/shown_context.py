@@ -13,10 +13,10 @@ from boomwright.base import (
     UnitSystem,
     VerdictWord,
     counts_text,
-    exceeded_texts,
+    finding_text,
     plan_verdict,
 )
-from boomwright.base.quantity import Value, write
+from boomwright.base.quantity import InPlan, Value, places_in, write
 from boomwright.charts import ShownStep, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
@@ -41,6 +41,17 @@ class SubjectFact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ToDo:
+    """Something that is done next."""
+
+    text: str = field(metadata=helped("What is done."))
+    places: tuple[InPlan, ...] = field(
+        default=(),
+        metadata=helped("Where in the plan it is done; each has the button of its form."),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
     """What a sheet says first: its verdict, and what to do next."""
 
@@ -48,8 +59,10 @@ class Opening:
         metadata=helped("Worst word of its checks; empty for a subject without checks.")
     )
     text: str = field(metadata=helped("Its checks that are not within, counted."))
-    exceeded: tuple[str, ...] = field(metadata=helped("Every exceeded check, and what changes it."))
-    steps: tuple[ShownStep, ...] = field(metadata=helped("What to do next, most pressing first."))
+    exceeded: tuple[ToDo, ...] = field(
+        metadata=helped("Every exceeded check, and what changes it.")
+    )
+    steps: tuple[ToDo, ...] = field(metadata=helped("What to do next, most pressing first."))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +84,9 @@ class SubjectList:
     table: Table = field(metadata=helped("Heads and rows."))
     note: str = field(metadata=helped("A sentence below it, or empty."))
     folded: bool = field(metadata=helped("Whether it is folded away at first."))
+    places: tuple[InPlan, ...] = field(
+        default=(), metadata=helped("Where in the plan its cells are settled.")
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,8 +169,8 @@ class SubjectContext:
 
 def report_table(table: ReportTable[Any], *, system: UnitSystem) -> Table:
     """Write a table of a report for a sheet."""
-    written = text_table(table, system=system)
-    caption = write(table.caption, system=system)
+    written = text_table(table, system=system, forms=True)
+    caption = write(table.caption, system=system, forms=True)
     return Table(caption=caption, columns=written.header, rows=written.rows)
 
 
@@ -230,13 +246,22 @@ def opening(
     """Say the verdict of a sheet's checks first."""
     verdict = plan_verdict(findings)
     counts = counts_text(verdict)
-    exceeded = exceeded_texts(verdict, system=system)
+    exceeded = tuple(
+        ToDo(
+            text=finding_text(each, system=system, forms=True),
+            places=places_in(each.reason, each.change),
+        )
+        for each in verdict.worst
+        if each.verdict == "exceeded"
+    )
     return Opening(
         word=verdict.word if findings else "",
         text=f"{counts[0].upper()}{counts[1:]}." if findings else "",
         exceeded=exceeded,
         # Each exceeded check says already what changes it.
-        steps=tuple(steps) if not exceeded else (),
+        steps=tuple(ToDo(text=each.text, places=each.places) for each in steps)
+        if not exceeded
+        else (),
     )
 
 
@@ -287,6 +312,7 @@ def subject_parts(
                 table=subject_table(each),
                 note=each.note,
                 folded=each.folded,
+                places=each.table.places,
             )
             for each in found.tables
         ),

@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 _WIDE, _NARROW = 760.0, 350.0
 #: what the form has for a notice that names keys of the file, by the notice's code
 _ON_THE_FORM = {
-    "advise.no-terrain": "Open Reach of the plan you choose.",
     "advise.no-targets": "Fill in Place and What to reach, and ask again.",
     "advise.no-standing": "Name it under What stands there already, and ask again.",
     "advise.no-crew": "Fill in People on the ground under Crew, power and money, and ask again.",

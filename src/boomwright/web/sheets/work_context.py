@@ -164,7 +164,7 @@ def _untold(made: WorkSheet, *, system: UnitSystem) -> tuple[Notice, ...]:
     return tuple(
         each.written(system, forms=True)
         for each in made.notices
-        if each.written(system).text not in told
+        if each.written(system, forms=True).text not in told
     )
 
 

@@ -46,7 +46,11 @@ export function fillNotices(list, notices) {
     word.textContent = notice.severity;
     item.append(word, ` ${notice.text}`);
     if (notice.value) item.append(` Your value: ${notice.value}${notice.limit ? `; limit: ${notice.limit}` : ""}.`);
-    if (notice.place) {
+    if (notice.place?.form) {
+      const button = Object.assign(document.createElement("button"), { type: "button", textContent: notice.place.words });
+      button.dataset.form = notice.place.form;
+      item.append(" ", button);
+    } else if (notice.place) {
       const link = document.createElement("a");
       link.href = notice.place.address;
       link.textContent = notice.place.words;
