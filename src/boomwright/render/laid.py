@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boomwright.base import written_notices
-from boomwright.base.quantity import places_in
+from boomwright.base.quantity import places_in, sheet_in
 from boomwright.charts import (
     ReadingTable,
     ShownChange,
@@ -30,7 +30,7 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
         pictures=tuple(_picture(each, canvas, kept) for each in report.pictures),
         tables=tuple(_table(each, canvas, kept) for each in report.tables),
         notices=written_notices(
-            report.notices, system=canvas.system, cite=canvas.cite, forms=canvas.forms
+            report.further_notices, system=canvas.system, cite=canvas.cite, forms=canvas.forms
         ),
         changes=tuple(
             ShownChange(
@@ -57,7 +57,8 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
 def steps_of(report: Report, *, canvas: Canvas) -> tuple[ShownStep, ...]:
     """Write what to do next."""
     return tuple(
-        ShownStep(text=canvas.write(step), places=places_in(step)) for step in report.steps
+        ShownStep(text=canvas.write(step), places=places_in(step), sheet=sheet_in(step))
+        for step in report.steps
     )
 
 
