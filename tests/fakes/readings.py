@@ -305,7 +305,11 @@ def fake_readings(*, over_ground: bool = True, beam: Beam | None = None) -> Beam
     )
 
 
+def fake_station(beam):
+    """Every part of a plan that holds a beam alone."""
+    return station_assembly(Plan(title="", site=Site(ground=FREE_SPACE), beams=(beam,)))
+
+
 def shop_of(beam):
     """Elements of a beam as they are cut, read off the parts of a plan that holds it alone."""
-    plan = Plan(title="", site=Site(ground=FREE_SPACE), beams=(beam,))
-    return shop_elements(station_assembly(plan).of(beam.name), beam=beam)
+    return shop_elements(fake_station(beam).of(beam.name), beam=beam)

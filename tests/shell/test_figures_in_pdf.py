@@ -12,11 +12,13 @@ import typst
 from boomwright import charts
 from boomwright.charts import LIGHT, Palette
 from boomwright.charts.palette import DARK
-from fakes.readings import fake_readings
+from fakes.readings import fake_readings, fake_station
 
 READINGS = fake_readings()
 PICTURES = {
-    "plan": lambda p: charts.plan_view(beam=READINGS.beam, palette=p),
+    "plan": lambda p: charts.plan_view(
+        beam=READINGS.beam, station=fake_station(READINGS.beam), palette=p
+    ),
     "detail": lambda p: charts.element_detail(beam=READINGS.beam, index=1, palette=p),
     "azimuth": lambda p: charts.azimuth_pattern(cuts=[READINGS.azimuth_pattern], palette=p),
     "elevation": lambda p: charts.elevation_pattern(

@@ -29,6 +29,10 @@ class Carrier:
     heading: float = 0.0  #: direction of its x, clockwise from true north [rad]
     rotor: str = ""  #: carriers of one rotor turn together; empty for what stands
     missing: str = ""  #: what its place lacks, in words
+    rear: float = 0.0  #: where its x begins on the axis that the plan counts places on [m]
+    #: where the vertical that it turns about may stand while its place is not known: at its clamp
+    #: or balance point, else at either end [m] (n_stands, 2)
+    stands: tuple[tuple[float, float], ...] = ()
 
     def at_foot(self, point: Point) -> Point:
         """Place a point of this frame in the frame of the foot.
@@ -53,6 +57,11 @@ class Carrier:
         x, y, _ = self.origin
         a, b = math.cos(self.heading), math.sin(self.heading)
         return (-a * x + b * y, -b * x - a * y)
+
+    @property
+    def axes(self) -> tuple[tuple[float, float], ...]:
+        """Where the vertical that it turns about may stand in this frame [m] (n_axes, 2)."""
+        return self.stands if self.axis is None else (self.axis,)
 
     def solid_at_foot(self, solid: Solid) -> Solid:
         """Place a solid of this frame in the frame of the foot."""
@@ -100,7 +109,7 @@ class Assembly:
         )
 
     def built(self, beam: str) -> tuple[Part, ...]:
-        """Parts of one beam, with its radials in the ground, all in the frame of the beam."""
+        """Parts of one beam, with its radials in the ground, in the frame of the beam."""
         carrier = self.carrier(beam)
         buried = [part for part in self.of(GROUND, "radial") if part.mark.startswith(f"{beam} ")]
         return (
@@ -109,6 +118,14 @@ class Assembly:
                 replace(part, solids=tuple(map(carrier.solid_from_foot, part.solids)))
                 for part in buried
             ),
+        )
+
+    def on_axes(self, beam: str) -> tuple[Part, ...]:
+        """Parts of one beam, with its radials in the ground, on the axes of its plan."""
+        axes = Carrier(name=beam, origin=(self.carrier(beam).rear, 0.0, 0.0))
+        return tuple(
+            replace(part, solids=tuple(map(axes.solid_at_foot, part.solids)))
+            for part in self.built(beam)
         )
 
     def mass(self, carrier: str) -> float | None:
@@ -141,20 +158,16 @@ class Assembly:
             moment += part.mass * centre_of(part)[0]
         return moment / whole if whole > 0.0 else None
 
-    def reach(self, carrier: str, *, about: tuple[float, float] | None = None) -> float | None:
+    def reach(self, carrier: str) -> float:
         """Radius of the circle that everything on one carrier sweeps.
 
-        Args:
-            about: what it turns about, in its frame; None takes the vertical over the foot [m] (2,)
-
         Returns:
-            farthest outside of any part; None while its place is not known [m]
+            farthest outside of any part from what it turns about; while nobody knows where that
+            is, from the worse end [m]
         """
-        axis = about or self.carrier(carrier).axis
-        if axis is None:
-            return None
         solids = [solid for part in self.of(carrier) for solid in part.solids]
-        return max((reach_of(solid, axis) for solid in solids), default=0.0)
+        axes = self.carrier(carrier).axes
+        return max((reach_of(solid, axis) for solid in solids for axis in axes), default=0.0)
 
     def lowest_beyond(self, distance: float) -> tuple[float, Part] | None:
         """Find the lowest part of any beam further out than a circle round the foot.
@@ -197,10 +210,13 @@ def centre_of(part: Part) -> Point:
     if not part.solids:
         msg = f"{part.mark} has no place"
         raise ValueError(msg)
-    whole = part.volume
-    weights = [solid.volume / whole if whole else 1.0 / len(part.solids) for solid in part.solids]
-    x, y, z = (
-        sum(weight * solid.middle[k] for weight, solid in zip(weights, part.solids, strict=True))
-        for k in range(3)
-    )
+    if len(part.solids) == 1:  # most parts: a beam is balanced with them over and over
+        return part.solids[0].middle
+    volumes = [solid.volume for solid in part.solids]
+    whole = sum(volumes)
+    x = y = z = 0.0
+    for volume, solid in zip(volumes, part.solids, strict=True):
+        weight = volume / whole if whole else 1.0 / len(volumes)
+        along, across, up = solid.middle
+        x, y, z = x + weight * along, y + weight * across, z + weight * up
     return (x, y, z)

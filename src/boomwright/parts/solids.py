@@ -93,6 +93,22 @@ def edges_of(solid: Solid) -> tuple[tuple[Point, Point], ...]:
     )
 
 
+def from_above(solid: Solid) -> tuple[tuple[float, float], ...]:
+    """Four corners of a solid seen from above, round which its outline runs [m] (4, 2)."""
+    if isinstance(solid, Block):
+        a, b, c, d = ((x, y) for (x, y, _), _ in edges_of(solid))
+        return (a, b, d, c)
+    (ax, ay, _), (bx, by, _) = solid.start, solid.end
+    level, radius = math.hypot(bx - ax, by - ay), 0.5 * solid.diameter
+    u, v = ((bx - ax) / level, (by - ay) / level) if level > 1e-9 else (1.0, 0.0)
+    out = 0.0 if level > 1e-9 else radius  # an upright bar is seen on its end
+    return tuple(
+        (x + side * out * u - radius * turn * v, y + side * out * v + radius * turn * u)
+        for x, y, side, turn in ((ax, ay, -1, -1), (bx, by, 1, -1), (bx, by, 1, 1),
+                                 (ax, ay, -1, 1))
+    )  # fmt: skip
+
+
 def reach_of(solid: Solid, about: tuple[float, float]) -> float:
     """Measure how far a solid reaches from a vertical.
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
-from boomwright.parts import Beam
+from boomwright.parts import Assembly, Beam
 from boomwright.reach import BeamReadings
 from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
@@ -80,7 +80,9 @@ def write_figures(
         beam, stem = readings.beam, file_stem(readings.beam, number=number)
         shop = shop_elements(station.of(beam.name), beam=beam, boom=plan.boom_of(beam.name))
         built = rounded_beam(shop, beam=beam, system=system)
-        for name, svg in _drawn(readings, built, measured, system=system, stamp=stamp).items():
+        for name, svg in _drawn(
+            readings, built, measured, station, system=system, stamp=stamp
+        ).items():
             path = folder / f"{stem}-{name}.svg"
             save_bytes(path, svg.encode())
             written.append(path)
@@ -161,6 +163,7 @@ def _drawn(
     readings: BeamReadings,
     built: Beam,
     measured: AsMeasured | NotMeasured,
+    station: Assembly,
     *,
     system: UnitSystem,
     stamp: str,
@@ -170,7 +173,7 @@ def _drawn(
     from boomwright.report.beam.measured import seen_readings, seen_words
 
     drawn = {
-        "plan-view": charts.plan_view(beam=built, system=system, stamp=stamp),
+        "plan-view": charts.plan_view(beam=built, station=station, system=system, stamp=stamp),
         "swr": charts.sweep_chart(
             readings=seen_readings(readings, measured),
             title=f"SWR, {seen_words(readings, measured)}",

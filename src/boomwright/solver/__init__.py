@@ -29,6 +29,7 @@ from boomwright.solver.element_paths import beam_paths as beam_paths
 from boomwright.solver.element_paths import both_sides as both_sides
 from boomwright.solver.element_paths import further_paths as further_paths
 from boomwright.solver.element_paths import mirrored_network as mirrored_network
+from boomwright.solver.element_paths import radial_paths as radial_paths
 from boomwright.solver.element_paths import trap_places as trap_places
 from boomwright.solver.element_wires import ElementWires as ElementWires
 from boomwright.solver.element_wires import both_halves as both_halves
@@ -81,6 +82,7 @@ from boomwright.solver.runs.mesh import RunShape as RunShape
 from boomwright.solver.runs.prepared_run import Preparer as Preparer
 from boomwright.solver.runs.prepared_run import prepare_run as prepare_run
 from boomwright.solver.runs.prepared_run import remembering as remembering
+from boomwright.solver.runs.prepared_run import watched as watched
 from boomwright.solver.wire_network import GapPlace as GapPlace
 from boomwright.solver.wire_network import WirePath as WirePath
 from boomwright.solver.wire_network import wire_network as wire_network

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from boomwright import charts
 from boomwright.base import UnitSystem
+from boomwright.plan.resolve import station_assembly
+from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam
+    from boomwright.plan import Plan
     from boomwright.reach import BeamReadings, OverGround, QuickLook
     from boomwright.solver import PatternCut
     from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
+    from boomwright.web.sheets.context_parts import Table
 
 _PALETTE = page_palette()
 
@@ -46,33 +49,50 @@ def _key(cut: PatternCut, label: str) -> Key:
     )
 
 
-def plan_view(beam: Beam, *, system: UnitSystem, narrow: bool = False) -> str:
-    """Draw the plan view.
+def plan_view(plan: Plan, beam: Beam, *, system: UnitSystem, narrow: bool = False) -> str:
+    """Draw the plan view of a beam of a plan.
 
     Args:
         narrow: whether the window is narrow
     """
     width = _PLAN_NARROW if narrow else _PLAN_WIDTH
     return charts.plan_view(
-        beam=beam, palette=_PALETTE, system=system, width=width, drawing_height=_PLAN_DRAWING
-    )
+        beam=beam, station=station_assembly(plan), palette=_PALETTE, system=system, width=width,
+        drawing_height=_PLAN_DRAWING,
+    )  # fmt: skip
 
 
-def mast_view(beams: Sequence[Beam], *, chosen: int, system: UnitSystem) -> str:
-    """Draw all beams of the mast from above; empty for one beam.
+def mast_view(plan: Plan, *, chosen: int, system: UnitSystem) -> str:
+    """Draw all beams of a plan from above; empty for one beam.
 
     Args:
         chosen: number of the beam in view, from 0
     """
-    if len(beams) < 2:
+    if len(plan.beams) < 2:
         return ""
     return charts.mast_view(
-        beams=beams,
+        beams=plan.beams,
+        station=station_assembly(plan),
         chosen=chosen,
         palette=_PALETTE,
         system=system,
         width=_PLAN_NARROW,
     )
+
+
+def side(plan: Plan, *, system: UnitSystem, narrow: bool) -> tuple[str, Table]:
+    """Draw the station from the side, and list the heights behind it.
+
+    Args:
+        narrow: whether the window is narrow
+    """
+    from boomwright.report.beam.side import side_heights, side_picture
+    from boomwright.web.sheets.shown_context import report_table
+
+    width = _ROUND if narrow else _PLAN_WIDTH
+    canvas = Canvas(palette=_PALETTE, system=system, width=width, forms=True)
+    heights = report_table(side_heights(plan), system=system)
+    return side_picture(plan).draw(canvas), heights
 
 
 def azimuth(quick: QuickLook | BeamReadings) -> tuple[str, tuple[Key, ...]]:

@@ -12,8 +12,8 @@ from boomwright.web.view import View
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam
+    from boomwright.plan import Plan
     from boomwright.reach import BeamReadings, QuickLook
-    from boomwright.solver import Ground
     from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 
@@ -26,8 +26,8 @@ class Look:
     """A beam of one moment with its quick figures, or the reason there are none."""
 
     revision: int  #: state of the plan it belongs to
+    plan: Plan
     beam: Beam
-    ground: Ground  #: the ground below it
     frequency: float  #: frequency looked at [Hz]
     quick: QuickLook | None  #: quick figures; None when the geometry is refused
     faults: tuple[Fault, ...]  #: why it is refused
@@ -62,8 +62,8 @@ def look_at(desk: PlanDesk, view: View) -> Look:
         faults = (solver_fault(error),)
     look = Look(
         revision=revision,
+        plan=plan,
         beam=beam,
-        ground=plan.site.ground,
         frequency=frequency,
         quick=quick,
         faults=faults,

@@ -15,7 +15,7 @@ from boomwright import charts
 from boomwright.charts import LIGHT, Palette
 from boomwright.charts.palette import DARK, line_style
 from contrast import contrast_ratio
-from fakes.readings import fake_beam, fake_beam_of, fake_readings
+from fakes.readings import fake_beam, fake_beam_of, fake_readings, fake_station
 
 READINGS = fake_readings()
 TWELVE = fake_readings(beam=fake_beam_of(elements=12, design_frequency=50.15e6, name="twelve"))
@@ -33,7 +33,7 @@ def drawn(chart: Picture, **given) -> Picture:
 
 
 PICTURES: dict[str, Picture] = {
-    "plan": drawn(charts.plan_view, beam=READINGS.beam),
+    "plan": drawn(charts.plan_view, beam=READINGS.beam, station=fake_station(READINGS.beam)),
     "detail": drawn(charts.element_detail, beam=READINGS.beam, index=1),
     "azimuth": drawn(charts.azimuth_pattern, cuts=[READINGS.azimuth_pattern]),
     "azimuths": drawn(
@@ -103,7 +103,7 @@ def test_labels_stay_apart_at_other_widths(draw: Picture, width: float) -> None:
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_plan_labels_stay_apart_for_any_beam(count: int, megahertz: float, system: str) -> None:
     beam = fake_beam_of(elements=count, design_frequency=megahertz * 1e6)
-    svg = charts.plan_view(beam=beam, system=system)
+    svg = charts.plan_view(beam=beam, station=fake_station(beam), system=system)
     assert overlaps(svg) == []
     assert cut_off(svg) == []
     detail = charts.element_detail(beam=beam, index=count - 1, system=system)
@@ -139,7 +139,7 @@ def test_names_from_the_plan_cannot_break_out() -> None:
     beam = dataclasses.replace(fake_beam(), name=HOSTILE)
     readings = dataclasses.replace(READINGS, beam=beam)
     for svg in (
-        charts.plan_view(beam=beam),
+        charts.plan_view(beam=beam, station=fake_station(beam)),
         charts.sweep_chart(readings=readings),
         charts.azimuth_pattern(cuts=[READINGS.azimuth_pattern], labels=[HOSTILE]),
         charts.current_chart(currents=[dataclasses.replace(READINGS.currents[0], label=HOSTILE)]),

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import dataclasses
+import math
+import re
 from collections import Counter
 
 import numpy as np
@@ -13,8 +15,9 @@ from boomwright.base import length_text
 from boomwright.charts import element_detail, element_labels, plan_view
 from boomwright.parts import Beam, Wire
 from boomwright.plan import read_plan
+from boomwright.plan.resolve import station_assembly
 from boomwright.plan.shapes import shape_plan
-from fakes.readings import fake_beam, fake_beam_of
+from fakes.readings import fake_beam, fake_beam_of, fake_station
 
 HALF_MILLIMETRE = 0.5e-3
 BEAMS = [fake_beam()] + [
@@ -23,13 +26,18 @@ BEAMS = [fake_beam()] + [
 each_beam = pytest.mark.parametrize("beam", BEAMS, ids=lambda b: f"{len(b.elements)} elements")
 
 
+def above(beam: Beam, **given) -> str:
+    """Draw the parts of a beam from above."""
+    return plan_view(beam=beam, station=fake_station(beam), **given)
+
+
 def texts(svg: str) -> list[str]:
     return [element.text for element in every(parsed(svg), "text")]
 
 
 @each_beam
 def test_tips_and_places_map_back_to_metres(beam: Beam) -> None:
-    root = parsed(plan_view(beam=beam))
+    root = parsed(above(beam))
     scale, x0, y0 = (float(root.attrib[f"data-{n}"]) for n in ("scale", "origin-x", "origin-y"))
     groups = [g for g in every(root, "g") if "data-element" in g.attrib]
     assert [int(g.attrib["data-element"]) for g in groups] == list(range(len(beam.elements)))
@@ -45,33 +53,36 @@ def test_tips_and_places_map_back_to_metres(beam: Beam) -> None:
         assert float(group.attrib["data-place"]) == pytest.approx(element.position, abs=1e-6)
         half = float(group.attrib["data-half-length"])
         assert half == pytest.approx(element.half_length, abs=1e-6)
-        assert len(tubes) == 2 * len(element.half)
+        parts = [part for part in fake_station(beam).of(beam.name, "element tube")
+                 if part.solids[0].middle[0] == pytest.approx(element.position)]  # fmt: skip
+        ends = sorted(float(r.attrib["height"]) / scale for r in tubes)
+        assert ends == pytest.approx(sorted(part.solids[0].length for part in parts), abs=1e-3)
 
 
 @each_beam
 def test_sections_are_drawn_in_proportion(beam: Beam) -> None:
-    root = parsed(plan_view(beam=beam))
+    root = parsed(above(beam))
     tubes = [r for r in every(root, "rect") if "data-diameter" in r.attrib]
     ratios = [float(r.attrib["width"]) / float(r.attrib["data-diameter"]) for r in tubes]
     assert max(ratios) == pytest.approx(min(ratios), rel=2e-3)
     factor = ratios[0] / float(root.attrib["data-scale"])
-    assert any(f"drawn {factor:.0f} times as thick" in t for t in texts(plan_view(beam=beam)))
+    assert any(f"drawn {factor:.0f} times as thick" in t for t in texts(above(beam)))
 
 
 def test_dimensions_written() -> None:
-    written = texts(plan_view(beam=fake_beam()))
+    written = texts(above(fake_beam()))
     for wanted in ("half 5400", "full 10800", "half 5130", "2600", "3300", "5900", "heading",
                    "300° true", "reflector", "driven", "director 1"):  # fmt: skip
         assert wanted in written
     assert any("lengths in mm" in t for t in written)
-    in_feet = texts(plan_view(beam=fake_beam(), system="us"))
+    in_feet = texts(above(fake_beam(), system="us"))
     # 5.400 m = 212.598 in = 17 ft 8.598 in, to the nearest sixteenth 8-5/8 (by hand)
     assert "half 17 ft 8-5/8 in" in in_feet
 
 
 def test_half_lengths_are_written_even_where_elements_are_short() -> None:
     beam = fake_beam_of(elements=12, design_frequency=28.4e6)
-    written = texts(plan_view(beam=beam, system="us"))
+    written = texts(above(beam, system="us"))
     assert "half length" in written
     for element in beam.elements:
         assert length_text(element.half_length, system="us") in written
@@ -80,7 +91,7 @@ def test_half_lengths_are_written_even_where_elements_are_short() -> None:
 def test_wires_are_drawn_and_counted_in() -> None:
     tail = Wire(name="tail", diameter=2e-3, points=np.array([[0, 0, 0], [-3.0, 7.0, 0]]))
     beam = dataclasses.replace(fake_beam(), wires=(tail,))
-    root = parsed(plan_view(beam=beam))
+    root = parsed(above(beam))
     group = next(g for g in every(root, "g") if "data-wire" in g.attrib)
     assert group.attrib["data-name"] == "tail"
     scale, x0, y0 = (float(root.attrib[f"data-{n}"]) for n in ("scale", "origin-x", "origin-y"))
@@ -97,12 +108,13 @@ def test_labels_number_directors_by_place() -> None:
 
 def test_one_element_alone_can_be_drawn() -> None:
     beam = dataclasses.replace(fake_beam(), elements=fake_beam().elements[1:2])
-    assert "driven" in texts(plan_view(beam=beam))
+    assert "driven" in texts(above(beam))
 
 
 def test_no_elements_are_refused() -> None:
     with pytest.raises(ValueError, match="no elements"):
-        plan_view(beam=dataclasses.replace(fake_beam(), elements=()))
+        plan_view(beam=dataclasses.replace(fake_beam(), elements=()),
+                  station=fake_station(fake_beam()))  # fmt: skip
     with pytest.raises(ValueError, match="element 7"):
         element_detail(beam=fake_beam(), index=7)
 
@@ -125,12 +137,25 @@ def test_detail_sections_map_back_to_metres() -> None:
 
 
 def test_a_frame_is_drawn_with_hub_spreaders_and_points_to_take_hold_of() -> None:
-    large, small = read_plan(shape_plan("hexagon", band="20 m", further=("15 m",))).beams
+    plan = read_plan(shape_plan("hexagon", band="20 m", further=("15 m",)))
+    large, small = plan.beams
+    station = station_assembly(plan)
+    poles = station.of(large.name, "spreader")
     for beam in (large, small):
-        root = parsed(plan_view(beam=beam))
+        root = parsed(plan_view(beam=beam, station=station))
         scale, x0, y0 = (float(root.attrib[f"data-{n}"]) for n in ("scale", "origin-x", "origin-y"))
         parts = Counter(each.attrib.get("data-part") for each in root.iter())
-        assert (parts["spreader"], parts["hub"]) == (6, 1)
+        # Every tube of the poles that hold it, and the hub they start from; the small one sits on
+        # those of the large one, of which no more is drawn than reaches to it.
+        assert parts["hub"] == 1
+        assert parts["spreader"] == len(poles)
+        ends = [(float(x) - x0, float(y) - y0)
+                for each in root.iter() if each.attrib.get("data-part") == "spreader"
+                for x, y in re.findall(r"([-0-9.]+),([-0-9.]+)", each.attrib["d"])]  # fmt: skip
+        outmost = max(math.hypot(x - scale * beam.boom_middle, y) for x, y in ends) / scale
+        held = max(math.hypot(x - beam.boom_middle, y) for x, y, _ in
+                   (point.place for point in beam.frame.points))  # fmt: skip
+        assert outmost == pytest.approx(held, abs=0.1)
         circles = [each for each in every(root, "circle") if "data-corner" in each.attrib]
         # Middles stand on the axis, all others on both sides.
         assert len(circles) == 2 + 2 * 3

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import Final
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
-from boomwright.charts.canvas import arrow_head, document, group, line, path_data, tag, text
+from boomwright.charts.canvas import arrow_head, document, group, line, tag, text
 from boomwright.charts.palette import LIGHT, Palette
-from boomwright.parts import Beam
+from boomwright.parts import Assembly, Bar, Beam
 
+#: what is drawn of a beam
+_DRAWN: Final = frozenset({"boom", "element tube", "wire", "spreader"})
 #: room for title and names [user units]
 _TOP, _EDGE, _ROW = 30.0, 18.0, 16.0
 
@@ -18,27 +21,24 @@ _TOP, _EDGE, _ROW = 30.0, 18.0, 16.0
 def mast_view(
     *,
     beams: Sequence[Beam],
+    station: Assembly,
     chosen: int,
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 420.0,
 ) -> str:
-    """Draw all beams of a plan from above, the mast in the middle.
+    """Draw all beams of a plan from above, what they turn about in the middle.
 
     Args:
         beams: the beams (n_beams,)
+        station: every part of their station
         chosen: number of the one that is shown strongest, from 0
         width: width of the picture [user units]
 
     Returns:
         SVG text; each beam is a group with its number
     """
-    reach = max(
-        math.hypot(x - beam.boom_middle, y)
-        for beam in beams
-        for element in beam.elements
-        for x, y, _ in element.outline
-    )
+    reach = max(station.reach(beam.name) for beam in beams)
     scale = (0.5 * width - _EDGE) / max(reach, 0.1)
     middle = _TOP + 0.5 * width - _EDGE
     body = [
@@ -56,7 +56,7 @@ def mast_view(
         )
         strong = number == chosen
         colour = palette.ink if strong else palette.series[number % len(palette.series)]
-        drawn = _beam(beam, 0.5 * width, middle, scale, colour, 2.0 if strong else 1.2)
+        drawn = _beam(beam, station, 0.5 * width, middle, scale, colour, 2.0 if strong else 1.2)
         name = text(_EDGE, below + number * _ROW, words, fill=colour, size=11.0, bold=strong)
         body.append(group([*drawn, name], title=words, data_beam=str(number)))
     body.append(tag("circle", cx=0.5 * width, cy=middle, r=3.6, fill=palette.accent))
@@ -72,25 +72,32 @@ def mast_view(
 
 
 def _beam(
-    beam: Beam, x_0: float, y_0: float, scale: float, colour: str, stroke: float
+    beam: Beam, station: Assembly, x_0: float, y_0: float, scale: float, colour: str, stroke: float
 ) -> list[str]:
-    """Boom and elements, turned to the heading: clockwise from straight up."""
+    """Boom, tubes and wire, turned to the heading: clockwise from straight up."""
+    carrier = station.carrier(beam.name)
+    # Where nobody knows what holds it, the middle of its boom takes that place.
+    axis_x = sum(x for x, _ in carrier.axes) / len(carrier.axes)
+    axis_y = carrier.axes[0][1]
     ahead = (math.sin(beam.heading), -math.cos(beam.heading))
 
     def at(x: float, y: float) -> tuple[float, float]:
-        along, left = (x - beam.boom_middle) * scale, y * scale
+        along, left = (x - axis_x) * scale, (y - axis_y) * scale
         return x_0 + along * ahead[0] + left * ahead[1], y_0 + along * ahead[1] - left * ahead[0]
 
-    drawn = []
-    for element in beam.elements:
-        points = [at(x, y) for x, y, _ in element.outline]
-        xs, ys = zip(*points, strict=True)
-        drawn.append(tag("path", d=path_data(xs, ys), fill="none", stroke=colour,
-                         stroke_width=stroke))  # fmt: skip
-    places = [element.position for element in beam.elements]
-    rear, front = at(min(places), 0.0), at(max(places), 0.0)
-    drawn.append(line(*rear, *front, stroke=colour, stroke_width=stroke))
-    tip = at(max(places) + 10.0 / scale, 0.0)
+    bars = [
+        bar
+        for part in station.of(beam.name)
+        if part.role in _DRAWN
+        for bar in part.solids
+        if isinstance(bar, Bar)
+    ]
+    drawn = [
+        line(*at(*bar.start[:2]), *at(*bar.end[:2]), stroke=colour, stroke_width=stroke)
+        for bar in bars
+    ]
+    far = max(max(bar.start[0], bar.end[0]) for bar in bars)
+    front, tip = at(far, 0.0), at(far + 10.0 / scale, 0.0)
     drawn.append(line(*front, *tip, stroke=colour, stroke_width=stroke))
     drawn.append(arrow_head(*tip, angle=math.pi / 2.0 - beam.heading, fill=colour, size=9.0))
     return drawn

@@ -164,7 +164,7 @@ def footer(
 
     Args:
         boom: distance from the first to the last element [m]
-        thickening: factor by which diameters are drawn larger [-]
+        thickening: factor by which diameters are drawn larger; 0 for wire alone [-]
         scale: user units per metre [1/m]
         width: width of the picture [user units]
         y: middle of its first line [user units]
@@ -174,11 +174,9 @@ def footer(
     """
     facts = f"first to last element {length_text(boom, system=system)}"
     unit = "lengths in mm · " if system == "metric" else ""
-    thick = (
-        f"tube diameters drawn {thickening:.0f} times as thick"
-        if thickening > 1.0
-        else "true widths"
-    )
+    thick = "true widths" if thickening else "wires drawn as lines"
+    if thickening > 1.0:
+        thick = f"tube diameters drawn {thickening:.0f} times as thick"
     note = f"{unit}to scale, {thick}; feed mark not to scale"
     longest = max(text_width(facts, size=10.0), text_width(note, size=_SIZE))
     bar_y = y + 10.0

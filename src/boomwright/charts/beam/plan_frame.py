@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Final
 
 from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.labels import text_width
-from boomwright.parts import Beam
+from boomwright.parts import Bar, Beam, Part, from_above
 
 #: where the band of the elements' names begins [user units]
 TOP = 30.0
 _LEFT, _RIGHT = 64.0, 128.0
 _LEVEL_BAND, _UPRIGHT_BAND = 34.0, 86.0
-_TUBE_WIDTH = 7.0
+#: how thick tubes are drawn at most, by their role [user units]
+_TUBE_WIDTHS: Final = {"element tube": 7.0, "boom": 14.0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +26,9 @@ class PlanFrame:
     scale: float  #: user units per metre [1/m]
     origin_x: float  #: place of x = 0 [user units]
     origin_y: float  #: place of y = 0, the boom [user units]
-    thickening: float  #: factor by which tube diameters are drawn larger [-]
+    #: factor by which tube diameters are drawn larger; 0 where there is nothing but wire [-]
+    thickening: float
+    foot: float  #: lower edge of what is drawn [user units]
     level: bool  #: whether the elements' names lie level, else they read upwards
     band: float  #: height of the band that holds the elements' names [user units]
 
@@ -51,26 +55,28 @@ class PlanFrame:
         return self.origin_y - self.scale * across
 
 
-def plan_frame(*, beam: Beam, width: float, drawing_height: float) -> PlanFrame:
+def plan_frame(
+    *, beam: Beam, parts: Sequence[Part], width: float, drawing_height: float
+) -> PlanFrame:
     """Choose the greatest scale at which the beam fits, and where it stands.
 
     Args:
         beam: the beam, at least one element
+        parts: what is drawn of it, on its axes
         width: width of the picture [user units]
         drawing_height: most height the elements may take [user units]
     """
-    corners = [(float(x), float(y)) for wire in beam.wires for x, y, _ in wire.points]
-    corners += [(x, y) for element in beam.elements for x, y, _ in element.outline]
-    corners += [(x, y) for spoke in spokes(beam) for x, y in spoke]
+    corners = [(x, y) for element in beam.elements for x, y, _ in element.outline]
+    corners += [corner for part in parts for solid in part.solids for corner in from_above(solid)]
     xs = [x for x, _ in corners]
     reach = max(abs(y) for _, y in corners)
     span = max(xs) - min(xs)
     room = width - _LEFT - _RIGHT
     scale = min(room / max(span, 1e-9), drawing_height / (2.0 * max(reach, 1e-9)))
-    thickest = max((s.diameter for e in beam.elements for s in e.half), default=0.0)
-    thickening = 1.0
+    thick = {role: thickest(parts, role) * scale for role in _TUBE_WIDTHS}
+    thickening = 1.0 if any(thick.values()) else 0.0
     for factor in (2.0, 5.0, 10.0, 20.0, 50.0):
-        if thickest * scale * factor <= _TUBE_WIDTH:
+        if thickening and all(thick[role] * factor <= _TUBE_WIDTHS[role] for role in thick):
             thickening = factor
     level = _labels_lie_level(beam=beam, scale=scale)
     band = _LEVEL_BAND if level else _UPRIGHT_BAND
@@ -79,26 +85,16 @@ def plan_frame(*, beam: Beam, width: float, drawing_height: float) -> PlanFrame:
         origin_x=_LEFT + 0.5 * (room - span * scale) - min(xs) * scale,
         origin_y=TOP + band + reach * scale,
         thickening=thickening,
+        foot=TOP + band + 2.0 * reach * scale,
         level=level,
         band=band,
     )
 
 
-def spokes(beam: Beam) -> tuple[tuple[tuple[float, float], tuple[float, float]], ...]:
-    """Radials of upright elements from above, foot and end of each [m] (n, 2, 2)."""
-    radials = beam.radials
-    if radials is None:
-        return ()
-    long = radials.length * math.cos(radials.slope)
-    turns = [2.0 * math.pi * number / radials.count for number in range(radials.count)]
-    return tuple(
-        (
-            (element.position, 0.0),
-            (element.position + long * math.cos(turn), long * math.sin(turn)),
-        )
-        for element in beam.elements
-        for turn in turns
-    )
+def thickest(parts: Sequence[Part], role: str) -> float:
+    """Diameter of the thickest bar among parts of one role [m]."""
+    bars = (solid for part in parts if part.role == role for solid in part.solids)
+    return max((bar.diameter for bar in bars if isinstance(bar, Bar)), default=0.0)
 
 
 def _labels_lie_level(*, beam: Beam, scale: float) -> bool:

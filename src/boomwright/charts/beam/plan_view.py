@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from operator import sub
+from typing import Final
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
 from boomwright.charts.beam.element_names import element_labels
 from boomwright.charts.beam.plan_dimensions import bare_length, boom_dimensions, footer
-from boomwright.charts.beam.plan_frame import TOP, PlanFrame, plan_frame, spokes
+from boomwright.charts.beam.plan_frame import TOP, PlanFrame, plan_frame
 from boomwright.charts.canvas import (
     arrow_head,
     document,
@@ -23,69 +25,101 @@ from boomwright.charts.canvas import (
 from boomwright.charts.labels import spread, text_width
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.sentences import summary_sentence
-from boomwright.parts import Beam, Element
+from boomwright.parts import (
+    Assembly,
+    Bar,
+    Beam,
+    Element,
+    Part,
+    element_group,
+    from_above,
+    mount_group,
+)
+
+#: what is strung between points or holds them, with the width of its line [user units]
+_STRUNG: Final = {"spreader": "1.4", "cord": "0.8", "rope": "0.8", "radial": "0.8"}
+#: what belongs to the feed and is drawn as it lies
+_FEED: Final = frozenset({"match", "capacitor", "box"})
 
 
-def _tubes(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]:
-    x = frame.x(element.position)
-    fill = palette.accent if element.role == "driven" else palette.metal
-    made, inner = [], 0.0
-    for section in element.half:
-        outer = inner + section.length
-        wide = max(section.diameter * frame.scale * frame.thickening, 1.2)
-        for near, far in ((inner, outer), (-outer, -inner)):
+def _tube(bar: Bar, *, fill: str, frame: PlanFrame, palette: Palette, **data: str) -> str:
+    """A tube along one of the axes, drawn thicker than it is."""
+    (ax, ay, _), (bx, by, _) = bar.start, bar.end
+    wide = max(bar.diameter * frame.scale * frame.thickening, 1.2)
+    across = abs(by - ay) > abs(bx - ax)
+    left, top = frame.x(min(ax, bx)), frame.y(max(ay, by))
+    long = frame.scale * max(abs(bx - ax), abs(by - ay))
+    return tag(
+        "rect",
+        x=left - wide / 2 if across else left,
+        y=top if across else top - wide / 2,
+        width=wide if across else long,
+        height=long if across else wide,
+        fill=fill,
+        stroke=palette.ink,
+        stroke_width="0.7",
+        data_diameter=number(bar.diameter, decimals=6),
+        **data,
+    )
+
+
+def _way(parts: Iterable[Part], frame: PlanFrame) -> str:
+    """Bars as one path, each from end to end."""
+    bars = [bar for part in parts for bar in part.solids if isinstance(bar, Bar)]
+    return " ".join(
+        path_data([frame.x(bar.start[0]), frame.x(bar.end[0])],
+                  [frame.y(bar.start[1]), frame.y(bar.end[1])])
+        for bar in bars
+    )  # fmt: skip
+
+
+def _shapes(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
+    """Plates, boxes, rods and the like as they are seen from above, to scale."""
+    made = []
+    for part in parts:
+        for solid in part.solids:
+            corners = from_above(solid)
+            way = path_data([frame.x(x) for x, _ in corners], [frame.y(y) for _, y in corners])
             made.append(
-                tag(
-                    "rect",
-                    x=x - wide / 2,
-                    y=frame.y(far),
-                    width=wide,
-                    height=(far - near) * frame.scale,
-                    fill=fill,
-                    stroke=palette.ink,
-                    stroke_width="0.7",
-                    data_diameter=number(section.diameter, decimals=6),
-                )
-            )
-        inner = outer
+                tag("path", d=f"{way} Z", fill=palette.paper, stroke=palette.ink,
+                    stroke_width="0.8", data_part=part.role.replace(" ", "-"))
+            )  # fmt: skip
     return made
 
 
-def _bent_wire(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]:
+def _strung(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
+    """Spreaders, cords, ropes and radials, a line each."""
+    return [
+        tag("path", d=_way((part,), frame), fill="none", stroke=palette.quiet,
+            stroke_width=_STRUNG[part.role], data_part=part.role)
+        for part in parts
+        if part.role in _STRUNG
+    ]  # fmt: skip
+
+
+def _hub(parts: Iterable[Part], *, frame: PlanFrame, palette: Palette) -> list[str]:
+    return [
+        tag("circle", cx=frame.x(solid.middle[0]), cy=frame.y(solid.middle[1]), r=7.0,
+            fill=palette.paper, stroke=palette.ink, stroke_width="1.0", data_part="hub")
+        for part in parts
+        if part.role == "hub"
+        for solid in part.solids[:1]
+    ]  # fmt: skip
+
+
+def _bent_wire(
+    parts: Sequence[Part], *, element: Element, frame: PlanFrame, palette: Palette
+) -> list[str]:
     """The wire from above with a grip along it."""
     outline = element.outline
-    way = path_data([frame.x(x) for x, _, _ in outline], [frame.y(y) for _, y, _ in outline])
+    grip = path_data([frame.x(x) for x, _, _ in outline], [frame.y(y) for _, y, _ in outline])
     colour = palette.accent if element.role == "driven" else palette.ink
     return [
-        tag("path", d=way, fill="none", pointer_events="stroke", stroke="none",
+        tag("path", d=grip, fill="none", pointer_events="stroke", stroke="none",
             stroke_width="14", data_part="grip"),
-        tag("path", d=way, fill="none", stroke=colour, stroke_width="2",
+        tag("path", d=_way(parts, frame), fill="none", stroke=colour, stroke_width="2",
             stroke_linejoin="round"),
     ]  # fmt: skip
-
-
-def _spreaders(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
-    """Poles from the hub to the points of a frame, its own or that of the beam that carries it."""
-    own, held = beam.frame, (beam.carrier or beam).frame
-    if own is None or held is None or held.spreader is None:
-        return []
-    # Of another beam's spreaders only what reaches to the points of this one is in the picture.
-    held_points = [p for p in held.points if p.name in held.spreader.to]
-    ends = held_points if held is own else [p for p in own.points if p.place[1] > 0.0]
-    made = [
-        line(frame.x(root[0]), frame.y(0.0), frame.x(point.place[0]),
-             frame.y(side * point.place[1]), stroke=palette.quiet, stroke_width="1.4",
-             data_part="spreader")
-        for point in ends
-        for root in (held.root(point),)
-        for side in ((1.0, -1.0) if point.place[1] else (1.0,))
-    ]  # fmt: skip
-    if held.hub is not None:
-        made.append(
-            tag("circle", cx=frame.x(held.hub), cy=frame.y(0.0), r=7.0, fill=palette.paper,
-                stroke=palette.ink, stroke_width="1.0", data_part="hub")
-        )  # fmt: skip
-    return made
 
 
 def _frame_points(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
@@ -98,14 +132,6 @@ def _frame_points(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str
         for index, point in enumerate(points)
         for x, y, _ in (point.place,)
         for side in ((1.0, -1.0) if y else (1.0,))
-    ]  # fmt: skip
-
-
-def _radials(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
-    return [
-        line(frame.x(x1), frame.y(y1), frame.x(x2), frame.y(y2), stroke=palette.quiet,
-             stroke_width="0.8", data_part="radial")
-        for (x1, y1), (x2, y2) in spokes(beam)
     ]  # fmt: skip
 
 
@@ -122,20 +148,44 @@ def _feed_mark(*, x: float, y: float, palette: Palette) -> list[str]:
 
 
 def _element_group(
-    *, beam: Beam, index: int, label: str, frame: PlanFrame, palette: Palette, system: UnitSystem
+    *,
+    beam: Beam,
+    index: int,
+    label: str,
+    parts: Sequence[Part],
+    frame: PlanFrame,
+    palette: Palette,
+    system: UnitSystem,
 ) -> str:
+    """One element with what holds it, the driven one with its match; a hand moves all of it."""
     element = beam.elements[index]
     x, half = frame.x(element.position), element.half_length
+    place = 1 + sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position).index(
+        index
+    )
+    own = [part for part in parts if part.group == element_group(place)]
     if element.bent:
-        items = _bent_wire(element=element, frame=frame, palette=palette)
+        items = _bent_wire(own, element=element, frame=frame, palette=palette)
     else:
         # An unpainted strip that is easier to take hold of than a thin tube.
         grip = tag("rect", x=x - 7.0, y=frame.y(half) - 4.0, width=14.0,
                    height=2.0 * half * frame.scale + 8.0, fill="none", pointer_events="all",
                    data_part="grip")  # fmt: skip
-        items = [grip, *_tubes(element=element, frame=frame, palette=palette)]
+        fill = palette.accent if element.role == "driven" else palette.metal
+        bars = [bar for part in own if part.role == "element tube" for bar in part.solids
+                if isinstance(bar, Bar)]  # fmt: skip
+        # What lies in a larger tube is hidden by it.
+        tubes = [_tube(bar, fill=fill, frame=frame, palette=palette)
+                 for bar in sorted(bars, key=lambda bar: bar.diameter)]  # fmt: skip
+        held = [part for part in parts if part.group == mount_group(place)]
+        plates = _shapes(
+            (part for part in held if part.role == "element plate"), frame=frame, palette=palette
+        )
+        items = [grip, *plates, *tubes]
     driven = element.role == "driven"
     if driven:
+        feed = (part for part in parts if part.group == "feed" and part.role in _FEED)
+        items += _shapes(feed, frame=frame, palette=palette)
         items += _feed_mark(x=x, y=frame.origin_y, palette=palette)
     return group(
         items,
@@ -252,50 +302,91 @@ def _on_hub(beam: Beam) -> bool:
     return beam.frame is not None and beam.frame.hub is not None
 
 
-def _boom(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+def _boom(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
+    """The boom from end to end with its mast plate, or a thin line where nobody gave one."""
     places = [element.position for element in beam.elements]
-    left, right = frame.x(min(places)), frame.x(max(places))
     y = frame.origin_y
     degrees = round(math.degrees(beam.heading)) % 360
-    start = right + 26.0
-    bar = [
-        tag("rect", x=left - 9.0, y=y - 2.5, width=right - left + 18.0, height=5.0,
-            fill=palette.paper, stroke=palette.ink, stroke_width="0.9", data_part="boom"),
-    ]  # fmt: skip
+    bars = [bar for part in parts if part.role == "boom" for bar in part.solids
+            if isinstance(bar, Bar)]  # fmt: skip
+    made = [
+        _tube(bar, fill=palette.paper, frame=frame, palette=palette, data_part="boom")
+        for bar in bars
+    ]
+    if not bars and not _on_hub(beam) and len(places) > 1:
+        made.append(
+            line(frame.x(min(places)), y, frame.x(max(places)), y, stroke=palette.quiet,
+                 stroke_width="0.9", stroke_dasharray="6 3", data_part="boom")
+        )  # fmt: skip
+    plates = (part for part in parts if part.role in {"mast plate", "truss"})
+    made += _shapes(plates, frame=frame, palette=palette)
+    start = max([frame.x(max(places)) + 26.0, *(frame.x(bar.end[0]) + 8.0 for bar in bars)])
     return [
-        *([] if _on_hub(beam) else bar),
+        *made,
         line(start, y, start + 24.0, y, stroke=palette.accent, stroke_width="1.6"),
         arrow_head(start + 31.0, y, angle=0.0, fill=palette.accent, size=9.0),
         text(start + 36.0, y - 6.0, "heading", fill=palette.ink, size=10.0),
         text(start + 36.0, y + 6.0, f"{degrees}° true", fill=palette.ink, size=10.0),
-    ]  # fmt: skip
+    ]
 
 
-def _mid_boom(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
-    places = [element.position for element in beam.elements]
-    x, y = frame.x(0.5 * (min(places) + max(places))), frame.origin_y
+def _turning_axis(axis: tuple[float, float], *, frame: PlanFrame, palette: Palette) -> list[str]:
+    x, y = frame.x(axis[0]), frame.y(axis[1])
     stroke = {"stroke": palette.ink, "stroke_width": "0.8"}
     return [
-        tag("circle", cx=x, cy=y, r=3.6, fill=palette.paper, data_part="mid-boom", **stroke),
+        tag("circle", cx=x, cy=y, r=3.6, fill=palette.paper, data_part="axis", **stroke),
         line(x - 6.0, y, x + 6.0, y, **stroke),
         line(x, y - 6.0, x, y + 6.0, **stroke),
     ]
 
 
-def _wires(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]:
+def _wires(*, beam: Beam, parts: Sequence[Part], frame: PlanFrame, palette: Palette) -> list[str]:
     made = []
     for i, wire in enumerate(beam.wires):
-        x = [frame.x(float(point[0])) for point in wire.points]
-        y = [frame.y(float(point[1])) for point in wire.points]
-        drawn = tag("path", d=path_data(x, y), fill="none", stroke=palette.series[0],
-                    stroke_width="1.6", stroke_linejoin="round")  # fmt: skip
+        drawn = tag("path", d=_way((part for part in parts if part.mark == f"W{i + 1}"), frame),
+                    fill="none", stroke=palette.series[0], stroke_width="1.6",
+                    stroke_linejoin="round")  # fmt: skip
         made.append(group([drawn], title=f"wire {wire.name}", data_wire=i, data_name=wire.name))
     return made
+
+
+def _held_by(beam: Beam, station: Assembly, parts: Sequence[Part]) -> list[Part]:
+    """Hub and spreaders of the beam that carries the points of this one, as far as it reaches."""
+    host = beam.carrier
+    if host is None:
+        return []
+    middle = host.boom_middle
+    reach = max(
+        (math.hypot(x - middle, y) for part in parts for solid in part.solids
+         for x, y in from_above(solid)),
+        default=0.0,
+    )  # fmt: skip
+    held = []
+    for part in station.on_axes(host.name):
+        if part.role == "hub":
+            held.append(part)
+        elif part.role == "spreader":
+            bars = [_cut(bar, middle, reach) for bar in part.solids if isinstance(bar, Bar)]
+            held.append(replace(part, solids=tuple(bar for bar in bars if bar is not None)))
+    return [part for part in held if part.solids]
+
+
+def _cut(bar: Bar, middle: float, reach: float) -> Bar | None:
+    """What of a bar that runs outwards lies within a level distance of a hub; None for nothing."""
+    near, far = (math.hypot(x - middle, y) for x, y, _ in (bar.start, bar.end))
+    if max(near, far) <= reach:
+        return bar
+    if near >= reach:
+        return None
+    share = (reach - near) / (far - near)
+    x, y, z = (a + share * (b - a) for a, b in zip(bar.start, bar.end, strict=True))
+    return replace(bar, end=(x, y, z))
 
 
 def plan_view(
     *,
     beam: Beam,
+    station: Assembly,
     title: str = "",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
@@ -303,13 +394,14 @@ def plan_view(
     drawing_height: float = 430.0,
     stamp: str = "",
 ) -> str:
-    """Draw the beam from above to scale, with every dimension needed to mark the boom.
+    """Draw the parts of a beam from above to scale, with every dimension needed to mark the boom.
 
     The root carries the mapping: a point x along the boom and y along the elements stands at
     ``data-origin-x + data-scale x`` and ``data-origin-y - data-scale y``.
 
     Args:
-        beam: the beam, at least one element
+        beam: the beam as its dimensions are written, at least one element
+        station: every part of its station
         title: title of the picture, made from the beam's name when empty
         width: width of the picture [user units]
         drawing_height: most height the elements themselves may take [user units]
@@ -321,19 +413,20 @@ def plan_view(
     if not beam.elements:
         msg = f"beam {beam.name!r} has no elements to draw; add at least a driven element"
         raise ValueError(msg)
-    frame = plan_frame(beam=beam, width=width, drawing_height=drawing_height)
+    own = station.on_axes(beam.name)
+    parts = [*own, *_held_by(beam, station, own)]
+    frame = plan_frame(beam=beam, parts=parts, width=width, drawing_height=drawing_height)
     labels = element_labels(beam)
-    body = _boom(beam=beam, frame=frame, palette=palette)
-    body += _wires(beam=beam, frame=frame, palette=palette)
-    body += _spreaders(beam=beam, frame=frame, palette=palette)
-    body += _radials(beam=beam, frame=frame, palette=palette)
+    body = _boom(beam=beam, parts=parts, frame=frame, palette=palette)
+    body += _wires(beam=beam, parts=parts, frame=frame, palette=palette)
+    body += _strung(parts, frame=frame, palette=palette)
+    body += _hub(parts, frame=frame, palette=palette)
     body += _role_labels(beam=beam, frame=frame, palette=palette)
     lengths = _length_marks(beam=beam, frame=frame, palette=palette, system=system)
     body += lengths
-    reach = max(element.reach for element in beam.elements)
     drawn, bottom = boom_dimensions(
         beam=beam, scale=frame.scale, origin_x=frame.origin_x, origin_y=frame.origin_y,
-        top=frame.y(-reach) + 10.0, half_lengths=not lengths, palette=palette, system=system,
+        top=frame.foot + 10.0, half_lengths=not lengths, palette=palette, system=system,
     )  # fmt: skip
     body += drawn
     foot, height = footer(
@@ -342,13 +435,15 @@ def plan_view(
     )  # fmt: skip
     body += foot
     body += [
-        _element_group(beam=beam, index=i, label=labels[i], frame=frame, palette=palette,
-                       system=system)
+        _element_group(beam=beam, index=i, label=labels[i], parts=parts, frame=frame,
+                       palette=palette, system=system)
         for i in range(len(labels))
     ]  # fmt: skip
     body += _frame_points(beam=beam, frame=frame, palette=palette)
-    if len(labels) > 1 and not _on_hub(beam):
-        body += _mid_boom(beam=beam, frame=frame, palette=palette)
+    carrier = station.carrier(beam.name)
+    if len(carrier.axes) == 1 and not _on_hub(beam) and not beam.upright:
+        ((x, y),) = carrier.axes
+        body += _turning_axis((x + carrier.rear, y), frame=frame, palette=palette)
     return document(
         kind="plan-view",
         title=title or f"{beam.name}: plan view",

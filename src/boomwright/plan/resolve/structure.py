@@ -15,7 +15,7 @@ from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.places import key_words
-from boomwright.plan.resolve.assembly import beam_frame, station_assembly, turning_axes
+from boomwright.plan.resolve.assembly import beam_frame, station_assembly
 from boomwright.plan.resolve.carried import carried_by
 from boomwright.plan.resolve.joints import boom_joints, element_joints, held_half
 from boomwright.plan.resolve.refusal import made_at
@@ -267,7 +267,7 @@ def _mounted(plan: Plan, beam: Beam, assembly: Assembly) -> MountedBeam:
         alongside=carried.alongside,
         exposed=carried.exposed,
         swept=carried.swept,
-        axes=tuple((x + frame.rear, y) for x, y in turning_axes(plan, beam, assembly)),
+        axes=tuple((x + frame.rear, y) for x, y in assembly.carrier(beam.name).axes),
     )
 
 

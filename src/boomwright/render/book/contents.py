@@ -19,7 +19,7 @@ from boomwright.base import (
 from boomwright.base.quantity import Quantity, write
 from boomwright.charts import ShownSubject
 from boomwright.charts.palette import PRINT_PALETTE
-from boomwright.parts import Part
+from boomwright.parts import Assembly
 from boomwright.plan import Plan, plan_notices
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.resolve import station_assembly
@@ -44,7 +44,7 @@ from boomwright.report.beam.facts import (
     summary_table,
     title_facts,
 )
-from boomwright.report.beam.measured import measured_words
+from boomwright.report.beam.measured import band_facts, measured_words
 from boomwright.report.beam.readings import lobe_table, sweep_table
 from boomwright.report.beam.tables import (
     boom_table,
@@ -149,10 +149,11 @@ def _beam_entry(
     *,
     measured: AsMeasured | NotMeasured | None,
     system: UnitSystem,
-    parts: Sequence[Part],
+    station: Assembly,
     boom: BoomPlan | None,
 ) -> dict[str, Any]:
     beam = readings.beam
+    parts = station.of(beam.name)
     cuts = element_cuts(parts, beam=beam, boom=boom)
     shop = {each.cut: each for each in shop_elements(parts, beam=beam, boom=boom)}
     patterns, band = pattern_pictures(readings), band_pictures(readings, measured)
@@ -162,12 +163,15 @@ def _beam_entry(
         "name": clean(beam.name),
         "title": fact_rows(title_facts(beam), system=system),
         "headline": fact_rows(headline(readings, measured), system=system),
+        "bands": fact_rows(band_facts(measured), system=system),
         "measured": (
             clean(write(measured_words(measured), system=system)) + "." if measured else ""
         ),
         "inputs": fact_rows(input_facts(readings), system=system),
         "summary": _written(summary_table(readings, measured), system=system)["rows"],
-        "plan": plan_picture(readings, elements=tuple(shop.values()), system=system),
+        "plan": plan_picture(
+            readings, elements=tuple(shop.values()), station=station, system=system
+        ),
         "boom": _written(boom_table(cuts), system=system),
         "lengths": _written(length_table(cuts), system=system),
         "elements": [
@@ -285,7 +289,7 @@ def book_contents(
                 one,
                 measured=next((each for each in measured if each.beam is one.beam), None),
                 system=system,
-                parts=station.of(one.beam.name),
+                station=station,
                 boom=plan.boom_of(one.beam.name),
             )
             for one in readings

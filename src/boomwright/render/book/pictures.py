@@ -20,13 +20,14 @@ from boomwright.charts import (
 )
 from boomwright.charts.canvas import FONT_FAMILY as SCREEN_FONTS
 from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.parts import Assembly
 from boomwright.reach import BeamReadings
 from boomwright.render.book.fonts import FONT_FAMILY
 from boomwright.render.rows import fact_rows
 from boomwright.report.beam.facts import ground_text, headline
 from boomwright.report.beam.measured import seen_readings, seen_words
 from boomwright.report.build.shop import ShopElement, rounded_beam
-from boomwright.report.wording import fixed, megahertz
+from boomwright.report.wording import fixed, held_at, megahertz
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: an SVG with its caption, its text alternative and its width on paper [pt]
@@ -53,23 +54,29 @@ def _picture(svg: str, *, units: float, caption: str, alt: str = "") -> Picture:
 
 
 def plan_picture(
-    readings: BeamReadings, *, elements: Sequence[ShopElement], system: UnitSystem
+    readings: BeamReadings,
+    *,
+    elements: Sequence[ShopElement],
+    station: Assembly,
+    system: UnitSystem,
 ) -> Picture:
     """Draw the beam from above with its dimensions.
 
     Args:
         elements: its straight elements as they are cut
+        station: every part of the station
     """
     return _picture(
         plan_view(
             beam=rounded_beam(elements, beam=readings.beam, system=system),
+            station=station,
             palette=PRINT_PALETTE,
             system=system,
             width=_FULL,
         ),
         units=_FULL,
         caption="Plan view from above, to scale. The heading is to the right; the crossed circle "
-        "is the middle of the boom.",
+        "is what the beam turns about.",
     )
 
 
@@ -127,7 +134,8 @@ def ground_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Pictu
         return []
     height = f"{fixed(over.height, 2)} m"
     height = height if system == "metric" else length_text(over.height, system=system)
-    where = f"boom at {height} over {ground_text(over.ground)}"
+    at = f"{held_at(readings.beam)} at ".lstrip()
+    where = f"{at}{height} over {ground_text(over.ground)}"
     label = ["over ground"]
     return [
         _picture(

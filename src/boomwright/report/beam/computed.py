@@ -5,10 +5,13 @@ from __future__ import annotations
 import cmath
 import math
 from dataclasses import replace
-from typing import Final
+from typing import Any, Final
 
 from boomwright import charts
 from boomwright.base.quantity import Quantity, listed, phrase
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.plan.resolve import station_assembly
 from boomwright.reach import BeamReadings
 from boomwright.report.beam.facts import (
     banded_impedance,
@@ -17,6 +20,7 @@ from boomwright.report.beam.facts import (
     summary_table,
 )
 from boomwright.report.beam.measured import (
+    band_facts,
     measured_words,
     seen_readings,
     seen_table,
@@ -42,10 +46,14 @@ _FEW: Final = 5
 def computed_reports(result: Computation) -> tuple[Report, ...]:
     """Say of every beam what it does."""
     pairs = zip(result.beams, result.as_measured, strict=True)
-    return tuple(beam_report(readings, measured=measured) for readings, measured in pairs)
+    return tuple(
+        beam_report(readings, measured=measured, plan=result.plan) for readings, measured in pairs
+    )
 
 
-def beam_report(readings: BeamReadings, *, measured: AsMeasured | NotMeasured) -> Report:
+def beam_report(
+    readings: BeamReadings, *, measured: AsMeasured | NotMeasured, plan: Plan
+) -> Report:
     """Say what a computed beam does, first as its owner will measure it."""
     over = readings.over_ground
     return Report(
@@ -57,7 +65,7 @@ def beam_report(readings: BeamReadings, *, measured: AsMeasured | NotMeasured) -
             "stands",
         ),
         brief=(_brief(readings, measured),),
-        pictures=_pictures(readings, measured),
+        pictures=_pictures(readings, measured, plan),
         tables=(
             summary_table(readings, measured),
             facts_table("inputs", "Computed from", input_facts(readings)),
@@ -80,7 +88,8 @@ def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[
 
 def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
     standing = Fact(label="For", value=measured_words(measured))
-    return (*headline(readings, measured), *_drives(readings), standing)
+    own = headline(readings, measured)
+    return (*own, *band_facts(measured), *_drives(readings), standing)
 
 
 def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
@@ -101,7 +110,13 @@ def _drives(readings: BeamReadings) -> tuple[Fact, ...]:
     return (Fact(label="Driven elements at their own feeds", value=listed(each, between="; ")),)
 
 
-def _pictures(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Picture, ...]:
+def _from_above(*, beam: Beam, plan: Plan, **given: Any) -> str:
+    return charts.plan_view(beam=beam, station=station_assembly(plan), **given)
+
+
+def _pictures(
+    readings: BeamReadings, measured: AsMeasured | NotMeasured, plan: Plan
+) -> tuple[Picture, ...]:
     beam, over = readings.beam, readings.over_ground
     sweep = sweep_table(readings.sweep, reference=readings.reference_resistance)
     seen = seen_readings(readings, measured)
@@ -110,7 +125,7 @@ def _pictures(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tup
         Picture(
             name="plan",
             title="Plan view",
-            draw=drawing(charts.plan_view, beam=beam),
+            draw=drawing(_from_above, beam=beam, plan=plan),
             behind=size_table(beam),
         ),
         azimuth_picture(cut),

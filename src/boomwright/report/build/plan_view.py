@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import Final
@@ -10,7 +9,7 @@ from typing import Final
 from boomwright.base import UnitSystem
 from boomwright.charts.drawing import Drawing, DrawnTube, Measure, Note, Reading, Shape, Stroke
 from boomwright.charts.labels import spread
-from boomwright.parts import Bar, Beam, Block, Part, Solid
+from boomwright.parts import Beam, Block, Part, from_above
 from boomwright.plan import Plan
 from boomwright.plan.resolve import station_assembly
 from boomwright.report.build.shop import NOTHING, ShopElement, shop_elements
@@ -59,7 +58,7 @@ def plan_view(plan: Plan, beam: Beam, *, system: UnitSystem = "metric") -> Drawi
 def _corners(parts: Iterable[Part]) -> list[tuple[float, float]]:
     """Corners of everything that is drawn from its solids, along x and y [m]."""
     return [point for part in parts if part.role in _DRAWN for solid in part.solids
-            for point in _outline(solid)]  # fmt: skip
+            for point in from_above(solid)]  # fmt: skip
 
 
 def _letters(tip: float, shop: ShopBoom, system: UnitSystem) -> float:
@@ -143,30 +142,10 @@ def _solids(parts: Sequence[Part]) -> list[Shape]:
     return [
         Stroke(
             layer="OUTLINE" if isinstance(solid, Block) else "SOLIDS",
-            points=tuple((1e3 * x, 1e3 * y) for x, y in _outline(solid)),
+            points=tuple((1e3 * x, 1e3 * y) for x, y in from_above(solid)),
             closed=True,
         )
         for part in parts
         if part.role in _DRAWN
         for solid in part.solids
     ]
-
-
-def _outline(solid: Solid) -> tuple[tuple[float, float], ...]:
-    """Four corners of a solid seen from above [m]."""
-    if isinstance(solid, Bar):
-        (ax, ay, _), (bx, by, _) = solid.start, solid.end
-        level, radius = math.hypot(bx - ax, by - ay), 0.5 * solid.diameter
-        u, v = ((bx - ax) / level, (by - ay) / level) if level > 1e-9 else (1.0, 0.0)
-        out = 0.0 if level > 1e-9 else radius  # an upright bar is seen on its end
-        return tuple(
-            (x + side * out * u - radius * turn * v, y + side * out * v + radius * turn * u)
-            for x, y, side, turn in ((ax, ay, -1, -1), (bx, by, 1, -1), (bx, by, 1, 1),
-                                     (ax, ay, -1, 1))
-        )  # fmt: skip
-    (x, y, _), (wide, deep, _) = solid.middle, solid.size
-    c, s = math.cos(solid.turn), math.sin(solid.turn)
-    return tuple(
-        (x + 0.5 * (c * a * wide - s * b * deep), y + 0.5 * (s * a * wide + c * b * deep))
-        for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))
-    )

@@ -340,7 +340,8 @@ def support_pull(*, beam: Beam, still: float, hard: float) -> tuple[float, float
     """What wires between a support and ropes pull on the support: sideways and down [N] (2,).
 
     A gust does not strain all of them alike: whichever pull one way have the hardest pull at once,
-    the others that of still air. Loops hang in ropes alone, and upright wire pulls upwards.
+    the others that of still air, and one of them none, because its rope may break in that gust.
+    Loops hang in ropes alone, and upright wire pulls upwards.
 
     Args:
         still: pull in every wire without wind and ice [N]
@@ -359,5 +360,7 @@ def support_pull(*, beam: Beam, still: float, hard: float) -> tuple[float, float
     turns = np.radians(np.arange(0.0, 360.0, 5.0))
     winds = np.stack([np.cos(turns), np.sin(turns)])
     pulls = np.where(ways[:, :2] @ winds > 0.0, hard, still)
-    sideways = float(np.max(np.hypot(*(ways[:, :2].T @ pulls))))
-    return sideways, hard * float(np.sum(np.maximum(0.0, -ways[:, 2])))
+    # Whole, and each rope broken in turn.
+    left = np.vstack([np.ones(len(ways)), 1.0 - np.eye(len(ways))])
+    sideways = np.einsum("kn,nw,nc->ckw", left, pulls, ways[:, :2])
+    return float(np.max(np.hypot(*sideways))), hard * float(np.sum(np.maximum(0.0, -ways[:, 2])))

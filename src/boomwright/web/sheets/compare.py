@@ -188,7 +188,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> CompareContext:
         problem="",
         figures=_overlay(mine, theirs, labels),
         plan_views=tuple(
-            pictures.plan_view(each.beam, system=view.system) for each in (mine, theirs)
+            pictures.plan_view(of, each.beam, system=view.system)
+            for of, each in ((look.plan, mine), (plan, theirs))
         ),
         table=_table(
             mine,

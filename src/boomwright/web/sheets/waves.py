@@ -34,7 +34,9 @@ def _picture(desk: PlanDesk, view: View) -> WavePicture | None:
     kept = desk.kept.get(name)
     if kept is None:
         try:
-            kept = desk.session.waves(beam=look.beam, ground=look.ground, frequency=look.frequency)
+            kept = desk.session.waves(
+                beam=look.beam, ground=look.plan.site.ground, frequency=look.frequency
+            )
         except SolverError:
             return None
         desk.kept.put(name, kept)
