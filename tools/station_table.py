@@ -123,9 +123,7 @@ def station_page() -> str:
     for path in sorted(STATIONS.glob("*.toml")):
         plan = load_plan(path).plan
         structure, permits = structure_plan(plan), permit_plan(plan)
-        verdict = judge_plan(
-            plan, files=PlanFolder(STATIONS), structure=structure.report, permits=permits
-        )
+        verdict = judge_plan(plan, files=PlanFolder(STATIONS), permits=permits)
         rows += _row(path.name, structure)
         lessons += _lesson(structure, verdict)
         permit_rows += _permit_row(path.name, permits)

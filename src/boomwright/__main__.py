@@ -10,12 +10,13 @@ import sys
 from pathlib import Path
 
 from boomwright.cli import run
-from boomwright.session.allocator import keep_freed_blocks
+from boomwright.session.allocator import collect_seldom, keep_freed_blocks
 
 # The matrices are small: a second thread of linear algebra costs more than it brings. Read when
 # NumPy loads, which no import above does; an owner's own setting stands.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 keep_freed_blocks()
+collect_seldom()
 
 
 def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: str) -> None:

@@ -454,7 +454,7 @@ def test_no_room_has_a_second_figure_for_a_thing(path):
     plan = plan_of(path)
     figures = Figures()
     report = walk_structure(figures, plan).report
-    raising = raise_plan(plan, structure=report, today=TODAY)
+    raising = raise_plan(plan, today=TODAY)
     walk_raising(figures, plan, raising)
     station = station_assembly(plan, structure=report)
     stands = walk_glb(figures, plan, station)

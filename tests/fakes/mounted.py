@@ -55,7 +55,7 @@ def turning(beam, boom, masses=()):
     Without a clamp it is held where it balances; while not all tubes are known, at either end.
     """
     places = [element.position for element in beam.elements]
-    ends = (min(places), max(places))
+    ends = (min(places, default=0.0), max(places, default=0.0))
     swept = [SweptSolid(name="", solid=bar, element=places.index(bar.start[0]))
              for bar in tubes_of(beam)]  # fmt: skip
     swept += [SweptSolid(name=wire.name, solid=bar)

@@ -41,6 +41,7 @@ from boomwright.raising.weather import WeatherAnswer
 from boomwright.structure import check_structure
 from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
+from fakes.forgotten import forget_stations
 from fakes.told import told
 
 PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "60"))
@@ -73,7 +74,7 @@ def judged(plan) -> Judged | None:
     try:
         read = read_plan(tomlkit.dumps(plan))
         report = check_structure(inputs=structure_inputs(read))
-        raising = raise_plan(read, structure=report, today=TODAY)
+        raising = raise_plan(read, today=TODAY)
     except PlanError:
         return None
     verdict = judge_plan(read, structure=report, raising=raising)
@@ -309,4 +310,6 @@ def test_a_silenced_check_is_caught(monkeypatch, kind, place, value, fault, plan
     assert refusals(plan)[0]
     assert false_greens(plan, judged(plan)) == []
     monkeypatch.setattr(fault, planted)
+    forget_stations()
     assert false_greens(plan, judged(plan)) != []
+    forget_stations()

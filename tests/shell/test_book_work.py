@@ -18,6 +18,7 @@ from boomwright.plan.resolve import station_assembly
 from boomwright.render.book.typesetting import make_book
 from boomwright.render.work_sheets import work_chapters
 from boomwright.report.build.shop import shop_elements
+from boomwright.report.chapter import PARTS
 from boomwright.session.files import PlanFolder
 from boomwright.study.as_measured import measure_plan
 from boomwright.study.cost import price_plan
@@ -31,7 +32,7 @@ DAY = "2026-11-25"
 POINTS_PER_MM = 72.0 / 25.4
 
 
-def make(folder: Path, *, system="metric", paper="a4") -> dict[str, bytes]:
+def make(folder: Path, *, system="metric", paper="a4", parts=PARTS) -> dict[str, bytes]:
     prices = folder / "prices.csv"
     prices.write_text(DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8"))
     readings = fake_readings(beam=PLAN.beams[0])
@@ -45,6 +46,7 @@ def make(folder: Path, *, system="metric", paper="a4") -> dict[str, bytes]:
         system=system,
         paper=paper,
         issued=DAY,
+        parts=parts,
         work=work_chapters(
             price_plan(PLAN, files=PlanFolder(folder), today=DAY),
             raise_plan(PLAN, measured=measure_plan(PLAN), today=DAY),
@@ -61,7 +63,8 @@ def squeezed(text: str) -> str:
 @pytest.fixture(scope="module")
 def books(tmp_path_factory):
     folder = tmp_path_factory.mktemp("books")
-    metric, us = make(folder), make(folder, system="us", paper="us-letter")
+    metric = make(folder)
+    us = make(folder, system="us", paper="us-letter", parts=("book", "pocket"))
     return {
         "again": make(folder),
         "all metric": metric,

@@ -17,6 +17,7 @@ from boomwright import reach
 from boomwright.cli.commands import app
 from boomwright.plan import read_plan
 from boomwright.reach import BeamReadings
+from boomwright.session import demo as session_demo
 from fakes.command_line import Shell
 from fakes.readings import fake_readings
 
@@ -241,17 +242,27 @@ def test_book_with_drawings_and_figures(shell: Shell, plan: Path, tmp_path: Path
     assert all(svg.startswith("<svg") for svg in svgs)
 
 
-def test_book_never_replaces_a_plan(shell: Shell, plan: Path) -> None:
-    ran = shell("book", plan, "--out", plan)
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (("--out", "plan.toml"), "never replaces a plan"),
+        (("--out", "plan.toml/book.pdf"), "plan.toml"),
+        (("--out", "folder"), "folder: is a directory"),
+        (("--drawings", "plan.toml"), "plan.toml"),
+        (("--figures", "plan.toml/figures"), "plan.toml"),
+    ],
+)
+def test_where_no_book_can_be_written_is_said_before_anything_is_computed(
+    shell: Shell, plan: Path, monkeypatch: pytest.MonkeyPatch, options: tuple[str, str], said: str
+) -> None:
+    monkeypatch.setattr(reach, "read_beam", lambda **_: pytest.fail("computed first"))
+    (plan.parent / "folder").mkdir()
+    ran = shell("book", plan, options[0], plan.parent / options[1])
     assert ran.status == 2
-    assert "never replaces a plan" in ran.err
-    assert plan.read_text(encoding="utf-8") == PLAN
-
-
-def test_book_where_it_cannot_be_written(shell: Shell, plan: Path) -> None:
-    ran = shell("book", plan, "--out", plan / "book.pdf")
-    assert ran.status == 2
+    assert said in ran.err
     assert "->" in ran.err
+    assert plan.read_text(encoding="utf-8") == PLAN
+    assert {path.name for path in plan.parent.iterdir()} == {"plan.toml", "folder"}
 
 
 def test_open_hands_over_to_the_page(shell: Shell, plan: Path) -> None:
@@ -278,7 +289,9 @@ def test_open_serves_others_only_when_told_to_with_a_password_and_a_warning(
     assert shell.beyond == [("192.0.2.7", "long enough for this")]
 
 
-def test_demo_makes_everything_and_keeps_what_was_changed(shell: Shell, tmp_path: Path) -> None:
+def test_demo_makes_everything_and_keeps_what_was_changed(
+    shell: Shell, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     folder = tmp_path / "demo"
     ran = shell("demo", folder)
     assert (ran.status, ran.err) == (0, "")
@@ -297,7 +310,8 @@ def test_demo_makes_everything_and_keeps_what_was_changed(shell: Shell, tmp_path
     ):  # fmt: skip
         assert chapter in outline, chapter
     path = folder / "plan.toml"
-    # The owner has written a smaller plan there.
+    # The owner has written a smaller plan there; its book is made as the first one was.
+    monkeypatch.setattr(session_demo, "book_of", lambda *_, **__: {})
     path.write_text(PLAN, encoding="utf-8")
     assert "used as found" in shell("demo", folder).out
     assert path.read_text(encoding="utf-8") == PLAN

@@ -213,6 +213,29 @@ def test_a_slow_band_does_not_hold_up_the_quick_answer_and_stale_bands_are_dropp
         assert window.next("full")["revision"] == 1
 
 
+def test_a_band_that_a_hand_overtakes_is_broken_off(client, desk):
+    begun, ended = [], []
+    real = desk.session.compute
+
+    def compute(**given):
+        begun.append(1)
+        # The first one would take ten seconds; as the solver, it asks before each solution.
+        for _ in range(1000 if len(begun) == 1 else 1):
+            desk.session.giving_way()
+            time.sleep(0.01)
+        ended.append(1)
+        return real(**given)
+
+    desk.session.compute = compute
+    with opened(client) as socket:
+        window = Window(socket)
+        window.next("quick")
+        time.sleep(0.3)
+        window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
+        assert window.next("full")["revision"] == 1
+    assert (len(begun), len(ended)) == (2, 1)
+
+
 def test_odd_messages_are_refused_and_the_socket_lives_on(client):
     with opened(client) as socket:
         window = Window(socket)

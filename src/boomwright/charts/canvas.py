@@ -11,6 +11,7 @@ import math
 import re
 import zlib
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from textwrap import wrap
 
 import numpy as np
@@ -26,15 +27,14 @@ HALF_CAPITAL = 0.365
 #: room for a letter of a stamp [user units]
 _STAMP_LETTER = 8.5
 _ESCAPES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"}
-_SPECIAL = re.compile(r'[&<>"]')
-# What XML 1.0 forbids even as a character reference {xml-1-0, production 2}.
-_FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+# What must be written otherwise, and what XML 1.0 forbids even as a character reference
+# {xml-1-0, production 2}.
+_SPECIAL = re.compile('[&<>"]|[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]')
 
 
 def escape(content: str) -> str:
     """Make any text fit for XML content and attribute values."""
-    clean = _FORBIDDEN.sub("\ufffd", content)
-    return _SPECIAL.sub(lambda match: _ESCAPES[match.group()], clean)
+    return _SPECIAL.sub(lambda match: _ESCAPES.get(match.group(), "\ufffd"), content)
 
 
 def number(value: float, *, decimals: int = 3) -> str:
@@ -77,6 +77,11 @@ def _value(value: object) -> str:
     return escape(str(value))
 
 
+@lru_cache(maxsize=512)
+def _attribute(key: str) -> str:
+    return key.rstrip("_").replace("_", "-")
+
+
 def tag(name: str, content: str = "", /, **attributes: object) -> str:
     """Write one element. ``stroke_width`` becomes ``stroke-width``; None leaves out.
 
@@ -84,7 +89,7 @@ def tag(name: str, content: str = "", /, **attributes: object) -> str:
         attributes: attribute values; floats are written with three decimals, text is escaped
     """
     parts = [
-        f' {key.rstrip("_").replace("_", "-")}="{_value(value)}"'
+        f' {_attribute(key)}="{_value(value)}"'
         for key, value in attributes.items()
         if value is not None
     ]

@@ -240,7 +240,7 @@ def book(
     from boomwright.cli import verdict_head
     from boomwright.session.book import book_of, write_parts
     from boomwright.session.drawings import write_drawings, write_figures
-    from boomwright.session.files import load_plan
+    from boomwright.session.files import load_plan, make_way
     from boomwright.session.work_files import write_work
     from boomwright.study.computing import compute, exceeded_limits
     from boomwright.study.feed import exceeded_feed_limits, feed_plan
@@ -251,8 +251,10 @@ def book(
     day = options.day(today)
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    computation = compute(loaded.plan, points=points, reference=read_resistance(reference))
     target = out or loaded.files.path / "book.pdf"
+    for file in (target, *(folder / "any" for folder in (drawings, figures) if folder)):
+        make_way(file)
+    computation = compute(loaded.plan, points=points, reference=read_resistance(reference))
     verdict = judge_plan(loaded.plan, files=loaded.files)
     if not as_json:
         verdict_head.print_verdict(verdict, system=units)

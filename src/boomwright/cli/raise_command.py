@@ -38,9 +38,7 @@ def raise_(
     result = raise_plan(
         loaded.plan, measured=measure_plan(loaded.plan), today=options.day(today) or day_of_today()
     )
-    verdict = judge_plan(
-        loaded.plan, files=loaded.files, structure=result.structure, raising=result
-    )
+    verdict = judge_plan(loaded.plan, files=loaded.files, raising=result)
     if as_json:
         verdict_head.print_document(verdict, raising_document(result))
     else:

@@ -27,7 +27,7 @@ def structure(
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
     found = structure_plan(loaded.plan)
-    verdict = judge_plan(loaded.plan, files=loaded.files, structure=found.report)
+    verdict = judge_plan(loaded.plan, files=loaded.files)
     if as_json:
         verdict_head.print_document(verdict, structure_document(found))
     else:

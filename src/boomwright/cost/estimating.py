@@ -303,6 +303,7 @@ class Sensitivity:
 def sensitivities(
     run: Callable[[Mapping[str, float]], Estimate],
     *,
+    planned: Estimate,
     base: Mapping[str, float],
     steps: Mapping[str, float],
 ) -> tuple[Sensitivity, ...]:
@@ -310,13 +311,13 @@ def sensitivities(
 
     Args:
         run: makes an estimate from named choices, such as ``tower_height``
+        planned: the estimate of the choices as planned
         base: choices as planned [own units]
         steps: how much to change each, one at a time [own units]
 
     Raises:
         KeyError: when a step names a choice that the base does not hold
     """
-    planned = run(base)
     found: list[Sensitivity] = []
     for name, step in steps.items():
         changed = run({**base, name: base[name] + step})

@@ -30,6 +30,11 @@ IdleFeed = Literal["", "open", "shorted", "matched", "common"]
 _ROUNDED = 1e-4
 
 
+#: coil on its form with capacitor and clamps, where nobody has weighed and measured it [kg], [m]
+#: {common-practice-hardware}
+_TRAP_MASS, _TRAP_DIAMETER = 0.5, 0.06
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeSection:
     """One exposed length of tube in an element half."""
@@ -57,6 +62,31 @@ class Trap:
     inductance: float  #: of the coil [H]
     capacitance: float  #: of the capacitor [F]
     quality: float  #: quality factor of the coil [-]
+    mass: float | None = None  #: of one trap; None for the usual [kg]
+    diameter: float | None = None  #: of its body; None for the usual [m]
+    length: float | None = None  #: of its body; None for the tube that it replaces [m]
+    #: bending moment that its maker rates its body for; None when not given [N m]
+    allowed_moment: float | None = None
+
+    @property
+    def resonance(self) -> float:
+        """Frequency at which coil and capacitor resonate [Hz]."""
+        return 1.0 / (2.0 * math.pi * math.sqrt(self.inductance * self.capacitance))
+
+    @property
+    def weighs(self) -> float:
+        """Mass that counts [kg]."""
+        return _TRAP_MASS if self.mass is None else self.mass
+
+    @property
+    def wide(self) -> float:
+        """Diameter that the wind finds [m]."""
+        return _TRAP_DIAMETER if self.diameter is None else self.diameter
+
+    @property
+    def long(self) -> float:
+        """Length of its body, with which it covers the tube on both sides alike [m]."""
+        return self.width if self.length is None else max(self.length, self.width)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -346,6 +376,11 @@ class Beam:
     def hung(self) -> bool:
         """Whether ropes hold all its wire, and nothing is bolted to a mast."""
         return self.bent and self.frame is not None and bool(self.frame.held)
+
+    @property
+    def all_round(self) -> bool:
+        """Whether it is one upright wire, which is heard all round alike."""
+        return self.upright and len(self.elements) == 1
 
     @property
     def stands_on_ground(self) -> bool:

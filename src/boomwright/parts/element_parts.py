@@ -6,6 +6,7 @@ in ``C`` through the middle, ``L`` or ``R`` seen from the rear; parts of one run
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from string import ascii_lowercase
@@ -144,6 +145,7 @@ def element_parts(frame: BeamFrame) -> tuple[Part, ...]:
             continue
         label = labels[id(element)]
         found += _tubes(frame, element, number, label)
+        found += _traps(frame, element, number, label)
         found += _tips(frame, element, number, label)
         found += _mounting(frame, element, number, label)
     return tuple(found)
@@ -179,8 +181,75 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 run = replace(run, fasteners=(*run.fasteners, TERMINAL_SCREW))
             run = replace(run, mark=f"{number}.{index}{side}", name=name,
                           group=element_group(number), holes=holes)  # fmt: skip
-            parts += _in_stock(frame, run, section)
+            for piece in _between_traps(run, element):
+                parts += _in_stock(frame, piece, section)
         reached = outer
+    return parts
+
+
+def _between_traps(run: Part, element: Element) -> list[Part]:
+    """Part a tube where traps sit in it; the piece towards the boom keeps its mark and overlap."""
+    (solid,) = run.solids
+    cut = run.cut
+    if cut is None or not isinstance(solid, Bar):
+        return [run]
+    start, end = solid.start[1], solid.end[1]
+    way = 1.0 if end > start else -1.0
+    gaps = [
+        (way * (sign * trap.place - start), trap.width)
+        for trap in element.traps
+        for sign in (-1.0, 1.0)
+        if min(start, end) < sign * trap.place < max(start, end)
+    ]
+    if not gaps:
+        return [run]
+    sides = [side for at, width in sorted(gaps) for side in (at - 0.5 * width, at + 0.5 * width)]
+    pieces, number = [], Counter[str]()
+    edges = (0.0, *sides, solid.length)
+    for near, far in zip(edges[::2], edges[1::2], strict=True):
+        ends = start + way * near, start + way * far
+        side = "C" if ends[0] * ends[1] < 0.0 else "L" if sum(ends) > 0.0 else "R"
+        # Seen from the boom: what lies beyond a trap goes on in letters of its own.
+        beyond = side != run.mark[-1] or (near > 0.0 and side != "C")
+        number[side] += beyond
+        letter = ascii_lowercase[12 + number[side]] if beyond else ""
+        x, _, z = solid.start
+        bar = replace(solid, start=(x, ends[0], z), end=(x, ends[1], z))
+        hidden = cut.overlap if near == 0.0 else 0.0
+        pieces.append(
+            replace(
+                run,
+                mark=f"{run.mark[:-1]}{side}{letter}",
+                name=f"{run.name}, beyond the trap" if beyond else run.name,
+                solids=(bar,),
+                mass=None if run.mass is None else run.mass * bar.length / solid.length,
+                quantity=bar.length,
+                cut=replace(cut, sawn=bar.length, exposed=bar.length - hidden, overlap=hidden),
+                fasteners=run.fasteners if near == 0.0 else (),
+                holes=_holes_of_piece(run.holes, near, bar.length),
+            )
+        )
+    return sorted(pieces, key=lambda each: abs(sum(bar.middle[1] for bar in each.solids)))
+
+
+def _traps(frame: BeamFrame, element: Element, number: int, label: str) -> list[Part]:
+    x, z = _place(frame, element)
+    parts = []
+    for count, trap in enumerate(element.traps, start=1):
+        said = trap.mass is not None and trap.diameter is not None
+        for side, sign in (("L", 1.0), ("R", -1.0)):
+            ends = (sign * (trap.place - 0.5 * trap.long), sign * (trap.place + 0.5 * trap.long))
+            bar = Bar(start=(x, ends[0], z), end=(x, ends[1], z), diameter=trap.wide)
+            parts.append(
+                Part(
+                    mark=f"{number}.W{count}{side}", name=f"{label}, trap {count}", role="trap",
+                    carrier=frame.beam.name, group=element_group(number), form="bought",
+                    material="glass fibre", solids=(bar,), mass=trap.weighs, conductor=False,
+                    drag="round",
+                    price_key=f"trap for {trap.resonance / 1e6:.2f} MHz",
+                    known="plan" if said else "assumed", basis="" if said else _TRADE,
+                )
+            )  # fmt: skip
     return parts
 
 
@@ -320,7 +389,7 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
                 quantity=part.length,
                 cut=replace(cut, sawn=part.length, exposed=part.length - hidden, overlap=hidden),
                 fasteners=run.fasteners if k == 0 else (),
-                holes=_holes_of_piece(run.holes, k, part.length),
+                holes=_holes_of_piece(run.holes, k * part.length, part.length),
             )
         )  # fmt: skip
     return [*pieces, *sleeves]
@@ -338,8 +407,7 @@ def _sleeve_holes(
     return tuple(sorted(at))
 
 
-def _holes_of_piece(holes: tuple[Hole, ...], number: int, long: float) -> tuple[Hole, ...]:
-    start = number * long
+def _holes_of_piece(holes: tuple[Hole, ...], start: float, long: float) -> tuple[Hole, ...]:
     kept = []
     for hole in holes:
         at = tuple(place - start for place in hole.at if start <= place < start + long)

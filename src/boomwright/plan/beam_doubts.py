@@ -7,7 +7,7 @@ from math import atan2, degrees
 
 from boomwright.base import Notice, SolverError
 from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Trap
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.solver import Ground, beam_wires
 
@@ -31,7 +31,7 @@ def beam_doubts(beam: Beam, *, boom: BoomPlan | None, ground: Ground) -> Iterato
         yield from _boom(beam, boom)
 
 
-def _doubt(code: str, text: str, *, value: Value = "", limit: Value = "") -> Notice:
+def _doubt(code: str, text: Value, *, value: Value = "", limit: Value = "") -> Notice:
     return Notice(code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit)
 
 
@@ -139,12 +139,23 @@ def _crossings(beam: Beam, ground: Ground) -> Iterator[Notice]:
 
 def _traps(beam: Beam) -> Iterator[Notice]:
     pairs = zip(beam.element_labels, beam.elements, strict=True)
-    names = [name for name, element in pairs if element.traps]
+    names = [
+        name
+        for name, element in pairs
+        if any(trap.mass is None or trap.diameter is None for trap in element.traps)
+    ]
     if names:
+        usual = Trap(place=1.0, width=0.0, inductance=1.0, capacitance=1.0, quality=1.0)
         yield _doubt(
             "traps",
-            f"{beam.name}: traps in {', '.join(names)}. Weights, wind load and drawings leave "
-            "them out: the real loads are higher.",
+            phrase(
+                "{beam}: nobody weighed and measured the traps in {names}. Each is taken as "
+                "{mass} and {wide} wide: give mass and diameter in its trap.",
+                beam=beam.name,
+                names=", ".join(names),
+                mass=Quantity(usual.weighs, "small mass"),
+                wide=Quantity(usual.wide, "small length"),
+            ),
         )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from boomwright.base import Fault
 from boomwright.plan.layout import Layout, Path
@@ -93,7 +93,7 @@ class Place:
 
     def child(self, *steps: str | int) -> Place:
         """Go to a key or index below."""
-        return replace(self, path=(*self.path, *steps))
+        return Place(faults=self.faults, path=(*self.path, *steps), wavelength=self.wavelength)
 
     def fault(self, message: str, *, remedy: str, missing: bool = False) -> None:
         """Report a fault here; ``missing`` where nothing is written."""

@@ -100,20 +100,27 @@ def from_zero(
 
 
 def either_sign(
-    key: str, dimension: Dimension, text: str, *, size: float = LONGEST, required: bool = False
+    key: str,
+    dimension: Dimension,
+    text: str,
+    *,
+    size: float = LONGEST,
+    required: bool = False,
+    example: str = "",
 ) -> Field:
     """Declare a quantity that may lie on either side of 0.
 
     Args:
         size: greatest magnitude allowed [SI]
         required: whether it must be written
+        example: quantity to show when it is missing; empty takes one of the dimension
     """
     return Field(
         key=key,
         kind=Quantity(dimension=dimension, low=-size, high=size),
         help=text,
         required=required,
-        example=_example(key, f'"{EXAMPLES[dimension][0]}"'),
+        example=_example(key, f'"{example or EXAMPLES[dimension][0]}"'),
     )
 
 
@@ -139,10 +146,13 @@ def flag(key: str, text: str) -> Field:
     return Field(key=key, kind=Flag(), help=text)
 
 
-def words(key: str, text: str, *, longest: int = 120, required: bool = False) -> Field:
+def words(
+    key: str, text: str, *, example: str, longest: int = 120, required: bool = False
+) -> Field:
     """Declare a line of text.
 
     Args:
+        example: what may stand there
         required: whether it must be written
     """
     return Field(
@@ -150,7 +160,7 @@ def words(key: str, text: str, *, longest: int = 120, required: bool = False) ->
         kind=Text(longest=longest),
         help=text,
         required=required,
-        example=_example(key, '"..."'),
+        example=_example(key, f'"{example}"'),
     )
 
 
@@ -171,13 +181,16 @@ def count(
     )
 
 
-def number(key: str, text: str, *, low: float, high: float) -> Field:
+def number(key: str, text: str, *, low: float, high: float, example: str) -> Field:
     """Declare a pure number.
 
     Args:
         low, high: limits, both allowed [-]
+        example: what may stand there
     """
-    return Field(key=key, kind=Number(low=low, high=high), help=text)
+    return Field(
+        key=key, kind=Number(low=low, high=high), help=text, example=_example(key, example)
+    )
 
 
 _ANSWER = TableSpec(
@@ -186,7 +199,7 @@ _ANSWER = TableSpec(
     fields=(
         Field(key="answer", kind=Flag(), help="Whether it holds.", required=True,
               example="answer = true", attribute="yes"),
-        words("by", "Who says so.", longest=64, required=True),
+        words("by", "Who says so.", example="name of the owner", longest=64, required=True),
         Field(key="on", kind=Day(), help="Day it was said.", required=True,
               example='on = "2026-05-01"'),
     ),

@@ -10,6 +10,7 @@ import difflib
 import math
 import re
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final
 
 from boomwright.base import BoomwrightError
@@ -222,6 +223,12 @@ def parse_quantity(
         raise ValueError(message)
     if not isinstance(value, str):
         return _plain_number(value, dimension)
+    return _parsed(value, dimension, wavelength)
+
+
+# While a hand drags, all the plan's other quantities are read again and again.
+@lru_cache(maxsize=1024)
+def _parsed(value: str, dimension: Dimension, wavelength: float | None) -> float:
     text = _cleaned(value, dimension)
     negative = text.startswith("-")
     body = text[1:].lstrip() if text[0] in "+-" else text

@@ -111,15 +111,14 @@ class TableSpec:
         self._unknown_keys(raw, at)
         values: Values = {}
         for entry in self.fields:
-            place = at.child(entry.key)
-            if entry.key not in raw:
-                if entry.required:
-                    remedy = f"add {entry.example or entry.key}"
-                    place.fault(
-                        f"{entry.key} is missing in this {self.noun}", remedy=remedy, missing=True
-                    )
-            else:
-                values[entry.key] = entry.kind.read(raw[entry.key], place)
+            if entry.key in raw:
+                values[entry.key] = entry.kind.read(raw[entry.key], at.child(entry.key))
+            elif entry.required:
+                at.child(entry.key).fault(
+                    f"{entry.key} is missing in this {self.noun}",
+                    remedy=f"add {entry.example or entry.key}",
+                    missing=True,
+                )
             if entry.key == self.wavelength_key:
                 frequency = values.get(entry.key) or math.nan
                 at = replace(at, wavelength=SPEED_OF_LIGHT / frequency)

@@ -12,7 +12,7 @@ from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.tables.boom import BOOM
-from boomwright.plan.tables.element import PHASING_LINE, POST_LINE
+from boomwright.plan.tables.element import PHASING_LINE, POST_LINE, TRAP
 from boomwright.plan.tables.feed import FEED
 from boomwright.plan.tables.frame import RADIALS, through_names
 from boomwright.plan.tables.further import further_lines
@@ -82,7 +82,8 @@ def _element_lines(element: Element) -> list[str]:
 
 
 def _further_element_lines(element: Element) -> list[str]:
-    lines = _trap_lines(element)
+    rows = ", ".join(inline_table(TRAP, trap) for trap in element.traps)
+    lines = [f"traps = [{rows}]"] if rows else []
     if element.bent:
         lines.append(f"through = [{', '.join(_text(name) for name in through_names(element))}]")
     if element.phasing_line is not None:
@@ -94,17 +95,6 @@ def _further_element_lines(element: Element) -> list[str]:
 
 def _insulation_lines(insulation: Insulation | None) -> list[str]:
     return [] if insulation is None else [f"insulation = {inline_table(INSULATION, insulation)}"]
-
-
-def _trap_lines(element: Element) -> list[str]:
-    rows = [
-        f"{{ at = {_quoted(trap.place, 'm')}, width = {_quoted(trap.width, 'm')}, "
-        f"inductance = {_quoted(trap.inductance, 'uH')}, "
-        f"capacitance = {_quoted(trap.capacitance, 'pF')}, "
-        f"quality = {decimal_text(trap.quality, digits=14)} }}"
-        for trap in element.traps
-    ]
-    return [f"traps = [{', '.join(rows)}]"] if rows else []
 
 
 def _wire_lines(wire: Wire) -> list[str]:

@@ -345,16 +345,30 @@ def save_bytes(path: Path, data: bytes, *, new: bool = False) -> None:
         FileRefusedError: when the name is that of a plan, or of an existing file that is kept
         OSError: when it cannot be written
     """
-    if path.suffix == ".toml":
-        message = f"{path}: a made file never replaces a plan -> choose a name not ending in .toml"
-        raise FileRefusedError(message)
-    path.parent.mkdir(parents=True, exist_ok=True)
+    make_way(path)
     target = path.resolve()
     with _alone(target.parent):
         if new and target.exists():
             message = f"{path.name}: this file exists and is kept -> choose another name"
             raise FileRefusedError(message)
         _replace(target, data, like=target)
+
+
+def make_way(path: Path) -> None:
+    """Make the folder of a file that is to be written, so that a wrong name is told at once.
+
+    Raises:
+        FileRefusedError: when the name is that of a plan
+        OSError: when there can be no such file
+    """
+    if path.suffix == ".toml":
+        message = f"{path}: a made file never replaces a plan -> choose a name not ending in .toml"
+        raise FileRefusedError(message)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if path.is_dir():
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
+    if not os.access(path.parent, os.W_OK):
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path.parent))
 
 
 def _replace(target: Path, data: bytes, *, like: Path) -> None:

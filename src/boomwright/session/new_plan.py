@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from boomwright.base.files import FileRefusedError
 from boomwright.session.files import save_text
-from boomwright.study.candidates import Candidate, choice_of, work_out
 from boomwright.study.requests import RequestError, Wishes, starter_text
-from boomwright.study.shapes import shaped_text
+
+if TYPE_CHECKING:
+    from boomwright.study.candidates import Candidate
 
 
 def make_plan(path: Path, text: str) -> None:
@@ -59,11 +61,18 @@ def new_text(wishes: Wishes, *, searched: bool) -> str:
         RequestError: when a wish cannot be read or met
     """
     if wishes.shape:
+        from boomwright.study.shapes import shaped_text
+
         return shaped_text(wishes)
     _refuse_further(wishes)
-    if searched:
-        return work_out(choice_of(wishes), wishes=wishes).text
-    return starter_text(wishes)
+    return _candidate(wishes).text if searched else starter_text(wishes)
+
+
+def _candidate(wishes: Wishes) -> Candidate:
+    # The first guess needs no search, so it need not wait for one to load.
+    from boomwright.study.candidates import choice_of, work_out
+
+    return work_out(choice_of(wishes), wishes=wishes)
 
 
 def _refuse_further(wishes: Wishes) -> None:
@@ -88,6 +97,6 @@ def make_searched(path: Path, wishes: Wishes) -> Candidate:
     """
     refuse_existing(path)
     _refuse_further(wishes)
-    made = work_out(choice_of(wishes), wishes=wishes)
+    made = _candidate(wishes)
     make_plan(path, made.text)
     return made

@@ -28,7 +28,7 @@ from boomwright.base import (
 )
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
-from boomwright.plan.resolve import wished_beam
+from boomwright.plan.resolve import structure_inputs, wished_beam
 from boomwright.plan.resolve.tuning import written_moves
 from boomwright.reach import Known
 from boomwright.report.chapter import Part
@@ -42,6 +42,7 @@ from boomwright.session.files import (
     save_text,
     text_digest,
 )
+from boomwright.session.giving_way import GivingWay
 from boomwright.session.lessons import Lesson
 from boomwright.session.price_list import OwnPriceList
 from boomwright.session.search import (
@@ -55,7 +56,7 @@ from boomwright.session.search_records import keep_found, keep_record, shown_rec
 from boomwright.session.search_workers import usual_workers
 from boomwright.session.ticks import keep_tick, load_ticks
 from boomwright.session.user_state import UserState
-from boomwright.solver import remembering
+from boomwright.solver import remembering, watched
 from boomwright.study.adopting import written_match
 from boomwright.study.as_measured import measure_beam
 from boomwright.study.computing import compute
@@ -129,7 +130,9 @@ class PlanSession:
         self._paper = paper
         # A drag along the boom changes no element, and one of a length changes one: what was
         # prepared for the others still holds. The number bounds memory over a day's dragging.
-        self._prepare = remembering(most=_REMEMBERED)
+        #: lets a thread's work be broken off once a hand has overtaken it
+        self.giving_way = GivingWay()
+        self._prepare = watched(remembering(most=_REMEMBERED), before=self.giving_way)
         self._reach: ReachResult | None = None
         self._feed: FeedResult | None = None
         self._tuned: TuneResult | None = None
@@ -292,7 +295,7 @@ class PlanSession:
         """Solve what the owner will measure of a beam."""
         if self._feed is not None and self._feed.plan is plan:
             return self._feed.beams[number].measured
-        return measure_beam(plan, plan.beams[number])
+        return measure_beam(plan, plan.beams[number], prepare=self._prepare)
 
     def take_match(self, text: str, plan: Plan, *, number: int) -> str:
         """Write the proposed match of a beam into the plan.
@@ -329,7 +332,7 @@ class PlanSession:
 
     def _feed_of(self, plan: Plan) -> FeedResult:
         if self._feed is None or self._feed.plan is not plan:
-            self._feed = feed_plan(plan)
+            self._feed = feed_plan(plan, prepare=self._prepare)
         return self._feed
 
     def reach(self, plan: Plan, *, number: int, canvas: Canvas) -> ShownSubject:
@@ -361,8 +364,6 @@ class PlanSession:
         Raises:
             PlanError: when that fix is not offered for the plan as it is
         """
-        from boomwright.plan.resolve import structure_inputs
-
         plan = read_plan(text)
         known = beam < len(plan.beams) and element < len(plan.beams[beam].elements)
         offers = (
@@ -437,8 +438,7 @@ class PlanSession:
             costing = price_plan(plan, files=self._files, today=day_of_today())
             return sheets.cost_sheet(costing, canvas=canvas)
         if subject == "build":
-            report = raise_plan(plan).structure
-            stamp = build_stamp(plan, system=system, structure=report)
+            stamp = build_stamp(plan, system=system)
             build = sheets.build_sheet(
                 plan, numbers=(number,), palette=palette, system=system, forms=canvas.forms
             )
@@ -456,7 +456,7 @@ class PlanSession:
         )
         after = sheets.upkeep_sheet(result)
         both = replace(lift, blocks=(*lift.blocks, *after.blocks))
-        return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
+        return stamped_sheet(both, build_stamp(plan, system=system))
 
     # A better beam. What a search finds is kept beside the plan.
 

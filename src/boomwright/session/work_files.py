@@ -84,7 +84,7 @@ def calendar_bytes(result: RaisingResult, *, digest: str, system: UnitSystem) ->
         reminders=reminders_of(result),
         made=result.today,
         digest=digest,
-        stamp=build_stamp(result.plan, system=system, structure=result.structure),
+        stamp=build_stamp(result.plan, system=system),
     )
 
 
@@ -103,7 +103,7 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
     plan = result.plan
     build = build_of(plan, number=number, system=system)
     files: dict[str, bytes] = {}
-    stamps = (build.stamp, build_stamp(plan, system=system, structure=result.structure))
+    stamps = (build.stamp, build_stamp(plan, system=system))
     for drawing in (headed(each, title=True, stamps=stamps) for each in build.drawings):
         files[f"{drawing.name}.dxf"] = drawing_dxf(drawing, system=system)
         files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=None).encode()

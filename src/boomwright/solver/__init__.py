@@ -81,6 +81,7 @@ from boomwright.solver.runs.mesh import RunShape as RunShape
 from boomwright.solver.runs.prepared_run import Preparer as Preparer
 from boomwright.solver.runs.prepared_run import prepare_run as prepare_run
 from boomwright.solver.runs.prepared_run import remembering as remembering
+from boomwright.solver.runs.prepared_run import watched as watched
 from boomwright.solver.wire_network import GapPlace as GapPlace
 from boomwright.solver.wire_network import WirePath as WirePath
 from boomwright.solver.wire_network import wire_network as wire_network

@@ -12,7 +12,7 @@ from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.parts import Beam
 from boomwright.parts.bends import Corner
 from boomwright.solver.assembly import PreparedSystem, assemble
-from boomwright.solver.beam_model import beam_wires, working_detail
+from boomwright.solver.beam_model import beam_wires, idle_cases, working_detail
 from boomwright.solver.currents import Currents, conductor_loss, current_on_run, solve_currents
 from boomwright.solver.effort import Effort, effort
 from boomwright.solver.far_field import Moments, far_field, moments, radiated_power
@@ -101,7 +101,8 @@ def beam_effort(*, beam: Beam, ground: Ground = FREE_SPACE) -> Effort:
     """
     highest = max(beam.band[1], beam.design_frequency)
     return effort(
-        system=beam_wires(beam=beam, ground=ground),
+        # Whatever hangs on a neighbour's feed, its wires are the same.
+        system=beam_wires(beam=idle_cases(beam=beam)[0], ground=ground),
         detail=working_detail(frequency=highest),
         wavelength=SPEED_OF_LIGHT / highest,
     )

@@ -22,6 +22,8 @@ Complexes = NDArray[np.complex128]
 _LEAST_POINTS = 14
 #: phases of nodes towards directions that are held at once
 _TURNS_AT_ONCE = 1_000_000
+#: phases below this are rounding [rad]
+_NO_TURN = 1e-12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -124,27 +126,31 @@ def _free_field_at_once(
     cos_az, sin_az = np.cos(azimuth), np.sin(azimuth)
     left = np.stack([-sin_az, cos_az, np.zeros_like(azimuth)])
     ups = [np.stack([-side * sin_el * cos_az, -side * sin_el * sin_az, cos_el]) for side in sides]
-    shape = (len(source.frequencies), len(azimuth))
+    shape, turns = (len(source.frequencies), len(azimuth)), (len(source.points), len(azimuth))
     found = [(np.empty(shape, dtype=complex), np.empty(shape, dtype=complex)) for _ in sides]
     for row, frequency in enumerate(source.frequencies):
         wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
-        level = _turn(source.points[:, 0], wavenumber * cos_el * cos_az)
-        level *= _turn(source.points[:, 1], wavenumber * cos_el * sin_az)
+        level = _turn(source.points[:, 0], wavenumber * cos_el * cos_az) * _turn(
+            source.points[:, 1], wavenumber * cos_el * sin_az
+        )
         rise = _turn(source.points[:, 2], wavenumber * sin_el)
         factor = -1j * wavenumber * VACUUM_IMPEDANCE / (4.0 * np.pi)
         for side, up, (vertical, horizontal) in zip(sides, ups, found, strict=True):
-            summed = source.vectors[row].T @ (level * (rise if side > 0.0 else rise.conj()))
+            turned = level * (rise if side > 0.0 else rise.conj())
+            summed = source.vectors[row].T @ np.broadcast_to(turned, turns)
             vertical[row] = factor * (summed * up).sum(axis=0)
             horizontal[row] = factor * (summed * left).sum(axis=0)
     return found
 
 
 def _turn(place: Floats, wavenumber: Floats) -> Complexes:
-    """Phase factors of nodes along one axis (m, d).
+    """Phase factors of nodes along one axis (m, d), or (1, 1) where nothing turns.
 
     Beams are straight and symmetric: their nodes share most coordinates, or have them mirrored,
     and the exponential is what the far field costs.
     """
+    if np.abs(place).max() * np.abs(wavenumber).max() < _NO_TURN:
+        return np.ones((1, 1), dtype=complex)
     distances, which = np.unique(np.abs(place), return_inverse=True)
     turned: Complexes = np.exp(1j * np.outer(distances, wavenumber))[which]
     turned.imag *= np.sign(place)[:, None]

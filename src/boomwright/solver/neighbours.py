@@ -10,11 +10,12 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, SolverError
+from boomwright.base import SPEED_OF_LIGHT, SolverError, read_only
 from boomwright.parts import Beam, Conductor, Element
 from boomwright.solver.element_wires import ElementWires, both_halves
 from boomwright.solver.runs.mesh import RunShape
@@ -113,7 +114,7 @@ def neighbour_reach(*, beam: Beam) -> tuple[NeighbourReach, ...]:
         )
     for wire in beam.conductors:
         # It mostly stands across the field: the nearest element stands for all.
-        line = np.array([_spread(_ends(wire, beam).tolist(), _POINTS)])
+        line = np.array([_spread(tuple(map(tuple, _ends(wire, beam).tolist())), _POINTS)])
         apart = _distances(own, line).min(keepdims=True)
         length, radius = math.dist(wire.start, wire.end), wire.diameter / 2.0
         found.append(
@@ -138,8 +139,9 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
         system: wires of the beam, its boom at height zero
         parts: wires of each neighbour in its own axes, by name
     """
-    reached = {each.name for each in neighbour_reach(beam=beam) if each.counts}
-    _refuse_shared(beam, reached)
+    found = neighbour_reach(beam=beam)
+    _refuse_shared(beam, found)
+    reached = {each.name for each in found if each.counts}
     others = [
         other for other in beam.neighbours if other.name in reached or other.idle_feed == "common"
     ]
@@ -186,13 +188,13 @@ def _feeder(gap: Port, beam: Beam) -> Feeder:
     return Feeder(gap=gap, impedance=line.ohms, delay=line.delay)
 
 
-def _refuse_shared(beam: Beam, reached: set[str]) -> None:
+def _refuse_shared(beam: Beam, found: Sequence[NeighbourReach]) -> None:
     """A beam on the same terminals cannot be left out.
 
     Raises:
         SolverError: naming what is in the way and the remedy
     """
-    for each in neighbour_reach(beam=beam):
+    for each in found:
         shared = any(o.name == each.name and o.idle_feed == "common" for o in beam.neighbours)
         if shared and each.touches:
             msg = (
@@ -373,12 +375,13 @@ def _element_clouds(other: Beam, beam: Beam) -> Floats:
     )
 
 
-def _spread(corners: Sequence[tuple[float, float, float]], count: int) -> Floats:
+@lru_cache(maxsize=256)
+def _spread(corners: tuple[tuple[float, ...], ...], count: int) -> Floats:
     """Points evenly along a way (count, 3)."""
     ends = np.array(corners)
     walked = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(ends, axis=0), axis=1))])
     at = np.linspace(0.0, walked[-1], count)
-    return np.stack([np.interp(at, walked, ends[:, axis]) for axis in range(3)], axis=-1)
+    return read_only(np.stack([np.interp(at, walked, ends[:, axis]) for axis in range(3)], axis=-1))
 
 
 def _distances(first: Floats, second: Floats) -> Floats:

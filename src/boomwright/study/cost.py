@@ -131,7 +131,12 @@ def newest_price_day(plan: Plan, *, files: ReadFile) -> str:
 
 
 def price_plan(
-    plan: Plan, *, files: ReadFile = no_files, prices: PriceList | None = None, today: str = ""
+    plan: Plan,
+    *,
+    files: ReadFile = no_files,
+    prices: PriceList | None = None,
+    today: str = "",
+    changed: bool = True,
 ) -> Costing:
     """Take a plan apart into what must be bought, and price it.
 
@@ -139,6 +144,7 @@ def price_plan(
         prices: a price list in place of the plan's
         today: day the ages of prices are counted to; when empty the plan's, else that of the
             newest price
+        changed: whether to price some small changes of the plan too
 
     Raises:
         PlanError: with every fault of the price list, or when values of the plan contradict
@@ -150,7 +156,7 @@ def price_plan(
     found, name, notices = _prices_of(plan, files, prices)
     day = today or day_without_clock(plan, prices=found)
     bill = plan_bill(plan)
-    made = plan_estimate(plan, prices=found, today=day)
+    made = plan_estimate(plan, prices=found, today=day, bill=bill)
     if made is None:
         notices.append(
             Notice(
@@ -167,7 +173,7 @@ def price_plan(
         plan=plan,
         bill=bill,
         estimate=made,
-        changes=_changes(plan, found, day) if made is not None and found else (),
+        changes=_changes(plan, made, found, day) if changed and made is not None and found else (),
         price_list=name,
         today=day,
         notices=tuple(notices),
@@ -237,7 +243,9 @@ def _missing(text: str) -> Notice:
     )
 
 
-def _changes(plan: Plan, prices: tuple[Price, ...], today: str) -> tuple[Sensitivity, ...]:
+def _changes(
+    plan: Plan, planned: Estimate, prices: tuple[Price, ...], today: str
+) -> tuple[Sensitivity, ...]:
     from boomwright.plan.resolve import longer_plan, plan_estimate, taller_plan
 
     taller, longer = _STEPS
@@ -258,7 +266,7 @@ def _changes(plan: Plan, prices: tuple[Price, ...], today: str) -> tuple[Sensiti
     if len(plan.beams[0].elements) < 2:
         del steps[longer]
     try:
-        return sensitivities(run, base=dict.fromkeys(_STEPS, 0.0), steps=steps)
+        return sensitivities(run, planned=planned, base=dict.fromkeys(_STEPS, 0.0), steps=steps)
     except PlanError:
         # A taller mast may contradict another value of the plan; then nothing is said.
         return ()

@@ -103,7 +103,6 @@ def raise_plan(
     *,
     measured: Sequence[AsMeasured | NotMeasured] = (),
     today: str = "",
-    structure: StructureReport | None = None,
 ) -> RaisingResult:
     """Plan the raising of every beam.
 
@@ -111,14 +110,13 @@ def raise_plan(
         measured: what will be measured of its beams, for the SWR check on stands; a beam whose
             match is not solved goes without it
         today: day of the declination; when empty the plan's, else the middle of the model's years
-        structure: what the structure room found; None to ask it
 
     Raises:
         PlanError: when values of the plan contradict each other
     """
     from boomwright.plan.resolve import structure_inputs
 
-    report = structure or check_structure(inputs=structure_inputs(plan))
+    report = check_structure(inputs=structure_inputs(plan))
     day = today or day_without_clock(plan)
     site = plan.site
     found = None
@@ -129,7 +127,11 @@ def raise_plan(
             day=day,
             elevation=site.elevation or 0.0,
         )
-    checks = {one.beam.name: _swr_check(one) for one in measured if isinstance(one, AsMeasured)}
+    checks = {
+        one.beam.name: _swr_check(one)
+        for one in measured
+        if isinstance(one, AsMeasured) and not one.beam.upright
+    }
     carried = plan_verdict(line.finding for line in report.ledger).beam_may_fall
     return RaisingResult(
         plan=plan,
@@ -150,6 +152,7 @@ def _swr_check(measured: AsMeasured) -> SwrExpectation:
         frequency=float(measured.frequency[best]),
         swr=float(measured.match_swr[best]),
         stand_height=STAND_HEIGHT,
+        points_up=len(measured.beam.elements) > 1 and not measured.beam.hung,
     )
 
 

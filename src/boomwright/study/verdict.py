@@ -51,9 +51,11 @@ def judge_plan(
 
     found += _asked("permits", lambda: (each.finding for each in check_permits().sheet.findings))
     if plan.prices is not None and plan.prices.budget is not None:
-        found += _asked("cost", lambda: (costing or price_plan(plan, files=files)).findings)
+        found += _asked(
+            "cost", lambda: (costing or price_plan(plan, files=files, changed=False)).findings
+        )
     found += _asked("build", lambda: clash_findings(plan, structure=report))
-    found += _asked("raising", lambda: (raising or raise_plan(plan, structure=report)).findings)
+    found += _asked("raising", lambda: (raising or raise_plan(plan)).findings)
     return plan_verdict([*found, *_assumed(plan)])
 
 
@@ -90,19 +92,15 @@ def _assumed(plan: Plan) -> Iterable[Finding]:
             )
 
 
-def build_stamp(plan: Plan, *, system: UnitSystem, structure: StructureReport | None = None) -> str:
-    """Say what stands against building from a plan; empty when nothing does.
-
-    Args:
-        structure: what the structure room found; None to ask it
-    """
-    report, found = _structure(plan, structure)
+def build_stamp(plan: Plan, *, system: UnitSystem) -> str:
+    """Say what stands against building from a plan; empty when nothing does."""
+    report, found = _structure(plan)
     found += _asked("build", lambda: clash_findings(plan, structure=report))
     return stamp_text(plan_verdict(found), system=system)
 
 
 def _structure(
-    plan: Plan, known: StructureReport | None
+    plan: Plan, known: StructureReport | None = None
 ) -> tuple[StructureReport | None, list[Finding]]:
     from boomwright.plan.resolve import structure_inputs
 

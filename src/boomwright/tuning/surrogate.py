@@ -8,12 +8,12 @@ from there on is approximated.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
+from numpy.polynomial.chebyshev import chebfit
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, read_only
@@ -25,9 +25,9 @@ Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 Progress = Callable[[float], None]
 
-#: frequencies that are solved, all between are interpolated: one for such a share of the middle
-#: frequency, no fewer and no more than these
-_NODE_EACH, _FEWEST_NODES, _MOST_NODES = 0.006, 7, 11
+#: frequencies that are solved, all between are interpolated: no fewer and no more than these, as
+#: many as leave so little of the planned antenna's reflection to further ones
+_FEWEST_NODES, _MOST_NODES, _LEFT = 7, 11, 2e-4
 #: deviations that are solved, in spreads: of every part, and of pairs
 _NEAR, _PAIR = 2.0, 1.5
 #: what is moved is solved further: tips by so many wavelengths, a strap by a share of its place,
@@ -111,7 +111,7 @@ class Surrogate:
             weights: weights of the nodes at those frequencies (f, k)
         """
         usual = float(np.mean(np.abs(self.terms[0])))
-        seen = ((at_nodes - usual) / (at_nodes + usual)) @ weights.T
+        seen = _reflection(at_nodes, usual) @ weights.T
         found: Complexes = usual * (1.0 + seen) / (1.0 - seen)
         return found
 
@@ -134,8 +134,7 @@ def build_surrogate(
         progress: told the share that is done; may raise to stop
     """
     limits = np.array([lowest_frequency, highest_frequency])
-    wanted = math.ceil(float(np.ptp(limits) / limits.mean()) / _NODE_EACH)
-    nodes = chebyshev_nodes(limits, min(max(wanted, _FEWEST_NODES), _MOST_NODES))
+    nodes, planned = _planned(bench, limits)
     blank = Surrogate(
         bench=bench,
         keys=keys,
@@ -147,23 +146,40 @@ def build_surrogate(
         error=0.0,
     )
     places, powers = _design(bench, keys, blank.reach / spreads)
-    values, used = [], []
-    for number, place in enumerate(places):
+    values, used = [planned], [places[0]]
+    for number, place in enumerate(places[1:], start=1):
         if progress is not None:
             progress(number / len(places))
         try:
             values.append(blank.solved(place * spreads))
             used.append(place)
         except BoomwrightError:
-            if number == 0:
-                raise
             # A deviation that cannot be built, such as a strap beyond the tip, is left out.
+            continue
     matrix = _monomials(np.array(used), powers)
     sizes = np.linalg.norm(matrix, axis=0)
     terms, *_ = np.linalg.lstsq(matrix / sizes, np.array(values), rcond=None)
     terms = terms / sizes[:, None]
     found = replace(blank, powers=powers, terms=terms)
     return replace(found, error=_own_error(found))
+
+
+def _planned(bench: Bench, limits: Floats) -> tuple[Floats, Complexes]:
+    """Frequencies to solve [Hz] (k,), and the planned antenna's impedance there [ohm] (k,)."""
+    for count in range(_FEWEST_NODES, _MOST_NODES + 1, 2):
+        nodes = chebyshev_nodes(limits, count)
+        planned = bench.impedance(bench.installation, nodes)
+        seen = _reflection(planned, float(np.mean(np.abs(planned))))
+        places = (2.0 * nodes - nodes[0] - nodes[-1]) / np.ptp(nodes)
+        shares = chebfit(places, seen, count - 1)
+        if float(np.abs(shares[-2:]).max()) < _LEFT:
+            break
+    return nodes, planned
+
+
+def _reflection(impedance: Complexes, usual: float) -> Complexes:
+    found: Complexes = (impedance - usual) / (impedance + usual)
+    return found
 
 
 def _reach(bench: Bench, keys: tuple[str, ...], spreads: Floats) -> Floats:

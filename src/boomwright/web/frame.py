@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import asdict
-from typing import TYPE_CHECKING
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
 
 from boomwright.base import PlanVerdict, UnitSystem
+from boomwright.base.quantity import write
 from boomwright.charts import element_labels
 from boomwright.web import pictures
 from boomwright.web.judging import find_verdict, judged_mark, known_verdict, verdict_context
@@ -89,6 +91,15 @@ def _rows(beam: Beam, view: View) -> tuple[ElementRow, ...]:
     )
 
 
+@lru_cache(maxsize=256)
+def _painted_row(row: ElementRow) -> dict[str, Any]:
+    return asdict(row)
+
+
+def _painted_rows(beam: Beam, view: View) -> list[dict[str, Any]]:
+    return [_painted_row(row) for row in _rows(beam, view)]
+
+
 def _frequency(look: Look) -> Slider:
     low, high = look.beam.band
     return Slider(
@@ -157,6 +168,7 @@ def frame_context(
         system=view.system,
         revision=look.revision,
         numbers=numbers_of(look, readings, _measured(desk, view, look)),
+        bands=_bands(desk, view, look),
         frequency=_frequency(look),
         height=_height(look.beam, view),
         elements=_rows(look.beam, view),
@@ -184,6 +196,20 @@ def _measured(desk: PlanDesk, view: View, look: Look) -> AsMeasured | NotMeasure
     return desk.known_measured(view.beam, revision=look.revision)
 
 
+def _bands(desk: PlanDesk, view: View, look: Look) -> tuple[tuple[str, str], ...]:
+    """A line for each further band of the beam; none before they are solved (n_bands, 2)."""
+    measured = _measured(desk, view, look)
+    if measured is None or not measured.further:
+        return ()
+    # Loads all rooms below, which the first sheet must not wait for.
+    from boomwright.report.beam.measured import band_facts
+
+    return tuple(
+        (write(fact.label, system=view.system), write(fact.value, system=view.system))
+        for fact in band_facts(measured)
+    )
+
+
 def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
     """Paint of the frame what must follow a hand.
 
@@ -194,7 +220,7 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
     known = desk.known_readings(view.beam, revision=look.revision)
     paint: Paint = {
         "revision": look.revision,
-        "elements": [asdict(row) for row in _rows(look.beam, view)],
+        "elements": _painted_rows(look.beam, view),
         "frequency": asdict(_frequency(look)),
         "height": asdict(_height(look.beam, view)),
         "faults": [asdict(fault) for fault in look.faults],
@@ -218,7 +244,7 @@ def frame_full(desk: PlanDesk, view: View) -> Paint:
     paint: Paint = {
         "revision": look.revision,
         "faults": [asdict(fault) for fault in look.faults],
-        "elements": [asdict(row) for row in _rows(look.beam, view)],
+        "elements": _painted_rows(look.beam, view),
         "plan_view": _plan_view(look, view),
         "mast_view": _mast_view(desk, view),
         "system": view.system,
@@ -226,7 +252,10 @@ def frame_full(desk: PlanDesk, view: View) -> Paint:
     if readings is None or look.quick is None:
         return paint
     measured = _measured(desk, view, look)
-    return paint | {"numbers": [asdict(number) for number in numbers_of(look, readings, measured)]}
+    return paint | {
+        "numbers": [asdict(number) for number in numbers_of(look, readings, measured)],
+        "bands": _bands(desk, view, look),
+    }
 
 
 def frame_verdict(desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[Sheet]) -> Paint:

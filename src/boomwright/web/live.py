@@ -18,6 +18,7 @@ from starlette.websockets import WebSocket
 
 from boomwright.base import BoomwrightError, Fault, PlanError
 from boomwright.plan.quantity import QuantityError, parse_quantity
+from boomwright.session.giving_way import OvertakenError
 from boomwright.web.autosave import Autosave
 from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.edits import (
@@ -339,19 +340,30 @@ class LiveWindow:
         while True:
             await self._settle.wait()
             # While a hand moves, even slowly followed, the whole band would only slow it down.
-            while self._settle.is_set() or self._following or self._wake.is_set():
+            while self._overtaken():
                 self._settle.clear()
                 await asyncio.sleep(SETTLE)
             for paint in (self._full, self._verdict):
                 try:
-                    text = await self._crew.long(paint)
+                    text = await self._crew.long(self._unless_overtaken, paint)
                 except BusyError:
                     await self._out.close()
                     return
+                except OvertakenError:
+                    # What overtook it may have changed nothing.
+                    self._settle.set()
                 if self._settle.is_set():
                     break
                 if text:
                     await self._out.send(text)
+
+    def _unless_overtaken(self, paint: Callable[[], str]) -> str:
+        """Paint; a hand that moves on meanwhile has the machine to itself."""
+        with self._desk.session.giving_way.when(self._overtaken):
+            return paint()
+
+    def _overtaken(self) -> bool:
+        return self._settle.is_set() or self._following or self._wake.is_set()
 
     async def _progress_loop(self, progress: Callable[[PlanDesk], float | None]) -> None:
         """Tell how far the long work of the sheet is."""
@@ -366,11 +378,12 @@ class LiveWindow:
     def _full(self) -> str:
         """Paint the whole band; runs in a worker thread."""
         view = self._view
-        paint = frame_full(self._desk, view)
         if self._sheet.full is not None:
-            paint |= self._sheet.full(self._desk, view)
+            paint = frame_full(self._desk, view) | self._sheet.full(self._desk, view)
         else:
-            paint["block"] = self._block(self._sheet, view)
+            # First, for Feed solves what the four numbers of the frame ask for, and more.
+            block = self._block(self._sheet, view)
+            paint = frame_full(self._desk, view) | {"block": block}
         if paint["revision"] != self._desk.revision or view != self._view:
             return ""
         return message_text({"kind": "full", "seq": self._seq} | paint)

@@ -14,6 +14,7 @@ from boomwright.plan import Plan, Site, read_plan, set_element_length
 from boomwright.reach import QuickLook
 from boomwright.session.book import sources_behind
 from boomwright.session.drawings import file_stem
+from boomwright.session.giving_way import OvertakenError
 from boomwright.session.new_plan import make_starter
 from boomwright.session.plan_session import PlanSession
 from boomwright.solver import FREE_SPACE
@@ -172,3 +173,20 @@ def test_desk_looks_the_same_with_and_without_what_it_remembers(demo_plan: Path)
     plain = reach.quick_look(beam=beam, ground=FREE_SPACE, frequency=frequency)
     assert look.point.impedance == plain.point.impedance
     assert look.point.gain_dbi == plain.point.gain_dbi
+
+
+def test_work_that_is_overtaken_is_broken_off_in_its_own_thread_only(demo_plan: Path) -> None:
+    beam, tools = fake_beam(), PlanSession(demo_plan)
+    asked: list[bool] = []
+
+    def overtaken() -> bool:
+        asked.append(True)
+        return len(asked) > 1
+
+    with tools.giving_way.when(overtaken), pytest.raises(OvertakenError):
+        tools.compute(beam=beam, ground=FREE_SPACE)
+    assert len(asked) == 2
+    # Nothing half done is kept, and who did not ask for it is not broken off.
+    look = tools.quick_look(beam=beam, ground=FREE_SPACE, frequency=beam.design_frequency)
+    plain = reach.quick_look(beam=beam, ground=FREE_SPACE, frequency=beam.design_frequency)
+    assert look.point.impedance == plain.point.impedance

@@ -54,8 +54,7 @@ def test_it_counts_every_line_of_every_room(path):
 
 def test_what_was_found_already_is_taken_and_changes_nothing():
     plan = load_plan(STATIONS[3]).plan
-    report = structure_plan(plan, fixes=False).report
-    known = judge_plan(plan, structure=report, permits=permit_plan(plan))
+    known = judge_plan(plan, permits=permit_plan(plan), raising=raise_plan(plan))
     assert known == judge_plan(plan)
 
 

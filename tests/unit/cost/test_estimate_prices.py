@@ -197,16 +197,16 @@ def test_sensitivities_estimate_again():
             join_bills(bills), prices=prices, currency="EUR", today=TODAY, contingency=0.0
         )
 
-    found = sensitivities(
-        run, base={"height": 15.0, "run": 20.0}, steps={"run": 1.0, "height": 1.0}
-    )
+    base = {"height": 15.0, "run": 20.0}
+    planned = run(base)
+    found = sensitivities(run, planned=planned, base=base, steps={"run": 1.0, "height": 1.0})
     assert [item.name for item in found] == ["height", "run"]
     strand = 3 * 1.05 * (math.hypot(16.0, 8.0) - math.hypot(15.0, 8.0))
     assert found[0].change.likely == pytest.approx(2.2 + strand, rel=1e-9)
     assert found[1].change.likely == pytest.approx(2.2, rel=1e-9)
     assert found[1].unpriced_change == 0
     with pytest.raises(KeyError):
-        sensitivities(run, base={"height": 15.0, "run": 20.0}, steps={"width": 1.0})
+        sensitivities(run, planned=planned, base=base, steps={"width": 1.0})
 
 
 def test_every_fault_of_a_price_list_is_reported():

@@ -9,10 +9,12 @@ import pytest
 
 from boomwright.base import PlanError
 from boomwright.plan import plan_notices, read_plan, write_plan
-from boomwright.plan.faults import path_text
+from boomwright.plan.faults import FaultList, Place, path_text
 from boomwright.plan.forms import Branch, branch_of, confirm, fill, form_of, move, take_out
+from boomwright.plan.layout import Layout
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.places import place_words
+from boomwright.plan.numbers import Number
+from boomwright.plan.places import kind_at, parse_path, place_words
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.spec import NameOrTable, Tables, TableSpec
 from boomwright.plan.tables.root import ROOT
@@ -49,6 +51,59 @@ def test_every_cell_of_a_row_has_a_name():
     for place, row in rows_of(ROOT):
         assert len(row.names) == len(row.items), place
         assert len(set(row.names)) == len(row.names), place
+
+
+def keys_below(form):
+    for key in form.keys:
+        yield key
+        if key.table is not None:
+            yield from keys_below(key.table)
+
+
+def tables_below(spec=ROOT, path=()):
+    """Every table that a plan may have, the first of each list."""
+    yield path
+    for field in spec.fields:
+        kind, place = field.kind, (*path, field.key)
+        if isinstance(kind, ListOf | Tables):
+            kind, place = kind.item if isinstance(kind, ListOf) else kind.spec, (*place, 0)
+        if isinstance(kind, TableSpec):
+            yield from tables_below(kind, place)
+
+
+#: keys whose choice is the names of the other beams
+_NAMED_BY_THE_PLAN = {"beam[0].fed_with", "beam[0].on_boom_of"}
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_every_key_shows_how_it_is_written_or_what_may_be_chosen(system):
+    """The other beams are the choice of a key that names one: with one beam there is none."""
+    bare = set()
+    for place in tables_below():
+        for key in keys_below(form_of(PLAN, place, system=system)):
+            shown = key.example.strip(". ") or key.options or key.table
+            cells = [cell.example for cell in key.cells]
+            if not (shown or any(cells)):
+                bare.add(key.place)
+    assert bare == _NAMED_BY_THE_PLAN
+
+
+def test_every_example_is_one_that_its_key_takes():
+    refused = {}
+    for place in tables_below():
+        for key in keys_below(form_of(PLAN, place, system="metric")):
+            kind = kind_at(parse_path(key.place))
+            kind = kind.name if isinstance(kind, NameOrTable) else kind
+            if key.input != "line" or not key.example:
+                continue
+            raw = key.example
+            if isinstance(kind, Number):
+                raw = int(raw) if kind.whole else float(raw)
+            found = FaultList(Layout(""))
+            kind.read(raw, Place(faults=found, path=parse_path(key.place), wavelength=20.0))
+            if found.sorted():
+                refused[key.place] = (raw, found.sorted()[0].message)
+    assert refused == {}
 
 
 def test_every_usual_value_is_one_that_its_key_takes_and_says_where_it_is_from():

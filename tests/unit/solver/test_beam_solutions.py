@@ -8,8 +8,8 @@ import pytest
 from antennas import beam, of_elements
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Element, TubeSection
+from boomwright.reach.beam_computation import quick_look, read_beam
 from boomwright.reach.lobes import forward_lobes, turning_points
-from boomwright.reach.read_beam import quick_look, read_beam
 from boomwright.reach.readings import Known
 from boomwright.solver import (
     FREE_SPACE,

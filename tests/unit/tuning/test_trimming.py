@@ -5,10 +5,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from antennas import beam
 from boomwright.base import BoomwrightError
 from boomwright.base.quantity import write
+from boomwright.feed import HairpinShape
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES
 from boomwright.tuning import (
+    Bench,
     Installation,
     Reading,
     SideReading,
@@ -23,6 +26,7 @@ from boomwright.tuning.identify import identify
 from boomwright.tuning.phase import sweep_phase
 from boomwright.tuning.readings import METERS
 from boomwright.tuning.side_readings import side_slopes
+from boomwright.tuning.surrogate import build_surrogate
 from boomwright.tuning.tolerance import Tolerance
 from tuned_antennas import BAND, FREQUENCIES, gamma_dipole, station, sweep_of, swr_of
 
@@ -126,6 +130,33 @@ def test_an_antenna_cut_as_planned_is_left_alone():
     labels = {cause.label for cause in result.causes}
     assert {"strap", "capacitor"} < labels
     assert not {"shunt coil", "short of the hairpin", "series coil"} & labels
+
+
+def test_between_the_solved_frequencies_two_elements_are_as_solved():
+    """A reflector close by resonates at the edge of the band, where the impedance turns sharply."""
+    two = beam(
+        lengths=[10.2, 9.645], places=[0.0, 2.0], diameter=0.025, driven=1,
+        frequency=14.175e6, height=10.6, material="6061-T6",
+    )  # fmt: skip
+    planned = replace(
+        STATION,
+        beam=replace(two, band=BAND),
+        shape=HairpinShape(length=0.6, rod_diameter=0.00635, spacing=0.05, gap=0.022),
+        line=None,
+        line_length=0.0,
+    )
+    bench = Bench(planned)
+    low, high = BAND
+    surrogate = build_surrogate(
+        bench=bench, keys=(), spreads=np.zeros(0), lowest_frequency=low, highest_frequency=high
+    )
+    at_nodes = surrogate.at_nodes(np.zeros((1, 0)))[0]
+    found = surrogate.between(at_nodes, surrogate.weights(FREQUENCIES))
+    solved = bench.impedance(planned, FREQUENCIES)
+    assert np.abs(solved).max() > 4.0 * np.abs(solved).min()
+    # Less than the scatter of a hand-held meter.
+    off = np.abs((found - 50.0) / (found + 50.0) - (solved - 50.0) / (solved + 50.0))
+    assert off.max() < 0.002
 
 
 def test_other_antenna_is_not_explained_and_gets_no_moves(surrogate):

@@ -163,19 +163,22 @@ def _ring_labels(
     return made
 
 
-def _rim_labels(
-    *, frame: PolarFrame, palette: Palette, angles: tuple[int, ...]
-) -> tuple[list[str], list[Box]]:
-    made, boxes = [], []
-    top = f"0 dB = {signed(frame.top_dbi, decimals=1)} dBi"
-    for angle, content in [*((a, f"{a}°") for a in angles), (75, top)]:
-        x, y = frame.at(angle_deg=angle, radius=frame.radius + 8.0)
-        cosine = math.cos(math.radians(angle))
-        anchor = "middle" if abs(cosine) < 0.2 else "start" if cosine > 0.0 else "end"
-        y -= 5.0 * math.sin(math.radians(angle))
-        made.append(text(x, y, content, fill=palette.quiet, size=_SPOKE_SIZE, anchor=anchor))
-        boxes.append(text_box(x, y, content, size=_SPOKE_SIZE, anchor=anchor))
-    return made, boxes
+def _rim_label(content: str, *, angle: int, frame: PolarFrame, palette: Palette) -> tuple[str, Box]:
+    x, y = frame.at(angle_deg=angle, radius=frame.radius + 8.0)
+    cosine = math.cos(math.radians(angle))
+    anchor = "middle" if abs(cosine) < 0.2 else "start" if cosine > 0.0 else "end"
+    y -= 5.0 * math.sin(math.radians(angle))
+    made = text(x, y, content, fill=palette.quiet, size=_SPOKE_SIZE, anchor=anchor)
+    return made, text_box(x, y, content, size=_SPOKE_SIZE, anchor=anchor)
+
+
+@lru_cache(maxsize=16)
+def _rim_labels(*, frame: PolarFrame, palette: Palette) -> tuple[tuple[str, Box], ...]:
+    """Angles along the rim; the same for every gain."""
+    return tuple(
+        _rim_label(f"{angle}°", angle=angle, frame=frame, palette=palette)
+        for angle in _spokes(half=frame.half)[1:]
+    )
 
 
 def polar_frame(
@@ -190,11 +193,16 @@ def polar_frame(
     Returns:
         finished elements, and the rectangles their outer labels cover [user units]
     """
-    angles = _spokes(half=frame.half)
-    made = list(_grid(frame=replace(frame, top_dbi=0.0), palette=palette))
+    any_gain = replace(frame, top_dbi=0.0)
+    made = list(_grid(frame=any_gain, palette=palette))
     made += _ring_labels(frame=frame, palette=palette, curves=curves)
-    rim, boxes = _rim_labels(frame=frame, palette=palette, angles=angles[1:])
-    made += rim
+    top = f"0 dB = {signed(frame.top_dbi, decimals=1)} dBi"
+    rim = [
+        *_rim_labels(frame=any_gain, palette=palette),
+        _rim_label(top, angle=75, frame=frame, palette=palette),
+    ]
+    made += [label for label, _ in rim]
+    boxes = [box for _, box in rim]
     x, y = frame.x + frame.radius, frame.y
     made.append(line(x + 3.0, y, x + 22.0, y, stroke=palette.accent, stroke_width="1.4"))
     made.append(arrow_head(x + 28.0, y, angle=0.0, fill=palette.accent))

@@ -137,6 +137,17 @@ def plain_text(value: Any, written: str) -> str:
     return "" if value is None else written or str(value)
 
 
+def _list_example(kind: Kind, *, system: UnitSystem) -> str:
+    """Example of a list of single values, as they are typed with commas between them."""
+    if not isinstance(kind, ListOf) or isinstance(kind.item, Choice | Row | TableSpec):
+        return ""
+    item = kind.item
+    written = kind.example if kind.example[0].isalpha() else f"said = {kind.example}"
+    members = next(iter(tomllib.loads(written).values()))
+    texts = (plain_text(each, str(each)) for each in members)
+    return ", ".join(native_text(text, item, system=system) for text in texts)
+
+
 class _Builder:
     def __init__(self, work: PlanText, system: UnitSystem) -> None:
         self.work = work
@@ -186,6 +197,7 @@ class _Builder:
             help=field.help,
             required=field.required,
             example=native_text(own, leaf, system=self.system)
+            or _list_example(kind, system=self.system)
             or (example_text(leaf, system=self.system) if parts["input"] == "line" else ""),
             limits=limits_text(leaf, system=self.system),
             assumed=self.work.assumed(path),

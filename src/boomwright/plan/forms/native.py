@@ -19,6 +19,8 @@ _SMALL = 0.3
 _SMALL_PART = 3.0
 #: from here on a limit is written in whole feet [m]
 _LONG = 30.0
+#: a number that ends here has no limit that says anything
+_MILLION = 1e6
 #: walls and the like below it are read in thousandths of an inch [m]
 _THIN = 0.01
 #: metric unit that the reader's writer turns into the other system, where it has one
@@ -95,7 +97,8 @@ def limits_text(kind: Kind, *, system: UnitSystem) -> str:
     """Say what may be written: limits with their unit; empty where nothing limits it."""
     if isinstance(kind, Number):
         low, high, word = kind.low, kind.high, "whole number" if kind.whole else "number"
-        if math.isfinite(low) and math.isfinite(high):
+        # A limit that only keeps out mistyped figures says nothing to whoever types.
+        if math.isfinite(low) and high < _MILLION:
             return f"{word}, {decimal_text(low)} to {decimal_text(high)}"
         return word
     if not isinstance(kind, Quantity):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -68,6 +69,8 @@ DEFAULT_SECTION = 3.048
 DEFAULT_DROP = 1.0
 #: steps in which a beam is balanced at most, and how near two of them end it [m]
 _BALANCING, _BALANCED = 40, 1e-12
+#: beams whose parts are remembered
+_REMEMBERED = 16
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,7 +202,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
 
 def _beam(
     plan: Plan, frame: BeamFrame, boom: BoomTube | None, mast: MastTube | None
-) -> tuple[list[Part], Carrier]:
+) -> tuple[Sequence[Part], Carrier]:
     """List the parts of one beam and place it on what holds it."""
     beam = frame.beam
     if boom is None:
@@ -219,15 +222,20 @@ def _beam(
     line = "" if plan.line is None else "feed line"
     given = plan.boom_of(beam.name)
     said = given is not None and given.clamp is not None
-    parts, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
+    # How high it hangs, and what hangs beside it, is nothing to the parts of a boom: heights are
+    # priced one after the other, and every subject of an edited plan asks for the same parts.
+    beside_it = beam.neighbours if beam.post_line is not None else ()
+    alone = replace(beam, height=0.0, neighbours=beside_it, conductors=())
+    frame = replace(frame, beam=alone)
+    made, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
     if clamp is None:
         missing = missing or "the place of its clamp is not known"
     if missing or holder is None or clamp is None:
-        return parts, _unplaced(beam, missing)
-    return parts, _placed(beam, clamp, beside, holder.rotor)
+        return made, _unplaced(beam, missing)
+    return made, _placed(beam, clamp, beside, holder.rotor)
 
 
-def _stands(plan: Plan, frame: BeamFrame, parts: list[Part]) -> tuple[tuple[float, float], ...]:
+def _stands(plan: Plan, frame: BeamFrame, parts: Sequence[Part]) -> tuple[tuple[float, float], ...]:
     """Where a beam may turn that nothing is known to hold, in its frame [m] (n_stands, 2)."""
     boom = plan.boom_of(frame.beam.name)
     beside = 0.0 if boom is None else -(boom.offset or 0.0)
@@ -256,6 +264,7 @@ def _hung(
     return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, rotor)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def _balanced(
     frame: BeamFrame,
     boom: BoomTube,
@@ -265,7 +274,7 @@ def _balanced(
     line: str,
     *,
     said: bool,
-) -> tuple[list[Part], float | None]:
+) -> tuple[tuple[Part, ...], float | None]:
     """List the parts of a beam with its clamp where the plan says, else where all of it balances.
 
     Args:
@@ -280,7 +289,7 @@ def _balanced(
     """
     tubes = (*element_parts(frame), *wire_parts(frame), *frame_parts(frame))
 
-    def at(clamp: float | None) -> list[Part]:
+    def at(clamp: float | None) -> tuple[Part, ...]:
         held = replace(boom, clamp=clamp)
         lacks = missing or ("" if clamp is not None else "the place of its clamp is not known")
         plate = (
@@ -289,7 +298,7 @@ def _balanced(
             else mast_plate_parts(frame, held, mast=across, beside=beside)
         )
         rest = (*boom_parts(frame, held), *feed_parts(frame, held, line=line), *plate)
-        return list(share_totals(frame, held, (*tubes, *rest)))
+        return share_totals(frame, held, (*tubes, *rest))
 
     held = replace(boom, clamp=boom.length / 2.0)
     plate = () if missing else mast_plate_parts(frame, held, mast=across, beside=beside)
@@ -312,7 +321,7 @@ def _balanced(
     return parts, clamp
 
 
-def _balance(beam: Beam, parts: list[Part]) -> float | None:
+def _balance(beam: Beam, parts: Sequence[Part]) -> float | None:
     """Balance point of a beam's parts from the rear end; None while a mass is not known [m]."""
     alone = Assembly(parts=tuple(parts), carriers=(_unplaced(beam, ""),))
     return alone.balance(beam.name)

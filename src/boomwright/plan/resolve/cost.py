@@ -79,10 +79,13 @@ def _beam_bill(plan: Plan, assembly: Assembly, beam: Beam) -> Bill:
     return beam_bill(assembly.built(beam.name), stock_lengths=paid.stock or DEFAULT_STOCK, **cut)
 
 
-def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estimate | None:
+def plan_estimate(
+    plan: Plan, *, prices: tuple[Price, ...], today: str, bill: Bill | None = None
+) -> Estimate | None:
     """Price the bill of a plan.
 
     Args:
+        bill: that bill; None to make it
         prices: owner's price list (n_prices,)
         today: day the ages are counted to, ``2026-01-31``
 
@@ -94,7 +97,7 @@ def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estim
         return None
     old = OLD_AFTER_DAYS if paid.old_after is None else round(paid.old_after / _DAY)
     return estimate(
-        plan_bill(plan),
+        bill or plan_bill(plan),
         prices=prices,
         currency=paid.currency,
         today=today,

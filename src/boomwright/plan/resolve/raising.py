@@ -72,6 +72,14 @@ def _top(beam: Beam) -> float:
     return beam.height + max(z for element in beam.elements for _, _, z in element.outline)
 
 
+def _seen(beam: Beam) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """Each wire of a beam from behind; upright ones from the side, where they stand in a row."""
+    return tuple(
+        tuple((x if beam.upright else y, beam.height + z) for x, y, z in element.outline)
+        for element in beam.elements
+    )
+
+
 def _mass(plan: Plan, beam: Beam, report: BeamReport | None, *, rigging: float) -> float | None:
     """Mass to be lifted: as weighed, else every part of the beam and what hangs it on its hook.
 
@@ -98,7 +106,8 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
     job, mass = plan.raising, _mass(plan, beam, report, rigging=_rigging(beam))
     top = _top(beam)
     height = support_height(plan)
-    if height is None and beam.hung:
+    stands = height is not None
+    if not stands and beam.hung:
         height = top
     if raising_gaps(plan, beam, report) or job is None or report is None:
         return None
@@ -120,8 +129,10 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
             at_hub=beam.frame is not None and beam.frame.hub is not None,
             pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
             rise=0.0 if beam.hung else max(0.0, beam_rise(plan, beam)),
+            seen=_seen(beam) if beam.hung else (),
         ),
         tower_height=height,
+        stands=stands,
         lift_height=top,
         crew=Crew(
             trained_climbers=job.trained_climbers,

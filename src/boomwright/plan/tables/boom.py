@@ -84,7 +84,7 @@ FITTING = TableSpec(
     model=FittingPlan,
     check=_check_fitting,
     fields=(
-        words("name", "What it is, e.g. balun or mast clamp.", longest=64, required=True),
+        words("name", "What it is.", longest=64, required=True, example="balun"),
         either_sign("at", "length", "Place along the boom; not needed with stands_for."),
         from_zero("mass", "mass", "Its mass.", high=1e4, required=True),
         from_zero("span", "length", "Length across the boom over which it is spread."),

@@ -186,6 +186,10 @@ def _check_trap(values: Values, at: Place) -> None:
     if place is not None and width is not None and place <= width / 2:
         message = "the trap reaches to the boom"
         at.child("at").fault(message, remedy="give the place of its middle, from the boom outwards")
+    length = values.get("length")
+    if length is not None and width is not None and length < width:
+        message = "the body of the trap is shorter than the gap in the tube that it bridges"
+        at.child("length").fault(message, remedy=f"write {1000 * width:g} mm or more")
 
 
 TRAP_EXAMPLE = (
@@ -193,10 +197,11 @@ TRAP_EXAMPLE = (
 )
 TRAP = TableSpec(
     noun="trap",
+    model=Trap,
     check=_check_trap,
     fields=(
-        above_zero("at", "length", "Distance of its middle from the boom.", high=LONGEST,
-                   required=True, example="3.2 m"),
+        entry("at", "Distance of its middle from the boom.", _LENGTH, attribute="place",
+              required=True, example='at = "3.2 m"'),
         above_zero("width", "length", "Length of tube that it replaces.", high=WIDEST,
                    required=True, example="0.1 m"),
         above_zero("inductance", "inductance", "Inductance of its coil.", high=1.0,
@@ -205,6 +210,14 @@ TRAP = TableSpec(
                    required=True, example="19 pF"),
         Field(key="quality", kind=Number(low=1.0, high=1e5), help="Quality factor of the coil.",
               required=True, example="quality = 200"),
+        above_zero("mass", "mass", "Mass of one trap; left out, 0.5 kg.", high=50.0,
+                   example="0.4 kg"),
+        above_zero("diameter", "length", "Diameter of its body; left out, 60 mm.", high=WIDEST,
+                   example="50 mm"),
+        above_zero("length", "length", "Length of its body; left out, that of the tube it "
+                   "replaces.", high=WIDEST, example="0.2 m"),
+        above_zero("allowed_moment", "torque", "Bending moment that its maker rates its body "
+                   "for.", high=1e5, example="60 N m"),
     ),
 )  # fmt: skip
 
@@ -327,9 +340,6 @@ ELEMENT = TableSpec(
 )  # fmt: skip
 
 
-_TRAP_KEYS = ("width", "inductance", "capacitance", "quality")
-
-
 def build_element(
     values: Values, *, mount: Values | None, bent: dict[str, Any] | None = None
 ) -> Element:
@@ -354,10 +364,7 @@ def build_element(
     sections = tuple(
         TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows
     )
-    traps = tuple(
-        Trap(place=trap["at"], **{key: trap[key] for key in _TRAP_KEYS})
-        for trap in values.get("traps") or []
-    )
+    traps = tuple(build_table(TRAP, trap) for trap in values.get("traps") or [])
     return Element(
         role=values["role"],
         position=values["at"],

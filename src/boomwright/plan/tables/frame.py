@@ -204,7 +204,8 @@ FRAME = TableSpec(
                "Ropes to trees, roof or poles, when no spreaders hold its points."),
         above_zero("rope_strength", "force", "Breaking strength of each rope, its knots counted.",
                    example="4 kN"),
-        words("said_by", "Who says that trees, roof or poles hold what the ropes pull, and when."),
+        words("said_by", "Who says that trees, roof or poles hold what the ropes pull, and when.",
+              example="name of the owner, looked at both trees, 2026-03-01"),
         entry("hardware", "Its insulators, cord and box where there is no boom; what is left "
               "out is taken from common practice.", HARDWARE),
         Field(key="spreader", kind=SPREADER, help="Poles from the hub to points of the frame."),

@@ -15,12 +15,14 @@ SOIL = TableSpec(
     noun="soil",
     model="structure.ground.soils:Soil",
     fields=(
-        words("name", "What it is, and who tested it.", longest=64, required=True),
+        words("name", "What it is, and who tested it.", longest=64, required=True,
+              example="firm clay, soil report of 2026-03-01"),
         above_zero("bearing", "pressure", "Allowable pressure under a footing.",
                    example="100 kPa"),
         above_zero("lateral", "pressure per depth",
                    "Allowable sideways pressure for each metre of depth."),
-        number("friction", "Coefficient of sliding under concrete.", low=0.05, high=1.0),
+        number("friction", "Coefficient of sliding under concrete.", low=0.05, high=1.0,
+               example="0.4"),
         above_zero("cohesion", "pressure", "Sliding resistance of clay.", example="6 kPa"),
         above_zero("weight", "weight per volume", "Weight of one cubic metre.").fills(
             "weight_per_volume"

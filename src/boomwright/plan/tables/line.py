@@ -48,7 +48,7 @@ COAX = TableSpec(
     model=CoaxPlan,
     check=_check_points,
     fields=(
-        words("name", "What it is.", longest=64, required=True),
+        words("name", "What it is.", longest=64, required=True, example="line of the attic"),
         above_zero("impedance", "resistance", "Characteristic impedance.", high=1000.0,
                    required=True),
         entry("velocity_factor", "Speed on the line over that of light.",
@@ -75,7 +75,8 @@ COAX = TableSpec(
             example=f"attenuation = {_POINTS_EXAMPLE}",
         ),
         above_zero("voltage_limit", "voltage", "Greatest effective voltage."),
-        above_zero("diameter", "length", "Diameter over the jacket.", high=0.5),
+        above_zero("diameter", "length", "Diameter over the jacket.", high=0.5,
+                   example="10.3 mm"),
     ),
 )  # fmt: skip
 

@@ -13,7 +13,7 @@ from boomwright.plan.fields import (
     tables,
     words,
 )
-from boomwright.plan.kinds import Day, Parsed
+from boomwright.plan.kinds import Day, Parsed, Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_measured import (
     AdjustPlan,
@@ -41,12 +41,12 @@ from boomwright.plan.tables.line import LINE_TYPE
 
 _SWEEP = Field(
     key="sweep",
-    kind=words("sweep", "").kind,
+    kind=Text(longest=120),
     help="File with the sweep, Touchstone or a table.",
     required=True,
     example='sweep = "antenna.s1p"',
 )
-_DAY = Field(key="day", kind=Day(), help="Day of the measurement.")
+_DAY = Field(key="day", kind=Day(), help="Day of the measurement.", example='day = "2026-05-01"')
 
 
 def _check_line(values: Values, at: Place) -> None:
@@ -63,12 +63,14 @@ METER_LINE = TableSpec(
     fields=(
         LINE_TYPE,
         above_zero("length", "length", "Its length.", required=True, example="30 m"),
-        Field(key="open", kind=words("open", "").kind, attribute="open_sweep",
-              help="File with a sweep of it, its far end open."),
-        Field(key="short", kind=words("short", "").kind, attribute="short_sweep",
-              help="File with a sweep of it, its far end shorted."),
-        Field(key="load", kind=words("load", "").kind, attribute="load_sweep",
-              help="File with a sweep of it, a load of the meter's resistance at its far end."),
+        Field(key="open", kind=Text(longest=120), attribute="open_sweep",
+              help="File with a sweep of it, its far end open.", example='open = "open.s1p"'),
+        Field(key="short", kind=Text(longest=120), attribute="short_sweep",
+              help="File with a sweep of it, its far end shorted.",
+              example='short = "short.s1p"'),
+        Field(key="load", kind=Text(longest=120), attribute="load_sweep",
+              help="File with a sweep of it, a load of the meter's resistance at its far end.",
+              example='load = "load.s1p"'),
     ),
 )  # fmt: skip
 
@@ -109,7 +111,7 @@ TRIAL = TableSpec(
         tables("moved", "What was moved since the sweep before.", MOVE, "measured.trial"),
         either_sign("rise", "length", "How much higher the beam hung while sweeping.", size=50.0),
         _DAY,
-        words("note", "Owner's remark.", longest=200),
+        words("note", "Owner's remark.", longest=200, example="dry day, no wind"),
     ),
 )  # fmt: skip
 
@@ -134,7 +136,7 @@ TOLERANCE = TableSpec(
         _share("component", "Value of a capacitor or coil."),
         above_zero("height", "length", "Height above ground.", high=20.0, example="0.3 m"),
         number("ground_factor", "Permittivity and conductivity of the ground, as a factor.",
-               low=1.01, high=10.0),
+               low=1.01, high=10.0, example="2"),
         _share("line_length", "Electrical length of the line."),
         _share("line_loss", "Loss of the line."),
     ),
@@ -216,10 +218,11 @@ HEADING_RUN = TableSpec(
             required=True,
             example='readings = [["0 deg", "S9"], ["30 deg", "S7"], ...]',
         ),
-        either_sign("elevation", "angle", "Elevation that the signal comes from.", size=1.5708),
+        either_sign("elevation", "angle", "Elevation that the signal comes from.", size=1.5708,
+                    example="10 deg"),
         above_zero("frequency", "frequency", "Frequency of the signal."),
         _DAY,
-        words("note", "Owner's remark.", longest=200),
+        words("note", "Owner's remark.", longest=200, example="dry day, no wind"),
     ),
 )  # fmt: skip
 
@@ -233,7 +236,7 @@ AIM = TableSpec(
         Field(key="shows", kind=HEADING, help="Azimuth that the rotator shows then.",
               required=True, example='shows = "228 deg"'),
         above_zero("within", "angle", "How exactly it was aimed.", high=0.8, example="3 deg"),
-        words("note", "Owner's remark.", longest=200),
+        words("note", "Owner's remark.", longest=200, example="dry day, no wind"),
     ),
 )  # fmt: skip
 
@@ -256,7 +259,7 @@ FRONT_BACK = TableSpec(
     fields=(
         entry("ratio", "Decibels from ahead over those with the back to the signal.",
               Number(low=-10.0, high=60.0), required=True, example="ratio = 18"),
-        number("within", "How exactly it was read, in decibels.", low=0.1, high=20.0),
+        number("within", "How exactly it was read, in decibels.", low=0.1, high=20.0, example="1"),
         above_zero("frequency", "frequency", "Frequency of the signal."),
     ),
 )  # fmt: skip
@@ -267,7 +270,7 @@ MEASURED = TableSpec(
     fields=(
         _SWEEP,
         words("beam", "Name of the beam it is of; not needed when there is one.",
-              longest=64).names("beam"),
+              longest=64, example="20m").names("beam"),
         _DAY,
         above_zero("reference", "resistance", "Resistance the meter reads against.", high=1000.0),
         choice("meter", ("hand-held", "careful kit", "plain"), "class of meter",

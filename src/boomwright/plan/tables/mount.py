@@ -72,7 +72,7 @@ MOUNT = TableSpec(
         flag("square", "Whether the boom is a square tube."),
         from_zero("clearance", "length", "Between the surfaces of boom and element, plate "
                   "included; left out, half the element's diameter above boom and plate.",
-                  high=_WIDEST),
+                  high=_WIDEST, example="10 mm"),
         entry("plate",
               "Metal plate between boom and element: length along the element, width along the "
               "boom, and if known its thickness.",

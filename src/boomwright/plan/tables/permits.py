@@ -53,7 +53,8 @@ POWER_LINE = TableSpec(
     noun="power line",
     model="permits.power_lines:PowerLine",
     fields=(
-        words("name", "Owner's name for it.", longest=64, required=True),
+        words("name", "Owner's name for it.", longest=64, required=True,
+              example="line along the road"),
         above_zero("distance", "length",
                    "Horizontal distance from the support's foot to its nearest conductor.",
                    required=True, example="35 m"),
@@ -67,7 +68,8 @@ ROOF = TableSpec(
     noun="roof",
     model="permits.overhead:Roof",
     fields=(
-        words("name", "Owner's name for it.", longest=64, required=True),
+        words("name", "Owner's name for it.", longest=64, required=True,
+              example="garage"),
         from_zero("distance", "length", "Horizontal distance from the support's foot to its "
                   "nearest edge; 0 for a roof that the support stands on.", required=True,
                   example="4 m"),
@@ -80,10 +82,12 @@ LOCAL_LIMIT = TableSpec(
     noun="local limit",
     model="permits.local_limits:LocalLimits",
     fields=(
-        words("basis", "Ordinance, covenant or letter, with its paragraph.", required=True),
+        words("basis", "Ordinance, covenant or letter, with its paragraph.", required=True,
+              example="zoning ordinance, section 12.4"),
         Field(key="dated", kind=Day(), help="Day of that text or of the enquiry.",
               required=True, example='dated = "2026-01-31"'),
-        words("ask", "Office that gave it.").fills("whom_to_ask"),
+        words("ask", "Office that gave it.",
+              example="planning office of the town").fills("whom_to_ask"),
         above_zero("height", "length", "Highest part allowed above ground.").fills(
             "maximum_height"
         ),
@@ -98,7 +102,7 @@ RUNWAY = TableSpec(
     model=RunwayPlan,
     fields=(
         words("airport", "Code of its airfield, as the findings write it.", longest=8,
-              required=True),
+              required=True, example="EGSC"),
         Field(
             key="ends",
             kind=ListOf(
@@ -119,7 +123,8 @@ EXPOSURE = TableSpec(
     noun="exposure place",
     model=ExposurePlan,
     fields=(
-        words("place", "Owner's name for a place where people are.", longest=64, required=True),
+        words("place", "Owner's name for a place where people are.", longest=64, required=True,
+              example="terrace"),
         from_zero("distance", "length", "Horizontal distance from the support.", required=True,
                   example="6 m"),
         from_zero("height", "length", "Height of a head above ground at the support.",

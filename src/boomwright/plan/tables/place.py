@@ -5,7 +5,7 @@ from __future__ import annotations
 from boomwright.plan.bands import AMATEUR_BANDS, band_edges
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import LONGEST, above_zero, choice, count, entry, tables, words
-from boomwright.plan.kinds import Parsed
+from boomwright.plan.kinds import Parsed, Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_station import PlacePlan, StandingPlan
 from boomwright.plan.numbers import Quantity
@@ -42,7 +42,7 @@ STANDING = TableSpec(
     model=StandingPlan,
     check=_check_standing,
     fields=(
-        words("name", "Owner's name for it.", longest=64, required=True),
+        words("name", "Owner's name for it.", longest=64, required=True, example="house"),
         choice("kind", SUPPORT_KINDS, "kind of support", "What it is.", required=True),
         above_zero("height", "length", "Highest point it offers, above ground.", high=200.0,
                    required=True, example="12 m"),
@@ -85,7 +85,7 @@ PLACE = TableSpec(
               Quantity(dimension="ratio in dB", low=-30.0, high=30.0), attribute="least_db",
               example='least = "0 dB"'),
         entry("table", "File with shapes and supports of your own, beside the usual ones.",
-              words("table", "", longest=200).kind, example='table = "my-stations.toml"'),
+              Text(longest=200), example='table = "my-stations.toml"'),
         tables("standing", "What can carry an antenna already: trees, poles, a tower.",
                STANDING, "place"),
     ),

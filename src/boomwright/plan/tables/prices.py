@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, count, entry, from_zero, number, words
-from boomwright.plan.kinds import Choice, Parsed
+from boomwright.plan.fields import above_zero, count, entry, from_zero, number
+from boomwright.plan.kinds import Choice, Parsed, Text
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.numbers import Number, Quantity
@@ -31,12 +31,28 @@ HIRE = TableSpec(
     model="cost.services:Services",
     fields=(
         count("deliveries", "Deliveries to pay freight for; 0 where all is fetched."),
-        number("lift_truck_days", "Days of a lift truck; 0 where none comes.", low=0.0, high=366.0),
-        number("crane_days", "Days of a crane with its operator; 0 for none.", low=0.0, high=366.0),
-        number("climber_days", "Days of a trained climbing crew.", low=0.0, high=366.0),
+        number(
+            "lift_truck_days",
+            "Days of a lift truck; 0 where none comes.",
+            low=0.0,
+            high=366.0,
+            example="1",
+        ),
+        number(
+            "crane_days",
+            "Days of a crane with its operator; 0 for none.",
+            low=0.0,
+            high=366.0,
+            example="0.5",
+        ),
+        number(
+            "climber_days", "Days of a trained climbing crew.", low=0.0, high=366.0, example="1"
+        ),
         count("permits", "Permits and notices to pay for; 0 where none is."),
         count("engineer_stamps", "Drawings an engineer stamps; 0 where none is asked."),
-        number("insurance_years", "Years of insurance counted in.", low=0.0, high=100.0),
+        number(
+            "insurance_years", "Years of insurance counted in.", low=0.0, high=100.0, example="1"
+        ),
         from_zero("own_time", "time", "Owner's own time; it is listed, not priced.", high=1e8),
     ),
 )
@@ -54,11 +70,13 @@ PRICES = TableSpec(
     model=PricesPlan,
     check=_check,
     fields=(
-        entry("list", "File with the price list.", words("list", "").kind, attribute="price_list"),
+        entry("list", "File with the price list.", Text(longest=120), attribute="price_list",
+              example='list = "prices.csv"'),
         entry("currency", "Currency of all sums.",
               Parsed(parse=_currency, example="EUR", pattern=r"^\s*[A-Za-z]{3}\s*$"), required=True,
               example='currency = "EUR"'),
-        Field(key="budget", kind=Number(low=0.0, high=1e9), help="Budget in that currency."),
+        Field(key="budget", kind=Number(low=0.0, high=1e9), help="Budget in that currency.",
+              example="budget = 3000"),
         entry("contingency", "Share added to the likely sum.",
               Quantity(dimension="ratio", low=0.0, high=1.0),
               example='contingency = "10 %"').usually("10 %"),
@@ -80,7 +98,7 @@ PRICES = TableSpec(
         from_zero("kerf", "length", "Length lost in a saw cut.", high=0.02,
                   example="3 mm").usually("3 mm"),
         above_zero("overlap", "length", "Least length of a tube inside the next larger one.",
-                   high=2.0),
+                   high=2.0, example="100 mm"),
         Field(
             key="owned",
             kind=ListOf(item=Choice(options=OWNED, noun="owned part"), most=len(OWNED),

@@ -136,7 +136,7 @@ TILT_PART = TableSpec(
     noun="part that turns with the support",
     model="raising.tilt_statics:Part",
     fields=(
-        words("name", "What it is.", longest=64, required=True),
+        words("name", "What it is.", longest=64, required=True, example="lower section"),
         above_zero("mass", "mass", "Its mass.", high=1e5, required=True, example="14 kg"),
         above_zero("at", "length", "Its middle, along the support from the hinge.", high=200.0,
                    required=True, example="11.5 m"),

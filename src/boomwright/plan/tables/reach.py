@@ -31,7 +31,7 @@ TARGET = TableSpec(
     model=TargetPlan,
     check=_check_target,
     fields=(
-        words("name", "Owner's name for the place.", longest=64, required=True),
+        words("name", "Owner's name for the place.", longest=64, required=True, example="Azores"),
         Field(key="position", kind=POSITION, help="Latitude and longitude."),
         entry("locator", "Locator square, in place of the position.",
               Parsed(parse=checked_locator, example=LOCATOR_EXAMPLE)),
@@ -56,7 +56,7 @@ LAYER = TableSpec(
     model="reach.hops:Layer",
     check=_check_layer,
     fields=(
-        words("name", "Its letter, e.g. F2.", longest=8, required=True),
+        words("name", "Its letter.", longest=8, required=True, example="F2"),
         _height("lowest", "Lowest mirror height."),
         _height("highest", "Highest mirror height."),
     ),
@@ -95,7 +95,8 @@ REACH = TableSpec(
     check=_check,
     fields=(
         tables("target", "Places to be reached.", TARGET, "reach"),
-        words("terrain", "File with the terrain profile towards the heading."),
+        words("terrain", "File with the terrain profile towards the heading.",
+              example="terrain.csv"),
         entry("layer", "Layers to count with, in place of the usual ones.",
               Tables(spec=LAYER, header="[[reach.layer]]", least=0, most=8)),
         entry("far_ground", "Grounds that begin at some distance, nearest first.",
@@ -109,7 +110,8 @@ REACH = TableSpec(
             ),
             help="Elevations whose gain is followed against height and cost.",
         ),
-        words("ring", "Name of the beam that turns on a ring while the others stay.").names("beam"),
+        words("ring", "Name of the beam that turns on a ring while the others stay.",
+              example="20m").names("beam"),
         entry("stack", "Names of the beams that are fed together.",
               ListOf(item=Text(longest=64), least=2, most=8, example='["low", "high"]')),
     ),

@@ -78,30 +78,31 @@ WIND_BASIS = TableSpec(
               Choice(options=SPEED_KINDS, noun="kind of wind speed"), required=True,
               example='kind = "ultimate"'),
         entry("edition", "Code and edition: ASCE 7-16, EN 1991-1-4, or that of the pressures.",
-              Text(longest=80)),
+              Text(longest=80), example='edition = "ASCE 7-16"'),
         choice("exposure", EXPOSURES, "exposure category",
                "Exposure category of an American edition: B suburb, C open, D water."),
         choice("terrain", TERRAINS, "terrain category",
                "Terrain category of EN 1991-1-4: 0 sea, I lakes, II open, III suburb, IV town."),
         number("topography", "Factor for hills and bluffs on the pressure, 1 on flat ground; "
-               "American editions.", low=1.0, high=5.0),
+               "American editions.", low=1.0, high=5.0, example="1.2"),
         number("orography", "Factor of hills on the mean speed, 1 on flat ground; EN 1991-1-4.",
-               low=1.0, high=2.0),
+               low=1.0, high=2.0, example="1.1"),
         number("importance", "Importance factor, for American editions that have one.",
-               low=0.5, high=2.0),
+               low=0.5, high=2.0, example="1.15"),
         number("direction", "Directional factor of EN 1991-1-4, 1 when left out.",
-               low=0.5, high=1.2).usually("1", "EN 1991-1-4"),
+               low=0.5, high=1.2, example="1").usually("1", "EN 1991-1-4"),
         number("season", "Season factor of EN 1991-1-4, 1 when left out.", low=0.5,
-               high=1.2).usually("1", "EN 1991-1-4"),
+               high=1.2, example="1").usually("1", "EN 1991-1-4"),
         number("probability", "Probability factor of EN 1991-1-4, 1 for fifty years.",
-               low=0.7, high=1.3).usually("1", "EN 1991-1-4"),
+               low=0.7, high=1.3, example="1").usually("1", "EN 1991-1-4"),
         Field(key="air_density", kind=Quantity(dimension="density", low=0.5, high=1.5),
-              help="Density of air for EN 1991-1-4, 1.25 kg/m3 when left out.").usually(
+              help="Density of air for EN 1991-1-4, 1.25 kg/m3 when left out.",
+              example='air_density = "1.25 kg/m3"').usually(
                   "1.25 kg/m3", "EN 1991-1-4"),
         count("reliability_class", "Class of a mast by EN 1993-3-1, for its factors on loads.",
               least=1, most=3),
         number("load_factor", "Factor on wind of a national annex or an engineer, in place of "
-               "the code's.", low=1.0, high=2.5),
+               "the code's.", low=1.0, high=2.5, example="1.6"),
         Field(
             key="pressure",
             kind=ListOf(
@@ -121,7 +122,8 @@ WIND_BASIS = TableSpec(
             "engineer gives them by any code; in place of a speed.",
             example=f"pressure = {_PRESSURES}",
         ),
-        words("by", "Who gave the pressures, and when.", longest=120),
+        words("by", "Who gave the pressures, and when.", longest=120,
+              example="name of the engineer, 2026-03-01"),
     ),
 )  # fmt: skip
 
@@ -135,7 +137,8 @@ ICE_BASIS = TableSpec(
         Field(key="density", kind=Quantity(dimension="density", low=100.0, high=920.0),
               help="Density of the ice; 897 kg/m3 is the least the code allows for glaze.").usually(
                   "897 kg/m3", "ASCE 7"),
-        number("importance", "Importance factor on mapped thickness.", low=0.5, high=2.0),
+        number("importance", "Importance factor on mapped thickness.", low=0.5, high=2.0,
+               example="1.15"),
     ),
 )  # fmt: skip
 

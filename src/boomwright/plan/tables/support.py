@@ -90,7 +90,8 @@ BRACKETS = TableSpec(
                    "are rated for, with no factor on the wind.", example="4 kN"),
         above_zero("vertical_load", "force", "Load straight down that all brackets together are "
                    "rated for, where the tube hangs clear of the ground."),
-        words("said_by", "Which licensed practitioner looked at the wall or roof, and when."),
+        words("said_by", "Which licensed practitioner looked at the wall or roof, and when.",
+              example="name of the engineer, 2026-03-01"),
     ),
 )  # fmt: skip
 
@@ -192,8 +193,10 @@ ROTATOR = TableSpec(
         above_zero("area_on_mast", "area", "Rated wind area mast-mounted.", high=100.0),
         choice("area_rule", AREA_RULES, "convention of an area",
                "Whether those areas are projected, drag or flat-plate areas."),
-        above_zero("least_mast", "length", "Smallest mast its clamp takes.", high=WIDEST),
-        above_zero("greatest_mast", "length", "Largest mast its clamp takes.", high=WIDEST),
+        above_zero("least_mast", "length", "Smallest mast its clamp takes.", high=WIDEST,
+                   example="38 mm"),
+        above_zero("greatest_mast", "length", "Largest mast its clamp takes.", high=WIDEST,
+                   example="63 mm"),
         above_zero("mass", "mass", "Mass of the rotator itself; left out, 8 kg.", high=1e3,
                    example="8 kg").usually("8 kg"),
         *_TURNING,
@@ -205,7 +208,7 @@ RING = TableSpec(
     model=RingPlan,
     fields=(
         words("beam", "Name of the beam that turns on it.", longest=64,
-              required=True).names("beam"),
+              required=True, example="10m").names("beam"),
         *_TORQUES,
         above_zero("area", "area", "Rated wind area.", high=100.0),
         choice("area_rule", AREA_RULES, "convention of an area",
@@ -213,7 +216,8 @@ RING = TableSpec(
         *_TURNING,
         above_zero("mass", "mass", "Mass of the ring mount itself.", high=1e4),
         above_zero("drag_area", "area", "Drag area of the ring mount itself.", high=100.0),
-        words("said_by", "Who says that the support may carry it at this height, and when."),
+        words("said_by", "Who says that the support may carry it at this height, and when.",
+              example="name of the engineer, 2026-03-01"),
     ),
 )  # fmt: skip
 
@@ -221,7 +225,7 @@ STRAND = TableSpec(
     noun="guy strand",
     model="structure.support.guys:Strand",
     fields=(
-        words("name", "Size and grade.", longest=64, required=True),
+        words("name", "Size and grade.", longest=64, required=True, example="3/16 in EHS"),
         above_zero("breaking_strength", "force", "Minimum breaking strength.", required=True),
         above_zero("mass", "mass per length", "Mass of one metre.", required=True).fills(
             "mass_per_length"
@@ -336,7 +340,7 @@ SUPPORT = TableSpec(
                "By an American edition, allowable stresses with nominal wind or strength with "
                "ultimate wind; other codes use partial factors in any case."),
         number("damping", "Damping ratio of the first sway, measured or from the maker; a usual "
-               "one when left out.", low=0.001, high=0.2),
+               "one when left out.", low=0.001, high=0.2, example="0.005"),
         above_zero("sway", "frequency", "First frequency of the support with its beams: counted "
                    "in a calm, or from the maker. Computed when left out and the stiffness known.",
                    high=50.0, example="1.2 Hz"),

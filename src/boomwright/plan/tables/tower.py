@@ -36,7 +36,8 @@ RATING = TableSpec(
         choice("edition", (*EDITIONS, EN_EDITION), "code edition", "Code edition of the rating."),
         above_zero("pressure", "pressure", "Peak pressure of the rating at that height, in place "
                    "of speed, averaging, exposure and edition.", high=20e3, example="0.9 kPa"),
-        from_zero("ice", "length", "Radial ice included, 0 when rated without.", high=0.2),
+        from_zero("ice", "length", "Radial ice included, 0 when rated without.", high=0.2,
+                  example="10 mm"),
         above_zero("ice_gust", "speed", "Gust (3 s) rated together with that ice.", high=150.0,
                    example="18 m/s"),
         above_zero("mast_extension", "length", "Longest mast above the top bearing."),
@@ -71,7 +72,8 @@ DRAWING = TableSpec(
         ),
         above_zero("radius", "length", "Anchors of the top guys out from the tower, as drawn.",
                    required=True, example="14 m").fills("anchor_radius"),
-        words("said_by", "Which drawing it is, who read it, and when.", required=True),
+        words("said_by", "Which drawing it is, who read it, and when.", required=True,
+              example="maker's drawing 12, read by the owner, 2026-03-01"),
     ),
 )  # fmt: skip
 

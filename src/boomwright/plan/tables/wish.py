@@ -18,11 +18,11 @@ MATTERS = TableSpec(
     noun="matters",
     model=MattersPlan,
     fields=(
-        number("gain", "How much a decibel of gain counts.", low=0.0, high=1000.0),
+        number("gain", "How much a decibel of gain counts.", low=0.0, high=1000.0, example="1"),
         number("front_to_rear", "How much a decibel of front-to-rear ratio counts.",
-               low=0.0, high=1000.0),
+               low=0.0, high=1000.0, example="0.2"),
         number("swr", "How much a decibel less lost by reflection counts.",
-               low=0.0, high=1000.0),
+               low=0.0, high=1000.0, example="1"),
     ),
 )  # fmt: skip
 
@@ -37,7 +37,8 @@ STOCK = TableSpec(
         above_zero("length", "length", "Length of each tube.", high=50.0, required=True,
                    example="1.83 m"),
         count("count", "How many there are.", least=1, required=True),
-        from_zero("wall", "length", "Wall thickness; left out, whatever the beam has.", high=0.1),
+        from_zero("wall", "length", "Wall thickness; left out, whatever the beam has.", high=0.1,
+                  example="1.5 mm"),
     ),
 )  # fmt: skip
 
@@ -100,7 +101,7 @@ WISH = TableSpec(
     check=_check,
     fields=(
         words("beam", "Name of the beam it is about; not needed when there is one.",
-              longest=64).names("beam"),
+              longest=64, example="20m").names("beam"),
         entry("elements", "Fewest and most elements.",
               Row(items=(_COUNT, _COUNT), least=2, example="[2, 4]", names=("fewest", "most"))),
         entry("boom", "Longest boom.",
@@ -116,10 +117,11 @@ WISH = TableSpec(
         above_zero("rear_angle", "angle",
                    "Half angle about the rear the ratio is taken over; left out, all of the "
                    "rear half.", high=1.5708, example="60 deg"),
-        number("swr", "Greatest standing wave ratio over the band.", low=1.0, high=20.0),
+        number("swr", "Greatest standing wave ratio over the band.", low=1.0, high=20.0,
+               example="2"),
         flag("matched", "Whether that counts after a match at the design frequency."),
         Field(key="take_off", kind=Quantity(dimension="angle", low=0.0, high=1.5),
-              help="Elevation at which the gain is wanted."),
+              help="Elevation at which the gain is wanted.", example='take_off = "15 deg"'),
         above_zero("closest", "length", "Smallest distance of neighbours.", high=200.0),
         flag("even_spacing", "Whether all spacings stay equal."),
         flag("equal_directors", "Whether all directors stay alike."),
@@ -130,8 +132,8 @@ WISH = TableSpec(
                    high=100.0, example="0.6 m2"),
         above_zero("mass", "mass", "Largest mass of the elements; every tube needs its wall.",
                    high=10000.0, example="12 kg"),
-        entry("cost", "Largest cost of the elements' tubes, in the currency of [prices].",
-              Number(low=0.0, high=1e9)),
+        entry("cost", "Largest cost of the elements' tubes, in the currency of the prices.",
+              Number(low=0.0, high=1e9), example="cost = 400"),
         entry("stock", "Tubes on hand that elements must be cut from; other kinds can be bought.",
               ListOf(item=STOCK, least=0, most=100, example=_STOCK_EXAMPLE)),
         above_zero("cutting_error", "length",

@@ -75,7 +75,10 @@ def _picked(advice: Advice, pick: Pick) -> Fact:
 
 
 def _wanted(advice: Advice) -> Fact:
-    return Fact(label="Wanted", value=listed([target_words(each) for each in advice.wanted]))
+    wanted: Value = listed([target_words(each) for each in advice.wanted])
+    if all(each.terrain is None for each in advice.wanted):
+        wanted = phrase("{wanted}; flat ground assumed", wanted=wanted)
+    return Fact(label="Wanted", value=wanted)
 
 
 def _steps(advice: Advice) -> tuple[Value, ...]:

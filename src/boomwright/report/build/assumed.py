@@ -33,6 +33,7 @@ _SETTLED: Final[dict[str, tuple[str, Value]]] = {
                   settled(_MEASURE, _HARDWARE, "insulating_rod")),
     "tip": ("tip plugs", settled(_MEASURE, _HARDWARE, "tip_plug")),
     "cap": ("boom caps", settled(_MEASURE, _HARDWARE, "boom_cap")),
+    "trap": ("traps", settled(_ENTER, "beam.element.traps", "mass", "diameter", many=True)),
     "sleeve": ("sleeves and couplings",
                phrase("enter the sleeve of the boom and the coupling of rods{sleeve}, and the "
                       "overlap of elements{overlap}",

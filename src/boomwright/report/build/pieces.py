@@ -96,12 +96,12 @@ def _shown(part: Part, cut: Cut, sawn: CutLength) -> CutLength | None:
 def _of_element(element: ShopElement) -> list[SawnPiece]:
     found = []
     for tube in element.tubes:
-        for k, length in enumerate(tube.parts):
+        for k, (length, alike) in enumerate(zip(tube.parts, tube.alike, strict=True)):
             first = k == 0
             overlap = tube.overlap if first else NOTHING
             found.append(
                 SawnPiece(
-                    parts=(*tube.left[k : k + 1], *tube.right[k : k + 1]),
+                    parts=alike,
                     sawn=length,
                     exposed=tube.exposed if first else None,
                     overlap=overlap,

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from boomwright.base import UnitSystem
 from boomwright.charts.beam.element_names import element_labels
@@ -26,7 +25,7 @@ class ShopTube:
     """One tube of an element, as it is cut; all but a centre tube are cut twice."""
 
     left: tuple[Part, ...]  #: its pieces on the left, or through the middle, from the boom outwards
-    right: tuple[Part, ...]  #: the same on the right; none for one through the middle
+    right: tuple[Part, ...]  #: the same on the right, without the one through the middle
     section: int  #: counted from the boom outwards, from 1
     cut: CutLength  #: length to saw
     #: lengths of the pieces when it is longer than the stock, else the cut alone
@@ -40,6 +39,15 @@ class ShopTube:
     def marks(self) -> tuple[str, ...]:
         """What is written on each piece."""
         return tuple(part.mark for part in (*self.left, *self.right))
+
+    @property
+    def alike(self) -> tuple[tuple[Part, ...], ...]:
+        """The piece of each side for every length of its parts, one of them through the middle."""
+        alone = len(self.left) - len(self.right)
+        return tuple(
+            (part, *(self.right[k - alone : k - alone + 1] if k >= alone else ()))
+            for k, part in enumerate(self.left)
+        )
 
     @property
     def kind(self) -> TubeKind:
@@ -200,11 +208,13 @@ def _tubes(mine: list[tuple[Part, Bar]], half_gap: CutLength) -> tuple[ShopTube,
         overlap = cut_length(sawn_cut(one[0][0]).overlap)
         # A centre tube is measured from its middle, all others from where they begin.
         ends = [cut_length(abs(bar.end[1])) for _, bar in one]
-        through = number == 1 and not other
+        through = number == 1 and one[0][1].start[1] < 0.0
         starts = half_gap if number == 1 else inner - overlap
-        lengths = [b - a for a, b in pairwise([starts, *ends])]
+        # Where a trap sits between two pieces the next does not begin where the last one ends.
+        begins = [starts, *(cut_length(abs(bar.start[1])) for _, bar in one[1:])]
+        lengths = [b - a for a, b in zip(begins, ends, strict=True)]
         if through:
-            lengths = [ends[-1] + ends[-1]]
+            lengths[0] = ends[0] + ends[0]
         made.append(
             ShopTube(
                 left=tuple(part for part, _ in one),

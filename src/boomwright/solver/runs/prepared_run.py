@@ -131,6 +131,23 @@ def remembering(prepare: Preparer = prepare_run, *, most: int | None = None) -> 
     return _Remembering(prepare, most)
 
 
+class _Watched:
+    """A preparer that asks first whether to go on; see :func:`watched`."""
+
+    def __init__(self, prepare: Preparer, before: Callable[[], None]) -> None:
+        self._prepare, self._before = prepare, before
+        self.kernels = kernels_of(prepare)
+
+    def __call__(self, requests: Sequence[RunRequest]) -> tuple[PreparedRun, ...]:
+        self._before()
+        return self._prepare(requests)
+
+
+def watched(prepare: Preparer, *, before: Callable[[], None]) -> Preparer:
+    """A preparer that calls something before every solution, which may raise to break off."""
+    return _Watched(prepare, before)
+
+
 def kernels_of(prepare: Preparer) -> KernelMemory | None:
     """The kernels that a preparer remembers besides; None for one that remembers nothing."""
-    return prepare.kernels if isinstance(prepare, _Remembering) else None
+    return prepare.kernels if isinstance(prepare, _Remembering | _Watched) else None

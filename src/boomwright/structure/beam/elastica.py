@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import cos, pi
 
 from boomwright.structure.beam.stepped import Segment, cantilever, wind_loads
@@ -70,7 +71,8 @@ def _ahead(state: _State, rate: _State, h: float) -> _State:
     )
 
 
-def elastica(*, segments: Sequence[Segment], pressure: float) -> ElasticaState:
+@lru_cache(maxsize=256)
+def elastica(*, segments: tuple[Segment, ...], pressure: float) -> ElasticaState:
     """Bend a stepped tube by wind with large deflections.
 
     Args:

@@ -119,10 +119,13 @@ def element_strength(
     yields = [material.minimum_yield(wall=section.wall) for section in element.half]
     sections = []
     from_boom = 0.0
-    for i, section in enumerate(element.half):
+    # A section may be parted; its stress peaks at its inner end.
+    inner = [[each.section for each in segments].index(n) for n in range(len(element.half))]
+    for index, section in enumerate(element.half):
+        i = inner[index]
         sections.append(
             SectionStrength(
-                index=i,
+                index=index,
                 from_boom=from_boom,
                 diameter=section.diameter,
                 wall=section.wall,
@@ -133,8 +136,8 @@ def element_strength(
                 iced_stress=hypot(
                     dead_factor * iced.stresses[i], unit_iced.stresses[i] * ice_pressure
                 ),
-                yield_speed_bare=_speed(yields[i], dead, unit, i),
-                yield_speed_iced=_speed(yields[i], iced, unit_iced, i),
+                yield_speed_bare=_speed(yields[index], dead, unit, i),
+                yield_speed_iced=_speed(yields[index], iced, unit_iced, i),
                 slenderness=section.diameter / section.wall,
             )
         )

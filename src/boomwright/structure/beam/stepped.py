@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import STANDARD_GRAVITY, read_only
-from boomwright.parts import Element, Material
+from boomwright.parts import Element, Material, Trap
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.weather.ice import IceCoat
 
@@ -37,6 +37,7 @@ class Segment:
     elastic_modulus: float  #: Young's modulus [Pa]
     density: float  #: mass density [kg/m^3]
     beside: Alongside | None = None  #: what hangs along it; None for nothing
+    section: int = 0  #: tube of the half that it is part of, counted from the boom
 
     @property
     def stiffness(self) -> float:
@@ -94,28 +95,54 @@ class CantileverState:
 def half_segments(
     *, element: Element, material: Material, beside: Alongside | None = None
 ) -> tuple[Segment, ...]:
-    """Read the tubes of one element half; the last is parted where a bar at the tip begins.
+    """Read the tubes of one element half, parted where traps and a bar at the tip begin and end.
+
+    A trap bends as the tube that it replaces.
 
     Args:
         element: the element; every section must have a wall
         beside: what hangs along it, or None
     """
-    segments = [
-        Segment(
+    segments = []
+    reached = 0.0
+    for number, section in enumerate(element.half):
+        outer = reached + section.length
+        tube = Segment(
             shape=TubeShape(diameter=section.diameter, wall=section.wall),
             length=section.length,
             elastic_modulus=material.elastic_modulus,
             density=material.density,
             beside=beside,
+            section=number,
         )
-        for section in element.half
-    ]
+        for trap in element.traps:
+            if reached < trap.place < outer:
+                near, far = trap.place - 0.5 * trap.long, trap.place + 0.5 * trap.long
+                near, far = max(near, reached), min(far, outer)
+                segments += [replace(tube, length=near - reached)] if near > reached else []
+                segments.append(_with_trap(replace(tube, length=far - near), trap))
+                reached = far
+        segments += [replace(tube, length=outer - reached)] if outer > reached else []
+        reached = outer
     if beside is not None and beside.bar > 0.0:
         wide = min(beside.wide, 0.5 * segments[-1].length)
         heavy = replace(beside, mass=beside.mass + beside.bar / wide)
         tip = replace(segments[-1], length=wide, beside=heavy)
         segments[-1:] = [replace(segments[-1], length=segments[-1].length - wide), tip]
     return tuple(segments)
+
+
+def _with_trap(tube: Segment, trap: Trap) -> Segment:
+    """A tube with a trap around it: heavier, and as wide for the wind as the trap."""
+    beside = tube.beside or Alongside(mass=0.0, diameter=0.0)
+    return replace(
+        tube,
+        beside=replace(
+            beside,
+            mass=beside.mass + trap.weighs / tube.length,
+            diameter=beside.diameter + max(0.0, trap.wide - tube.shape.diameter),
+        ),
+    )
 
 
 def cantilever(

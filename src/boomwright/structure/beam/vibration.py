@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import pi
 
 import numpy as np
@@ -94,9 +95,10 @@ def mass_matrix(*, mass_per_length: float, length: float) -> NDArray[np.float64]
     )
 
 
+@lru_cache(maxsize=256)
 def natural_frequencies(
     *,
-    segments: Sequence[Segment],
+    segments: tuple[Segment, ...],
     modes: int = 6,
     pieces: int = 12,
 ) -> tuple[float, ...]:

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from math import isfinite
+from math import hypot, isfinite
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam, Element, Material
 from boomwright.structure.beam.elastica import elastica
 from boomwright.structure.beam.element_course import element_course
 from boomwright.structure.beam.elements import ElementStrength, element_strength
-from boomwright.structure.beam.stepped import Segment, half_segments
+from boomwright.structure.beam.stepped import (
+    Segment,
+    half_segments,
+    moment_at,
+    weight_loads,
+    wind_loads,
+)
 from boomwright.structure.beam.tubing import SLENDER_TUBE, StressLimit
 from boomwright.structure.beam.vibration import vibration_modes
 from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
@@ -19,6 +25,7 @@ from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.memory import recalled
 from boomwright.structure.report import ElementReport
 from boomwright.structure.weather.basis import EDITIONS
+from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import speed, stretch, thickness
 
@@ -254,6 +261,7 @@ def check_element(
         )
     _doubts(label, strength, element.half_length, findings)
     segments = half_segments(element=element, material=material, beside=mounted.beside(index))
+    _trap_lines(label, element, segments, site, beam.height, findings)
     ratio = None
     if pressure is not None:
         ratio = _bent_ratio(label, segments, pressure.for_force, findings)
@@ -266,6 +274,50 @@ def check_element(
         course=element_course(segments=segments, site=site, height=beam.height),
         limit=limit.value if known else None,
     )
+
+
+def _trap_lines(
+    label: str,
+    element: Element,
+    segments: tuple[Segment, ...],
+    site: SiteLoads,
+    height: float,
+    findings: Findings,
+) -> None:
+    """Hold the body of each trap against the bending moment that its maker rates it for."""
+    coat = site.coat(height=height)
+    bare = (site.pressure(height=height), None, "in wind")
+    iced = (site.ice_pressure(height=height), coat, "ice with its wind")
+    cases = (bare,) if coat is None else (bare, iced)
+    for number, trap in enumerate(element.traps, start=1):
+        for pressure, ice, case in cases:
+            name = f"{label}: body of trap {number}, {case}"
+            if pressure is None:
+                findings.skip(name, site.missing or "the gust with the ice is not given")
+                continue
+            loads = (
+                weight_loads(segments=segments, ice=ice),
+                wind_loads(
+                    segments=segments, pressure=pressure.for_force, drag=ROUND_DRAG, ice=ice
+                ),
+            )
+            # Its rating is a working load: no factor comes on its weight.
+            place = trap.place - 0.5 * trap.long
+            down, across = (moment_at(segments=segments, loads=each, place=place) for each in loads)
+            with findings.asked_of("maker of the traps"):
+                findings.add(
+                    margin(
+                        name=name,
+                        demand=hypot(down, across),
+                        capacity=trap.allowed_moment,
+                        unit="N m",
+                        basis=pressure.text,
+                        change="ask its maker what moment its body bears (allowed_moment in its "
+                        "trap), or place it further out",
+                        missing="nobody said what bending moment its body bears",
+                        part=label,
+                    )
+                )
 
 
 def ice_missing(*, site: SiteLoads) -> str:

@@ -175,10 +175,9 @@ def judge_plan_of(
         served: what it gives
     """
     # Anew: where the boom points decides how wind and guys meet it.
-    report = check_structure(inputs=structure_inputs(plan))
     costing = None if plan.prices is None else price_plan(plan, prices=asked.prices)
-    raising = raise_plan(plan, structure=report)
-    verdict = judge_plan(plan, structure=report, costing=costing, raising=raising, prepare=prepare)
+    raising = raise_plan(plan)
+    verdict = judge_plan(plan, costing=costing, raising=raising, prepare=prepare)
     verdict = plan_verdict((*verdict.findings, *_limits(plan, station), *_feed(served)))
     return Candidate(
         station=station,

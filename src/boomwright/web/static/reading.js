@@ -60,8 +60,17 @@ class Reader {
 
   load() {
     this.svg = this.drawing.querySelector("svg");
-    this.plot = this.svg ? readPlot(this.svg) : null;
-    this.scale = this.plot ? this.plot.scale : [];
+    this.read = undefined;
+  }
+
+  // What can be read off, taken from the drawing only once somebody reads.
+  get plot() {
+    if (this.read === undefined) this.read = this.svg ? readPlot(this.svg) : null;
+    return this.read;
+  }
+
+  get scale() {
+    return this.plot ? this.plot.scale : [];
   }
 
   point(event) {
