@@ -141,6 +141,26 @@ def test_every_hole_and_fastener_of_the_demo_is_counted():
     assert "" not in ways
 
 
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_every_bought_part_of_the_demo_has_a_size(system):
+    rows = grid(blocks(BUILT[system], system), "Size").rows
+    sizes = {row[0].partition(",")[0]: row[2].replace("\u00a0", " ") for row in rows}
+    assert all(sizes.values()), sizes
+    # By hand: the element of 31.75 mm in shells of 3 mm; boom of 51 mm, mast of 60.3 mm; tip tube
+    # of 15.88 mm with a wall of 1.47 mm.
+    inside = {"element": 37.75, "boom": 51.0, "mast": 60.3}
+    for what, size in inside.items():
+        told = re.fullmatch(r"thread (\S+) (mm|in), (\S+) (mm|in) inside",
+                            sizes[f"U-bolt round the {what}"])  # fmt: skip
+        unit = 1.0 if system == "metric" else 25.4
+        assert told[2] == told[4] == ("mm" if system == "metric" else "in")
+        assert float(told[1]) * unit == pytest.approx(8.0, abs=0.13)
+        assert float(told[3]) * unit == pytest.approx(size, abs=0.13)
+    plug = 15.88 - 2.0 * 1.47
+    assert sizes["Tip plug"] == ("Ø 12.9 mm, 30 mm long" if system == "metric"
+                                 else f"Ø {plug / 25.4:.2f} in, 1.18 in long")  # fmt: skip
+
+
 def size_on_paper(svg):
     """Millimetres on paper of one unit of the picture along both its sides."""
     width, height = (
