@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from boomwright.base import METRES_PER_INCH
+from boomwright.base import METRES_PER_INCH, inches_sixteenths
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
 from boomwright.parts import Bar, Block, Hole, Part
 
@@ -43,7 +43,8 @@ class Drilled:
 
 def _short(part: Part) -> str:
     """Name of a part without the element that it belongs to, which its mark says."""
-    return part.name.split(", ", 1)[-1] if part.mark[:1].isdigit() else part.name
+    of_element = part.mark[:1].isdigit() and part.role != "radial"
+    return part.name.split(", ", 1)[-1] if of_element else part.name
 
 
 def _sides(*sides: float) -> PerSystem:
@@ -61,8 +62,9 @@ def size_to_buy(part: Part) -> Value:
     first, last = solids[0], solids[-1]
     if part.role == "U-bolt" and isinstance(first, Bar) and isinstance(last, Bar):
         inside = math.dist(first.start, last.end) - first.diameter
-        return phrase("thread {thread}, {inside} inside", thread=_sides(first.diameter),
-                      inside=_sides(inside))  # fmt: skip
+        thread = PerSystem(metric=f"{1e3 * first.diameter:g} mm",
+                           us=inches_sixteenths(first.diameter))  # fmt: skip
+        return phrase("thread {thread}, {inside} inside", thread=thread, inside=_sides(inside))
     if isinstance(first, Block):
         return _sides(*first.size)
     if part.unit == "m":
