@@ -5,5 +5,5 @@ from boomwright.structure import check_structure
 
 
 def forget_stations():
-    for kept in (_station, _balanced, check_structure):
+    for kept in (_balanced, _station, check_structure):
         kept.cache_clear()

@@ -62,6 +62,9 @@ def test_every_key_has_its_field_in_the_model() -> None:
         known = {"guy strand": {"known"}, "soil": {"presumptive"}, "rotator": {"name"}}
         known |= {"ground": {"name"}, "base loads": {"least_axial"}}
         known |= {"tilt": {"unknown_parts"}}
+        # A ring goes round the support at its beam's height: it clamps no mast.
+        clamps = {"area_inside", "least_mast", "greatest_mast"}
+        known["ring mount"] = {"name", "place", "height"} | clamps
         known["part that turns with the support"] = {"length", "wind"}
         known["tolerance"] = {"line_impedance", "plane", "stray", "foot_loss", "radials"}
         assert names - keys <= {"beam", "added"} | known.get(spec.noun, set()), spec.noun

@@ -429,8 +429,9 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         parts += pole_parts(pole, buried=_buried(support))
     across = _across(support)
     for ring in plan.rings:
-        height = next(beam.height for beam in plan.beams if beam.name == ring.beam)
-        parts += ring_parts(ring.beam, height=height, across=across, mass=ring.mass, hardware=own)
+        parts += ring_parts(
+            ring.beam, height=ring.height, across=across, mass=ring.mass, hardware=own
+        )
     rings = tuple(_guy(ring) for ring in support.guy)
     parts += guy_parts(rings, from_axis=across, on_pole=tube is not None, hardware=own)
     parts += ground_parts(

@@ -32,7 +32,7 @@ def check_wall(values: Values, at: Place) -> None:
     diameter, wall = values.get("diameter"), values.get("wall")
     if diameter is not None and wall is not None and wall >= diameter / 2:
         message = "the wall is as thick as the radius of the tube, or thicker"
-        at.child("wall").fault(message, remedy=f"write a wall below {500 * diameter:.4g} mm")
+        at.child("wall").fault(message, remedy=f"write a wall below {at.wide(diameter / 2.0)}")
 
 
 TIE = TableSpec(
@@ -118,7 +118,7 @@ def _check_hardware(values: Values, at: Place) -> None:
     if sleeve and None not in sleeve and 2.0 * sleeve[1] > sleeve[0]:
         message = "the wall of the sleeve is thicker than its radius"
         at.child("sleeve", 1).fault(
-            message, remedy=f"write a wall of {500.0 * sleeve[0]:.4g} mm or less"
+            message, remedy=f"write a wall of {at.wide(sleeve[0] / 2.0)} or less"
         )
 
 
@@ -195,9 +195,9 @@ def _check_sleeve(values: Values, at: Place) -> None:
         return
     bore = diameter - 2.0 * wall
     if sleeve[0] > bore + _ROUNDED:
-        message = f"the sleeve of {1e3 * sleeve[0]:.4g} mm does not go into the boom's bore"
+        message = f"the sleeve of {at.wide(sleeve[0])} does not go into the boom's bore"
         at.child("hardware").child("sleeve", 0).fault(
-            message, remedy=f"write a sleeve of {1e3 * bore:.4g} mm or less"
+            message, remedy=f"write a sleeve of {at.wide(bore)} or less"
         )
 
 
@@ -209,8 +209,8 @@ def _check_joints(values: Values, at: Place) -> None:
         before = joints[index - 1] if index else rear
         if not before < place < rear + length:
             message = (
-                f"the joint at {place:g} m does not lie between {before:g} m and the front end "
-                f"at {rear + length:g} m"
+                f"the joint at {at.far(place)} does not lie between {at.far(before)} and the "
+                f"front end at {at.far(rear + length)}"
             )
             at.child("joints", index).fault(
                 message, remedy="write the places from the rear to the front, all on the boom"
@@ -225,7 +225,7 @@ def _check(values: Values, at: Place) -> None:
     if rear is None or length is None or clamp is None:
         return
     if not rear <= clamp <= rear + length:
-        message = f"the mast clamp is not on the boom ({rear:g} m to {rear + length:g} m)"
+        message = f"the mast clamp is not on the boom ({at.far(rear)} to {at.far(rear + length)})"
         remedy = "move the clamp onto the boom, or leave it out to put it at the balance point"
         at.child("clamp").fault(message, remedy=remedy)
 

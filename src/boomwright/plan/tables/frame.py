@@ -401,8 +401,8 @@ def _check_feed(values: Values, at: Place) -> None:
 
 def _check_path(element: Values, path: list[FramePoint], at: Place) -> None:
     if abs(path[0].place[0] - element["at"]) > _SAME:
-        message = f"its middle {path[0].name} lies {path[0].place[0]:.3f} m along the boom"
-        remedy = f'write at = "{path[0].place[0]:g} m", or move the point'
+        message = f"its middle {path[0].name} lies {at.far(path[0].place[0])} along the boom"
+        remedy = f'write at = "{at.far(path[0].place[0])}", or move the point'
         at.child("at").fault(message, remedy=remedy)
         return
     places = [point.place for point in path]
@@ -419,7 +419,7 @@ def _check_path(element: Values, path: list[FramePoint], at: Place) -> None:
     closed = len(places) > 2 and places[-1][1] == 0.0 and not upright
     half = element["length"] if upright else element["length"] / 2.0
     if not closed and half > sum(pieces) + _SAME:
-        message = f"the wire is {half - sum(pieces):.3f} m longer than the way to {path[-1].name}"
+        message = f"the wire is {at.far(half - sum(pieces))} longer than the way to {path[-1].name}"
         remedy = "name a further point, move the last one outwards, or shorten the wire"
         at.child("length").fault(message, remedy=remedy)
 
@@ -434,7 +434,7 @@ def _check_foot(values: Values, upright: list[int], at: Place) -> None:
     if low is None:
         return
     if radials["laid"] == "buried" and low > _ON_GROUND:
-        message = f"the foot stands {low:g} m up, and its radials lie in the ground"
+        message = f"the foot stands {at.far(low)} up, and its radials lie in the ground"
         remedy = 'lower it, or write laid = "elevated" in [beam.radials]'
         at.child("height").fault(message, remedy=remedy)
     elif radials["laid"] == "elevated":

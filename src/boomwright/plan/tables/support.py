@@ -21,7 +21,6 @@ from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_support import (
     MastPlan,
-    RingPlan,
     SupportPlan,
     TubePlan,
 )
@@ -118,8 +117,8 @@ def _check_tube(values: Values, at: Place) -> None:
         if height - below < _BRACKETS_APART * (1 - 1e-9) or height > top * (1 + 1e-9):
             place.child("heights", index).fault(
                 "this bracket does not lie on the tube above what holds it next below",
-                remedy=f"list the brackets upwards, {1000 * _BRACKETS_APART:g} mm apart at least, "
-                f"from {foot:g} m up to {top:g} m",
+                remedy=f"list the brackets upwards, {at.wide(_BRACKETS_APART)} apart at least, "
+                f"from {at.far(foot)} up to {at.far(top)}",
             )
         below = height
 
@@ -143,7 +142,9 @@ def _check_mast(values: Values, at: Place) -> None:
     bearing, top = values.get("bearing"), values.get("top")
     if bearing is not None and top is not None and top <= bearing:
         message = "the mast ends at its top bearing or below it"
-        at.child("top").fault(message, remedy=f"write a top above {bearing:g} m, from the ground")
+        at.child("top").fault(
+            message, remedy=f"write a top above {at.far(bearing)}, from the ground"
+        )
 
 
 MAST = TableSpec(
@@ -205,12 +206,12 @@ ROTATOR = TableSpec(
 
 RING = TableSpec(
     noun="ring mount",
-    model=RingPlan,
+    model="structure.support.rotator:RingMount",
     fields=(
         words("beam", "Name of the beam that turns on it.", longest=64,
               required=True, example="10m").names("beam"),
         *_TORQUES,
-        above_zero("area", "area", "Rated wind area.", high=100.0),
+        above_zero("area", "area", "Rated wind area.", high=100.0).fills("area_on_mast"),
         choice("area_rule", AREA_RULES, "convention of an area",
                "Whether that area is projected, drag or flat-plate area."),
         *_TURNING,
@@ -243,7 +244,7 @@ def _check_guy(values: Values, at: Place) -> None:
     height, anchor = values.get("height"), values.get("anchor_height")
     if height is not None and anchor is not None and anchor >= height:
         message = "the anchors lie as high as the guys' upper ends or higher"
-        at.child("anchor_height").fault(message, remedy=f"write a height below {height:g} m")
+        at.child("anchor_height").fault(message, remedy=f"write a height below {at.far(height)}")
 
 
 GUY = TableSpec(
@@ -327,7 +328,7 @@ def _check(values: Values, at: Place) -> None:
         upper = ring.get("height")
         if height is not None and upper is not None and upper > height * (1 + 1e-9):
             message = "these guys hold above the top of the support"
-            remedy = f"write a height up to {height:g} m"
+            remedy = f"write a height up to {at.far(height)}"
             at.child("guy", index, "height").fault(message, remedy=remedy)
 
 

@@ -31,9 +31,9 @@ _SETTLED: Final[dict[str, tuple[str, Value]]] = {
     "shell": ("insulating shells", settled(_MEASURE, _HARDWARE, "shell", "saddle")),
     "insulator": ("insulating rod of a cut element",
                   settled(_MEASURE, _HARDWARE, "insulating_rod")),
+    "trap": ("traps", settled(_MEASURE, "beam.element.traps", "mass", "diameter")),
     "tip": ("tip plugs", settled(_MEASURE, _HARDWARE, "tip_plug")),
     "cap": ("boom caps", settled(_MEASURE, _HARDWARE, "boom_cap")),
-    "trap": ("traps", settled(_ENTER, "beam.element.traps", "mass", "diameter", many=True)),
     "sleeve": ("sleeves and couplings",
                phrase("enter the sleeve of the boom and the coupling of rods{sleeve}, and the "
                       "overlap of elements{overlap}",
