@@ -49,7 +49,6 @@ if TYPE_CHECKING:
     from boomwright.plan.resolve.reach import stacked_beams as stacked_beams
     from boomwright.plan.resolve.reach import station_place as station_place
     from boomwright.plan.resolve.reach import target_places as target_places
-    from boomwright.plan.resolve.structure import checked_structure as checked_structure
     from boomwright.plan.resolve.structure import structure_inputs as structure_inputs
     from boomwright.plan.resolve.structure import structure_notices as structure_notices
     from boomwright.plan.resolve.variants import longer_plan as longer_plan
@@ -68,7 +67,7 @@ __getattr__ = on_demand(
         "places": "beam_named mast_place support_height",
         "raising": "raising_gaps raising_job",
         "reach": "ground_zones layers ring_beams stacked_beams station_place target_places",
-        "structure": "checked_structure structure_inputs structure_notices",
+        "structure": "structure_inputs structure_notices",
         "variants": "longer_plan taller_plan",
     },
 )

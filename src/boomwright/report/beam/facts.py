@@ -17,7 +17,7 @@ from boomwright.report.beam.measured import (
     swr_span,
 )
 from boomwright.report.model import Fact, Table, column
-from boomwright.report.wording import clean
+from boomwright.report.wording import clean, height_label
 from boomwright.solver import Ground
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
@@ -103,8 +103,8 @@ def title_facts(beam: Beam) -> tuple[Fact, ...]:
     return (
         Fact(label="Band", value=phrase("{low} to {high}", low=low, high=high)),
         Fact(label="Design frequency", value=Quantity(beam.design_frequency, "frequency")),
-        Fact(label="Height of boom", value=_in_waves(beam.height, beam)),
-        Fact(label="Heading", value=heading),
+        Fact(label=height_label(beam), value=_in_waves(beam.height, beam)),
+        Fact(label="Heading", value="all round alike" if beam.all_round else heading),
     )
 
 
@@ -189,7 +189,12 @@ def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) 
 def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> Table[Any]:
     """List the main figures with their error bands."""
     here = readings.free_space
-    at_design = phrase("free space, {at}", at=Quantity(here.frequency, "frequency"))
+    at_design = phrase(
+        "{around}, {at}",
+        # What is fed against the ground has no figures without it.
+        around="perfect ground" if readings.beam.stands_on_ground else "free space",
+        at=Quantity(here.frequency, "frequency"),
+    )
     span = swr_span(readings, measured)
     reference = readings.reference_resistance
     if isinstance(measured, AsMeasured):
