@@ -13,7 +13,7 @@ from boomwright.charts import (
     ShownSubject,
     ShownTable,
 )
-from boomwright.render.rows import text_table
+from boomwright.render.rows import text_table, without_empty
 from boomwright.report.model import Canvas, Picture, Report, Table
 
 #: tables already written, by their columns and items
@@ -85,7 +85,10 @@ def _table(table: Table[object], canvas: Canvas, kept: Kept) -> ShownTable:
     # Several pictures may stand on the same numbers.
     same = (id(table.columns), id(table.items))
     if same not in kept:
-        kept[same] = text_table(table, system=canvas.system, cite=canvas.cite, forms=canvas.forms)
+        # A column that plain data does not have may be one to fill in on paper.
+        by_hand = {number for number, each in enumerate(table.columns) if not each.key}
+        written = text_table(table, system=canvas.system, cite=canvas.cite, forms=canvas.forms)
+        kept[same] = without_empty(written, kept=by_hand)
     return ShownTable(
         name=table.name,
         caption=canvas.write(table.caption),
