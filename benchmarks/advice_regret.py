@@ -30,7 +30,7 @@ from boomwright.base.quantity import write
 from boomwright.cost import read_prices
 from boomwright.plan import read_place
 from boomwright.session.search_workers import process_pool
-from boomwright.study.advice.advise import Advice, advise
+from boomwright.study.advice.advise import Advice, OnCandidate, advise
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.advice.keeping import Record
 from boomwright.study.advice.table import SupportRow, Table, usual_table
@@ -99,6 +99,7 @@ def advised(
     full: bool,
     keeper: Kept | None = None,
     stopped: Callable[[], bool] = lambda: False,
+    on_candidate: OnCandidate | None = None,
 ) -> Advice:
     """Advise a place with a price list."""
 
@@ -114,6 +115,7 @@ def advised(
         in_full=full,
         keeper=keeper,
         stopped=stopped,
+        on_candidate=on_candidate,
     )
 
 
@@ -178,13 +180,22 @@ def measure(
     prices = invented_prices(rows_of(whole))
     listed = PriceList(name="prices.csv", prices=read_prices(prices.decode()))
     exhaustive = [repriced(each, listed) for each in whole.candidates]
-    quick = advised(text, table=usual, prices=prices, executor=executor, full=False)
+    rows: list[float] = []
+    quick = advised(
+        text,
+        table=usual,
+        prices=prices,
+        executor=executor,
+        full=False,
+        on_candidate=lambda *_: rows.append(time.perf_counter() - middle),
+    )
     lost = regret(exhaustive, quick)
     told = "no rival" if lost is None else f"{lost[0]:.3f} dB over {lost[1]} rivals"
     print(
         f"place {seed}: {', '.join(quick.bands)}; {len(exhaustive)} against "
         f"{len(quick.candidates)} stations, {middle - begun:.0f} s against "
-        f"{time.perf_counter() - middle:.0f} s, {len(quick.picks)} put forward; {told}",
+        f"{time.perf_counter() - middle:.0f} s with the first row after {rows[0]:.1f} s, "
+        f"{len(quick.picks)} put forward; {told}",
         flush=True,
     )
     return None if lost is None else lost[0]

@@ -6,12 +6,12 @@ import os
 import shutil
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from urllib.parse import urlsplit
 
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.user_state import UserState
@@ -89,17 +89,45 @@ class Watch:
         page.on("websocket", lambda socket: asked(socket.url))
 
 
+#: what keeps the browser of a test file open from one test to the next; empty outside of one
+_KEEPING: list[ExitStack] = []
+_KEPT: list[Browser] = []
+
+
 @contextmanager
-def browsing(*, width: int = 1440, height: int = 900, **more) -> Iterator[BrowserContext]:
-    """Open a headless browser."""
+def kept_browser() -> Iterator[None]:
+    """Let all who browse in here share one browser, started by the first of them."""
+    with ExitStack() as keeping:
+        _KEEPING.append(keeping)
+        try:
+            yield
+        finally:
+            _KEEPING.clear()
+            _KEPT.clear()
+
+
+@contextmanager
+def _chromium() -> Iterator[Browser]:
+    """Start a browser."""
     with sync_playwright() as kit:
         browser = kit.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        context = browser.new_context(viewport={"width": width, "height": height}, **more)
-        context.set_default_timeout(15_000)
         try:
-            yield context
+            yield browser
         finally:
             browser.close()
+
+
+@contextmanager
+def browsing(*, width: int = 1440, height: int = 900, **more) -> Iterator[BrowserContext]:
+    """Open a headless browser, with nothing in it of those who browsed before."""
+    with ExitStack() as stack:
+        if _KEEPING and not _KEPT:
+            _KEPT.append(_KEEPING[0].enter_context(_chromium()))
+        browser = _KEPT[0] if _KEPT else stack.enter_context(_chromium())
+        context = browser.new_context(viewport={"width": width, "height": height}, **more)
+        stack.callback(context.close)
+        context.set_default_timeout(15_000)
+        yield context
 
 
 def opened(context: BrowserContext, url: str) -> tuple[Page, Watch]:

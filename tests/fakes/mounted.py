@@ -54,7 +54,7 @@ def turning(beam, boom, masses=()):
 
     Without a clamp it is held where it balances; while not all tubes are known, at either end.
     """
-    places = [element.position for element in beam.elements]
+    places = [element.position for element in beam.elements] or [0.0]
     ends = (min(places), max(places))
     swept = [SweptSolid(name="", solid=bar, element=places.index(bar.start[0]))
              for bar in tubes_of(beam)]  # fmt: skip

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import numpy as np
 
 from boomwright.plan.resolve.tuning import tuning_installation
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
+from boomwright.study import tuning
+from boomwright.study.tuning import TuneResult
 from tuned_antennas import sweep_of, swr_of
 
 FOLDER = Path(__file__).parents[2] / "examples" / "tuning"
@@ -20,6 +23,16 @@ ERRORS = {"tip.0": 0.002, "tip.1": 0.018, "tip.2": 0.006, "strap": -0.009, "line
 #: scatter of each part of the reflection, as of a hand-held meter
 NOISE = 0.003
 FREQUENCIES = np.linspace(13.9e6, 14.45e6, 111)
+
+
+#: fits of this process, each made once; put in the place of the fit where a command asks for it
+tuned_once = cache(tuning.tune_plan)
+
+
+def tuned_example() -> TuneResult:
+    """Fit the example, as the command does."""
+    folder = PlanFolder(FOLDER)
+    return tuned_once(load_plan(PLAN).plan, files=folder, sweep="", faults=False)
 
 
 def built_reflection(errors: Mapping[str, float], frequencies: np.ndarray) -> np.ndarray:

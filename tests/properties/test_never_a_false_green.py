@@ -35,11 +35,13 @@ from sound_plans import (
 import boomwright.session
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import checked_structure
+from boomwright.plan.resolve import structure_inputs
 from boomwright.plan.shapes import SHAPES
 from boomwright.raising.weather import WeatherAnswer
+from boomwright.structure import check_structure
 from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
+from fakes.forgotten import forget_stations
 from fakes.told import told
 
 PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "60"))
@@ -71,11 +73,11 @@ def judged(plan) -> Judged | None:
     """What the program says of a plan; None when it refuses to read it."""
     try:
         read = read_plan(tomlkit.dumps(plan))
-        report = checked_structure(read)
+        report = check_structure(inputs=structure_inputs(read))
         raising = raise_plan(read, today=TODAY)
     except PlanError:
         return None
-    verdict = judge_plan(read, raising=raising)
+    verdict = judge_plan(read, structure=report, raising=raising)
     return Judged(
         lines={told(line.name): line.verdict for line in report.ledger},
         word=verdict.word,
@@ -308,4 +310,6 @@ def test_a_silenced_check_is_caught(monkeypatch, kind, place, value, fault, plan
     assert refusals(plan)[0]
     assert false_greens(plan, judged(plan)) == []
     monkeypatch.setattr(fault, planted)
+    forget_stations()
     assert false_greens(plan, judged(plan)) != []
+    forget_stations()

@@ -26,6 +26,7 @@ from boomwright.plan import read_plan
 from boomwright.session import search_workers
 from boomwright.session.search import search_beam
 from boomwright.study.requests import RequestError
+from fakes.command_line import Shell
 
 pytest.importorskip("distributed")
 #: what waits for another process gives up after this [s]
@@ -165,32 +166,38 @@ def test_a_killed_worker_loses_no_result(cluster, plan, by_processes):
     assert found["after"]["elements"] == by_processes["after"]["elements"]
 
 
-def ended(plan, address) -> str:
-    process = begun(plan, "--cluster", address)
-    _, err = process.communicate(timeout=PATIENCE)
-    assert process.returncode == 2, err
-    assert "Traceback" not in err
-    return err
+@pytest.fixture
+def refused(capsys, monkeypatch, plan):
+    """Give what the command says against a scheduler."""
+    shell = Shell(capture=capsys, patch=monkeypatch)
+
+    def ask(address: str, *more: str) -> str:
+        ran = shell("improve", plan, "--cluster", address, *more)
+        assert ran.status == 2, ran.err
+        return ran.err
+
+    return ask
 
 
 @pytest.mark.parametrize("kind", ["closed", "silent"])
-def test_no_scheduler_there_is_said(plan, kind):
+def test_no_scheduler_there_is_said(refused, monkeypatch, kind):
+    monkeypatch.setattr(search_workers, "_ANSWER_SECONDS", 0.5)
     with socket.create_server(("127.0.0.1", 0)) as listening:
         address = f"tcp://127.0.0.1:{listening.getsockname()[1]}"
         if kind == "closed":
             listening.close()
-        err = ended(plan, address)
+        err = refused(address)
     assert f"no scheduler answers at {address}" in err
     assert "->" in err
 
 
-def test_an_address_that_is_none_is_said(plan):
-    assert "this is no address of a scheduler (somewhere) -> write it" in ended(plan, "somewhere")
+def test_an_address_that_is_none_is_said(refused):
+    assert "this is no address of a scheduler (somewhere) -> write it" in refused("somewhere")
 
 
-def test_a_scheduler_without_workers_is_said(plan, tmp_path):
+def test_a_scheduler_without_workers_is_said(refused, tmp_path):
     with running(tmp_path, workers=0) as bare:
-        assert "has no workers -> start some" in ended(plan, bare.address)
+        assert "has no workers -> start some" in refused(bare.address)
 
 
 def test_workers_of_another_version_are_refused(cluster, plan, monkeypatch):
@@ -201,7 +208,7 @@ def test_workers_of_another_version_are_refused(cluster, plan, monkeypatch):
 
 
 @pytest.mark.skipif(shutil.which("openssl") is None, reason="certificates are made by openssl")
-def test_a_search_behind_tls(plan, tmp_path, monkeypatch):
+def test_a_search_behind_tls(refused, plan, tmp_path, monkeypatch):
     made = (
         "req -x509 -newkey rsa:2048 -nodes -days 2 -subj /CN=cluster -keyout key.pem -out cert.pem"
     )
@@ -211,18 +218,16 @@ def test_a_search_behind_tls(plan, tmp_path, monkeypatch):
         env[f"DASK_DISTRIBUTED__COMM__TLS__{role}__CERT"] = str(tmp_path / "cert.pem")
         env[f"DASK_DISTRIBUTED__COMM__TLS__{role}__KEY"] = str(tmp_path / "key.pem")
     with running(tmp_path, workers=1, protocol="tls", **env) as behind:
-        assert "no certificates are set for tls://" in ended(plan, behind.address)
+        assert "no certificates are set for tls://" in refused(behind.address)
         for name, value in env.items():
             monkeypatch.setenv(name, value)
         words = ("--cluster", behind.address, "--starts", "2", "--json")
         assert searched(begun(plan, *words))["finished"]
 
 
-def test_processes_and_a_cluster_together_make_no_sense(plan):
-    process = begun(plan, "--workers", "2", "--cluster", "tcp://127.0.0.1:1")
-    _, err = process.communicate(timeout=PATIENCE)
-    assert process.returncode == 2
-    assert "--workers and --cluster are both given" in err
+def test_processes_and_a_cluster_together_make_no_sense(refused):
+    said = refused("tcp://127.0.0.1:1", "--workers", "2")
+    assert "--workers and --cluster are both given" in said
 
 
 slow = pytest.mark.skipif("BOOMWRIGHT_PLANS" not in os.environ, reason="takes half a minute")

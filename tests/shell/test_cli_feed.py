@@ -9,6 +9,10 @@ from pathlib import Path
 import pytest
 
 from boomwright.base import Notice
+from boomwright.plan import read_plan
+from boomwright.solver import prepare_run
+from boomwright.study.as_measured import measure_beam
+from boomwright.study.search_match import wish_missed
 from fakes.command_line import Shell
 from fakes.feed_plans import GAMMA, SPLIT, plan_text, solved
 
@@ -102,3 +106,54 @@ def test_a_plan_without_line_names_what_to_add(
     said = " ".join(shell("feed", plan).out.split())
     assert '[line] type = "RG-213"' in said
     assert '[transmitter] power = "400 W"' in said
+
+
+#: untrimmed 24.4 dB; its hairpin has the driven element cut 263 mm longer, which leaves 23.5 dB
+TRIMMED = """boomwright = 1
+title = "Ordered trim"
+[site]
+ground = "free space"
+[[beam]]
+name = "15m"
+band = ["21.00 MHz", "21.30 MHz"]
+design = "21.15 MHz"
+height = "12 m"
+heading = "0 deg"
+material = "6061-T6"
+feed = { kind = "hairpin", gap = "20 mm", rod_diameter = "6 mm", rod_spacing = "60 mm" }
+[[beam.element]]
+role = "reflector"
+at = "0 m"
+diameter = "22 mm"
+length = "6.982 m"
+[[beam.element]]
+role = "driven"
+at = "2.147 m"
+diameter = "22 mm"
+length = "6.316 m"
+[[beam.element]]
+role = "director"
+at = "4.565 m"
+diameter = "22 mm"
+length = "6.316 m"
+[wish]
+front_to_rear = "24 dB"
+"""
+
+
+def test_a_limit_of_the_wish_that_the_ordered_trim_breaks_fails_strict(
+    shell: Shell, tmp_path: Path
+) -> None:
+    plan = tmp_path / "trimmed.toml"
+    plan.write_text(TRIMMED, encoding="utf-8")
+    ran = shell("feed", plan, "--strict")
+    assert ran.status == 3
+    assert "the front-to-rear ratio misses its limit" in " ".join(ran.out.split())
+    # Written into the plan it is still what is built.
+    assert shell("feed", plan, "--write", "--strict").status == 3
+    text = plan.read_text(encoding="utf-8")
+    assert 'length = "6.316 m"' not in text.split('role = "director"')[0]
+    for wished, missed in (("24 dB", True), ("23 dB", False)):
+        built = read_plan(text.replace("24 dB", wished))
+        measured = measure_beam(built, built.beams[0])
+        assert bool(wish_missed(built, measured, prepare=prepare_run)) == missed

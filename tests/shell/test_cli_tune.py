@@ -20,6 +20,7 @@ from boomwright.render.laid import lay_out
 from boomwright.report.model import Canvas
 from boomwright.report.tuning import tuning_report
 from boomwright.session.files import PlanFolder, load_plan
+from boomwright.study import tuning
 from boomwright.study.tuning import tune_plan, tuning_for_book, with_fault
 from boomwright.tuning import BAND, after_changes, at_meter
 from fakes.command_line import Shell
@@ -32,6 +33,8 @@ from fakes.tuned_example import (
     built_swr,
     synthetic_text,
     touchstone,
+    tuned_example,
+    tuned_once,
 )
 from tuned_antennas import sweep_of
 
@@ -43,7 +46,13 @@ def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -
 
 @pytest.fixture(scope="module")
 def result():
-    return tune_plan(load_plan(PLAN).plan, files=PlanFolder(FOLDER))
+    return tuned_example()
+
+
+@pytest.fixture
+def fitted(result, monkeypatch):
+    """Let the command find the example fitted."""
+    monkeypatch.setattr(tuning, "tune_plan", tuned_once)
 
 
 def test_the_example_is_what_the_solver_makes_of_the_known_errors():
@@ -77,6 +86,7 @@ def test_the_advice_comes_true_on_the_beam_as_it_was_built(result):
     assert advice.after.low <= after <= advice.after.high
 
 
+@pytest.mark.usefixtures("fitted")
 def test_json_is_one_document(shell: Shell) -> None:
     ran = shell("tune", PLAN, "--json")
     assert (ran.status, ran.err) == (0, "")
@@ -103,6 +113,7 @@ def test_every_name_of_the_document_is_in_the_nomenclature(result) -> None:
     assert {"on_air", "alignment", "deviations"} <= names(document)
 
 
+@pytest.mark.usefixtures("fitted")
 def test_the_table_gives_moves_bands_and_cautions_in_the_readers_units(shell: Shell) -> None:
     out = shell("tune", PLAN, "--full", "--system", "us").out
     for told in ("shorten each driven tip 1/2 in ±3/8 in", "−1/2 in ±3/8 in", "95 % band",
@@ -130,7 +141,9 @@ def test_a_plan_without_a_sweep_is_refused_with_the_remedy(shell: Shell, tmp_pat
     assert ran.status == 2
     assert "names no measured sweep" in ran.err
     assert "--sweep" in ran.err
-    assert shell("tune", plan, "--sweep", SWEEP).status == 0
+    # With it the sweep is read.
+    ran = shell("tune", plan, "--sweep", other_band(tmp_path))
+    assert "no measured frequency lies between" in ran.err
 
 
 def test_a_missing_or_broken_file_is_named(shell: Shell, tmp_path: Path) -> None:
@@ -160,15 +173,26 @@ def test_a_table_of_swr_alone_is_enough_for_advice(result, shell: Shell, tmp_pat
     assert found["swr_after"]["middle"] < 1.15
 
 
-def test_a_sweep_of_another_band_is_refused(shell: Shell, tmp_path: Path) -> None:
-    other = tmp_path / "other.s1p"
+def other_band(folder: Path) -> Path:
+    """Write a sweep of the next band."""
+    other = folder / "other.s1p"
     other.write_text(
         OnePort(frequency=[21.0e6, 21.2e6], impedance=[50 + 1j, 49 + 2j]).touchstone(),
         encoding="ascii",
     )
-    ran = shell("tune", PLAN, "--sweep", other)
+    return other
+
+
+def test_a_sweep_of_another_band_is_refused(shell: Shell, tmp_path: Path) -> None:
+    ran = shell("tune", PLAN, "--sweep", other_band(tmp_path))
     assert ran.status == 2
-    assert "no measured frequency lies between" in ran.err
+    assert "other.s1p: no measured frequency lies between" in ran.err
+    assert "runs from 21 MHz to 21.2 MHz; sweep the band of the beam" in ran.err
+    wrong = tmp_path / "wrong.s1p"
+    wrong.write_text("# Hz S RI R 50\n14.1 0.1 0.2\n14.2 0.1 0.2\n", encoding="ascii")
+    ran = shell("tune", PLAN, "--sweep", wrong)
+    assert ran.status == 2
+    assert "runs from 14.1 Hz to 14.2 Hz; its frequencies are in another unit" in ran.err
 
 
 def test_a_trial_builds_on_the_sweep_before(result, tmp_path: Path) -> None:

@@ -16,8 +16,11 @@ from boomwright.render.terminal.lines import make_console
 from boomwright.render.terminal.subject import MOST_LINES, write_subject
 from boomwright.render.written import report_on
 from boomwright.report.model import Table
+from boomwright.study import tuning
 from boomwright.study.verdict import judge_plan
 from fakes.command_line import Shell
+from fakes.tuned_example import PLAN as TUNED
+from fakes.tuned_example import tuned_once
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "src/boomwright/session/data/demo.toml"
@@ -133,13 +136,14 @@ def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -
     "words",
     [
         ("check", DEMO),
-        ("tune", ROOT / "examples/tuning/three-elements-20m.toml"),
+        ("tune", TUNED),
         ("frontier", "--elements", "3", "--boom", "8 m", "--band", "20 m"),
     ],
     ids=lambda words: words[0],
 )
 @pytest.mark.parametrize("wide", ["100", "80"])
 def test_the_other_commands_fit_too(shell, monkeypatch, words, wide) -> None:
+    monkeypatch.setattr(tuning, "tune_plan", tuned_once)
     monkeypatch.setenv("COLUMNS", wide)
     lines = shell(*words).out.rstrip().split("\n")
     assert len(lines) <= MOST_LINES

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 import shutil
-from functools import lru_cache
 
 import pytest
 from starlette.testclient import TestClient
@@ -15,15 +14,13 @@ from boomwright.plan.resolve.tuning import trial_moves
 from boomwright.render.laid import lay_out
 from boomwright.report.tuning import tuning_report
 from boomwright.session import plan_session
-from boomwright.session.files import PlanFolder, load_plan
 from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.plan_session import PlanSession
-from boomwright.study.tuning import tune_plan
 from boomwright.tuning import FaultReport
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.tuning.faults import NamedFault
 from boomwright.web import PlanDesk, create_app
-from boomwright.web.edits import Act, Message, Write
+from boomwright.web.edits import Act, Message, Write, read_message
 from boomwright.web.form_edits import Fill, TakeOut
 from boomwright.web.guard import cookie_name
 from boomwright.web.live import apply_message
@@ -32,15 +29,10 @@ from boomwright.web.sheets import tuning
 from boomwright.web.sheets.tuning_context import TuningContext
 from boomwright.web.view import View
 from fakes.desk import PLAN, fake_desk
-from fakes.tuned_example import FOLDER, SWEEP
 from fakes.tuned_example import PLAN as TUNED
+from fakes.tuned_example import SWEEP, tuned_example
 
 KEY = "a-key-for-tests"
-
-
-@lru_cache(maxsize=1)
-def _result():
-    return tune_plan(load_plan(TUNED).plan, files=PlanFolder(FOLDER))
 
 
 def _searched():
@@ -49,13 +41,13 @@ def _searched():
         kind="no fault", text="no fault", look="nothing", probability=0.9, strain=0.3
     )
     report = FaultReport(verdict="no fault", named=(named,), kinds=(("no fault", 0.9),), notices=())
-    return dataclasses.replace(_result(), faults=report)
+    return dataclasses.replace(tuned_example(), faults=report)
 
 
 def _client(text: str = PLAN):
     desk = fake_desk(text)
     desk.session.tuning = lambda plan, *, faults, canvas, progress: lay_out(
-        tuning_report(_searched() if faults else _result()), canvas=canvas
+        tuning_report(_searched() if faults else tuned_example()), canvas=canvas
     )
     app = create_app(desk, key=KEY)
     return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
@@ -99,10 +91,11 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
     assert "Fitting the measured sweep" in client.get("/tuning").text
     client.get("/tuning.json")
     page = client.get("/tuning").text
-    (step,) = _result().last.advice.steps
+    (step,) = tuned_example().last.advice.steps
     moved = f"shorten each driven tip {-1e3 * step.amount:.0f} ±"
     for told in (moved, "cannot tell apart", "Record of trials",
-                 "[[measured.trial]]", "after the change", "add +7 ±4° to what it shows",
+                 "record the new sweep as a trial", "after the change",
+                 "add +7 ±4° to what it shows",
                  "On the air against the computed pattern", "looking for a fault"):  # fmt: skip
         assert told in page
 
@@ -113,7 +106,7 @@ def test_a_search_that_cannot_be_made_leaves_the_advice():
     def tuning(plan, *, faults, canvas, progress):
         if faults:
             raise BoomwrightError("a wire hangs too low")
-        return lay_out(tuning_report(_result()), canvas=canvas)
+        return lay_out(tuning_report(tuned_example()), canvas=canvas)
 
     desk.session.tuning = tuning
     app = create_app(desk, key=KEY)
@@ -136,7 +129,7 @@ def test_a_fit_is_heard_stopped_and_made_again():
             # Somebody presses the button meanwhile.
             apply_message(desk, View(), Message(seq=1, gesture=0, edit=Act(action="stop")))
         progress(0.5)
-        return lay_out(tuning_report(_result()), canvas=canvas)
+        return lay_out(tuning_report(tuned_example()), canvas=canvas)
 
     desk.session.tuning = tuning
     app = create_app(desk, key=KEY)
@@ -159,7 +152,7 @@ def _shelved(tmp_path, monkeypatch):
 
     def fitted(plan, *, files, progress):
         made.append(len(plan.measured.trial))
-        return dataclasses.replace(_result(), plan=plan)
+        return dataclasses.replace(tuned_example(), plan=plan)
 
     monkeypatch.setattr(plan_session, "tune_plan", fitted)
     monkeypatch.setattr(plan_session, "with_fault", lambda result, *, progress: result)
@@ -191,8 +184,8 @@ def test_the_sheet_takes_a_sweep_where_it_shows_it(tmp_path, monkeypatch):
     assert answer.json()["text"].startswith("3 points, 14.000 to 14.200 MHz")
     (trial,) = desk.plan.measured.trial
     assert trial.sweep == "sweep-2.csv"
-    moves = trial_moves(trial, installation=_result().installation, path="")
-    assert moves == pytest.approx(_result().last.advice.moves())
+    moves = trial_moves(trial, installation=tuned_example().installation, path="")
+    assert moves == pytest.approx(tuned_example().last.advice.moves())
     # The advice was of the plan before: it is not offered as made again.
     assert "Moved as advised" not in client.get("/tuning").text
 
@@ -213,6 +206,25 @@ def test_a_trial_comes_with_its_height_and_what_is_refused_leaves_no_file(tmp_pa
     assert answer.status_code == 200, answer.text
     assert desk.plan.measured.trial[0].rise == 2.0
     assert desk.plan.measured.trial[0].moved == ()
+
+
+def test_recorded_moves_are_proposed_and_taken_as_one_step_of_undo():
+    trial = '\n[[measured.trial]]\nsweep = "b.s1p"\nmoved = [{ element = 1, tips = "-6 mm" }]\n'
+    text = PLAN + '\n[measured]\nsweep = "a.s1p"\n' + trial
+    desk = fake_desk(text)
+    assert 'data-propose="{&#34;kind&#34;: &#34;take-moves&#34;}"' in (
+        TestClient(create_app(desk, key=KEY), base_url="http://127.0.0.1:8765",
+                   cookies={cookie_name(KEY): KEY}).get("/tuning").text
+    )  # fmt: skip
+    asked = read_message('{"seq": 1, "edit": {"kind": "propose", "edit": {"kind": "take-moves"}}}')
+    before = desk.plan.beams[0].elements[1].length
+    proposed, label = desk.preview(asked.edit.edit)
+    assert desk.text == text  # shown, not yet done
+    desk.apply(asked.edit.edit, gesture=0)
+    assert (desk.text, desk.undo_label) == (proposed, label)
+    assert desk.plan.beams[0].elements[1].length == pytest.approx(before - 0.012, abs=1e-6)
+    desk.apply(Act(action="undo"), gesture=0)
+    assert desk.text == text
 
 
 def test_readings_beside_the_sweep_are_typed_on_the_sheet():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import zipfile
 from importlib.resources import files
 from pathlib import Path
@@ -11,8 +12,11 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
+from boomwright.base.quantity import Quantity, write
+from boomwright.session.files import PlanFolder
 from boomwright.session.plan_session import PlanSession
 from boomwright.session.ticks import keep_tick, load_ticks, ticks_path
+from boomwright.study.cost import price_plan
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets import work_context
@@ -75,6 +79,22 @@ def test_blocks_of_the_demo(tmp_path, subject):
             wide = len(block["columns"])
             assert len(block["align"]) == len(block["shares"]) == wide
             assert all(len(row) in {1, wide} for row in block["rows"])
+
+
+def test_the_bill_has_its_total_in_the_foot(tmp_path):
+    desk = real_desk(tmp_path)
+    found = sheet(desk, "cost")
+    (bill,) = (block for block in found["blocks"] if block.get("foot"))
+    heads, foot = bill["columns"], bill["rows"][-1]
+    made = price_plan(desk.plan, files=PlanFolder(tmp_path), today="2026-11-25").estimate
+    assert foot[0].startswith("Total with contingency")
+    for name in ("low", "likely", "high"):
+        (at,) = (number for number, head in enumerate(heads) if head.lower() == name)
+        total = write(Quantity(getattr(made.total, name), "money"), system="metric")
+        assert foot[at] == total
+    assert foot[-1] == ""  # a total is not ticked off
+    html = client(desk).get("/cost").text
+    assert re.search(rf"<tfoot>.*{foot[0]}.*</tfoot>", html, re.S)
 
 
 def test_build_sheet_has_every_tube_and_step(tmp_path):

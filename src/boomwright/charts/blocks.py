@@ -57,6 +57,7 @@ class Grid:
     caption: str = ""  #: what it holds, or empty
     note: str = ""  #: a sentence below it, or empty
     large: bool = False  #: whether its letters are to be read at arm's length
+    foot: bool = False  #: whether the last row is the foot of the table: its sums
     places: tuple[InPlan, ...] = ()  #: where in the plan its cells are settled
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from functools import partial
+from itertools import pairwise
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
@@ -15,6 +16,8 @@ from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
 
 _EDGE = 46.0
+#: words nearer to the right edge than this end at their mark [user units]
+_EDGE_WORDS = 70.0
 _Place = Callable[[float, float], tuple[float, float]]
 
 
@@ -35,6 +38,8 @@ def lift_side_view(
     """
     job = lift.job
     span = max(job.load.element_span, job.load.boom_length)
+    if job.load.seen:
+        span = 2.0 * max(abs(across) for wire in job.load.seen for across, _ in wire)
     top = max(job.tower_height, job.lift_height) + 0.12 * job.lift_height
     # Past the ring there is room for its words.
     right = max(
@@ -54,11 +59,12 @@ def lift_side_view(
     ink = palette.ink
     body = [line(14.0, foot_y, width - 14.0, foot_y, stroke=ink, stroke_width="1.4")]
     x0, y1 = place(0.0, job.tower_height)
-    body.append(line(x0, foot_y, x0, y1, stroke=ink, stroke_width="3.2", data_part="support"))
+    if job.stands:
+        body.append(line(x0, foot_y, x0, y1, stroke=ink, stroke_width="3.2", data_part="support"))
     clamp_y = place(0.0, job.lift_height)[1]
     if job.lift_height > job.tower_height:
         body.append(line(x0, y1, x0, clamp_y, stroke=ink, stroke_width="1.8", data_part="mast"))
-    body += _beam_up(lift, (x0, clamp_y), span * scale, palette, system)
+    body += _beam_up(lift, place, span, palette, system)
     body += _guys_from_side(lift, place, palette)
     body += _rings_on_ground(lift, (foot_x, foot_y), scale, palette, system)
     body += _edges_on_ground(lift, place, width, palette, system)
@@ -75,8 +81,8 @@ def lift_side_view(
         kind="lift-side",
         title=f"Lift of {job.load.name} from the side, to scale",
         description=(
-            f"The clamp is {long(job.lift_height)} up, the support {long(job.tower_height)}, the "
-            f"beam {long(span)} wide. Power lines: {lines or 'none entered'}."
+            f"{_heights(lift, system)}, the beam {long(span)} wide. "
+            f"Power lines: {lines or 'none entered'}."
         ),
         width=width,
         height=height,
@@ -86,18 +92,33 @@ def lift_side_view(
     )
 
 
+def _heights(lift: LiftPlan, system: UnitSystem) -> str:
+    job = lift.job
+    what = "wire's highest point" if job.load.hung else "clamp"
+    up = f"The {what} is {distance_text(job.lift_height, system)} up"
+    return f"{up}, the support {distance_text(job.tower_height, system)}" if job.stands else up
+
+
 def _beam_up(
-    lift: LiftPlan, clamp: tuple[float, float], span: float, palette: Palette, system: UnitSystem
+    lift: LiftPlan, at: _Place, span: float, palette: Palette, system: UnitSystem
 ) -> list[str]:
-    job, (x0, clamp_y), half = lift.job, clamp, 0.5 * span
+    """Draw the beam across its support, or hung wire as it hangs."""
+    job, half = lift.job, 0.5 * span
     mass = job.load.mass
     weight = write(Quantity(mass, "mass"), system=system)
     name = f"{distance_text(job.lift_height, system)}, {weight}"
+    wires = job.load.seen or (((-half, job.lift_height), (half, job.lift_height)),)
+    # Words stand beside the highest point that lies furthest to the right.
+    across, up = max((point for wire in wires for point in wire), key=lambda p: (p[1], p[0]))
+    x, y = at(across, up)
     return [
-        line(x0 - half, clamp_y, x0 + half, clamp_y, stroke=palette.series[0], stroke_width="2.6",
-             data_part="beam"),
-        halo_text(x0 + half + 6.0, clamp_y, name, fill=palette.ink, palette=palette,
-                  anchor="start", size=10.5),
+        *(
+            line(*at(*low), *at(*high), stroke=palette.series[0], stroke_width="2.6",
+                 data_part="beam")
+            for wire in wires
+            for low, high in pairwise(wire)
+        ),
+        halo_text(x + 6.0, y, name, fill=palette.ink, palette=palette, anchor="start", size=10.5),
     ]  # fmt: skip
 
 
@@ -145,7 +166,8 @@ def _edges_on_ground(
                  stroke_dasharray="2 3", data_part=name.split()[-1],
                  data_distance=number(distance)),
             halo_text(x, y - tall - 7.0, f"{name} {distance_text(distance, system)}",
-                      fill=palette.ink, palette=palette, anchor="middle", size=10.0),
+                      fill=palette.ink, palette=palette,
+                      anchor="end" if x > width - _EDGE_WORDS else "middle", size=10.0),
         ]  # fmt: skip
     return made
 
@@ -296,9 +318,13 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[Circle]:
                 colour=palette.quiet, dash="8 4", opacity=0.05),
         Circle(radius=lift.dropped_tool_radius, words="nobody while people work above",
                 colour=palette.accent, opacity=0.12),
-        Circle(radius=lift.job.swing_radius, words="the beam as it turns in the ropes",
-                colour=palette.series[0], dash="3 3"),
     ]  # fmt: skip
+    if lift.job.swing_radius > 0.0:
+        hung = lift.job.load.hung
+        words = "the wire as it swings on one rope" if hung else "the beam as it turns in the ropes"
+        found.append(
+            Circle(radius=lift.job.swing_radius, words=words, colour=palette.series[0], dash="3 3")
+        )
     found += [
         Circle(radius=near.distance, words=f"{near.name}: at this distance",
                 colour=palette.series[2], dash="9 3 2 3", part="power-line")

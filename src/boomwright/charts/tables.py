@@ -16,6 +16,7 @@ class ReadingTable:
     headings: frozenset[int] = frozenset()  #: rows that are headings across, in their first cell
     #: which columns hold nothing but figures; empty where all but the first do (n_columns,)
     figures: tuple[bool, ...] = ()
+    foot: bool = False  #: whether the last row is the foot of the table: its sums
     places: tuple[InPlan, ...] = ()  #: where in the plan its cells are settled
 
 

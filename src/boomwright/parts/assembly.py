@@ -210,10 +210,13 @@ def centre_of(part: Part) -> Point:
     if not part.solids:
         msg = f"{part.mark} has no place"
         raise ValueError(msg)
-    whole = part.volume
-    weights = [solid.volume / whole if whole else 1.0 / len(part.solids) for solid in part.solids]
-    x, y, z = (
-        sum(weight * solid.middle[k] for weight, solid in zip(weights, part.solids, strict=True))
-        for k in range(3)
-    )
+    if len(part.solids) == 1:  # most parts: a beam is balanced with them over and over
+        return part.solids[0].middle
+    volumes = [solid.volume for solid in part.solids]
+    whole = sum(volumes)
+    x = y = z = 0.0
+    for volume, solid in zip(volumes, part.solids, strict=True):
+        weight = volume / whole if whole else 1.0 / len(volumes)
+        along, across, up = solid.middle
+        x, y, z = x + weight * along, y + weight * across, z + weight * up
     return (x, y, z)

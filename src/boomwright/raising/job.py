@@ -32,6 +32,8 @@ class Load:
     hung: bool = False  #: whether it is wire on ropes, bolted to nothing
     pull: float = 0.0  #: pull in each wire when it hangs [N]
     rise: float = 0.0  #: highest part above where it is held [m]
+    #: hung wire as seen from behind: points across and above ground of each wire [m]
+    seen: tuple[tuple[tuple[float, float], ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,6 +210,7 @@ class Raising:
     power_lines: tuple[LineNear, ...] = ()  #: power lines near the work (n_lines,)
     guys: tuple[GuyLevel, ...] = ()  #: guys of the support
     clear_of_guys: Said | None = None  #: whether the beam passes guys and anchors on its way up
+    stands: bool = True  #: whether a support stands; hung wire may do without
     on_tube: bool = False  #: True when the support is a tube, which is climbed only if made for it
     climbable: Said | None = None  #: whether that tube is made to be climbed
     level_access: Said | None = None  #: whether a machine stands level and firm beside the tower

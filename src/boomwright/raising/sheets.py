@@ -58,10 +58,13 @@ class SwrExpectation:
     text: Value  #: how to do it and how to read it
 
 
-def swr_expectation(*, frequency: float, swr: float, stand_height: float) -> SwrExpectation:
+def swr_expectation(
+    *, frequency: float, swr: float, stand_height: float, points_up: bool = True
+) -> SwrExpectation:
     """Describe the SWR check before the lift.
 
     Args:
+        points_up: whether it is a beam with a front, on a boom or hub that can be tipped up
         frequency: where the plan has its best SWR [Hz]
         swr: SWR there at full height [-]
         stand_height: boom above ground on its stands [m]
@@ -71,11 +74,13 @@ def swr_expectation(*, frequency: float, swr: float, stand_height: float) -> Swr
         "On stands {stand_height} up ({part} wavelengths) the ground pulls the "
         "curve: look for a dip of the right shape within a few per cent of "
         "{frequency}, usually lower, and for no jumps when elements are shaken. "
-        "Point it up, reflector down, if it can be held there with nobody under "
-        "it. No dip or a wandering one means a bad joint or feed: mend it before "
+        "{up}No dip or a wandering one means a bad joint or feed: mend it before "
         "the lift. Low power, nobody touching the elements.",
         stand_height=span(stand_height),
         part=Quantity(stand_height / wavelength, "factor"),
         frequency=Quantity(frequency, "frequency"),
+        up="Point it up, reflector down, if it can be held there with nobody under it. "
+        if points_up
+        else "",
     )
     return SwrExpectation(frequency=frequency, swr=swr, text=text)

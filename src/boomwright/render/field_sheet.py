@@ -63,8 +63,10 @@ def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
     beneath = text_table(below, **reader)
     small = iter(beneath.rows)
     rows: list[tuple[str, ...]] = []
+    last = len(written.rows) - 1
     for number, (first, *others) in enumerate(written.rows):
-        lines = [first] if number in written.headings else [first, *next(small)]
+        alone = number in written.headings or (written.foot and number == last)
+        lines = [first] if alone else [first, *next(small)]
         rows.append(("\n".join(clean(line) for line in lines if line), *map(clean, others)))
     heads = replace(written, header=tuple(map(first_upper, written.header)), rows=tuple(rows))
     shares, numeric = column_widths(heads)
@@ -73,12 +75,15 @@ def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
     return Grid(
         columns=(*heads.header, *([table.tick] if tick else [])),
         rows=tuple(
-            row[:1] if number in heads.headings else (*row, *tick)
+            row[:1]
+            if number in heads.headings
+            else (*row, *("" if written.foot and number == last else each for each in tick))
             for number, row in enumerate(rows)
         ),
         align=align + "l" * len(tick),
         shares=(*shares, *(float(len(table.tick)) for _ in tick)),
         note=canvas.write(table.around),
         large=table.large,
+        foot=written.foot,
         places=(*written.places, *beneath.places),
     )

@@ -77,11 +77,15 @@ def text_table(
         rows.append(tuple(map(cell, columns, values)))
         for number, value in enumerate(values):
             figures[number] &= bool(columns[number].kind) or _is_figure(value)
+    foot = any(column.foot is not None for column in columns)
+    if foot:
+        rows.append(tuple(cell(column, column.foot) for column in columns))
     return ReadingTable(
         header=tuple(head(column) for column in columns),
         rows=tuple(rows),
         headings=frozenset(headings),
         figures=tuple(figures),
+        foot=foot,
         places=places_in(*told) if forms else (),
     )
 
@@ -161,7 +165,8 @@ def column_widths(table: ReadingTable) -> tuple[tuple[float, ...], tuple[bool, .
     Returns:
         shares [-], and whether each column holds numbers (2,)
     """
-    rows = [row for number, row in enumerate(table.rows) if number not in table.headings]
+    body = table.rows[:-1] if table.foot else table.rows
+    rows = [row for number, row in enumerate(body) if number not in table.headings]
     lines = [
         [line for row in rows for line in row[number].split("\n")] or [""]
         for number in range(len(table.header))

@@ -40,6 +40,7 @@ class Column(Generic[Item]):
     key: str = ""  #: its name in plain data; empty leaves it out there
     full: bool = False  #: whether only the full account shows it
     below: bool = False  #: whether paper sets it small below the first cell of its row
+    foot: Value = None  #: its cell in the foot of the table; without any the table has no foot
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -211,14 +212,16 @@ def column(
     key: str = "",
     full: bool = False,
     below: bool = False,
+    foot: Value = None,
 ) -> Column[Item]:
     """Make a column; with a kind, ``get`` gives the bare figure.
 
     Args:
         get: takes an item; gives its figure in SI, None where there is none, or a value
+        foot: its cell in the foot of the table
     """
     told = measured(kind, get) if kind else get
-    return Column(head=head, get=told, kind=kind, key=key, full=full, below=below)
+    return Column(head=head, get=told, kind=kind, key=key, full=full, below=below, foot=foot)
 
 
 def thinned(items: Sequence[Item], count: int) -> tuple[Item, ...]:

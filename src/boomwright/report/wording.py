@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from boomwright.parts import Beam
+
 NOT_COMPUTED = "not computed"
 
 
@@ -20,6 +22,21 @@ def shortened(text: str, *, limit: int) -> str:
 def first_upper(text: str) -> str:
     """Begin a text with a capital and leave the rest as it is."""
     return text[:1].upper() + text[1:]
+
+
+def held_at(beam: Beam) -> str:
+    """Name where the plan counts a beam's height from; empty for the middle of hung wire."""
+    if beam.upright:
+        return "foot"
+    if beam.frame is not None and beam.frame.hub is not None:
+        return "hub"
+    return "" if beam.hung else "boom"
+
+
+def height_label(beam: Beam) -> str:
+    """Label of a beam's height."""
+    at = held_at(beam)
+    return f"Height of {at}" if at else "Height above ground"
 
 
 def fixed(value: float, decimals: int) -> str:

@@ -28,7 +28,7 @@ from boomwright.base import (
 )
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
-from boomwright.plan.resolve import wished_beam
+from boomwright.plan.resolve import structure_inputs, wished_beam
 from boomwright.plan.resolve.tuning import written_moves
 from boomwright.reach import Known
 from boomwright.report.chapter import Part
@@ -364,8 +364,6 @@ class PlanSession:
         Raises:
             PlanError: when that fix is not offered for the plan as it is
         """
-        from boomwright.plan.resolve import structure_inputs
-
         plan = read_plan(text)
         known = beam < len(plan.beams) and element < len(plan.beams[beam].elements)
         offers = (

@@ -5,14 +5,22 @@ Every command that names such a figure asks for it here; the feed solves its mat
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
-from boomwright.base import BoomwrightError
+from boomwright.base import BoomwrightError, PlanError
 from boomwright.base.quantity import Value, listed
 from boomwright.feed import FieldMatch, FieldSetting, solve_planned
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.plan.resolve import coax_type, duty_factor, feed_line
+from boomwright.plan.resolve import (
+    coax_type,
+    duty_factor,
+    feed_line,
+    served_beams,
+    wished_beam,
+)
 from boomwright.plan.resolve.feed import drawn_shape
 from boomwright.reach import front_to_rear, take_off
 from boomwright.solver import Preparer, remembering
@@ -54,7 +62,40 @@ def measure_beam(
             words = listed([each for each in (words, more) if each], between="; ")
     except BoomwrightError as refusal:
         return NotMeasured(beam=beam, refusal=refusal.said)
-    return read_as_measured(plan, beam, drawn=drawn, proposed=proposed, refusal=words)
+    return read_as_measured(
+        plan,
+        beam,
+        drawn=drawn,
+        proposed=proposed,
+        refusal=words,
+        further=further_bands(plan, beam, prepare=setting.prepare),
+    )
+
+
+def further_bands(
+    plan: Plan, beam: Beam, *, prepare: Preparer
+) -> tuple[AsMeasured | NotMeasured, ...]:
+    """Solve what the owner will measure of a beam in the further bands of the plan's wish.
+
+    Returns:
+        none for a beam that serves its own band only (n_bands,)
+    """
+    if plan.wish is None or not plan.wish.bands:
+        return ()
+    try:
+        if wished_beam(plan) is not beam:
+            return ()
+        served = served_beams(plan)[1:]
+    except PlanError as error:
+        refusal = listed([fault.message for fault in error.faults], between="; ")
+        return tuple(
+            NotMeasured(
+                beam=replace(beam, band=each.band, design_frequency=each.design_frequency),
+                refusal=refusal,
+            )
+            for each in plan.wish.bands
+        )
+    return tuple(measure_beam(plan, each, prepare=prepare) for each in served)
 
 
 def refuse_long_match(plan: Plan) -> None:
@@ -127,16 +168,18 @@ def read_as_measured(
     drawn: FieldMatch | None,
     proposed: FieldMatch | None,
     refusal: Value = "",
+    further: tuple[AsMeasured | NotMeasured, ...] = (),
 ) -> AsMeasured | NotMeasured:
     """Read a solved match as it will be measured.
 
     Args:
         drawn, proposed: the match with the plan's own dimensions, else with proposed ones
         refusal: why there is neither
+        further: the antenna in its further bands
     """
     match = drawn or proposed
     if match is None:
-        return NotMeasured(beam=beam, refusal=refusal)
+        return NotMeasured(beam=beam, refusal=refusal, further=further)
     ground, line = plan.site.ground, line_result(plan, match)
     at, match_swr = band_swr(match)
     solution = match.solution
@@ -159,6 +202,7 @@ def read_as_measured(
         front_to_rear_db=ratio[inside],
         take_off_deg=None if ground.kind == "free space" else lobe.elevation_deg,
         gain_dbi=lobe.gain_dbi,
+        further=further,
     )
 
 

@@ -31,6 +31,7 @@ from boomwright.solver import Preparer
 from boomwright.study.as_measured import (
     drawn_match,
     field_setting,
+    further_bands,
     line_resistance,
     proposed_match,
     read_as_measured,
@@ -50,6 +51,7 @@ from boomwright.study.feed_parts.results import (
 )
 from boomwright.study.feed_parts.shapes import assumed_notices, rod_sizes
 from boomwright.study.feed_parts.tries import circuit_tries
+from boomwright.study.search_match import wish_missed
 
 _USUAL_VELOCITY_FACTOR = 0.66
 #: examples of what to turn first: a strap off by this share, a capacitor by this factor
@@ -101,7 +103,10 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
     proposed, proposed_words = proposed_match(plan, beam, setting)
     used = drawn or proposed
     words = listed([each for each in (drawn_words, proposed_words) if each], between="; ")
-    measured = read_as_measured(plan, beam, drawn=drawn, proposed=proposed, refusal=words)
+    further = further_bands(plan, beam, prepare=setting.prepare)
+    measured = read_as_measured(
+        plan, beam, drawn=drawn, proposed=proposed, refusal=words, further=further
+    )
     cases, braid_notices = braid_cases(plan, beam, setting=setting)
     adjustment, turns = _adjustment(used, proposed, setting)
     at_line = measured.line if isinstance(measured, AsMeasured) else None
@@ -146,11 +151,25 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
             line=at_line,
             cases=cases,
             extra=(
+                *_wished(plan, beam, measured, setting),
                 *beside_notices(beam=beam, prepare=setting.prepare),
                 *assumed_notices(beam),
                 *braid_notices,
             ),
         ),
+    )
+
+
+def _wished(
+    plan: Plan, beam: Beam, measured: AsMeasured | NotMeasured, setting: FieldSetting
+) -> tuple[Notice, ...]:
+    """Limits of the wish that the beam misses as its feed has it built, in every band."""
+    if plan.wish is None or (len(plan.beams) > 1 and plan.wish.beam != beam.name):
+        return ()
+    return tuple(
+        notice
+        for each in (measured, *measured.further)
+        for notice in wish_missed(plan, each, prepare=setting.prepare)
     )
 
 

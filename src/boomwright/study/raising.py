@@ -19,7 +19,7 @@ from boomwright.raising import (
     plan_lift,
     swr_expectation,
 )
-from boomwright.structure import BeamReport, StructureReport
+from boomwright.structure import BeamReport, StructureReport, check_structure
 from boomwright.study.cost import day_without_clock
 from boomwright.study.declination import Declination, declination
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -114,9 +114,9 @@ def raise_plan(
     Raises:
         PlanError: when values of the plan contradict each other
     """
-    from boomwright.plan.resolve import checked_structure
+    from boomwright.plan.resolve import structure_inputs
 
-    report = checked_structure(plan)
+    report = check_structure(inputs=structure_inputs(plan))
     day = today or day_without_clock(plan)
     site = plan.site
     found = None
@@ -127,12 +127,27 @@ def raise_plan(
             day=day,
             elevation=site.elevation or 0.0,
         )
-    checks = {one.beam.name: _swr_check(one) for one in measured if isinstance(one, AsMeasured)}
+    checks = {
+        one.beam.name: _swr_check(one)
+        for one in measured
+        if isinstance(one, AsMeasured) and not one.beam.upright
+    }
     carried = plan_verdict(line.finding for line in report.ledger).beam_may_fall
     return RaisingResult(
         plan=plan,
         lifts=tuple(
-            _beam_lift(plan, beam, held, checks.get(beam.name), carried)
+            _beam_lift(
+                plan,
+                beam,
+                held,
+                checks.get(beam.name),
+                carried,
+                [
+                    other
+                    for each, other in zip(plan.beams, report.beams, strict=True)
+                    if each is not beam and each.shares_boom(beam)
+                ],
+            )
             for beam, held in zip(plan.beams, report.beams, strict=True)
         ),
         declination=found,
@@ -148,6 +163,7 @@ def _swr_check(measured: AsMeasured) -> SwrExpectation:
         frequency=float(measured.frequency[best]),
         swr=float(measured.match_swr[best]),
         stand_height=STAND_HEIGHT,
+        points_up=len(measured.beam.elements) > 1 and not measured.beam.hung,
     )
 
 
@@ -157,10 +173,11 @@ def _beam_lift(
     report: BeamReport,
     check: SwrExpectation | None,
     carried: tuple[Finding, ...],
+    beside: Sequence[BeamReport],
 ) -> BeamLift:
     from boomwright.plan.resolve import raising_gaps, raising_job
 
-    job = raising_job(plan, beam, report)
+    job = raising_job(plan, beam, report, beside=beside)
     return BeamLift(
         beam=beam,
         gaps=raising_gaps(plan, beam, report),

@@ -31,7 +31,8 @@ from boomwright.feed import (
 from boomwright.feed.rod_matches import HALF_WAVE_BALUN_RATIO
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
-from boomwright.solver import solve_beam, working_detail
+from boomwright.plan.resolve import design_targets
+from boomwright.solver import Preparer, solve_beam, working_detail
 from boomwright.study.adopting import written_match
 from boomwright.study.as_measured import (
     drawn_match,
@@ -47,6 +48,8 @@ from boomwright.study.found_beam import put_found_beam
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
+#: standing wave ratio that a wish without a limit is held to [-]
+_NO_SWR_LIMIT = 1e9
 #: times that the search is taken up again with what the field said, at most
 _ROUNDS = 3
 #: more than is missing is asked for by this [dB]
@@ -466,6 +469,31 @@ _SHORT_WORDS = {
     "swr": ("standing wave ratio", ""),
     "resistance": ("resistance of the bare element", "ohm"),
 }
+
+
+def wish_missed(
+    plan: Plan, measured: AsMeasured | NotMeasured, *, prepare: Preparer
+) -> tuple[Notice, ...]:
+    """Say which limits that a plan's wish states are missed by what is built to the feed's order.
+
+    A match that trims the driven element moves pattern and gain too. An ideal match in place of
+    the split feed promises nothing.
+
+    Args:
+        measured: with the match as drawn, else as proposed
+    """
+    wish, beam = plan.wish, measured.beam
+    if wish is None or isinstance(measured, NotMeasured) or match_in_place(plan, beam) is None:
+        return ()
+    if not (wish.swr or wish.front_to_rear_db or wish.gain_dbi or wish.resistance):
+        return ()
+    targets = replace(
+        design_targets(plan),
+        most_swr=_NO_SWR_LIMIT if wish.swr is None else wish.swr,
+        resistance=wish.resistance or (0.0, math.inf),
+    )
+    figures = band_figures(beam=measured.match.beam, targets=targets, prepare=prepare)
+    return missed_notices(targets, figures, measured, several=bool(wish.bands))
 
 
 def missed_notices(

@@ -10,9 +10,15 @@ from boomwright.base import Notice
 from boomwright.design import BandFigures, BandUse, ManyBands, search_bands
 from boomwright.design.shop_grid import shop_grid
 from boomwright.design.targets import Targets
-from boomwright.parts import Beam, Feed
+from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan, rewrite, set_element_length
-from boomwright.plan.resolve import band_uses, boom_order, design_targets, wished_beam
+from boomwright.plan.resolve import (
+    band_uses,
+    boom_order,
+    design_targets,
+    served_beams,
+    wished_beam,
+)
 from boomwright.study.adopting import dimensions, kept_keys, written_match
 from boomwright.study.as_measured import field_setting, measure_beam, proposed_match
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -172,57 +178,6 @@ def _notices(
         else:
             told += missed_notices(targets, now, seen, several=True)
     return tuple(told)
-
-
-def served_beams(plan: Plan) -> tuple[Beam, ...]:
-    """The wished beam as each of its bands uses it and feeds it, its own band first (n_bands,).
-
-    Raises:
-        PlanError: no such beam, or a band fed at an element that it does not have
-    """
-    beam, wish = wished_beam(plan), plan.wish
-    feeds = [beam.feed, *(band.feed or _uncut(beam.feed) for band in (wish.bands if wish else ()))]
-    order = boom_order(beam)
-    return tuple(
-        _served(beam, use, order[use.driven], feed)
-        for use, feed in zip(band_uses(plan), feeds, strict=True)
-    )
-
-
-def _uncut(feed: Feed) -> Feed:
-    """The same kind of match and material, with no dimension that belongs to one band."""
-    return replace(
-        feed,
-        rod_length=None,
-        capacitance=None,
-        inductance=None,
-        section_impedance=None,
-        section_length=None,
-        stub_length=None,
-    )
-
-
-def _served(beam: Beam, use: BandUse, driven: int, feed: Feed) -> Beam:
-    """The array with one element driven and all others idle, in the order of the plan."""
-    fed_at = beam.elements[driven].position
-    elements = tuple(
-        replace(
-            each,
-            role="driven"
-            if number == driven
-            else "reflector"
-            if each.position < fed_at
-            else "director",
-        )
-        for number, each in enumerate(beam.elements)
-    )
-    return replace(
-        beam,
-        band=use.band,
-        design_frequency=use.design_frequency,
-        feed=feed,
-        elements=elements,
-    )
 
 
 def _with_matches(text: str, number: int, uses: tuple[BandUse, ...]) -> str:

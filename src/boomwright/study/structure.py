@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from boomwright.base import Notice
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
-from boomwright.structure import StructureInputs, StructureReport
+from boomwright.structure import StructureInputs, StructureReport, check_structure
 from boomwright.study.element_fixes import FixOffer, fix_offers
+from boomwright.study.part_fixes import PartFix, part_fixes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,6 +19,7 @@ class StructureCheck:
     plan: Plan
     report: StructureReport  #: what the structure room found
     fixes: tuple[FixOffer, ...] = ()  #: fixes offered for elements past their limit
+    part_fixes: tuple[PartFix, ...] = ()  #: fixes offered for boom, mast and guys past their limit
     notices: tuple[Notice, ...] = ()  #: what the plan says that cannot be used
 
     @property
@@ -39,14 +41,15 @@ def structure_plan(
         PlanError: when values of the plan contradict each other
         SolverError: when the field solver refuses a fixed element
     """
-    from boomwright.plan.resolve import checked_structure, structure_inputs, structure_notices
+    from boomwright.plan.resolve import structure_inputs, structure_notices
 
     inputs = structure_inputs(plan)
-    report = checked_structure(plan)
+    report = check_structure(inputs=inputs)
     return StructureCheck(
         plan=plan,
         report=report,
         fixes=_offers(plan, inputs, report, prepare) if fixes else (),
+        part_fixes=part_fixes(plan, report) if fixes else (),
         notices=structure_notices(plan),
     )
 

@@ -46,6 +46,7 @@ from boomwright.tuning import (
     trim,
 )
 from boomwright.tuning.cautions import TUNING_CAUTIONS
+from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.identify import identify
 from boomwright.tuning.phase import sweep_phase
 
@@ -112,7 +113,7 @@ def tune_plan(
     line = measured_line(
         installation=tuning_installation(plan), measured=measured, sweeps=whole, files=files
     )
-    used = [_in_band(each, beam) for each in line.sweeps]
+    used = [_in_band(each, beam, name) for each, name in zip(line.sweeps, names, strict=True)]
     trials, cut = _fitted(plan, line.installation, measured, used, progress)
     last = trials[-1]
     bench = last.trimming.model.surrogate.bench
@@ -147,9 +148,13 @@ def tune_plan(
     return with_fault(result) if faults else result
 
 
-def _in_band(sweep: Sweep, beam: Beam) -> Sweep:
+def _in_band(sweep: Sweep, beam: Beam, name: str) -> Sweep:
     lowest, highest = beam.band[0] * (1.0 - _BEYOND), beam.band[1] * (1.0 + _BEYOND)
-    return sweep.between(lowest=lowest, highest=highest)
+    try:
+        return sweep.between(lowest=lowest, highest=highest)
+    except MeasurementError as error:
+        message = f"{last_part(name)}: {error}"
+        raise MeasurementError(message) from None
 
 
 def _no_line(plan: Plan) -> tuple[Notice, ...]:

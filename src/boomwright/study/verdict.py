@@ -21,7 +21,7 @@ from boomwright.base import (
 from boomwright.base.files import ReadFile, no_files
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
-from boomwright.structure import StructureReport
+from boomwright.structure import StructureReport, check_structure
 from boomwright.study.clashes import clash_findings
 from boomwright.study.cost import Costing, price_plan
 from boomwright.study.permits import PermitCheck, permit_plan
@@ -32,6 +32,7 @@ def judge_plan(
     plan: Plan,
     *,
     files: ReadFile = no_files,
+    structure: StructureReport | None = None,
     permits: PermitCheck | None = None,
     costing: Costing | None = None,
     raising: RaisingResult | None = None,
@@ -40,10 +41,10 @@ def judge_plan(
     """Roll up what every room finds about a plan; a room that refuses it has not checked it.
 
     Args:
-        permits: what the permits room found; None to ask it, and so for the others
+        structure: what the structure room found; None to ask it, and so for the others
         prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
     """
-    report, found = _structure(plan)
+    report, found = _structure(plan, structure)
 
     def check_permits() -> PermitCheck:
         return permits or permit_plan(plan, prepare=prepare)
@@ -98,11 +99,13 @@ def build_stamp(plan: Plan, *, system: UnitSystem) -> str:
     return stamp_text(plan_verdict(found), system=system)
 
 
-def _structure(plan: Plan) -> tuple[StructureReport | None, list[Finding]]:
-    from boomwright.plan.resolve import checked_structure
+def _structure(
+    plan: Plan, known: StructureReport | None = None
+) -> tuple[StructureReport | None, list[Finding]]:
+    from boomwright.plan.resolve import structure_inputs
 
     try:
-        report = checked_structure(plan)
+        report = known or check_structure(inputs=structure_inputs(plan))
     except BoomwrightError as error:
         return None, [_refused("structure", error, holds_up=True)]
     return report, [line.finding for line in report.ledger]

@@ -25,6 +25,9 @@ _MOST_TOLD = 5
 _READ_BY_GUESS = frozenset({"tuning.no-option-line", "tuning.frequency-unit"})
 #: readings of one frequency that differ by more than this are not the same reading
 _SAME_READING = 0.05
+#: units that a frequency is written in, and what a wrong one among them multiplies it by
+_WRITTEN = ((1e9, "GHz"), (1e6, "MHz"), (1e3, "kHz"))
+_UNITS = (1e3, 1e6, 1e9, 1e-3, 1e-6, 1e-9)
 #: above this the sweep is that of an open or shorted cable, not of an antenna
 _NOTHING_THERE = 0.97
 #: phase from one point to the next beyond which a turn may have been missed [rad]
@@ -80,10 +83,17 @@ class Sweep:
         """
         kept = (self.frequencies >= lowest) & (self.frequencies <= highest)
         if not kept.any():
+            first, last = float(self.frequencies[0]), float(self.frequencies[-1])
+            other = any(lowest <= first * by and last * by <= highest for by in _UNITS)
+            remedy = (
+                "its frequencies are in another unit than the file says, correct the unit"
+                if other
+                else "sweep the band of the beam"
+            )
             msg = (
                 f"no measured frequency lies between {lowest / 1e6:.3f} and {highest / 1e6:.3f} "
-                f"MHz; the sweep runs from {self.frequencies[0] / 1e6:.3f} to "
-                f"{self.frequencies[-1] / 1e6:.3f} MHz" + _hint(self.notices)
+                f"MHz, the sweep runs from {_written(first)} to {_written(last)}; {remedy}"
+                + _hint(self.notices)
             )
             raise MeasurementError(msg)
         return replace(self, frequencies=self.frequencies[kept], reflection=self.reflection[kept])
@@ -101,6 +111,12 @@ class Sweep:
             frequencies=np.array([self.frequencies[each].mean() for each in groups]),
             reflection=np.array([self.reflection[each].mean() for each in groups]),
         )
+
+
+def _written(frequency: float) -> str:
+    """Write a frequency [Hz], however far off it is."""
+    size, unit = next(((each, name) for each, name in _WRITTEN if frequency >= each), (1.0, "Hz"))
+    return f"{frequency / size:.6g} {unit}"
 
 
 def make_sweep(

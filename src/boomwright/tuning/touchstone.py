@@ -252,7 +252,13 @@ def _floats(line: str, name: str, number: int) -> list[float]:
         try:
             values.append(float(word))
         except ValueError:
-            msg = f"{name}, line {number}: word {place} is not a number; save the sweep again"
+            comma = re.fullmatch(r"[-+]?\d*,\d+(e[-+]?\d+)?", word.lower())
+            fault = (
+                "has a decimal comma; save the sweep with decimal points, or as a table"
+                if comma
+                else "is not a number; save the sweep again, a table with a name ending in .csv"
+            )
+            msg = f"{name}, line {number}: word {place} {fault}"
             raise MeasurementError(msg) from None
     return values
 

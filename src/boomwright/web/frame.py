@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from boomwright.base import PlanVerdict, UnitSystem
+from boomwright.base.quantity import write
 from boomwright.charts import element_labels
 from boomwright.web import pictures
 from boomwright.web.judging import find_verdict, judged_mark, known_verdict, verdict_context
@@ -167,6 +168,7 @@ def frame_context(
         system=view.system,
         revision=look.revision,
         numbers=numbers_of(look, readings, _measured(desk, view, look)),
+        bands=_bands(desk, view, look),
         frequency=_frequency(look),
         height=_height(look.beam, view),
         elements=_rows(look.beam, view),
@@ -192,6 +194,20 @@ def _mast_view(desk: PlanDesk, view: View) -> str:
 def _measured(desk: PlanDesk, view: View, look: Look) -> AsMeasured | NotMeasured | None:
     """What the owner will measure in the state looked at, where it was solved."""
     return desk.known_measured(view.beam, revision=look.revision)
+
+
+def _bands(desk: PlanDesk, view: View, look: Look) -> tuple[tuple[str, str], ...]:
+    """A line for each further band of the beam; none before they are solved (n_bands, 2)."""
+    measured = _measured(desk, view, look)
+    if measured is None or not measured.further:
+        return ()
+    # Loads all rooms below, which the first sheet must not wait for.
+    from boomwright.report.beam.measured import band_facts
+
+    return tuple(
+        (write(fact.label, system=view.system), write(fact.value, system=view.system))
+        for fact in band_facts(measured)
+    )
 
 
 def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
@@ -236,7 +252,10 @@ def frame_full(desk: PlanDesk, view: View) -> Paint:
     if readings is None or look.quick is None:
         return paint
     measured = _measured(desk, view, look)
-    return paint | {"numbers": [asdict(number) for number in numbers_of(look, readings, measured)]}
+    return paint | {
+        "numbers": [asdict(number) for number in numbers_of(look, readings, measured)],
+        "bands": _bands(desk, view, look),
+    }
 
 
 def frame_verdict(desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[Sheet]) -> Paint:

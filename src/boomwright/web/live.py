@@ -378,11 +378,12 @@ class LiveWindow:
     def _full(self) -> str:
         """Paint the whole band; runs in a worker thread."""
         view = self._view
-        paint = frame_full(self._desk, view)
         if self._sheet.full is not None:
-            paint |= self._sheet.full(self._desk, view)
+            paint = frame_full(self._desk, view) | self._sheet.full(self._desk, view)
         else:
-            paint["block"] = self._block(self._sheet, view)
+            # First, for Feed solves what the four numbers of the frame ask for, and more.
+            block = self._block(self._sheet, view)
+            paint = frame_full(self._desk, view) | {"block": block}
         if paint["revision"] != self._desk.revision or view != self._view:
             return ""
         return message_text({"kind": "full", "seq": self._seq} | paint)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from boomwright import charts
 from boomwright.base import UnitSystem
 from boomwright.plan.resolve import station_assembly
+from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 
 if TYPE_CHECKING:
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from boomwright.reach import BeamReadings, OverGround, QuickLook
     from boomwright.solver import PatternCut
     from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
+    from boomwright.web.sheets.context_parts import Table
 
 _PALETTE = page_palette()
 
@@ -76,6 +78,21 @@ def mast_view(plan: Plan, *, chosen: int, system: UnitSystem) -> str:
         system=system,
         width=_PLAN_NARROW,
     )
+
+
+def side(plan: Plan, *, system: UnitSystem, narrow: bool) -> tuple[str, Table]:
+    """Draw the station from the side, and list the heights behind it.
+
+    Args:
+        narrow: whether the window is narrow
+    """
+    from boomwright.report.beam.side import side_heights, side_picture
+    from boomwright.web.sheets.shown_context import report_table
+
+    width = _ROUND if narrow else _PLAN_WIDTH
+    canvas = Canvas(palette=_PALETTE, system=system, width=width, forms=True)
+    heights = report_table(side_heights(plan), system=system)
+    return side_picture(plan).draw(canvas), heights
 
 
 def azimuth(quick: QuickLook | BeamReadings) -> tuple[str, tuple[Key, ...]]:

@@ -92,6 +92,14 @@ bands = ["15 m", "40 m", "20 m", "17 m", "10 m"]
         advise(read_place(text + trees))
 
 
+def test_wire_between_trees_hangs_as_high_as_a_limit_allows() -> None:
+    trees = StandingPlan(name="two limes", kind="trees", height=11.0)
+    place = replace(PLACE, highest=9.6, standing=(trees,))
+    hung = [each for each in stations(TABLE, place) if each.owned]
+    assert {each.antennas for each in hung} == {"inverted-vee", "flat dipole"}
+    assert all(9.4 < each.height <= 9.6 for each in hung)
+
+
 def test_a_pole_in_the_shed_keeps_its_tube_and_height() -> None:
     pole = StandingPlan(
         name="pole in the shed", kind="light pole", height=12.0, diameter=0.06, wall=0.004

@@ -13,8 +13,11 @@ from boomwright.plan import Plan, read_place
 from boomwright.session.advice import advise_place
 from boomwright.session.advice_keeping import AdviceKeeper, unfinished_path
 from boomwright.study.advice.advise import Advice, advise
-from boomwright.study.advice.judged import Candidate, Unmade
+from boomwright.study.advice.antennas import Refused
+from boomwright.study.advice.judged import Asked, Candidate, Unmade
+from boomwright.study.advice.stations import Hung, Station
 from boomwright.study.advice.table import Table, usual_table
+from boomwright.study.advice.working import Designs
 from boomwright.study.requests import RequestError
 
 PLACE = """
@@ -74,6 +77,31 @@ def test_workers_find_the_same(place: Plan, table: Table, whole: Advice) -> None
         found = advise(place, table=table, executor=executor)
     assert figures(found) == figures(whole)
     assert found.picks == whole.picks
+
+
+def test_the_first_row_waits_for_no_design(
+    place: Plan, table: Table, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is designed for every height comes beside it, before the rows that wait for it."""
+    events: list[str] = []
+
+    def judged(asked: Asked, station: Station, made: Designs) -> Unmade:
+        del asked
+        waits = station.hung[0].shape.turns
+        assert bool(made) == waits
+        events.append("row that waits" if waits else "row")
+        return Unmade(station=station, reason="not looked at")
+
+    def designed(asked: Asked, hung: Hung) -> Refused:
+        del asked, hung
+        events.append("design")
+        return Refused(said="not looked at")
+
+    monkeypatch.setattr("boomwright.study.advice.advise.judged", judged)
+    monkeypatch.setattr("boomwright.study.advice.advise.designed", designed)
+    hexagon = [row for row in usual_table().shape if row.wire == "hexagon"]
+    advise(place, table=replace(table, shape=(*hexagon, *table.shape)))
+    assert events == ["row", "design", "row", "row that waits", "row that waits"]
 
 
 def test_stopped_it_keeps_what_is_done(place: Plan, table: Table, whole: Advice) -> None:

@@ -9,16 +9,27 @@ import numpy as np
 import pytest
 
 from boomwright.base import PlanError
+from boomwright.base.quantity import write
 from boomwright.design import band_figures
 from boomwright.plan import read_plan, write_plan
 from boomwright.plan.format import SIXTEENTH
-from boomwright.plan.resolve import band_uses, design_targets
+from boomwright.plan.resolve import band_uses, design_targets, served_beams
+from boomwright.render.json.computation import computation_document
 from boomwright.render.json.feed import feed_document
 from boomwright.render.json.improve import bands_document
+from boomwright.report.beam.computed import computed_reports
+from boomwright.report.beam.measured import band_facts
+from boomwright.report.feed import feed_report
+from boomwright.session.plan_session import PlanSession
+from boomwright.study.as_measured import measure_beam
+from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
 from boomwright.study.improve import improve_plan, wished_search
 from boomwright.study.requests import RequestError
-from boomwright.study.several_bands import improve_bands, served_beams
+from boomwright.study.several_bands import improve_bands
+from boomwright.web import PlanDesk
+from boomwright.web.frame import frame_full
+from boomwright.web.view import View
 
 TEXT = """\
 boomwright = 1
@@ -154,13 +165,50 @@ def test_each_band_is_told_as_the_feed_of_that_band_tells_it(matched):
         elements=tuple(replace(e, role=r) for e, r in zip(beam.elements, roles, strict=True)),
     )
     alone = read_plan(write_plan(replace(plan, beams=(fifteen,), wish=None)))
-    for told, fed in zip(document["bands"], (plan, alone), strict=True):
-        by_feed = feed_document(feed_plan(fed))["beams"][0]["as_measured"]
-        after = told["after"]["as_measured"]
-        assert after["swr_worst"] == pytest.approx(by_feed["swr_worst"], abs=1e-6)
-        assert after["front_to_rear_worst_db"] == pytest.approx(
-            by_feed["front_to_rear_worst_db"], abs=1e-6
-        )
+    by_feed = [feed_document(feed_plan(fed))["beams"][0]["as_measured"] for fed in (plan, alone)]
+    for told, fed in zip(document["bands"], by_feed, strict=True):
+        same(told["after"]["as_measured"], fed)
+    # And as the feed of the whole plan tells it, without anything cut out of the plan.
+    (further,) = by_feed[0]["further_bands"]
+    assert further["band_hz"] == list(band.band)
+    same(further["as_measured"], by_feed[1])
+
+
+def same(one, other):
+    for figure in ("swr_worst", "swr_design", "front_to_rear_worst_db", "gain_dbi"):
+        assert one[figure] == pytest.approx(other[figure], abs=1e-6)
+
+
+def test_every_band_is_told_wherever_the_beam_is(tmp_path):
+    (tmp_path / "two.toml").write_text(TEXT, encoding="utf-8")
+    session, plan = PlanSession(tmp_path / "two.toml"), read_plan(TEXT)
+    computation, fed = compute(plan, points=3), feed_plan(plan)
+    documents = [
+        each["beams"][0]["as_measured"]["further_bands"]
+        for each in (computation_document(computation), feed_document(fed))
+    ]
+    same(*[further["as_measured"] for (further,) in documents])
+    (fact,) = band_facts(computation.as_measured[0])
+    reports = (*computed_reports(computation), feed_report(fed, number=0))
+    words = (write(fact.label, system="us"), write(fact.value, system="us"))
+    for report in reports:
+        assert words in [
+            (write(each.label, system="us"), write(each.value, system="us"))
+            for each in report.answer
+        ]
+    desk = PlanDesk(session=session, name="two.toml", text=TEXT)
+    assert frame_full(desk, View(system="us"))["bands"] == (words,)
+    assert words[0] == "On 21.100 MHz to 21.300 MHz"
+    assert "front-to-rear" in words[1]
+
+
+def test_a_band_fed_at_no_element_is_told_and_the_beam_all_the_same():
+    plan = read_plan(TEXT.replace("driven = 3", "driven = 5"))
+    measured = measure_beam(plan, plan.beams[0])
+    (fact,) = band_facts(measured)
+    assert measured.swr_design > 1.0
+    assert write(fact.label, system="metric") == "On 21.100 MHz to 21.300 MHz"
+    assert "has 4 elements" in write(fact.value, system="metric")
 
 
 def test_a_feed_of_a_band_needs_its_gap():

@@ -7,15 +7,17 @@ from xml.etree import ElementTree
 
 import pytest
 
-from bent_plans import HEAD, HELD, SPREADER, UPRIGHT, hexagon, vee
+from bent_plans import HEAD, HELD, SPREADER, UPRIGHT, hexagon, loop, vee
 from boomwright.charts.blocks import Grid, Heading, SheetPicture, Steps, Words
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.charts.structure.frame_view import frame_view
 from boomwright.parts import KNOT
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import beam_cutting, plan_bill
+from boomwright.plan.shapes import shape_plan
 from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.pocket import cut_sheet, wire_sheet
+from boomwright.report.work.upkeep import upkeep_blocks
 
 
 def standing(laid, height, slope=0):
@@ -28,6 +30,7 @@ def standing(laid, height, slope=0):
 PLANS = {
     "hexagon": hexagon(ground="medium dry", spreader=SPREADER),
     "vee": vee(ground="medium dry", held=HELD),
+    "loop": loop(ground="medium dry").replace('"2.7 m"],\n  ]', f'"2.7 m"],\n  ]\n{HELD}'),
     "upright": standing("buried", "0.1 m"),
     "raised": standing("elevated", "7 m", slope=40),
 }
@@ -150,3 +153,44 @@ def test_a_picture_of_the_frame_stands_in_the_sheets_of_hung_and_of_spread_wire(
         pictures = [each for each in found[name][1] if isinstance(each, SheetPicture)]
         assert words in pictures[0].caption
         assert "red tape" in pictures[0].svg
+
+
+def test_a_loop_is_closed_and_has_no_insulator_at_its_ends(sheets):
+    told = spoken(sheets[1]["loop"][1])
+    assert "join both ends of each loop" in told
+    assert "insulator at each end" not in told
+    assert "out of each half of the driven loop" in told
+    assert "insulator at each end" in spoken(sheets[1]["vee"][1])
+    assert "off the upper end of the driven element" in spoken(sheets[1]["upright"][1])
+
+
+@pytest.mark.parametrize("shape", ["two-square-loops", "two-triangle-loops"])
+def test_loops_on_a_boom_have_boom_spreaders_and_closed_wires(shape):
+    plan = read_plan(shape_plan(shape, band="20 m"))
+    build = make_build(plan, plan.beams[0], system="metric")
+    told = spoken(build_blocks([build], bills=[None], palette=PRINT_PALETTE, system="metric"))
+    for words in ("lay the boom on trestles", "no drilled hole in a spreader", "join both ends"):
+        assert words in told
+    # Nothing of elements of tube, nor of a hub that is not there.
+    for words in ("cord", "lay its tubes out", "hub", "turn an element in its plate"):
+        assert words not in told
+
+
+def after_the_lift(name):
+    beams = read_plan(PLANS[name]).beams
+    return spoken(upkeep_blocks(beams=beams, bearing=None, reminders=()))
+
+
+def test_only_what_turns_is_turned_to_north():
+    turned = after_the_lift("hexagon")
+    for words in ("turns through the full range", "front-to-back", "aligned", "turn the boom"):
+        assert words in turned
+    hung = after_the_lift("vee")
+    assert "90 degrees left and right" in hung
+    assert "aligned" in hung
+    for words in ("turns through the full range", "front-to-back", "turn the boom", "rotator"):
+        assert words not in hung
+    # One upright wire is heard all round alike.
+    upright = after_the_lift("upright")
+    for words in ("align", "rotator", "front-to-back"):
+        assert words not in upright

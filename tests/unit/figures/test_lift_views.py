@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+from itertools import pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -55,6 +56,26 @@ def test_boundary_is_drawn_to_scale_and_a_far_way_stands_in_the_key() -> None:
     assert parts(root, "way") == []
     assert "public way: outside the picture" in svg
     assert "boundary: at this distance" in svg
+
+
+def test_hung_wire_is_drawn_as_it_hangs_without_a_support_that_is_not_there() -> None:
+    """A loop between trees, seen from behind: its corners, and no pole in its middle."""
+    wire = ((0.0, 17.0), (3.0, 10.0), (-3.0, 10.0), (0.0, 17.0))
+    load = dataclasses.replace(JOB.load, hung=True, seen=(wire,))
+    job = changed(load=load, stands=False, tower_height=17.0, lift_height=17.0)
+    root, scale, x, y = drawn(lift_side_view(plan_lift(job)))
+    assert not parts(root, "support")
+    assert not parts(root, "mast")
+    found = [
+        tuple(float(each.attrib[key]) for key in ("x1", "y1", "x2", "y2"))
+        for each in parts(root, "beam")
+    ]
+    expected = [
+        (x + a * scale, y - b * scale, x + c * scale, y - d * scale)
+        for (a, b), (c, d) in pairwise(wire)
+    ]
+    for each, wanted in zip(found, expected, strict=True):
+        assert each == pytest.approx(wanted, abs=0.01)
 
 
 def test_the_side_view_marks_guys_and_boundary() -> None:

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import numpy as np
 import pytest
 
-from boomwright.charts import mast_view
+from boomwright.charts import LIGHT, mast_view
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import station_assembly
+from boomwright.report.beam.side import side_picture
+from boomwright.report.model import Canvas
 from boomwright.session.files import packaged_text
+
+ROOT = Path(__file__).resolve().parents[3]
 
 
 def drawn(svg, number):
@@ -44,3 +49,25 @@ def test_beams_lie_on_their_headings_and_turn_about_the_mast_in_one_scale():
     far = np.hypot(*north.reshape(-1, 2).T).max()
     assert far == pytest.approx(0.5 * 420.0 - 18.0, rel=0.01)
     assert "<b>" not in svg
+
+
+def test_the_station_from_the_side_holds_everything_that_stands():
+    """Every beam, mast, tower or tube and ring of guys of a plan, at its height."""
+    for path in sorted((ROOT / "examples" / "stations").glob("*.toml")):
+        plan = read_plan(path.read_text(encoding="utf-8"))
+        picture = side_picture(plan)
+        svg = picture.draw(Canvas(palette=LIGHT, system="metric", width=470.0))
+        parts = re.findall(r'data-part="([^"]+)"', svg)
+        straight = [beam for beam in plan.beams if not beam.bent]
+        drawn = {float(each) for each in re.findall(r'data-part="beam" data-height="([^"]+)"', svg)}
+        assert {beam.height for beam in straight} <= drawn, path.stem
+        assert drawn <= {beam.height for beam in plan.beams}, path.stem
+        support = plan.support
+        told = {str(name) for name, _ in picture.behind.items}
+        assert {beam.name for beam in plan.beams} <= {
+            each.removeprefix("boom of ") for each in told
+        }, path.stem
+        if support is not None:
+            assert parts.count("guy") == 2 * len(support.guy)
+            assert ("top of the mast" in told) == (support.mast is not None)
+            assert ("mast" in parts) == (support.mast is not None)

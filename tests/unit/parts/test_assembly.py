@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -19,7 +20,7 @@ from boomwright.parts import (
     find_clashes,
 )
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import plan_bill, station_assembly
+from boomwright.plan.resolve import assembly, plan_bill, station_assembly
 from boomwright.session.files import packaged_text
 
 ROOT = Path(__file__).parents[3]
@@ -223,3 +224,18 @@ def test_earth_rods_stand_beside_the_footing_and_clear_of_the_guys():
     below = {each.mark for each in (*rods, *DEMO_STATION.of(GROUND, "guy ring"))}
     assert not [clash for clash in find_clashes(DEMO_STATION)
                 if {clash.one.mark, clash.other.mark} & below]  # fmt: skip
+
+
+@pytest.mark.parametrize("path", STATIONS, ids=lambda path: path.stem)
+def test_parts_of_a_boom_do_not_depend_on_how_high_it_hangs(path, monkeypatch):
+    """They are remembered without height, neighbours and guys: with them nothing differs."""
+    plan = read_plan(path.read_text(encoding="utf-8"))
+    kept = station_assembly(plan).parts
+    remembered = assembly._balanced
+
+    def whole(frame, *args, **said):
+        real = next(beam for beam in plan.beams if beam.name == frame.beam.name)
+        return remembered.__wrapped__(replace(frame, beam=real), *args, **said)
+
+    monkeypatch.setattr(assembly, "_balanced", whole)
+    assert station_assembly(plan).parts == kept

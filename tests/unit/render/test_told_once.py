@@ -272,7 +272,7 @@ def test_a_verdict_is_given_once(results: dict[str, Any], name: str) -> None:
     (passed,) = set(made.verdict.findings) - before
     told = write(passed.name, system="metric")
     verdict = judge_plan(
-        results["structure"].plan, permits=given["permits"],
+        results["structure"].plan, structure=given["structure"].report, permits=given["permits"],
         costing=given["cost"], raising=given["raising"],
     )  # fmt: skip
     shown = lay_out(made.reports[0], canvas=CANVAS)

@@ -102,7 +102,8 @@ def test_a_reader_in_feet_gets_feet() -> None:
 
 def test_a_computation_tells_its_figures_and_pictures() -> None:
     plan = bw.load(STATIONS[0])
-    made = report_on(Computation(plan=plan, beams=(fake_readings(),)))
+    readings = fake_readings(beam=plan.beams[0])
+    made = report_on(Computation(plan=plan, beams=(readings,)))
     reader = read(made._repr_html_())
     assert reader.open == []
     assert reader.met.count("svg") == 6

@@ -141,6 +141,7 @@ def test_messages_repeat_nothing_of_a_file_that_is_no_touchstone():
         ("# MHz S RI R 50\n14.0 0.1 0.2\n14.1 0.1\n", r"line 3: 2 numbers where .* has 3"),
         ("# MHz S RI R 50\n14.0 0.1 0.2 0.3\n", r"line 2: 4 numbers"),
         ("# MHz S RI R 50\n14.0 abc 0.2\n", "line 2: word 2 is not a number"),
+        ("# MHz S RI R 50\n14.0 0,1 0,2\n", "line 2: word 2 has a decimal comma"),
         ("# MHz S RI R 50\n14.0 nan 0.2\n", "line 2: is not a number"),
         ("# MHz S RI R 50\n-14.0 0.1 0.2\n", "is not above zero"),
         ("# GHz S RI R 50\n1e308 0.1 0.2\n", "line 2: is not a number"),

@@ -176,12 +176,14 @@ def thinned(x: Floats, y: Floats) -> list[int]:
     Args:
         x, y: places on paper [user units] (n,)
     """
+    # Plain numbers: a coast has thousands of points.
+    places = list(zip(x.tolist(), y.tolist(), strict=True))
     kept = [0]
-    for i in range(1, len(x) - 1):
-        if math.hypot(x[i] - x[kept[-1]], y[i] - y[kept[-1]]) >= _FINENESS:
+    for i in range(1, len(places) - 1):
+        if math.dist(places[i], places[kept[-1]]) >= _FINENESS:
             kept.append(i)
-    if math.hypot(x[-1] - x[0], y[-1] - y[0]) > 0.0 or len(kept) > 2:
-        kept.append(len(x) - 1)
+    if math.dist(places[-1], places[0]) > 0.0 or len(kept) > 2:
+        kept.append(len(places) - 1)
     return kept
 
 

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from boomwright.plan.resolve.design import boom_order as boom_order
     from boomwright.plan.resolve.design import design_targets as design_targets
     from boomwright.plan.resolve.design import design_wish as design_wish
+    from boomwright.plan.resolve.design import served_beams as served_beams
     from boomwright.plan.resolve.design import usual_wishes as usual_wishes
     from boomwright.plan.resolve.design import wished_beam as wished_beam
     from boomwright.plan.resolve.feed import coax_type as coax_type
@@ -48,7 +49,6 @@ if TYPE_CHECKING:
     from boomwright.plan.resolve.reach import stacked_beams as stacked_beams
     from boomwright.plan.resolve.reach import station_place as station_place
     from boomwright.plan.resolve.reach import target_places as target_places
-    from boomwright.plan.resolve.structure import checked_structure as checked_structure
     from boomwright.plan.resolve.structure import structure_inputs as structure_inputs
     from boomwright.plan.resolve.structure import structure_notices as structure_notices
     from boomwright.plan.resolve.variants import longer_plan as longer_plan
@@ -60,13 +60,14 @@ __getattr__ = on_demand(
         "assembly": "beam_frame station_assembly turning_axis",
         "carried": "carried_by",
         "cost": "beam_cutting plan_bill plan_estimate",
-        "design": "band_uses boom_order design_targets design_wish usual_wishes wished_beam",
+        "design": "band_uses boom_order design_targets design_wish served_beams usual_wishes "
+        "wished_beam",
         "feed": "coax_type duty_factor feed_line feed_stages match_label matched_points",
         "permits": "average_transmitter_power installation",
         "places": "beam_named mast_place support_height",
         "raising": "raising_gaps raising_job",
         "reach": "ground_zones layers ring_beams stacked_beams station_place target_places",
-        "structure": "checked_structure structure_inputs structure_notices",
+        "structure": "structure_inputs structure_notices",
         "variants": "longer_plan taller_plan",
     },
 )

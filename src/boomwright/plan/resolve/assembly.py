@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -23,6 +24,7 @@ from boomwright.parts import (
     Hardware,
     Joints,
     LatticeTower,
+    LineHardware,
     LineRun,
     MastTube,
     Part,
@@ -67,6 +69,8 @@ DEFAULT_SECTION = 3.048
 DEFAULT_DROP = 1.0
 #: steps in which a beam is balanced at most, and how near two of them end it [m]
 _BALANCING, _BALANCED = 40, 1e-12
+#: beams whose parts are remembered
+_REMEMBERED = 16
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +83,7 @@ class _Holder:
 
 
 def station_assembly(plan: Plan, *, structure: StructureReport | None = None) -> Assembly:
-    """Build every part of a plan's station, once for all who ask about the same plan.
+    """Build every part of a plan's station.
 
     Args:
         structure: what the structure room found, for balance points; None takes those of the parts
@@ -152,7 +156,8 @@ def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
     boom, paid = plan.boom_of(beam.name), plan.prices
     overlap = None if paid is None else paid.overlap
     stock = () if paid is None else paid.stock
-    hardware = None if boom is None else boom.hardware
+    held = beam.frame if boom is None else boom
+    hardware = None if held is None else held.hardware
     return BeamFrame(
         beam=beam,
         rear=min(each.position for each in beam.elements) if boom is None else boom.rear_end,
@@ -160,7 +165,13 @@ def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
         hardware=hardware or Hardware(),
         joints=Joints() if overlap is None else Joints(least_overlap=overlap),
         longest_stock=max(stock or DEFAULT_STOCK),
+        line=_line_hardware(plan),
     )
+
+
+def _line_hardware(plan: Plan) -> LineHardware:
+    given = None if plan.line is None else plan.line.hardware
+    return given or LineHardware()
 
 
 def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | None:
@@ -181,6 +192,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
                 place=None if each.at is None else each.at - boom.rear_end,
                 mass=each.mass,
                 span=each.span,
+                size=each.size,
                 stands_for=each.stands_for,
             )
             for each in boom.fitting
@@ -190,7 +202,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
 
 def _beam(
     plan: Plan, frame: BeamFrame, boom: BoomTube | None, mast: MastTube | None
-) -> tuple[list[Part], Carrier]:
+) -> tuple[Sequence[Part], Carrier]:
     """List the parts of one beam and place it on what holds it."""
     beam = frame.beam
     if boom is None:
@@ -210,15 +222,20 @@ def _beam(
     line = "" if plan.line is None else "feed line"
     given = plan.boom_of(beam.name)
     said = given is not None and given.clamp is not None
-    parts, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
+    # How high it hangs, and what hangs beside it, is nothing to the parts of a boom: heights are
+    # priced one after the other, and every subject of an edited plan asks for the same parts.
+    beside_it = beam.neighbours if beam.post_line is not None else ()
+    alone = replace(beam, height=0.0, neighbours=beside_it, conductors=())
+    frame = replace(frame, beam=alone)
+    made, clamp = _balanced(frame, boom, across, beside, missing, line, said=said)
     if clamp is None:
         missing = missing or "the place of its clamp is not known"
     if missing or holder is None or clamp is None:
-        return parts, _unplaced(beam, missing)
-    return parts, _placed(beam, clamp, beside, holder.rotor)
+        return made, _unplaced(beam, missing)
+    return made, _placed(beam, clamp, beside, holder.rotor)
 
 
-def _stands(plan: Plan, frame: BeamFrame, parts: list[Part]) -> tuple[tuple[float, float], ...]:
+def _stands(plan: Plan, frame: BeamFrame, parts: Sequence[Part]) -> tuple[tuple[float, float], ...]:
     """Where a beam may turn that nothing is known to hold, in its frame [m] (n_stands, 2)."""
     boom = plan.boom_of(frame.beam.name)
     beside = 0.0 if boom is None else -(boom.offset or 0.0)
@@ -247,6 +264,7 @@ def _hung(
     return parts, _placed(beam, beam.boom_middle - frame.rear, 0.0, rotor)
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def _balanced(
     frame: BeamFrame,
     boom: BoomTube,
@@ -256,7 +274,7 @@ def _balanced(
     line: str,
     *,
     said: bool,
-) -> tuple[list[Part], float | None]:
+) -> tuple[tuple[Part, ...], float | None]:
     """List the parts of a beam with its clamp where the plan says, else where all of it balances.
 
     Args:
@@ -271,7 +289,7 @@ def _balanced(
     """
     tubes = (*element_parts(frame), *wire_parts(frame), *frame_parts(frame))
 
-    def at(clamp: float | None) -> list[Part]:
+    def at(clamp: float | None) -> tuple[Part, ...]:
         held = replace(boom, clamp=clamp)
         lacks = missing or ("" if clamp is not None else "the place of its clamp is not known")
         plate = (
@@ -280,7 +298,7 @@ def _balanced(
             else mast_plate_parts(frame, held, mast=across, beside=beside)
         )
         rest = (*boom_parts(frame, held), *feed_parts(frame, held, line=line), *plate)
-        return list(share_totals(frame, held, (*tubes, *rest)))
+        return share_totals(frame, held, (*tubes, *rest))
 
     held = replace(boom, clamp=boom.length / 2.0)
     plate = () if missing else mast_plate_parts(frame, held, mast=across, beside=beside)
@@ -303,7 +321,7 @@ def _balanced(
     return parts, clamp
 
 
-def _balance(beam: Beam, parts: list[Part]) -> float | None:
+def _balance(beam: Beam, parts: Sequence[Part]) -> float | None:
     """Balance point of a beam's parts from the rear end; None while a mass is not known [m]."""
     alone = Assembly(parts=tuple(parts), carriers=(_unplaced(beam, ""),))
     return alone.balance(beam.name)
@@ -391,11 +409,15 @@ def _tower(support: SupportPlan) -> LatticeTower | None:
 
 def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Part]:
     parts: list[Part] = []
+    own = support.hardware or SupportHardware()
     tower, tube = _tower(support), support.tube
     if mast is not None:
         turned = support.rotator
         parts += turning_parts(
-            mast, rotator=turned is not None, rotator_mass=None if turned is None else turned.mass
+            mast,
+            rotator=turned is not None,
+            rotator_mass=None if turned is None else turned.mass,
+            hardware=own,
         )
     if tower is not None:
         parts += tower_parts(tower)
@@ -407,27 +429,29 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         parts += pole_parts(pole, buried=_buried(support))
     across = _across(support)
     for ring in plan.rings:
-        height = next(beam.height for beam in plan.beams if beam.name == ring.beam)
-        parts += ring_parts(ring.beam, height=height, across=across, mass=ring.mass)
+        parts += ring_parts(
+            ring.beam, height=ring.height, across=across, mass=ring.mass, hardware=own
+        )
     rings = tuple(_guy(ring) for ring in support.guy)
-    parts += guy_parts(rings, from_axis=across, on_pole=tube is not None)
+    parts += guy_parts(rings, from_axis=across, on_pole=tube is not None, hardware=own)
     parts += ground_parts(
         rings,
         base=None if support.base is None else _base(support.base),
         anchor=None if support.anchor is None else _anchor(support.anchor),
+        hardware=own,
     )
-    return [_weighed(part, support.hardware) for part in parts]
+    return [_weighed(part, own) for part in parts]
 
 
-def _weighed(part: Part, hardware: SupportHardware | None) -> Part:
+def _weighed(part: Part, hardware: SupportHardware) -> Part:
     """Weigh hardware of the support as its owner says."""
-    if hardware is None:
-        return part
     mass = {
         "shelf": hardware.shelf_mass,
         "guy ring": hardware.guy_ring_mass,
         "guy grip": hardware.guy_grip_mass,
         "turnbuckle": hardware.turnbuckle_mass,
+        "house bracket": hardware.house_bracket_mass,
+        "anchor bolts": hardware.anchor_bolts_mass,
     }.get(part.role)
     if mass is None:
         return part
@@ -498,7 +522,7 @@ def _between_guys(support: SupportPlan | None) -> float:
 def _line(plan: Plan) -> LineRun:
     line, support = plan.line, plan.support
     if line is None:
-        return LineRun(name="feed line", length=0.0)
+        return LineRun(name="feed line", length=0.0, hardware=LineHardware())
     tower = None if support is None else support.tower
     name = line.line_type if isinstance(line.line_type, str) else line.line_type.name
     return LineRun(
@@ -515,4 +539,5 @@ def _line(plan: Plan) -> LineRun:
         clear=_clear(support),
         turn=_between_guys(support),
         top=support_height(plan) or 0.0,
+        hardware=_line_hardware(plan),
     )

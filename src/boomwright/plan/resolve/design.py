@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Fault, PlanError
@@ -10,7 +11,7 @@ from boomwright.cost import DEFAULT_STOCK, Price
 from boomwright.cost.prices import listed_price, price_key
 from boomwright.design import BandUse, Targets, Tips, TubePrice, Wish
 from boomwright.design.frontier import LEAST_RESISTANCE, MOST_SWR
-from boomwright.parts import Beam, Joints, TubeKind
+from boomwright.parts import Beam, Feed, Joints, TubeKind
 from boomwright.plan.faults import split_path
 from boomwright.plan.layout import Path
 from boomwright.plan.model import Plan
@@ -216,4 +217,55 @@ def band_uses(plan: Plan) -> tuple[BandUse, ...]:
             )
             for one in further
         ),
+    )
+
+
+def served_beams(plan: Plan) -> tuple[Beam, ...]:
+    """The wished beam as each of its bands uses it and feeds it, its own band first (n_bands,).
+
+    Raises:
+        PlanError: no such beam, or a band fed at an element that it does not have
+    """
+    beam, wish = wished_beam(plan), plan.wish
+    feeds = [beam.feed, *(band.feed or _uncut(beam.feed) for band in (wish.bands if wish else ()))]
+    order = boom_order(beam)
+    return tuple(
+        _served(beam, use, order[use.driven], feed)
+        for use, feed in zip(band_uses(plan), feeds, strict=True)
+    )
+
+
+def _uncut(feed: Feed) -> Feed:
+    """The same kind of match and material, with no dimension that belongs to one band."""
+    return replace(
+        feed,
+        rod_length=None,
+        capacitance=None,
+        inductance=None,
+        section_impedance=None,
+        section_length=None,
+        stub_length=None,
+    )
+
+
+def _served(beam: Beam, use: BandUse, driven: int, feed: Feed) -> Beam:
+    """The array with one element driven and all others idle, in the order of the plan."""
+    fed_at = beam.elements[driven].position
+    elements = tuple(
+        replace(
+            each,
+            role="driven"
+            if number == driven
+            else "reflector"
+            if each.position < fed_at
+            else "director",
+        )
+        for number, each in enumerate(beam.elements)
+    )
+    return replace(
+        beam,
+        band=use.band,
+        design_frequency=use.design_frequency,
+        feed=feed,
+        elements=elements,
     )

@@ -45,7 +45,7 @@ from boomwright.report.beam.facts import (
     summary_table,
     title_facts,
 )
-from boomwright.report.beam.measured import measured_words
+from boomwright.report.beam.measured import band_facts, measured_words
 from boomwright.report.beam.readings import lobe_table, sweep_table
 from boomwright.report.beam.tables import (
     boom_table,
@@ -166,6 +166,7 @@ def _beam_entry(
         "name": clean(beam.name),
         "title": fact_rows(title_facts(beam), system=system),
         "headline": fact_rows(headline(readings, measured), system=system),
+        "bands": fact_rows(band_facts(measured), system=system),
         "measured": (
             f"As measured: {clean(write(measured_words(measured), system=system))}."
             if measured

@@ -27,7 +27,7 @@ from boomwright.render.rows import fact_rows
 from boomwright.report.beam.facts import ground_text, headline
 from boomwright.report.beam.measured import seen_readings, seen_words
 from boomwright.report.build.shop import ShopElement, rounded_beam
-from boomwright.report.wording import fixed, megahertz
+from boomwright.report.wording import fixed, held_at, megahertz
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: an SVG with its caption, its text alternative and its width on paper [pt]
@@ -134,7 +134,8 @@ def ground_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Pictu
         return []
     height = f"{fixed(over.height, 2)} m"
     height = height if system == "metric" else length_text(over.height, system=system)
-    where = f"boom at {height} over {ground_text(over.ground)}"
+    at = f"{held_at(readings.beam)} at ".lstrip()
+    where = f"{at}{height} over {ground_text(over.ground)}"
     label = ["over ground"]
     return [
         _picture(

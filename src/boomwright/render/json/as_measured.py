@@ -13,6 +13,18 @@ from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 def measured_document(measured: AsMeasured | NotMeasured) -> dict[str, Any]:
     """Write what the owner will measure; the unit of each figure is in its name."""
+    further = [
+        {
+            "band_hz": list(each.beam.band),
+            "design_frequency_hz": each.beam.design_frequency,
+            "as_measured": measured_document(each),
+        }
+        for each in measured.further
+    ]
+    return {**_measured(measured), **({"further_bands": further} if further else {})}
+
+
+def _measured(measured: AsMeasured | NotMeasured) -> dict[str, Any]:
     if isinstance(measured, NotMeasured):
         return {"refusal": write(measured.refusal, system="metric")}
     line, swr, rear = measured.line, measured.swr_worst, measured.front_to_rear_worst

@@ -54,6 +54,8 @@ def put_forward_words(advice: Advice) -> str:
     """How many stations are put forward of how many, and how far they are checked."""
     count, tried = len(advice.picks), len(advice.candidates)
     if not count:
+        if tried == 1:
+            return "none: the one station tried breaks a limit or a check"
         return f"none of {tried} stations; every station breaks a limit or a check"
     checked = sum(pick.checked for pick in advice.picks)
     how = {0: "none of them checked throughout", count: "checked throughout"}
@@ -75,7 +77,10 @@ def _picked(advice: Advice, pick: Pick) -> Fact:
 
 
 def _wanted(advice: Advice) -> Fact:
-    return Fact(label="Wanted", value=listed([target_words(each) for each in advice.wanted]))
+    wanted: Value = listed([target_words(each) for each in advice.wanted])
+    if all(each.terrain is None for each in advice.wanted):
+        wanted = phrase("{wanted}; flat ground assumed", wanted=wanted)
+    return Fact(label="Wanted", value=wanted)
 
 
 def _steps(advice: Advice) -> tuple[Value, ...]:

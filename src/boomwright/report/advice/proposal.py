@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
@@ -11,7 +10,6 @@ from boomwright import charts
 from boomwright.base import Notice, VerdictWord
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.cost import in_currency
-from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.report.advice import put_forward_words, questions_table, unbeaten_table
 from boomwright.report.advice.picture import advice_picture
@@ -30,6 +28,7 @@ from boomwright.report.advice.words import (
     verdict_of,
 )
 from boomwright.report.beam.facts import site_facts
+from boomwright.report.beam.side import side_extent
 from boomwright.report.model import Canvas, Fact, Picture, Table, facts_table
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.ranking import Pick
@@ -96,7 +95,8 @@ def propose(advice: Advice) -> Proposal:
 def _for_paper(table: Table[Any]) -> Table[Any]:
     kept = tuple(each for each in table.columns if each.head in _COLUMNS)
     left = len(table.items) - _ROWS
-    note = f"{left} more stand in the answer of the command." if left > 0 else ""
+    stand = "stands" if left == 1 else "stand"
+    note = f"{left} more {stand} in the answer of the command." if left > 0 else ""
     return replace(table, columns=kept, items=table.items[:_ROWS], note=note or None)
 
 
@@ -168,7 +168,7 @@ def _from_the_side(advice: Advice, pick: Pick) -> Picture:
     one = advice.candidates[pick.number]
     plans = [advice.candidates[each.number].plan for each in advice.picks]
     limit = None if advice.plan.place is None else advice.plan.place.highest
-    up, out = _extent(plans, limit)
+    up, out = side_extent(plans, limit)
 
     def draw(canvas: Canvas) -> str:
         said = phrase("{at}, seen from the side beside somebody of {tall}.", at=at_height(one),
@@ -191,33 +191,6 @@ def _from_the_side(advice: Advice, pick: Pick) -> Picture:
         draw=draw,
         behind=facts_table("heights", "Heights", [("middle of the antenna", at_height(one))]),
     )
-
-
-def _extent(plans: Sequence[Plan], limit: float | None) -> tuple[float, float]:
-    """Height and half width that hold every station, and somebody beside it [m]."""
-    up = max([beam.height + _rise(beam) for plan in plans for beam in plan.beams] + [limit or 0.0])
-    out = max(
-        [element.reach for plan in plans for beam in plan.beams for element in beam.elements]
-        + [
-            ring.anchor_radius
-            for plan in plans
-            if plan.support is not None
-            for ring in plan.support.guy
-        ]
-        + [
-            point.place[1]
-            for plan in plans
-            for beam in plan.beams
-            if beam.frame is not None
-            for point in beam.frame.points
-        ]
-        + [charts.PERSON]
-    )
-    return 1.08 * up, 1.1 * out
-
-
-def _rise(beam: Beam) -> float:
-    return max(z for element in beam.elements for _, _, z in element.outline)
 
 
 def _sure(advice: Advice) -> tuple[Value, ...]:

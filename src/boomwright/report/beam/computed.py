@@ -20,6 +20,7 @@ from boomwright.report.beam.facts import (
     summary_table,
 )
 from boomwright.report.beam.measured import (
+    band_facts,
     measured_words,
     seen_readings,
     seen_table,
@@ -87,7 +88,8 @@ def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[
 
 def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
     standing = Fact(label="As measured", value=measured_words(measured))
-    return (*headline(readings, measured), *_drives(readings), standing)
+    own = headline(readings, measured)
+    return (*own, *band_facts(measured), *_drives(readings), standing)
 
 
 def _drives(readings: BeamReadings) -> tuple[Fact, ...]:

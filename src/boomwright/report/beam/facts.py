@@ -17,7 +17,7 @@ from boomwright.report.beam.measured import (
     swr_span,
 )
 from boomwright.report.model import Fact, Table, column
-from boomwright.report.wording import clean
+from boomwright.report.wording import clean, height_label
 from boomwright.solver import Ground
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
@@ -103,8 +103,8 @@ def title_facts(beam: Beam) -> tuple[Fact, ...]:
     return (
         Fact(label="Band", value=phrase("{low} to {high}", low=low, high=high)),
         Fact(label="Design frequency", value=Quantity(beam.design_frequency, "frequency")),
-        Fact(label="Height of boom", value=_in_waves(beam.height, beam)),
-        Fact(label="Heading", value=heading),
+        Fact(label=height_label(beam), value=_in_waves(beam.height, beam)),
+        Fact(label="Heading", value="all round alike" if beam.all_round else heading),
     )
 
 
@@ -190,6 +190,8 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
     """List the main figures with their error bands."""
     here = readings.free_space
     at_design = Quantity(here.frequency, "frequency")
+    # What is fed against the ground has no figures without it.
+    around = "perfect ground" if readings.beam.stands_on_ground else "free space"
     span = swr_span(readings, measured)
     reference = readings.reference_resistance
     if isinstance(measured, AsMeasured):
@@ -204,17 +206,17 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
         ("SWR over the band", _swr(span), swr_at),
         *_ground_rows(readings, measured),
         (
-            "Gain, free space",
+            f"Gain, {around}",
             _gain(readings),
             phrase("{at}, towards the heading, losses of the metal included", at=at_design),
         ),
         (
-            "Front-to-back, free space",
+            f"Front-to-back, {around}",
             _front_to_back(readings),
             phrase("{at}, exactly backwards", at=at_design),
         ),
         (
-            "Front-to-rear, free space",
+            f"Front-to-rear, {around}",
             Quantity(here.front_to_rear_db, "ratio"),
             phrase(
                 "{at}, against the strongest gain in the rear half; worst in band {worst}",
@@ -223,7 +225,7 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
             ),
         ),
         (
-            "Feed impedance, free space",
+            f"Feed impedance, {around}",
             banded_impedance(here.impedance, here.impedance_error),
             at_design,
         ),

@@ -11,7 +11,7 @@ from boomwright.parts import Beam
 from boomwright.reach import BeamReadings
 from boomwright.report.beam.readings import sweep_table
 from boomwright.report.model import Fact, Table
-from boomwright.report.wording import clean
+from boomwright.report.wording import clean, held_at
 from boomwright.solver import SweepPoint
 from boomwright.study.as_measured import USUAL_LINE
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -26,7 +26,12 @@ def measured_words(measured: AsMeasured | NotMeasured) -> Value:
     over: Value = "in free space"
     if ground.kind != "free space":
         name = "perfect" if ground.kind == "perfect" else clean(ground.name) or "its"
-        over = phrase("boom {height} over {ground} ground", height=height, ground=name)
+        over = phrase(
+            "{what}{height} over {ground} ground",
+            what=f"{held_at(beam)} ".lstrip(),
+            height=height,
+            ground=name,
+        )
     near = ", ".join(clean(other.name) for other in beam.neighbours)
     at: Value = "at the match, because the plan has no line"
     if line is not None:
@@ -67,6 +72,21 @@ def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
         ),
         Fact(label=gain, value=Quantity(measured.gain_dbi, "gain")),
         Fact(label="Take-off angle", value=lobe),
+    )
+
+
+def band_facts(measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
+    """Say the four figures of every further band of the same antenna, a line each (n_bands,)."""
+    return tuple(
+        Fact(
+            label=phrase(
+                "On {low} to {high}",
+                low=Quantity(each.beam.band[0], "frequency"),
+                high=Quantity(each.beam.band[1], "frequency"),
+            ),
+            value=measured_line(each),
+        )
+        for each in (measured.further if measured is not None else ())
     )
 
 

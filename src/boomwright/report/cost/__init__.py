@@ -112,8 +112,12 @@ def _quantity(line: BillLine) -> Value:
     return listed([Quantity(line.quantity, "amount"), unit], between=" ")
 
 
-def _amounts(get: Any) -> tuple[Column[Any], ...]:
-    """Columns of three amounts; an item without any says so in the second."""
+def _amounts(get: Any, total: Amounts | None = None) -> tuple[Column[Any], ...]:
+    """Columns of three amounts; an item without any says so in the second.
+
+    Args:
+        total: what stands in the foot; None without a foot
+    """
 
     def cell(name: str, otherwise: str) -> Any:
         def told(item: Any) -> Value:
@@ -125,10 +129,13 @@ def _amounts(get: Any) -> tuple[Column[Any], ...]:
 
         return told
 
+    def foot(name: str) -> Value:
+        return None if total is None else _money(getattr(total, name))
+
     return (
-        column("low", cell("low", ""), kind="money", full=True),
-        column("likely", cell("likely", "not priced"), kind="money"),
-        column("high", cell("high", ""), kind="money", full=True),
+        column("low", cell("low", ""), kind="money", full=True, foot=foot("low")),
+        column("likely", cell("likely", "not priced"), kind="money", foot=foot("likely")),
+        column("high", cell("high", ""), kind="money", full=True, foot=foot("high")),
     )
 
 
@@ -137,14 +144,19 @@ def _bill(result: Costing) -> Table[Any]:
     made = result.estimate
     caption = "What to buy and hire"
     prices: tuple[Column[Any], ...] = ()
+    foot: Value = None
     if made is not None:
         caption = f"{caption}, amounts in {made.currency}"
-        prices = (*_amounts(lambda line: line.amounts), column("priced", _priced))
+        total = None if made.nothing_priced else made.total
+        prices = (*_amounts(lambda line: line.amounts, total), column("priced", _priced))
+        added = "tax and contingency" if made.tax else "contingency"
+        if total is not None:
+            foot = phrase("Total with {added}{without}", added=added, without=_without(made))
     return Table(
         name="bill",
         caption=caption,
         columns=(
-            column("item", lambda line: _of(line).name),
+            column("item", lambda line: _of(line).name, foot=foot),
             column("follows from", lambda line: _of(line).driver, full=True, below=True),
             column("quantity", lambda line: _quantity(_of(line))),
             *prices,

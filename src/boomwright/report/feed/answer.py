@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
-from boomwright.report.beam.measured import measured_facts, measured_words
+from boomwright.report.beam.measured import band_facts, measured_facts, measured_words
 from boomwright.report.model import Fact
 from boomwright.study.feed_parts.power import band_swr
 from boomwright.study.feed_parts.results import AsMeasured, BeamFeed, FeedResult
@@ -18,6 +18,7 @@ def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
     """Say what match, line, capacitor and choke come to."""
     measured = each.measured
     facts = list(measured_facts(measured)) if isinstance(measured, AsMeasured) else []
+    facts += band_facts(measured)
     further = []
     for words, match in (("as drawn", each.drawn), ("proposed", each.proposed)):
         if match is not None:

@@ -112,8 +112,8 @@ def _job(lift: LiftPlan) -> tuple[Fact, ...]:
 def _places(job: Raising) -> tuple[Fact, ...]:
     top = Fact(label="Top of the support", value=Quantity(job.tower_height, "span"))
     if job.load.hung:
-        return (Fact(label="Highest point of the wire", value=Quantity(job.lift_height, "span")),
-                top)  # fmt: skip
+        highest = Fact(label="Highest point of the wire", value=Quantity(job.lift_height, "span"))
+        return (highest, top) if job.stands else (highest,)
     return (
         Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
         top,

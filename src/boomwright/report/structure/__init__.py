@@ -10,7 +10,14 @@ from boomwright.report.beam.facts import wind_told
 from boomwright.report.model import Fact, Report, Table
 from boomwright.report.structure.beams import beam_pictures, beam_tables
 from boomwright.report.structure.cases import load_cases
-from boomwright.report.structure.ledger import answer, changes, fixes, ledger, ledger_pictures
+from boomwright.report.structure.ledger import (
+    answer,
+    changes,
+    fixes,
+    ledger,
+    ledger_pictures,
+    offers,
+)
 from boomwright.report.structure.loads import loads
 from boomwright.report.structure.support import reminders, support_pictures
 from boomwright.study.structure import StructureCheck
@@ -54,6 +61,7 @@ def structure_report(
         tables=tuple(table for table in tables if table.items),
         brief=(replace(margins, caption="Closest to their limits", basis=None),),
         changes=changes(found.fixes),
+        offers=offers(found.part_fixes),
         findings=tuple(line.finding for line in report.ledger),
         notices=found.all_notices,
     )

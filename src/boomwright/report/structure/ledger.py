@@ -9,10 +9,11 @@ from typing import Any, Final
 from boomwright import charts
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Quantity, Value, listed, phrase
-from boomwright.report.model import Canvas, Change, Fact, Picture, Table, column
+from boomwright.report.model import Canvas, Change, Fact, Offered, Picture, Table, column
 from boomwright.report.structure.cases import LoadCases
 from boomwright.structure import Margin, StructureReport
 from boomwright.study.element_fixes import FixOffer
+from boomwright.study.part_fixes import PartFix
 
 #: unit of a margin: kind of quantity, and one of its units in SI
 _KINDS: Final = {
@@ -209,6 +210,27 @@ def fixes(offers: tuple[FixOffer, ...]) -> Table[FixOffer]:
         items=offers,
         group="margins",
         sentences=True,
+    )
+
+
+def offers(fixes: tuple[PartFix, ...]) -> tuple[Offered, ...]:
+    """Offer each fix of boom, mast and guys: those that suffice come first."""
+    return tuple(
+        Offered(
+            text=phrase(
+                "{text}: {use} of its limit instead of {used}, {verdict}{passed}",
+                text=fix.text,
+                use=Quantity(fix.use_after, "use"),
+                used=Quantity(fix.use_before, "use"),
+                verdict="enough" if fix.use_after <= 1.0 else "not enough by itself",
+                passed=phrase("; then past its limit: {names}", names=listed(fix.passed))
+                if fix.passed
+                else "",
+            ),
+            place=fix.place,
+            value=fix.value,
+        )
+        for fix in sorted(fixes, key=lambda fix: not fix.suffices)
     )
 
 

@@ -162,7 +162,10 @@ def build_blocks(
     """
     several = len(builds) > 1
     wire = all(build.beam.bent and not build.boom.tubes for build in builds)
-    poles = any(build.pieces for build in builds)
+    bent = [build.beam for build in builds if build.beam.bent]
+    on_frame = [beam for beam in bent if not beam.hung]
+    poles = any(beam.frame is not None and beam.frame.spreader is not None for beam in bent)
+    straight = len(bent) < len(builds)
     blocks: list[SheetPart] = [
         *(Words(text=f"{build.stamp}.", tone="stamp") for build in builds if build.stamp),
         Words(
@@ -190,23 +193,29 @@ def build_blocks(
         grids = (hole_grid(build, system), fastener_grid(build, system), part_grid(build))
         blocks += [Heading(text=f"{heading}{of_beam}"), *(grid for grid in grids if grid.rows)]
     if not wire:
-        blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING,
-                   EVERY_ELEMENT]  # fmt: skip
+        blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING]
+        blocks += [EVERY_ELEMENT] if straight else []
     elif poles:
-        blocks += [Heading(text="Sawing and joining"), wire_steps.SPREADERS]
+        blocks.append(Heading(text="Sawing and joining"))
+    blocks += [wire_steps.SPREADERS] if poles else []
     named = [(build, f" of {clean(build.beam.name)}" if several else "") for build in builds]
     # Patterns take a page each: what is no pattern stands before them all.
     blocks += plate_lists([(build.plates, of_beam) for build, of_beam in named], system=system)
-    blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
+    if any(build.pieces or build.plates for build in builds):
+        blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
     for build, of_beam in named:
         blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
-    finish = FINISH
-    if wire:
-        finish = wire_steps.FRAME if poles else wire_steps.ROPES
-    blocks += [Heading(text="Order of assembly"), finish, Heading(text="Metal, water, sun"),
-               Facts(rows=wire_steps.CARE if wire else CARE)]  # fmt: skip
+    blocks.append(Heading(text="Order of assembly"))
+    blocks += [FINISH] if straight else []
+    blocks += [wire_steps.frame_steps(on_frame)] if on_frame else []
+    hung = [beam for beam in bent if beam.hung]
+    blocks += [wire_steps.rope_steps(hung)] if hung else []
+    blocks += [
+        Heading(text="Metal, water, sun"),
+        Facts(rows=wire_steps.CARE if wire else CARE),
+    ]
     return (*blocks, *taken_blocks(taken, system=system, forms=forms))
 
 

@@ -18,7 +18,7 @@ from boomwright.charts.blocks import (
 from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
-from boomwright.parts import Beam, Part, element_group, mount_group
+from boomwright.parts import Beam, Element, Part, element_group, mount_group
 from boomwright.plan.model_station import LinePlan
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.shop import ShopElement
@@ -70,8 +70,7 @@ def feed_blocks(
         Facts(rows=(*match_rows(beam, wide, system), *line_rows(line, system))),
         insulation_grid(parts, number=element.cut.number),
         feed_steps(cut=feed.cuts_element, kind=feed.kind, gap=wide),
-        Words(text=trim_words(beam, half=beam.elements[element.cut.index].half_length,
-                               system=system)),
+        Words(text=trim_words(beam, beam.elements[element.cut.index], system=system)),
         Blanks(labels=("Ohmmeter: halves", "Ohmmeter: to boom", "Initials")),
     )  # fmt: skip
 
@@ -177,17 +176,18 @@ def line_rows(line: LinePlan | None, system: UnitSystem) -> list[tuple[str, str]
     return rows
 
 
-def trim_words(beam: Beam, *, half: float, system: UnitSystem) -> str:
-    """Say what a cut at both tips does.
-
-    Args:
-        half: half length of the driven element [m]
-    """
-    kilohertz = beam.design_frequency * _TRIM / half / 1e3
+def trim_words(beam: Beam, driven: Element, *, system: UnitSystem) -> str:
+    """Say what a cut at both tips does, at the one of an upright wire, in both halves of a loop."""
+    kilohertz = beam.design_frequency * _TRIM / driven.half_length / 1e3
+    where = "off both tips of the driven element"
+    if driven.upright:
+        where = "off the upper end of the driven element"
+    elif driven.closed:
+        where = "out of each half of the driven loop"
     return (
         "These sheets follow the plan; a proposal of the feed chapter counts only once it is "
-        f"written into the plan. Trimming: {_length(_TRIM, system)} off both tips of the driven "
-        f"element moves the dip of the SWR up by about {kilohertz:.0f} kHz (length and frequency "
-        "in proportion, common practice); the match sets how deep it is. Change one thing at a "
-        "time, write it down, and sweep again at the same place."
+        f"written into the plan. Trimming: {_length(_TRIM, system)} {where} moves the dip of the "
+        f"SWR up by about {kilohertz:.0f} kHz (length and frequency in proportion, common "
+        "practice); the match sets how deep it is. Change one thing at a time, write it down, and "
+        "sweep again at the same place."
     )

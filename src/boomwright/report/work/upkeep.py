@@ -126,11 +126,14 @@ def upkeep_blocks(
     Args:
         bearing: declination at the site; None when not known
     """
+    pointed = [beam for beam in beams if not beam.all_round]
+    alignment: tuple[Block, ...] = ()
+    if pointed:
+        alignment = (Heading(text="Alignment to true north"), *_alignment(pointed, bearing))
     return (
-        Heading(text="Alignment to true north"),
-        *_alignment(beams, bearing),
+        *alignment,
         Heading(text="Sign-off"),
-        *_sign_off(),
+        *_sign_off(beams),
         NewPage(),
         Heading(text="Inspections"),
         Words(
@@ -168,8 +171,21 @@ def _degrees(angle: float) -> str:
     return f"{math.degrees(angle):.1f}°"
 
 
-def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, ...]:
-    methods = (
+def _methods(*, turned: bool) -> tuple[str, ...]:
+    """Ways to find true north: of a boom that is turned, or of the line between fixed ends."""
+    if not turned:
+        return (
+            "What hangs on ropes or stands in the ground does not turn: its ends or feet are set "
+            "out before it goes up. Ends of a wire lie 90 degrees left and right of the true "
+            "heading, feet of a row along it.",
+            "By a landmark: from below the middle, take the true bearing to each end off a good "
+            "map.",
+            "By the sun: at the moment that an almanac gives for its true bearing, the shadow of "
+            "an upright pole points the other way. Never look at the sun.",
+            "By a compass: read both ends from below the middle, away from iron and cars; they "
+            "lie 180 degrees apart.",
+        )
+    return (
         "By a landmark: take two points from a good map, one at the mast and one far away; turn "
         "the boom until it points there and set the rotator to that true bearing.",
         "By the sun: at the moment that an almanac gives for its true bearing, the shadow of the "
@@ -177,13 +193,22 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
         "By a compass: stand a dozen paces or more from mast, cars and fences, in line with the "
         "boom; read it twice, from front and from behind, and take the mean.",
     )
+
+
+def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, ...]:
+    turned = any(not (beam.hung or beam.upright) for beam in beams)
+    methods = _methods(turned=turned)
+    finish = (
+        "Tighten the mast clamp, mark mast and rotator with one line of paint.",
+        "Turn through the full range; the bearing comes back to within 2 degrees.",
+    )
     if bearing is None:
         return (
             Words(
                 text="The magnetic declination is not known here: the plan gives no position. "
                 "Align by a landmark or by the sun."
             ),
-            Steps(title="Alignment", items=methods[:2]),
+            Steps(title="Alignment", items=methods[:-1]),
         )
     east = "east" if bearing.declination >= 0.0 else "west"
     rows = [
@@ -214,23 +239,25 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
             title="Alignment",
             items=(
                 *methods,
-                "Tighten the mast clamp, mark mast and rotator with one line of paint.",
-                "Turn through the full range; the bearing comes back to within 2 degrees.",
+                *(finish if turned else ()),
             ),
         ),
         Blanks(labels=("Bearing set to", "Read back", "By")),
     )  # fmt: skip
 
 
-def _sign_off() -> tuple[Block, ...]:
+def _sign_off(beams: Sequence[Beam]) -> tuple[Block, ...]:
+    pointed = not all(beam.all_round for beam in beams)
+    turned = any(not (beam.hung or beam.upright) for beam in beams)
+    fronted = any(len(beam.elements) > 1 for beam in beams)
     lines = (
         "Built to the sheets; every deviation is written on them",
         "Torque list done, paint marks set",
         "Lifted by the plan; nobody hurt, nothing dropped",
-        "Aligned to true north",
-        "Turns through the full range, cable loop free",
+        *(("Aligned to true north",) if pointed else ()),
+        *(("Turns through the full range, cable loop free",) if turned else ()),
         "SWR over the band measured at the station end and filed",
-        "Front-to-back looked at on a steady signal",
+        *(("Front-to-back looked at on a steady signal",) if fronted else ()),
         "Earth system bonded and measured; arresters in place",
         "Exposure of people assessed for the power in use",
         "Permits and notices are in the file; insurer told",

@@ -5,11 +5,13 @@ Words of the trade {common-practice-building}; the makers' instructions come fir
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from boomwright.base.quantity import PerSystem, Value, phrase
 from boomwright.charts.blocks import Steps
 from boomwright.parts import Beam
+from boomwright.report.wording import first_upper
 
 MEASURED: Final = (
     "Everything is measured from two places only: along a wire from its middle (an upright one "
@@ -56,34 +58,72 @@ SPREADERS: Final = Steps(
     ),
 )
 
-FRAME: Final = Steps(
-    title="Putting it together on the ground",
-    items=(
-        "Hub on a low stand; put in every spreader to its stop and clamp it. Nobody stands in "
-        "line with a bent spreader: it whips when it slips.",
-        "Hold each tip against the table of points, and against its mirror image.",
-        "Hang the wires: reflector first, driven element last, each with its coloured mark at its "
-        "point. Wire runs through a loop at the point, free to slide while it is trimmed.",
-        "Tie the cord from wire end to wire end; both sides alike.",
-        "Draw all wires to the same light pull. No wire hangs visibly deeper than the other.",
-        "Sweep it on its stand, then trim both ends of the driven element alike.",
-        "Tie every wire at its points with tape; crimp or solder no joint in the middle of a span.",
-        "Weigh it with balun, cable and hub, and write it on the raising sheet.",
-    ),
+_TOGETHER: Final = "Putting it together on the ground"
+
+
+def frame_steps(beams: Sequence[Beam]) -> Steps:
+    """Say how wire is put on its spreaders."""
+    loops, ends = _loops_and_ends(beams)
+    hubs = any(beam.frame is not None and beam.frame.hub is not None for beam in beams)
+    hub = "hub" if hubs else "boom"
+    cord = ("Tie the cord from wire end to wire end; both sides alike.",)
+    return Steps(
+        title=_TOGETHER,
+        items=(
+            f"{first_upper(hub)} on a low stand; put in every spreader to its stop and "
+            "clamp it. Nobody stands in line with a bent spreader: it whips when it slips.",
+            "Hold each tip against the table of points, and against its mirror image.",
+            "Hang the wires: reflector first, driven element last, each with its coloured mark at "
+            "its point. Wire runs through a loop at the point, free to slide while it is trimmed.",
+            *(cord if ends else ()),
+            *(_CLOSE if loops else ()),
+            "Draw all wires to the same light pull. No wire hangs visibly deeper than the other.",
+            "Sweep it on its stand, then trim both halves of the driven element alike.",
+            "Tie every wire at its points with tape; crimp or solder no joint in the middle of a "
+            "span.",
+            f"Weigh it with balun, cable and {hub}, and write it on the raising sheet.",
+        ),
+    )
+
+
+def rope_steps(beams: Sequence[Beam]) -> Steps:
+    """Say how wire is put on its ropes."""
+    loops, ends = _loops_and_ends(beams)
+    insulated = (
+        "Insulator at each end of a wire, rope through its other eye; knot or thimble as its "
+        "maker shows.",
+    )
+    corners = (
+        *_CLOSE,
+        "At each corner of a loop an insulator that the wire runs through, rope through its other "
+        "eye; both free to slide until the loop hangs in shape.",
+    )
+    feed = "The wire's pull goes into the eyes of the feed block, never into its terminals."
+    return Steps(
+        title=_TOGETHER,
+        items=(
+            *(insulated if ends else ()),
+            *(corners if loops else ()),
+            feed,
+            "Rope that stands sunlight, a pulley at each high point, a cleat low down for each "
+            "rope.",
+            "At a tree: rope over a pulley to a weight that moves up and down as the tree sways, "
+            "or slack enough for its worst sway.",
+            "Weigh it with feed block and cable, and write it on the raising sheet.",
+        ),
+    )
+
+
+_CLOSE: Final = (
+    "Join both ends of each loop to one another: crimp, solder, seal. No insulator between them.",
 )
 
-ROPES: Final = Steps(
-    title="Putting it together on the ground",
-    items=(
-        "Insulator at each end of the wire, rope through its other eye; knot or thimble as its "
-        "maker shows.",
-        "The wire's pull goes into the eyes of the feed block, never into its terminals.",
-        "Rope that stands sunlight, a pulley at each high point, a cleat low down for each rope.",
-        "At a tree: rope over a pulley to a weight that moves up and down as the tree sways, or "
-        "slack enough for its worst sway.",
-        "Weigh it with feed block and cable, and write it on the raising sheet.",
-    ),
-)
+
+def _loops_and_ends(beams: Sequence[Beam]) -> tuple[bool, bool]:
+    """Whether there are loops, and wires with ends."""
+    wires = [element for beam in beams for element in beam.elements if element.bent]
+    return any(e.closed for e in wires), any(not e.closed for e in wires)
+
 
 CARE: Final = (
     ("Copper to steel or aluminium", "never directly: tinned or stainless between, sealer"),

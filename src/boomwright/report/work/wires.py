@@ -106,6 +106,12 @@ def _lay_out(beam: Beam) -> str:
         "Lay each wire out straight under a light pull, measure from its middle, and put one turn "
         "of coloured tape where it runs over a point of the frame."
     )
+    if any(element.closed for element in beam.elements):
+        return (
+            f"{text} Join both ends of a loop to one another with a crimp and solder, sealed: no "
+            "insulator in them. Each corner hangs in an insulator that the wire runs through. "
+            "Roll each loop up towards its feed."
+        )
     if beam.frame is None or beam.frame.held:
         return (
             f"{text} Tie an insulator to each end, and the rope to the insulator. Roll each half "
@@ -226,6 +232,6 @@ def wire_feed_blocks(
         Heading(text=f"Driven element and feed{of_beam}"),
         Facts(rows=(*match_rows(beam, gap, system), *line_rows(line, system))),
         wire_feed_steps(beam, gap=gap),
-        Words(text=trim_words(beam, half=driven.half_length, system=system)),
+        Words(text=trim_words(beam, driven, system=system)),
         Blanks(labels=("Ohmmeter: halves", "SWR, first sweep", "Initials")),
     ]

@@ -11,11 +11,11 @@ from boomwright.base import BoomwrightError, Finding, PlanVerdict, UnitSystem, p
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.cost import Estimate
 from boomwright.plan import Plan, read_plan, write_plan
-from boomwright.plan.resolve import checked_structure
+from boomwright.plan.resolve import structure_inputs
 from boomwright.plan.resolve.assembly import antenna_top, swing_radius
 from boomwright.plan.resolve.places import structure_top
 from boomwright.solver import Preparer, prepare_run
-from boomwright.structure import StructureReport
+from boomwright.structure import StructureReport, check_structure
 from boomwright.study.advice.antennas import Antenna, Designer, Duty
 from boomwright.study.advice.questions import Question, assumed, questions_of
 from boomwright.study.advice.served import BandServed, Served, Wanted, serve, serve_in_full
@@ -269,7 +269,7 @@ def _station_with(
         heavier=heavier,
         system=asked.system,
     )
-    return (plan, antennas), checked_structure(plan)
+    return (plan, antennas), check_structure(inputs=structure_inputs(plan))
 
 
 def _headed(plan: Plan, headings: Sequence[float]) -> Plan:

@@ -97,10 +97,7 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
         for row, owned in rows:
             if row.kind not in suits:
                 continue
-            # Ropes hold nothing above the tree they are tied to.
-            below = hung[-1].above if owned and row.plan is None else 0.0
-            for top in _heights(row, hung, None if owned else place.highest, place.region):
-                height = top - below
+            for height in _heights(row, hung, place, owned=bool(owned)):
                 if place.highest is None or height + hung[-1].above <= place.highest:
                     yield Station(hung=hung, support=row, height=height, owned=owned)
 
@@ -130,12 +127,22 @@ def _served(table: Table, place: PlacePlan) -> Iterator[tuple[tuple[Hung, ...], 
 
 
 def _heights(
-    row: SupportRow, hung: tuple[Hung, ...], highest: float | None, region: int
+    row: SupportRow, hung: tuple[Hung, ...], place: PlacePlan, *, owned: bool
 ) -> tuple[float, ...]:
-    """Heights to try, and where a limit falls among them the one that just keeps it [m]."""
-    if highest is None or row.plan is None or highest >= max(row.heights):
+    """Heights to try, and where a limit falls among them the one that just keeps it [m].
+
+    Args:
+        owned: whether it stands there, at one height
+    """
+    highest = place.highest
+    most = math.inf
+    if highest is not None:
+        most = math.floor(10.0 * (highest - _rise(hung, place.region))) / 10.0
+    if owned and row.plan is None:
+        # Ropes hold nothing above the tree they are tied to, and anything below.
+        return tuple(min(height - hung[-1].above, most) for height in row.heights)
+    if owned or highest is None or row.plan is None or highest >= max(row.heights):
         return row.heights
-    most = math.floor(10.0 * (highest - _rise(hung, region))) / 10.0
     brackets = None if row.plan.tube is None else row.plan.tube.brackets
     held = max(brackets.heights) + row.clear + _OVER_BRACKET if brackets is not None else 0.0
     if most < max(held, _LOWEST_SHARE * min(row.heights)):

@@ -93,6 +93,8 @@ class AsMeasured:
     front_to_rear_db: NDArray[np.float64]
     take_off_deg: float | None  #: elevation of the strongest lobe ahead; None in free space [deg]
     gain_dbi: float  #: gain there at the design frequency, without what the line loses [dBi]
+    #: the same antenna in the further bands that the plan wishes for (n_bands,)
+    further: tuple[AsMeasured | NotMeasured, ...] = ()
 
     def __post_init__(self) -> None:
         for name in ("frequency", "swr", "match_swr", "solved", "front_to_rear_db"):
@@ -122,6 +124,8 @@ class NotMeasured:
 
     beam: Beam  #: the beam as planned
     refusal: Value  #: why not
+    #: the same antenna in the further bands that the plan wishes for (n_bands,)
+    further: tuple[AsMeasured | NotMeasured, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -101,6 +101,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
     """
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     drawn = _quick_figures(look)
+    drawn.figures["side"], side = pictures.side(desk.plan, system=view.system, narrow=view.narrow)
     measured = desk.known_measured(view.beam, revision=look.revision)
     if readings is not None:
         rest = _full_figures(look, readings, measured, view)
@@ -109,7 +110,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
     return BeamContext(
         figures=drawn.figures,
         keys=drawn.keys,
-        tables=_tables(look, readings, measured, view) if readings else {},
+        tables={"side": side} | (_tables(look, readings, measured, view) if readings else {}),
         notices=written_notices(readings.notices, system=view.system, forms=True)
         if readings
         else (),
@@ -129,7 +130,8 @@ def full(desk: PlanDesk, view: View) -> Paint:
         return {}
     measured = desk.known_measured(view.beam, revision=look.revision)
     drawn = _full_figures(look, readings, measured, view)
-    tables = _tables(look, readings, measured, view)
+    drawn.figures["side"], side = pictures.side(desk.plan, system=view.system, narrow=view.narrow)
+    tables = {"side": side} | _tables(look, readings, measured, view)
     return {
         "figures": drawn.figures,
         "keys": _plain_keys(drawn),

@@ -99,6 +99,9 @@ class FrameContext:
     numbers: tuple[Readout, ...] = field(
         metadata=helped("Gain, front-to-rear, SWR, take-off: as measured where that is known.")
     )
+    bands: tuple[tuple[str, str], ...] = field(
+        metadata=helped("Further bands of the beam, as measured where that is known.")
+    )
     frequency: Slider = field(metadata=helped("Frequency looked at, in Hz; not part of the plan."))
     height: Slider = field(metadata=helped("Boom above ground, in metres."))
     elements: tuple[ElementRow, ...] = field(metadata=helped("Dimensions, in plan order."))

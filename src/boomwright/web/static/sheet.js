@@ -84,6 +84,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (node("title").textContent !== message.title) node("title").textContent = message.title;
     if (+bench.dataset.revision !== message.revision) {
       onBehind();
+      node("bands").dataset.behind = "";
       busy.start();
     }
     // While a hand moves the drawing is not sent along.
@@ -102,6 +103,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (message.faults.length) paintFaults(message.faults);
     if (!link.busy) handles.paint(message.plan_view, message.elements, message.system);
     if (message.numbers) numbers.paint(message.numbers, true);
+    if (message.bands) paintBands(message.bands);
     onFull(message);
   }
 
@@ -182,6 +184,18 @@ function paintBlock(message) {
   if (active) (same || sheet).focus({ preventScroll: true });
   sheet.dispatchEvent(new CustomEvent("written", { bubbles: true }));
   showPlace();
+}
+
+// The further bands of the beam, a line each.
+function paintBands(bands) {
+  const list = node("bands");
+  list.hidden = !bands.length;
+  delete list.dataset.behind;
+  list.replaceChildren(...bands.map((words) => {
+    const row = document.createElement("div");
+    row.append(...["dt", "dd"].map((tag, i) => Object.assign(document.createElement(tag), { textContent: words[i] })));
+    return row;
+  }));
 }
 
 function showSteps(units) {
