@@ -77,6 +77,10 @@ _SHORT: Final = {
     "insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod", "spreader": "spreader",
 }  # fmt: skip
 
+#: rows of a table that the picture of an element, its heading and its words take on paper, and
+#: that a page has
+_ROWS_OF_PICTURE, _ROWS_OF_PAGE = 7, 30
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Build:
@@ -236,7 +240,8 @@ def _beam_blocks(
         # Three elements share a page.
         blocks += [NewPage()] if place % 3 == 0 else []
         blocks += _element_blocks(build, element, palette, system, of_beam=of_beam)
-    blocks += [NewPage()] if build.elements else []
+    if _fill_a_page(build.elements):
+        blocks.append(NewPage())
     driven = next((each for each in build.elements if each.cut.role == "driven"), None)
     if driven is not None:
         blocks += feed_blocks(
@@ -252,6 +257,13 @@ def _beam_blocks(
     if build.boom.length.millimetres and (build.boom.tubes or not build.beam.bent):
         blocks += _boom_blocks(build, palette, system, of_beam=of_beam)
     return blocks
+
+
+def _fill_a_page(elements: Sequence[ShopElement]) -> bool:
+    """Whether the elements of the last page fill it: what follows opens a page of its own."""
+    last = elements[-((len(elements) - 1) % 3 + 1) :]
+    rows = sum(len(element.tubes) + _ROWS_OF_PICTURE for element in last)
+    return 2 * _ROWS_OF_PAGE <= 3 * rows <= 3 * _ROWS_OF_PAGE
 
 
 def _unit(system: UnitSystem) -> str:

@@ -49,6 +49,7 @@ class ToDo:
         default=(),
         metadata=helped("Where in the plan it is done; each has the button of its form."),
     )
+    sheet: str = field(default="", metadata=helped("Address of the sheet on which it is done."))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -259,7 +260,7 @@ def opening(
         text=f"{counts[0].upper()}{counts[1:]}." if findings else "",
         exceeded=exceeded,
         # Each exceeded check says already what changes it.
-        steps=tuple(ToDo(text=each.text, places=each.places) for each in steps)
+        steps=tuple(ToDo(text=each.text, places=each.places, sheet=each.sheet) for each in steps)
         if not exceeded
         else (),
     )
