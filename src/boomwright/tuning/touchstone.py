@@ -256,7 +256,7 @@ def _floats(line: str, name: str, number: int) -> list[float]:
             fault = (
                 "has a decimal comma; save the sweep with decimal points, or as a table"
                 if comma
-                else "is not a number; save the sweep again"
+                else "is not a number; save the sweep again, a table with a name ending in .csv"
             )
             msg = f"{name}, line {number}: word {place} {fault}"
             raise MeasurementError(msg) from None
