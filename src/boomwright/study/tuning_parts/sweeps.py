@@ -5,6 +5,7 @@ from __future__ import annotations
 from boomwright.base import BoomwrightError
 from boomwright.base.files import SWEEP_FILE, ReadFile, last_part
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
+from boomwright.tuning.touchstone import has_option_line
 
 _TOUCHSTONE = (".s1p", ".s2p")
 
@@ -12,7 +13,7 @@ _TOUCHSTONE = (".s1p", ".s2p")
 def load_sweep(
     name: str, *, files: ReadFile, reference: float, place: str, noise: float = 0.0
 ) -> Sweep:
-    """Read a sweep that a plan names, Touchstone by its ending ``.s1p`` or ``.s2p``, else a table.
+    """Read a sweep that a plan names: Touchstone by its ending or its option line, else a table.
 
     Args:
         reference: resistance the result is held against [ohm]
@@ -32,7 +33,7 @@ def load_sweep(
             "plan, or correct its name"
         )
         raise BoomwrightError(msg) from error
-    if shown.lower().endswith(_TOUCHSTONE):
+    if shown.lower().endswith(_TOUCHSTONE) or has_option_line(content):
         return read_touchstone(content=content, name=shown, reference=reference, noise=noise)
     try:
         text = content.decode("utf-8-sig")
