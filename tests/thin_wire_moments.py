@@ -52,7 +52,7 @@ def _potential(spots, ends, radius, wavenumber, coat=0.0):
 
 
 def solve(wires, *, radius, frequency, fed, longest, coat=0.0, also=()):
-    """Impedance, and forward and backward gain along x [dBi], of open polygons of wire.
+    """Impedance, and forward and backward gain along x [dBi], of polygons of wire, open or closed.
 
     ``fed`` is the wire number and the corner point at which it is fed, ``also`` are further ones on
     the same two terminals. ``coat`` is
@@ -66,8 +66,14 @@ def solve(wires, *, radius, frequency, fed, longest, coat=0.0, also=()):
         corner.append(line[1:-1])
         before.append(line[:-2])
         after.append(line[2:])
-        wire_of += [number] * (len(line) - 2)
+        if np.linalg.norm(line[0] - line[-1]) < 1e-9:
+            # A loop: current goes on past the point where it is closed.
+            corner[-1] = np.vstack([corner[-1], line[:1]])
+            before[-1] = np.vstack([before[-1], line[-2:-1]])
+            after[-1] = np.vstack([after[-1], line[1:2]])
+        wire_of += [number] * len(corner[-1])
     corner, before, after = (np.concatenate(each) for each in (corner, before, after))
+    wire_of = np.array(wire_of)
     low, high = 0.5 * (before + corner), 0.5 * (corner + after)
     # The current's stretch bends at the corner: both halves count.
     vector = high - low
@@ -88,10 +94,9 @@ def solve(wires, *, radius, frequency, fed, longest, coat=0.0, also=()):
     matrix = 1j * angular * MU * magnetic + electric / (1j * angular * EPSILON)
     voltage = np.zeros(len(corner), dtype=complex)
     for number, point in (fed, *also):
-        offset = sum(len(line) - 2 for line in nodes[:number])
         spot = np.asarray(wires[number][point], float)
-        own = slice(offset, offset + len(nodes[number]) - 2)
-        voltage[offset + int(np.argmin(np.linalg.norm(corner[own] - spot, axis=1)))] = 1.0
+        away = np.linalg.norm(corner - spot, axis=1) + np.where(wire_of == number, 0.0, np.inf)
+        voltage[int(np.argmin(away))] = 1.0
     current = np.linalg.solve(matrix, voltage)
     taken = voltage @ current
     gains = []

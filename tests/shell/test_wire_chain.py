@@ -63,28 +63,24 @@ SAID = {
     ("vertical", "raise"): "ropes over pulleys, by hand",
     ("vertical", "cost"): "32 radials",
 }
-#: all that may be left out of an answer: of the shapes themselves, and of every station alike
+#: all that may be left out of an answer
 OPEN = (
     "knot or crimp",
     "trees sway",
     "rain on",
-    # asked of the owner, or a part that is no part of the antenna
-    "because the plan",
-    "No choke in the plan",
-    "Left out as too far or too short to matter",
-    "pull the support sideways",
-    "not modelled for a vertical. Put a choke at its foot",
-    "Put a choke at each of them",
 )
 EVERYTHING = "BOOMWRIGHT_PLANS" in os.environ
 COMMANDS = ("check", "feed", "reach", "structure", "permits", "cost", "raise")
 TAKEN = list(SHAPES) if EVERYTHING else ["hexagon", "inverted-vee", "vertical"]
-_UNSAID = re.compile(r"[^.]*\b(?:not modelled|neither is modelled|not computed)\b[^.]*\.[^.]*\.?")
+_UNSAID = re.compile(
+    r"[^.]*\b(?:modelled|not computed|not in the checks|not counted)\b[^.]*\.[^.]*\.?"
+)
 
 
 def as_owned(path):
     """What an owner adds to a first plan."""
     text = path.read_text(encoding="utf-8").replace("[[beam]]", SITE, 1) + OWNER
+    text = text.replace("[line]\n", '[line]\nchoke = ["2000 ohm", "1500 ohm"]\n', 1)
     density = '    density = "1900 kg/m3"'
     path.write_text(text.replace(density, f'{density}\n    strength = "200 MPa"'), encoding="utf-8")
 

@@ -8,14 +8,16 @@ from functools import partial
 from itertools import pairwise
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts.canvas import document, line, number, tag
 from boomwright.charts.ground_view import Circle, distance_text, ground_view, scale_bar
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
 
-_KILOGRAMS_PER_POUND = 0.45359237
 _EDGE = 46.0
+#: words nearer to the right edge than this end at their mark [user units]
+_EDGE_WORDS = 70.0
 _Place = Callable[[float, float], tuple[float, float]]
 
 
@@ -103,7 +105,7 @@ def _beam_up(
     """Draw the beam across its support, or hung wire as it hangs."""
     job, half = lift.job, 0.5 * span
     mass = job.load.mass
-    weight = f"{mass:.0f} kg" if system == "metric" else f"{mass / _KILOGRAMS_PER_POUND:.0f} lb"
+    weight = write(Quantity(mass, "mass"), system=system)
     name = f"{distance_text(job.lift_height, system)}, {weight}"
     wires = job.load.seen or (((-half, job.lift_height), (half, job.lift_height)),)
     # Words stand beside the highest point that lies furthest to the right.
@@ -164,7 +166,8 @@ def _edges_on_ground(
                  stroke_dasharray="2 3", data_part=name.split()[-1],
                  data_distance=number(distance)),
             halo_text(x, y - tall - 7.0, f"{name} {distance_text(distance, system)}",
-                      fill=palette.ink, palette=palette, anchor="middle", size=10.0),
+                      fill=palette.ink, palette=palette,
+                      anchor="end" if x > width - _EDGE_WORDS else "middle", size=10.0),
         ]  # fmt: skip
     return made
 

@@ -18,6 +18,8 @@ Complexes = NDArray[np.complex128]
 #: the pattern is compared where it is this far below its peak at most; nulls say nothing
 #: about service [dB]
 MAIN_LOBE_DB = 10.0
+#: a pattern that varies less all round has no direction [dB]
+_ROUND_DB = 0.01
 #: stands for a bypassed choke where an admittance is asked for [ohm]
 _BYPASSED = 1e-6
 
@@ -153,7 +155,12 @@ def pattern_gain_dbi(vertical: Complexes, horizontal: Complexes, accepted: float
 
 
 def _peak(azimuth: Floats, gain: Floats) -> float:
-    """Azimuth of the greatest gain, by the parabola through its three highest points [rad]."""
+    """Azimuth of the greatest gain, by the parabola through its three highest points [rad].
+
+    What is heard all round alike has no lobe that could turn.
+    """
+    if float(np.ptp(gain)) < _ROUND_DB:
+        return 0.0
     top = int(np.argmax(gain))
     left, middle, right = (float(gain[(top + step) % len(gain)]) for step in (-1, 0, 1))
     curve = left - 2.0 * middle + right

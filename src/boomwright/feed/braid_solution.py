@@ -22,6 +22,7 @@ from boomwright.solver import (
     beam_paths,
     far_field,
     moments,
+    radial_paths,
 )
 from boomwright.solver.currents import current_on_run
 
@@ -50,7 +51,7 @@ def solve_braid(
     """Solve a split beam with the outside of its line as a wire.
 
     The braid is tied to the half of the driven element at negative y, as the line's shield is
-    without a balun; the choke sits in its first stretch.
+    without a balun, and to the radials of an upright one; the choke sits in its first stretch.
 
     Args:
         frequency: frequency; None takes the design frequency [Hz]
@@ -71,11 +72,14 @@ def solve_braid(
     path, choke_at = braid_path(beam=beam, braid=braid, setting=setting, split=split)
     elements = beam_paths(beam=beam, halves=False, joint=-float(path.points[0, 1]))
     driven = beam.elements[beam.driven_index]
+    feed_at = driven.half_length
+    if driven.upright:
+        elements, feed_at = (*elements, *radial_paths(beam=beam)), split
     system = whole_system(
         beam=beam,
         paths=(*elements, path),
         gaps=(
-            GapPlace(path=beam.driven_index, along=driven.half_length, width=split),
+            GapPlace(path=beam.driven_index, along=feed_at, width=split),
             GapPlace(path=len(elements), along=choke_at, width=_CHOKE_GAP),
         ),
         setting=setting,
@@ -149,9 +153,14 @@ def braid_path(
     """
     element = beam.elements[beam.driven_index]
     tube = element.half[0].diameter
-    aside = max(split, tube, 2.0 * braid.diameter)
+    aside = 0.0 if element.upright else max(split, tube, 2.0 * braid.diameter)
     turn = element.corners[1]
-    if element.bent and turn[1] < 3.0 * aside and turn[0] == element.position:
+    if (
+        element.bent
+        and not element.upright
+        and turn[1] < 3.0 * aside
+        and turn[0] == element.position
+    ):
         # Wire that turns this near its feed has the braid at the turn: nothing runs beside it.
         aside = turn[1]
     least = max(2.0 * _CHOKE_GAP, 2.0 * tube, 2.0 * braid.diameter)
@@ -174,6 +183,8 @@ def braid_path(
         )
         raise BoomwrightError(msg)
     x, low = element.position, middle - braid.drop
+    if element.upright:
+        x = element.corners[0][0]
     points = [(x, -aside, middle), (x, -aside, low)]
     if abs(braid.mast_at - x) > 2.0 * braid.diameter:
         points.append((braid.mast_at, -aside, low))

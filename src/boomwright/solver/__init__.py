@@ -29,6 +29,7 @@ from boomwright.solver.element_paths import beam_paths as beam_paths
 from boomwright.solver.element_paths import both_sides as both_sides
 from boomwright.solver.element_paths import further_paths as further_paths
 from boomwright.solver.element_paths import mirrored_network as mirrored_network
+from boomwright.solver.element_paths import radial_paths as radial_paths
 from boomwright.solver.element_paths import trap_places as trap_places
 from boomwright.solver.element_wires import ElementWires as ElementWires
 from boomwright.solver.element_wires import both_halves as both_halves

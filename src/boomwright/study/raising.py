@@ -136,7 +136,18 @@ def raise_plan(
     return RaisingResult(
         plan=plan,
         lifts=tuple(
-            _beam_lift(plan, beam, held, checks.get(beam.name), carried)
+            _beam_lift(
+                plan,
+                beam,
+                held,
+                checks.get(beam.name),
+                carried,
+                [
+                    other
+                    for each, other in zip(plan.beams, report.beams, strict=True)
+                    if each is not beam and each.shares_boom(beam)
+                ],
+            )
             for beam, held in zip(plan.beams, report.beams, strict=True)
         ),
         declination=found,
@@ -162,10 +173,11 @@ def _beam_lift(
     report: BeamReport,
     check: SwrExpectation | None,
     carried: tuple[Finding, ...],
+    beside: Sequence[BeamReport],
 ) -> BeamLift:
     from boomwright.plan.resolve import raising_gaps, raising_job
 
-    job = raising_job(plan, beam, report)
+    job = raising_job(plan, beam, report, beside=beside)
     return BeamLift(
         beam=beam,
         gaps=raising_gaps(plan, beam, report),

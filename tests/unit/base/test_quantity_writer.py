@@ -14,7 +14,9 @@ from boomwright.base.quantity import KINDS, Quantity, listed, phrase, unit_of, w
     [
         # 10.9846 m is 36 ft and 0.464 in, nearest 7/16 in {nist-sp-811}
         (10.9846, "sawn length", "10985 mm", "36 ft 7/16 in"),
-        (10.9846, "span", "10.98 m", "36 ft 7/16 in"),
+        # what is taped and not sawn: whole inches from a foot on
+        (10.9846, "span", "10.98 m", "36 ft 0 in"),
+        (0.22, "span", "0.22 m", "8-11/16 in"),
         (0.0254, "tube size", "25.4 mm", "1 in"),
         (40.0, "speed", "40.0 m/s", "89 mph"),
         (1000.0, "force", "1000 N", "225 lbf"),

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from field_scenarios import THREE_FOR_20, TWO_FOR_15
 
-from bent_plans import hexagon
+from bent_plans import hexagon, upright
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.feed.braid import Braid
 from boomwright.feed.braid_solution import smallest_choke, solve_braid
@@ -158,3 +158,24 @@ def test_the_braid_of_a_bent_beam_leaves_where_its_wire_turns():
     assert choked.pattern_change_db < 0.05
     # Held off, the feed is that of the beam alone but for the node that the braid leaves.
     assert abs(choked.impedance - solution.plain_impedance) < 1.0
+
+
+def test_the_braid_of_a_raised_vertical_leaves_its_radials_downwards():
+    """A quarter wave straight down makes half a dipole of the line; a choke leaves the radials."""
+    text = upright(count=4, laid="elevated", slope=40, ground="free space", height="12 m")
+    beam = read_plan(text).beams[0]
+    braid = Braid(diameter=0.0103, drop=0.1, mast_at=0.0, down=0.25 * beam.wavelength - 0.1)
+    solution = solve_braid(beam=beam, braid=braid)
+    bypassed, choked = (solution.reading(choke=complex(size)) for size in (0.0, 1e5))
+    assert bypassed.choke_current > 0.5
+    # 73 ohm of a half-wave dipole (Balanis 2005, chapter 4), more than over sloping radials.
+    assert bypassed.impedance.real == pytest.approx(73.0, abs=5.0)
+    assert solution.plain_impedance.real < 60.0
+    assert choked.choke_current < 2e-3
+    assert choked.pattern_change_db < 0.05
+    # Held off, the feed is that of the radials alone but for the short end above the choke.
+    assert abs(choked.impedance - solution.plain_impedance) < 3.0
+    # It hangs in the axis, so nothing is turned.
+    assert bypassed.left_right_db < 1e-3
+    assert bypassed.direction_shift == 0.0
+    assert abs(bypassed.pattern_change_db) > 0.1

@@ -1,8 +1,8 @@
 """Elements with corners as a plan gives them, against an independent thin-wire computation.
 
 No published figures of beams bent on a frame were at hand: the hexagon is held against the
-program of ``thin_wire_moments``, which shares nothing with the package. The square loop and the
-vee have published and closed forms too.
+program of ``thin_wire_moments``, which shares nothing with the package, and so are arrays of two
+loops. The square loop and the vee have published and closed forms too.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from bent_plans import HEXAGON, hexagon, loop, upright, vee
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.feed import FieldSetting, split_load
 from boomwright.plan import read_plan
+from boomwright.plan.shapes import shape_plan
 from boomwright.solver import (
     FREE_SPACE,
     PERFECT_GROUND,
@@ -80,6 +81,27 @@ def test_a_hexagon_agrees_with_an_independent_computation(bare_hexagon):
     assert found[0] > 4.0
     assert found[0] - found[1] > 8.0
     assert abs(1.0 - (solution.radiated + solution.lost) / solution.accepted)[0] < 1e-3
+
+
+@pytest.mark.parametrize(
+    ("text", "behind"),
+    [
+        (vee(y=5.0, z=-2.5, length=0.4884 * WAVELENGTH), 0.02),
+        (loop(length=1.05 * WAVELENGTH), 0.02),
+        (shape_plan("two-square-loops", band="20 m"), 0.5),
+        (shape_plan("two-triangle-loops", band="20 m"), 0.5),
+    ],
+    ids=["vee", "square loop", "two square loops", "two triangular loops"],
+)
+def test_a_vee_and_loops_agree_with_an_independent_computation(text, behind):
+    """No published figures of two loops were at hand; those of one stand below."""
+    beam = beam_of(text)
+    solution = solved(replace(beam, material=replace(beam.material, conductivity=np.inf)))
+    impedance, forward, backward = independent(beam)
+    assert abs(solution.impedance[0] - impedance) < 3.0
+    found = ahead(solution)
+    assert found[0] == pytest.approx(forward, abs=0.02)
+    assert found[1] == pytest.approx(backward, abs=behind)
 
 
 def test_a_vee_agrees_with_the_integral_of_its_sinusoidal_current():

@@ -7,9 +7,16 @@ from dataclasses import replace
 
 import pytest
 
-from boomwright.parts import Frame, FramePoint, Radials, Spreader, TubeSection
+from boomwright.parts import (
+    RIGGING_MASS,
+    Frame,
+    FramePoint,
+    Radials,
+    Spreader,
+    TubeSection,
+)
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import raising_job, structure_inputs
+from boomwright.plan.resolve import raising_job, station_assembly, structure_inputs
 from boomwright.plan.shapes import SHAPES, shape_plan
 from boomwright.structure import check_structure
 from boomwright.structure.beam.boom import BoomPress, arm_bending
@@ -27,6 +34,7 @@ from boomwright.structure.weather.frame_wind import (
     frame_torque,
     wind_middle,
 )
+from boomwright.study.raising import raise_plan
 from fakes.told import told
 
 WIND = """\
@@ -68,23 +76,25 @@ def ledger_of(text):
     return report, {told(line.name): line for line in report.ledger}
 
 
-def test_a_vee_pulls_its_support_forward_and_a_level_dipole_only_in_uneven_wind():
+def test_a_vee_pulls_its_support_forward_and_a_level_dipole_when_a_rope_breaks():
     # Wires at 60 degrees to either side of the way forward: 2 T cos 60.
     assert support_pull(beam=beam_of("vee"), still=40.0, hard=100.0)[0] == pytest.approx(
         2.0 * 100.0 * math.cos(math.radians(60.0)), rel=1e-3
     )
     sideways, down = support_pull(beam=beam_of("dipole"), still=40.0, hard=100.0)
-    assert (sideways, down) == (pytest.approx(60.0), 0.0)
+    # One wire alone, the other one's rope gone.
+    assert (sideways, down) == (pytest.approx(100.0), 0.0)
 
 
 def test_sloping_wires_and_radials_pull_their_support_down():
     sideways, down = support_pull(beam=beam_of("inverted-vee"), still=40.0, hard=100.0)
     assert down == pytest.approx(2.0 * 100.0 * math.sin(math.radians(30.0)), rel=1e-3)
-    assert sideways == pytest.approx(60.0 * math.cos(math.radians(30.0)), rel=1e-3)
-    # Four radials at 40 degrees: two neighbours of the square pull hard against the other two.
+    assert sideways == pytest.approx(100.0 * math.cos(math.radians(30.0)), rel=1e-3)
+    # Four radials at 40 degrees: two neighbours of the square pull hard, the rope of one of the
+    # other two is gone.
     sideways, down = support_pull(beam=beam_of("raised-vertical"), still=40.0, hard=100.0)
     level = math.cos(math.radians(40.0))
-    assert sideways == pytest.approx(60.0 * math.sqrt(2.0) * level, rel=1e-3)
+    assert sideways == pytest.approx(math.hypot(100.0, 60.0) * level, rel=1e-3)
     assert down == pytest.approx(4.0 * 100.0 * math.sin(math.radians(40.0)), rel=1e-9)
 
 
@@ -351,3 +361,16 @@ def test_the_ground_kept_empty_counts_what_stands_above_the_clamp():
     strung, _ = strung_of("two-triangle-loops")
     assert job.top == pytest.approx(beam.height + frame_rise(strung), abs=0.05)
     assert job.top > beam.height + 4.0
+
+
+def test_beams_on_the_same_spreaders_go_up_together():
+    """Each lift weighs and catches the wind of all that hangs on the hook."""
+    text = shape_plan("hexagon", band="20 m", further=("15 m",)) + "[raising]\nground_crew = 5\n"
+    plan = read_plan(text)
+    jobs = [each.lift.job for each in raise_plan(plan).lifts]
+    whole = sum(station_assembly(plan).mass(beam.name) for beam in plan.beams)
+    assert [job.load.mass for job in jobs] == pytest.approx([whole + RIGGING_MASS] * 2)
+    assert jobs[0].load.drag_area == pytest.approx(jobs[1].load.drag_area)
+    assert jobs[0].load.reach == pytest.approx(jobs[1].load.reach)
+    # Nothing of them is in the way of the rest.
+    assert [job.others for job in jobs] == [(), ()]

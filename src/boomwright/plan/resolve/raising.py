@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from boomwright.base import STANDARD_GRAVITY
@@ -90,15 +91,39 @@ def _mass(plan: Plan, beam: Beam, report: BeamReport | None, *, rigging: float) 
         return plan.raising.mass
     if report is None or report.weight is None:
         return None
-    mass = station_assembly(plan).mass(beam.name)
-    return None if mass is None else mass + rigging
+    masses = [station_assembly(plan).mass(each.name) for each in (beam, *_mates(plan, beam))]
+    known = [mass for mass in masses if mass is not None]
+    return sum(known) + rigging if len(known) == len(masses) else None
 
 
-def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | None:
-    """Turn a plan into the raising job of one beam.
+def _mates(plan: Plan, beam: Beam) -> tuple[Beam, ...]:
+    """Beams on the same boom or spreaders, which go up with it (n,)."""
+    return tuple(
+        other for other in plan.beams if other.name != beam.name and beam.shares_boom(other)
+    )
+
+
+def _balance(reports: Sequence[BeamReport]) -> float | None:
+    """Balance point of beams on one boom, on its x axis; None while one is not known [m]."""
+    known = [
+        (each.weight, each.balance)
+        for each in reports
+        if each.weight is not None and each.balance is not None
+    ]
+    whole = sum(weight for weight, _ in known)
+    if len(known) < len(reports) or whole <= 0.0:
+        return None
+    return sum(weight * place for weight, place in known) / whole
+
+
+def raising_job(
+    plan: Plan, beam: Beam, report: BeamReport | None, *, beside: Sequence[BeamReport] = ()
+) -> Raising | None:
+    """Turn a plan into the raising job of one beam, with all that shares its boom or spreaders.
 
     Args:
         report: what the structure room found about it
+        beside: the same of those that go up with it (n,)
 
     Returns:
         the job; None when ``raising_gaps`` names something
@@ -114,21 +139,24 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
     if height is None or mass is None:
         return None
     boom = plan.boom_of(beam.name)
-    balance = None if boom is None or report.balance is None else report.balance - boom.rear_end
+    whole = (report, *beside)
+    together = _balance(whole)
+    balance = None if boom is None or together is None else together - boom.rear_end
+    every = (beam, *_mates(plan, beam))
     asked = plan.permits
     return Raising(
         load=Load(
             name=beam.name,
             mass=mass,
-            drag_area=report.wind.worst.drag,
-            element_span=max(element.length for element in beam.elements),
+            drag_area=sum(each.wind.worst.drag for each in whole),
+            element_span=max(element.length for each in every for element in each.elements),
             boom_length=beam.boom_length if boom is None else boom.length,
-            reach=swing_radius(plan, beam),
+            reach=max(swing_radius(plan, each) for each in every),
             balance_place=balance,
             hung=beam.hung,
             at_hub=beam.frame is not None and beam.frame.hub is not None,
             pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
-            rise=0.0 if beam.hung else max(0.0, beam_rise(plan, beam)),
+            rise=0.0 if beam.hung else max(0.0, *(beam_rise(plan, each) for each in every)),
             seen=_seen(beam) if beam.hung else (),
         ),
         tower_height=height,
@@ -155,7 +183,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
         pulleys_up=job.pulleys_up,
         holds_sound=job.holds_sound,
         ropes_clear=job.ropes_clear,
-        others=tuple((other.name, other.height) for other in plan.beams if other is not beam),
+        others=tuple((other.name, other.height) for other in plan.beams if other not in every),
         tower_top_horizontal_rating=job.top_rating,
         forecast_gust=job.forecast_gust,
         haul_line=job.haul_line,

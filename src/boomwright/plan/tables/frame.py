@@ -11,17 +11,19 @@ from boomwright.parts import (
     Element,
     Frame,
     FramePoint,
+    Hardware,
     Radials,
     Spreader,
     TubeSection,
     on_line,
 )
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, from_zero, words
+from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, entry, from_zero, words
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.tables.boom import HARDWARE
 
 _WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
@@ -204,6 +206,8 @@ FRAME = TableSpec(
                    example="4 kN"),
         words("said_by", "Who says that trees, roof or poles hold what the ropes pull, and when.",
               example="name of the owner, looked at both trees, 2026-03-01"),
+        entry("hardware", "Its insulators, cord and box where there is no boom; what is left "
+              "out is taken from common practice.", HARDWARE),
         Field(key="spreader", kind=SPREADER, help="Poles from the hub to points of the frame."),
     ),
 )  # fmt: skip
@@ -237,6 +241,8 @@ RADIALS = TableSpec(
             help="Loss in the ground over buried ones, measured over computed; tuning tells it.",
             example="loss_factor = 1.3",
         ),
+        from_zero("depth", "length", "How deep buried ones lie; left out, 50 mm.", high=2.0,
+                  example="50 mm"),
     ),
 )  # fmt: skip
 
@@ -291,6 +297,12 @@ def build_frame(values: Values) -> Frame | None:
             size, long, *wall = given["post"]
             rest["post"] = TubeSection(diameter=size, length=long, wall=wall[0] if wall else 0.0)
         rest["spreader"] = Spreader(to=tuple(spreader["to"]), sections=tubes, **known)
+    if "hardware" in rest:
+        own: Values = {
+            key: tuple(value) if isinstance(value, list) else value
+            for key, value in rest["hardware"].items()
+        }
+        rest["hardware"] = Hardware(**own)
     return Frame(points=points, **rest)
 
 

@@ -21,13 +21,12 @@ from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_support import (
     MastPlan,
-    RingPlan,
     SupportPlan,
     TubePlan,
 )
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec, Values
-from boomwright.plan.tables.boom import check_wall
+from boomwright.plan.tables.boom import check_wall, sides
 from boomwright.plan.tables.element import WIDEST
 from boomwright.plan.tables.ground_works import ANCHOR, BASE, BASE_LOADS, SOIL
 from boomwright.plan.tables.heading import HEADING
@@ -207,12 +206,12 @@ ROTATOR = TableSpec(
 
 RING = TableSpec(
     noun="ring mount",
-    model=RingPlan,
+    model="structure.support.rotator:RingMount",
     fields=(
         words("beam", "Name of the beam that turns on it.", longest=64,
               required=True, example="10m").names("beam"),
         *_TORQUES,
-        above_zero("area", "area", "Rated wind area.", high=100.0),
+        above_zero("area", "area", "Rated wind area.", high=100.0).fills("area_on_mast"),
         choice("area_rule", AREA_RULES, "convention of an area",
                "Whether that area is projected, drag or flat-plate area."),
         *_TURNING,
@@ -288,6 +287,29 @@ SUPPORT_HARDWARE = TableSpec(
                   example="0.3 kg"),
         from_zero("turnbuckle_mass", "mass", "Turnbuckle with its shackles.", high=30.0,
                   example="1.4 kg"),
+        from_zero("house_bracket_mass", "mass", "One house bracket with its fixings.", high=200.0,
+                  example="4 kg"),
+        from_zero("anchor_bolts_mass", "mass", "Anchor bolts of the footing with their template.",
+                  high=1e3, example="12 kg"),
+        from_zero("steel", "density", "Reinforcing steel in a volume of concrete, from the "
+                  "drawing; left out, 75 kg/m3.", high=1e3, example="75 kg/m3"),
+        above_zero("anchor_rod", "length", "Diameter of the rod of a guy anchor; left out, 20 mm.",
+                   high=0.2, example="20 mm"),
+        entry("bearing", "Top bearing: across, high; left out, 160 x 50 mm.",
+              sides('["160 mm", "50 mm"]', "across", "high"),
+              example='bearing = ["160 mm", "50 mm"]'),
+        entry("rotator", "Rotator: across, high; left out, 190 x 300 mm.",
+              sides('["190 mm", "300 mm"]', "across", "high"),
+              example='rotator = ["190 mm", "300 mm"]'),
+        entry("shelf", "Rotator shelf or plate of the cage: side, thickness; left out, "
+              "300 x 6 mm.", sides('["300 mm", "6 mm"]', "side", "thickness"),
+              example='shelf = ["300 mm", "6 mm"]'),
+        entry("guy_ring", "Ring that guys hold on to: beyond the pole, thickness; left out, "
+              "50 x 8 mm.", sides('["50 mm", "8 mm"]', "beyond the pole", "thickness"),
+              example='guy_ring = ["50 mm", "8 mm"]'),
+        entry("ring_mount", "Ring mount of a beam: beyond the support, high; left out, "
+              "200 x 120 mm.", sides('["200 mm", "120 mm"]', "beyond the support", "high"),
+              example='ring_mount = ["200 mm", "120 mm"]'),
     ),
 )  # fmt: skip
 
@@ -341,7 +363,7 @@ SUPPORT = TableSpec(
         Field(key="anchor", kind=ANCHOR, help="Concrete block at each guy anchor."),
         Field(key="base", kind=BASE, help="Footing of the support."),
         Field(key="base_loads", kind=BASE_LOADS, help="Footing loads as the maker states them."),
-        entry("hardware", "Weights of its hardware; what is left out is taken from common "
-              "practice.", SUPPORT_HARDWARE),
+        entry("hardware", "Weights and sizes of its hardware; what is left out is taken from "
+              "common practice.", SUPPORT_HARDWARE),
     ),
 )  # fmt: skip

@@ -165,7 +165,9 @@ def _beam_entry(
         "headline": fact_rows(headline(readings, measured), system=system),
         "bands": fact_rows(band_facts(measured), system=system),
         "measured": (
-            clean(write(measured_words(measured), system=system)) + "." if measured else ""
+            f"As measured: {clean(write(measured_words(measured), system=system))}."
+            if measured
+            else ""
         ),
         "inputs": fact_rows(input_facts(readings), system=system),
         "summary": _written(summary_table(readings, measured), system=system)["rows"],
@@ -199,6 +201,14 @@ def _by_gravity(found: Sequence[tuple[str, Notice]]) -> list[tuple[str, Notice]]
     return sorted(found, key=lambda pair: _SEVERITIES.index(pair[1].severity))
 
 
+def _told_once(found: Sequence[tuple[str, Notice]]) -> dict[Notice, dict[str, None]]:
+    """Gather what each notice is about: several subjects may say the same."""
+    told: dict[Notice, dict[str, None]] = {}
+    for about, notice in found:
+        told.setdefault(notice, {})[about] = None
+    return told
+
+
 def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any]:
     return {
         "word": verdict.word,
@@ -214,8 +224,8 @@ def _back_matter(
 ) -> dict[str, Any]:
     """Gather notices, gravest first, and the sources numbered as they are cited."""
     entries = [
-        notice_entry(notice, about=about, citations=citations)
-        for about, notice in _by_gravity(found)
+        notice_entry(notice, about=", ".join(about), citations=citations)
+        for notice, about in _told_once(_by_gravity(found)).items()
     ]
     return {
         "notices": entries,
@@ -277,7 +287,6 @@ def book_contents(
         "running": shortened(title or "Untitled plan", limit=70),
         "version": clean(version),
         "digest": clean(digest),
-        "digest_short": shortened(clean(digest), limit=13),
         "issued": clean(issued),
         "paper": paper,
         "system": system,

@@ -50,7 +50,9 @@ def feed_brief(
             "you have measured",
             phrase(
                 "measure the SWR over the band and read it {how}",
-                how=PerReader(file="with boomwright tune", forms="on the Tuning sheet"),
+                how=PerReader(
+                    file="with boomwright tune", forms="on the Tuning sheet", sheet="tuning"
+                ),
             ),
         )
         return (known["dimensions"], *few), steps

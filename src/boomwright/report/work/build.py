@@ -57,7 +57,7 @@ from boomwright.report.model import Said
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work import wire_steps
 from boomwright.report.work.feed import feed_blocks
-from boomwright.report.work.plates import DRAWING_WIDTH, plate_list, plate_patterns
+from boomwright.report.work.plates import DRAWING_WIDTH, plate_lists, plate_patterns
 from boomwright.report.work.steps import (
     BEFORE,
     BOOM,
@@ -194,11 +194,12 @@ def build_blocks(
     elif poles:
         blocks.append(Heading(text="Sawing and joining"))
     blocks += [wire_steps.SPREADERS] if poles else []
-    for build in builds:
-        of_beam = f" of {clean(build.beam.name)}" if several else ""
-        blocks += plate_list(build.plates, system=system, of_beam=of_beam)
-        if build.pieces or build.plates:
-            blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
+    named = [(build, f" of {clean(build.beam.name)}" if several else "") for build in builds]
+    # Patterns take a page each: what is no pattern stands before them all.
+    blocks += plate_lists([(build.plates, of_beam) for build, of_beam in named], system=system)
+    if any(build.pieces or build.plates for build in builds):
+        blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
+    for build, of_beam in named:
         blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
@@ -234,6 +235,7 @@ def _beam_blocks(
         # Three elements share a page.
         blocks += [NewPage()] if place % 3 == 0 else []
         blocks += _element_blocks(build, element, palette, system, of_beam=of_beam)
+    blocks += [NewPage()] if build.elements else []
     driven = next((each for each in build.elements if each.cut.role == "driven"), None)
     if driven is not None:
         blocks += feed_blocks(

@@ -179,14 +179,12 @@ def spreader_bending(
     point: FramePoint,
     pressure: float = 0.0,
     ice: IceCoat | None = None,
-    dead_factor: float = 1.0,
 ) -> SpreaderBending:
     """Bend one spreader by weight, ice, wind and the pull of the wires at its tip.
 
     Args:
         pressure: velocity pressure, 0 for still air [Pa]
         ice: ice on spreader and wires, or None
-        dead_factor: load factor on weight and ice [-]
     """
     place = np.array(point.place)
     root = np.array(frame.root(point))
@@ -199,7 +197,7 @@ def spreader_bending(
         for leaving in _meeting(wires, here):
             diameter = leaving.element.half[0].diameter
             each = wire_weight(diameter=diameter, density=wires.material.density, ice=ice)
-            weight += share * 0.5 * leaving.length * each * dead_factor
+            weight += share * 0.5 * leaving.length * each
             seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
             wind += share * 0.5 * leaving.length * pressure * ROUND_DRAG * seen
             if any(float(way @ leaving.way) > _ONE_LINE for way in ways):
@@ -217,7 +215,7 @@ def spreader_bending(
     segments = segments_of(spreader)
     dead = cantilever(
         segments=segments,
-        loads=[load * level * dead_factor for load in weight_loads(segments=segments, ice=ice)],
+        loads=[load * level for load in weight_loads(segments=segments, ice=ice)],
         tip=weight * level - float(across[2]),
     )
     blown = cantilever(
@@ -342,7 +340,8 @@ def support_pull(*, beam: Beam, still: float, hard: float) -> tuple[float, float
     """What wires between a support and ropes pull on the support: sideways and down [N] (2,).
 
     A gust does not strain all of them alike: whichever pull one way have the hardest pull at once,
-    the others that of still air. Loops hang in ropes alone, and upright wire pulls upwards.
+    the others that of still air, and one of them none, because its rope may break in that gust.
+    Loops hang in ropes alone, and upright wire pulls upwards.
 
     Args:
         still: pull in every wire without wind and ice [N]
@@ -361,5 +360,7 @@ def support_pull(*, beam: Beam, still: float, hard: float) -> tuple[float, float
     turns = np.radians(np.arange(0.0, 360.0, 5.0))
     winds = np.stack([np.cos(turns), np.sin(turns)])
     pulls = np.where(ways[:, :2] @ winds > 0.0, hard, still)
-    sideways = float(np.max(np.hypot(*(ways[:, :2].T @ pulls))))
-    return sideways, hard * float(np.sum(np.maximum(0.0, -ways[:, 2])))
+    # Whole, and each rope broken in turn.
+    left = np.vstack([np.ones(len(ways)), 1.0 - np.eye(len(ways))])
+    sideways = np.einsum("kn,nw,nc->ckw", left, pulls, ways[:, :2])
+    return float(np.max(np.hypot(*sideways))), hard * float(np.sum(np.maximum(0.0, -ways[:, 2])))

@@ -183,6 +183,7 @@ def _boom_line(
     site: SiteLoads,
     findings: Findings,
     missing: Value,
+    part: str,
     ice: IceCoat | None = None,
 ) -> None:
     if pressure is None:
@@ -209,6 +210,7 @@ def _boom_line(
                 more="" if ice is None else phrase(", ice too; {ice}", ice=ice.text),
             ),
             change="take a larger or thicker boom, or tie it from above and to the sides",
+            part=part,
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
@@ -292,6 +294,7 @@ def _lines(
         site,
         findings,
         site.missing,
+        f"boom of {name}",
     )
     if iced:
         _boom_line(
@@ -302,6 +305,7 @@ def _lines(
             site,
             findings,
             site.missing or "the gust that comes with the ice is not given",
+            f"boom of {name}",
             site.coat(height=height),
         )
     _sag(name, bare, findings)

@@ -341,8 +341,8 @@ def _ropes_doubt(beam: Beam, frame: Frame, findings: Findings) -> None:
             "{name}: trees sway and ropes shrink, and neither is modelled. Run each rope that goes "
             "to a tree over a pulley to {weight}: it rises and falls with the tree, and the pull "
             "stays the planned one. A rope tied fast needs slack enough for the tree. See that no "
-            "rope can reach a power line when it breaks. A rope that breaks also lets the other "
-            "wire pull the support sideways: that is not in the checks of the support.",
+            "rope can reach a power line when it breaks. A rope that breaks lets the other wires "
+            "pull the support sideways: its checks hold it against that pull.",
             name=beam.name,
             weight=weight,
         ),

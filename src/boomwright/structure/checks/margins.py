@@ -28,7 +28,8 @@ class Margin:
     verdict: Verdict  #: ``within``, ``exceeded`` or ``not checked``
     change: Value = ""  #: what would help
     reason: Value = ""  #: why it was not checked, or what is special
-    part: str = ""  #: element that it is about, by its label, or empty
+    #: element that it is about by its label, ``boom of 20m``, ``mast``, a ring of guys; or empty
+    part: str = ""
     whom: str = ""  #: who can settle it, or empty
 
     @property

@@ -32,15 +32,15 @@ def braid_cases(
     plan: Plan, beam: Beam, *, setting: FieldSetting
 ) -> tuple[tuple[BraidCase, ...], tuple[Notice, ...]]:
     """Solve the braid as the plan runs it, and at its worst length."""
-    if beam.upright:
-        return (), (_UPRIGHT,)
+    if beam.stands_on_ground and beam.radials is not None:
+        return (), (_on_ground(beam.radials.count),)
     if len(beam.driven_indices) > 1:
         return (), (_SEVERAL,)
     if beam.post_line is not None:
         return (), (_ON_POST,)
     line = plan.line
-    at = mast_place(plan, beam)
-    notices = [_MODEL]
+    at = beam.elements[beam.driven_index].position if beam.upright else mast_place(plan, beam)
+    notices = [_UPRIGHT if beam.upright else _MODEL]
     if at is None:
         places = [element.position for element in beam.elements]
         at = 0.5 * (min(places) + max(places))
@@ -121,9 +121,29 @@ _ON_POST = Notice(
 )
 _UPRIGHT = Notice(
     code="feed.braid-upright",
-    text="Current on the line's outside: not modelled for a vertical. Put a choke at its foot.",
+    text=(
+        "The braid is a wire tied to the radials at the foot, straight down, open at its lower "
+        "end. A metal pole, guys and a bonded earth also take part: choose the choke for the worst "
+        "length, with margin."
+    ),
     severity="note",
+    source="common-practice-choke",
 )
+
+
+def _on_ground(count: int) -> Notice:
+    """Say what the line of a foot on the ground takes: its share of the return current."""
+    text = phrase(
+        "The line leaves the foot along the ground as one more radial: without a choke about one "
+        "part in {parts} of the feed current flows on its outside there, {share} (all radials "
+        "taken alike). Lay it on the ground or bury it, with a choke at the foot and one where it "
+        "enters the house.",
+        parts=count + 1,
+        share=Quantity(1.0 / (count + 1), "share"),
+    )
+    return Notice(code="feed.braid-on-ground", text=text, severity="note")
+
+
 _MAST_GUESSED = Notice(
     code="feed.mast-guessed",
     text=(
