@@ -6,6 +6,7 @@ from boomwright.base import BoomwrightError
 from boomwright.base.files import SWEEP_FILE, ReadFile, last_part
 from boomwright.base.quantity import InPlan, phrase
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
+from boomwright.tuning.touchstone import has_option_line
 
 _TOUCHSTONE = (".s1p", ".s2p")
 
@@ -13,7 +14,7 @@ _TOUCHSTONE = (".s1p", ".s2p")
 def load_sweep(
     name: str, *, files: ReadFile, reference: float, place: str, noise: float = 0.0
 ) -> Sweep:
-    """Read a sweep that a plan names, Touchstone by its ending ``.s1p`` or ``.s2p``, else a table.
+    """Read a sweep that a plan names: Touchstone by its ending or its option line, else a table.
 
     Args:
         reference: resistance the result is held against [ohm]
@@ -33,7 +34,7 @@ def load_sweep(
             shown=shown, reason=error.strerror or str(error), place=_named(place),
         )  # fmt: skip
         raise BoomwrightError(said) from error
-    if shown.lower().endswith(_TOUCHSTONE):
+    if shown.lower().endswith(_TOUCHSTONE) or has_option_line(content):
         return read_touchstone(content=content, name=shown, reference=reference, noise=noise)
     try:
         text = content.decode("utf-8-sig")
