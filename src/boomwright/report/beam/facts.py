@@ -144,7 +144,7 @@ def banded(value: float, kind: str, error: float) -> Quantity:
     Args:
         value, error: the figure, and the half width of its band [SI]
     """
-    return Quantity(value, kind, error if math.isfinite(error) else 0.0)
+    return Quantity(value, kind, 0.0 if math.isnan(error) else error)
 
 
 def _gain(readings: BeamReadings) -> Quantity:
@@ -257,7 +257,7 @@ def banded_impedance(impedance: complex, error: float) -> Quantity:
     Args:
         impedance, error: impedance and half width of its band [ohm]
     """
-    return Quantity(impedance, "impedance", error if math.isfinite(error) else 0.0)
+    return Quantity(impedance, "impedance", 0.0 if math.isnan(error) else error)
 
 
 def _ground_rows(
