@@ -68,9 +68,26 @@ _BOOM = """
   mast_clamp = "2 in"
   rods = "rearward"
   box_mass = "2 lb"
+  box = ["160 mm", "100 mm", "80 mm"]
+  capacitor_mass = "0.4 kg"
+  capacitor_box = ["120 mm", "80 mm", "60 mm"]
+  u_bolt = "8 mm"
+  saddle = "30 mm"
+  shell = "3 mm"
+  insulating_rod = "240 mm"
+  tip_plug = "30 mm"
+  boom_cap = "3 mm"
+  truss_material = "6061-T6"
+  strap = ["20 mm", "3 mm"]
+  coupling = ["120 mm", "2 mm"]
+  spacer = ["12 mm", "20 mm", "1 m"]
+  end_insulator = "30 mm"
+  end_insulator_mass = "20 g"
+  cord = "3 mm"
   [[beam.boom.fitting]]
   name = "balun"
   at = "2.6 m"
+  size = ["120 mm", "80 mm", "60 mm"]
   mass = "1 lb"
   span = "0.2 m"
 
@@ -142,6 +159,15 @@ shelf_mass = "6 kg"
 guy_ring_mass = "3 kg"
 guy_grip_mass = "0.3 kg"
 turnbuckle_mass = "1.4 kg"
+house_bracket_mass = "4 kg"
+anchor_bolts_mass = "12 kg"
+steel = "75 kg/m3"
+anchor_rod = "20 mm"
+bearing = ["160 mm", "50 mm"]
+rotator = ["190 mm", "300 mm"]
+shelf = ["300 mm", "6 mm"]
+guy_ring = ["50 mm", "8 mm"]
+ring_mount = ["200 mm", "120 mm"]
 
 [support.rotator]
 place = "mast-mounted"
@@ -227,6 +253,14 @@ earth_rods = 3
 bonding = "12 m"
 arresters = 1
 choke_cores = 5
+[line.hardware]
+mass = "0.16 kg/m"
+diameter = "10 mm"
+control_mass = "0.1 kg/m"
+control_diameter = "8 mm"
+drip_loop = "0.5 m"
+earth_rod = ["2.44 m", "16 mm"]
+earth_from = "0.3 m"
 
 [reach]
 terrain = "profile.csv"

@@ -54,8 +54,8 @@ def turning(beam, boom, masses=()):
 
     Without a clamp it is held where it balances; while not all tubes are known, at either end.
     """
-    places = [element.position for element in beam.elements]
-    ends = (min(places, default=0.0), max(places, default=0.0))
+    places = [element.position for element in beam.elements] or [0.0]
+    ends = (min(places), max(places))
     swept = [SweptSolid(name="", solid=bar, element=places.index(bar.start[0]))
              for bar in tubes_of(beam)]  # fmt: skip
     swept += [SweptSolid(name=wire.name, solid=bar)

@@ -21,6 +21,7 @@ from boomwright.parts import (
     Feed,
     Hardware,
     Joints,
+    LineHardware,
     TubeSection,
     boom_parts,
     element_parts,
@@ -74,6 +75,7 @@ def jobs(draw):
         rear=boom.rear_end,
         boom_diameter=boom.diameter,
         hardware=Hardware(),
+        line=LineHardware(),
         joints=Joints(least_overlap=draw(st.floats(0.03, 0.3))),
         longest_stock=draw(st.sampled_from([1.8288, 3.6576, 6.0, 6.4])),
     )
@@ -144,6 +146,7 @@ def _frame(beam, joints, longest_stock):
         rear=0.0,
         boom_diameter=None,
         hardware=Hardware(),
+        line=LineHardware(),
         joints=joints,
         longest_stock=longest_stock,
     )
@@ -202,7 +205,7 @@ def test_a_tube_that_slides_past_a_short_first_one_keeps_its_place(overlap):
         elements=(Element(role="driven", position=0.0, half=half),),
     )  # fmt: skip
     frame = BeamFrame(
-        beam=beam, rear=-0.25, boom_diameter=0.05, hardware=Hardware(),
+        beam=beam, rear=-0.25, boom_diameter=0.05, hardware=Hardware(), line=LineHardware(),
         joints=Joints(least_overlap=overlap), longest_stock=3.6576,
     )  # fmt: skip
     (element,) = shop_elements(element_parts(frame), beam=beam)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass
 from math import inf, isnan, nan
 
 from hypothesis import HealthCheck, given, settings
@@ -180,28 +180,26 @@ MAST = built(
     yield_strength=maybe(st.floats(1e8, 6e8)),
     steel=st.booleans(),
 )
-ROTATOR = built(
-    Rotator,
-    place=st.sampled_from(["inside tower", "mast-mounted"]),
-    turning_torque=maybe(size(10.0, 500.0)),
-    holding_torque=maybe(size(50.0, 3000.0)),
-    vertical_load=maybe(size(100.0, 5000.0)),
-    side_force=maybe(size(100.0, 5000.0)),
-    area_inside=maybe(size(0.1, 3.0)),
-    area_rule=maybe(st.sampled_from(["projected", "drag", "flat"])),
-    least_mast=maybe(size(0.02, 0.05)),
-    greatest_mast=maybe(size(0.04, 0.1)),
-    turning_rate=maybe(size(0.01, 0.2)),
-    turning_gust=maybe(size(5.0, 30.0)),
-)
+RATINGS = {
+    "turning_torque": maybe(size(10.0, 500.0)),
+    "holding_torque": maybe(size(50.0, 3000.0)),
+    "vertical_load": maybe(size(100.0, 5000.0)),
+    "side_force": maybe(size(100.0, 5000.0)),
+    "area_inside": maybe(size(0.1, 3.0)),
+    "area_rule": maybe(st.sampled_from(["projected", "drag", "flat"])),
+    "least_mast": maybe(size(0.02, 0.05)),
+    "greatest_mast": maybe(size(0.04, 0.1)),
+    "turning_rate": maybe(size(0.01, 0.2)),
+    "turning_gust": maybe(size(5.0, 30.0)),
+}
+ROTATOR = built(Rotator, place=st.sampled_from(["inside tower", "mast-mounted"]), **RATINGS)
 RING = built(
     RingMount,
     beam=st.just("beam"),
     height=size(3.0, 25.0),
-    rotator=ROTATOR.filter(lambda rotator: rotator is not None).map(
-        lambda rotator: replace(rotator, name="ring mount", place="ring")
-    ),
-    weight=maybe(size(50.0, 900.0)),
+    name=st.just("ring mount"),
+    **RATINGS,
+    mass=maybe(size(5.0, 90.0)),
     drag_area=maybe(size(0.01, 0.5)),
     said_by=st.sampled_from(["", "its maker"]),
 )

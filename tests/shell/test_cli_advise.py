@@ -62,6 +62,19 @@ def test_from_a_place_to_a_plan(shell, place):
     assert bw.check_structure(bw.load(plan)).report.ledger
 
 
+def test_where_none_can_be_written_it_is_told_what_stops_each(shell, place):
+    text = PLACE.replace('highest = "5 m"', 'highest = "0.5 m"')
+    place.write_text(text, encoding="utf-8")
+    proposal = place.with_name("proposal.pdf")
+    out = ("--out", place.with_name("plan.toml"), "--proposal", proposal)
+    ran = shell("advise", place, "--workers", "1", "--full", *out)
+    assert ran.status == 2
+    assert "no station keeps every limit -> choose one by its number" in ran.err
+    assert "× exceeded" in ran.out
+    assert proposal.exists()
+    assert not place.with_name("plan.toml").exists()
+
+
 def test_json_is_one_document(shell, place):
     ran = shell("advise", place, "--workers", "1", "--json")
     document = json.loads(ran.out)

@@ -82,7 +82,7 @@ def test_the_json_holds_exactly_the_documented_context():
     assert names == {"gain", "rear", "swr", "take-off"}
     assert all(number["value"] and number["band"] for number in frame["numbers"])
     assert set(document["figures"]) == {
-        "azimuth", "elevation", "lobes", "sweep", "impedance", "gain", "currents",
+        "azimuth", "elevation", "lobes", "sweep", "impedance", "gain", "currents", "side",
     }  # fmt: skip
     assert set(document["tables"]) == set(document["figures"])
 

@@ -20,7 +20,7 @@ from boomwright.tuning import FaultReport
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.tuning.faults import NamedFault
 from boomwright.web import PlanDesk, create_app
-from boomwright.web.edits import Act, Message, Write
+from boomwright.web.edits import Act, Message, Write, read_message
 from boomwright.web.form_edits import Fill, TakeOut
 from boomwright.web.guard import cookie_name
 from boomwright.web.live import apply_message
@@ -94,7 +94,8 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
     (step,) = tuned_example().last.advice.steps
     moved = f"shorten each driven tip {-1e3 * step.amount:.0f} ±"
     for told in (moved, "cannot tell apart", "Record of trials",
-                 "after the change", "add +7 ±4° to what it shows",
+                 "record the new sweep as a trial", "after the change",
+                 "add +7 ±4° to what it shows",
                  "On the air against the computed pattern", "looking for a fault"):  # fmt: skip
         assert told in page
 
@@ -205,6 +206,25 @@ def test_a_trial_comes_with_its_height_and_what_is_refused_leaves_no_file(tmp_pa
     assert answer.status_code == 200, answer.text
     assert desk.plan.measured.trial[0].rise == 2.0
     assert desk.plan.measured.trial[0].moved == ()
+
+
+def test_recorded_moves_are_proposed_and_taken_as_one_step_of_undo():
+    trial = '\n[[measured.trial]]\nsweep = "b.s1p"\nmoved = [{ element = 1, tips = "-6 mm" }]\n'
+    text = PLAN + '\n[measured]\nsweep = "a.s1p"\n' + trial
+    desk = fake_desk(text)
+    assert 'data-propose="{&#34;kind&#34;: &#34;take-moves&#34;}"' in (
+        TestClient(create_app(desk, key=KEY), base_url="http://127.0.0.1:8765",
+                   cookies={cookie_name(KEY): KEY}).get("/tuning").text
+    )  # fmt: skip
+    asked = read_message('{"seq": 1, "edit": {"kind": "propose", "edit": {"kind": "take-moves"}}}')
+    before = desk.plan.beams[0].elements[1].length
+    proposed, label = desk.preview(asked.edit.edit)
+    assert desk.text == text  # shown, not yet done
+    desk.apply(asked.edit.edit, gesture=0)
+    assert (desk.text, desk.undo_label) == (proposed, label)
+    assert desk.plan.beams[0].elements[1].length == pytest.approx(before - 0.012, abs=1e-6)
+    desk.apply(Act(action="undo"), gesture=0)
+    assert desk.text == text
 
 
 def test_readings_beside_the_sweep_are_typed_on_the_sheet():

@@ -16,6 +16,7 @@ from boomwright.base.quantity_text import in_system
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
     UnitSystem,
+    feet_inches,
     feet_inches_sixteenths,
     inches_sixteenths,
 )
@@ -49,8 +50,7 @@ KINDS: Final[dict[str, Kind]] = {
     # lengths: what is sawn, what is paced, what a tube measures
     "sawn length": Kind(unit="mm", scale=1e3, decimals=0, us=feet_inches_sixteenths, in_head=False),
     "lesson length": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
-    "run": Kind(unit="m", figures=6, us=feet_inches_sixteenths, in_head=False),
-    "span": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
+    "span": Kind(unit="m", decimals=2, us=feet_inches, in_head=False),
     "small length": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=2, in_head=False),
     "tube size": Kind(unit="mm", scale=1e3, decimals=1, us=inches_sixteenths, in_head=False),
     "distance": Kind(unit="km", scale=1e-3, decimals=1),
@@ -242,6 +242,7 @@ class PerReader:
 
     file: Value
     forms: Value
+    sheet: str = ""  #: address of the sheet that ``forms`` names, or empty
 
 
 #: what a cell, a fact or a sentence may hold
@@ -263,6 +264,16 @@ def cited(words: Value, key: str) -> Phrase:
 def settled(words: Value, table: str, *keys: str, many: bool = False) -> Phrase:
     """Put behind words where in the plan they are settled, as :class:`InPlan` names it."""
     return Phrase("{words}{place}", {"words": words, "place": InPlan(table, keys, many)})
+
+
+def sheet_in(value: Value) -> str:
+    """Find the first sheet that a value names to who has a form; empty where it names none."""
+    match value:
+        case PerReader():
+            return value.sheet
+        case Phrase():
+            return next(filter(None, map(sheet_in, value.values.values())), "")
+    return ""
 
 
 def places_in(*values: Value) -> tuple[InPlan, ...]:

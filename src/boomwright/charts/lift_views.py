@@ -8,13 +8,13 @@ from functools import partial
 from itertools import pairwise
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts.canvas import document, line, number, tag
 from boomwright.charts.ground_view import Circle, distance_text, ground_view, scale_bar
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
 
-_KILOGRAMS_PER_POUND = 0.45359237
 _EDGE = 46.0
 #: words nearer to the right edge than this end at their mark [user units]
 _EDGE_WORDS = 70.0
@@ -108,7 +108,7 @@ def _beam_up(
     """Draw the beam across its support, or wire with corners as it will hang."""
     job, half = lift.job, 0.5 * span
     mass = job.load.mass
-    weight = f"{mass:.0f} kg" if system == "metric" else f"{mass / _KILOGRAMS_PER_POUND:.0f} lb"
+    weight = write(Quantity(mass, "mass"), system=system)
     name = f"{distance_text(job.lift_height, system)}, {weight}"
     wires = job.load.seen or (((-half, job.lift_height), (half, job.lift_height)),)
     # Words stand beside the highest point that lies furthest to the right.

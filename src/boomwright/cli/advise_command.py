@@ -83,6 +83,7 @@ def advise(
     What is done is kept beside the place until the end. Ctrl-C ends it with what is done.
     """
     from boomwright.session.search_workers import search_workers
+    from boomwright.study.requests import RequestError
 
     into = out if out is not None and (len(places) > 1 or out.suffix != ".toml") else None
     refuse(
@@ -101,21 +102,30 @@ def advise(
             _advise_all(places, asked, into=into, as_json=as_json)
             return
         loaded, made = asked.advise(places[0])
-    written = _written(asked, loaded, made, choose=choose, out=out, blank=blank, proposal=proposal)
+    refused: RequestError | None = None
+    written: list[str] = []
+    try:
+        _write(written, asked, loaded, made, choose=choose, out=out, blank=blank,
+               proposal=proposal)  # fmt: skip
+    except RequestError as refusal:
+        # What stops each station is told before that none could be written.
+        refused = refusal
     if as_json:
         _print_json(_document(made))
-        return
-    from boomwright.render.terminal.subject import print_subject
-    from boomwright.report.advice import advice_report
+    else:
+        from boomwright.render.terminal.subject import print_subject
+        from boomwright.report.advice import advice_report
 
-    print_subject(
-        loaded.plan.title,
-        (advice_report(made),),
-        notices=made.notices,
-        system=asked.units(loaded),
-        full=full,
-        end=" ".join(written),
-    )
+        print_subject(
+            loaded.plan.title,
+            (advice_report(made),),
+            notices=made.notices,
+            system=asked.units(loaded),
+            full=full,
+            end=" ".join(written),
+        )
+    if refused is not None:
+        raise refused
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,7 +184,8 @@ class _Told:
         self._line.show(", ".join(parts))
 
 
-def _written(
+def _write(
+    written: list[str],
     asked: _Asked,
     loaded: LoadedPlan,
     made: Advice,
@@ -183,25 +194,24 @@ def _written(
     out: Path | None,
     blank: Path | None,
     proposal: Path | None,
-) -> list[str]:
-    """Write the files that were asked for, and say so."""
+) -> None:
+    """Write the files that were asked for, and say so of each."""
     from boomwright.session.advice import write_chosen, write_prices, write_proposal
 
-    written, units = [], asked.units(loaded)
+    units = asked.units(loaded)
     if blank is not None:
         write_prices(made, blank, system=units, files=loaded.files)
         written.append(
             f"{blank} is written. Fill in low, likely, high and the day of each price, and name "
             "the file as list in [prices]."
         )
-    if out is not None:
-        chosen = write_chosen(made, out, number=choose)
-        written.append(f"{out} is written: {chosen.name}. Next: boomwright check {out}")
     if proposal is not None:
         paper = options.paper(asked.paper, system=units)
         write_proposal(made, proposal, digest=loaded.digest, system=units, paper=paper)
         written.append(f"{proposal} is written.")
-    return written
+    if out is not None:
+        chosen = write_chosen(made, out, number=choose)
+        written.append(f"{out} is written: {chosen.name}. Next: boomwright check {out}")
 
 
 def _advise_all(places: list[str], asked: _Asked, *, into: Path, as_json: bool) -> None:

@@ -278,12 +278,18 @@ def _row_faults(row: dict[str, str], where: str, line: int) -> list[Fault]:
 
 
 def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
+    if "\0" in text:
+        fault = Fault(path="line 1", message="no text in UTF-8", remedy="save it as CSV, UTF-8")
+        raise PlanError((fault,), source=source)
     kept = [
         (number, line)
         for number, line in enumerate(text.removeprefix("\ufeff").splitlines(), start=1)
         if line.strip() and not line.lstrip().startswith("#")
     ]
-    reader = csv.reader(io.StringIO("\n".join(line for _, line in kept)))
+    # Where the comma is in the numbers, the program that saved the list parts cells by semicolons.
+    comma = bool(kept) and ";" in kept[0][1] and "," not in kept[0][1]
+    lines = io.StringIO("\n".join(line for _, line in kept))
+    reader = csv.reader(lines, delimiter=";" if comma else ",", strict=True)
     table: list[tuple[int, list[str]]] = []
     try:
         # A cell in quotes may hold the end of a line.
@@ -293,8 +299,8 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
     except csv.Error:
         fault = Fault(
             path=f"after line {table[-1][0] if table else 0}",
-            message="a cell without end",
-            remedy="look for a single quotation mark there, and take it out or close it",
+            message="a cell without end, or with a quotation mark inside",
+            remedy="look for a single quotation mark there: close it, take it out or double it",
         )
         raise PlanError((fault,), source=source) from None
     header = [name.casefold() for name in table[0][1]] if table else []
@@ -307,10 +313,13 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
             remedy="first line: " + ",".join(COLUMNS),
         )
         raise PlanError((fault,), source=source)
-    return [
+    rows = [
         (number, {name: dict(zip(header, cells, strict=False)).get(name, "") for name in COLUMNS})
         for number, cells in table[1:]
     ]
+    for _, row in rows if comma else ():
+        row.update({name: row[name].replace(",", ".") for name in ("low", "likely", "high")})
+    return rows
 
 
 def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:

@@ -57,6 +57,7 @@ from boomwright.parts.frame_parts import corner_marks as corner_marks
 from boomwright.parts.frame_parts import frame_parts as frame_parts
 from boomwright.parts.hardware import RIGGING_MASS as RIGGING_MASS
 from boomwright.parts.hardware import Hardware as Hardware
+from boomwright.parts.hardware import LineHardware as LineHardware
 from boomwright.parts.hardware import SupportHardware as SupportHardware
 from boomwright.parts.line_parts import LineRun as LineRun
 from boomwright.parts.line_parts import line_parts as line_parts

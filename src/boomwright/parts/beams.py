@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, read_only
 from boomwright.parts.bends import Corner, closed_corners, crossing, cut_to
+from boomwright.parts.hardware import Hardware
 from boomwright.parts.materials import Material
 from boomwright.parts.mounts import Insulation, Mount
 
@@ -255,6 +256,7 @@ class Frame:
     held: str = ""  #: ``ropes`` when trees, roofs or poles hold its ends; empty when not said
     #: post that stands on the hub and carries the middles of the wires; None without
     post: TubeSection | None = None
+    hardware: Hardware | None = None  #: its insulators, cord and box; None takes the trade's
     #: breaking strength of each of those ropes; None when not given [N]
     rope_strength: float | None = None
     said_by: str = ""  #: who says that what they are tied to holds, and when; empty for nobody
@@ -280,6 +282,7 @@ class Radials:
     laid: Literal["buried", "elevated"]  #: on or in the ground, or from the foot through the air
     slope: float = 0.0  #: how far elevated ones fall below level [rad]
     loss_factor: float = 1.0  #: loss of the ground under them over the computed one [-]
+    depth: float | None = None  #: of buried ones; None takes a spade's cut [m]
 
     @property
     def fall(self) -> float:

@@ -36,6 +36,9 @@ from boomwright.parts.hardware import (
     STRAP,
     TERMINAL,
     TERMINAL_HOLE,
+    Hardware,
+    given_or,
+    whose,
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
 from boomwright.parts.plates import ClampPlate, clamp_plate, u_bolt
@@ -65,6 +68,7 @@ class BoomFitting:
     mass: float  #: its mass [kg]
     place: float | None  #: from the rear end; None for what stands for parts [m]
     span: float = 0.0  #: length across the boom over which it is spread [m]
+    size: tuple[float, ...] = ()  #: along the boom, across it, high; empty while not known [m] (3,)
     stands_for: StandsFor = ""  #: parts that share its mass
 
 
@@ -102,8 +106,8 @@ def boom_parts(frame: BeamFrame, boom: BoomTube) -> tuple[Part, ...]:
     )  # fmt: skip
     return (
         *_boom_tubes(frame, boom, base),
-        *_caps(boom, base),
-        *_truss(boom, base),
+        *_caps(frame, boom, base),
+        *_truss(frame, boom, base),
         *(_fitting(boom, base, k) for k, each in enumerate(boom.fittings) if not each.stands_for),
     )
 
@@ -213,26 +217,27 @@ def _boom_sleeve(
     )  # fmt: skip
 
 
-def _caps(boom: BoomTube, base: Part) -> list[Part]:
-    parts = []
+def _caps(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
+    parts, thick = [], given_or(frame.hardware.boom_cap, CAP_THICKNESS)
     for mark, name, x, sign in (("E1", "rear", 0.0, -1.0), ("E2", "front", boom.length, 1.0)):
-        disc = Bar(start=(x, 0.0, 0.0), end=(x + sign * CAP_THICKNESS, 0.0, 0.0),
+        disc = Bar(start=(x, 0.0, 0.0), end=(x + sign * thick, 0.0, 0.0),
                    diameter=boom.diameter)  # fmt: skip
         parts.append(
             replace(
                 base, mark=mark, name=f"boom cap, {name}", role="cap", form="bought",
                 material="polyethylene", solids=(disc,), mass=weighed("polyethylene", (disc,)),
-                conductor=False, price_key="boom cap", known="assumed", basis=_TRADE,
+                conductor=False, price_key="boom cap", **whose(frame.hardware.boom_cap),
             )
         )  # fmt: skip
     return parts
 
 
-def _truss(boom: BoomTube, base: Part) -> list[Part]:
+def _truss(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
     tie, clamp = boom.tie, boom.clamp
     if tie is None or clamp is None:
         return []
     size = 2.0 * math.sqrt(tie.area / math.pi)
+    metal = frame.hardware.truss_material or "stainless steel"
     top = 0.5 * boom.diameter
     parts = []
     for mark, end in (("T1", clamp - tie.share * clamp),
@@ -241,13 +246,14 @@ def _truss(boom: BoomTube, base: Part) -> list[Part]:
         parts.append(
             replace(
                 base, mark=mark, name="boom truss", role="truss", form="strand",
-                material="stainless steel", solids=(bar,),
-                mass=weighed("stainless steel", (bar,)), joins=("mast plate", "mast"),
+                material=metal, solids=(bar,), mass=weighed(metal, (bar,)),
+                joins=("mast plate", "mast"),
                 drag="round",
                 fasteners=(Fastener(name="turnbuckle of the truss", count=1),
                            Fastener(name="thimble and clip", count=2)),
                 price_key="boom truss", quantity=bar.length, unit="m",
-                basis="its metal is taken for stainless steel",
+                basis="" if frame.hardware.truss_material else
+                "its metal is taken for stainless steel",
             )
         )  # fmt: skip
     return parts
@@ -257,12 +263,13 @@ def _fitting(boom: BoomTube, base: Part, index: int, *, place: float = 0.0) -> P
     # Its place is the owner's, its shape is not known: it hangs under the boom.
     each, side = boom.fittings[index], 0.05
     x = place if each.place is None else each.place
-    box = Block(middle=(x, 0.0, -0.5 * boom.diameter - 0.5 * side),
-                size=(side, max(side, each.span), side))  # fmt: skip
+    long, wide, high = each.size or (side, max(side, each.span), side)
+    box = Block(middle=(x, 0.0, -0.5 * boom.diameter - 0.5 * high), size=(long, wide, high))
     return replace(
         base, mark=f"F{index + 1}", name=each.name, role="fitting", form="bought",
         material="as bought", solids=(box,), mass=each.mass,
-        joins=("mast plate", "feed"), known="plan", basis="its shape is not known",
+        joins=("mast plate", "feed"), known="plan",
+        basis="" if each.size else "its shape is not known",
     )  # fmt: skip
 
 
@@ -322,7 +329,8 @@ def mast_plate_parts(
     if clamp is None or abs(beside) < 1e-9:
         return (mast_plate_unplaced(frame, "where it sits is not known"),)
     layout = clamp_plate(name="mast plate", level="boom", level_diameter=boom.diameter,
-                         upright="mast", upright_diameter=mast)  # fmt: skip
+                         upright="mast", upright_diameter=mast,
+                         thread=frame.hardware.u_bolt)  # fmt: skip
     given = frame.hardware.mast_plate
     wide, high, thick = given or tuple(
         each / 1e3 for each in (layout.width, layout.height, layout.thickness)
@@ -339,6 +347,7 @@ def mast_plate_parts(
     )  # fmt: skip
     parts = [base]
     sizes = (frame.hardware.boom_clamp or boom.diameter, frame.hardware.mast_clamp or mast)
+    usual = sizes == (boom.diameter, mast) and frame.hardware.u_bolt is None
     for mark, what, solids in _mast_bolts(layout, clamp, beside, sizes, (face, thick)):
         # Not joined to what they close round: a clamp of another size runs into its tube.
         parts.append(
@@ -347,8 +356,7 @@ def mast_plate_parts(
                 material="stainless steel", solids=solids, drag="none", holes=(), joins=(),
                 mass=weighed("stainless steel", solids), price_key="",
                 fasteners=(u_bolt_nuts(solids),),
-                known="assumed" if sizes == (boom.diameter, mast) else "plan",
-                basis=_TRADE if sizes == (boom.diameter, mast) else "",
+                known="assumed" if usual else "plan", basis=_TRADE if usual else "",
             )
         )  # fmt: skip
     return tuple(parts)
@@ -416,10 +424,10 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
     )  # fmt: skip
     feed = frame.beam.feed
     if feed.kind == "folded" and not driven.bent:
-        rods = folded_parts(feed, base, driven, x=x, z=z, way=way,
+        rods = folded_parts(feed, base, driven, x=x, z=z, way=way, hardware=frame.hardware,
                             longest_stock=frame.longest_stock)  # fmt: skip
     else:
-        rods = _rods(feed, base, x, z, way, driven.half[0].diameter)
+        rods = _rods(feed, base, x, z, way, driven.half[0].diameter, frame.hardware)
     parts = [*rods, *_capacitors(frame, boom, base, rods)]
     # Beams on one feed point have one box.
     if (is_cut(frame.beam, driven) or parts) and not frame.beam.fed_with:
@@ -428,10 +436,13 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
     return tuple(parts if boom is None else [*parts, *_cable(frame, boom, base, x, line)])
 
 
-def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float) -> list[Part]:
+def _rods(
+    feed: Feed, base: Part, x: float, z: float, way: float, element: float, hardware: Hardware
+) -> list[Part]:
     if feed.rod_diameter is None or feed.rod_spacing is None or feed.rod_length is None:
         return []
     rod, apart, long = feed.rod_diameter, feed.rod_spacing, feed.rod_length
+    wide, thick = given_or(hardware.strap, STRAP)
     lines: list[tuple[str, str, Bar]] = []
     straps: list[tuple[str, str, Block]] = []
     if feed.kind == "hairpin":
@@ -441,8 +452,8 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
                           Bar(start=(x, y, z), end=(x + way * (long + 0.5 * rod), y, z),
                               diameter=rod)))  # fmt: skip
         straps.append(("RS", "short of the hairpin",
-                       Block(middle=(x + way * long, 0.0, z + 0.5 * rod + 0.5 * STRAP[1]),
-                             size=(STRAP[0], apart + max(rod, STRAP[0]), STRAP[1]))))  # fmt: skip
+                       Block(middle=(x + way * long, 0.0, z + 0.5 * rod + 0.5 * thick),
+                             size=(wide, apart + max(rod, wide), thick))))  # fmt: skip
     elif feed.kind in {"gamma", "tee"}:
         sides = (1.0,) if feed.kind == "gamma" else (1.0, -1.0)
         for k, sign in enumerate(sides, start=1):
@@ -450,11 +461,10 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
             lines.append((f"R{k}", f"rod of the {feed.kind}",
                           Bar(start=(x + way * apart, sign * 0.02 * long, z),
                               end=(x + way * apart, sign * long, z), diameter=rod)))  # fmt: skip
-            over = z + 0.5 * max(rod, element) + 0.5 * STRAP[1]
+            over = z + 0.5 * max(rod, element) + 0.5 * thick
             straps.append((f"RS{k}", "strap to the element",
                            Block(middle=(x + way * 0.5 * apart, sign * long, over),
-                                 size=(apart + max(rod, STRAP[0]), STRAP[0],
-                                       STRAP[1]))))  # fmt: skip
+                                 size=(apart + max(rod, wide), wide, thick))))  # fmt: skip
     kind = TubeKind(material=base.material, diameter=rod, is_rod=True)
     # The terminal screw of the half holds the rod of a hairpin at its end.
     held = (Hole(diameter=TERMINAL_HOLE, at=(0.5 * rod,), purpose="feed terminal",
@@ -472,8 +482,7 @@ def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float
     found += [
         replace(
             base, mark=mark, name=name, form="plate", solids=(block,),
-            mass=weighed(base.material, (block,)), known="assumed", basis=_TRADE,
-            holes=(clamped,),
+            mass=weighed(base.material, (block,)), holes=(clamped,), **whose(hardware.strap),
             fasteners=(Fastener(name="clamp screw, stainless", count=2,
                                 how="clamp screw, stainless,", size=TERMINAL),),
             price_key="strap with clamps",
@@ -490,7 +499,9 @@ def _capacitors(
     feed = frame.beam.feed
     if feed.kind not in {"gamma", "tee"} or (feed.kind == "tee" and feed.capacitance is None):
         return []
-    known = feed.capacitance is not None
+    known, hardware = feed.capacitance is not None, frame.hardware
+    size = given_or(hardware.capacitor_box, CAPACITOR_SIZE)
+    said = whose(hardware.capacitor_mass)
     radius = 0.0 if boom is None else 0.5 * boom.diameter
     found = []
     for part in rods:
@@ -500,15 +511,16 @@ def _capacitors(
         x, y, z = rod.start
         side = math.copysign(1.0, rod.end[1])
         inner = side * max(abs(y), radius)
-        box = Block(middle=(x, inner + side * 0.5 * CAPACITOR_SIZE[1],
-                            z - 0.5 * rod.diameter - 0.5 * CAPACITOR_SIZE[2]),
-                    size=CAPACITOR_SIZE)  # fmt: skip
+        box = Block(middle=(x, inner + side * 0.5 * size[1],
+                            z - 0.5 * rod.diameter - 0.5 * size[2]),
+                    size=(size[0], size[1], size[2]))  # fmt: skip
         found.append(
             replace(
                 base, mark=part.mark.replace("R", "KC"), name="capacitor of the match in its box",
                 role="capacitor", form="bought", material="as bought", solids=(box,),
-                mass=CAPACITOR_MASS, conductor=False, drag="flat", price_key="capacitor in its box",
-                known="assumed", basis=_TRADE if known else "its capacitance is not given",
+                mass=given_or(hardware.capacitor_mass, CAPACITOR_MASS), conductor=False,
+                drag="flat", price_key="capacitor in its box",
+                **(said if known else {**said, "basis": "its capacitance is not given"}),
             )
         )  # fmt: skip
     return found
@@ -516,16 +528,18 @@ def _capacitors(
 
 def _cable(frame: BeamFrame, boom: BoomTube, base: Part, x: float, line: str) -> list[Part]:
     """Feed line along the underside of the boom, from the feed to the mast."""
-    if not line or boom.clamp is None or abs(boom.clamp - x) < CABLE:
+    size = given_or(frame.line.diameter, CABLE)
+    if not line or boom.clamp is None or abs(boom.clamp - x) < size:
         return []
-    z = -0.5 * boom.diameter - 0.5 * CABLE
-    run = Bar(start=(x, 0.0, z), end=(boom.clamp, 0.0, z), diameter=CABLE)
+    z = -0.5 * boom.diameter - 0.5 * size
+    run = Bar(start=(x, 0.0, z), end=(boom.clamp, 0.0, z), diameter=size)
+    mass = given_or(frame.line.mass, LINE_MASS)
     return [
         replace(
             base, mark="LB", name="feed line along the boom", role="boom cable", form="cable",
-            material="as bought", solids=(run,), mass=LINE_MASS * run.length, group="line",
-            joins=(), conductor=False, quantity=run.length, unit="m", known="assumed",
-            basis=_TRADE,
+            material="as bought", solids=(run,), mass=mass * run.length, group="line",
+            joins=(), conductor=False, quantity=run.length, unit="m",
+            **whose(frame.line.mass, frame.line.diameter),
         )
     ]  # fmt: skip
 
@@ -545,16 +559,15 @@ def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: flo
         return []
     mass = frame.hardware.box_mass
     under = _feed_level(frame.beam) - HUB_RADIUS if boom is None else -0.5 * boom.diameter
-    box = Block(middle=(x + way * 0.5 * BOX_SIZE[0], 0.0, under - 0.5 * BOX_SIZE[2]),
-                size=BOX_SIZE)  # fmt: skip
+    long, wide, high = given_or(frame.hardware.box, BOX_SIZE)
+    box = Block(middle=(x + way * 0.5 * long, 0.0, under - 0.5 * high), size=(long, wide, high))
     return [
         replace(
             base, mark="K", name="choke or balun box", role="box", form="bought",
             material="as bought", solids=(box,), mass=BOX_MASS if mass is None else mass,
             joins=("boom", *(("frame", "mast", "support") if hung else ()), *base.joins),
             conductor=False, drag="flat",
-            price_key="choke or balun box", known="assumed" if mass is None else "plan",
-            basis=_TRADE if mass is None else "",
+            price_key="choke or balun box", **whose(mass),
         )
     ]  # fmt: skip
 

@@ -21,6 +21,9 @@ from boomwright.parts.hardware import (
     TERMINAL_HOLE,
     TERMINAL_PLACE,
     Hardware,
+    LineHardware,
+    given_or,
+    whose,
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
 from boomwright.parts.plates import PLATE_PLAY, ClampPlate, clamp_plate, u_bolt
@@ -48,6 +51,7 @@ class BeamFrame:
     hardware: Hardware
     joints: Joints
     longest_stock: float  #: longest tube that can be bought [m]
+    line: LineHardware  #: the line that runs along the boom
 
     @property
     def order(self) -> tuple[Element, ...]:
@@ -91,11 +95,13 @@ def _plate_thickness(element: Element, boom: float) -> float:
     return usual if given is None else min(usual, given)
 
 
-def _layout(element: Element, boom: float, *, shell: float = 0.0) -> ClampPlate:
+def _layout(
+    element: Element, boom: float, *, shell: float = 0.0, thread: float | None = None
+) -> ClampPlate:
     return clamp_plate(
         name="element plate", level="element",
         level_diameter=element.half[0].diameter + 2.0 * shell, upright="boom",
-        upright_diameter=boom,
+        upright_diameter=boom, thread=thread,
     )  # fmt: skip
 
 
@@ -452,16 +458,16 @@ def _tips(frame: BeamFrame, element: Element, number: int, label: str) -> list[P
     last, tip = element.half[-1], element.half_length
     if last.wall == 0.0 or last.diameter <= 2.0 * last.wall:
         return []
-    parts = []
+    parts, plug = [], given_or(frame.hardware.tip_plug, PLUG_LENGTH)
     for side, sign in (("L", 1.0), ("R", -1.0)):
-        bar = Bar(start=(x, sign * (tip - PLUG_LENGTH), z), end=(x, sign * tip, z),
+        bar = Bar(start=(x, sign * (tip - plug), z), end=(x, sign * tip, z),
                   diameter=last.diameter - 2.0 * last.wall)  # fmt: skip
         parts.append(
             Part(
                 mark=f"{number}.T{side}", name=f"{label}, tip plug", role="tip",
                 carrier=frame.beam.name, group=element_group(number), form="bought",
                 material="polyethylene", solids=(bar,), mass=weighed("polyethylene", (bar,)),
-                conductor=False, price_key="tip plug", known="assumed", basis=_TRADE,
+                conductor=False, price_key="tip plug", **whose(frame.hardware.tip_plug),
             )
         )  # fmt: skip
     return parts
@@ -483,7 +489,8 @@ def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str)
     first, gap = element.half[0], frame.beam.feed.gap
     x, z = _place(frame, element)
     size = first.diameter - 2.0 * first.wall if first.wall > 0.0 else 0.0
-    reach = min(0.5 * gap + ROD_REACH * size, first.length)
+    given = frame.hardware.insulating_rod
+    reach = min(0.5 * gap + ROD_REACH * size if given is None else 0.5 * given, first.length)
     bar = Bar(start=(x, -reach, z), end=(x, reach, z), diameter=size)
     known = size > 0.0
     kind = TubeKind(material="glass fibre", diameter=size, is_rod=True)
@@ -499,8 +506,9 @@ def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str)
                                   reach + terminal_place(frame.beam)),) if known else (),
             price_key=kind.name if known else "insulating rod",
             quantity=2.0 * reach if known else 1.0,
-            unit="m" if known else "each", known="assumed" if known else "unknown",
-            basis=_TRADE if known else "the wall of its tube is not given",
+            unit="m" if known else "each",
+            **(whose(given) if known else
+               {"known": "unknown", "basis": "the wall of its tube is not given"}),
         )
     ]  # fmt: skip
 
@@ -512,9 +520,12 @@ def _plate_set(
     x, z = _place(frame, element)
     mount, radius = element.mount, 0.5 * element.half[0].diameter
     insulated = is_cut(frame.beam, element) or mount is None or not mount.bonded
-    shell = min(SHELL, max(0.0, _clearance(element, boom) - _plate_thickness(element, boom)))
+    shell = min(
+        given_or(frame.hardware.shell, SHELL),
+        max(0.0, _clearance(element, boom) - _plate_thickness(element, boom)),
+    )
     shell = shell if insulated else 0.0
-    layout = _layout(element, boom, shell=shell)
+    layout = _layout(element, boom, shell=shell, thread=frame.hardware.u_bolt)
     thick = _plate_thickness(element, boom)
     wide, long = layout.width / 1000.0, layout.height / 1000.0
     given: tuple[float, ...] = () if mount is None else mount.plate
@@ -547,13 +558,16 @@ def _plate_set(
             replace(
                 base, mark=f"{number}.{mark}", name=f"{label}, U-bolt round the {what}",
                 role="U-bolt", solids=solids, mass=weighed("stainless steel", solids),
-                bonded=what == "boom" or not insulated,
+                bonded=what == "boom" or not insulated, **whose(frame.hardware.u_bolt),
                 # Not joined to what it closes round: a clamp of another size runs into its tube.
                 joins=(), fasteners=(u_bolt_nuts(solids),),
             )
         )  # fmt: skip
-    parts += _shells(layout, (x, z), radius, shell, base)
-    return [*parts, *_saddles(layout, (x, z), plate, radius + shell, base, insulated)]
+    parts += _shells(layout, (x, z), radius, shell, frame.hardware, base)
+    return [
+        *parts,
+        *_saddles(layout, (x, z), plate, radius + shell, frame.hardware, base, insulated),
+    ]
 
 
 def u_bolt_nuts(solids: tuple[Solid, ...]) -> Fastener:
@@ -564,22 +578,24 @@ def u_bolt_nuts(solids: tuple[Solid, ...]) -> Fastener:
 
 
 def _shells(
-    layout: ClampPlate, place: tuple[float, float], radius: float, shell: float, base: Part
-) -> list[Part]:
+    layout: ClampPlate, place: tuple[float, float], radius: float, shell: float,
+    hardware: Hardware, base: Part,
+) -> list[Part]:  # fmt: skip
     """Insulating shells round the element under its U-bolts, so that no bolt touches it."""
     if shell < 1e-4:
         return []
     (x, z), number = place, base.group.rsplit(" ", 1)[1]
-    parts = []
+    parts, long = [], given_or(hardware.saddle, SADDLE)
     for index, sign in enumerate((1.0, -1.0), start=1):
         y = sign * layout.level_holes[0] / 1e3
-        bar = Bar(start=(x, y - 0.5 * SADDLE, z), end=(x, y + 0.5 * SADDLE, z),
+        bar = Bar(start=(x, y - 0.5 * long, z), end=(x, y + 0.5 * long, z),
                   diameter=2.0 * (radius + shell), bore=2.0 * radius)  # fmt: skip
         parts.append(
             replace(
                 base, mark=f"{number}.J{index}", name=f"{base.name}, insulating shell",
                 role="shell", form="bought", material="polyamide", solids=(bar,),
                 mass=weighed("polyamide", (bar,)), conductor=False,
+                **whose(hardware.shell, hardware.saddle),
             )
         )  # fmt: skip
     return parts
@@ -622,8 +638,8 @@ def _bolts(
 
 
 def _saddles(
-    layout: ClampPlate, place: tuple[float, float], plate: Block, radius: float, base: Part,
-    insulated: bool,
+    layout: ClampPlate, place: tuple[float, float], plate: Block, radius: float,
+    hardware: Hardware, base: Part, insulated: bool,
 ) -> list[Part]:  # fmt: skip
     x, z = place
     top = plate.middle[2] + 0.5 * plate.size[2]
@@ -632,15 +648,16 @@ def _saddles(
         return []
     material = "polyamide" if insulated else "6061-T6"
     number = base.group.rsplit(" ", 1)[1]
-    parts = []
+    parts, along = [], given_or(hardware.saddle, SADDLE)
     for index, sign in enumerate((1.0, -1.0), start=1):
         block = Block(middle=(x, sign * layout.level_holes[0] / 1e3, top + 0.5 * high),
-                      size=(2.0 * radius, SADDLE, high))  # fmt: skip
+                      size=(2.0 * radius, along, high))  # fmt: skip
         parts.append(
             replace(
                 base, mark=f"{number}.S{index}", name=f"{base.name}, saddle", role="saddle",
                 form="bought", material=material, solids=(block,),
                 mass=weighed(material, (block,)), conductor=not insulated, bonded=not insulated,
+                **whose(hardware.saddle),
             )
         )  # fmt: skip
     return parts

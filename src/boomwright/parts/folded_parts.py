@@ -11,18 +11,23 @@ from dataclasses import replace
 
 from boomwright.parts.beams import Element, Feed
 from boomwright.parts.element_parts import TERMINAL_SCREW, TERMINAL_WAY
-from boomwright.parts.hardware import STRAP, TERMINAL, TERMINAL_HOLE, TERMINAL_PLACE
+from boomwright.parts.hardware import (
+    COUPLING,
+    SPACER,
+    STRAP,
+    TERMINAL,
+    TERMINAL_HOLE,
+    TERMINAL_PLACE,
+    Hardware,
+    given_or,
+    whose,
+)
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
 from boomwright.parts.solids import Bar, Block
 from boomwright.parts.tubes import TubeKind, part_count, part_letter
 
-_TRADE = "common practice"
 #: a thinner conductor is wire from the roll [m]; what a knot or lug takes at each end [m]
 _WIRE, _LUG = 0.004, 0.15
-#: a spacer at least at every so many metres; along the element, high [m]
-_SPACER_PITCH, _SPACER = 1.0, (0.012, 0.02)
-#: coupling over two rods that meet: to either side, wall [m]
-_COUPLING, _COUPLING_WALL = 0.06, 0.002
 _CLAMPED = Hole(
     diameter=TERMINAL_HOLE, at=(), purpose="clamp screw", way="square through the strap"
 )
@@ -39,6 +44,7 @@ def folded_parts(
     x: float,
     z: float,
     way: float,
+    hardware: Hardware,
     longest_stock: float,
 ) -> list[Part]:
     """List the second conductor of a folded element.
@@ -49,6 +55,7 @@ def folded_parts(
         x: place of the element from the rear end of the boom [m]
         z: axis of the element above that of the boom [m]
         way: side along the boom on which it lies, 1 ahead, -1 behind [-]
+        hardware: straps, couplings and spacers as the owner gives them
         longest_stock: longest rod that can be bought [m]
 
     Returns:
@@ -58,27 +65,30 @@ def folded_parts(
         return []
     size, apart, tip = feed.rod_diameter, feed.rod_spacing, element.half_length
     parts: list[Part] = []
+    deep, flat = given_or(hardware.strap, STRAP)
     for number, sign in enumerate((1.0, -1.0), start=1):
         run = Bar(start=(x + way * apart, sign * 0.5 * feed.gap, z),
                   end=(x + way * apart, sign * tip, z), diameter=size)  # fmt: skip
-        parts += _conductor(base, run, number, longest_stock)
+        parts += _conductor(base, run, number, longest_stock, hardware)
         thick = max(size, element.half[-1].diameter)
-        bar = Block(middle=(x + way * 0.5 * apart, sign * (tip - 0.5 * STRAP[0]),
-                            z + 0.5 * thick + 0.5 * STRAP[1]),
-                    size=(apart + max(size, STRAP[0]), STRAP[0], STRAP[1]))  # fmt: skip
+        bar = Block(middle=(x + way * 0.5 * apart, sign * (tip - 0.5 * deep),
+                            z + 0.5 * thick + 0.5 * flat),
+                    size=(apart + max(size, deep), deep, flat))  # fmt: skip
         parts.append(
             replace(
                 base, mark=f"RS{number}", name="end bar to the element", form="plate",
-                solids=(bar,), mass=weighed(base.material, (bar,)), known="assumed", basis=_TRADE,
+                solids=(bar,), mass=weighed(base.material, (bar,)), **whose(hardware.strap),
                 holes=(replace(_CLAMPED, at=(-0.5 * apart, 0.5 * apart)),), fasteners=(_SCREWS,),
                 price_key="strap with clamps",
             )
         )  # fmt: skip
-        parts += _spacers(base, run, number, way * apart)
+        parts += _spacers(base, run, number, way * apart, hardware)
     return parts
 
 
-def _conductor(base: Part, run: Bar, number: int, longest_stock: float) -> list[Part]:
+def _conductor(
+    base: Part, run: Bar, number: int, longest_stock: float, hardware: Hardware
+) -> list[Part]:
     """One half of the conductor: wire in one piece, or rods that fit the stock and are coupled."""
     terminal = Hole(diameter=TERMINAL_HOLE, at=(0.5 * TERMINAL_PLACE,), purpose="feed terminal",
                     way=TERMINAL_WAY)  # fmt: skip
@@ -94,7 +104,8 @@ def _conductor(base: Part, run: Bar, number: int, longest_stock: float) -> list[
     count = part_count(run.length, longest_stock=longest_stock)
     long, (x, start, z) = run.length / count, run.start
     step = math.copysign(long, run.end[1])
-    steps = (0.25 * _COUPLING, 0.75 * _COUPLING)
+    reach = 0.5 * given_or(hardware.coupling, COUPLING)[0]
+    steps = (0.25 * reach, 0.75 * reach)
     parts = []
     for k in range(count):
         bar = replace(run, start=(x, start + k * step, z), end=(x, start + (k + 1) * step, z))
@@ -112,19 +123,20 @@ def _conductor(base: Part, run: Bar, number: int, longest_stock: float) -> list[
             )
         )  # fmt: skip
         if k:
-            parts.append(_coupling(base, replace(bar, end=bar.start), f"RC{number}.{k}"))
+            parts.append(_coupling(base, bar, f"RC{number}.{k}", hardware))
     return parts
 
 
-def _coupling(base: Part, at: Bar, mark: str) -> Part:
-    outer, (x, y, z) = at.diameter + 2.0 * _COUPLING_WALL, at.start
-    bar = Bar(start=(x, y - _COUPLING, z), end=(x, y + _COUPLING, z), diameter=outer,
+def _coupling(base: Part, at: Bar, mark: str, hardware: Hardware) -> Part:
+    whole, wall = given_or(hardware.coupling, COUPLING)
+    outer, (x, y, z) = at.diameter + 2.0 * wall, at.start
+    bar = Bar(start=(x, y - 0.5 * whole, z), end=(x, y + 0.5 * whole, z), diameter=outer,
               bore=at.diameter)  # fmt: skip
-    kind = TubeKind(material=base.material, diameter=outer, wall=_COUPLING_WALL)
+    kind = TubeKind(material=base.material, diameter=outer, wall=wall)
     long = bar.length
     return replace(
         base, mark=mark, name="coupling over the second conductor", role="sleeve", form="tube",
-        solids=(bar,), mass=weighed(base.material, (bar,)), known="assumed", basis=_TRADE,
+        solids=(bar,), mass=weighed(base.material, (bar,)), **whose(hardware.coupling),
         cut=Cut(kind=kind, sawn=long, exposed=long), price_key=kind.name, quantity=long, unit="m",
         holes=(Hole(diameter=TERMINAL_HOLE, at=tuple(long * k / 8.0 for k in (1, 3, 5, 7)),
                     purpose="coupling", way="upright, through coupling and rod together"),),
@@ -133,21 +145,22 @@ def _coupling(base: Part, at: Bar, mark: str) -> Part:
     )  # fmt: skip
 
 
-def _spacers(base: Part, run: Bar, number: int, apart: float) -> list[Part]:
+def _spacers(base: Part, run: Bar, number: int, apart: float, hardware: Hardware) -> list[Part]:
     """Insulators that keep one half at its distance, the first beside its gap."""
-    count = max(1, math.ceil(run.length / _SPACER_PITCH - 1e-9))
+    along, high, pitch = given_or(hardware.spacer, SPACER)
+    count = max(1, math.ceil(run.length / pitch - 1e-9))
     x, y, z = run.start
     sign = math.copysign(1.0, run.end[1])
     places = [0.05, *(run.length * k / count for k in range(1, count))]
     parts = []
     for k, place in enumerate(places, start=1):
         block = Block(middle=(x - 0.5 * apart, y + sign * place, z),
-                      size=(abs(apart) + _SPACER[1], _SPACER[0], _SPACER[1]))  # fmt: skip
+                      size=(abs(apart) + high, along, high))  # fmt: skip
         parts.append(
             replace(
                 base, mark=f"RP{number}.{k}", name="spacer of the second conductor", role="spacer",
                 form="bought", material="polyamide", solids=(block,),
-                mass=weighed("polyamide", (block,)), conductor=False, known="assumed", basis=_TRADE,
+                mass=weighed("polyamide", (block,)), conductor=False, **whose(hardware.spacer),
                 price_key="spacer of the second conductor",
             )
         )  # fmt: skip

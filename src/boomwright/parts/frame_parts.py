@@ -14,7 +14,16 @@ from itertools import pairwise
 from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
 from boomwright.parts.element_parts import BeamFrame, element_group, is_cut
-from boomwright.parts.hardware import HUB_RADIUS, RADIAL_DEPTH
+from boomwright.parts.hardware import (
+    CORD,
+    CORD_DENSITY,
+    HUB_RADIUS,
+    INSULATOR,
+    INSULATOR_MASS,
+    RADIAL_DEPTH,
+    given_or,
+    whose,
+)
 from boomwright.parts.part import Cut, Fastener, Part
 from boomwright.parts.solids import Bar, Block, Point, bent
 from boomwright.parts.support_parts import GROUND
@@ -22,11 +31,9 @@ from boomwright.parts.tubes import TubeKind
 
 #: wire that a knot or crimp takes at each end {common-practice-wire-ends} [m]
 KNOT = 0.15
-#: hub of spreaders: half of its height; end insulator of a wire: its side [m]
-_HUB_HALF, _INSULATOR = 0.02, 0.03
-#: diameter of the cord between ends of wire [m]
-_CORD_SIZE = 0.003
-_CORD, _SPREADER = "cord 3 mm, no stretch", "glass fibre"
+#: hub of spreaders: half of its height [m]
+_HUB_HALF = 0.02
+_SPREADER = "glass fibre"
 _TRADE = "common practice"
 #: of fibreglass where the plan does not say {common-practice-hardware} [kg/m^3]
 _DENSITY = 1900.0
@@ -157,7 +164,7 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
         ends = {"U": outline[-1]}
     joins = (_GROUP, *_every_wire(frame))
     for side, place in ends.items():
-        made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame.beam, number,
+        made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame, number,
                            [place])  # fmt: skip
         parts.append(replace(made, joins=joins))
     return parts
@@ -179,7 +186,7 @@ def _radials(frame: BeamFrame) -> list[Part]:
                 group=element_group(number), drag="round",
                 joins=(_GROUP, "mast", "support", *_every_wire(frame)),
             ),
-            _insulators(f"{number}.RE", "end insulators of the radials", beam, number, ends),
+            _insulators(f"{number}.RE", "end insulators of the radials", frame, number, ends),
         ]  # fmt: skip
     return parts
 
@@ -196,7 +203,7 @@ def buried_radials(frame: BeamFrame, carrier: Carrier) -> tuple[Part, ...]:
     parts = []
     for number, element in enumerate(frame.order, start=1):
         x, y, _ = element.corners[0]
-        level = -beam.height - RADIAL_DEPTH
+        level = -beam.height - given_or(radials.depth, RADIAL_DEPTH)
         bars = tuple(
             replace(bar, start=carrier.at_foot(bar.start), end=carrier.at_foot(bar.end))
             for bar in _spread(radials, (x - frame.rear, y, level))
@@ -204,7 +211,7 @@ def buried_radials(frame: BeamFrame, carrier: Carrier) -> tuple[Part, ...]:
         wires = _radial_wires(beam, radials, bars, 1.0)
         parts.append(
             replace(wires, mark=f"{beam.name} {number}.R", joins=("base", "anchors", "support"),
-                    basis=f"{_TRADE}: how deep they lie")
+                    basis=f"{_TRADE}: how deep they lie" if radials.depth is None else "")
         )  # fmt: skip
     return tuple(parts)
 
@@ -244,13 +251,18 @@ def _spread(radials: Radials, foot: Point) -> tuple[Bar, ...]:
     )  # fmt: skip
 
 
-def _insulators(mark: str, name: str, beam: Beam, number: int, places: Sequence[Point]) -> Part:
-    size, count = (_INSULATOR, _INSULATOR, _INSULATOR), len(places)
+def _insulators(
+    mark: str, name: str, frame: BeamFrame, number: int, places: Sequence[Point]
+) -> Part:
+    beam, count, own = frame.beam, len(places), frame.hardware
+    side = given_or(own.end_insulator, INSULATOR)
+    size, mass = (side, side, side), given_or(own.end_insulator_mass, INSULATOR_MASS)
     return Part(
         mark=mark, name=name, role="wire insulator", carrier=beam.name,
-        group=element_group(number), form="bought", material="as bought", mass=0.02 * count,
+        group=element_group(number), form="bought", material="as bought", mass=mass * count,
         solids=tuple(Block(middle=place, size=size) for place in places),
-        conductor=False, known="assumed", basis=_TRADE, price_key="end insulator",
+        conductor=False, price_key="end insulator",
+        **whose(own.end_insulator, own.end_insulator_mass),
         quantity=float(count),
     )  # fmt: skip
 
@@ -272,9 +284,10 @@ def _cords(frame: BeamFrame) -> list[Part]:
                 price_key="rope, one end of a wire", quantity=count,
             )
         ]  # fmt: skip
+    size = given_or(frame.hardware.cord, CORD)
     long = sum(2.0 * (math.dist(*cord_way(beam, element)) + 2.0 * KNOT) for element in loose)
     solids = tuple(
-        Bar(start=_placed(frame, end, side), end=_placed(frame, held_at, side), diameter=_CORD_SIZE)
+        Bar(start=_placed(frame, end, side), end=_placed(frame, held_at, side), diameter=size)
         for end, held_at in (cord_way(beam, element) for element in loose)
         for side in (1.0, -1.0)
         if end != held_at
@@ -282,10 +295,10 @@ def _cords(frame: BeamFrame) -> list[Part]:
     return [
         Part(
             mark="CO", name="cord from wire end to wire end", role="cord", carrier=beam.name,
-            group=_GROUP, form="bought", material="as bought", mass=0.007 * long, solids=solids,
-            joins=_every_wire(frame),
-            conductor=False, known="assumed", basis=_TRADE, price_key=_CORD, quantity=long,
-            unit="m",
+            group=_GROUP, form="bought", material="as bought", solids=solids,
+            mass=CORD_DENSITY * math.pi / 4.0 * size**2 * long, joins=_every_wire(frame),
+            conductor=False, price_key=f"cord {1e3 * size:g} mm, no stretch", quantity=long,
+            unit="m", **whose(frame.hardware.cord),
         )
     ]  # fmt: skip
 

@@ -1,15 +1,16 @@
 """What the trade takes where a plan says nothing: plates, bolts, boxes, caps.
 
 Every figure here is assumed {common-practice-hardware}. A plan overrides it under
-``[beam.boom.hardware]`` and ``[support.hardware]``, by a mount, or by a fitting; the build sheets
-list what is still assumed.
+``[beam.boom.hardware]`` or ``[beam.frame.hardware]``, ``[support.hardware]`` and
+``[line.hardware]``, by a mount, or by a fitting; the build sheets list what is still assumed.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal, TypeVar
 
+_Given = TypeVar("_Given")
 Way = Literal["", "forward", "rearward"]
 
 
@@ -29,16 +30,70 @@ class Hardware:
     #: way the rods of a match run along the boom; empty takes them away from the mast
     rods: Way = ""
     box_mass: float | None = None  #: choke or balun box at the feed [kg]
+    box: tuple[float, ...] = ()  #: that box: along the boom, across it, high [m] (3,)
+    capacitor_mass: float | None = None  #: capacitor of a match in its box [kg]
+    capacitor_box: tuple[float, ...] = ()  #: that box: along the boom, across it, high [m] (3,)
+    u_bolt: float | None = None  #: thread of the U-bolts [m]
+    saddle: float | None = None  #: saddle under a tube, along it [m]
+    shell: float | None = None  #: thickness of the insulating shell under a U-bolt [m]
+    insulating_rod: float | None = None  #: whole rod in the gap of a cut element [m]
+    tip_plug: float | None = None  #: how deep a tip plug sits in its tube [m]
+    boom_cap: float | None = None  #: thickness of a boom cap [m]
+    truss_material: str = ""  #: metal of the boom's truss; empty takes stainless steel
+    strap: tuple[float, ...] = ()  #: strap of a match: width, thickness [m] (2,)
+    #: coupling of a second conductor: whole length, wall [m] (2,)
+    coupling: tuple[float, ...] = ()
+    #: spacer of a second conductor: along the element, high, from one to the next [m] (3,)
+    spacer: tuple[float, ...] = ()
+    end_insulator: float | None = None  #: side of the insulator at the end of a wire [m]
+    end_insulator_mass: float | None = None  #: that insulator [kg]
+    cord: float | None = None  #: diameter of the cord between ends of wire [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SupportHardware:
-    """Weights of what holds a support and what turns on it; None takes what the trade does."""
+    """What holds a support and what turns on it; empty takes what the trade does."""
 
     shelf_mass: float | None = None  #: rotator shelf or cage [kg]
     guy_ring_mass: float | None = None  #: ring with its clamp, of one level of guys [kg]
     guy_grip_mass: float | None = None  #: grip with its thimble, of one end of a guy [kg]
     turnbuckle_mass: float | None = None  #: one turnbuckle with its shackles [kg]
+    house_bracket_mass: float | None = None  #: one house bracket with its fixings [kg]
+    anchor_bolts_mass: float | None = None  #: anchor bolts of the footing with their template [kg]
+    steel: float | None = None  #: reinforcing steel in one cubic metre of concrete [kg/m^3]
+    anchor_rod: float | None = None  #: diameter of the rod of a guy anchor [m]
+    bearing: tuple[float, ...] = ()  #: top bearing: across, high [m] (2,)
+    rotator: tuple[float, ...] = ()  #: rotator: across, high [m] (2,)
+    shelf: tuple[float, ...] = ()  #: rotator shelf: side, thickness [m] (2,)
+    guy_ring: tuple[float, ...] = ()  #: guy ring: beyond the pole, thickness [m] (2,)
+    ring_mount: tuple[float, ...] = ()  #: ring mount: beyond the support, high [m] (2,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineHardware:
+    """Cable and earth rods as their makers state; empty takes what the trade does."""
+
+    mass: float | None = None  #: one metre of feed line [kg/m]
+    diameter: float | None = None  #: of the feed line [m]
+    control_mass: float | None = None  #: one metre of control cable [kg/m]
+    control_diameter: float | None = None  #: of the control cable [m]
+    drip_loop: float | None = None  #: line in the drip loop [m]
+    earth_rod: tuple[float, ...] = ()  #: earth rod: length, diameter [m] (2,)
+    #: from the outside of footing and support to the first earth rod [m]
+    earth_from: float | None = None
+
+
+def given_or(given: _Given | None, usual: _Given) -> _Given:
+    """What the owner gives, else what the trade takes."""
+    return usual if given is None or given == () else given
+
+
+def whose(*given: object) -> dict[str, Any]:
+    """Whose figures a part has that is made from these: the owner's if all of them are given."""
+    said = all(each not in (None, (), "") for each in given)
+    return (
+        {"known": "plan", "basis": ""} if said else {"known": "assumed", "basis": "common practice"}
+    )
 
 
 #: choke or balun box: along the boom, across, high [m]; its mass with cores [kg]
@@ -62,6 +117,14 @@ TERMINAL, TERMINAL_HOLE, TERMINAL_PLACE = 0.005, 0.0055, 0.020
 CAPACITOR_SIZE, CAPACITOR_MASS = (0.12, 0.08, 0.06), 0.4
 #: strap that shorts rods or ties one to its element: across its length, thickness [m]
 STRAP = (0.02, 0.003)
+#: spacer of a second conductor: along the element, high, from one to the next at most [m]
+SPACER = (0.012, 0.02, 1.0)
+#: coupling over two rods that meet: whole length, wall [m]
+COUPLING = (0.12, 0.002)
+#: insulator at the end of a wire: its side [m], its mass [kg]
+INSULATOR, INSULATOR_MASS = 0.03, 0.02
+#: cord between ends of wire: diameter [m], mass of one metre by its cross section [kg/m^3]
+CORD, CORD_DENSITY = 0.003, 990.0
 #: saddle under a tube at each U-bolt: along the tube [m]
 SADDLE = 0.03
 #: plate between boom and what holds it, with its clamps, where its place is not known [kg]

@@ -46,18 +46,27 @@ def _bolt(diameter: float) -> float:
 
 
 def clamp_plate(
-    *, name: str, level: str, level_diameter: float, upright: str, upright_diameter: float
+    *,
+    name: str,
+    level: str,
+    level_diameter: float,
+    upright: str,
+    upright_diameter: float,
+    thread: float | None = None,
 ) -> ClampPlate:
     """Lay out a plate for two crossing tubes.
 
     Args:
         level_diameter: [m]
         upright_diameter: [m]
+        thread: of all its U-bolts; None takes the usual one of each tube [m]
 
     Returns:
         the pattern, in whole millimetres and halves {common-practice-clamps}
     """
-    level_bolt, upright_bolt = _bolt(level_diameter), _bolt(upright_diameter)
+    level_bolt, upright_bolt = (
+        _bolt(each) if thread is None else thread for each in (level_diameter, upright_diameter)
+    )
     # A U-bolt closes round its tube, so its legs stand one thread further apart than the tube.
     across_level = _half_mm((level_diameter + level_bolt) / 2.0)
     across_upright = _half_mm((upright_diameter + upright_bolt) / 2.0)

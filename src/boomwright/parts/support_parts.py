@@ -23,6 +23,9 @@ from boomwright.parts.hardware import (
     ROTATOR_SIZE,
     SHELF,
     TURNBUCKLE_MASS,
+    SupportHardware,
+    given_or,
+    whose,
 )
 from boomwright.parts.part import Cut, Fastener, Part, density_of, weighed
 from boomwright.parts.solids import Bar, Block, Point, Solid
@@ -157,14 +160,19 @@ def mast_parts(mast: MastTube) -> tuple[Part, ...]:
 
 
 def turning_parts(
-    mast: MastTube, *, rotator: bool, rotator_mass: float | None = None
+    mast: MastTube,
+    *,
+    rotator: bool,
+    rotator_mass: float | None = None,
+    hardware: SupportHardware,
 ) -> tuple[Part, ...]:
     """List bearing, rotator and the shelf that holds it.
 
     Args:
         rotator_mass: mass as its maker states it; None when it is not given [kg]
+        hardware: sizes of bearing, rotator and shelf
     """
-    across, high = BEARING_SIZE
+    across, high = given_or(hardware.bearing, BEARING_SIZE)
     bearing = Block(middle=(0.0, 0.0, mast.bearing - 0.5 * high), size=(across, across, high))
     base = _on_ground("bearing", "turning gear", joins=("mast", "support"), known="assumed",
                       basis=_TRADE, material="as bought")  # fmt: skip
@@ -173,17 +181,18 @@ def turning_parts(
                            price_key="top bearing"), mast.bearing_mass, BEARING_MASS),
     ]  # fmt: skip
     if rotator:
-        wide, tall = ROTATOR_SIZE
+        wide, tall = given_or(hardware.rotator, ROTATOR_SIZE)
+        side, thick = given_or(hardware.shelf, SHELF)
         box = Block(middle=(0.0, 0.0, mast.foot - 0.5 * tall), size=(wide, wide, tall))
-        shelf = Block(middle=(0.0, 0.0, mast.foot - tall - 0.5 * SHELF[1]),
-                      size=(SHELF[0], SHELF[0], SHELF[1]))  # fmt: skip
+        shelf = Block(middle=(0.0, 0.0, mast.foot - tall - 0.5 * thick),
+                      size=(side, side, thick))  # fmt: skip
         parts += [
             _as_stated(replace(base, mark="RO", name="rotator", role="rotator", solids=(box,),
                                price_key="rotator with control box"), rotator_mass, ROTATOR_MASS),
             replace(base, mark="SH", name="rotator shelf or cage", role="shelf", form="plate",
                     material="galvanized steel", solids=(shelf,),
                     mass=weighed("galvanized steel", (shelf,)),
-                    price_key="rotator shelf or cage"),
+                    price_key="rotator shelf or cage", **whose(hardware.shelf)),
         ]  # fmt: skip
     return tuple(parts)
 
@@ -216,11 +225,11 @@ def pole_parts(pole: Pole, *, buried: float = 0.0) -> tuple[Part, ...]:
         ),
         *(
             _on_ground(
-                "house bracket", "support", mark=f"HB{k}", name=f"house bracket at {at:.2f} m",
+                "house bracket", "support", mark=f"HB{k}", name=f"house bracket {k}",
                 price_key="house bracket with its fixings", known="unknown",
                 basis="its maker's figures are not given",
             )
-            for k, at in enumerate(pole.brackets, start=1)
+            for k in range(1, len(pole.brackets) + 1)
         ),
     )  # fmt: skip
 
@@ -264,18 +273,23 @@ def _legs(tower: LatticeTower, low: float, high: float) -> tuple[Solid, ...]:
 
 
 def guy_parts(
-    rings: tuple[GuyRing, ...], *, from_axis: float, on_pole: bool = False
+    rings: tuple[GuyRing, ...],
+    *,
+    from_axis: float,
+    on_pole: bool = False,
+    hardware: SupportHardware,
 ) -> tuple[Part, ...]:
     """List strands, grips and turnbuckles of every guy, and the rings that hold them to a pole.
 
     Args:
         from_axis: where the guys start, out from the axis of the support [m]
         on_pole: whether they hold a pole; to a tower its maker's own brackets hold them
+        hardware: sizes of the rings that hold them
     """
     parts = []
     for level, ring in enumerate(rings, start=1):
         if on_pole:
-            parts.append(_guy_ring(ring, level, from_axis))
+            parts.append(_guy_ring(ring, level, from_axis, hardware))
         for k, anchor in enumerate(ring.anchors(), start=1):
             out = from_axis / ring.radius
             start = (anchor[0] * out, anchor[1] * out, ring.height)
@@ -305,20 +319,20 @@ def guy_parts(
     return tuple(parts)
 
 
-def _guy_ring(ring: GuyRing, level: int, pole: float) -> Part:
+def _guy_ring(ring: GuyRing, level: int, pole: float, hardware: SupportHardware) -> Part:
     """Plate round a pole with a clamp under it, which the guys of one level are shackled to.
 
     Args:
         pole: radius of the pole [m]
     """
-    wide, thick = GUY_RING
+    wide, thick = given_or(hardware.guy_ring, GUY_RING)
     plate = Bar(start=(0.0, 0.0, ring.height - 0.5 * thick),
                 end=(0.0, 0.0, ring.height + 0.5 * thick),
                 diameter=2.0 * (pole + wide), bore=2.0 * pole)  # fmt: skip
     return _on_ground(
         "guy ring", "support", mark=f"GR{level}", name=f"guy ring of level {level}",
         form="plate", solids=(plate,), mass=weighed("galvanized steel", (plate,)), bonded=True,
-        price_key="guy ring with clamp", known="assumed", basis=_TRADE,
+        price_key="guy ring with clamp", **whose(hardware.guy_ring),
     )  # fmt: skip
 
 
@@ -336,12 +350,16 @@ def _ends(guy: Bar, volume: float, *, both: bool) -> tuple[Solid, ...]:
 
 
 def ground_parts(
-    rings: tuple[GuyRing, ...], *, base: ConcreteBlock | None, anchor: ConcreteBlock | None
+    rings: tuple[GuyRing, ...],
+    *,
+    base: ConcreteBlock | None,
+    anchor: ConcreteBlock | None,
+    hardware: SupportHardware,
 ) -> tuple[Part, ...]:
     """List footing, anchor blocks and their rods, each with its steel."""
     parts: list[Part] = []
     if base is not None:
-        parts += _concrete("CB", "footing", base, (0.0, 0.0), 0.0)
+        parts += _concrete("CB", "footing", base, (0.0, 0.0), 0.0, hardware)
         parts.append(
             _on_ground("anchor bolts", "base", mark="CBA", name="anchor bolts and template",
                        price_key="anchor bolts and template", unit="set", known="unknown",
@@ -356,22 +374,26 @@ def ground_parts(
             number += 1
             turn = math.atan2(y, x)
             deep = 0.0 if anchor is None else anchor.top
-            rod = Bar(start=(x, y, z), end=(x, y, min(z - 0.5, deep - 0.3)), diameter=ANCHOR_ROD)
+            rod = Bar(start=(x, y, z), end=(x, y, min(z - 0.5, deep - 0.3)),
+                      diameter=given_or(hardware.anchor_rod, ANCHOR_ROD))  # fmt: skip
             parts.append(
                 _on_ground(
                     "anchor", "anchors", mark=f"A{number}", name=f"guy anchor {number}",
                     form="rod", solids=(rod,), mass=weighed("galvanized steel", (rod,)),
-                    price_key="guy anchor", known="assumed", basis=_TRADE,
+                    price_key="guy anchor", **whose(hardware.anchor_rod),
                 )
             )  # fmt: skip
             if anchor is not None:
-                parts += _concrete(f"CA{number}", f"anchor block {number}", anchor, (x, y), turn)
+                parts += _concrete(
+                    f"CA{number}", f"anchor block {number}", anchor, (x, y), turn, hardware
+                )
     return tuple(parts)
 
 
 def _concrete(
-    mark: str, name: str, block: ConcreteBlock, place: tuple[float, float], turn: float
-) -> list[Part]:
+    mark: str, name: str, block: ConcreteBlock, place: tuple[float, float], turn: float,
+    hardware: SupportHardware,
+) -> list[Part]:  # fmt: skip
     x, y = place
     solid: Solid
     if block.is_round:
@@ -380,6 +402,7 @@ def _concrete(
     else:
         solid = Block(middle=(x, y, block.top - 0.5 * block.high),
                       size=(block.width, block.length, block.high), turn=turn)  # fmt: skip
+    rate = given_or(hardware.steel, REBAR_RATE)
     base = _on_ground("concrete", "base", joins=("support", "anchors"))
     return [
         replace(
@@ -389,18 +412,18 @@ def _concrete(
         ),
         replace(
             base, mark=f"{mark}S", name=f"steel in {name}", role="reinforcement", form="rod",
-            material="steel", solids=_rebar(block, place), mass=REBAR_RATE * block.volume,
+            material="steel", solids=_rebar(block, place, rate), mass=rate * block.volume,
             price_key="reinforcing steel",
-            quantity=REBAR_RATE * block.volume, unit="kg", known="assumed", basis=_TRADE,
+            quantity=rate * block.volume, unit="kg", **whose(hardware.steel),
         ),
     ]  # fmt: skip
 
 
-def _rebar(block: ConcreteBlock, place: tuple[float, float]) -> tuple[Solid, ...]:
+def _rebar(block: ConcreteBlock, place: tuple[float, float], rate: float) -> tuple[Solid, ...]:
     """Upright bars that hold the steel of a block, where its maker's drawing gives no cage."""
     x, y = place
     high = 0.8 * block.high
-    size = math.sqrt(4.0 * REBAR_RATE * block.volume / 7850.0 / math.pi / (_BARS * high))
+    size = math.sqrt(4.0 * rate * block.volume / 7850.0 / math.pi / (_BARS * high))
     out = 0.3 * min(block.width, block.length)
     low = block.top - 0.9 * block.high
     turns = [2.0 * math.pi * k / _BARS for k in range(_BARS)]
@@ -411,7 +434,14 @@ def _rebar(block: ConcreteBlock, place: tuple[float, float]) -> tuple[Solid, ...
     )  # fmt: skip
 
 
-def ring_parts(beam: str, *, height: float, across: float, mass: float | None) -> tuple[Part, ...]:
+def ring_parts(
+    beam: str,
+    *,
+    height: float,
+    across: float,
+    mass: float | None,
+    hardware: SupportHardware,
+) -> tuple[Part, ...]:
     """List the ring mount on which one beam turns round the support.
 
     Args:
@@ -419,9 +449,10 @@ def ring_parts(beam: str, *, height: float, across: float, mass: float | None) -
         across: outside of the support from its axis [m]
         mass: mass as its maker states it; None when it is not given [kg]
     """
-    size = 2.0 * (across + RING_OVER)
+    over, high = given_or(hardware.ring_mount, (RING_OVER, RING_HIGH))
+    size = 2.0 * (across + over)
     solids = (
-        Bar(start=(0.0, 0.0, height - RING_HIGH), end=(0.0, 0.0, height - 2.0 * RING_HIGH),
+        Bar(start=(0.0, 0.0, height - high), end=(0.0, 0.0, height - 2.0 * high),
             diameter=size, bore=2.0 * across),
     )  # fmt: skip
     return (

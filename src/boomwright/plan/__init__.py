@@ -28,8 +28,8 @@ from boomwright.plan.quantity import parse_quantity as parse_quantity
 from boomwright.plan.read import LARGEST_BYTES as LARGEST_BYTES
 from boomwright.plan.read import read_place as read_place
 from boomwright.plan.read import read_plan as read_plan
+from boomwright.plan.read import written_system as written_system
 from boomwright.plan.reading_habit import spoken_system as spoken_system
-from boomwright.plan.reading_habit import written_system as written_system
 from boomwright.plan.rewrite import rewrite as rewrite
 from boomwright.plan.rewrite import set_element_length as set_element_length
 from boomwright.plan.schema import plan_schema as plan_schema

@@ -5,9 +5,12 @@ from __future__ import annotations
 import json
 import re
 from dataclasses import dataclass
+from functools import cached_property
 
-from boomwright.base import Fault
+from boomwright.base import Fault, UnitSystem
+from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.plan.layout import Layout, Path
+from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system
 
 _SHOWN = 60
 _BARE = re.compile(r"[A-Za-z0-9_-]{1,40}")
@@ -64,6 +67,13 @@ class FaultList:
         self._layout = layout
         self._faults: dict[Fault, None] = {}
 
+    @cached_property
+    def system(self) -> UnitSystem:
+        """The units that most lengths of the text are written in."""
+        layout = self._layout
+        written = [layout.written(path) for path in layout.spans if not NAMES_BANDS & {*path}]
+        return spoken_system(each[1:-1] for each in written if each[:1] in {'"', "'"})
+
     def add(self, path: Path, message: str, remedy: str, *, missing: bool = False) -> None:
         """Note one fault."""
         fault = Fault(
@@ -94,6 +104,16 @@ class Place:
     def child(self, *steps: str | int) -> Place:
         """Go to a key or index below."""
         return Place(faults=self.faults, path=(*self.path, *steps), wavelength=self.wavelength)
+
+    def far(self, length: float) -> str:
+        """Write a length in metres, or in feet where the plan is in those."""
+        us = self.faults.system == "us"
+        return f"{length / (12.0 * METRES_PER_INCH):.5g} ft" if us else f"{length:g} m"
+
+    def wide(self, length: float) -> str:
+        """Write a length in millimetres, or in inches where the plan is in those."""
+        us = self.faults.system == "us"
+        return f"{length / METRES_PER_INCH:.4g} in" if us else f"{1e3 * length:.4g} mm"
 
     def fault(self, message: str, *, remedy: str, missing: bool = False) -> None:
         """Report a fault here; ``missing`` where nothing is written."""

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from boomwright.parts import Beam
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.model_permits import PermitsPlan
 from boomwright.plan.model_station import LinePlan, PlacePlan, ReachPlan, TransmitterPlan
-from boomwright.plan.model_support import RingPlan, SupportPlan
+from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.solver import Ground
+
+if TYPE_CHECKING:
+    from boomwright.structure import RingMount
 
 _UNSAID = WindBasisPlan(kind="")
 
@@ -94,10 +98,16 @@ class Plan:
         return next((boom for boom in self.booms if boom.beam == beam), None)
 
     @property
-    def rings(self) -> tuple[RingPlan, ...]:
+    def rings(self) -> tuple[RingMount, ...]:
         """Rings around the support; one that only the reach study names has no figures."""
+        from boomwright.structure import RingMount
+
         given = () if self.support is None else self.support.ring
         name = "" if self.reach is None else self.reach.ring
-        if not name or name in {ring.beam for ring in given}:
-            return given
-        return (*given, RingPlan(beam=name))
+        if name and name not in {ring.beam for ring in given}:
+            given = (*given, RingMount(beam=name))
+        heights = {beam.name: beam.height for beam in self.beams}
+        return tuple(
+            replace(ring, name=f"ring mount of {ring.beam}", height=heights[ring.beam])
+            for ring in given
+        )

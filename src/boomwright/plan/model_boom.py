@@ -20,6 +20,7 @@ class FittingPlan:
     #: place along the boom; None for what stands for parts that have places of their own [m]
     at: float | None = None
     span: float = 0.0  #: length across the boom over which it is spread [m]
+    size: tuple[float, ...] = ()  #: along the boom, across it, high; empty while not known [m] (3,)
     stands_for: StandsFor = ""  #: parts of the assembly that share its mass
 
 

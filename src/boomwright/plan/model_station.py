@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from boomwright.solver import Ground
 
 if TYPE_CHECKING:
+    from boomwright.parts import LineHardware
     from boomwright.reach.hops import Layer
 
 
@@ -79,6 +80,7 @@ class LinePlan:
     bonding: float = 0.0  #: strap or wire of the earth system [m]
     arresters: int = 0  #: lightning arresters
     choke_cores: int = 0  #: ferrite cores of the choke at the feed
+    hardware: LineHardware | None = None  #: cable and earth rods; None takes the trade's
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
         BaseReactions,
         GuyLevel,
         HouseBrackets,
+        RingMount,
         Rotator,
         Soil,
         Tower,
@@ -54,28 +55,6 @@ class MastPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RingPlan:
-    """A ring around the support on which one beam turns, with what its maker states."""
-
-    beam: str  #: name of the beam that turns on it
-    turning_torque: float | None = None  #: torque while turning [N m]
-    holding_torque: float | None = None  #: brake or worm torque at rest [N m]
-    start_stop_torque: float | None = None  #: torque allowed while starting and stopping [N m]
-    vertical_load: float | None = None  #: load it may carry [N]
-    side_force: float | None = None  #: side force it may carry [N]
-    area: float | None = None  #: rated wind area [m^2]
-    area_rule: str = ""  #: ``projected``, ``drag`` or ``flat``, or empty
-    turning_rate: float | None = None  #: speed of turning [rad/s]
-    stop_angle: float | None = None  #: angle in which it comes to rest [rad]
-    turning_gust: float | None = None  #: nominal 3 s gust in which it shall still turn [m/s]
-    friction: float | None = None  #: torque lost in its bearing and the cable loop [N m]
-    mass: float | None = None  #: mass of the ring mount itself [kg]
-    drag_area: float | None = None  #: drag area of the ring mount itself [m^2]
-    #: who says that the support may carry it there, and when; empty when nobody does
-    said_by: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class SupportPlan:
     """Everything between the ground and the booms."""
 
@@ -88,7 +67,7 @@ class SupportPlan:
     tube: TubePlan | None = None  #: tube in place of a tower
     mast: MastPlan | None = None  #: rotating mast
     rotator: Rotator | None = None
-    ring: tuple[RingPlan, ...] = ()  #: rings around the support, each with one beam (n_rings,)
+    ring: tuple[RingMount, ...] = ()  #: rings around the support, each with one beam (n_rings,)
     guy: tuple[GuyLevel, ...] = ()  #: guy rings (n_levels,)
     anchor: AnchorBlock | None = None  #: block at each guy anchor
     base: BasePlan | None = None  #: footing

@@ -5,15 +5,17 @@ from __future__ import annotations
 import dataclasses
 import re
 import tomllib
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import Any, Final
 
-from boomwright.base import Fault, PlanError
+from boomwright.base import Fault, PlanError, UnitSystem
 from boomwright.plan.building import UnfitError
 from boomwright.plan.faults import FaultList, Place, path_text, shown, split_path
 from boomwright.plan.layout import Layout, lay_out
 from boomwright.plan.model import Assumption, Plan
 from boomwright.plan.places import place_words
+from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system
 from boomwright.plan.tables.root import ROOT, build_plan
 
 #: largest plan accepted; a plan of ten beams takes about 10 kB
@@ -89,6 +91,31 @@ def _syntax_fault(text: str, error: ValueError) -> Fault:
 @lru_cache(maxsize=4)
 def _parsed(text: str) -> dict[str, Any]:
     return tomllib.loads(text)
+
+
+def written_system(text: str) -> UnitSystem:
+    """Tell whether a plan was written in metric or in US units.
+
+    Returns:
+        the system that most lengths are written in; metric where they tie
+
+    Raises:
+        PlanError: when the text is no TOML
+    """
+    return spoken_system(_strings(parse_toml(text)))
+
+
+def _strings(value: object) -> Iterator[str]:
+    """Every string of a parsed plan."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        for key, each in value.items():
+            if key not in NAMES_BANDS:
+                yield from _strings(each)
+    elif isinstance(value, list):
+        for each in value:
+            yield from _strings(each)
 
 
 def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:

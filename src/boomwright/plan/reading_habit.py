@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from boomwright.base import UnitSystem
-from boomwright.plan.read import parse_toml
 
 #: long lengths tell the habit; tubes are sold in inches in metric countries too, so that
 #: inches and millimetres count only where nothing else was written
@@ -15,19 +14,7 @@ _METRES = re.compile(r"\d\s*m$")
 _INCHES = re.compile(r"\d\s*(?:in|\")$")
 _MILLIMETRES = re.compile(r"\d\s*[mc]m$")
 #: keys whose metres name a band, in feet or not
-_NAMES_BANDS = {"band", "bands"}
-
-
-def written_system(text: str) -> UnitSystem:
-    """Tell whether a plan was written in metric or in US units.
-
-    Returns:
-        the system that most lengths are written in; metric where they tie
-
-    Raises:
-        PlanError: when the text is no TOML
-    """
-    return spoken_system(_strings(parse_toml(text)))
+NAMES_BANDS = {"band", "bands"}
 
 
 def spoken_system(words: Iterable[str]) -> UnitSystem:
@@ -42,16 +29,3 @@ def spoken_system(words: Iterable[str]) -> UnitSystem:
         if votes[0] != votes[1]:
             return "us" if votes[0] > votes[1] else "metric"
     return "metric"
-
-
-def _strings(value: object) -> Iterator[str]:
-    """Every string of a parsed plan."""
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, dict):
-        for key, each in value.items():
-            if key not in _NAMES_BANDS:
-                yield from _strings(each)
-    elif isinstance(value, list):
-        for each in value:
-            yield from _strings(each)

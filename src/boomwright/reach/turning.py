@@ -52,43 +52,13 @@ def pointing_losses(cut: PatternCut) -> tuple[PointingLoss, ...]:
     )
 
 
-def turn_angle(*, start: float, end: float, stop: float | None = None) -> float:
-    """Angle to turn from one heading to another, the short way unless a stop is in the way.
-
-    Args:
-        start: heading now, clockwise from true north [rad]
-        end: heading wanted [rad]
-        stop: heading of the mechanical end stop that may not be crossed; None for a rotator
-            that runs round
-            freely [rad]
-
-    Returns:
-        angle, clockwise positive [rad]
-    """
-    full = 2.0 * math.pi
-    if stop is not None:
-        # Counted clockwise from the stop, both headings lie in one turn that never crosses it.
-        return (end - stop) % full - (start - stop) % full
-    short = (end - start) % full
-    return short - full if short > math.pi else short
-
-
-def turn_time(
-    *,
-    start: float,
-    end: float,
-    seconds_per_turn: float,
-    stop: float | None = None,
-    seconds_to_start: float = 0.0,
-) -> float:
-    """Time to turn from one heading to another.
+def turn_time(*, start: float, end: float, seconds_per_turn: float) -> float:
+    """Time to turn from one heading to another, the short way.
 
     Args:
         start: heading now, clockwise from true north [rad]
         end: heading wanted [rad]
         seconds_per_turn: time of a full turn, above 0 [s]
-        stop: heading of the mechanical end stop, None when there is none [rad]
-        seconds_to_start: time for the brake to open and the motor to come up to speed, and back [s]
 
     Returns:
         time, 0 when already there [s]
@@ -99,7 +69,5 @@ def turn_time(
     if seconds_per_turn <= 0.0:
         msg = f"rotator: {seconds_per_turn:g} s a turn; give the time of a full turn, above 0 s"
         raise BoomwrightError(msg)
-    angle = abs(turn_angle(start=start, end=end, stop=stop))
-    if angle < 1e-12:
-        return 0.0
-    return seconds_to_start + angle / (2.0 * math.pi) * seconds_per_turn
+    turn = (end - start) / math.tau % 1.0
+    return min(turn, 1.0 - turn) * seconds_per_turn

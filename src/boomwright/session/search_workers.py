@@ -10,7 +10,6 @@ from __future__ import annotations
 import multiprocessing
 import os
 import re
-import signal
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -21,7 +20,7 @@ from functools import partial
 from importlib.metadata import version
 from typing import Any
 
-from boomwright.session.allocator import keep_freed_blocks
+from boomwright.session.worker_process import begin_worker
 from boomwright.study.requests import RequestError
 
 #: more processes bring nothing for a dozen starts a round
@@ -100,7 +99,7 @@ def process_pool(workers: int) -> Iterator[Executor | None]:
     pool = ProcessPoolExecutor(
         max_workers=workers,
         mp_context=multiprocessing.get_context("spawn"),
-        initializer=_begin,
+        initializer=begin_worker,
     )
     try:
         yield pool
@@ -125,21 +124,6 @@ def end_processes(executor: Executor | None) -> None:
     # Waited for, and nothing cancelled before: the pool stumbles over what was cancelled when it
     # cleans up after its processes, and then the program could not end.
     executor.shutdown(wait=True)
-
-
-def _begin() -> None:
-    """Prepare a worker: Ctrl-C is the parent's to hear, and no worker outlives the parent."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    keep_freed_blocks()
-    parent = multiprocessing.parent_process()
-    if parent is None:
-        return
-
-    def follow() -> None:
-        parent.join()
-        os._exit(1)
-
-    threading.Thread(target=follow, daemon=True).start()
 
 
 @contextmanager

@@ -27,7 +27,7 @@ from boomwright.study.requests import (
     first_guess,
     read_quantity,
 )
-from boomwright.study.search_match import settle_match, with_match
+from boomwright.study.search_match import SettledMatch, settle_match, with_match
 
 #: usual step from element to element where no boom is wished for [wavelengths]
 _USUAL_STEP_WL = 0.2
@@ -141,24 +141,14 @@ def work_out(choice: Choice, *, wishes: Wishes) -> Candidate:
     Raises:
         BoomwrightError: when the design cannot be made of the tubes
     """
-    # The frontier's beams are matched by a hairpin.
-    first = rewrite(choice.text, {"beam[0].feed.kind": "hairpin"})
-    plan = read_plan(first)
-    before = plan.beams[0]
-    found = fit_point(
-        before,
-        point=choice.point,
-        rear_db=choice.rear_db,
-        boom=choice.boom,
-        diameter=before.elements[0].half[0].diameter,
-    )
-    low, high = before.band
-    targets = cell_targets(bandwidth=(high - low) / before.design_frequency, rear_db=choice.rear_db)
-    wish = Wish(targets=with_match(targets, plan, before), boom_limit=choice.boom * (1.0 + 1e-6))
-    settled = settle_match(text=first, plan=plan, wish=wish, before=before, beam=found)
+    # The frontier's beams are matched by a hairpin; one of 50 ohm as it is, is fed straight.
+    kinds = {"hairpin": "behind its hairpin", "split": "at its split feed"}
+    tried = ((_settled(choice, kind=kind), words) for kind, words in kinds.items())
+    settled, fed = next((each for each in tried if each[0] is not None), (None, ""))
     if settled is None:
         message = (
-            "no hairpin matches this beam to its line -> start from the first guess and improve it"
+            "no hairpin matches this beam to its line, nor is it matched without -> start from "
+            "the first guess and improve it"
         )
         raise RequestError(message)
     # The first guess's own words hold no more.
@@ -173,7 +163,25 @@ def work_out(choice: Choice, *, wishes: Wishes) -> Candidate:
     return Candidate(
         label=f"{len(beam.elements)} elements on {boom}",
         words=f"over the whole band, in free space: at least {gain:.1f} dBi and {rear:.0f} dB "
-        f"front to rear; over its ground, standing wave ratio up to {swr:.1f} behind its hairpin",
+        f"front to rear; over its ground, standing wave ratio up to {swr:.1f} {fed}",
         text=text,
         plan=made,
     )
+
+
+def _settled(choice: Choice, *, kind: str) -> SettledMatch | None:
+    """The beam of a choice with a kind of match solved in the field; None when there is none."""
+    first = rewrite(choice.text, {"beam[0].feed.kind": kind})
+    plan = read_plan(first)
+    before = plan.beams[0]
+    found = fit_point(
+        before,
+        point=choice.point,
+        rear_db=choice.rear_db,
+        boom=choice.boom,
+        diameter=before.elements[0].half[0].diameter,
+    )
+    low, high = before.band
+    targets = cell_targets(bandwidth=(high - low) / before.design_frequency, rear_db=choice.rear_db)
+    wish = Wish(targets=with_match(targets, plan, before), boom_limit=choice.boom * (1.0 + 1e-6))
+    return settle_match(text=first, plan=plan, wish=wish, before=before, beam=found)

@@ -9,6 +9,7 @@ from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureInputs, StructureReport, check_structure
 from boomwright.study.element_fixes import FixOffer, fix_offers
+from boomwright.study.part_fixes import PartFix, part_fixes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,6 +19,7 @@ class StructureCheck:
     plan: Plan
     report: StructureReport  #: what the structure room found
     fixes: tuple[FixOffer, ...] = ()  #: fixes offered for elements past their limit
+    part_fixes: tuple[PartFix, ...] = ()  #: fixes offered for boom, mast and guys past their limit
     notices: tuple[Notice, ...] = ()  #: what the plan says that cannot be used
 
     @property
@@ -47,6 +49,7 @@ def structure_plan(
         plan=plan,
         report=report,
         fixes=_offers(plan, inputs, report, prepare) if fixes else (),
+        part_fixes=part_fixes(plan, report) if fixes else (),
         notices=structure_notices(plan),
     )
 

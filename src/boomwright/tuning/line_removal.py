@@ -84,12 +84,8 @@ def error_terms(
     open_end: Sweep,
     short_end: Sweep,
     load_end: Sweep,
-    standards: tuple[complex, complex, complex] = (1.0, -1.0, 0.0),
 ) -> ErrorTerms:
     """Error terms from sweeps with an open, a short and a load at the feed point.
-
-    Args:
-        standards: true reflections of open, short and load [-] (3,)
 
     Returns:
         the terms; they hold for everything between meter and the place of the standards
@@ -100,7 +96,7 @@ def error_terms(
     sweeps = (open_end, short_end, load_end)
     _same_frequencies(sweeps)
     measured = np.array([each.reflection for each in sweeps]).T
-    true = np.broadcast_to(np.array(standards, dtype=complex), measured.shape)
+    true = np.broadcast_to(np.array([1.0, -1.0, 0.0], dtype=complex), measured.shape)
     # m = e00 + t (e11 m) - t (e00 e11 - tracking), linear in e00, e11 and the last bracket.
     system = np.stack([np.ones_like(measured), true * measured, -true], axis=-1)
     if np.min(np.abs(np.linalg.det(system))) < 1e-3:

@@ -28,7 +28,7 @@ from boomwright.web.writable import WRITABLE
 #: longest message taken from a browser [bytes]
 MESSAGE_LIMIT = 16_384
 #: edits of the plan that may be shown before they are made
-_PROPOSED = ("adopt", "strengthen", "take", "write")
+_PROPOSED = ("adopt", "strengthen", "take", "take-moves", "write")
 #: longest value taken from a browser [characters]
 VALUE_LIMIT = 200
 #: largest length taken from a browser [m]
@@ -111,6 +111,11 @@ class Adopt:
     beam: int  #: number of the beam, from 0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeMoves:
+    """Take what the trials moved into the plan."""
+
+
 DeskAction = Literal[
     "undo",
     "redo",
@@ -143,6 +148,7 @@ Edit = (
     | Write
     | Strengthen
     | Adopt
+    | TakeMoves
     | FormEdit
     | TypePrice
     | Take
@@ -256,6 +262,8 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return Strengthen(**_element(raw), number=_count(raw, "number", high=9))
         case "adopt":
             return Adopt(beam=_count(raw, "beam"))
+        case "take-moves":
+            return TakeMoves()
         case "take" if "curve" in raw:
             return Take(
                 beam=_count(raw, "beam"),

@@ -16,12 +16,16 @@ from boomwright.plan import (
     set_element_length,
 )
 from boomwright.plan.model import Plan
-from boomwright.web.edits import Adopt, Corner, Lengthen, Move, Raise, Strengthen, Write
-from boomwright.web.form_edits import Confirm, Fill, FormEdit, Shift, TakeOut
+from boomwright.plan.places import place_words
+from boomwright.plan.read import parse_toml
+from boomwright.web.edits import Adopt, Corner, Lengthen, Move, Raise, Strengthen, TakeMoves, Write
+from boomwright.web.form_edits import Confirm, Fill, FormEdit, Shift, TakeOut, table_path
 from boomwright.web.improve_edits import Take
 from boomwright.web.plan_forms import applied
 
-TextEdit = Move | Lengthen | Corner | Raise | Write | Strengthen | Adopt | Take | FormEdit
+TextEdit = (
+    Move | Lengthen | Corner | Raise | Write | Strengthen | Adopt | TakeMoves | Take | FormEdit
+)
 
 #: values that may be empty again: the key then leaves the plan
 _OPTIONAL = (
@@ -120,12 +124,18 @@ def edited(
         case Adopt(beam=beam):
             label = f"match of {before.beam(beam).name} adopted"
             return take_match(before.text, before.plan, number=beam), label
+        case TakeMoves():
+            from boomwright.study.taking_moves import taken_moves
+
+            return taken_moves(before.text, before.plan), "moves of the trials taken"
         case Take():
             return _taken(edit, before)
         case Fill() | TakeOut() | Shift() | Confirm():
             return applied(edit, before.text)
         case Write():
-            return _value(edit, before), f"{edit.place} typed"
+            new = _value(edit, before)
+            name = place_words(table_path(edit.place) or (), parse_toml(new.removeprefix("\ufeff")))
+            return new, f"{name} typed"
 
 
 def _corner(edit: Corner, before: Before) -> tuple[str, str]:

@@ -50,6 +50,19 @@ def test_a_band_wider_than_the_frontier_is_fitted_to_its_own_edges():
     assert min(point.front_to_rear_db for point in sweep) > 15.0
 
 
+def test_two_elements_of_fifty_ohm_are_fed_straight():
+    """On a band this wide the frontier's two elements are 50 ohm as they are: no hairpin fits."""
+    wishes = Wishes(band="10 m", elements=2, boom="1.56 m", height="5.2 m", ground="medium dry")
+    candidate = work_out(choice_of(wishes), wishes=wishes)
+    beam = candidate.plan.beams[0]
+    assert beam.feed.kind == "split"
+    measured = measure_beam(candidate.plan, beam)
+    assert measured.swr_design < 1.3
+    worst = float(measured.match_swr.max())
+    assert worst < 2.0
+    assert f"standing wave ratio up to {worst:.1f} at its split feed" in candidate.words
+
+
 def test_a_boom_too_short_for_two_elements_is_refused():
     with pytest.raises(RequestError, match="too short"):
         choice_of(Wishes(band="20 m", boom="1 m"))

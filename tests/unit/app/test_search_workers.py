@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from concurrent.futures import Executor, Future
 from contextlib import contextmanager
 
@@ -74,3 +76,11 @@ def test_ended_workers_are_gone_when_it_is_said():
         processes = list(pool._processes.values())
         end_processes(pool)
         assert not any(process.is_alive() for process in processes)
+
+
+def test_a_worker_begins_without_what_it_does_not_need():
+    """It would have every search wait: what reads plans, and all that stands above it."""
+    line = "import boomwright.session.worker_process, sys; print(*sys.modules)"
+    said = subprocess.check_output([sys.executable, "-c", line], text=True).split()
+    assert "boomwright.session.worker_process" in said
+    assert not {"boomwright.plan", "boomwright.study", "scipy", "numpy"} & set(said)

@@ -20,7 +20,9 @@ from boomwright.parts import (
     Hardware,
     Joints,
     LatticeTower,
+    LineHardware,
     LineRun,
+    SupportHardware,
     TubeSection,
     Wire,
     boom_parts,
@@ -65,6 +67,7 @@ def parts_of(beam, *, longest_stock=12 * 0.3048, boom=None, joints=None):
         rear=0.0,
         boom_diameter=None if boom is None else boom.diameter,
         hardware=Hardware(),
+        line=LineHardware(),
         joints=joints or Joints(),
         longest_stock=longest_stock,
     )
@@ -143,9 +146,11 @@ def test_what_stands_and_runs_is_billed_by_its_parts():
     anchor = ConcreteBlock(width=0.5, length=1.0, high=0.4, top=-1.0)
     bill = parts_bill((
         *tower_parts(LatticeTower(height=15.0, section=3.0)),
-        *guy_parts((ring,), from_axis=0.0),
-        *ground_parts((ring,), base=base, anchor=anchor),
-        *line_parts(LineRun(name="feed line", length=33.0, connectors=4, legs=3, rods=2)),
+        *guy_parts((ring,), from_axis=0.0, hardware=SupportHardware()),
+        *ground_parts((ring,), base=base, anchor=anchor, hardware=SupportHardware()),
+        *line_parts(LineRun(
+            name="feed line", length=33.0, connectors=4, legs=3, rods=2, hardware=LineHardware()
+        )),
     ))  # fmt: skip
     items = {line.item: line.quantity for line in bill.lines}
     # By hand: guys of 15 m; 2 m3 of footing and three blocks of 0.2 m3, dug down to 1.4 m.

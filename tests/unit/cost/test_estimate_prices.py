@@ -232,6 +232,32 @@ def test_every_fault_of_a_price_list_is_reported():
     assert all(fault.remedy for fault in caught.value.faults)
 
 
+def test_a_list_of_a_program_that_writes_decimal_commas_is_read():
+    dotted = HEADER + "a,each,1.50,2.5,3,EUR,x,2026-06-01\n"
+    comma = dotted.replace(",", ";").replace(".", ",")
+    assert read_prices(comma) == read_prices(dotted)
+
+
+@pytest.mark.parametrize(
+    ("text", "path", "said"),
+    [
+        # The rows after a quotation mark that nobody closed would be lost in its cell.
+        (HEADER + '"a,each,1,2,3,EUR,x,2026-06-01\nb,each,1,2,3,EUR,x,2026-06-01\n',
+         "after line 1", "cell without end"),
+        (HEADER + 'b,each,1,2,3,EUR,x,2026-06-01\n"3" tube",each,1,2,3,EUR,x,2026-06-01\n',
+         "after line 2", "quotation mark inside"),
+        (HEADER.encode("utf-16").decode("utf-8-sig", errors="replace"), "line 1", "UTF-8"),
+    ],
+)  # fmt: skip
+def test_a_list_that_cannot_be_told_apart_is_refused(text, path, said):
+    with pytest.raises(PlanError) as caught:
+        read_prices(text)
+    (fault,) = caught.value.faults
+    assert fault.path == path
+    assert said in fault.message
+    assert fault.remedy
+
+
 def test_missing_columns():
     for text in ("", "item,price\nx,1\n"):
         with pytest.raises(PlanError) as caught:

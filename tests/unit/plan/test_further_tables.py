@@ -62,6 +62,9 @@ def test_every_key_has_its_field_in_the_model() -> None:
         known = {"guy strand": {"known"}, "soil": {"presumptive"}, "rotator": {"name"}}
         known |= {"ground": {"name"}, "base loads": {"least_axial"}}
         known |= {"tilt": {"unknown_parts"}}
+        # A ring goes round the support at its beam's height: it clamps no mast.
+        clamps = {"area_inside", "least_mast", "greatest_mast"}
+        known["ring mount"] = {"name", "place", "height"} | clamps
         known["part that turns with the support"] = {"length", "wind"}
         known["tolerance"] = {"line_impedance", "plane", "stray", "foot_loss", "radials"}
         assert names - keys <= {"beam", "added"} | known.get(spec.noun, set()), spec.noun
@@ -83,7 +86,7 @@ def test_the_full_plan_writes_every_key() -> None:
     # A tube and a pier stand in place of the tower and pad; their tests are below.
     elsewhere = {"tube", "hinged", "depth", "round", "may_move", "brackets", "heights", "foot"}
     elsewhere |= {"on_boom_of", "fed_with", "phasing_line", "post_line", "loss_factor"}
-    elsewhere |= {"wire", "spacing"}
+    elsewhere |= {"wire", "spacing", "depth"}
     for spec in every_spec(ROOT):
         missing = {entry.key for entry in spec.fields} - seen - tables - elsewhere
         assert not missing, (spec.noun, missing)

@@ -16,7 +16,7 @@ from boomwright.reach.hops import (
     hops_for_path,
     longest_hop,
 )
-from boomwright.reach.turning import pointing_losses, turn_angle, turn_time
+from boomwright.reach.turning import pointing_losses, turn_time
 from boomwright.solver import PatternCut
 
 ELEVATION = np.arange(0.0, 181.0)
@@ -92,29 +92,11 @@ def test_pointing_loss_refuses_the_wrong_cut():
 
 
 @pytest.mark.parametrize(
-    ("start", "end", "stop", "expected"),
-    [
-        (350, 10, None, 20),
-        (10, 350, None, -20),
-        (350, 10, 0, -340),
-        (10, 350, 180, -20),
-        (170, 190, 180, -340),
-        (90, 90, None, 0),
-    ],
+    ("start", "end", "expected"),
+    [(350, 10, 20), (10, 350, 20), (0, 90, 90), (90, 270, 180), (90, 90, 0)],
 )
-def test_turning_the_short_way_unless_stopped(start, end, stop, expected):
-    angle = turn_angle(
-        start=math.radians(start),
-        end=math.radians(end),
-        stop=None if stop is None else math.radians(stop),
-    )
-    assert math.degrees(angle) == pytest.approx(expected, abs=1e-9)
-
-
-def test_turn_time():
-    quarter = {"start": 0.0, "end": math.pi / 2, "seconds_per_turn": 60.0}
-    assert turn_time(**quarter) == pytest.approx(15.0)
-    assert turn_time(**quarter, seconds_to_start=2.0) == pytest.approx(17.0)
-    assert turn_time(start=1.0, end=1.0, seconds_per_turn=60.0, seconds_to_start=2.0) == 0.0
+def test_time_to_turn_the_short_way(start, end, expected):
+    headings = {"start": math.radians(start), "end": math.radians(end)}
+    assert turn_time(**headings, seconds_per_turn=360.0) == pytest.approx(expected, abs=1e-9)
     with pytest.raises(BoomwrightError, match="time of a full turn"):
-        turn_time(start=0.0, end=1.0, seconds_per_turn=0.0)
+        turn_time(**headings, seconds_per_turn=0.0)

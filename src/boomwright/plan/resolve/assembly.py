@@ -24,6 +24,7 @@ from boomwright.parts import (
     Hardware,
     Joints,
     LatticeTower,
+    LineHardware,
     LineRun,
     MastTube,
     Part,
@@ -155,7 +156,8 @@ def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
     boom, paid = plan.boom_of(beam.name), plan.prices
     overlap = None if paid is None else paid.overlap
     stock = () if paid is None else paid.stock
-    hardware = None if boom is None else boom.hardware
+    held = beam.frame if boom is None else boom
+    hardware = None if held is None else held.hardware
     return BeamFrame(
         beam=beam,
         rear=min(each.position for each in beam.elements) if boom is None else boom.rear_end,
@@ -163,7 +165,13 @@ def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
         hardware=hardware or Hardware(),
         joints=Joints() if overlap is None else Joints(least_overlap=overlap),
         longest_stock=max(stock or DEFAULT_STOCK),
+        line=_line_hardware(plan),
     )
+
+
+def _line_hardware(plan: Plan) -> LineHardware:
+    given = None if plan.line is None else plan.line.hardware
+    return given or LineHardware()
 
 
 def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | None:
@@ -184,6 +192,7 @@ def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | 
                 place=None if each.at is None else each.at - boom.rear_end,
                 mass=each.mass,
                 span=each.span,
+                size=each.size,
                 stands_for=each.stands_for,
             )
             for each in boom.fitting
@@ -400,11 +409,15 @@ def _tower(support: SupportPlan) -> LatticeTower | None:
 
 def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Part]:
     parts: list[Part] = []
+    own = support.hardware or SupportHardware()
     tower, tube = _tower(support), support.tube
     if mast is not None:
         turned = support.rotator
         parts += turning_parts(
-            mast, rotator=turned is not None, rotator_mass=None if turned is None else turned.mass
+            mast,
+            rotator=turned is not None,
+            rotator_mass=None if turned is None else turned.mass,
+            hardware=own,
         )
     if tower is not None:
         parts += tower_parts(tower)
@@ -416,27 +429,29 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         parts += pole_parts(pole, buried=_buried(support))
     across = _across(support)
     for ring in plan.rings:
-        height = next(beam.height for beam in plan.beams if beam.name == ring.beam)
-        parts += ring_parts(ring.beam, height=height, across=across, mass=ring.mass)
+        parts += ring_parts(
+            ring.beam, height=ring.height, across=across, mass=ring.mass, hardware=own
+        )
     rings = tuple(_guy(ring) for ring in support.guy)
-    parts += guy_parts(rings, from_axis=across, on_pole=tube is not None)
+    parts += guy_parts(rings, from_axis=across, on_pole=tube is not None, hardware=own)
     parts += ground_parts(
         rings,
         base=None if support.base is None else _base(support.base),
         anchor=None if support.anchor is None else _anchor(support.anchor),
+        hardware=own,
     )
-    return [_weighed(part, support.hardware) for part in parts]
+    return [_weighed(part, own) for part in parts]
 
 
-def _weighed(part: Part, hardware: SupportHardware | None) -> Part:
+def _weighed(part: Part, hardware: SupportHardware) -> Part:
     """Weigh hardware of the support as its owner says."""
-    if hardware is None:
-        return part
     mass = {
         "shelf": hardware.shelf_mass,
         "guy ring": hardware.guy_ring_mass,
         "guy grip": hardware.guy_grip_mass,
         "turnbuckle": hardware.turnbuckle_mass,
+        "house bracket": hardware.house_bracket_mass,
+        "anchor bolts": hardware.anchor_bolts_mass,
     }.get(part.role)
     if mass is None:
         return part
@@ -507,7 +522,7 @@ def _between_guys(support: SupportPlan | None) -> float:
 def _line(plan: Plan) -> LineRun:
     line, support = plan.line, plan.support
     if line is None:
-        return LineRun(name="feed line", length=0.0)
+        return LineRun(name="feed line", length=0.0, hardware=LineHardware())
     tower = None if support is None else support.tower
     name = line.line_type if isinstance(line.line_type, str) else line.line_type.name
     return LineRun(
@@ -524,4 +539,5 @@ def _line(plan: Plan) -> LineRun:
         clear=_clear(support),
         turn=_between_guys(support),
         top=support_height(plan) or 0.0,
+        hardware=_line_hardware(plan),
     )

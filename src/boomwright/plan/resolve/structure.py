@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
@@ -12,10 +12,7 @@ from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan
-from boomwright.plan.model_support import (
-    RingPlan,
-    SupportPlan,
-)
+from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.places import key_words
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
@@ -34,8 +31,6 @@ from boomwright.structure import (
     NominalSpeed,
     PadBase,
     PierBase,
-    RingMount,
-    Rotator,
     SiteWind,
     StatedWind,
     StructureInputs,
@@ -78,7 +73,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         method=cast(Any, support.method),
         mast=_mast(support, assembly),
         rotator=support.rotator,
-        rings=_rings(plan),
+        rings=plan.rings,
         gear_weight=STANDARD_GRAVITY
         * sum(part.mass or 0.0 for part in assembly.of(GROUND, *_ON_SUPPORT)),
         tower=support.tower,
@@ -338,32 +333,6 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
         fixed=not tube.hinged,
         brackets=tube.brackets,
         **_metal(tube.material, tube.wall, tube.yield_strength),
-    )
-
-
-def _ratings(part: RingPlan) -> dict[str, Any]:
-    """What the plan says of a ring under the names that a rotator's ratings have."""
-    shared = {each.name for each in fields(Rotator)} & {each.name for each in fields(part)}
-    return _given(**{name: getattr(part, name) for name in sorted(shared - {"mass"})})
-
-
-def _rings(plan: Plan) -> tuple[RingMount, ...]:
-    heights = {beam.name: beam.height for beam in plan.beams}
-    return tuple(
-        RingMount(
-            beam=ring.beam,
-            height=heights[ring.beam],
-            rotator=Rotator(
-                name=f"ring mount of {ring.beam}",
-                place="ring",
-                **_ratings(ring),
-                **_given(area_on_mast=ring.area),
-            ),
-            weight=None if ring.mass is None else ring.mass * STANDARD_GRAVITY,
-            drag_area=ring.drag_area,
-            said_by=ring.said_by,
-        )
-        for ring in plan.rings
     )
 
 

@@ -75,7 +75,7 @@ def _check_driven(values: Values, at: Place) -> None:
             return
         centre = centre_section(elements[index])
         if centre is not None and "through" not in elements[index] and gap >= 2 * centre[1]:
-            wide = f"{2000 * centre[1]:.4g} mm"
+            wide = at.wide(2.0 * centre[1])
             message = f"the gap is as wide as the centre section ({wide}) or wider"
             remedy = 'write a smaller gap, such as "40 mm", or a longer centre section'
             at.child("feed", "gap").fault(message, remedy=remedy)
@@ -119,7 +119,7 @@ def _check_overlap(values: Values, at: Place) -> None:
         if abs(x1 - x2) <= r1 + r2:
             same = "stands at the same place as" if x1 == x2 else "touches"
             message = f"this element {same} element[{first}]"
-            remedy = f"move it along the boom by more than {1000 * (r1 + r2):.4g} mm"
+            remedy = f"move it along the boom by more than {at.wide(r1 + r2)}"
             at.child("element", second, "at").fault(message, remedy=remedy)
 
 

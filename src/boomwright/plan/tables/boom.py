@@ -32,7 +32,7 @@ def check_wall(values: Values, at: Place) -> None:
     diameter, wall = values.get("diameter"), values.get("wall")
     if diameter is not None and wall is not None and wall >= diameter / 2:
         message = "the wall is as thick as the radius of the tube, or thicker"
-        at.child("wall").fault(message, remedy=f"write a wall below {500 * diameter:.4g} mm")
+        at.child("wall").fault(message, remedy=f"write a wall below {at.wide(diameter / 2.0)}")
 
 
 TIE = TableSpec(
@@ -55,6 +55,23 @@ TIE = TableSpec(
 )  # fmt: skip
 
 
+#: longest side of a plate, largest clamp, heaviest box accepted [m, m, kg]
+_SIDE, _CLAMP, _BOX = 2.0, 1.0, 50.0
+
+
+def sides(example: str, *names: str, most: float = _SIDE) -> Row:
+    """Sides of something, each with its name.
+
+    Args:
+        most: longest accepted [m]
+    """
+    long = Quantity(dimension="length", low=0.0, high=most, above_low=True)
+    return Row(items=(long,) * len(names), least=len(names), example=example, names=names)
+
+
+BOX_SIDES = sides('["160 mm", "100 mm", "80 mm"]', "along the boom", "across it", "high")
+
+
 def _check_fitting(values: Values, at: Place) -> None:
     if values.get("at") is None and not values.get("stands_for"):
         message = "the fitting has no place along the boom"
@@ -71,6 +88,12 @@ FITTING = TableSpec(
         either_sign("at", "length", "Place along the boom; not needed with stands_for."),
         from_zero("mass", "mass", "Its mass.", high=1e4, required=True),
         from_zero("span", "length", "Length across the boom over which it is spread."),
+        entry(
+            "size",
+            "Along the boom, across it, high; left out, a cube of 50 mm as wide as its span.",
+            BOX_SIDES,
+            example='size = ["120 mm", "80 mm", "60 mm"]',
+        ),
         choice(
             "stands_for",
             tuple(STOOD_FOR),
@@ -83,20 +106,11 @@ FITTING = TableSpec(
 
 #: what a rounded size may be off [m]
 _ROUNDED = 1e-4
-#: longest side of a plate, largest clamp, heaviest box accepted [m, m, kg]
-_SIDE, _CLAMP, _BOX = 2.0, 1.0, 50.0
-_SIDES = Row(
-    items=(Quantity(dimension="length", low=0.0, high=_SIDE, above_low=True),) * 3,
-    least=3,
-    example='["150 mm", "120 mm", "6 mm"]',
-    names=("one side", "other side", "thickness"),
-)
-_SLEEVE = Row(
-    items=_SIDES.items,
-    least=3,
-    example='["44 mm", "3 mm", "500 mm"]',
-    names=("outer diameter", "wall", "whole length"),
-)
+_SIDES = sides('["150 mm", "120 mm", "6 mm"]', "one side", "other side", "thickness")
+_SLEEVE = sides('["44 mm", "3 mm", "500 mm"]', "outer diameter", "wall", "whole length")
+_STRAP = sides('["20 mm", "3 mm"]', "width", "thickness")
+_COUPLING = sides('["120 mm", "2 mm"]', "whole length", "wall")
+_SPACER = sides('["12 mm", "20 mm", "1 m"]', "along the element", "high", "to the next", most=10.0)
 
 
 def _check_hardware(values: Values, at: Place) -> None:
@@ -104,9 +118,18 @@ def _check_hardware(values: Values, at: Place) -> None:
     if sleeve and None not in sleeve and 2.0 * sleeve[1] > sleeve[0]:
         message = "the wall of the sleeve is thicker than its radius"
         at.child("sleeve", 1).fault(
-            message, remedy=f"write a wall of {500.0 * sleeve[0]:.4g} mm or less"
+            message, remedy=f"write a wall of {at.wide(sleeve[0] / 2.0)} or less"
         )
 
+
+_WIRE_HARDWARE = (
+    above_zero("end_insulator", "length", "Side of the insulator at the end of a wire; left out, "
+               "30 mm.", high=1.0, example="30 mm"),
+    from_zero("end_insulator_mass", "mass", "That insulator; left out, 20 g.", high=10.0,
+              example="20 g"),
+    above_zero("cord", "length", "Diameter of the cord between ends of wire; left out, 3 mm.",
+               high=0.05, example="3 mm"),
+)  # fmt: skip
 
 HARDWARE = TableSpec(
     noun="hardware",
@@ -133,6 +156,34 @@ HARDWARE = TableSpec(
                "Way the rods of a match run along the boom; left out, away from the mast."),
         from_zero("box_mass", "mass", "Choke or balun box at the feed; left out, 0.8 kg.",
                   high=_BOX, example="0.8 kg").usually("0.8 kg"),
+        entry("box", "Sides of that box; left out, 160 x 100 x 80 mm.", BOX_SIDES,
+              example='box = ["160 mm", "100 mm", "80 mm"]'),
+        from_zero("capacitor_mass", "mass", "Capacitor of a match in its box; left out, 0.4 kg.",
+                  high=_BOX, example="0.4 kg"),
+        entry("capacitor_box", "Sides of the capacitor's box; left out, 120 x 80 x 60 mm.",
+              BOX_SIDES, example='capacitor_box = ["120 mm", "80 mm", "60 mm"]'),
+        above_zero("u_bolt", "length", "Thread of the U-bolts; left out, 8 mm round tubes up to "
+                   "65 mm, 10 mm round thicker ones.", high=0.05, example="8 mm"),
+        above_zero("saddle", "length", "Saddle under a tube at each U-bolt, along the tube; left "
+                   "out, 30 mm.", high=_SIDE, example="30 mm"),
+        above_zero("shell", "length", "Thickness of the insulating shell between tube and U-bolt; "
+                   "left out, 3 mm.", high=0.05, example="3 mm"),
+        above_zero("insulating_rod", "length", "Length of the rod that joins the halves of a cut "
+                   "element; left out, four diameters into each half.", high=_SIDE,
+                   example="240 mm"),
+        above_zero("tip_plug", "length", "How deep a tip plug sits; left out, 30 mm.", high=0.5,
+                   example="30 mm"),
+        above_zero("boom_cap", "length", "Thickness of a boom cap; left out, 3 mm.", high=0.05,
+                   example="3 mm"),
+        choice("truss_material", METALS, "metal", "Metal of the boom truss; left out, stainless "
+               "steel."),
+        entry("strap", "Strap that shorts the rods of a match or ties one to its element: width, "
+              "thickness.", _STRAP, example='strap = ["20 mm", "3 mm"]'),
+        entry("coupling", "Coupling over two rods of a second conductor: whole length, wall.",
+              _COUPLING, example='coupling = ["120 mm", "2 mm"]'),
+        entry("spacer", "Spacer of a second conductor: along the element, high, and how far one "
+              "is from the next at most.", _SPACER, example='spacer = ["12 mm", "20 mm", "1 m"]'),
+        *_WIRE_HARDWARE,
     ),
 )  # fmt: skip
 
@@ -144,9 +195,9 @@ def _check_sleeve(values: Values, at: Place) -> None:
         return
     bore = diameter - 2.0 * wall
     if sleeve[0] > bore + _ROUNDED:
-        message = f"the sleeve of {1e3 * sleeve[0]:.4g} mm does not go into the boom's bore"
+        message = f"the sleeve of {at.wide(sleeve[0])} does not go into the boom's bore"
         at.child("hardware").child("sleeve", 0).fault(
-            message, remedy=f"write a sleeve of {1e3 * bore:.4g} mm or less"
+            message, remedy=f"write a sleeve of {at.wide(bore)} or less"
         )
 
 
@@ -158,8 +209,8 @@ def _check_joints(values: Values, at: Place) -> None:
         before = joints[index - 1] if index else rear
         if not before < place < rear + length:
             message = (
-                f"the joint at {place:g} m does not lie between {before:g} m and the front end "
-                f"at {rear + length:g} m"
+                f"the joint at {at.far(place)} does not lie between {at.far(before)} and the "
+                f"front end at {at.far(rear + length)}"
             )
             at.child("joints", index).fault(
                 message, remedy="write the places from the rear to the front, all on the boom"
@@ -174,7 +225,7 @@ def _check(values: Values, at: Place) -> None:
     if rear is None or length is None or clamp is None:
         return
     if not rear <= clamp <= rear + length:
-        message = f"the mast clamp is not on the boom ({rear:g} m to {rear + length:g} m)"
+        message = f"the mast clamp is not on the boom ({at.far(rear)} to {at.far(rear + length)})"
         remedy = "move the clamp onto the boom, or leave it out to put it at the balance point"
         at.child("clamp").fault(message, remedy=remedy)
 

@@ -261,7 +261,7 @@ def _check_post_line(values: Values, at: Place) -> None:
         )
     if wire is not None and spacing is not None and spacing <= wire:
         message = "the two wires touch"
-        remedy = f"write a spacing above {1000 * wire:g} mm, axis to axis"
+        remedy = f"write a spacing above {at.wide(wire)}, axis to axis"
         at.child("spacing").fault(message, remedy=remedy)
 
 

@@ -54,7 +54,7 @@ def _check(values: Values, at: Place) -> None:
     diameter, spacing = values.get("rod_diameter"), values.get("rod_spacing")
     if diameter is not None and spacing is not None and spacing <= diameter:
         message = "the rods are as close as they are thick"
-        remedy = f"write the distance between axes, above {1000 * diameter:.4g} mm"
+        remedy = f"write the distance between axes, above {at.wide(diameter)}"
         at.child("rod_spacing").fault(message, remedy=remedy)
 
 

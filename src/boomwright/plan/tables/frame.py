@@ -11,17 +11,19 @@ from boomwright.parts import (
     Element,
     Frame,
     FramePoint,
+    Hardware,
     Radials,
     Spreader,
     TubeSection,
     on_line,
 )
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, from_zero, words
+from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, entry, from_zero, words
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.tables.boom import HARDWARE
 
 _WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
@@ -204,6 +206,8 @@ FRAME = TableSpec(
                    example="4 kN"),
         words("said_by", "Who says that trees, roof or poles hold what the ropes pull, and when.",
               example="name of the owner, looked at both trees, 2026-03-01"),
+        entry("hardware", "Its insulators, cord and box where there is no boom; what is left "
+              "out is taken from common practice.", HARDWARE),
         Field(key="spreader", kind=SPREADER, help="Poles from the hub to points of the frame."),
     ),
 )  # fmt: skip
@@ -237,6 +241,8 @@ RADIALS = TableSpec(
             help="Loss in the ground over buried ones, measured over computed; tuning tells it.",
             example="loss_factor = 1.3",
         ),
+        from_zero("depth", "length", "How deep buried ones lie; left out, 50 mm.", high=2.0,
+                  example="50 mm"),
     ),
 )  # fmt: skip
 
@@ -291,6 +297,12 @@ def build_frame(values: Values) -> Frame | None:
             size, long, *wall = given["post"]
             rest["post"] = TubeSection(diameter=size, length=long, wall=wall[0] if wall else 0.0)
         rest["spreader"] = Spreader(to=tuple(spreader["to"]), sections=tubes, **known)
+    if "hardware" in rest:
+        own: Values = {
+            key: tuple(value) if isinstance(value, list) else value
+            for key, value in rest["hardware"].items()
+        }
+        rest["hardware"] = Hardware(**own)
     return Frame(points=points, **rest)
 
 
@@ -389,8 +401,8 @@ def _check_feed(values: Values, at: Place) -> None:
 
 def _check_path(element: Values, path: list[FramePoint], at: Place) -> None:
     if abs(path[0].place[0] - element["at"]) > _SAME:
-        message = f"its middle {path[0].name} lies {path[0].place[0]:.3f} m along the boom"
-        remedy = f'write at = "{path[0].place[0]:g} m", or move the point'
+        message = f"its middle {path[0].name} lies {at.far(path[0].place[0])} along the boom"
+        remedy = f'write at = "{at.far(path[0].place[0])}", or move the point'
         at.child("at").fault(message, remedy=remedy)
         return
     places = [point.place for point in path]
@@ -407,7 +419,7 @@ def _check_path(element: Values, path: list[FramePoint], at: Place) -> None:
     closed = len(places) > 2 and places[-1][1] == 0.0 and not upright
     half = element["length"] if upright else element["length"] / 2.0
     if not closed and half > sum(pieces) + _SAME:
-        message = f"the wire is {half - sum(pieces):.3f} m longer than the way to {path[-1].name}"
+        message = f"the wire is {at.far(half - sum(pieces))} longer than the way to {path[-1].name}"
         remedy = "name a further point, move the last one outwards, or shorten the wire"
         at.child("length").fault(message, remedy=remedy)
 
@@ -422,7 +434,7 @@ def _check_foot(values: Values, upright: list[int], at: Place) -> None:
     if low is None:
         return
     if radials["laid"] == "buried" and low > _ON_GROUND:
-        message = f"the foot stands {low:g} m up, and its radials lie in the ground"
+        message = f"the foot stands {at.far(low)} up, and its radials lie in the ground"
         remedy = 'lower it, or write laid = "elevated" in [beam.radials]'
         at.child("height").fault(message, remedy=remedy)
     elif radials["laid"] == "elevated":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from boomwright.parts import LineHardware
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, choice, count, entry, from_zero, words
 from boomwright.plan.kinds import Choice
@@ -9,6 +10,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_station import CoaxPlan, LinePlan, TransmitterPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, NameOrTable, TableSpec, Values
+from boomwright.plan.tables.boom import sides
 from boomwright.plan.vocabulary import COAX_TYPES, EMISSIONS
 
 _POINTS_EXAMPLE = '[["10 MHz", "2.0 dB/100 m"], ["100 MHz", "6.8 dB/100 m"]]'
@@ -98,6 +100,29 @@ def _check(values: Values, at: Place) -> None:
         at.child("loop").fault(message, remedy=remedy)
 
 
+LINE_HARDWARE = TableSpec(
+    noun="hardware of the line",
+    model=LineHardware,
+    fields=(
+        from_zero("mass", "mass per length", "One metre of the feed line; left out, 0.16 kg/m.",
+                  high=10.0, example="0.16 kg/m"),
+        above_zero("diameter", "length", "Diameter of the feed line over its jacket; left out, "
+                   "10 mm.", high=0.5, example="10 mm"),
+        from_zero("control_mass", "mass per length", "One metre of the control cable; left out, "
+                  "0.1 kg/m.", high=10.0, example="0.1 kg/m"),
+        above_zero("control_diameter", "length", "Diameter of the control cable; left out, 8 mm.",
+                   high=0.5, example="8 mm"),
+        from_zero("drip_loop", "length", "Line in the drip loop; left out, 0.5 m.", high=20.0,
+                  example="0.5 m"),
+        entry("earth_rod", "Earth rod: length, diameter; your code for lightning earths decides.",
+              sides('["2.44 m", "16 mm"]', "length", "diameter", most=30.0),
+              example='earth_rod = ["2.44 m", "16 mm"]'),
+        from_zero("earth_from", "length", "From the outside of footing and support to the first "
+                  "earth rod; left out, 0.3 m.", high=100.0, example="0.3 m"),
+    ),
+)  # fmt: skip
+
+
 LINE = TableSpec(
     noun="line",
     model=LinePlan,
@@ -128,5 +153,7 @@ LINE = TableSpec(
         from_zero("bonding", "length", "Strap or wire of the earth system."),
         count("arresters", "Lightning arresters."),
         count("choke_cores", "Ferrite cores of the choke at the feed."),
+        entry("hardware", "Cable and earth rods as their makers state; what is left out is taken "
+              "from common practice.", LINE_HARDWARE),
     ),
 )  # fmt: skip

@@ -158,13 +158,11 @@ def _check_fit(mount: Values, values: Values, element: Values, at: Place) -> Non
         at.child("kind").fault(message, remedy="hold it above the boom, or correct the diameters")
     hole = mount.get("hole")
     if hole is not None and not thick < hole < boom[0]:
-        message = (
-            f"the hole must be wider than the element ({1000 * thick:.4g} mm) and fit the boom"
-        )
-        at.child("hole").fault(message, remedy=f'write one such as "{1200 * thick:.3g} mm"')
+        message = f"the hole must be wider than the element ({at.wide(thick)}) and fit the boom"
+        at.child("hole").fault(message, remedy=f'write one such as "{at.wide(1.2 * thick)}"')
     clamp = mount.get("clamp")
     if clamp and clamp[1] is not None and clamp[1] < thick:
-        message = f"the clamp is thinner than the element ({1000 * thick:.4g} mm)"
+        message = f"the clamp is thinner than the element ({at.wide(thick)})"
         at.child("clamp", 1).fault(message, remedy="write length, then outer diameter")
 
 

@@ -32,9 +32,11 @@ def _check_standing(values: Values, at: Place) -> None:
         message = "nothing says where the brackets hold"
         at.child("brackets").fault(message, remedy=f"add brackets = {_BRACKETS_EXAMPLE}")
     for index, bracket in enumerate(brackets):
-        if None not in {bracket, height} and bracket > height:
+        if bracket is not None and height is not None and bracket > height:
             message = "this bracket lies above the highest point"
-            at.child("brackets", index).fault(message, remedy=f"write a height up to {height:g} m")
+            at.child("brackets", index).fault(
+                message, remedy=f"write a height up to {at.far(height)}"
+            )
 
 
 STANDING = TableSpec(

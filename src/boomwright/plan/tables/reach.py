@@ -84,7 +84,7 @@ def _check(values: Values, at: Place) -> None:
         begins = zone.get("distance")
         if begins is not None and begins <= before:
             message = "this zone does not begin beyond the one before it"
-            remedy = f"write the zones outwards; this one from beyond {before:g} m"
+            remedy = f"write the zones outwards; this one from beyond {at.far(before)}"
             at.child("far_ground", index, "distance").fault(message, remedy=remedy)
         before = max(before, begins or 0.0)
 

@@ -95,11 +95,11 @@ def _check_shared_feed(beam: Values, beams: list[Values], at: Place) -> None:
         return
     points = feed_point(beam), feed_point(host)
     if None not in points and math.dist(*points) > _LONGEST_LEADS:  # type: ignore[arg-type]
-        apart = f"{math.dist(*points):.2f} m"  # type: ignore[arg-type]
+        apart = at.far(math.dist(*points))  # type: ignore[arg-type]
         message = f"its feed point lies {apart} from that of {host['name']}; leads are not computed"
         at.child("fed_with").fault(
             message,
-            remedy=f"bring both within {_LONGEST_LEADS:g} m, lead a post_line there, "
+            remedy=f"bring both within {at.far(_LONGEST_LEADS)}, lead a post_line there, "
             "or take fed_with out",
         )
 
@@ -160,7 +160,7 @@ def _check_height(beam: Values, at: Place) -> None:
         for corner, point in enumerate(wire.get("points") or []):
             if point and point[2] is not None and height + point[2] <= 0:
                 message = "this point lies on the ground or below it"
-                remedy = f"keep z above {-height:g} m, or raise the beam"
+                remedy = f"keep z above {at.far(-height)}, or raise the beam"
                 at.child("wire", number, "points", corner).fault(message, remedy=remedy)
 
 

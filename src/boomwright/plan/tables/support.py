@@ -21,13 +21,12 @@ from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf
 from boomwright.plan.model_support import (
     MastPlan,
-    RingPlan,
     SupportPlan,
     TubePlan,
 )
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec, Values
-from boomwright.plan.tables.boom import check_wall
+from boomwright.plan.tables.boom import check_wall, sides
 from boomwright.plan.tables.element import WIDEST
 from boomwright.plan.tables.ground_works import ANCHOR, BASE, BASE_LOADS, SOIL
 from boomwright.plan.tables.heading import HEADING
@@ -118,8 +117,8 @@ def _check_tube(values: Values, at: Place) -> None:
         if height - below < _BRACKETS_APART * (1 - 1e-9) or height > top * (1 + 1e-9):
             place.child("heights", index).fault(
                 "this bracket does not lie on the tube above what holds it next below",
-                remedy=f"list the brackets upwards, {1000 * _BRACKETS_APART:g} mm apart at least, "
-                f"from {foot:g} m up to {top:g} m",
+                remedy=f"list the brackets upwards, {at.wide(_BRACKETS_APART)} apart at least, "
+                f"from {at.far(foot)} up to {at.far(top)}",
             )
         below = height
 
@@ -143,7 +142,9 @@ def _check_mast(values: Values, at: Place) -> None:
     bearing, top = values.get("bearing"), values.get("top")
     if bearing is not None and top is not None and top <= bearing:
         message = "the mast ends at its top bearing or below it"
-        at.child("top").fault(message, remedy=f"write a top above {bearing:g} m, from the ground")
+        at.child("top").fault(
+            message, remedy=f"write a top above {at.far(bearing)}, from the ground"
+        )
 
 
 MAST = TableSpec(
@@ -205,12 +206,12 @@ ROTATOR = TableSpec(
 
 RING = TableSpec(
     noun="ring mount",
-    model=RingPlan,
+    model="structure.support.rotator:RingMount",
     fields=(
         words("beam", "Name of the beam that turns on it.", longest=64,
               required=True, example="10m").names("beam"),
         *_TORQUES,
-        above_zero("area", "area", "Rated wind area.", high=100.0),
+        above_zero("area", "area", "Rated wind area.", high=100.0).fills("area_on_mast"),
         choice("area_rule", AREA_RULES, "convention of an area",
                "Whether that area is projected, drag or flat-plate area."),
         *_TURNING,
@@ -243,7 +244,7 @@ def _check_guy(values: Values, at: Place) -> None:
     height, anchor = values.get("height"), values.get("anchor_height")
     if height is not None and anchor is not None and anchor >= height:
         message = "the anchors lie as high as the guys' upper ends or higher"
-        at.child("anchor_height").fault(message, remedy=f"write a height below {height:g} m")
+        at.child("anchor_height").fault(message, remedy=f"write a height below {at.far(height)}")
 
 
 GUY = TableSpec(
@@ -286,6 +287,29 @@ SUPPORT_HARDWARE = TableSpec(
                   example="0.3 kg"),
         from_zero("turnbuckle_mass", "mass", "Turnbuckle with its shackles.", high=30.0,
                   example="1.4 kg"),
+        from_zero("house_bracket_mass", "mass", "One house bracket with its fixings.", high=200.0,
+                  example="4 kg"),
+        from_zero("anchor_bolts_mass", "mass", "Anchor bolts of the footing with their template.",
+                  high=1e3, example="12 kg"),
+        from_zero("steel", "density", "Reinforcing steel in a volume of concrete, from the "
+                  "drawing; left out, 75 kg/m3.", high=1e3, example="75 kg/m3"),
+        above_zero("anchor_rod", "length", "Diameter of the rod of a guy anchor; left out, 20 mm.",
+                   high=0.2, example="20 mm"),
+        entry("bearing", "Top bearing: across, high; left out, 160 x 50 mm.",
+              sides('["160 mm", "50 mm"]', "across", "high"),
+              example='bearing = ["160 mm", "50 mm"]'),
+        entry("rotator", "Rotator: across, high; left out, 190 x 300 mm.",
+              sides('["190 mm", "300 mm"]', "across", "high"),
+              example='rotator = ["190 mm", "300 mm"]'),
+        entry("shelf", "Rotator shelf or plate of the cage: side, thickness; left out, "
+              "300 x 6 mm.", sides('["300 mm", "6 mm"]', "side", "thickness"),
+              example='shelf = ["300 mm", "6 mm"]'),
+        entry("guy_ring", "Ring that guys hold on to: beyond the pole, thickness; left out, "
+              "50 x 8 mm.", sides('["50 mm", "8 mm"]', "beyond the pole", "thickness"),
+              example='guy_ring = ["50 mm", "8 mm"]'),
+        entry("ring_mount", "Ring mount of a beam: beyond the support, high; left out, "
+              "200 x 120 mm.", sides('["200 mm", "120 mm"]', "beyond the support", "high"),
+              example='ring_mount = ["200 mm", "120 mm"]'),
     ),
 )  # fmt: skip
 
@@ -304,7 +328,7 @@ def _check(values: Values, at: Place) -> None:
         upper = ring.get("height")
         if height is not None and upper is not None and upper > height * (1 + 1e-9):
             message = "these guys hold above the top of the support"
-            remedy = f"write a height up to {height:g} m"
+            remedy = f"write a height up to {at.far(height)}"
             at.child("guy", index, "height").fault(message, remedy=remedy)
 
 
@@ -339,7 +363,7 @@ SUPPORT = TableSpec(
         Field(key="anchor", kind=ANCHOR, help="Concrete block at each guy anchor."),
         Field(key="base", kind=BASE, help="Footing of the support."),
         Field(key="base_loads", kind=BASE_LOADS, help="Footing loads as the maker states them."),
-        entry("hardware", "Weights of its hardware; what is left out is taken from common "
-              "practice.", SUPPORT_HARDWARE),
+        entry("hardware", "Weights and sizes of its hardware; what is left out is taken from "
+              "common practice.", SUPPORT_HARDWARE),
     ),
 )  # fmt: skip

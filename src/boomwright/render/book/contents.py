@@ -12,6 +12,7 @@ from boomwright.base import (
     UnitSystem,
     exceeded_texts,
     open_text,
+    open_texts,
     stamp_text,
     verdict_text,
     written_notices,
@@ -62,6 +63,8 @@ from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")
+#: most checks that the first page names
+_MOST_NAMED = 7
 #: begin of the codes of what the verdict counts: its exceeded limits stand there already
 _COUNTED = ("structure.", "permits.", "cost.", "raising.", "reach.exposure-exceeded")
 #: colours of paper
@@ -167,7 +170,9 @@ def _beam_entry(
         "headline": fact_rows(headline(readings, measured), system=system),
         "bands": fact_rows(band_facts(measured), system=system),
         "measured": (
-            clean(write(measured_words(measured), system=system)) + "." if measured else ""
+            f"As measured: {clean(write(measured_words(measured), system=system))}."
+            if measured
+            else ""
         ),
         "inputs": fact_rows(input_facts(readings), system=system),
         "summary": _written(summary_table(readings, measured), system=system)["rows"],
@@ -202,12 +207,27 @@ def _by_gravity(found: Sequence[tuple[str, Notice]]) -> list[tuple[str, Notice]]
     return sorted(found, key=lambda pair: _SEVERITIES.index(pair[1].severity))
 
 
+def _told_once(found: Sequence[tuple[str, Notice]]) -> dict[Notice, dict[str, None]]:
+    """Gather what each notice is about: several subjects may say the same."""
+    told: dict[Notice, dict[str, None]] = {}
+    for about, notice in found:
+        told.setdefault(notice, {})[about] = None
+    return told
+
+
+def _open_named(verdict: PlanVerdict, *, system: UnitSystem) -> tuple[str, ...]:
+    """Name what is open, as long as it leaves the first page to the figures."""
+    named = open_texts(verdict, system=system)
+    return named if len(named) + verdict.counts["exceeded"] <= _MOST_NAMED else ()
+
+
 def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any]:
     return {
         "word": verdict.word,
         "text": verdict_text(verdict),
         "exceeded": [clean(text) for text in exceeded_texts(verdict, system=system)],
         "open": open_text(verdict),
+        "named": [clean(text) for text in _open_named(verdict, system=system)],
         "stamp": clean(stamp_text(verdict, system=system)),
     }
 
@@ -217,8 +237,8 @@ def _back_matter(
 ) -> dict[str, Any]:
     """Gather notices, gravest first, and the sources numbered as they are cited."""
     entries = [
-        notice_entry(notice, about=about, citations=citations)
-        for about, notice in _by_gravity(found)
+        notice_entry(notice, about=", ".join(about), citations=citations)
+        for notice, about in _told_once(_by_gravity(found)).items()
     ]
     return {
         "notices": entries,
@@ -280,7 +300,6 @@ def book_contents(
         "running": shortened(title or "Untitled plan", limit=70),
         "version": clean(version),
         "digest": clean(digest),
-        "digest_short": shortened(clean(digest), limit=13),
         "issued": clean(issued),
         "paper": paper,
         "system": system,

@@ -54,6 +54,8 @@ def put_forward_words(advice: Advice) -> str:
     """How many stations are put forward of how many, and how far they are checked."""
     count, tried = len(advice.picks), len(advice.candidates)
     if not count:
+        if tried == 1:
+            return "none: the one station tried breaks a limit or a check"
         return f"none of {tried} stations; every station breaks a limit or a check"
     checked = sum(pick.checked for pick in advice.picks)
     how = {0: "none of them checked throughout", count: "checked throughout"}

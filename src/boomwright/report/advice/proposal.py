@@ -95,7 +95,8 @@ def propose(advice: Advice) -> Proposal:
 def _for_paper(table: Table[Any]) -> Table[Any]:
     kept = tuple(each for each in table.columns if each.head in _COLUMNS)
     left = len(table.items) - _ROWS
-    note = f"{left} more stand in the answer of the command." if left > 0 else ""
+    stand = "stands" if left == 1 else "stand"
+    note = f"{left} more {stand} in the answer of the command." if left > 0 else ""
     return replace(table, columns=kept, items=table.items[:_ROWS], note=note or None)
 
 

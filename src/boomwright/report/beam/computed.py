@@ -88,7 +88,7 @@ def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[
 
 
 def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
-    standing = Fact(label="For", value=measured_words(measured))
+    standing = Fact(label="As measured", value=measured_words(measured))
     own = headline(readings, measured)
     return (*own, *band_facts(measured), *_drives(readings), standing)
 

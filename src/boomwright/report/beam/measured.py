@@ -20,7 +20,7 @@ from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 def measured_words(measured: AsMeasured | NotMeasured) -> Value:
     """Say what the figures stand for: match, height, ground, neighbours, line."""
     if isinstance(measured, NotMeasured):
-        return phrase("Match not computed: {why}", why=measured.refusal)
+        return phrase("match not computed: {why}", why=measured.refusal)
     beam, ground, line = measured.beam, measured.ground, measured.line
     height = Quantity(beam.height, "span")
     over: Value = "in free space"
@@ -41,7 +41,7 @@ def measured_words(measured: AsMeasured | NotMeasured) -> Value:
             line=clean(line.line.name),
         )
     return phrase(
-        "As measured: {kind}{proposed}, {over}{near}; SWR {at}",
+        "{kind}{proposed}, {over}{near}; SWR {at}",
         kind=clean(measured.match.kind),
         proposed=" with the proposed dimensions" if measured.proposed else "",
         over=over,
@@ -56,7 +56,7 @@ def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
     lobe: Value = "none (free space)"
     gain = "Gain, free space, matched"
     if measured.take_off_deg is not None:
-        lobe, gain = Quantity(measured.take_off_deg, "angle"), "Modelled gain at the take-off angle"
+        lobe, gain = Quantity(measured.take_off_deg, "angle"), "Modelled gain"
     return (
         Fact(
             label="SWR as measured, worst",

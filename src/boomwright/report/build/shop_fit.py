@@ -63,8 +63,8 @@ def _judge(key: tuple[float, float, float], joints: list[str]) -> Notice | None:
         return Notice(
             code="book.tube-fits-loosely",
             text=phrase(
-                "The joint has much play: {where}. Fill it with a shim of the same metal, or a "
-                "sleeve between them, or the element will rattle and the contact will go.",
+                "Loose joint: {where}. Fill it with a shim or sleeve of the same metal, or it "
+                "rattles and loses contact.",
                 where=where,
             ),
             severity="caution",

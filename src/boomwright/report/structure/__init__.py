@@ -9,7 +9,15 @@ from boomwright.base import Notice, PlanError
 from boomwright.report.beam.facts import wind_told
 from boomwright.report.model import Fact, Report, Table
 from boomwright.report.structure.beams import beam_pictures, beam_tables
-from boomwright.report.structure.ledger import answer, changes, fixes, ledger, ledger_pictures
+from boomwright.report.structure.cases import load_cases
+from boomwright.report.structure.ledger import (
+    answer,
+    changes,
+    fixes,
+    ledger,
+    ledger_pictures,
+    offers,
+)
 from boomwright.report.structure.loads import loads
 from boomwright.report.structure.support import reminders, support_pictures
 from boomwright.study.structure import StructureCheck
@@ -32,10 +40,11 @@ def structure_report(
         for place, beam in enumerate(wanted, start=1)
         if beam.name in known
     ]
-    margins = ledger(report.ledger, wind=report.basis)
+    cases = load_cases((line.basis for line in report.ledger), wind=report.basis)
+    margins = ledger(report.ledger, cases=cases)
     tables: list[Table[Any]] = [margins, fixes(found.fixes)]
     tables += [table for _, beam, _ in beams for table in beam_tables(beam, report=report)]
-    tables += [loads(report), *(reminders(each) for each in report.reminders)]
+    tables += [loads(report, cases=cases), cases.table(), reminders(report.reminders)]
     return Report(
         subject="structure",
         title="Structure",
@@ -52,6 +61,7 @@ def structure_report(
         tables=tuple(table for table in tables if table.items),
         brief=(replace(margins, caption="Closest to their limits", basis=None),),
         changes=changes(found.fixes),
+        offers=offers(found.part_fixes),
         findings=tuple(line.finding for line in report.ledger),
         notices=found.all_notices,
     )

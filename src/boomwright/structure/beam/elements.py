@@ -90,7 +90,6 @@ def element_strength(
     pressure: float,
     ice: IceCoat | None = None,
     ice_pressure: float = 0.0,
-    drag: float = ROUND_DRAG,
     dead_factor: float = 1.0,
     beside: Alongside | None = None,
 ) -> ElementStrength:
@@ -103,18 +102,18 @@ def element_strength(
         pressure: velocity pressure at its height [Pa]
         ice: ice on the tubes, or None
         ice_pressure: velocity pressure that comes with the ice [Pa]
-        drag: drag coefficient [-]
         dead_factor: load factor on weight and ice, 1 for allowable stresses [-]
         beside: what hangs along the half, or None
     """
     segments = half_segments(element=element, material=material, beside=beside)
     dead = cantilever(segments=segments, loads=weight_loads(segments=segments))
     iced = cantilever(segments=segments, loads=weight_loads(segments=segments, ice=ice))
-    unit = cantilever(
-        segments=segments, loads=wind_loads(segments=segments, pressure=1.0, drag=drag)
-    )
-    unit_iced = cantilever(
-        segments=segments, loads=wind_loads(segments=segments, pressure=1.0, drag=drag, ice=ice)
+    unit, unit_iced = (
+        cantilever(
+            segments=segments,
+            loads=wind_loads(segments=segments, pressure=1.0, drag=ROUND_DRAG, ice=coat),
+        )
+        for coat in (None, ice)
     )
     yields = [material.minimum_yield(wall=section.wall) for section in element.half]
     sections = []

@@ -179,14 +179,12 @@ def spreader_bending(
     point: FramePoint,
     pressure: float = 0.0,
     ice: IceCoat | None = None,
-    dead_factor: float = 1.0,
 ) -> SpreaderBending:
     """Bend one spreader by weight, ice, wind and the pull of the wires at its tip.
 
     Args:
         pressure: velocity pressure, 0 for still air [Pa]
         ice: ice on spreader and wires, or None
-        dead_factor: load factor on weight and ice [-]
     """
     place = np.array(point.place)
     root = np.array(frame.root(point))
@@ -199,7 +197,7 @@ def spreader_bending(
         for leaving in _meeting(wires, here):
             diameter = leaving.element.half[0].diameter
             each = wire_weight(diameter=diameter, density=wires.material.density, ice=ice)
-            weight += share * 0.5 * leaving.length * each * dead_factor
+            weight += share * 0.5 * leaving.length * each
             seen = diameter if ice is None else ice.iced_diameter(diameter=diameter)
             wind += share * 0.5 * leaving.length * pressure * ROUND_DRAG * seen
             if any(float(way @ leaving.way) > _ONE_LINE for way in ways):
@@ -217,7 +215,7 @@ def spreader_bending(
     segments = segments_of(spreader)
     dead = cantilever(
         segments=segments,
-        loads=[load * level * dead_factor for load in weight_loads(segments=segments, ice=ice)],
+        loads=[load * level for load in weight_loads(segments=segments, ice=ice)],
         tip=weight * level - float(across[2]),
     )
     blown = cantilever(

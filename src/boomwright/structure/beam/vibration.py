@@ -146,18 +146,14 @@ def critical_wind(*, frequency_hz: float, diameter: float) -> float:
     return wind
 
 
-def vibration_modes(
-    *, segments: Sequence[Segment], diameter: float | None = None
-) -> tuple[VibrationMode, ...]:
-    """Modes of an element half with their critical winds.
+def vibration_modes(*, segments: Sequence[Segment]) -> tuple[VibrationMode, ...]:
+    """Modes of an element half with their critical winds; its mean diameter sheds.
 
     Args:
         segments: segments from the clamp outwards (n_segments,)
-        diameter: diameter that sheds; None takes the length-weighted mean [m]
     """
-    if diameter is None:
-        total = sum(segment.length for segment in segments)
-        diameter = sum(s.length * s.shape.diameter for s in segments) / total
+    total = sum(segment.length for segment in segments)
+    diameter = sum(s.length * s.shape.diameter for s in segments) / total
     return tuple(
         VibrationMode(
             number=i + 1,

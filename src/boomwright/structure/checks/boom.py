@@ -94,7 +94,7 @@ def boom_trouble(*, beam: Beam, boom: Boom | None) -> str:
     front = boom.rear_end + boom.length
     for number, element in enumerate(beam.elements, start=1):
         if not boom.rear_end - 1e-6 <= element.position <= front + 1e-6:
-            return f"element {number} at {element.position:.2f} m is not on the boom"
+            return f"element {number} is not on the boom"
     if not (boom.material.elastic_modulus > 0.0 and boom.material.density > 0.0):
         return f"density or stiffness of {boom.material.name} is not known"
     return ""
@@ -183,6 +183,7 @@ def _boom_line(
     site: SiteLoads,
     findings: Findings,
     missing: Value,
+    part: str,
     ice: IceCoat | None = None,
 ) -> None:
     if pressure is None:
@@ -209,6 +210,7 @@ def _boom_line(
                 more="" if ice is None else phrase(", ice too; {ice}", ice=ice.text),
             ),
             change="take a larger or thicker boom, or tie it from above and to the sides",
+            part=part,
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
@@ -292,6 +294,7 @@ def _lines(
         site,
         findings,
         site.missing,
+        f"boom of {name}",
     )
     if iced:
         _boom_line(
@@ -302,6 +305,7 @@ def _lines(
             site,
             findings,
             site.missing or "the gust that comes with the ice is not given",
+            f"boom of {name}",
             site.coat(height=height),
         )
     _sag(name, bare, findings)

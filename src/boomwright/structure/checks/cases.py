@@ -158,7 +158,7 @@ class LoadCase:
             weight; None when that of a beam is not known [N]
         """
         mast = self.site.inputs.mast
-        total = sum(ring.weight or 0.0 for ring in self.site.inputs.rings)
+        total = STANDARD_GRAVITY * sum(ring.mass or 0.0 for ring in self.site.inputs.rings)
         total += self.site.inputs.gear_weight
         if mast is not None:
             coat = self.coat(height=mast.top_height)

@@ -166,6 +166,7 @@ def check_braces(
                     kilonewtons=large_force(axial), strand=strand.name, words=words,
                 ),
                 change="take heavier strand or set the anchors further out",
+                part=level.part,
             )
         )  # fmt: skip
         findings.add(

@@ -194,10 +194,10 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
     masses += [
         SwayMass(
             height=min(max(ring.height - base, 1e-3), parts[-1].top),
-            mass=ring.weight / STANDARD_GRAVITY,
+            mass=ring.mass,
         )
         for ring in inputs.rings
-        if ring.weight
+        if ring.mass
     ]
     holds = _sway_holds(inputs, foot.top, base)
     if foot.seat == 0.0 and not holds:

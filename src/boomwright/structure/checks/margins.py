@@ -28,7 +28,8 @@ class Margin:
     verdict: Verdict  #: ``within``, ``exceeded`` or ``not checked``
     change: Value = ""  #: what would help
     reason: Value = ""  #: why it was not checked, or what is special
-    part: str = ""  #: element that it is about, by its label, or empty
+    #: element that it is about by its label, ``boom of 20m``, ``mast``, a ring of guys; or empty
+    part: str = ""
     whom: str = ""  #: who can settle it, or empty
 
     @property
@@ -101,28 +102,17 @@ def margin(
     if reason or capacity is None:
         return not_checked(name=name, reason=reason, change=change, basis=basis)
     use = demand / capacity
-    if demand == inf or not isfinite(use):
-        return Margin(
-            name=name,
-            demand=None,
-            capacity=capacity,
-            use=None,
-            unit=unit,
-            basis=basis,
-            verdict="exceeded",
-            change=change,
-            reason="more than any finite value",
-            part=part,
-        )
+    finite = isfinite(use)
     return Margin(
         name=name,
-        demand=demand,
+        demand=demand if finite else None,
         capacity=capacity,
-        use=use,
+        use=use if finite else None,
         unit=unit,
         basis=basis,
         verdict="within" if use <= 1.0 else "exceeded",
         change=change,
+        reason="" if finite else "more than any finite value",
         part=part,
     )
 

@@ -231,6 +231,7 @@ def _stress_line(
                 wall_text=wall_text(mast.wall_share), ice=ice,
             ),
             change="take a stronger or thicker tube, or hang the beams lower",
+            part="mast",
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
@@ -275,6 +276,7 @@ def _column_line(
                 wall_text=wall_text(mast.wall_share), ice=ice,
             ),
             change="take a stronger or thicker tube, or hang the beams lower",
+            part="mast",
             load_kind=pressure.kind,
             limit_kind=strength.kind,
         )

@@ -53,22 +53,22 @@ def check_rings(*, beams: Sequence[BeamReport | None], site: SiteLoads, findings
         mounted, report = found.get(ring.beam, (None, None))
         if mounted is None or report is None:
             reason = f"no beam called {ring.beam} is known well enough"
-            findings.skip(f"{ring.rotator.name}: holding torque", reason)
+            findings.skip(f"{ring.name}: holding torque", reason)
             continue
-        alone = replace(inputs, beams=(mounted,), mast=None, rotator=ring.rotator)
+        alone = replace(inputs, beams=(mounted,), mast=None, rotator=ring)
         there = replace(site, inputs=alone)
         torque = total_torque(beams=(report,), offsets=offsets_of(there))
         check_rotator(beams=(report,), torque=torque, site=there, findings=findings)
-        if ring.weight is None or ring.drag_area is None:
+        if ring.mass is None or ring.drag_area is None:
             findings.doubt(
                 "ring-own",
-                f"The weight or the wind area of the {ring.rotator.name} itself is not given, so "
+                f"The weight or the wind area of the {ring.name} itself is not given, so "
                 "the support is checked without it. Ask its maker.",
             )
 
 
 def _support_line(ring: RingMount, inputs: StructureInputs, findings: Findings) -> None:
-    name = f"{ring.rotator.name}: on the support"
+    name = f"{ring.name}: on the support"
     support = inputs.tower or inputs.tube
     change = "ask the maker of the support, and the maker of the ring"
     if support is not None and ring.height > support.height:
@@ -95,7 +95,7 @@ def _support_line(ring: RingMount, inputs: StructureInputs, findings: Findings) 
                 code="structure.ring-agreed",
                 text=phrase(
                     "That the support may carry the {rotator} at {height} is taken from: "
-                    "{said_by}.", rotator=ring.rotator.name, height=span(ring.height),
+                    "{said_by}.", rotator=ring.name, height=span(ring.height),
                     said_by=ring.said_by,
                 ),
             )

@@ -180,6 +180,7 @@ def check_guys(
                     known=known,
                 ),
                 change="take heavier strand or set the anchors further out",
+                part=level.part,
             )
         )  # fmt: skip
         if not case.iced:

@@ -117,6 +117,11 @@ class GuyLevel:
         """The ring as checks name it, by its height."""
         return phrase("guys at {height}", height=span(self.height))
 
+    @property
+    def part(self) -> str:
+        """The ring as margins are sorted by it."""
+        return f"guys at {self.height!r} m"
+
     def check(self, what: str) -> Phrase:
         """Name a check of the ring."""
         return phrase("{ring}: {what}", ring=self.name, what=what)

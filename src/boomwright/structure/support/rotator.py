@@ -68,23 +68,20 @@ class Rotator:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RingMount:
+class RingMount(Rotator):
     """A ring around the support on which one beam turns, with what its maker states."""
 
-    beam: str  #: name of the beam on it
-    height: float  #: height above ground [m]
-    rotator: Rotator  #: its ratings; place ``ring``
-    weight: float | None = None  #: weight of the mount itself; None when unknown [N]
-    drag_area: float | None = None  #: drag area of the mount itself; None when unknown [m^2]
-    said_by: str = ""  #: who says that the support may carry it there; empty when nobody does
+    beam: str  #: name of the beam that turns on it
+    place: RotatorPlace = "ring"
+    height: float = 0.0  #: height above ground, that of its beam [m]
+    drag_area: float | None = None  #: drag area of the ring mount itself [m^2]
+    #: who says that the support may carry it there, and when; empty when nobody does
+    said_by: str = ""
 
     def __post_init__(self) -> None:
-        for place, value, unit in (
-            ("weight", self.weight, "N"),
-            ("drag area", self.drag_area, "m^2"),
-        ):
-            if value is not None:
-                require_positive(place=f"{self.rotator.name} {place}", value=value, unit=unit)
+        Rotator.__post_init__(self)
+        if self.drag_area is not None:
+            require_positive(place=f"{self.name} drag area", value=self.drag_area, unit="m^2")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

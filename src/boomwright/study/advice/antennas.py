@@ -194,7 +194,9 @@ class Designer:
         return long_enough[heavier]
 
     def _matched(self, beam: Beam) -> Beam:
-        """The beam with a hairpin solved in the field over its ground."""
+        """The beam with its hairpin solved in the field over its ground; as it is without one."""
+        if beam.feed.kind == "split":
+            return beam
         text = write_plan(Plan(title=beam.name, site=Site(ground=self.ground), beams=(beam,)))
         return adopt_match(text, read_plan(text), number=0, kind="hairpin").plan.beams[0]
 

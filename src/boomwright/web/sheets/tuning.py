@@ -11,6 +11,7 @@ from boomwright.feed import COAX_TYPES
 from boomwright.plan import Plan
 from boomwright.plan.resolve.tuning import measured_beam
 from boomwright.report.model import Canvas
+from boomwright.study.taking_moves import moves_refused
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length, tube_size
@@ -148,6 +149,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
         takes=desk.library is not None,
         measured=plan.measured is not None,
         advised=bool(desk.session.advised_moves(plan)),
+        moves=moves_refused(plan),
         lined=plan.measured is not None and plan.measured.line is not None,
         lines=tuple(COAX_TYPES),
         searching=searching,

@@ -24,6 +24,9 @@ class TuningContext(SubjectContext):
     takes: bool = field(metadata=helped("Whether a sweep can be put beside the plan from here."))
     measured: bool = field(metadata=helped("Whether the plan names a measured sweep already."))
     advised: bool = field(metadata=helped("Whether moves are advised that a trial may follow."))
+    moves: str = field(
+        metadata=helped("Why the moves of the trials cannot be taken into the plan, or empty.")
+    )
     lined: bool = field(metadata=helped("Whether the plan names a line to the meter already."))
     lines: tuple[str, ...] = field(metadata=helped("Types of line to choose from."))
     searching: bool = field(

@@ -1,0 +1,152 @@
+"""Fixes for boom, mast and guys past their limit: tried one after the other until one suffices."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.plan import Plan
+from boomwright.structure import StructureReport, check_structure
+from boomwright.structure.support.guys import STRANDS
+
+#: walls that tubes for booms and masts are sold with [m] {common-practice-tubing}
+_WALLS: Final = tuple(1e-3 * each for each in (1.6, 2.0, 2.5, 3.2, 4.0, 5.0, 6.3, 8.0, 10.0, 12.5))
+#: thickest wall over diameter that is still a tube [-]
+_THICKEST: Final = 0.3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartFix:
+    """One value of the plan that takes a part below its limit, or nearer to it."""
+
+    text: Value  #: what is done
+    place: str  #: dotted place in the plan
+    value: Value  #: what is written there
+    use_before: float  #: most used of the part's limits [-]
+    use_after: float  #: the same after the fix [-]
+    passed: tuple[Value, ...]  #: checks that the fix takes past their limit (n_checks,)
+
+    @property
+    def suffices(self) -> bool:
+        """Whether the part is within after it and nothing else is past its limit for it."""
+        return self.use_after <= 1.0 and not self.passed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Try:
+    text: Value
+    place: str
+    value: Value
+    plan: Plan
+
+
+def part_fixes(plan: Plan, report: StructureReport) -> tuple[PartFix, ...]:
+    """Offer the least that suffices for every boom, the mast and every ring of guys past its limit.
+
+    Args:
+        report: what the structure room found of the plan
+    """
+    found = (
+        _least(part, tries, report)
+        for part, tries in _tries(plan, {line.part for line in report.exceeded})
+        if tries
+    )
+    return tuple(fix for fix in found if fix is not None)
+
+
+def _tries(plan: Plan, weak: set[str]) -> list[tuple[str, list[_Try]]]:
+    """What may be done for each weak part, the least first."""
+    found: list[tuple[str, list[_Try]]] = []
+    for boom in plan.booms:
+        part = f"boom of {boom.beam}"
+        at = next((n for n, beam in enumerate(plan.beams) if beam.name == boom.beam), None)
+        if part in weak and at is not None:
+            walls = _thicker(boom.wall, boom.diameter)
+            others = [
+                tuple(replace(each, wall=wall) if each is boom else each for each in plan.booms)
+                for wall in walls
+            ]
+            tries = [
+                _wall(f"the {part}", boom.wall, wall, f"beam[{at}].boom.wall",
+                      replace(plan, booms=booms))
+                for wall, booms in zip(walls, others, strict=True)
+            ]  # fmt: skip
+            found.append((part, tries))
+    support = plan.support
+    if support is None:
+        return found
+    mast = support.mast
+    if mast is not None and "mast" in weak:
+        found.append(("mast", [
+            _wall("the mast", mast.wall, wall, "support.mast.wall",
+                  replace(plan, support=replace(support, mast=replace(mast, wall=wall))))
+            for wall in _thicker(mast.wall, mast.diameter)
+        ]))  # fmt: skip
+    for number, ring in enumerate(support.guy):
+        if ring.part not in weak:
+            continue
+        stronger = sorted(
+            (one for one in STRANDS.values()
+             if one.breaking_strength > ring.strand.breaking_strength),
+            key=lambda one: one.breaking_strength,
+        )  # fmt: skip
+        found.append((ring.part, [
+            _Try(
+                text=phrase("guy with {strand} instead of {was}: {ring}", strand=one.name,
+                            was=ring.strand.name, ring=ring.name),
+                place=f"support.guy[{number}].strand",
+                value=one.name,
+                plan=replace(plan, support=replace(support, guy=tuple(
+                    replace(each, strand=one) if each is ring else each for each in support.guy
+                ))),
+            )
+            for one in stronger
+        ]))  # fmt: skip
+    return found
+
+
+def _thicker(wall: float, diameter: float) -> list[float]:
+    return [each for each in _WALLS if wall < each <= _THICKEST * diameter]
+
+
+def _wall(what: str, was: float, wall: float, place: str, plan: Plan) -> _Try:
+    text = phrase(
+        "take a wall of {wall} instead of {was} for {what}",
+        wall=Quantity(wall, "wall"), was=Quantity(was, "wall"), what=what,
+    )  # fmt: skip
+    return _Try(text=text, place=place, value=Quantity(wall, "wall"), plan=plan)
+
+
+def _least(part: str, tries: Sequence[_Try], before: StructureReport) -> PartFix | None:
+    """The least of what may be done that suffices; else what comes nearest, if anything helps."""
+    low, high = 0, len(tries) - 1
+    best = _tried(part, tries[high], before)
+    while low < high and best.use_after <= 1.0:
+        middle = (low + high) // 2
+        fix = _tried(part, tries[middle], before)
+        if fix.use_after <= 1.0:
+            best, high = fix, middle
+        else:
+            low = middle + 1
+    return best if best.use_after < best.use_before else None
+
+
+def _tried(part: str, one: _Try, before: StructureReport) -> PartFix:
+    from boomwright.plan.resolve import structure_inputs
+
+    after = check_structure(inputs=structure_inputs(one.plan))
+    known = {line.name for line in before.exceeded}
+    return PartFix(
+        text=one.text,
+        place=one.place,
+        value=one.value,
+        use_before=_use(part, before),
+        use_after=_use(part, after),
+        passed=tuple(line.name for line in after.exceeded if line.name not in known),
+    )
+
+
+def _use(part: str, report: StructureReport) -> float:
+    return max((line.use or 0.0 for line in report.ledger if line.part == part), default=0.0)

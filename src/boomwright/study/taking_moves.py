@@ -1,0 +1,60 @@
+"""What the trials of a tuning moved, taken into the plan, which is then the beam as it stands."""
+
+from __future__ import annotations
+
+from boomwright.base import Fault, PlanError
+from boomwright.plan import Plan, rewrite, set_element_length
+from boomwright.plan.forms import take_out
+from boomwright.plan.resolve.tuning import measured_beam
+
+
+def moves_refused(plan: Plan) -> str:
+    """Say why the moves of the trials cannot be taken into a plan; empty where they can."""
+    measured = plan.measured
+    if measured is None or not measured.trial:
+        return "no trial is recorded yet"
+    if any(move.element is None for trial in measured.trial for move in trial.moved):
+        return "a trial set the match; enter its new values on Feed, then the last sweep as first"
+    if not any(trial.moved for trial in measured.trial):
+        return "the trials do not say what was moved"
+    if measured.trial[-1].rise:
+        return "the last sweep was made with the beam hung higher than planned"
+    if measured.probe or measured.front_to_back:
+        return "readings of probe or front to back are from before the moves"
+    return ""
+
+
+def taken_moves(text: str, plan: Plan) -> str:
+    """Write the moves of all trials into a plan: its tips as they are, its sweep the last one.
+
+    The files of the sweeps before stay where they are.
+
+    Args:
+        text: the plan's text
+
+    Raises:
+        PlanError: when they cannot be taken
+    """
+    refused, measured = moves_refused(plan), plan.measured
+    if refused or measured is None:
+        fault = Fault(path="measured.trial", message=refused, remedy="record a trial of the tips")
+        raise PlanError((fault,))
+    beam = measured_beam(plan)
+    number = next(at for at, each in enumerate(plan.beams) if each.name == beam.name)
+    out: dict[int, float] = {}
+    for trial in measured.trial:
+        for move in trial.moved:
+            if move.element is not None:
+                out[move.element] = out.get(move.element, 0.0) + (move.tips or 0.0)
+    for element, tips in out.items():
+        if element >= len(beam.elements):
+            path = f"beam[{number}].element[{element}]"
+            fault = Fault(path=path, message="the plan has no such element", remedy="correct it")
+            raise PlanError((fault,))
+        length = beam.elements[element].length + 2.0 * tips
+        text = set_element_length(text, number, element, length)
+    last = measured.trial[-1]
+    for at in reversed(range(len(measured.trial))):
+        text = take_out(text, ("measured", "trial", at))
+    changes = {"measured.sweep": last.sweep}
+    return rewrite(text, changes | ({"measured.day": last.day} if last.day else {}))

@@ -1,0 +1,70 @@
+"""Fixes for boom, mast and guys: the least that suffices, and the use after it as checked anew."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from boomwright.base.quantity import write
+from boomwright.plan import read_plan, rewrite
+from boomwright.plan.resolve import structure_inputs
+from boomwright.report.structure import structure_report
+from boomwright.session.files import packaged_text
+from boomwright.structure import check_structure
+from boomwright.study import part_fixes as fixes
+from boomwright.study.structure import StructureCheck
+
+STATIONS = Path(__file__).parents[3] / "examples" / "stations"
+DEMO = packaged_text("demo.toml")
+
+
+def station(number):
+    return next(STATIONS.glob(f"{number}-*.toml")).read_text(encoding="utf-8")
+
+
+WEAK = {
+    "mast": station("10"),
+    "boom of 20m": re.sub(r'(\[beam\.boom\][^\[]*?wall = )"[^"]*"', r'\1"0.7 mm"', station("04")),
+    "guys at 8.0 m": station("08").replace("1/4 in EHS", "1/8 in EHS"),
+}
+
+
+def checked(text):
+    plan = read_plan(text)
+    return plan, check_structure(inputs=structure_inputs(plan))
+
+
+def use_of(part, report):
+    return max(line.use for line in report.ledger if line.part == part and line.use is not None)
+
+
+@pytest.mark.parametrize("part", WEAK)
+def test_the_fix_offered_is_the_least_that_suffices(part, monkeypatch):
+    plan, report = checked(WEAK[part])
+    assert use_of(part, report) > 1.0
+    looked = []
+    monkeypatch.setattr(
+        fixes, "_tried", lambda *a, real=fixes._tried: looked.append(real(*a)) or looked[-1]
+    )
+    (fix,) = fixes.part_fixes(plan, report)
+    assert fix.suffices
+    assert fix.use_before == use_of(part, report)
+    # Written into the plan and checked anew, it gives what was said.
+    value = write(fix.value, system="metric")
+    _, after = checked(rewrite(WEAK[part], {fix.place: value}))
+    assert use_of(part, after) == pytest.approx(fix.use_after, rel=1e-9)
+    assert fix.use_after <= 1.0
+    # What is less was looked at, and does not do, or there is nothing less.
+    less = [each.use_after for each in looked if each.use_after > fix.use_after]
+    assert all(use > 1.0 for use in less)
+    offered = structure_report(StructureCheck(plan=plan, report=report, part_fixes=(fix,))).offers
+    assert "of its limit instead of" in write(offered[0].text, system="us")
+    assert write(offered[0].text, system="us").endswith(", enough")
+
+
+def test_nothing_is_offered_for_what_holds():
+    plan, report = checked(DEMO)
+    assert not report.exceeded
+    assert fixes.part_fixes(plan, report) == ()

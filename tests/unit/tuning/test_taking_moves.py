@@ -1,0 +1,75 @@
+"""Moves of recorded trials, taken into the plan: the tips as they are now, the last sweep first."""
+
+from __future__ import annotations
+
+import pytest
+
+from boomwright.base import PlanError
+from boomwright.plan import read_plan
+from boomwright.study.taking_moves import moves_refused, taken_moves
+from fakes.desk import PLAN
+
+MEASURED = """
+[measured]
+sweep = "first.s1p"  # on the mast
+meter = "hand-held"
+"""
+TRIALS = """
+[[measured.trial]]
+sweep = "second.s1p"
+moved = [{ element = 1, tips = "-12 mm" }]
+
+[[measured.trial]]
+sweep = "third.s1p"
+moved = [{ element = 1, tips = "4 mm" }, { element = 2, tips = "-1/2 in" }]
+day = "2026-05-02"
+"""
+
+
+def test_every_tip_stands_where_the_trials_left_it_and_the_last_sweep_is_the_first():
+    text = PLAN + MEASURED + TRIALS
+    plan = read_plan(text)
+    written = taken_moves(text, plan)
+    after = read_plan(written)
+    was, now = (each.beams[0].elements for each in (plan, after))
+    # By hand: -12 mm and 4 mm at each tip are 16 mm less from tip to tip; half an inch is 12.7 mm.
+    grown = [new.length - old.length for old, new in zip(was, now, strict=True)]
+    assert grown == pytest.approx([0.0, -0.016, -0.0254], abs=1e-6)
+    assert after.measured.sweep == "third.s1p"
+    assert after.measured.trial == ()
+    assert after.measured.day == "2026-05-02"
+    assert after.measured.meter == "hand-held"
+    assert "# on the mast" in written
+    assert "# the owner's words" in written
+
+
+STAGE = """
+[[measured.trial]]
+sweep = "second.s1p"
+moved = [{ stage = 0, longer = "4 mm" }]
+"""
+HIGHER = """
+[[measured.trial]]
+sweep = "second.s1p"
+rise = "2 m"
+moved = [{ element = 1, tips = "4 mm" }]
+"""
+BEFORE = '[[measured.front_to_back]]\nratio = 20\nfrequency = "14.1 MHz"\n'
+
+
+@pytest.mark.parametrize(
+    ("measured", "why"),
+    [
+        ("", "no trial is recorded"),
+        (MEASURED, "no trial is recorded"),
+        (MEASURED + STAGE, "set the match"),
+        (MEASURED + HIGHER, "hung higher"),
+        (MEASURED + '[[measured.trial]]\nsweep = "b.s1p"\nrise = "1 m"\n', "what was moved"),
+        (MEASURED + TRIALS + BEFORE, "before the moves"),
+    ],
+)
+def test_what_would_not_be_the_beam_as_it_stands_is_refused(measured, why):
+    plan = read_plan(PLAN + measured)
+    assert why in moves_refused(plan)
+    with pytest.raises(PlanError):
+        taken_moves(PLAN + measured, plan)
