@@ -149,15 +149,20 @@ def raising_job(
             name=beam.name,
             mass=mass,
             drag_area=sum(each.wind.worst.drag for each in whole),
-            element_span=max(element.length for each in every for element in each.elements),
+            element_span=max(
+                element.length if element.upright else 2.0 * element.reach
+                for each in every
+                for element in each.elements
+            ),
             boom_length=beam.boom_length if boom is None else boom.length,
             reach=max(swing_radius(plan, each) for each in every),
             balance_place=balance,
             hung=beam.hung,
+            upright=beam.upright,
             at_hub=beam.frame is not None and beam.frame.hub is not None,
             pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
             rise=0.0 if beam.hung else max(0.0, *(beam_rise(plan, each) for each in every)),
-            seen=_seen(beam) if beam.hung else (),
+            seen=tuple(wire for each in every if each.bent for wire in _seen(each)),
         ),
         tower_height=height,
         stands=stands,
