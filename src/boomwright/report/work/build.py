@@ -35,6 +35,7 @@ from boomwright.report.build.lists import (
     cutting_stamp,
     fastener_list,
     hole_list,
+    size_to_buy,
 )
 from boomwright.report.build.pieces import SawnPiece, bought_lengths, sawn_pieces
 from boomwright.report.build.shop import ShopElement, shop_elements
@@ -190,7 +191,7 @@ def build_blocks(
                 saw_grid(build, bill, system),
             ]  # fmt: skip
         heading = "Bought parts" if wire else "Holes, fasteners and bought parts"
-        grids = (hole_grid(build, system), fastener_grid(build, system), part_grid(build))
+        grids = (hole_grid(build, system), fastener_grid(build, system), part_grid(build, system))
         blocks += [Heading(text=f"{heading}{of_beam}"), *(grid for grid in grids if grid.rows)]
     if not wire:
         blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING]
@@ -387,17 +388,18 @@ def fastener_grid(build: Build, system: UnitSystem) -> Grid:
     )  # fmt: skip
 
 
-def part_grid(build: Build) -> Grid:
+def part_grid(build: Build, system: UnitSystem) -> Grid:
     """List every part of a beam that is neither sawn nor cut from plate."""
     return Grid(
-        columns=("Part", "Count", "Marks", "Figures"),
+        columns=("Part", "Count", "Size", "Marks", "Figures"),
         rows=tuple(
-            (f"{first_upper(clean(str(each.name)))}, {each.part.material}", str(each.count),
+            (f"{first_upper(clean(str(each.name)))}, {each.part.material}",
+             str(each.count), write(size_to_buy(each.part), system=system),
              ", ".join(each.marks), _KNOWN[each.part.known])
             for each in bought_parts(build.parts)
         ),
-        align="lrll",
-        shares=(3.2, 0.7, 5.0, 1.0),
+        align="lrlll",
+        shares=(2.8, 0.7, 2.5, 3.2, 1.0),
         caption="Every bought part",
         note="Marks are those of the drawings, the 3D file, the bill and the steps. What is "
         "assumed is common practice: measure your own.",
