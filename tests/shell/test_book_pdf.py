@@ -351,7 +351,7 @@ def test_figures_that_are_not_numbers_are_named_not_printed_as_nan():
     )
     text = _text(pdf := _book(replace(readings, free_space=odd), part="book"))
     assert "Front-to-back,freespacenolimit" in text
-    assert "Front-to-rearrationone" in text
+    assert "Front-to-rear,freespacenone" in text
     assert "book.characters-outside-fonts" not in text
     assert not re.search(r"\bnan\b", _words(pdf))
 

@@ -50,7 +50,6 @@ KINDS: Final[dict[str, Kind]] = {
     # lengths: what is sawn, what is paced, what a tube measures
     "sawn length": Kind(unit="mm", scale=1e3, decimals=0, us=feet_inches_sixteenths, in_head=False),
     "lesson length": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
-    "run": Kind(unit="m", figures=6, us=feet_inches_sixteenths, in_head=False),
     "span": Kind(unit="m", decimals=2, us=feet_inches, in_head=False),
     "small length": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=2, in_head=False),
     "tube size": Kind(unit="mm", scale=1e3, decimals=1, us=inches_sixteenths, in_head=False),

@@ -6,7 +6,16 @@ import math
 
 import pytest
 
-from boomwright.base.quantity import KINDS, Quantity, listed, phrase, unit_of, write
+from boomwright.base.quantity import (
+    KINDS,
+    PerReader,
+    Quantity,
+    listed,
+    phrase,
+    sheet_in,
+    unit_of,
+    write,
+)
 
 
 @pytest.mark.parametrize(
@@ -71,3 +80,11 @@ def test_words_keep_their_figures_until_they_are_read() -> None:
 def test_a_kind_nobody_knows_is_refused_where_it_is_made() -> None:
     with pytest.raises(KeyError, match="weight"):
         Quantity(1.0, "weight")
+
+
+def test_a_step_names_its_sheet_to_who_has_a_page() -> None:
+    how = PerReader(file="with a command", forms="on its sheet", sheet="tuning")
+    step = phrase("read the sweep {how}", how=how)
+    assert sheet_in(step) == "tuning"
+    assert sheet_in(phrase("order {what}", what="tube")) == ""
+    assert write(step, system="metric", forms=True) == "read the sweep on its sheet"

@@ -12,6 +12,7 @@ from boomwright.base import (
     UnitSystem,
     exceeded_texts,
     open_text,
+    open_texts,
     stamp_text,
     verdict_text,
     written_notices,
@@ -62,6 +63,8 @@ from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")
+#: most checks that the first page names
+_MOST_NAMED = 7
 #: begin of the codes of what the verdict counts: its exceeded limits stand there already
 _COUNTED = ("structure.", "permits.", "cost.", "raising.", "reach.exposure-exceeded")
 #: colours of paper
@@ -209,12 +212,19 @@ def _told_once(found: Sequence[tuple[str, Notice]]) -> dict[Notice, dict[str, No
     return told
 
 
+def _open_named(verdict: PlanVerdict, *, system: UnitSystem) -> tuple[str, ...]:
+    """Name what is open, as long as it leaves the first page to the figures."""
+    named = open_texts(verdict, system=system)
+    return named if len(named) + verdict.counts["exceeded"] <= _MOST_NAMED else ()
+
+
 def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any]:
     return {
         "word": verdict.word,
         "text": verdict_text(verdict),
         "exceeded": [clean(text) for text in exceeded_texts(verdict, system=system)],
         "open": open_text(verdict),
+        "named": [clean(text) for text in _open_named(verdict, system=system)],
         "stamp": clean(stamp_text(verdict, system=system)),
     }
 
