@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from operator import itemgetter
 from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
@@ -240,11 +241,7 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
     return Table(
         name="summary",
         caption="Summary",
-        columns=(
-            column("", lambda row: row[0]),
-            column("", lambda row: row[1]),
-            column("", lambda row: row[2]),
-        ),
+        columns=tuple(column("", itemgetter(place)) for place in range(3)),
         items=rows,
         sentences=True,
     )
