@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from math import gcd
 from typing import Literal
 
@@ -47,6 +48,20 @@ def feet_inches_sixteenths(length: float) -> str:
     if feet == 0:
         return f"{sign}{_inch_part(rest)} in"
     return f"{sign}{feet} ft {_inch_part(rest)} in"
+
+
+def feet_inches(length: float) -> str:
+    """Write a length that is paced or taped in feet and whole inches, e.g. ``52 ft 6 in``.
+
+    Below a foot a sixteenth still counts.
+
+    Returns:
+        feet and inches [ft, in]
+    """
+    whole = round(abs(length) / METRES_PER_INCH)
+    if whole < 12:
+        return feet_inches_sixteenths(length)
+    return feet_inches_sixteenths(math.copysign(whole * METRES_PER_INCH, length))
 
 
 def millimetres(length: float) -> str:

@@ -24,7 +24,7 @@ def distance_text(value: float, system: UnitSystem) -> str:
     Args:
         value: the distance [m]
     """
-    return write(Quantity(value, "height"), system=system)
+    return write(Quantity(value, "span"), system=system)
 
 
 def scale_bar(*, x: float, y: float, scale: float, palette: Palette, system: UnitSystem) -> str:

@@ -26,3 +26,4 @@ class ShownStep:
 
     text: str  #: what is done
     places: tuple[InPlan, ...] = ()  #: where in the plan it is done
+    sheet: str = ""  #: address of the sheet on which it is done; empty for this one

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, Protocol
@@ -373,6 +374,11 @@ def demo(
     _show(made.computation, system=units, full=False)
     typer.echo("")
     typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")
+    counts = Counter(path.parent for path in made.files)
     for path in made.files:
-        typer.echo(str(path))
+        if path.parent == folder:
+            typer.echo(str(path))
+    for place, count in counts.items():
+        if place != folder:
+            typer.echo(f"{place}  {count} files")
     typer.echo(f"See and change it on a page: boomwright open {made.plan}")

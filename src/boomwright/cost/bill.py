@@ -97,12 +97,10 @@ def _tube_lines(order: TubeOrder) -> list[BillLine]:
                 quantity=float(len(mine)),
                 unit="length",
                 driver=phrase(
-                    "{pieces} packed into stock lengths; all of this tube {needed} needed, "
-                    "{bought} bought, {over} over the proven least",
+                    "{pieces}; of this tube {needed} of {bought} used",
                     pieces=counted(cuts, "piece"),
                     needed=Quantity(order.packing.needed, "bought length"),
                     bought=Quantity(order.packing.bought, "bought length"),
-                    over=Quantity(order.packing.over_bound, "exact share"),
                 ),
             )
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boomwright.base import written_notices
-from boomwright.base.quantity import places_in
+from boomwright.base.quantity import places_in, sheet_in
 from boomwright.charts import (
     ReadingTable,
     ShownChange,
@@ -13,7 +13,7 @@ from boomwright.charts import (
     ShownSubject,
     ShownTable,
 )
-from boomwright.render.rows import text_table
+from boomwright.render.rows import text_table, without_empty
 from boomwright.report.model import Canvas, Picture, Report, Table
 
 #: tables already written, by their columns and items
@@ -30,7 +30,7 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
         pictures=tuple(_picture(each, canvas, kept) for each in report.pictures),
         tables=tuple(_table(each, canvas, kept) for each in report.tables),
         notices=written_notices(
-            report.notices, system=canvas.system, cite=canvas.cite, forms=canvas.forms
+            report.further_notices, system=canvas.system, cite=canvas.cite, forms=canvas.forms
         ),
         changes=tuple(
             ShownChange(
@@ -57,7 +57,8 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
 def steps_of(report: Report, *, canvas: Canvas) -> tuple[ShownStep, ...]:
     """Write what to do next."""
     return tuple(
-        ShownStep(text=canvas.write(step), places=places_in(step)) for step in report.steps
+        ShownStep(text=canvas.write(step), places=places_in(step), sheet=sheet_in(step))
+        for step in report.steps
     )
 
 
@@ -84,7 +85,10 @@ def _table(table: Table[object], canvas: Canvas, kept: Kept) -> ShownTable:
     # Several pictures may stand on the same numbers.
     same = (id(table.columns), id(table.items))
     if same not in kept:
-        kept[same] = text_table(table, system=canvas.system, cite=canvas.cite, forms=canvas.forms)
+        # A column that plain data does not have may be one to fill in on paper.
+        by_hand = {number for number, each in enumerate(table.columns) if not each.key}
+        written = text_table(table, system=canvas.system, cite=canvas.cite, forms=canvas.forms)
+        kept[same] = without_empty(written, kept=by_hand)
     return ShownTable(
         name=table.name,
         caption=canvas.write(table.caption),

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -89,11 +90,36 @@ def text_table(
     )
 
 
+def without_empty(table: ReadingTable, *, kept: Container[int] = ()) -> ReadingTable:
+    """Leave out columns without a single cell.
+
+    Args:
+        kept: numbers of those that stay, such as what is filled in on paper
+    """
+    wanted = [
+        number
+        for number in range(len(table.header))
+        if number == 0 or number in kept or any(row[number] for row in table.rows)
+    ]
+
+    def keep(cells: Sequence[Any]) -> tuple[Any, ...]:
+        return tuple(cells[number] for number in wanted)
+
+    return replace(
+        table,
+        header=keep(table.header),
+        rows=tuple(map(keep, table.rows)),
+        figures=keep(table.figures),
+    )
+
+
 def _is_figure(value: Value) -> bool:
     """Whether a cell is a figure, begins with one, or is empty."""
     if isinstance(value, Listed):
         return _is_figure(next(iter(value.values.values()), None))
-    return not value or isinstance(value, (int, Quantity))
+    if isinstance(value, PerSystem):
+        return isinstance(value.metric, str) and (value.metric == "–" or value.metric.isdigit())
+    return not value or value == "–" or isinstance(value, (int, Quantity))
 
 
 def fact_rows(facts: Iterable[Fact], *, system: UnitSystem) -> list[list[str]]:
@@ -149,9 +175,15 @@ def column_widths(table: ReadingTable) -> tuple[tuple[float, ...], tuple[bool, .
     words = [max((len(word) for word in head.split()), default=0) for head in table.header]
     # Numbers behind a chart have what they are told over in their first column.
     figures = table.figures or (False, *[True] * (len(table.header) - 1))
-    numeric = (figure and long <= _SENTENCE for figure, long in zip(figures, longest, strict=True))
-    shares = (_share(long, word) for long, word in zip(longest, words, strict=True))
-    return tuple(shares), tuple(numeric)
+    numeric = tuple(
+        figure and long <= _SENTENCE for figure, long in zip(figures, longest, strict=True)
+    )
+    # A figure stays in one line with its unit.
+    shares = tuple(
+        _share(long + 3 * number, word)
+        for long, word, number in zip(longest, words, numeric, strict=True)
+    )
+    return shares, numeric
 
 
 def _share(longest: int, word: int) -> float:

@@ -6,12 +6,13 @@ The page and the book lay out the same blocks.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Citing, uncited
 from boomwright.charts import Palette
-from boomwright.charts.blocks import Block, Words, WorkSheet
+from boomwright.charts.blocks import Block, Facts, Words, WorkSheet
 from boomwright.plan import Plan
 from boomwright.study.cost import Costing
 from boomwright.study.raising import RaisingResult
@@ -189,17 +190,21 @@ def work_chapters(
     plan = raising.plan
     numbers = range(len(plan.beams))
     canvas = Canvas(palette=palette, system=system, cite=cite)
-    sheets = [("Whoever buys", cost_sheet(costing, canvas=canvas))]
+    bought = cost_sheet(costing, canvas=canvas)
+    # The page says above the sheet what to do next.
+    next_ = ("Next", "; ".join(step.text for step in bought.steps))
+    blocks = [
+        replace(block, rows=(*block.rows, next_)) if isinstance(block, Facts) else block
+        for block in bought.blocks
+    ]
+    sheets = [("Whoever buys", replace(bought, blocks=tuple(blocks)))]
     built = build_sheet(plan, numbers=numbers, palette=palette, system=system, listed=False)
     sheets.append(("The workshop", built))
     support = support_sheet(plan, palette=palette, system=system)
     sheets += [] if support is None else [("Ground and guys", support)]
     sheets += [
-        (
-            "The crew of the day",
-            raising_sheet(raising, number=number, palette=palette, system=system),
-        )
-        for number in numbers
+        ("The crew of the day", sheet)
+        for sheet in _raising_sheets(raising, palette=palette, system=system)
     ]
     sheets.append(("Afterwards", upkeep_sheet(raising)))
     chapters = [
@@ -208,6 +213,20 @@ def work_chapters(
     ]
     chapters.append(_appendix(costing, raising, canvas=canvas))
     return (*chapters, *_pocket(raising, system=system))
+
+
+def _raising_sheets(
+    raising: RaisingResult, *, palette: Palette, system: UnitSystem
+) -> list[WorkSheet]:
+    """Write the raising sheet of each beam; those that cannot be planned alike share one."""
+    sheets: dict[object, WorkSheet] = {}
+    for number, each in enumerate(raising.lifts):
+        sheet = raising_sheet(raising, number=number, palette=palette, system=system)
+        alike = sheets.get(sheet.blocks) if each.lift is None else None
+        if alike is not None:
+            sheet = replace(alike, title=f"{alike.title} and {each.beam.name}")
+        sheets[sheet.blocks if each.lift is None else number] = sheet
+    return list(sheets.values())
 
 
 def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...]:
@@ -239,30 +258,22 @@ def station_summary(
 ) -> tuple[tuple[str, str], ...]:
     """Say in three figures what the whole station takes: money, weight, people."""
     from boomwright.base.quantity import Quantity, phrase, write
+    from boomwright.report.cost import estimate_told
+    from boomwright.report.raising.methods import VERDICTS
 
     told: list[tuple[str, Value]] = []
-    made = costing.estimate
-    if made is not None:
-        total = phrase(
-            "{likely} {currency}, from {low} to {high}; {missing} lines without a price",
-            likely=Quantity(made.total.likely, "money"),
-            low=Quantity(made.total.low, "money"),
-            high=Quantity(made.total.high, "money"),
-            currency=made.currency,
-            missing=len(made.unpriced),
-        )
-        told.append(("Cost", total))
+    if costing.estimate is not None:
+        told.append(("Estimate", estimate_told(costing.estimate)))
     for each in raising.lifts:
         if each.lift is None:
             continue
         best = each.lift.methods[0]
         told.append((f"Lift of {each.beam.name}", phrase(
-            "{mass} by {method}, {up} people up and {down} on the ground: {verdict}",
+            "{verdict}: {method}, {mass}, {people} people",
             mass=Quantity(each.lift.job.load.mass, "mass"),
             method=best.name,
-            up=best.people[0],
-            down=best.people[1],
-            verdict=each.lift.verdict,
+            people=sum(role.people for role in each.lift.crew),
+            verdict=VERDICTS[each.lift.verdict],
         )))  # fmt: skip
     return tuple((label, write(value, system=system)) for label, value in told)
 

@@ -162,7 +162,7 @@ class Report:
         return self.next or (
             *mend[: any(one.verdict == "exceeded" for one in worst)],
             *(
-                phrase("{name}: {change}", name=one.name, change=one.change)
+                phrase("{name} ({change})", name=one.name, change=one.change)
                 for one in worst
                 if one.change and one.verdict != "exceeded"
             ),

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from boomwright.base import counts_text
-from boomwright.base.quantity import Quantity, Value
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.report.beam.measured import measured_words
 from boomwright.report.model import Report, Table, column
 from boomwright.study.feed_parts.results import AsMeasured
@@ -39,7 +39,7 @@ def weighed_report(weighed: Weighed) -> Report:
                     column("with the change", lambda row: row.after),
                 ),
                 items=_rows(weighed),
-                note=measured_words(weighed.after.measured),
+                note=phrase("As measured: {words}.", words=measured_words(weighed.after.measured)),
             ),
             Table(
                 name="changes",
@@ -71,7 +71,7 @@ def _rows(weighed: Weighed) -> list[_Row]:
             lambda m: Quantity(m.front_to_rear_worst[0], "ratio"),
         ),
         both(
-            "Modelled gain at the take-off angle, over ground",
+            "Modelled gain, over ground",
             lambda m: Quantity(m.gain_dbi, "gain"),
         ),
         both("Take-off angle", _angle),

@@ -148,7 +148,13 @@ FOOTING_CARE = ReminderList(
         Reminder(text="Found on undisturbed soil below the local frost depth."),
         Reminder(text="Organic, soft, filled or wet soil has no presumed strength: test it."),
         Reminder(text="Drain gravel under a hollow leg base; never seal a leg's bottom."),
-        Reminder(text="Three inches of cover over rebar towards earth.", known="from memory"),
+        Reminder(
+            text=PerSystem(
+                metric="75 mm of cover over rebar towards earth.",
+                us="Three inches of cover over rebar towards earth.",
+            ),
+            known="from memory",
+        ),
         Reminder(text="Set anchor bolts by the maker's template."),
         Reminder(text="Cure 7 days before stacking and 28 before full load."),
         Reminder(text="Order 5 to 10 % over; delivered concrete has a minimum order."),

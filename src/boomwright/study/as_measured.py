@@ -39,16 +39,19 @@ def measure_plan(
 
 
 def measure_beam(
-    plan: Plan, beam: Beam, *, prepare: Preparer | None = None
+    plan: Plan, beam: Beam, *, prepare: Preparer | None = None, at_design: bool = False
 ) -> AsMeasured | NotMeasured:
     """Solve what the owner will measure of one beam of a plan.
 
     Args:
         prepare: prepares one run of wire; pass one that remembers to save time
+        at_design: whether only figures at the design frequency are read; those beside it are rough
     """
     try:
         refuse_long_match(plan)
         setting = field_setting(plan, prepare=prepare)
+        if at_design:
+            setting = replace(setting, band_points=2)
         drawn, words = drawn_match(plan, beam, setting)
         proposed = None
         if drawn is None:

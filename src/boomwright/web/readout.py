@@ -153,7 +153,9 @@ def measured_numbers(
     return (
         Readout(
             name="gain",
-            label="Gain as measured",
+            label="Modelled gain"
+            if measured.take_off_deg is not None
+            else "Gain, free space, matched",
             value=signed(measured.gain_dbi, 2),
             unit="dBi",
             band=band_text(error, decimals=2, unit="dB"),
@@ -167,9 +169,7 @@ def measured_numbers(
             value=signed(rear[0], 1),
             unit="dB",
             band=band_text(_rear_error(point, rear[0]), decimals=1, unit="dB"),
-            note=f"{megahertz(rear[1])}; free space, exactly backwards "
-            f"{signed(point.front_to_back_db, 1)} "
-            f"{band_text(point.front_to_back_error_db, decimals=1, unit='dB')}",
+            note=f"at {megahertz(rear[1])}",
         ),
         Readout(
             name="swr",

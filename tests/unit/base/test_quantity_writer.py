@@ -6,7 +6,16 @@ import math
 
 import pytest
 
-from boomwright.base.quantity import KINDS, Quantity, listed, phrase, unit_of, write
+from boomwright.base.quantity import (
+    KINDS,
+    PerReader,
+    Quantity,
+    listed,
+    phrase,
+    sheet_in,
+    unit_of,
+    write,
+)
 
 
 @pytest.mark.parametrize(
@@ -14,7 +23,9 @@ from boomwright.base.quantity import KINDS, Quantity, listed, phrase, unit_of, w
     [
         # 10.9846 m is 36 ft and 0.464 in, nearest 7/16 in {nist-sp-811}
         (10.9846, "sawn length", "10985 mm", "36 ft 7/16 in"),
-        (10.9846, "span", "10.98 m", "36 ft 7/16 in"),
+        # what is taped and not sawn: whole inches from a foot on
+        (10.9846, "span", "10.98 m", "36 ft 0 in"),
+        (0.22, "span", "0.22 m", "8-11/16 in"),
         (0.0254, "tube size", "25.4 mm", "1 in"),
         (40.0, "speed", "40.0 m/s", "89 mph"),
         (1000.0, "force", "1000 N", "225 lbf"),
@@ -50,6 +61,14 @@ def test_a_band_is_rounded_up_and_never_to_nothing() -> None:
     assert written == ["7.52 ±0.04 dBi", "7.52 ±0.03 dBi", "7.52 ±0.01 dBi"]
 
 
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_a_band_that_is_not_known_is_said(system: str) -> None:
+    figures = (Quantity(7.523, "gain", math.inf), Quantity(0.0254, "tube size", math.inf))
+    for figure in figures:
+        plain = write(Quantity(figure.value, figure.kind), system=system)
+        assert write(figure, system=system) == f"{plain}, band unknown"
+
+
 @pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_head_and_bare_cell_say_what_the_whole_says(kind: str, system: str) -> None:
@@ -69,3 +88,11 @@ def test_words_keep_their_figures_until_they_are_read() -> None:
 def test_a_kind_nobody_knows_is_refused_where_it_is_made() -> None:
     with pytest.raises(KeyError, match="weight"):
         Quantity(1.0, "weight")
+
+
+def test_a_step_names_its_sheet_to_who_has_a_page() -> None:
+    how = PerReader(file="with a command", forms="on its sheet", sheet="tuning")
+    step = phrase("read the sweep {how}", how=how)
+    assert sheet_in(step) == "tuning"
+    assert sheet_in(phrase("order {what}", what="tube")) == ""
+    assert write(step, system="metric", forms=True) == "read the sweep on its sheet"

@@ -99,6 +99,7 @@ def test_every_wire_spreader_and_rope_of_a_frame_is_counted_out(shape):
         mine = {part.mark: part for part in station.built(beam.name)}
         solids |= drawn_volumes(assembly_glb(station, beam=beam.name))
         assert set(told) == set(mine)
+        assert not {row[0] for row in grid(found, "Size").rows} & {"Buried", "Elevated"}
         assert max(told.values()) == 1
         roles = Counter(part.role for part in mine.values())
         assert roles["wire"] >= len(beam.elements)
@@ -139,6 +140,26 @@ def test_every_hole_and_fastener_of_the_demo_is_counted():
     assert sum(count for name, count in holes.items() if name.startswith("U-bolts")) == 4 * 8
     ways = {row[2] for row in grid(found, "For").rows}
     assert "" not in ways
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_every_bought_part_of_the_demo_has_a_size(system):
+    rows = grid(blocks(BUILT[system], system), "Size").rows
+    sizes = {row[0].partition(",")[0]: row[2].replace("\u00a0", " ") for row in rows}
+    assert all(sizes.values()), sizes
+    # By hand: the element of 31.75 mm in shells of 3 mm; boom of 51 mm, mast of 60.3 mm; tip tube
+    # of 15.88 mm with a wall of 1.47 mm.
+    inside = {"element": 37.75, "boom": 51.0, "mast": 60.3}
+    for what, size in inside.items():
+        told = re.fullmatch(r"thread (\S+) (mm|in), (\S+) (mm|in) inside",
+                            sizes[f"U-bolt round the {what}"])  # fmt: skip
+        unit = 1.0 if system == "metric" else 25.4
+        assert told[2] == told[4] == ("mm" if system == "metric" else "in")
+        assert told[1] == ("8" if system == "metric" else "5/16")
+        assert float(told[3]) * unit == pytest.approx(size, abs=0.13)
+    plug = 15.88 - 2.0 * 1.47
+    assert sizes["Tip plug"] == ("Ø 12.9 mm, 30 mm long" if system == "metric"
+                                 else f"Ø {plug / 25.4:.2f} in, 1.18 in long")  # fmt: skip
 
 
 def size_on_paper(svg):

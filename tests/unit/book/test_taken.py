@@ -42,6 +42,7 @@ def names(text):
 
 
 def masses(plan):
+    # What is remembered of a plan was made with the figures of that moment.
     forget_stations()
     parts = station_assembly(plan).parts
     forget_stations()

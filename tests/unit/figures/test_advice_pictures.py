@@ -106,7 +106,7 @@ def test_a_station_from_the_side_is_to_scale(name, system):
     scale, ground = (float(root.attrib[f"data-{key}"]) for key in ("scale", "ground-y"))
     (limit,) = [each for each in every(root, "line") if each.get("data-part") == "limit"]
     assert ground - float(limit.attrib["y1"]) == pytest.approx(31.0 * scale, abs=0.01)
-    assert ("101.7 ft allowed" if system == "us" else "31.0 m allowed") in svg
-    assert ("Somebody 5 ft 8-7/8 in tall" if system == "us" else "Somebody 1.75 m tall") in svg
+    assert ("101 ft 8 in allowed" if system == "us" else "31.00 m allowed") in svg
+    assert ("Somebody 5 ft 9 in tall" if system == "us" else "Somebody 1.75 m tall") in svg
     assert cut_off(svg) == []
     assert overlaps(svg) == []

@@ -181,7 +181,7 @@ def said_of(name: str, report: Report, reader: str) -> Iterator[str]:
         tables, facts = tuple(one for one in tables if one.name in {"searched", "moved"}), ()
     elif (name, reader) == ("compute", "book"):
         # It says in a sentence of its own what the figures stand for.
-        facts = tuple(one for one in facts if not str(one.label).endswith("·For"))
+        facts = tuple(one for one in facts if not str(one.label).endswith("·As measured"))
     yield from (write(said, system="metric") for one in facts for said in (one.label, one.value))
     for table in tables:
         columns = [one for one in table.columns if not (report.sheet and one.below)]
@@ -190,7 +190,7 @@ def said_of(name: str, report: Report, reader: str) -> Iterator[str]:
         first = 1 if reader == "terminal" else 0
         for number in range(first, len(columns)):
             cells = [row[number] for row in written.rows]
-            if any(cells) or reader != "terminal":
+            if any(cells) or (reader != "terminal" and not columns[number].key):
                 yield from (written.header[number], *cells)
 
 

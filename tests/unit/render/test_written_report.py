@@ -96,7 +96,7 @@ def test_a_prompt_shows_a_quick_look_and_print_the_full_account() -> None:
 def test_a_reader_in_feet_gets_feet() -> None:
     made = replace(made_of("boom"), system="us")
     for text in (str(made), made._repr_html_()):
-        assert "32 ft 9-11/16 in" in text
+        assert "32 ft 10 in" in text
         assert "10.00" not in text
 
 

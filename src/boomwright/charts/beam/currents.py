@@ -172,7 +172,7 @@ def current_chart(
                          stroke_dasharray=styles[k].dash or None))  # fmt: skip
         body.append(text(x + 30.0, 39.0, name, fill=palette.ink, size=10.0))
     return document(
-        kind="current-chart", title="Current along the elements, for 1 A at the feed",
+        kind="current-chart", title="Element currents, 1 A at the feed",
         description=summary_sentence(currents), width=width,
         height=top + rows * (high + below) - 2.0, palette=palette, body=body,
     )  # fmt: skip
@@ -277,7 +277,7 @@ def current_phasors(
                  size=10.0, anchor="end"),
         ]  # fmt: skip
     return document(
-        kind="current-phasors", title="Currents at the boom, for 1 A at the feed",
+        kind="current-phasors", title="Currents at the boom, 1 A at the feed",
         description=summary_sentence(currents), width=width,
         height=height, palette=palette, body=body,
         data={"centre-x": number(x), "centre-y": number(y),

@@ -38,6 +38,8 @@ from boomwright.parts import (
 
 #: what is strung between points or holds them, with the width of its line [user units]
 _STRUNG: Final = {"spreader": "1.4", "cord": "0.8", "rope": "0.8", "radial": "0.8"}
+#: what lies along a straight element
+_TUBES: Final = frozenset({"element tube", "trap"})
 #: what belongs to the feed and is drawn as it lies
 _FEED: Final = frozenset({"match", "capacitor", "box"})
 
@@ -172,7 +174,7 @@ def _element_group(
                    height=2.0 * half * frame.scale + 8.0, fill="none", pointer_events="all",
                    data_part="grip")  # fmt: skip
         fill = palette.accent if element.role == "driven" else palette.metal
-        bars = [bar for part in own if part.role == "element tube" for bar in part.solids
+        bars = [bar for part in own if part.role in _TUBES for bar in part.solids
                 if isinstance(bar, Bar)]  # fmt: skip
         # What lies in a larger tube is hidden by it.
         tubes = [_tube(bar, fill=fill, frame=frame, palette=palette)

@@ -49,10 +49,10 @@ def site_plan(
 def _circles(held: Installation, palette: Palette) -> list[Circle]:
     around = held.around
     found = [
-        Circle(radius=around.swing_radius, words="what turns stays within",
+        Circle(radius=around.swing_radius, words="turning radius",
                colour=palette.series[0], dash="3 3", opacity=0.08),
         Circle(radius=math.hypot(held.heights.permanent_top, around.swing_radius),
-               words="reach of it all if it fell", colour=palette.accent, dash="8 4"),
+               words="fall circle", colour=palette.accent, dash="8 4"),
     ]  # fmt: skip
     edges = (
         ("boundary at this distance", around.boundary_distance, "boundary"),

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from boomwright.base import UnitSystem, quantity_text
+from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, write
 from boomwright.charts.canvas import document, group, line, number, path_data, tag, text
+from boomwright.charts.ground_view import distance_text
 from boomwright.charts.labels import Box, first_free, text_box, text_width
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
@@ -86,7 +87,7 @@ def _label(
 
 
 def _span(sheet: _Sheet, length: float) -> str:
-    return quantity_text(length, unit="m", system=sheet.system, form=".1f")
+    return distance_text(length, sheet.system)
 
 
 def _guys(sheet: _Sheet, plan: Plan) -> list[str]:
@@ -234,12 +235,12 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
                f"fall circle, {_span(sheet, fall)}", fill=palette.accent),
     ]  # fmt: skip
     y = frame.ground_y + 9.0
-    name = f"swings {_span(sheet, swing)} each way"
+    name = f"turning radius {_span(sheet, swing)}"
     half = 0.5 * text_width(name, size=_SIZE) + 2.0
     middle_x = min(max(frame.x(0.0), sheet.area.left + half), sheet.area.right - half)
     made += [
         _thing(
-            f"Swing circle, {_span(sheet, swing)}: what the turning beams sweep over",
+            f"Turning radius, {_span(sheet, swing)}: what the turning beams sweep over",
             line(frame.x(-swing), y, frame.x(swing), y, stroke=palette.series[1],
                  stroke_width="1.6", data_part="swing", data_radius=number(swing)),
         ),
@@ -338,7 +339,7 @@ def _rule(sheet: _Sheet, *, width: float, height: float) -> list[str]:
 
 def _sentence(held: Installation, system: UnitSystem) -> str:
     def span(length: float) -> str:
-        return quantity_text(length, unit="m", system=system, form=".1f")
+        return distance_text(length, system)
 
     heights, around = held.heights, held.around
     said = [

@@ -49,7 +49,6 @@ def make_proposal(
         "paper": paper,
         "version": clean(version),
         "digest": clean(digest),
-        "digest_short": shortened(clean(digest), limit=13),
         "issued": clean(issued),
     }
     contents["machine_fonts"] = bool(uncovered("".join(strings_in(contents))))

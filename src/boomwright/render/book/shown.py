@@ -38,10 +38,17 @@ def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
 
 def picture_data(picture: ShownPicture) -> dict[str, Any]:
     """Turn a picture into data for the template."""
-    said = ElementTree.fromstring(picture.svg).findtext("{*}desc")  # noqa: S314 - our own drawing
+    root = ElementTree.fromstring(picture.svg)  # noqa: S314 - our own drawing
+    said = root.findtext("{*}desc")
+    # Most pictures have their title drawn in them.
+    headed = any(each.text == picture.words for each in root.iterfind(".//{*}text"))
+    told = (
+        [picture.caption] if headed and picture.caption else [f"{picture.words}.", picture.caption]
+    )
     return {
         "svg": print_svg(picture.svg),
-        "caption": clean(f"{picture.words}. {picture.caption}"),
+        "caption": clean(" ".join(told)),
+        "words": clean(picture.words),
         "alt": clean(said or picture.words),
         "width": picture.units * _POINTS_PER_UNIT,
     }
@@ -57,6 +64,7 @@ def table_data(table: ReadingTable) -> dict[str, Any]:
         "shares": list(shares),
         "align": ["right" if each else "left" for each in numeric],
         "rows": [[clean(cell) for cell in row] for row in table.rows],
+        "headings": sorted(table.headings),
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any, Final, Literal
 
@@ -13,7 +13,7 @@ from rich.padding import Padding
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import write
 from boomwright.charts import ReadingTable
-from boomwright.render.rows import text_table
+from boomwright.render.rows import text_table, without_empty
 from boomwright.render.terminal.lines import make_table, words
 from boomwright.report.model import Report, Table
 
@@ -74,7 +74,7 @@ def print_table(
     console.print(words(write(table.caption, system=system), style="bold"))
     if table.basis is not None:
         console.print(words(write(table.basis, system=system)))
-    written = _told(text_table(table, system=system, full=full))
+    written = without_empty(text_table(table, system=system, full=full))
     widths = None if table.sentences and rows is None else _widths(written, console.width)
     if widths is None:
         written = text_table(table, system=system, full=full, in_heads=False)
@@ -84,25 +84,6 @@ def print_table(
         console.print(_columns(written, widths))
     if table.note is not None:
         console.print(words(write(table.note, system=system)))
-
-
-def _told(written: ReadingTable) -> ReadingTable:
-    """Leave out columns without a single cell, such as those that are filled in on paper."""
-    kept = [
-        number
-        for number in range(len(written.header))
-        if number == 0 or any(row[number] for row in written.rows)
-    ]
-
-    def keep(cells: Sequence[Any]) -> tuple[Any, ...]:
-        return tuple(cells[number] for number in kept)
-
-    return replace(
-        written,
-        header=keep(written.header),
-        rows=tuple(map(keep, written.rows)),
-        figures=keep(written.figures),
-    )
 
 
 def _print_row(console: Console, header: tuple[str, ...], row: tuple[str, ...]) -> None:

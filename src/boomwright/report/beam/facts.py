@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from operator import itemgetter
 from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
@@ -17,7 +18,7 @@ from boomwright.report.beam.measured import (
     swr_span,
 )
 from boomwright.report.model import Fact, Table, column
-from boomwright.report.wording import clean, height_label
+from boomwright.report.wording import clean, height_label, surrounded
 from boomwright.solver import Ground
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
@@ -144,7 +145,7 @@ def banded(value: float, kind: str, error: float) -> Quantity:
     Args:
         value, error: the figure, and the half width of its band [SI]
     """
-    return Quantity(value, kind, error if math.isfinite(error) else 0.0)
+    return Quantity(value, kind, 0.0 if math.isnan(error) else error)
 
 
 def _gain(readings: BeamReadings) -> Quantity:
@@ -189,12 +190,8 @@ def headline(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) 
 def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | None) -> Table[Any]:
     """List the main figures with their error bands."""
     here = readings.free_space
-    at_design = phrase(
-        "{around}, {at}",
-        # What is fed against the ground has no figures without it.
-        around="perfect ground" if readings.beam.stands_on_ground else "free space",
-        at=Quantity(here.frequency, "frequency"),
-    )
+    at_design = Quantity(here.frequency, "frequency")
+    around = surrounded(readings.beam).removeprefix("in ")
     span = swr_span(readings, measured)
     reference = readings.reference_resistance
     if isinstance(measured, AsMeasured):
@@ -206,46 +203,45 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
         reference=Quantity(reference, "nominal resistance"),
     )
     rows: list[tuple[str, Value, Value]] = [
+        ("SWR over the band", _swr(span), swr_at),
+        *_ground_rows(readings, measured),
         (
-            "Gain",
+            f"Gain, {around}",
             _gain(readings),
-            phrase("{at}, towards the heading, losses included", at=at_design),
+            phrase("{at}, towards the heading, losses of the metal included", at=at_design),
         ),
         (
-            "Front-to-back ratio",
+            f"Front-to-back, {around}",
             _front_to_back(readings),
             phrase("{at}, exactly backwards", at=at_design),
         ),
         (
-            "Front-to-rear ratio",
+            f"Front-to-rear, {around}",
             Quantity(here.front_to_rear_db, "ratio"),
             phrase(
-                "against the strongest gain in the rear half-plane; worst over the band {worst}",
+                "{at}, against the strongest gain in the rear half; worst in band {worst}",
+                at=at_design,
                 worst=Quantity(min(point.front_to_rear_db for point in readings.sweep), "ratio"),
             ),
         ),
-        ("SWR over the band", _swr(span), swr_at),
-        *_ground_rows(readings),
-        ("Feed impedance", banded_impedance(here.impedance, here.impedance_error), at_design),
+        (
+            f"Feed impedance, {around}",
+            banded_impedance(here.impedance, here.impedance_error),
+            at_design,
+        ),
         (
             "Efficiency",
             Quantity(here.efficiency, "efficiency"),
-            "radiated over accepted power",
-        ),
-        (
-            "Power balance",
-            Quantity(readings.power_balance, "power balance"),
-            "mismatch, as a share of the accepted power",
+            phrase(
+                "radiated over accepted power; power balance of the computation {balance}",
+                balance=Quantity(readings.power_balance, "power balance"),
+            ),
         ),
     ]
     return Table(
         name="summary",
         caption="Summary",
-        columns=(
-            column("", lambda row: row[0]),
-            column("", lambda row: row[1]),
-            column("", lambda row: row[2]),
-        ),
+        columns=tuple(column("", itemgetter(place)) for place in range(3)),
         items=rows,
         sentences=True,
     )
@@ -257,32 +253,44 @@ def banded_impedance(impedance: complex, error: float) -> Quantity:
     Args:
         impedance, error: impedance and half width of its band [ohm]
     """
-    return Quantity(impedance, "impedance", error if math.isfinite(error) else 0.0)
+    return Quantity(impedance, "impedance", 0.0 if math.isnan(error) else error)
 
 
-def _ground_rows(readings: BeamReadings) -> list[tuple[str, Value, Value]]:
+def _ground_rows(
+    readings: BeamReadings, measured: AsMeasured | NotMeasured | None
+) -> list[tuple[str, Value, Value]]:
+    """The figures of the first page with their bands, as far as the match is solved."""
     over = readings.over_ground
     if over is None:
         return [("Take-off angle", "none", "the plan says free space: no ground, no lobes")]
-    where = phrase(
+    where: Value = phrase(
         "boom at {height} over {ground}",
         height=Quantity(over.height, "span"),
         ground=ground_text(over.ground),
     )
+    angle, gain = over.peak_elevation_deg, over.peak_gain_dbi
+    rear: list[tuple[str, Value, Value]] = []
+    if isinstance(measured, AsMeasured) and measured.take_off_deg is not None:
+        angle, gain = measured.take_off_deg, measured.gain_dbi
+        worst, at = measured.front_to_rear_worst
+        seen = phrase("over the ground, at {at}", at=Quantity(at, "frequency"))
+        rear = [("Front-to-rear, worst in band", Quantity(worst, "ratio"), seen)]
+        where = phrase("matched, {where}", where=where)
     return [
+        *rear,
         (
-            "Take-off angle",
-            Quantity(over.peak_elevation_deg, "angle"),
-            "elevation of the strongest lobe towards the heading; see note",
+            "Modelled gain",
+            banded(gain, "gain", over.gain_error_db),
+            where,
         ),
         (
-            "Modelled gain at the take-off angle",
-            banded(over.peak_gain_dbi, "gain", over.gain_error_db),
-            where,
+            "Take-off angle",
+            Quantity(angle, "angle"),
+            "elevation of the strongest lobe towards the heading",
         ),
         (
             "Feed impedance over ground",
             Quantity(over.impedance, "impedance"),
-            "at the design frequency; see note",
+            "at the design frequency, before the match",
         ),
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -20,7 +21,7 @@ from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 def measured_words(measured: AsMeasured | NotMeasured) -> Value:
     """Say what the figures stand for: match, height, ground, neighbours, line."""
     if isinstance(measured, NotMeasured):
-        return phrase("Match not computed: {why}", why=measured.refusal)
+        return phrase("match not computed: {why}", why=measured.refusal)
     beam, ground, line = measured.beam, measured.ground, measured.line
     height = Quantity(beam.height, "span")
     over: Value = "in free space"
@@ -41,7 +42,7 @@ def measured_words(measured: AsMeasured | NotMeasured) -> Value:
             line=clean(line.line.name),
         )
     return phrase(
-        "As measured: {kind}{proposed}, {over}{near}; SWR {at}",
+        "{kind}{proposed}, {over}{near}; SWR {at}",
         kind=clean(measured.match.kind),
         proposed=" with the proposed dimensions" if measured.proposed else "",
         over=over,
@@ -53,16 +54,18 @@ def measured_words(measured: AsMeasured | NotMeasured) -> Value:
 def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
     """Pick the four figures that the owner will measure."""
     worst, design = measured.swr_worst[0], measured.swr_design
+    # Bands stand in the tables; that there is none is said at once.
+    unknown = math.inf if math.isinf(measured.match.error.swr) else 0.0
     lobe: Value = "none (free space)"
     gain = "Gain, free space, matched"
     if measured.take_off_deg is not None:
-        lobe, gain = Quantity(measured.take_off_deg, "angle"), "Modelled gain at the take-off angle"
+        lobe, gain = Quantity(measured.take_off_deg, "angle"), "Modelled gain"
     return (
         Fact(
             label="SWR as measured, worst",
             value=phrase(
                 "{worst}, {design} at design",
-                worst=Quantity(worst, "swr"),
+                worst=Quantity(worst, "swr", unknown),
                 design=Quantity(design, "swr"),
             ),
         ),

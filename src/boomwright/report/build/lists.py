@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from boomwright.base.quantity import PerSystem
-from boomwright.parts import Hole, Part
+from boomwright.base import METRES_PER_INCH, inches_sixteenths
+from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
+from boomwright.parts import Bar, Block, Hole, Part
 
 #: roles without which nothing of a beam is cut right
 _CUT_FROM: Final = frozenset({"element tube", "boom", "insulator", "sleeve", "match", "spreader"})
 #: forms that are made by the builder of a sheet, sawn or drilled
 _MADE: Final = frozenset({"plate"})
+#: whose solids only stand for a shape that its maker knows
+_SHAPE_OF_ITS_MAKER: Final = frozenset({"hub"})
+_NO_SHAPE: Final = "its shape is not known"
 #: most marks that a stamp names
 _MOST_MARKS: Final = 6
 
@@ -38,18 +43,50 @@ class Drilled:
 
 def _short(part: Part) -> str:
     """Name of a part without the element that it belongs to, which its mark says."""
-    return part.name.split(", ", 1)[-1] if part.mark[:1].isdigit() else part.name
+    of_element = part.mark[:1].isdigit() and part.role != "radial"
+    return part.name.split(", ", 1)[-1] if of_element else part.name
+
+
+def _sides(*sides: float) -> PerSystem:
+    """Write sides one after the other, as a shop has them."""
+    metric = " x ".join(f"{1e3 * side:.1f}".removesuffix(".0") for side in sides)
+    us = " x ".join(f"{side / METRES_PER_INCH:.2f}" for side in sides)
+    return PerSystem(metric=f"{metric} mm", us=f"{us} in")
+
+
+def size_to_buy(part: Part) -> Value:
+    """Size that a part is bought by, read off its solids; empty where they do not say it."""
+    solids = part.solids
+    if not solids or part.role in _SHAPE_OF_ITS_MAKER or part.basis == _NO_SHAPE:
+        return ""
+    first, last = solids[0], solids[-1]
+    if part.role == "U-bolt" and isinstance(first, Bar) and isinstance(last, Bar):
+        inside = math.dist(first.start, last.end) - first.diameter
+        thread = PerSystem(metric=f"{1e3 * first.diameter:g} mm",
+                           us=inches_sixteenths(first.diameter))  # fmt: skip
+        return phrase("thread {thread}, {inside} inside", thread=thread, inside=_sides(inside))
+    if isinstance(first, Block):
+        return _sides(*first.size)
+    if part.unit == "m":
+        return phrase("Ø {size}, {long}", size=_sides(first.diameter),
+                      long=Quantity(part.quantity, "span"))  # fmt: skip
+    if first.bore:
+        return phrase("Ø {outer}, bore {bore}, {long} long", outer=_sides(first.diameter),
+                      bore=_sides(first.bore), long=_sides(first.length))  # fmt: skip
+    return phrase("Ø {size}, {long} long", size=_sides(first.diameter),
+                  long=_sides(first.length))  # fmt: skip
 
 
 def bought_parts(parts: Iterable[Part]) -> tuple[Counted, ...]:
-    """List the parts that are neither sawn nor cut from plate, those of one name together."""
-    found: dict[tuple[str, str, str], list[Part]] = {}
+    """List the parts that are neither sawn nor cut from plate, alike ones together."""
+    found: dict[tuple[str, ...], list[Part]] = {}
     for part in parts:
         if part.cut is None and part.form not in _MADE:
-            found.setdefault((_short(part), part.material, part.known), []).append(part)
+            size = write(size_to_buy(part), system="metric")
+            found.setdefault((_short(part), part.material, part.known, size), []).append(part)
     return tuple(
         Counted(name=name, count=len(mine), marks=tuple(part.mark for part in mine), part=mine[0])
-        for (name, _, _), mine in found.items()
+        for (name, *_), mine in found.items()
     )
 
 

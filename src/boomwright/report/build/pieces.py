@@ -20,7 +20,7 @@ from boomwright.report.build.shop import (
 from boomwright.report.build.shop_boom import ShopBoom, shop_boom
 
 #: pieces that belong to no tube of an element, in the order of the list
-_FURTHER: Final = ("spreader", "insulator", "sleeve", "boom", "match")
+_FURTHER: Final = ("spreader", "insulator", "sleeve", "match", "boom")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,7 +19,7 @@ from boomwright.report.build.shop_drawings import drawn, shop_length
 #: what is drawn from its solids; tubes of elements and boom are drawn as they are measured
 _DRAWN: Final = frozenset((
     "element plate", "mast plate", "box", "capacitor", "match", "tip", "spreader", "hub", "wire",
-    "wire insulator", "cord", "rope", "radial",
+    "wire insulator", "cord", "rope", "radial", "trap",
 ))  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from typing import Final
 
@@ -112,15 +113,21 @@ def _element_rows(
 ) -> list[Shape]:
     shapes: list[Shape] = []
     chain, tape = -0.5 * tall - 2.6 * high, -0.5 * tall - 5.4 * high
-    ends = [0.0]
+    ends, taken = [0.0], -math.inf
+    base = 0.5 * tall
     for tube in element.tubes:
         start, end = ends[-1], drawn(tube.reaches, system=system)
         middle = 0.5 * (start + end)
         mark = " + ".join(dict.fromkeys(tube.marks[:1] + tube.marks[-1:]))
         size = tube_size(tube.kind, system=system)
+        wide = text_width(mark, size=1.15 * LETTER_OVER_CAPITAL * high) + 0.8 * high
+        # Above its neighbour's where both do not stand side by side.
+        crowded = base == 0.5 * tall and middle - 0.5 * wide < taken
+        base = 0.5 * tall + (2.9 * high if crowded else 0.0)
+        taken = middle + 0.5 * wide if not crowded else taken
         shapes += [
-            Note(at=(middle, 0.5 * tall + 2.6 * high), text=mark, size=1.15, anchor="middle"),
-            Note(at=(middle, 0.5 * tall + 1.1 * high), text=size, size=0.82, anchor="middle"),
+            Note(at=(middle, base + 2.6 * high), text=mark, size=1.15, anchor="middle"),
+            Note(at=(middle, base + 1.1 * high), text=size, size=0.82, anchor="middle"),
             Measure(start=(start, -0.5 * tall), end=(end, -0.5 * tall), place=chain,
                     text=shop_length(tube.exposed, system=system)),
         ]  # fmt: skip

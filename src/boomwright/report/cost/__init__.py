@@ -59,7 +59,7 @@ def _answer(result: Costing) -> tuple[Fact, ...]:
     made = result.estimate
     if made is None:
         return (Fact(label="Estimate", value="none: the plan names no prices"),)
-    facts = [Fact(label="Estimate", value=_told(made))]
+    facts = [Fact(label="Estimate", value=estimate_told(made))]
     if made.budget is not None:
         budget = in_currency(made.budget, made.currency)
         held = phrase("{budget}: {held}", budget=budget, held=_BUDGET[made.budget_verdict])
@@ -73,7 +73,8 @@ def _answer(result: Costing) -> tuple[Fact, ...]:
     return (*facts, Fact(label="Price list", value=dated))
 
 
-def _told(made: Estimate) -> Value:
+def estimate_told(made: Estimate) -> Value:
+    """Say what the station costs, and what the total does not hold."""
     if made.nothing_priced:
         return "nothing priced yet"
     total = phrase(
@@ -265,11 +266,15 @@ def cutting_table(order: TubeOrder) -> Table[tuple[int, Bar, tuple[TubePiece, ..
         ),
         items=bars,
         note=phrase(
-            "{needed} needed, {bought} bought, {over} over the least that any cutting plan can "
-            "reach.",
+            "{needed} needed, {bought} bought{best}.",
             needed=Quantity(packing.needed, "bought length"),
             bought=Quantity(packing.bought, "bought length"),
-            over=Quantity(packing.over_bound, "exact share"),
+            best="; no cutting plan needs less"
+            if math.isclose(packing.over_bound, 0.0, abs_tol=1e-9)
+            else phrase(
+                ", {over} over the least that any cutting plan can reach",
+                over=Quantity(packing.over_bound, "exact share"),
+            ),
         ),
         large=True,
         under_heading=True,

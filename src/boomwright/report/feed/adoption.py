@@ -53,12 +53,12 @@ def comparison_table(
             column("after", lambda row: row[1][1]),
         ),
         items=rows,
-        note=measured_words(after),
+        note=phrase("As measured: {words}.", words=measured_words(after)),
     )
 
 
 def _figures(measured: AsMeasured | NotMeasured) -> tuple[tuple[str, Value], ...]:
-    names = ("SWR, worst in band", "SWR at design", "Front-to-rear, worst in band", "Gain")
+    names = ("SWR, worst in band", "SWR at design", "Front-to-rear, worst in band", "Modelled gain")
     figures: tuple[Value, ...] = ("not computed",) * len(names)
     beam = measured.beam
     if isinstance(measured, AsMeasured):

@@ -45,7 +45,7 @@ def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
         facts.append(Fact(label="Capacitor to buy", value=value))
     if each.braids:
         facts.append(Fact(label="Choke", value=_choke(each)))
-    return (*facts, *further, Fact(label="At", value=_conditions(result, each)))
+    return (*facts, *further, Fact(label="As measured", value=_conditions(result, each)))
 
 
 def _choke(each: BeamFeed) -> Value:

@@ -50,7 +50,9 @@ def feed_brief(
             "you have measured",
             phrase(
                 "measure the SWR over the band and read it {how}",
-                how=PerReader(file="with boomwright tune", forms="on the Tuning sheet"),
+                how=PerReader(
+                    file="with boomwright tune", forms="on the Tuning sheet", sheet="tuning"
+                ),
             ),
         )
         return (known["dimensions"], *few), steps
@@ -222,7 +224,7 @@ def _line(each: BeamFeed) -> Table[Any] | None:
         group="line",
         caption=phrase(
             "{length} of {kind}, {loss} when matched",
-            length=Quantity(line.length, "run"),
+            length=Quantity(line.length, "span"),
             kind=line.line.name,
             loss=Quantity(line.reading.matched_loss_db, "loss"),
         ),

@@ -90,5 +90,5 @@ def _answer(result: BandsResult) -> tuple[Fact, ...]:
     return (
         *measured,
         Fact(label="Search", value=f"{searched}, seed {result.seed}"),
-        Fact(label="What that stands for", value=measured_words(result.measured[0][1])),
+        Fact(label="As measured", value=measured_words(result.measured[0][1])),
     )

@@ -50,7 +50,7 @@ def improve_report(result: ImproveResult) -> Report:
         Fact(label="As measured, before", value=measured_line(result.measured_before)),
         Fact(label="As measured, after", value=measured_line(result.measured_after)),
     )
-    last = Fact(label="What that stands for", value=measured_words(result.measured_after))
+    last = Fact(label="As measured", value=measured_words(result.measured_after))
     return replace(report, answer=(*measured, *report.answer, last))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable
 from typing import Any, Final
 
@@ -81,21 +82,24 @@ def _guys(found: PermitCheck) -> tuple[GuyLevel, ...]:
 
 
 def _answer(found: PermitCheck) -> tuple[Fact, ...]:
-    held, counted = found.installation, found.sheet.counted()
+    held = found.installation
+    counted = Counter(one.verdict for one in found.sheet.findings if not one.standing)
     told = [
         phrase("{count} {words}", count=counted[verdict], words=words.lower())
         for verdict, words in _VERDICTS.items()
         if verdict in counted
     ]
+    if standing := sum(one.standing for one in found.sheet.findings):
+        told.append(phrase("{count} asked of every station", count=standing))
     facts = [
         Fact(label="Rules looked at", value=listed(told)),
         Fact(label="Note", value=found.sheet.general_information),
     ]
     lengths = (
         ("Highest part above ground", held.heights.highest),
-        ("Beams swing over", held.around.swing_radius),
+        ("Turning radius", held.around.swing_radius),
     )
-    facts += [Fact(label=words, value=Quantity(far, "clearance")) for words, far in lengths]
+    facts += [Fact(label=words, value=Quantity(far, "span")) for words, far in lengths]
     facts.append(Fact(label="Country", value=held.country or "not given"))
     if held.tables:
         facts.append(Fact(label="Tables of airfields", value=held.tables))
@@ -180,8 +184,13 @@ def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[tuple[str, str]
 
 
 def _basis(finding: PermitFinding) -> str:
-    known = "" if finding.seen == "read" else f", {finding.seen}"
-    return f"{finding.basis} ({finding.dated}{known}). Ask {finding.whom_to_ask}."
+    said = f"{finding.basis} ({finding.dated}"
+    # Common practice is said once.
+    known = "" if finding.seen == "read" or finding.seen in said else f", {finding.seen}"
+    dated = finding.dated
+    if "common practice" in finding.basis:
+        dated = dated.removeprefix("common practice, ")
+    return f"{finding.basis} ({dated}{known}). Ask {finding.whom_to_ask}."
 
 
 def surface_table(found: PermitCheck) -> Table[SurfaceCheck]:

@@ -114,11 +114,10 @@ def _places(job: Raising) -> tuple[Fact, ...]:
     if job.load.hung:
         highest = Fact(label="Highest point of the wire", value=Quantity(job.lift_height, "span"))
         return (highest, top) if job.stands else (highest,)
-    turns = phrase("{radius} of the rope", radius=Quantity(job.swing_radius, "span"))
     return (
         Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
         top,
-        Fact(label="Turns within", value=turns),
+        Fact(label="Turning radius in the ropes", value=Quantity(job.swing_radius, "span")),
     )
 
 
@@ -169,7 +168,7 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
     """Put the sheet for the field in the order of the day."""
     lift = each.lift
     if lift is None:
-        yield Said(f"The lift of {each.beam.name} cannot be planned yet.", tone="loud")
+        yield Said("The lift cannot be planned yet.", tone="loud")
         for gap in each.gaps:
             yield Said(phrase("Missing: {gap}.", gap=gap))
         return

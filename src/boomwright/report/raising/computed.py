@@ -46,7 +46,7 @@ def _lift(lift: LiftPlan) -> Iterator[Row]:
         top=top, swing=swing, radius=_span(lift.exclusion_radius),
     )  # fmt: skip
     nobody = phrase("half of {top} = {radius}", top=top, radius=_span(lift.dropped_tool_radius))
-    yield "Turns within", farthest, "geometry"
+    yield "Turning radius in the ropes", farthest, "geometry"
     yield "Kept empty", kept, "common practice"
     yield "Nobody at all", nobody, "common practice"
     if lift.falls is not None:

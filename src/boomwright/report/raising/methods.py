@@ -21,7 +21,7 @@ def methods(lift: LiftPlan) -> Table[MethodChoice]:
             column("way up", lambda one: one.name, key="name"),
             column("answer", lambda one: VERDICTS[lift.answer(one)]),
             column("why", lambda one: listed(one.reasons, between="; "), key="reasons"),
-            column("people up / down", lambda one: f"{one.people[0]} / {one.people[1]}"),
+            column("climbers / ground crew", lambda one: f"{one.people[0]} / {one.people[1]}"),
         ),
         items=lift.methods,
         note="GO means that the figures entered fit together. It does not say that the lift is "

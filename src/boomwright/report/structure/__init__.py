@@ -9,6 +9,7 @@ from boomwright.base import Notice, PlanError
 from boomwright.report.beam.facts import wind_told
 from boomwright.report.model import Fact, Report, Table
 from boomwright.report.structure.beams import beam_pictures, beam_tables
+from boomwright.report.structure.cases import load_cases
 from boomwright.report.structure.ledger import (
     answer,
     changes,
@@ -39,10 +40,11 @@ def structure_report(
         for place, beam in enumerate(wanted, start=1)
         if beam.name in known
     ]
-    margins = ledger(report.ledger, wind=report.basis)
+    cases = load_cases((line.basis for line in report.ledger), wind=report.basis)
+    margins = ledger(report.ledger, cases=cases)
     tables: list[Table[Any]] = [margins, fixes(found.fixes)]
     tables += [table for _, beam, _ in beams for table in beam_tables(beam, report=report)]
-    tables += [loads(report), *(reminders(each) for each in report.reminders)]
+    tables += [loads(report, cases=cases), cases.table(), reminders(report.reminders)]
     return Report(
         subject="structure",
         title="Structure",

@@ -8,8 +8,9 @@ from typing import Any, Final
 
 from boomwright import charts
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.base.quantity import Quantity, Value, listed, phrase, with_part
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.report.model import Canvas, Change, Fact, Offered, Picture, Table, column
+from boomwright.report.structure.cases import LoadCases
 from boomwright.structure import Margin, StructureReport
 from boomwright.study.element_fixes import FixOffer
 from boomwright.study.part_fixes import PartFix
@@ -76,26 +77,26 @@ def _demand(line: Margin) -> Value:
     return line.reason if line.demand is None else held(line, line.demand)
 
 
-def _basis(line: Margin, wind: Value = None) -> Value:
+def _basis(line: Margin, cases: LoadCases | None = None) -> Value:
     """What the verdict rests on and what would change it.
 
     Args:
-        wind: design wind that is told once above; each line only names it
+        cases: what is told once beside the table; each line only names it
     """
     basis = (
         phrase("because {why}", why=line.reason) if line.verdict == "not checked" else line.basis
     )
-    basis = with_part(basis, wind, "design wind")
+    basis = cases.name_in(basis) if cases else basis
     if line.verdict == "within" or not line.change:
         return basis
     return phrase("{basis}. To change it: {change}", basis=basis, change=line.change)
 
 
-def ledger(lines: tuple[Margin, ...], *, wind: Value) -> Table[Margin]:
+def ledger(lines: tuple[Margin, ...], *, cases: LoadCases) -> Table[Margin]:
     """Put beside every verdict what it rests on.
 
     Args:
-        wind: design wind of the lines, told once above them
+        cases: what several lines rest on, told once
     """
     return Table(
         name="ledger",
@@ -106,10 +107,10 @@ def ledger(lines: tuple[Margin, ...], *, wind: Value) -> Table[Margin]:
             column("use", _use),
             column("demand", _demand),
             column("limit", lambda line: held(line, line.capacity)),
-            column("basis", lambda line: _basis(line, wind), full=True),
+            column("basis", lambda line: _basis(line, cases), full=True),
         ),
         items=lines,
-        basis=phrase("Design wind: {wind}.", wind=wind),
+        basis=phrase("Design wind: {wind}.", wind=cases.wind),
         note="Use is demand over limit. A check that lacks an input is never a pass.",
         group="margins",
         sentences=True,

@@ -8,8 +8,9 @@ from typing import Any, Final
 import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase, with_part
+from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
 from boomwright.report.model import Table, column
+from boomwright.report.structure.cases import LoadCases
 from boomwright.structure import (
     BaseReport,
     BeamReport,
@@ -30,17 +31,21 @@ _STOP_TIME: Final = 0.5
 Row = tuple[Value, Value, Value]
 
 
-def loads(report: StructureReport) -> Table[Row]:
-    """List what each part must carry."""
+def loads(report: StructureReport, *, cases: LoadCases) -> Table[Row]:
+    """List what each part must carry.
+
+    Args:
+        cases: what several loads and checks rest on; the margins tell it
+    """
     return Table(
         name="loads",
         caption="What must be carried",
         columns=(
             column("what", lambda row: row[0]),
             column("load", lambda row: row[1]),
-            column("basis", lambda row: with_part(row[2], report.basis, "design wind")),
+            column("basis", lambda row: cases.name_in(row[2])),
         ),
-        basis=phrase("Design wind: {wind}.", wind=report.basis),
+        note="The load cases have a list of their own.",
         items=tuple(_rows(report)),
         group="support",
         sentences=True,
@@ -60,7 +65,7 @@ def _rows(report: StructureReport) -> Iterator[Row]:
     known = [(iced, found) for iced, found in cases if found is not None]
     for iced, found in known:
         if found.gusts is not None:
-            factor = phrase("times {factor}", factor=Quantity(found.gusts.factor, "factor"))
+            factor = Quantity(found.gusts.factor, "factor")
             yield f"Support, gust factor{iced}", factor, found.gusts.text
     for iced, found in known:
         course = found.tower_course or (None if found.tube is None else found.tube.course)

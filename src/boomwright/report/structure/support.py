@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -133,24 +134,22 @@ def _guys(report: StructureReport, guys: GuyReport, *, iced: bool = False) -> Pi
     )
 
 
-def reminders(told: ReminderList) -> Table[Reminder]:
-    """List reminders with how each is known."""
+def reminders(lists: Sequence[ReminderList]) -> Table[tuple[ReminderList, Reminder]]:
+    """List reminders subject by subject; one that is no common practice says how it is known."""
     return Table(
-        name=f"reminder-{told.code}",
-        caption=told.title,
-        columns=(
-            column("to do or look for", lambda each: each.text),
-            column("known", _known),
-        ),
-        items=told.items,
-        note="Common practice where nothing else is said.",
+        name="reminders",
+        caption="To do or look for",
+        columns=(column("common practice where nothing else is said", _reminded),),
+        items=tuple((each, item) for each in lists for item in each.items),
+        under=lambda row: row[0].title,
         group="reminders",
         sentences=True,
-        folded=True,
     )
 
 
-def _known(each: Reminder) -> Value:
-    if each.known == "common practice":
-        return ""
-    return cited(each.known, each.source) if each.source else each.known
+def _reminded(row: tuple[ReminderList, Reminder]) -> Value:
+    said = row[1]
+    if said.known == "common practice":
+        return said.text
+    known = cited(said.known, said.source) if said.source else said.known
+    return phrase("{text} ({known})", text=said.text, known=known)

@@ -11,7 +11,7 @@ from boomwright.cost import Bill, Estimate, in_currency
 from boomwright.report.build.dimensions import CutLength
 from boomwright.report.build.shop import ShopTube
 from boomwright.report.model import Part, Table, column
-from boomwright.report.wording import clean, first_upper
+from boomwright.report.wording import clean
 from boomwright.report.work.build import Build
 
 Row = tuple[Value, Value, Value]
@@ -38,37 +38,27 @@ def build_appendix(build: Build) -> tuple[Part, ...]:
         for element in build.elements
         for tube in element.tubes
     ]
-    rows += [
-        (
-            f"Boom, {clean(station.name)}",
+    marks = ", ".join(mark for plate in build.plates for mark in plate.marks)
+    if marks:
+        rows.append((
+            f"Holes of {marks}",
             phrase(
-                "place in the plan less the rear end of the boom, rounded once: {tape}",
-                tape=station.tape.told,
-            ),
-            "plan",
-        )
-        for station in build.boom.stations
-    ]
-    rows += [
-        (
-            f"{first_upper(plate.name)}, {', '.join(plate.marks)}",
-            phrase(
-                "holes across each tube: tube, with its shells where it is insulated, + thread, "
-                "halves rounded to {step}; holes along each tube: beyond the other tube's bolts by "
+                "across each tube: tube, with its shells where it is insulated, + thread, "
+                "halves rounded to {step}; along each tube: beyond the other tube's bolts by "
                 "2.5 threads; edge two hole diameters",
                 step=PerSystem(metric="0.5 mm", us="0.02 in"),
             ),
             _PRACTICE,
-        )
-        for plate in build.plates
-    ]
+        ))  # fmt: skip
     return (
         Heading(text=f"Build sheets of {clean(build.beam.name)}"),
         Words(
             text="A place is rounded as one distance, from the boom centre line or from the rear "
             "end of the boom, to whole millimetres and on its own to sixteenths of an inch; all "
             "lengths are sums and differences of such distances. So they add up, and no mark is "
-            "more than half a unit from the computed place."
+            "more than half a unit from the computed place. A station on the boom is its place in "
+            "the plan less the rear end of the boom. An overlap is the plan's least, or three "
+            "diameters of the inner tube where that is more."
         ),
         _reasons("build-reasons", rows),
     )
@@ -78,8 +68,7 @@ def _cut_reason(half_gap: CutLength, tube: ShopTube) -> tuple[Value, Value]:
     reaches, cut = tube.reaches.bare, tube.cut.told
     if tube.overlap.millimetres:
         return phrase(
-            "shows {exposed} + overlap {overlap} = {cut}; overlap: the plan's least, or three "
-            "diameters of the inner tube where that is more",
+            "shows {exposed} + overlap {overlap} = {cut}",
             exposed=tube.exposed.bare,
             overlap=tube.overlap.bare,
             cut=cut,
@@ -99,8 +88,7 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
         (
             order.kind.told,
             phrase(
-                "pieces: {count}, {needed}; bought {bought}; no cutting plan needs less than "
-                "{least} (linear relaxation, then whole-number search)",
+                "pieces: {count}, {needed}; bought {bought}; least {least}",
                 count=len(order.pieces),
                 needed=Quantity(order.packing.needed, "bought length"),
                 bought=Quantity(order.packing.bought, "bought length"),
@@ -139,5 +127,8 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
         ]
     return (
         Heading(text="Quantities and cost"),
+        Words(
+            text="Least: no cutting plan needs less (linear relaxation, then whole-number search)."
+        ),
         _reasons("cost-reasons", rows),
     )

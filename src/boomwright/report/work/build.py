@@ -35,6 +35,7 @@ from boomwright.report.build.lists import (
     cutting_stamp,
     fastener_list,
     hole_list,
+    size_to_buy,
 )
 from boomwright.report.build.pieces import SawnPiece, bought_lengths, sawn_pieces
 from boomwright.report.build.shop import ShopElement, shop_elements
@@ -57,7 +58,7 @@ from boomwright.report.model import Said
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work import wire_steps
 from boomwright.report.work.feed import feed_blocks
-from boomwright.report.work.plates import DRAWING_WIDTH, plate_list, plate_patterns
+from boomwright.report.work.plates import DRAWING_WIDTH, plate_lists, plate_patterns
 from boomwright.report.work.steps import (
     BEFORE,
     BOOM,
@@ -75,6 +76,10 @@ from boomwright.report.work.wires import frame_blocks, wire_blocks, wire_feed_bl
 _SHORT: Final = {
     "insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod", "spreader": "spreader",
 }  # fmt: skip
+
+#: rows of a table that the picture of an element, its heading and its words take on paper, and
+#: that a page has
+_ROWS_OF_PICTURE, _ROWS_OF_PAGE = 7, 30
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,15 +170,15 @@ def build_blocks(
     blocks: list[SheetPart] = [
         *(Words(text=f"{build.stamp}.", tone="stamp") for build in builds if build.stamp),
         Words(
-            text=wire_steps.MEASURED
-            if wire
+            text=wire_steps.measured(boom=not wire)
+            if not straight
             else "Everything is measured from two places only: along an element from the boom "
             "centre line, along the boom from its rear end. Hook the tape once and read every mark "
             "off it; never add one length to the next.",
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Said(phrase("{tools}.", tools=listed(_tools(wire=wire, poles=poles), between="; "))),
+        Said(phrase("{tools}.", tools=listed(_tools(straight, wire, poles), between="; "))),
         wire_steps.BEFORE if wire else BEFORE,
     ]
     for build, bill in zip(builds, bills, strict=True):
@@ -186,7 +191,7 @@ def build_blocks(
                 saw_grid(build, bill, system),
             ]  # fmt: skip
         heading = "Bought parts" if wire else "Holes, fasteners and bought parts"
-        grids = (hole_grid(build, system), fastener_grid(build, system), part_grid(build))
+        grids = (hole_grid(build, system), fastener_grid(build, system), part_grid(build, system))
         blocks += [Heading(text=f"{heading}{of_beam}"), *(grid for grid in grids if grid.rows)]
     if not wire:
         blocks += [Heading(text="Sawing and joining"), CUTTING, JOINTS, FASTENING]
@@ -194,11 +199,12 @@ def build_blocks(
     elif poles:
         blocks.append(Heading(text="Sawing and joining"))
     blocks += [wire_steps.SPREADERS] if poles else []
-    for build in builds:
-        of_beam = f" of {clean(build.beam.name)}" if several else ""
-        blocks += plate_list(build.plates, system=system, of_beam=of_beam)
-        if build.pieces or build.plates:
-            blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
+    named = [(build, f" of {clean(build.beam.name)}" if several else "") for build in builds]
+    # Patterns take a page each: what is no pattern stands before them all.
+    blocks += plate_lists([(build.plates, of_beam) for build, of_beam in named], system=system)
+    if any(build.pieces or build.plates for build in builds):
+        blocks.append(Blanks(labels=("Sawn and drilled by", "Checked by", "Date")))
+    for build, of_beam in named:
         blocks += plate_patterns(build.plates, palette=palette, system=system, of_beam=of_beam)
     for build in builds:
         blocks += _beam_blocks(build, palette, system, several=several)
@@ -214,10 +220,15 @@ def build_blocks(
     return (*blocks, *taken_blocks(taken, system=system, forms=forms))
 
 
-def _tools(*, wire: bool, poles: bool) -> tuple[Value, ...]:
-    if not wire:
-        return TOOLS
-    return (*wire_steps.TOOLS, *(wire_steps.SPREADER_TOOLS if poles else ()))
+def _tools(straight: bool, wire: bool, poles: bool) -> tuple[Value, ...]:
+    """Tools for tubes, for wire and for spreaders, as far as there are any."""
+    tubes = () if wire else TOOLS
+    found = (
+        *tubes,
+        *(() if straight else wire_steps.TOOLS),
+        *(wire_steps.SPREADER_TOOLS if poles else ()),
+    )
+    return tuple(dict.fromkeys(found))
 
 
 def _beam_blocks(
@@ -234,6 +245,8 @@ def _beam_blocks(
         # Three elements share a page.
         blocks += [NewPage()] if place % 3 == 0 else []
         blocks += _element_blocks(build, element, palette, system, of_beam=of_beam)
+    if _fill_a_page(build.elements):
+        blocks.append(NewPage())
     driven = next((each for each in build.elements if each.cut.role == "driven"), None)
     if driven is not None:
         blocks += feed_blocks(
@@ -249,6 +262,13 @@ def _beam_blocks(
     if build.boom.length.millimetres and (build.boom.tubes or not build.beam.bent):
         blocks += _boom_blocks(build, palette, system, of_beam=of_beam)
     return blocks
+
+
+def _fill_a_page(elements: Sequence[ShopElement]) -> bool:
+    """Whether the elements of the last page fill it: what follows opens a page of its own."""
+    last = elements[-((len(elements) - 1) % 3 + 1) :]
+    rows = sum(len(element.tubes) + _ROWS_OF_PICTURE for element in last)
+    return 2 * _ROWS_OF_PAGE <= 3 * rows <= 3 * _ROWS_OF_PAGE
 
 
 def _unit(system: UnitSystem) -> str:
@@ -373,17 +393,18 @@ def fastener_grid(build: Build, system: UnitSystem) -> Grid:
     )  # fmt: skip
 
 
-def part_grid(build: Build) -> Grid:
+def part_grid(build: Build, system: UnitSystem) -> Grid:
     """List every part of a beam that is neither sawn nor cut from plate."""
     return Grid(
-        columns=("Part", "Count", "Marks", "Figures"),
+        columns=("Part", "Count", "Size", "Marks", "Figures"),
         rows=tuple(
-            (f"{first_upper(clean(str(each.name)))}, {each.part.material}", str(each.count),
+            (f"{first_upper(clean(str(each.name)))}, {each.part.material}",
+             str(each.count), write(size_to_buy(each.part), system=system),
              ", ".join(each.marks), _KNOWN[each.part.known])
             for each in bought_parts(build.parts)
         ),
-        align="lrll",
-        shares=(3.2, 0.7, 5.0, 1.0),
+        align="lrlll",
+        shares=(2.8, 0.7, 2.5, 3.2, 1.0),
         caption="Every bought part",
         note="Marks are those of the drawings, the 3D file, the bill and the steps. What is "
         "assumed is common practice: measure your own.",

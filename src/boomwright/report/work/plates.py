@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from boomwright.base import UnitSystem
 from boomwright.charts.blocks import Block, Grid, Heading, NewPage, SheetPicture, Steps, Words
 from boomwright.charts.drawing_svg import TRUE_SIZE_EDGE, drawing_svg
@@ -20,17 +22,45 @@ DRAWING_WIDTH = 540.0
 _WIDEST_PRINT = 170.0
 
 
-def plate_list(
-    plates: tuple[MadePlate, ...], *, system: UnitSystem, of_beam: str = ""
+def plate_lists(
+    beams: Sequence[tuple[tuple[MadePlate, ...], str]], *, system: UnitSystem
 ) -> tuple[Block, ...]:
     """List all plates and straps with every hole, and how they are made; nothing without plates.
 
     Args:
-        of_beam: what the heading adds where there are several beams
+        beams: plates of each beam, and what their caption adds where there are several
     """
-    if not plates:
+    grids = [
+        _plate_grid(plates, caption=f"Plates{of_beam}" if of_beam else "", system=system)
+        for plates, of_beam in beams
+        if plates
+    ]
+    if not grids:
         return ()
-    rows = [
+    drill = "3 mm" if system == "metric" else "1/8 in"
+    return (
+        Heading(text="Plates and straps"),
+        Words(
+            text="Sizes that the plan does not give are common practice for round tube: measure "
+            "your own U-bolts first. What a plate and its U-bolts carry is for the clamp's maker "
+            "or an engineer. Aluminium or hot-dip galvanized steel. Holes are placed from the "
+            "middle.",
+        ),
+        *grids,
+        Steps(
+            title="Each plate",
+            items=(
+                "Measure the check line of its page, glue the pattern on, centre punch every hole.",
+                f"Drill {drill}, then full size, square through the plate; deburr; round the "
+                "corners.",
+                "Try the U-bolts on the real tubes before painting or galvanizing.",
+            ),
+        ),
+    )
+
+
+def _plate_grid(plates: tuple[MadePlate, ...], *, caption: str, system: UnitSystem) -> Grid:
+    rows = tuple(
         (
             ", ".join(plate.marks),
             first_upper(plate.name),
@@ -38,30 +68,13 @@ def plate_list(
             first_upper(plate_holes_text(plate, system=system)),
         )
         for plate in plates
-    ]
-    return (
-        Heading(text=f"Plates and straps{of_beam}"),
-        Words(
-            text="Sizes that the plan does not give are common practice for round tube: measure "
-            "your own U-bolts first. What a plate and its U-bolts carry is for the clamp's maker "
-            "or an engineer.",
-        ),
-        Grid(
-            columns=("Marks", "Plate", "Size", "Holes"),
-            rows=tuple(rows),
-            align="llll",
-            shares=(1.3, 1.6, 2.6, 4.4),
-            note="Aluminium or hot-dip galvanized steel. Holes are placed from the middle.",
-        ),
-        Steps(
-            title="Each plate",
-            items=(
-                "Measure the check line of its page, glue the pattern on, centre punch every hole.",
-                f"Drill {'3 mm' if system == 'metric' else '1/8 in'}, then full size, square "
-                "through the plate; deburr; round the corners.",
-                "Try the U-bolts on the real tubes before painting or galvanizing.",
-            ),
-        ),
+    )
+    return Grid(
+        columns=("Marks", "Plate", "Size", "Holes"),
+        rows=rows,
+        align="llll",
+        shares=(1.3, 1.6, 2.6, 4.4),
+        caption=caption,
     )
 
 

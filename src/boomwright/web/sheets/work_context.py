@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -13,7 +13,13 @@ from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import helped
-from boomwright.web.sheets.shown_context import AskedField, Lack, Opening, opening
+from boomwright.web.sheets.shown_context import (
+    AskedField,
+    Lack,
+    Opening,
+    opening,
+    trouble_words,
+)
 from boomwright.web.view import View
 
 _PALETTE = page_palette()
@@ -23,6 +29,8 @@ _PALETTE = page_palette()
 _MAIN = ("lift-side", "assembly")
 #: a table of its own part has more rows than this
 _MOST_ROWS = 12
+#: names of rows that tell what a table lists, at most
+_MOST_NAMES = 6
 
 
 def tick_name(subject: str, heading: str, words: str) -> str:
@@ -48,16 +56,25 @@ def _heading(block: dict[str, Any]) -> str:
     return str(block["caption"]) if long else ""
 
 
-def _says(block: dict[str, Any]) -> str:
-    """What a block holds, in a few words."""
+def _says(block: dict[str, Any], heading: str) -> str:
+    """What a block holds, in a few words that its part's heading does not say already."""
     kind = block["kind"]
     if kind == "grid":
-        return str(block["caption"] or ", ".join(block["columns"]))
+        said = str(block["caption"])
+        return said if said not in {"", heading} else _names(block["rows"])
     if kind == "steps":
-        return str(block["title"])
+        return "" if block["title"] == heading else str(block["title"])
     if kind == "facts":
-        return ", ".join(label for label, _ in block["rows"])
+        return _names(block["rows"])
     return str(block["text"]) if kind == "heading" else "drawing" if kind == "picture" else ""
+
+
+def _names(rows: Sequence[Sequence[str]]) -> str:
+    """Name what a table lists: its groups, or the first of its rows."""
+    grouped = [row[0] for row in rows if len(row) == 1]
+    names = list(dict.fromkeys(grouped or [row[0].partition("\n")[0] for row in rows if row[0]]))
+    more = f" and {len(names) - _MOST_NAMES} more" if len(names) > _MOST_NAMES else ""
+    return "; ".join(names[:_MOST_NAMES]) + more if names else "to be filled in"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +113,9 @@ class WorkContext:
         return tuple(
             WorkPart(
                 heading=heading,
-                inside=" · ".join(dict.fromkeys(filter(None, map(_says, blocks)))),
+                inside=" · ".join(
+                    dict.fromkeys(filter(None, (_says(block, heading) for block in blocks)))
+                ),
                 blocks=tuple(blocks),
             )
             for heading, blocks in parts
@@ -127,7 +146,7 @@ def work_context(
             canvas = Canvas(palette=_PALETTE, system=view.system, forms=True)
             found = desk.session.work(plan, subject=subject, number=view.beam, canvas=canvas)
         except BoomwrightError as error:
-            found = _words_of(error)
+            found = trouble_words(error, text=desk.text, system=view.system)
         desk.kept.put(key, found)
     made = found if isinstance(found, WorkSheet) else None
     return WorkContext(
@@ -153,14 +172,3 @@ def _untold(made: WorkSheet, *, system: UnitSystem) -> tuple[Notice, ...]:
         for each in made.notices
         if each.written(system, forms=True).text not in told
     )
-
-
-def _words_of(error: BoomwrightError) -> str:
-    faults = getattr(error, "faults", ())
-    if not faults:
-        return str(error)
-    told = [
-        f"{fault.where or fault.path}: {fault.message} ({fault.value}): {fault.remedy}"
-        for fault in faults
-    ]
-    return f"{error}. " + "; ".join(told) + "."
