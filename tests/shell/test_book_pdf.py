@@ -168,8 +168,8 @@ def test_every_notice_is_printed_with_what_was_seen_and_its_source(plain):
     for notice in (*fake_readings().notices, CAUTION):
         assert _squeezed(notice.text) in text
         assert notice.code in text
-    assert _squeezed("seen: 31 V/m") in text
-    assert _squeezed("held against: 28 V/m") in text
+    assert _squeezed("your value: 31 V/m") in text
+    assert _squeezed("limit: 28 V/m") in text
     assert _squeezed("source [1]") in text
     assert _squeezed("[1] " + SOURCES["itu-p527"]) in text
     assert _squeezed("[2] " + SOURCES["nist-sp-811"]) in text
@@ -351,7 +351,7 @@ def test_figures_that_are_not_numbers_are_named_not_printed_as_nan():
     )
     text = _text(pdf := _book(replace(readings, free_space=odd), part="book"))
     assert "Front-to-back,freespacenolimit" in text
-    assert "Front-to-rearrationone" in text
+    assert "Front-to-rear,freespacenone" in text
     assert "book.characters-outside-fonts" not in text
     assert not re.search(r"\bnan\b", _words(pdf))
 

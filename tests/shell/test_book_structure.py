@@ -9,10 +9,12 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from boomwright.base.quantity import with_part, write
+from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.render.book.citations import Citations
 from boomwright.render.book.typesetting import make_book
+from boomwright.render.rows import text_table
+from boomwright.report.structure.cases import load_cases
 from boomwright.session.book import read_sources, shown_permits, shown_structure
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
@@ -75,11 +77,13 @@ def told(book_text, *texts):
 
 def test_the_ledger_is_whole_with_every_basis(metric):
     report = structure_plan(station("05"), fixes=False).report
+    cases = load_cases((line.basis for line in report.ledger), wind=report.basis)
     for line in report.ledger:
         told(metric, write(line.name, system="metric"))
-        # The wind stands once above the lines; sources are numbers on paper.
-        basis = write(with_part(line.basis, report.basis, "design wind"), system="metric")
-        told(re.sub(r"\[\d+\]", "", metric), basis)
+        # What several lines rest on stands once, as a case; sources are numbers on paper.
+        told(re.sub(r"\[\d+\]", "", metric), write(cases.name_in(line.basis), system="metric"))
+    for _, said in text_table(cases.table(), system="metric").rows:
+        told(re.sub(r"\[\d+\]", "", metric), said)
     for text in ("exposure C", "ASCE 7-16", "D + Di + Wi in full", "ice 12.0 mm",
                  "guys hang as cables"):  # fmt: skip
         told(metric, text)

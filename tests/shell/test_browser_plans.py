@@ -90,6 +90,7 @@ def test_a_place_is_pointed_at_on_the_map_by_mouse_and_by_keys(context, tmp_path
         page.keyboard.press("Enter")
         moved = float(field.input_value().split(",")[1].split()[0])
         assert abs(longitude - moved - 1.0) < 0.02
+        assert grave_faults(page, context="#new") == []
         assert watch.said == []
         page.close()
 
@@ -107,6 +108,7 @@ def test_a_lesson_is_walked_through_and_its_numbers_come_up(context, tmp_path):
         page.click("#lesson-do")
         page.wait_for_selector("[data-number=gain] .value:text('6.48')", timeout=30_000)
         assert "6.5 dBi" in page.text_content("#lesson-say")
+        assert grave_faults(page, context="#lesson") == []
         assert page.text_content("#lesson-look") == "See it on Waves"
         page.wait_for_selector("[data-painted=full]")
         for number in range(3, int(page.text_content("#lesson-count")) + 1):
@@ -159,6 +161,7 @@ def test_a_book_under_way_is_watched_and_cancelled_while_the_page_stays_alive(co
         page.click("#downloads summary")
         page.click("a[href='/book.pdf']")
         page.wait_for_selector("#making-text:has-text('the pages')")
+        assert grave_faults(page, context="#making") == []
         page.focus("[data-part=boom][data-element='1']")
         page.keyboard.press("ArrowRight")
         page.wait_for_selector("#undo:not([disabled])")

@@ -197,6 +197,8 @@ def test_a_hexagon_under_a_height_limit_is_found_and_priced_on_a_phone(tmp_path)
             "document.querySelector('#works').hidden ||"
             " (scrollY > 200 && document.querySelector('#works').getBoundingClientRect().top === 0)"
         )
+        if one.page.is_visible("#works"):
+            assert grave_faults(one.page, context="#works") == []
         one.page.wait_for_selector("#found [data-choose]", timeout=60_000)
         assert "Fill in Place and What to reach" in one.page.inner_text("#found .notices")
         assert "People on the ground" not in one.page.inner_text("#found .notices")

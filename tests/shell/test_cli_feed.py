@@ -44,7 +44,7 @@ def test_the_table_says_what_to_cut_what_it_stands_and_what_the_radio_sees(
         "series capacitor",
         "buy a capacitor for",
         "what to turn first",
-        "30 m of RG-213",
+        "30.00 m of RG-213",
         "bypassed",
         "5 kohm",
         "Every kind of feed",

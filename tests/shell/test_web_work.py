@@ -13,12 +13,14 @@ import pytest
 from starlette.testclient import TestClient
 
 from boomwright.base.quantity import Quantity, write
+from boomwright.report.wording import clean
 from boomwright.session.files import PlanFolder
 from boomwright.session.plan_session import PlanSession
 from boomwright.session.ticks import keep_tick, load_ticks, ticks_path
 from boomwright.study.cost import price_plan
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import cookie_name
+from boomwright.web.sheets import work_context
 from boomwright.web.sheets.work_context import tick_name
 from fakes.desk import fake_desk
 
@@ -90,7 +92,7 @@ def test_the_bill_has_its_total_in_the_foot(tmp_path):
     for name in ("low", "likely", "high"):
         (at,) = (number for number, head in enumerate(heads) if head.lower() == name)
         total = write(Quantity(getattr(made.total, name), "money"), system="metric")
-        assert foot[at] == total
+        assert foot[at] == clean(total)
     assert foot[-1] == ""  # a total is not ticked off
     html = client(desk).get("/cost").text
     assert re.search(rf"<tfoot>.*{foot[0]}.*</tfoot>", html, re.S)
@@ -146,3 +148,20 @@ def test_what_is_ticked_off_stays_beside_the_plan(tmp_path):
     assert tick_name("build", "Elements", "cut\u00a02 tubes\nof 25 mm") == (
         "build: Elements: cut 2 tubes of 25 mm"
     )
+
+
+@pytest.mark.parametrize(
+    ("block", "said"),
+    [
+        ({"kind": "grid", "caption": "Every hole", "rows": [["a", "b"]]}, "Every hole"),
+        # A caption that is the heading says nothing: the groups of its rows do.
+        ({"kind": "grid", "caption": "Cut list", "rows": [["Boom"], ["B", "6200"]]}, "Boom"),
+        ({"kind": "grid", "caption": "", "rows": [["stop\nx", "arm"], ["up", "arm"]]}, "stop; up"),
+        ({"kind": "grid", "caption": "", "rows": [[str(row)] * 2 for row in range(9)]},
+         "0; 1; 2; 3; 4; 5 and 3 more"),
+        ({"kind": "grid", "caption": "", "rows": [["", ""]]}, "to be filled in"),
+        ({"kind": "steps", "title": "Cut list"}, ""),
+    ],
+)  # fmt: skip
+def test_a_part_says_what_is_inside_and_not_its_heading(block, said):
+    assert work_context._says(block, "Cut list") == said

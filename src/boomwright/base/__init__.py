@@ -30,6 +30,7 @@ from boomwright.base.verdict_text import counts_text as counts_text
 from boomwright.base.verdict_text import exceeded_texts as exceeded_texts
 from boomwright.base.verdict_text import finding_text as finding_text
 from boomwright.base.verdict_text import open_text as open_text
+from boomwright.base.verdict_text import open_texts as open_texts
 from boomwright.base.verdict_text import stamp_text as stamp_text
 from boomwright.base.verdict_text import tally_text as tally_text
 from boomwright.base.verdict_text import use_text as use_text

@@ -50,7 +50,6 @@ KINDS: Final[dict[str, Kind]] = {
     # lengths: what is sawn, what is paced, what a tube measures
     "sawn length": Kind(unit="mm", scale=1e3, decimals=0, us=feet_inches_sixteenths, in_head=False),
     "lesson length": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
-    "run": Kind(unit="m", figures=6, us=feet_inches_sixteenths, in_head=False),
     "span": Kind(unit="m", decimals=2, us=feet_inches, in_head=False),
     "small length": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=2, in_head=False),
     "tube size": Kind(unit="mm", scale=1e3, decimals=1, us=inches_sixteenths, in_head=False),
@@ -181,7 +180,7 @@ class Quantity:
 
     value: float | complex  #: the figure in SI; NaN or infinite where there is none [SI]
     kind: str  #: its kind, a key of ``KINDS``
-    band: float = 0.0  #: half width of its error band, 0 where none is told [SI]
+    band: float = 0.0  #: half width of its error band; 0: none is told, infinite: unknown [SI]
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:
@@ -392,12 +391,13 @@ def _quantity(quantity: Quantity, *, system: UnitSystem, unit: bool) -> str:
         return _inches(quantity, kind.us, signed=kind.signed)
     else:
         text = _number(quantity.value, kind=kind, system=system)
-    if quantity.band:
+    open_band = math.isinf(quantity.band)
+    if quantity.band and not open_band:
         text = f"{text} ±{_band(quantity.band, kind=kind, system=system)}"
     name = in_system(0.0, unit=kind.unit, system=system)[1]
-    if not unit and kind.in_head:
-        return text
-    return f"{text}{name}" if name == "°" else f"{text} {name}".rstrip()
+    if unit or not kind.in_head:
+        text = f"{text}{name}" if name == "°" else f"{text} {name}".rstrip()
+    return f"{text}, band unknown" if open_band else text
 
 
 def _inches(quantity: Quantity, us: Callable[[float], str], *, signed: bool) -> str:
@@ -408,6 +408,8 @@ def _inches(quantity: Quantity, us: Callable[[float], str], *, signed: bool) -> 
         text = f"+{text}"
     if not quantity.band:
         return text
+    if math.isinf(quantity.band):
+        return f"{text}, band unknown"
     sixteenth = METRES_PER_INCH / 16.0
     steps = max(math.ceil(quantity.band / sixteenth - 1e-6), 1)
     return f"{text} ±{us(steps * sixteenth)}"

@@ -79,6 +79,15 @@ def exceeded_texts(
     )
 
 
+def open_texts(verdict: PlanVerdict, *, system: UnitSystem) -> tuple[str, ...]:
+    """Say every check that was not made and every point to ask, why, and what settles it."""
+    return tuple(
+        finding_text(finding, system=system)
+        for finding in verdict.worst
+        if finding.verdict in {"not checked", "ask"}
+    )
+
+
 def open_text(verdict: PlanVerdict) -> str:
     """Count by subject what is not checked and what is to be asked; empty when nothing is."""
     told = []

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import cmath
 import math
-from dataclasses import replace
 
 import numpy as np
 
@@ -12,7 +11,6 @@ from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
 from boomwright.feed.field_model import (
-    USUAL_DIAMETERS,
     FieldSetting,
     Floats,
     mean_diameter,
@@ -38,8 +36,6 @@ from boomwright.parts import Beam
 
 #: impedances are met within this share of the wanted resistance
 _TOLERANCE = 0.004
-#: widest spacing tried, in wavelengths
-_WIDEST = 0.03
 
 
 def solve_folded(
@@ -50,13 +46,11 @@ def solve_folded(
     gap: float = 0.04,
     reference: float = 50.0,
     balun_ratio: float = 1.0,
-    turn_spacing: bool = False,
     setting: FieldSetting | None = None,
 ) -> FieldMatch:
     """Fold the driven element: circuit equations first, then both conductors as wires.
 
-    The tips are trimmed until the feed is resonant; on wish the spacing is turned too until
-    the resistance is the wanted one.
+    The tips are trimmed until the feed is resonant; the spacing stays.
 
     Args:
         beam: the beam; its driven element stays unbroken
@@ -65,22 +59,18 @@ def solve_folded(
         gap: width of the split in the fed conductor [m]
         reference: resistance of the line [ohm]
         balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
-        turn_spacing: whether the spacing may be turned
         setting: ground and memory; None is free space
 
     Raises:
-        BoomwrightError: when the field reaches no resonance, or not the resistance when the
-            spacing may
-            turn
+        BoomwrightError: when the field reaches no resonance
     """
     setting = setting or FieldSetting()
     shape = FoldedShape(conductor_diameter=conductor_diameter, spacing=spacing, gap=gap)
     load = split_load(beam=beam, setting=setting)
     tips, planned = _circuit_tips(beam, shape, load)
     target = reference * balun_ratio
-    values, seen, used = _turn(beam, shape, tips, target if turn_spacing else None, setting)
-    final = with_driven_tips(beam=beam, change=values[0])
-    shape = replace(shape, spacing=values[1])
+    added, seen, used = _trimmed(beam, shape, tips, setting)
+    final = with_driven_tips(beam=beam, change=added)
     found = Finish(
         kind="folded element",
         beam=final,
@@ -88,10 +78,8 @@ def solve_folded(
         wires=shape.wires(beam=final, setting=setting),
         stages=lambda _: (Transformer(ratio=1.0 / balun_ratio, label="balun"),),
         comparisons=(
-            tip_comparison(beam=beam, circuit=tips, field=values[0]),
-            Comparison(
-                name="spacing of the conductors", unit="m", circuit=spacing, field=values[1]
-            ),
+            tip_comparison(beam=beam, circuit=tips, field=added),
+            Comparison(name="spacing of the conductors", unit="m", circuit=spacing, field=spacing),
             Comparison(name="feed resistance", unit="ohm", circuit=planned, field=seen[-1].real),
         ),
         swr_of_start=float(standing_wave_ratio(seen[0], reference=target)),
@@ -133,54 +121,42 @@ def _circuit_tips(beam: Beam, shape: FoldedShape, load: FeedLoad) -> tuple[float
     return min(max(tips, low), high), off.real
 
 
-def _turn(
-    beam: Beam,
-    shape: FoldedShape,
-    tips: float,
-    target: float | None,
-    setting: FieldSetting,
-) -> tuple[tuple[float, float], list[complex], int]:
-    """Tips and spacing found, the impedances on the way, and the solutions taken."""
+def _trimmed(
+    beam: Beam, shape: FoldedShape, tips: float, setting: FieldSetting
+) -> tuple[float, list[complex], int]:
+    """Tips found, the impedances on the way, and the solutions taken."""
     half = beam.elements[beam.driven_index].half_length
-    thick = max(shape.conductor_diameter, beam.elements[beam.driven_index].half[0].diameter)
     shortest, longest = tip_bounds(beam=beam)
-    widest = max(_WIDEST * beam.wavelength, shape.spacing)
-    closest = min(USUAL_DIAMETERS * thick, shape.spacing)
     seen: list[complex] = []
 
     def off(values: Floats) -> Floats:
-        turned = replace(shape, spacing=float(values[1]) if target else shape.spacing)
         trimmed = with_driven_tips(beam=beam, change=float(values[0]))
         solution = solve_wires(
             beam=trimmed,
-            system=turned.wires(beam=trimmed, setting=setting),
+            system=shape.wires(beam=trimmed, setting=setting),
             frequencies=np.array([beam.design_frequency]),
             setting=setting,
         )
         seen.append(complex(solution.impedance[0]))
-        return np.array([seen[-1].imag, seen[-1].real - target] if target else [seen[-1].imag])
+        return np.array([seen[-1].imag])
 
-    count = 2 if target else 1
     found = iterate(
         residual=off,
-        start=np.array([tips, shape.spacing])[:count],
-        step=np.array([-TIP_STEP * half, 0.05 * shape.spacing])[:count],
-        low=np.array([shortest, closest])[:count],
-        high=np.array([longest, widest])[:count],
-        tolerance=_TOLERANCE * (target or 50.0),
+        start=np.array([tips]),
+        step=np.array([-TIP_STEP * half]),
+        low=np.array([shortest]),
+        high=np.array([longest]),
+        tolerance=_TOLERANCE * 50.0,
     )
     if not found.converged:
-        reach = f" and {target:g} ohm" if target else ""
         msg = phrase(
             "folded element: the field solution ends at {end} with {tips} added to each tip and "
-            "does not reach resonance{reach}; change the second conductor's diameter or the balun",
+            "does not reach resonance; change the second conductor's diameter or the balun",
             end=Quantity(seen[-1], "impedance"),
             tips=Quantity(float(found.values[0]), "sawn length"),
-            reach=reach,
         )
         raise BoomwrightError(msg)
-    spacing = float(found.values[1]) if target else shape.spacing
-    return (float(found.values[0]), spacing), seen, found.evaluations
+    return float(found.values[0]), seen, found.evaluations
 
 
 def folded_proximity(*, beam: Beam, shape: FoldedShape, setting: FieldSetting) -> complex:

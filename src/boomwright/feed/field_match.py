@@ -16,8 +16,6 @@ from boomwright.feed.stages import Stage
 from boomwright.parts import Beam
 from boomwright.solver import BeamSolution, WireSystem, mount_edges
 
-#: places in the band at which a finished match is solved
-_BAND_POINTS = 15
 #: the finer solution is itself off a little
 _SAFETY = 1.5
 #: widens a band that is a single frequency, share of the frequency to each side
@@ -115,9 +113,8 @@ def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> F
     """
     beam = found.beam
     frequency = beam.design_frequency
-    solution = solve_wires(
-        beam=beam, system=found.wires, frequencies=band_frequencies(beam=beam), setting=setting
-    )
+    at = band_frequencies(beam=beam, points=setting.band_points)
+    solution = solve_wires(beam=beam, system=found.wires, frequencies=at, setting=setting)
     load = FeedLoad(frequency=solution.frequencies, impedance=solution.impedance)
     stages = found.stages(load)
     finer = _at_design(beam, found.wires, setting, finer=True)
@@ -190,7 +187,7 @@ def _swr_band(seen: complex, error: float, reference: float) -> float:
     return float(np.max(np.abs(ratio - here)))
 
 
-def band_frequencies(*, beam: Beam) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+def band_frequencies(*, beam: Beam, points: int) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """Frequencies at which a finished match is solved, the design frequency among them.
 
     Returns:
@@ -199,4 +196,4 @@ def band_frequencies(*, beam: Beam) -> np.ndarray[tuple[int], np.dtype[np.float6
     design = beam.design_frequency
     low = min(*beam.band, design * (1.0 - _LEAST_BAND))
     high = max(*beam.band, design * (1.0 + _LEAST_BAND))
-    return np.unique(np.append(np.linspace(low, high, _BAND_POINTS), design))
+    return np.unique(np.append(np.linspace(low, high, points), design))

@@ -61,6 +61,9 @@ class FieldSetting:
     #: prepares one run; the default keeps what it made, so that only wires that move are integrated
     #: again
     prepare: Preparer = field(default_factory=remembering)
+    #: places in the band at which a finished match is solved, beside the design frequency; two
+    #: where nobody reads what lies between
+    band_points: int = 15
     #: loads of split elements that were solved, by beam
     split_loads: dict[Beam, FeedLoad] = field(default_factory=dict, init=False, repr=False)
 

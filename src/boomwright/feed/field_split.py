@@ -54,9 +54,8 @@ def split_load(*, beam: Beam, setting: FieldSetting) -> FeedLoad:
     """Impedance of the driven element as if split, over the band, in the field; solved once."""
     if beam not in setting.split_loads:
         system = SplitShape(gap=beam.feed.gap).wires(beam=beam, setting=setting)
-        solution = solve_wires(
-            beam=beam, system=system, frequencies=band_frequencies(beam=beam), setting=setting
-        )
+        at = band_frequencies(beam=beam, points=setting.band_points)
+        solution = solve_wires(beam=beam, system=system, frequencies=at, setting=setting)
         setting.split_loads[beam] = FeedLoad(
             frequency=solution.frequencies, impedance=solution.impedance
         )

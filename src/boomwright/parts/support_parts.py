@@ -225,11 +225,11 @@ def pole_parts(pole: Pole, *, buried: float = 0.0) -> tuple[Part, ...]:
         ),
         *(
             _on_ground(
-                "house bracket", "support", mark=f"HB{k}", name=f"house bracket at {at:.2f} m",
+                "house bracket", "support", mark=f"HB{k}", name=f"house bracket {k}",
                 price_key="house bracket with its fixings", known="unknown",
                 basis="its maker's figures are not given",
             )
-            for k, at in enumerate(pole.brackets, start=1)
+            for k in range(1, len(pole.brackets) + 1)
         ),
     )  # fmt: skip
 

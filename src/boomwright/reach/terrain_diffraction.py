@@ -30,7 +30,7 @@ from boomwright.reach.terrain_rays import (
     corner_weights,
     to_far,
 )
-from boomwright.reach.wedge import Complex, Real, wedge_slope
+from boomwright.reach.wedge import Complex, Real, wedge_coefficient
 
 
 def diffracted(scene: Scene, lit: list[Lit]) -> Complex:
@@ -162,7 +162,7 @@ class _Corner:
         )
 
     def slope(self, *, by: Literal["incidence", "departure"]) -> Complex:
-        return wedge_slope(
+        return wedge_coefficient(
             wavenumber=self.scene.wavenumber,
             distance=self.distance,
             n=self.scene.facets.open_angle(self.c) / math.pi,
@@ -171,5 +171,5 @@ class _Corner:
             weights=corner_weights(
                 self.scene, self.c, incidence=self.incidence, departure=self.departure
             ),
-            by=by,
+            slope_by=by,
         )

@@ -147,8 +147,12 @@ def wedge_coefficient(
     incidence: ArrayLike,
     departure: ArrayLike,
     weights: FaceWeights,
+    slope_by: Literal["incidence", "departure"] | None = None,
 ) -> Complex:
-    """Diffraction coefficient of a wedge for incidence square to its edge.
+    """Diffraction coefficient of a wedge for incidence square to its edge, or its derivative.
+
+    For the derivative the weights are held: how real ground's reflection varies within a degree
+    of it is beyond the heuristic that puts them in.
 
     Args:
         wavenumber: 2 pi over the wavelength [rad/m]
@@ -156,82 +160,22 @@ def wedge_coefficient(
         n: open angle of the wedge over pi: 2 for a half-plane, below 1 in a valley [-] (any shape)
         incidence: angle of the direction to the source, from the 0-face [rad] (any shape)
         departure: angle of the direction to the observer, from the 0-face [rad] (any shape)
+        slope_by: angle by which the derivative is taken; None for the coefficient
 
     Returns:
         coefficient D {kouyoumjian-pathak-1974, eq. 25}, the faces after {luebbers-1984} as
-        changed in
-            :func:`face_weights` [m^0.5] (broadcast shape)
+        changed in :func:`face_weights` [m^0.5], or its derivative {hwang-kouyoumjian-1974}
+        [m^0.5/rad] (broadcast shape)
     """
-    return _sum_of_terms(
-        _term,
-        wavenumber=wavenumber,
-        distance=distance,
-        n=n,
-        incidence=incidence,
-        departure=departure,
-        weights=weights,
-    )
-
-
-def wedge_slope(
-    *,
-    wavenumber: float,
-    distance: ArrayLike,
-    n: ArrayLike,
-    incidence: ArrayLike,
-    departure: ArrayLike,
-    weights: FaceWeights,
-    by: Literal["incidence", "departure"],
-) -> Complex:
-    """Derivative of the diffraction coefficient by one of its angles.
-
-    The weights are held: how real ground's reflection varies within a degree of it is beyond
-    the heuristic that puts them in.
-
-    Args:
-        wavenumber: 2 pi over the wavelength [rad/m]
-        distance: distance parameter [m] (any shape)
-        n: open angle of the wedge over pi [-] (any shape)
-        incidence: angle of the direction to the source, from the 0-face [rad] (any shape)
-        departure: angle of the direction to the observer, from the 0-face [rad] (any shape)
-
-    Returns:
-        derivative {hwang-kouyoumjian-1974} [m^0.5/rad] (broadcast shape)
-    """
+    term = _term if slope_by is None else _term_slope
     # Incidence enters the plain terms with the other sign.
-    turn = -1.0 if by == "incidence" else 1.0
-    return _sum_of_terms(
-        _term_slope,
-        wavenumber=wavenumber,
-        distance=distance,
-        n=n,
-        incidence=incidence,
-        departure=departure,
-        weights=FaceWeights(
-            plain_plus=turn * weights.plain_plus,
-            plain_minus=turn * weights.plain_minus,
-            face_0=weights.face_0,
-            face_n=weights.face_n,
-        ),
-    )
-
-
-def _sum_of_terms(
-    term: Callable[..., Complex],
-    *,
-    wavenumber: float,
-    distance: ArrayLike,
-    n: ArrayLike,
-    incidence: ArrayLike,
-    departure: ArrayLike,
-    weights: FaceWeights,
-) -> Complex:
+    turn = -1.0 if slope_by == "incidence" else 1.0
     k_length = wavenumber * np.asarray(distance, dtype=float)
     minus = np.asarray(departure, float) - np.asarray(incidence, float)
     plus = np.asarray(departure, float) + np.asarray(incidence, float)
     total = (
-        weights.plain_plus * term(beta=minus, sign=1, n=n, k_length=k_length)
-        + weights.plain_minus * term(beta=minus, sign=-1, n=n, k_length=k_length)
+        turn * weights.plain_plus * term(beta=minus, sign=1, n=n, k_length=k_length)
+        + turn * weights.plain_minus * term(beta=minus, sign=-1, n=n, k_length=k_length)
         + weights.face_0 * term(beta=plus, sign=-1, n=n, k_length=k_length)
         + weights.face_n * term(beta=plus, sign=1, n=n, k_length=k_length)
     )

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Citing, uncited
 from boomwright.charts import Palette
-from boomwright.charts.blocks import Block, Words, WorkSheet
+from boomwright.charts.blocks import Block, Facts, Words, WorkSheet
 from boomwright.plan import Plan
 from boomwright.study.cost import Costing
 from boomwright.study.raising import RaisingResult
@@ -190,7 +190,14 @@ def work_chapters(
     plan = raising.plan
     numbers = range(len(plan.beams))
     canvas = Canvas(palette=palette, system=system, cite=cite)
-    sheets = [("Whoever buys", cost_sheet(costing, canvas=canvas))]
+    bought = cost_sheet(costing, canvas=canvas)
+    # The page says above the sheet what to do next.
+    next_ = ("Next", "; ".join(step.text for step in bought.steps))
+    blocks = [
+        replace(block, rows=(*block.rows, next_)) if isinstance(block, Facts) else block
+        for block in bought.blocks
+    ]
+    sheets = [("Whoever buys", replace(bought, blocks=tuple(blocks)))]
     built = build_sheet(plan, numbers=numbers, palette=palette, system=system, listed=False)
     sheets.append(("The workshop", built))
     support = support_sheet(plan, palette=palette, system=system)

@@ -230,17 +230,7 @@ def load_plan(path: Path | str, *, place: bool = False) -> LoadedPlan:
 
 
 def read(path: Path | str, *, place: bool = False) -> Plan:
-    """Read a plan from its file; the plan remembers the file.
-
-    Args:
-        path: the file, or ``-`` for standard input
-        place: whether it may be a place that has no antenna yet
-
-    Raises:
-        PlanError: with every fault found
-        FileRefusedError: when it is no regular file, or too large for a plan
-        OSError: when the file cannot be read
-    """
+    """Read a plan as :func:`load_plan` does; the plan remembers the file."""
     loaded = load_plan(path, place=place)
     folder, name = ("", "") if loaded.path is None else (str(loaded.path.parent), loaded.path.name)
     return replace(loaded.plan, file=PlanFile(folder=folder, name=name, text=loaded.text))

@@ -145,12 +145,13 @@ class _Geometry:
         """Largest horizontal distance of two nodes, lowest and highest sum of heights [m]."""
         far = self.far
         heights = far.points[:, 2] + far.assembly.system.ground_height
+        # Runs are straight: what is farthest from anywhere is an outermost node of one.
+        change = np.diff(far.home, prepend=-1, append=-1) != 0
+        ends = far.points[change[:-1] | change[1:], :2]
         farthest = 0.0
-        for block in self.blocks:
-            here, source = far.points[block.rows, :2], far.points[block.columns, :2]
-            for image in self._images:
-                away = here[:, None] - (source * image.flip[:2] + image.shift[:2])
-                farthest = max(farthest, float(np.einsum("abx,abx->ab", away, away).max()))
+        for image in self._images:
+            away = ends[:, None] - (ends * image.flip[:2] + image.shift[:2])
+            farthest = max(farthest, float((away**2).sum(axis=2).max()))
         return math.sqrt(farthest), (2.0 * float(heights.min()), 2.0 * float(heights.max()))
 
     def pairs(self, block: FarBlock, some: Indices | None = None) -> list[_Pair]:

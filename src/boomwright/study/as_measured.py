@@ -14,13 +14,7 @@ from boomwright.base.quantity import Value, listed
 from boomwright.feed import FieldMatch, FieldSetting, solve_planned
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.plan.resolve import (
-    coax_type,
-    duty_factor,
-    feed_line,
-    served_beams,
-    wished_beam,
-)
+from boomwright.plan.resolve import coax_type, duty_factor, feed_line
 from boomwright.plan.resolve.feed import drawn_shape
 from boomwright.reach import front_to_rear, take_off
 from boomwright.solver import Preparer, remembering
@@ -45,16 +39,19 @@ def measure_plan(
 
 
 def measure_beam(
-    plan: Plan, beam: Beam, *, prepare: Preparer | None = None
+    plan: Plan, beam: Beam, *, prepare: Preparer | None = None, at_design: bool = False
 ) -> AsMeasured | NotMeasured:
     """Solve what the owner will measure of one beam of a plan.
 
     Args:
         prepare: prepares one run of wire; pass one that remembers to save time
+        at_design: whether only figures at the design frequency are read; those beside it are rough
     """
     try:
         refuse_long_match(plan)
         setting = field_setting(plan, prepare=prepare)
+        if at_design:
+            setting = replace(setting, band_points=2)
         drawn, words = drawn_match(plan, beam, setting)
         proposed = None
         if drawn is None:
@@ -82,6 +79,9 @@ def further_bands(
     """
     if plan.wish is None or not plan.wish.bands:
         return ()
+    # Only further bands ask what the search knows of them.
+    from boomwright.plan.resolve import served_beams, wished_beam
+
     try:
         if wished_beam(plan) is not beam:
             return ()

@@ -1,4 +1,4 @@
-"""Sweeps as text in columns: frequency with R and X, or with the SWR alone."""
+"""Sweeps as text in columns: frequency with R and X, or with SWR or return loss alone."""
 
 from __future__ import annotations
 
@@ -19,7 +19,10 @@ _NAMES = {
     "resistance": ("r", "rs", "resistance", "re z", "re(z)"),
     "reactance": ("x", "xs", "reactance", "im z", "im(z)"),
     "swr": ("swr", "vswr", "standing wave ratio"),
+    "loss": ("return loss", "rl", "s11", "|s11|"),
 }
+#: what a head may say of the unit; the sign of the ohm is a small omega in lower case
+_SAID = r"hz|khz|mhz|ghz|ohms?|ω|db"
 #: below this a plain number is taken for MHz, below the next for kHz, else Hz
 _LARGEST_MHZ = 1e3
 _LARGEST_KHZ = 1e6
@@ -39,7 +42,8 @@ def read_sweep_table(
 
     Columns are parted by comma, semicolon, tab or blanks; with all but the first a decimal comma
     is understood. Without a header three columns are frequency, R and X, two are frequency and
-    SWR. Lines that begin with ``#`` or ``!`` are left out.
+    SWR. A return loss in decibels may have either sign. Lines that begin with ``#`` or ``!`` are
+    left out.
 
     Args:
         reference: real reference resistance [ohm]
@@ -47,7 +51,7 @@ def read_sweep_table(
         noise: standard deviation of one part of a reading [-]
 
     Returns:
-        the sweep; without phase when the file holds the SWR alone
+        the sweep; without phase when the file holds SWR or return loss alone
 
     Raises:
         MeasurementError: for missing columns, missing or extra cells, cells that are not
@@ -77,11 +81,14 @@ def read_sweep_table(
     lines = [number for number, _ in rows]
     refuse_gaps(*(table[:, column] for column in columns.values()), place=name, lines=lines)
     hertz, notices = _hertz(table[:, columns["frequency"]], unit or frequency_unit, name)
-    if "swr" in columns and "resistance" not in columns:
-        ratio, by = table[:, columns["swr"]], 1.0
-    else:
+    if "resistance" in columns:
         ratio = table[:, columns["resistance"]] + 1j * table[:, columns["reactance"]]
         by = reference
+    elif "swr" in columns:
+        ratio, by = table[:, columns["swr"]], 1.0
+    else:
+        size = 10.0 ** (-np.abs(table[:, columns["loss"]]) / 20.0)
+        ratio, by = (1.0 + size) / np.maximum(1.0 - size, 1e-12), 1.0
     # No antenna has minus its reference; a hair beside it is as impossible. What is too large to
     # be computed with is no number afterwards, and refused as such.
     with np.errstate(over="ignore", invalid="ignore"):
@@ -129,18 +136,21 @@ def _columns(header: list[str], name: str, number: int) -> tuple[dict[str, int],
     columns: dict[str, int] = {}
     unit = None
     for place, cell in enumerate(header):
-        plain = re.sub(r"[\[(]\s*(hz|khz|mhz|ghz|ohms?|Ω)?\s*[\])]", "", cell.lower()).strip()
-        plain = re.sub(r"[\s/_]+(hz|khz|mhz|ghz|ohms?|Ω)$", "", plain).strip()
+        plain = re.sub(rf"[\[(]\s*({_SAID})?\s*[\])]", "", cell.lower()).strip()
+        plain = re.sub(rf"[\s/_]+({_SAID})$", "", plain).strip()
         for key, names in _NAMES.items():
-            if plain in names and key not in columns:
+            # What is reflected may also be a plain share; only decibels are a loss.
+            decibels = key != "loss" or "db" in cell.lower() or plain == "return loss"
+            if plain in names and key not in columns and decibels:
                 columns[key] = place
                 found = re.search(r"(khz|mhz|ghz|hz)", cell.lower())
                 unit = found.group(1) if key == "frequency" and found else unit
-    complete = {"resistance", "reactance"} <= columns.keys() or "swr" in columns
+    complete = {"resistance", "reactance"} <= columns.keys() or {"swr", "loss"} & columns.keys()
     if "frequency" not in columns or not complete:
         msg = (
-            f"{name}, line {number}: no columns for frequency with R and X, or with SWR; begin "
-            "with 'frequency (MHz),R,X' or 'frequency (MHz),SWR'"
+            f"{name}, line {number}: no columns for frequency with R and X, with SWR, or with "
+            "return loss; begin with 'frequency (MHz),R,X', 'frequency (MHz),SWR' or "
+            "'frequency (MHz),return loss (dB)'"
         )
         raise MeasurementError(msg)
     if "reactance" not in columns:

@@ -113,6 +113,15 @@ def read_touchstone(
     )
 
 
+def has_option_line(content: bytes) -> bool:
+    """Whether a file begins as Touchstone does, whatever its name says."""
+    text = content[:10_000].decode("utf-8-sig", errors="replace")
+    lines = (line.strip().lower() for line in text.splitlines())
+    first = next((line for line in lines if line and not line.startswith("!")), "")
+    words = first.removeprefix("#").split()
+    return first.startswith("#") and bool({*_UNITS} & {*words}) and bool({*_FORMATS} & {*words})
+
+
 def _against(reflection: Complexes, own: complex, reference: float) -> Complexes:
     """Refer a reflection to another resistance; what is too large to compute with is no number."""
     # Power waves {kurokawa-1965, eq. 12}: Z = (Z0* + S Z0) / (1 - S); for real Z0 the usual one.

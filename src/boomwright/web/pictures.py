@@ -80,17 +80,12 @@ def mast_view(plan: Plan, *, chosen: int, system: UnitSystem) -> str:
     )
 
 
-def side(plan: Plan, *, system: UnitSystem, narrow: bool) -> tuple[str, Table]:
-    """Draw the station from the side, and list the heights behind it.
-
-    Args:
-        narrow: whether the window is narrow
-    """
+def side(plan: Plan, *, system: UnitSystem) -> tuple[str, Table]:
+    """Draw the station from the side, and list the heights behind it."""
     from boomwright.report.beam.side import side_heights, side_picture
     from boomwright.web.sheets.shown_context import report_table
 
-    width = _ROUND if narrow else _PLAN_WIDTH
-    canvas = Canvas(palette=_PALETTE, system=system, width=width, forms=True)
+    canvas = Canvas(palette=_PALETTE, system=system, width=_ROUND, forms=True)
     heights = report_table(side_heights(plan), system=system)
     return side_picture(plan).draw(canvas), heights
 

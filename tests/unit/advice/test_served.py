@@ -21,6 +21,8 @@ from boomwright.study.advice.served import (
     serve_in_full,
     wanted_targets,
 )
+from boomwright.study.as_measured import measure_beam
+from boomwright.study.feed_parts.results import AsMeasured
 
 HEIGHT = 11.0
 PLACE = """
@@ -144,3 +146,11 @@ def test_a_profile_holds_for_the_first_target_and_a_grid_for_all() -> None:
     assert north.terrain is None
     with pytest.raises(BoomwrightError, match=r"put it beside the plan, or correct reach\.terrain"):
         wanted_targets(read_place(text))
+
+
+def test_at_the_design_frequency_fewer_solutions_say_the_same(dipole: Plan) -> None:
+    whole, quick = (measure_beam(dipole, dipole.beams[0], at_design=each) for each in (False, True))
+    assert isinstance(whole, AsMeasured)
+    assert isinstance(quick, AsMeasured)
+    assert len(quick.solved) < len(whole.solved) // 3
+    assert quick.swr_design == pytest.approx(whole.swr_design, rel=1e-9)

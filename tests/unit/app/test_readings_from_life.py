@@ -8,6 +8,7 @@ import pytest
 from boomwright.plan import read_plan
 from boomwright.plan.resolve.tuning import tuning_installation
 from boomwright.study.tuning import tune_plan
+from boomwright.study.tuning_parts.sweeps import load_sweep
 from boomwright.tuning import Tolerance
 from tuned_antennas import sweep_of, swr_of
 
@@ -102,6 +103,16 @@ def test_each_is_read_and_the_long_tips_are_found(kind):
     made = {key: ERRORS.get(key, 0.0) + moves.get(key, 0.0) for key in (*ERRORS, *moves)}
     planned = tuning_installation(plan_of())
     assert swr_of(planned, made) <= swr_of(planned, ERRORS) + 0.01
+
+
+@pytest.mark.parametrize("name", ["sweep.csv", "sweep.txt", "sweep"])
+def test_a_touchstone_file_is_known_by_its_option_line_whatever_its_name(name):
+    text = b"! of a meter\n# MHz S RI R 50\n28.4 0.1 0.2\n28.5 0.1 0.1\n"
+    found = load_sweep(name, files=lambda *_: text, reference=50.0, place="measured.sweep")
+    np.testing.assert_allclose(found.reflection, [0.1 + 0.2j, 0.1 + 0.1j], rtol=1e-9)
+    remark = b"# saved by hand in MHz\n28.4,1.5\n28.5,1.6\n"
+    found = load_sweep(name, files=lambda *_: remark, reference=50.0, place="measured.sweep")
+    np.testing.assert_allclose(found.swr, [1.5, 1.6], rtol=1e-9)
 
 
 def test_one_reading_moves_nothing_and_names_no_fault():

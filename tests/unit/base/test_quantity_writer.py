@@ -6,7 +6,16 @@ import math
 
 import pytest
 
-from boomwright.base.quantity import KINDS, Quantity, listed, phrase, unit_of, write
+from boomwright.base.quantity import (
+    KINDS,
+    PerReader,
+    Quantity,
+    listed,
+    phrase,
+    sheet_in,
+    unit_of,
+    write,
+)
 
 
 @pytest.mark.parametrize(
@@ -52,6 +61,14 @@ def test_a_band_is_rounded_up_and_never_to_nothing() -> None:
     assert written == ["7.52 ±0.04 dBi", "7.52 ±0.03 dBi", "7.52 ±0.01 dBi"]
 
 
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_a_band_that_is_not_known_is_said(system: str) -> None:
+    figures = (Quantity(7.523, "gain", math.inf), Quantity(0.0254, "tube size", math.inf))
+    for figure in figures:
+        plain = write(Quantity(figure.value, figure.kind), system=system)
+        assert write(figure, system=system) == f"{plain}, band unknown"
+
+
 @pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_head_and_bare_cell_say_what_the_whole_says(kind: str, system: str) -> None:
@@ -71,3 +88,11 @@ def test_words_keep_their_figures_until_they_are_read() -> None:
 def test_a_kind_nobody_knows_is_refused_where_it_is_made() -> None:
     with pytest.raises(KeyError, match="weight"):
         Quantity(1.0, "weight")
+
+
+def test_a_step_names_its_sheet_to_who_has_a_page() -> None:
+    how = PerReader(file="with a command", forms="on its sheet", sheet="tuning")
+    step = phrase("read the sweep {how}", how=how)
+    assert sheet_in(step) == "tuning"
+    assert sheet_in(phrase("order {what}", what="tube")) == ""
+    assert write(step, system="metric", forms=True) == "read the sweep on its sheet"

@@ -118,29 +118,6 @@ def test_folded_element_is_made_resonant():
     assert any(c.name.startswith("half-length") for c in found.comparisons)
 
 
-def test_folded_element_with_its_spacing_turned():
-    fixed = solve_folded(beam=THREE_FOR_20, conductor_diameter=0.0127, spacing=0.11)
-    wanted = float(fixed.load.at(F0).real) - 4.0
-    found = solve_folded(
-        beam=THREE_FOR_20,
-        conductor_diameter=0.0127,
-        spacing=0.11,
-        reference=wanted / 4.0,
-        balun_ratio=4.0,
-        turn_spacing=True,
-    )
-    assert found.swr <= 1.02
-    assert found.shape.spacing != pytest.approx(0.11, rel=1e-3)
-    with pytest.raises(BoomwrightError, match="does not reach"):
-        solve_folded(
-            beam=THREE_FOR_20,
-            conductor_diameter=0.0127,
-            spacing=0.11,
-            reference=600.0,
-            turn_spacing=True,
-        )
-
-
 BEHIND = {
     "quarter wave": partial(design_quarter_wave, frequency=F0, velocity_factor=0.66),
     "L section": lambda load: design_l_sections(load=load, frequency=F0)[0],

@@ -153,6 +153,13 @@ def test_stations(path: Path, capsys: Any) -> None:
     hold(structure_report(structure_plan(plan, fixes=False)), capsys)
 
 
+def test_an_element_beyond_its_boom(capsys: Any) -> None:
+    plan = read_plan(packaged_text("demo.toml").replace('length = "6.2 m"', 'length = "4 m"'))
+    report = structure_report(structure_plan(plan, fixes=False))
+    assert "element 3 is not on the boom" in " ".join(all_said(report, "us", capsys))
+    hold(report, capsys)
+
+
 def test_cost_without_prices(capsys: Any) -> None:
     plan: Plan = read_plan(packaged_text("demo.toml"))
     hold(cost_report(price_plan(plan, today=DAY)), capsys)

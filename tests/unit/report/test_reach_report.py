@@ -126,7 +126,7 @@ def test_the_answer_names_what_counts_most(result):
         "Ten feet more",
         "Over a dipole at 33 ft at 5°",
         "Stack, in phase",
-        "Closest to its limit: terrace",
+        "Closest to its limit",
         "Height from which there is a second lobe",
     ]
 

@@ -24,7 +24,6 @@ REPORT = structure_report(FOUND)
 
 HEADS = {
     "ledger": ("check", "verdict", "use", "demand", "limit", "basis"),
-    "load-cases": ("case", "wind, ice, and how they act"),
     "fixes": ("element", "change", "use after", "stress before, {s}", "stress after, {s}",
               "added mass",
               "more droop", "electrical length"),
@@ -36,6 +35,7 @@ HEADS = {
     "arms": ("arm", "length", "moment of weights, {m}", "moment of wind, {m}", "sag, {d}",
              "stress, {s}", "pull of the tie"),
     "loads": ("what", "load", "basis"),
+    "load-cases": ("case", "wind, ice, and how they act"),
 }  # fmt: skip
 UNITS = {
     "metric": {"s": "MPa", "a": "m²", "d": "mm", "v": "m/s", "m": "N m"},

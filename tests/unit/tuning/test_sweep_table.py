@@ -21,6 +21,7 @@ from boomwright.tuning.sweep import make_sweep, reading_noise
         "14000 25,0 -10,0\n14100 26,0 -5,0\n",
         "kHz;R;X\n14000;25,0;-10,0\n14100;26;-5\n",
         "frequency (MHz) R X\n14.0 25 -10\n14.1 26 -5\n",
+        "Freq (MHz),R (Ω),X [Ω]\n14.0,25,-10\n14.1,26,-5\n",
     ],
 )
 def test_tables_of_resistance_and_reactance(text):
@@ -37,6 +38,17 @@ def test_swr_alone_has_no_phase():
         _ = sweep.impedance
 
 
+@pytest.mark.parametrize("head", ["Return Loss (dB)", "return loss", "RL [dB]", "S11 (dB)"])
+@pytest.mark.parametrize("sign", ["", "-"])
+def test_return_loss_alone_has_no_phase(head, sign):
+    # 20 dB: a tenth is reflected, SWR 1.1 / 0.9; 0 dB: all of it.
+    rows = f"14.0,{sign}20\n14.1,{sign}0\n" + "".join(f"14.{n},{sign}9\n" for n in range(2, 9))
+    sweep = read_sweep_table(text=f"frequency (MHz),{head}\n{rows}", name="t.csv")
+    assert not sweep.phase_known
+    np.testing.assert_allclose(np.abs(sweep.reflection[:2]), [0.1, 1.0], rtol=1e-9)
+    np.testing.assert_allclose(sweep.swr[0], 1.1 / 0.9, rtol=1e-9)
+
+
 def test_guessed_unit_is_doubted_and_given_unit_is_not():
     assert read_sweep_table(text="14.0,1.5\n", name="t").notices[0].code == "tuning.frequency-unit"
     sure = read_sweep_table(text="14000,1.5\n", name="t", frequency_unit="kHz")
@@ -50,6 +62,7 @@ def test_guessed_unit_is_doubted_and_given_unit_is_not():
         ("", "is empty"),
         ("frequency,R,X\n", "no readings"),
         ("frequency,R\n14,25\n", "no columns for frequency with R and X"),
+        ("frequency,S11\n14,0.1\n", "no columns for frequency with R and X"),
         ("frequency (MHz),R,X\n14.0,25\n", "line 2: 2 cells"),
         ("frequency (MHz),R,X\n14.0,25,abc\n", "line 2: is not a number"),
         ("frequency (MHz),SWR\n14.0,0.5\n", "line 2 .14 MHz, SWR 0.5.*which column holds the SWR"),

@@ -12,6 +12,7 @@ from boomwright.base import (
     UnitSystem,
     exceeded_texts,
     open_text,
+    open_texts,
     stamp_text,
     verdict_text,
     written_notices,
@@ -57,11 +58,13 @@ from boomwright.report.build.shop import ElementCut, ShopElement, element_cuts, 
 from boomwright.report.chapter import Chapter
 from boomwright.report.glossary import GLOSSARY
 from boomwright.report.model import Table
-from boomwright.report.wording import clean, shortened
+from boomwright.report.wording import clean, shortened, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")
+#: most checks that the first page names
+_MOST_NAMED = 7
 #: begin of the codes of what the verdict counts: its exceeded limits stand there already
 _COUNTED = ("structure.", "permits.", "cost.", "raising.", "reach.exposure-exceeded")
 #: colours of paper
@@ -128,10 +131,12 @@ def _element_entry(
     beam = readings.beam
     split = beam.feed.cuts_element and beam.elements[cut.index].role == "driven"
     half_gap = write(Quantity(beam.feed.gap / 2.0, "small length"), system=system)
+    full = _sawn(cut.full_length, system=system)
     return {
         "title": f"{cut.number} · {cut.label}",
-        "half": _sawn(cut.half_length, system=system),
-        "full": _sawn(cut.full_length, system=system),
+        "lengths": f"Length {full}"
+        if cut.upright
+        else f"Half length {_sawn(cut.half_length, system=system)}, full length {full}",
         # Wire with corners is in the sheets of its frame.
         "picture": shop and detail_picture(readings, element=shop, system=system),
         "tubes": shop and _written(tube_table(shop), system=system),
@@ -180,6 +185,7 @@ def _beam_entry(
             _element_entry(readings, cut=cut, shop=shop.get(cut), system=system) for cut in cuts
         ],
         "wires": _written(wire_table(beam.wires), system=system) if beam.wires else None,
+        "around": surrounded(beam),
         "patterns": patterns,
         "ground": ground,
         "lobes": (
@@ -209,12 +215,19 @@ def _told_once(found: Sequence[tuple[str, Notice]]) -> dict[Notice, dict[str, No
     return told
 
 
+def _open_named(verdict: PlanVerdict, *, system: UnitSystem) -> tuple[str, ...]:
+    """Name what is open, as long as it leaves the first page to the figures."""
+    named = open_texts(verdict, system=system)
+    return named if len(named) + verdict.counts["exceeded"] <= _MOST_NAMED else ()
+
+
 def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any]:
     return {
         "word": verdict.word,
         "text": verdict_text(verdict),
         "exceeded": [clean(text) for text in exceeded_texts(verdict, system=system)],
         "open": open_text(verdict),
+        "named": [clean(text) for text in _open_named(verdict, system=system)],
         "stamp": clean(stamp_text(verdict, system=system)),
     }
 

@@ -224,7 +224,7 @@ def _line(each: BeamFeed) -> Table[Any] | None:
         group="line",
         caption=phrase(
             "{length} of {kind}, {loss} when matched",
-            length=Quantity(line.length, "run"),
+            length=Quantity(line.length, "span"),
             kind=line.line.name,
             loss=Quantity(line.reading.matched_loss_db, "loss"),
         ),

@@ -99,7 +99,7 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
         ("Highest part above ground", held.heights.highest),
         ("Turning radius", held.around.swing_radius),
     )
-    facts += [Fact(label=words, value=Quantity(far, "clearance")) for words, far in lengths]
+    facts += [Fact(label=words, value=Quantity(far, "span")) for words, far in lengths]
     facts.append(Fact(label="Country", value=held.country or "not given"))
     if held.tables:
         facts.append(Fact(label="Tables of airfields", value=held.tables))

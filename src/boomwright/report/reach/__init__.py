@@ -4,7 +4,7 @@ from boomwright.report.model import Report
 from boomwright.report.reach.answer import reach_answer
 from boomwright.report.reach.heights import height_brief, height_pictures, height_tables
 from boomwright.report.reach.offers import reach_offers
-from boomwright.report.reach.paths import path_brief, path_pictures, path_steps, path_tables
+from boomwright.report.reach.paths import path_brief, path_pictures, path_tables
 from boomwright.report.reach.people import people_pictures, people_tables
 from boomwright.report.reach.together import together_pictures, together_tables
 from boomwright.study.reach_parts.results import ReachResult
@@ -18,6 +18,7 @@ def reach_report(result: ReachResult, *, number: int, together: bool = True) -> 
         together: whether what the beams do to each other is told too
     """
     each = result.beams[number]
+    offers = reach_offers(result, each, number=number)
     return Report(
         subject="reach",
         title=f"Reach of {each.beam.name}",
@@ -35,7 +36,7 @@ def reach_report(result: ReachResult, *, number: int, together: bool = True) -> 
             *people_tables(each),
         ),
         brief=(path_brief(each), height_brief(each)),
-        next=path_steps(each),
-        offers=reach_offers(result, each, number=number),
+        next=tuple(offer.text for offer in offers),
+        offers=offers,
         notices=result.notices,
     )

@@ -13,7 +13,7 @@ def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
     lobe = phrase(
         "{angle}, strongest lobe, boom at {height}",
         angle=Quantity(each.take_off_deg, "angle"),
-        height=Quantity(each.beam.height, "height"),
+        height=Quantity(each.beam.height, "span"),
     )
     facts = [Fact(label="Take-off angle", value=lobe)]
     more = step_up(each, "{gains}; {price}", each.wanted_deg[:1])
@@ -28,8 +28,10 @@ def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
     applying = [check for check in each.exposure.checks if check.applies] if each.exposure else []
     if applying:
         worst = max(applying, key=lambda check: check.governing)
-        closest = f"Closest to its limit: {worst.place.place}"
-        facts.append(Fact(label=closest, value=Quantity(worst.governing, "use")))
+        closest = phrase(
+            "{use}, {place}", use=Quantity(worst.governing, "use"), place=worst.place.place
+        )
+        facts.append(Fact(label="Closest to its limit", value=closest))
     if each.scan.splits:
         first = Quantity(each.scan.splits[0].height, "height")
         facts.append(Fact(label="Height from which there is a second lobe", value=first))

@@ -125,19 +125,6 @@ def path_brief(each: BeamReach) -> Table[PathReading]:
     return replace(table, caption="Paths, the short way", items=short)
 
 
-def path_steps(each: BeamReach) -> tuple[Value, ...]:
-    """Where to turn the beam for the first target, where there is one."""
-    if not each.paths:
-        return ()
-    first = each.paths[0]
-    bearing = Quantity(first.path.bearing_deg, "angle")
-    return (
-        phrase(
-            "turn the beam to {bearing} true for {target}", bearing=bearing, target=first.target
-        ),
-    )
-
-
 def hop_table(each: BeamReach) -> Table[tuple[PathReading, HopGain]]:
     """Ways to cover each path by hops, with the gain the antenna has there."""
 

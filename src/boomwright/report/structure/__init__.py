@@ -42,9 +42,9 @@ def structure_report(
     ]
     cases = load_cases((line.basis for line in report.ledger), wind=report.basis)
     margins = ledger(report.ledger, cases=cases)
-    tables: list[Table[Any]] = [margins, cases.table(), fixes(found.fixes)]
+    tables: list[Table[Any]] = [margins, fixes(found.fixes)]
     tables += [table for _, beam, _ in beams for table in beam_tables(beam, report=report)]
-    tables += [loads(report, cases=cases), reminders(report.reminders)]
+    tables += [loads(report, cases=cases), cases.table(), reminders(report.reminders)]
     return Report(
         subject="structure",
         title="Structure",

@@ -45,7 +45,7 @@ def loads(report: StructureReport, *, cases: LoadCases) -> Table[Row]:
             column("load", lambda row: row[1]),
             column("basis", lambda row: cases.name_in(row[2])),
         ),
-        note="The load cases stand behind the margins.",
+        note="The load cases have a list of their own.",
         items=tuple(_rows(report)),
         group="support",
         sentences=True,

@@ -77,6 +77,10 @@ _SHORT: Final = {
     "insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod", "spreader": "spreader",
 }  # fmt: skip
 
+#: rows of a table that the picture of an element, its heading and its words take on paper, and
+#: that a page has
+_ROWS_OF_PICTURE, _ROWS_OF_PAGE = 7, 30
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Build:
@@ -166,15 +170,15 @@ def build_blocks(
     blocks: list[SheetPart] = [
         *(Words(text=f"{build.stamp}.", tone="stamp") for build in builds if build.stamp),
         Words(
-            text=wire_steps.MEASURED
-            if wire
+            text=wire_steps.measured(boom=not wire)
+            if not straight
             else "Everything is measured from two places only: along an element from the boom "
             "centre line, along the boom from its rear end. Hook the tape once and read every mark "
             "off it; never add one length to the next.",
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Said(phrase("{tools}.", tools=listed(_tools(wire=wire, poles=poles), between="; "))),
+        Said(phrase("{tools}.", tools=listed(_tools(straight, wire, poles), between="; "))),
         wire_steps.BEFORE if wire else BEFORE,
     ]
     for build, bill in zip(builds, bills, strict=True):
@@ -216,10 +220,15 @@ def build_blocks(
     return (*blocks, *taken_blocks(taken, system=system, forms=forms))
 
 
-def _tools(*, wire: bool, poles: bool) -> tuple[Value, ...]:
-    if not wire:
-        return TOOLS
-    return (*wire_steps.TOOLS, *(wire_steps.SPREADER_TOOLS if poles else ()))
+def _tools(straight: bool, wire: bool, poles: bool) -> tuple[Value, ...]:
+    """Tools for tubes, for wire and for spreaders, as far as there are any."""
+    tubes = () if wire else TOOLS
+    found = (
+        *tubes,
+        *(() if straight else wire_steps.TOOLS),
+        *(wire_steps.SPREADER_TOOLS if poles else ()),
+    )
+    return tuple(dict.fromkeys(found))
 
 
 def _beam_blocks(
@@ -236,7 +245,8 @@ def _beam_blocks(
         # Three elements share a page.
         blocks += [NewPage()] if place % 3 == 0 else []
         blocks += _element_blocks(build, element, palette, system, of_beam=of_beam)
-    blocks += [NewPage()] if build.elements else []
+    if _fill_a_page(build.elements):
+        blocks.append(NewPage())
     driven = next((each for each in build.elements if each.cut.role == "driven"), None)
     if driven is not None:
         blocks += feed_blocks(
@@ -252,6 +262,13 @@ def _beam_blocks(
     if build.boom.length.millimetres and (build.boom.tubes or not build.beam.bent):
         blocks += _boom_blocks(build, palette, system, of_beam=of_beam)
     return blocks
+
+
+def _fill_a_page(elements: Sequence[ShopElement]) -> bool:
+    """Whether the elements of the last page fill it: what follows opens a page of its own."""
+    last = elements[-((len(elements) - 1) % 3 + 1) :]
+    rows = sum(len(element.tubes) + _ROWS_OF_PICTURE for element in last)
+    return 2 * _ROWS_OF_PAGE <= 3 * rows <= 3 * _ROWS_OF_PAGE
 
 
 def _unit(system: UnitSystem) -> str:

@@ -58,55 +58,48 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
         guyed: whether there are guys
         climbed: whether people climb the support
     """
+
+    def due(name: str, text: str, *, after: int, every_months: int) -> UpkeepReminder:
+        first = _day_after(today, after)
+        return UpkeepReminder(
+            name=name, text=text, after=after, first=first, every_months=every_months
+        )
+
     found = [
-        UpkeepReminder(
-            name="Bolts after the first week",
-            text="Every torque and paint mark once more; guys and turnbuckles; SWR against the "
+        due(
+            "Bolts after the first week",
+            "Every torque and paint mark once more; guys and turnbuckles; SWR against the "
             "first sweep. From the ground where it can be; climbing is for trained people.",
             after=7,
-            first=_day_after(today, 7),
             every_months=0,
         ),
-        UpkeepReminder(
-            name="Yearly look",
-            text="Elements straight and in one plane; clamps, U-bolts, plugs, weep holes; rust at "
+        due(
+            "Yearly look",
+            "Elements straight and in one plane; clamps, U-bolts, plugs, weep holes; rust at "
             "welds and bolts; connectors and drip loops; choke box; rotator and cable loop; earth "
             "connections measured; SWR and front-to-back against the first figures.",
             after=365,
-            first=_day_after(today, 365),
             every_months=12,
         ),
-        UpkeepReminder(
-            name="Inspection by someone qualified",
-            text="Support, mast, footing and anchors by a qualified person, sooner by the sea and "
+        due(
+            "Inspection by someone qualified",
+            "Support, mast, footing and anchors by a qualified person, sooner by the sea and "
             "after severe wind or ice.",
             after=3 * 365 if guyed else 5 * 365,
-            first=_day_after(today, 3 * 365 if guyed else 5 * 365),
             every_months=36 if guyed else 60,
         ),
     ]
     if guyed:
-        found.append(
-            UpkeepReminder(
-                name="Guys",
-                text="Tension against the sheet, grips, thimbles, safety wires, anchors at the "
-                "ground line; plumb of the support.",
-                after=182,
-                first=_day_after(today, 182),
-                every_months=6,
-            )
+        text = (
+            "Tension against the sheet, grips, thimbles, safety wires, anchors at the ground "
+            "line; plumb of the support."
         )
+        found.append(due("Guys", text, after=182, every_months=6))
     if climbed:
-        found.append(
-            UpkeepReminder(
-                name="Harness and lanyards",
-                text="Looked over by a competent person; thrown away at the maker's age or after "
-                "any fall.",
-                after=182,
-                first=_day_after(today, 182),
-                every_months=6,
-            )
+        text = (
+            "Looked over by a competent person; thrown away at the maker's age or after any fall."
         )
+        found.append(due("Harness and lanyards", text, after=182, every_months=6))
     return tuple(sorted(found, key=lambda one: one.after))
 
 

@@ -94,7 +94,7 @@ def boom_trouble(*, beam: Beam, boom: Boom | None) -> str:
     front = boom.rear_end + boom.length
     for number, element in enumerate(beam.elements, start=1):
         if not boom.rear_end - 1e-6 <= element.position <= front + 1e-6:
-            return f"element {number} at {element.position:.2f} m is not on the boom"
+            return f"element {number} is not on the boom"
     if not (boom.material.elastic_modulus > 0.0 and boom.material.density > 0.0):
         return f"density or stiffness of {boom.material.name} is not known"
     return ""

@@ -102,28 +102,17 @@ def margin(
     if reason or capacity is None:
         return not_checked(name=name, reason=reason, change=change, basis=basis)
     use = demand / capacity
-    if demand == inf or not isfinite(use):
-        return Margin(
-            name=name,
-            demand=None,
-            capacity=capacity,
-            use=None,
-            unit=unit,
-            basis=basis,
-            verdict="exceeded",
-            change=change,
-            reason="more than any finite value",
-            part=part,
-        )
+    finite = isfinite(use)
     return Margin(
         name=name,
-        demand=demand,
+        demand=demand if finite else None,
         capacity=capacity,
-        use=use,
+        use=use if finite else None,
         unit=unit,
         basis=basis,
         verdict="within" if use <= 1.0 else "exceeded",
         change=change,
+        reason="" if finite else "more than any finite value",
         part=part,
     )
 

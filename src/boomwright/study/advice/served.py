@@ -257,7 +257,7 @@ def _matched_loss(plan: Plan, beam: Beam) -> float:
 
 def _fed(plan: Plan, beam: Beam, prepare: Preparer) -> tuple[float | None, float]:
     """Standing wave ratio at the radio, None while no match is solved, and the line's loss [dB]."""
-    measured = measure_beam(plan, beam, prepare=prepare)
+    measured = measure_beam(plan, beam, prepare=prepare, at_design=True)
     if isinstance(measured, NotMeasured):
         return None, _matched_loss(plan, beam)
     line = measured.line

@@ -6,6 +6,7 @@ import numpy as np
 
 from boomwright.base import BoomwrightError
 from boomwright.base.files import TERRAIN_PROFILE, FileKind, ReadFile, last_part
+from boomwright.base.quantity import InPlan, phrase
 from boomwright.reach import TerrainProfile
 
 
@@ -35,11 +36,12 @@ def terrain_bytes(name: str, *, files: ReadFile, kind: FileKind) -> bytes:
     try:
         return files(name, "reach.terrain", kind)
     except OSError as error:
-        msg = (
-            f"terrain file {last_part(name)}: {error.strerror or error}; "
-            "put it beside the plan, or correct reach.terrain"
-        )
-        raise BoomwrightError(msg) from error
+        said = phrase(
+            "terrain file {name}: {reason}; put it beside the plan, or correct its name{place}",
+            name=last_part(name), reason=error.strerror or str(error),
+            place=InPlan("reach", ("terrain",)),
+        )  # fmt: skip
+        raise BoomwrightError(said) from error
 
 
 def terrain_from_csv(text: str, *, name: str) -> TerrainProfile:

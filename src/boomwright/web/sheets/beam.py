@@ -101,7 +101,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
     """
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     drawn = _quick_figures(look)
-    drawn.figures["side"], side = pictures.side(desk.plan, system=view.system, narrow=view.narrow)
+    drawn.figures["side"], side = pictures.side(desk.plan, system=view.system)
     measured = desk.known_measured(view.beam, revision=look.revision)
     if readings is not None:
         rest = _full_figures(look, readings, measured, view)
@@ -130,7 +130,7 @@ def full(desk: PlanDesk, view: View) -> Paint:
         return {}
     measured = desk.known_measured(view.beam, revision=look.revision)
     drawn = _full_figures(look, readings, measured, view)
-    drawn.figures["side"], side = pictures.side(desk.plan, system=view.system, narrow=view.narrow)
+    drawn.figures["side"], side = pictures.side(desk.plan, system=view.system)
     tables = {"side": side} | _tables(look, readings, measured, view)
     return {
         "figures": drawn.figures,

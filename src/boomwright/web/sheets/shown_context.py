@@ -10,6 +10,7 @@ from boomwright.base import (
     BoomwrightError,
     Finding,
     Notice,
+    PlanError,
     UnitSystem,
     VerdictWord,
     counts_text,
@@ -22,6 +23,7 @@ from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.colours import page_palette
+from boomwright.web.plan_forms import told
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Table, helped
 from boomwright.web.view import View
@@ -49,6 +51,7 @@ class ToDo:
         default=(),
         metadata=helped("Where in the plan it is done; each has the button of its form."),
     )
+    sheet: str = field(default="", metadata=helped("Address of the sheet on which it is done."))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,6 +182,21 @@ def subject_table(shown: ShownTable) -> Table:
     return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
 
 
+def trouble_words(error: BoomwrightError, *, text: str, system: UnitSystem) -> str:
+    """Say why a subject cannot be computed, places in the owner's words.
+
+    Args:
+        text: the owner's plan
+    """
+    if isinstance(error, PlanError):
+        return " ".join(
+            f"{each.where}: {each.message}{f' ({each.value})' if each.value else ''}; "
+            f"{each.remedy}."
+            for each in told(error, text).faults
+        )
+    return write(error.said, system=system, forms=True)
+
+
 def known_subject(
     desk: PlanDesk,
     view: View,
@@ -209,7 +227,7 @@ def known_subject(
         # Not kept: asked again, it is computed.
         return str(error)
     except BoomwrightError as error:
-        found = str(error)
+        found = trouble_words(error, text=desk.text, system=view.system)
     desk.kept.put(key, found)
     return found
 
@@ -259,7 +277,7 @@ def opening(
         text=f"{counts[0].upper()}{counts[1:]}." if findings else "",
         exceeded=exceeded,
         # Each exceeded check says already what changes it.
-        steps=tuple(ToDo(text=each.text, places=each.places) for each in steps)
+        steps=tuple(ToDo(text=each.text, places=each.places, sheet=each.sheet) for each in steps)
         if not exceeded
         else (),
     )

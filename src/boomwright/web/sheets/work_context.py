@@ -13,7 +13,13 @@ from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import helped
-from boomwright.web.sheets.shown_context import AskedField, Lack, Opening, opening
+from boomwright.web.sheets.shown_context import (
+    AskedField,
+    Lack,
+    Opening,
+    opening,
+    trouble_words,
+)
 from boomwright.web.view import View
 
 _PALETTE = page_palette()
@@ -140,7 +146,7 @@ def work_context(
             canvas = Canvas(palette=_PALETTE, system=view.system, forms=True)
             found = desk.session.work(plan, subject=subject, number=view.beam, canvas=canvas)
         except BoomwrightError as error:
-            found = _words_of(error)
+            found = trouble_words(error, text=desk.text, system=view.system)
         desk.kept.put(key, found)
     made = found if isinstance(found, WorkSheet) else None
     return WorkContext(
@@ -166,14 +172,3 @@ def _untold(made: WorkSheet, *, system: UnitSystem) -> tuple[Notice, ...]:
         for each in made.notices
         if each.written(system, forms=True).text not in told
     )
-
-
-def _words_of(error: BoomwrightError) -> str:
-    faults = getattr(error, "faults", ())
-    if not faults:
-        return str(error)
-    told = [
-        f"{fault.where or fault.path}: {fault.message} ({fault.value}): {fault.remedy}"
-        for fault in faults
-    ]
-    return f"{error}. " + "; ".join(told) + "."
