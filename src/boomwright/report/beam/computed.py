@@ -34,7 +34,7 @@ from boomwright.report.beam.readings import (
     sweep_table,
 )
 from boomwright.report.model import Fact, Picture, Report, Table, drawing, facts_table, thinned
-from boomwright.report.wording import clean, fixed
+from boomwright.report.wording import clean, fixed, surrounded
 from boomwright.solver import PatternCut, SweepPoint
 from boomwright.study.computing import Computation
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
@@ -84,7 +84,8 @@ def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[
     table = sweep_table(thinned(seen.sweep, _FEW), reference=seen.reference_resistance)
     return replace(
         table, caption="Over the band",
-        basis=f"Free space, gain towards the heading; SWR {seen_words(readings, measured)}.",
+        basis=f"Figures {surrounded(readings.beam)}, gain towards the heading; SWR "
+        f"{seen_words(readings, measured)}.",
     )  # fmt: skip
 
 
