@@ -168,8 +168,8 @@ def test_every_notice_is_printed_with_what_was_seen_and_its_source(plain):
     for notice in (*fake_readings().notices, CAUTION):
         assert _squeezed(notice.text) in text
         assert notice.code in text
-    assert _squeezed("seen: 31 V/m") in text
-    assert _squeezed("held against: 28 V/m") in text
+    assert _squeezed("your value: 31 V/m") in text
+    assert _squeezed("limit: 28 V/m") in text
     assert _squeezed("source [1]") in text
     assert _squeezed("[1] " + SOURCES["itu-p527"]) in text
     assert _squeezed("[2] " + SOURCES["nist-sp-811"]) in text

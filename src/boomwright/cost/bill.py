@@ -97,7 +97,7 @@ def _tube_lines(order: TubeOrder) -> list[BillLine]:
                 quantity=float(len(mine)),
                 unit="length",
                 driver=phrase(
-                    "{pieces}; of this tube {needed} needed, {bought} bought",
+                    "{pieces}; of this tube {needed} of {bought} used",
                     pieces=counted(cuts, "piece"),
                     needed=Quantity(order.packing.needed, "bought length"),
                     bought=Quantity(order.packing.bought, "bought length"),

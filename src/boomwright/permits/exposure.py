@@ -121,7 +121,7 @@ def exposure_finding(
     levels = [
         f"E {limit.electric_field:.4g} V/m" if limit.electric_field is not None else "",
         f"H {limit.magnetic_field:.4g} A/m" if limit.magnetic_field is not None else "",
-        f"S {limit.power_density:.4g} W/m2" if limit.power_density is not None else "",
+        f"S {limit.power_density:.4g} W/m²" if limit.power_density is not None else "",
     ]
     shown = "" if ratio.governing is None else f"{100.0 * ratio.governing:.3g} % of the limit"
     return PermitFinding(

@@ -41,13 +41,14 @@ def picture_data(picture: ShownPicture) -> dict[str, Any]:
     root = ElementTree.fromstring(picture.svg)  # noqa: S314 - our own drawing
     said = root.findtext("{*}desc")
     # Most pictures have their title drawn in them.
-    headed = any(each.text == picture.words for each in root.iter("{*}text"))
+    headed = any(each.text == picture.words for each in root.iterfind(".//{*}text"))
     told = (
         [picture.caption] if headed and picture.caption else [f"{picture.words}.", picture.caption]
     )
     return {
         "svg": print_svg(picture.svg),
         "caption": clean(" ".join(told)),
+        "words": clean(picture.words),
         "alt": clean(said or picture.words),
         "width": picture.units * _POINTS_PER_UNIT,
     }

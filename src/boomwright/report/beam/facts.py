@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from operator import itemgetter
 from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
@@ -144,7 +145,7 @@ def banded(value: float, kind: str, error: float) -> Quantity:
     Args:
         value, error: the figure, and the half width of its band [SI]
     """
-    return Quantity(value, kind, error if math.isfinite(error) else 0.0)
+    return Quantity(value, kind, 0.0 if math.isnan(error) else error)
 
 
 def _gain(readings: BeamReadings) -> Quantity:
@@ -240,11 +241,7 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
     return Table(
         name="summary",
         caption="Summary",
-        columns=(
-            column("", lambda row: row[0]),
-            column("", lambda row: row[1]),
-            column("", lambda row: row[2]),
-        ),
+        columns=tuple(column("", itemgetter(place)) for place in range(3)),
         items=rows,
         sentences=True,
     )
@@ -256,7 +253,7 @@ def banded_impedance(impedance: complex, error: float) -> Quantity:
     Args:
         impedance, error: impedance and half width of its band [ohm]
     """
-    return Quantity(impedance, "impedance", error if math.isfinite(error) else 0.0)
+    return Quantity(impedance, "impedance", 0.0 if math.isnan(error) else error)
 
 
 def _ground_rows(
