@@ -7,11 +7,13 @@ import numpy as np
 import pytest
 
 from antennas import beam
+from boomwright.base.quantity import Quantity, write
 from boomwright.feed import FieldSetting
 from boomwright.feed.field_split import split_impedance
 from boomwright.plan import read_plan
 from boomwright.reach import solve_at_height
 from boomwright.render.json.computation import computation_document
+from boomwright.report.beam.computed import beam_report
 from boomwright.solver import (
     FREE_SPACE,
     GROUND_CLASSES,
@@ -23,6 +25,7 @@ from boomwright.solver import (
 )
 from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
+from boomwright.study.feed_parts.results import NotMeasured
 from boomwright.study.reach import reach_plan
 from boomwright.tuning import Bench, Installation
 from boomwright.tuning.braid_family import braided_wires
@@ -135,6 +138,15 @@ def test_a_plan_with_two_beams_says_it_everywhere():
         )
         codes = {notice["code"] for notice in each["notices"]}
         assert {"beside.together", "beside.feed-unsaid"} <= codes
+    for number, readings in enumerate(computed.beams):
+        unmatched = NotMeasured(beam=readings.beam, refusal="")
+        report = beam_report(readings, plan=plan, measured=unmatched)
+        (told,) = (fact for fact in report.answer if str(fact.label).startswith("Beside"))
+        assert told.label == f"Beside {plan.beams[1 - number].name}"
+        assert "not said, so" in write(told.value, system="metric")
+        assert write(Quantity(readings.beside.alone.gain_dbi, "gain"), system="us") in write(
+            told.value, system="us"
+        )
     fed = feed_plan(plan)
     for each, readings in zip(fed.beams, computed.beams, strict=True):
         assert {"beside.together", "beside.feed-unsaid"} <= {n.code for n in each.notices}

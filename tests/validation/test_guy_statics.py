@@ -42,6 +42,26 @@ def test_worst_direction_closed_form():
     assert tension_worst(load=LOAD, angle=radians(45.0)) == pytest.approx(7263.9, abs=0.1)
 
 
+@pytest.mark.parametrize(
+    ("lower", "upper"),
+    [({}, {}), ({"count": 4}, {"count": 4}), ({}, {"first_azimuth": radians(40.0)})],
+)
+def test_a_scan_gives_in_each_direction_what_that_direction_alone_gives(lower, upper):
+    rings = (
+        _ring(height=5.0, initial_tension=900.0, **lower),
+        _ring(initial_tension=900.0, **upper),
+    )
+    mast = GuyedMast(height=10.0, levels=rings, bending_stiffness=2e5, weight_above=lambda _: 800.0)
+    given = {"mast": mast, "loads": (SideLoad(height=10.0, force=LOAD / 4.0),)}
+    states = scan_wind(**given, step_deg=30.0)
+    assert [state.wind_deg for state in states] == [30.0 * number for number in range(12)]
+    for state in states:
+        alone = solve_guyed_mast(**given, wind_deg=state.wind_deg)
+        assert state.pulls == pytest.approx(alone.pulls, rel=1e-9)
+        for ring, held in zip(state.tensions, alone.tensions, strict=True):
+            assert ring == pytest.approx(held, rel=1e-9, abs=1e-6)
+
+
 def test_worst_direction_by_the_solver_with_every_direction_scanned():
     states = scan_wind(
         mast=GuyedMast(height=10.0, levels=(_ring(),)),

@@ -180,7 +180,7 @@ class Quantity:
 
     value: float | complex  #: the figure in SI; NaN or infinite where there is none [SI]
     kind: str  #: its kind, a key of ``KINDS``
-    band: float = 0.0  #: half width of its error band, 0 where none is told [SI]
+    band: float = 0.0  #: half width of its error band; 0: none is told, infinite: unknown [SI]
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:
@@ -391,12 +391,13 @@ def _quantity(quantity: Quantity, *, system: UnitSystem, unit: bool) -> str:
         return _inches(quantity, kind.us, signed=kind.signed)
     else:
         text = _number(quantity.value, kind=kind, system=system)
-    if quantity.band:
+    open_band = math.isinf(quantity.band)
+    if quantity.band and not open_band:
         text = f"{text} ±{_band(quantity.band, kind=kind, system=system)}"
     name = in_system(0.0, unit=kind.unit, system=system)[1]
-    if not unit and kind.in_head:
-        return text
-    return f"{text}{name}" if name == "°" else f"{text} {name}".rstrip()
+    if unit or not kind.in_head:
+        text = f"{text}{name}" if name == "°" else f"{text} {name}".rstrip()
+    return f"{text}, band unknown" if open_band else text
 
 
 def _inches(quantity: Quantity, us: Callable[[float], str], *, signed: bool) -> str:
@@ -407,6 +408,8 @@ def _inches(quantity: Quantity, us: Callable[[float], str], *, signed: bool) -> 
         text = f"+{text}"
     if not quantity.band:
         return text
+    if math.isinf(quantity.band):
+        return f"{text}, band unknown"
     sixteenth = METRES_PER_INCH / 16.0
     steps = max(math.ceil(quantity.band / sixteenth - 1e-6), 1)
     return f"{text} ±{us(steps * sixteenth)}"

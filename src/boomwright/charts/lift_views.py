@@ -18,6 +18,8 @@ from boomwright.raising import LiftPlan, LineNear
 _EDGE = 46.0
 #: words nearer to the right edge than this end at their mark [user units]
 _EDGE_WORDS = 70.0
+#: what turns within less has no circle [m]
+_SWINGS = 0.1
 _Place = Callable[[float, float], tuple[float, float]]
 
 
@@ -40,7 +42,8 @@ def lift_side_view(
     span = max(job.load.element_span, job.load.boom_length)
     if job.load.seen:
         span = 2.0 * max(abs(across) for wire in job.load.seen for across, _ in wire)
-    top = max(job.tower_height, job.lift_height) + 0.12 * job.lift_height
+    highest = max((up for wire in job.load.seen for _, up in wire), default=job.lift_height)
+    top = max(job.tower_height, highest) + 0.12 * job.lift_height
     # Past the ring there is room for its words.
     right = max(
         1.5 * lift.exclusion_radius, *(each.distance + 4.0 for each in job.power_lines), 0.0
@@ -102,7 +105,7 @@ def _heights(lift: LiftPlan, system: UnitSystem) -> str:
 def _beam_up(
     lift: LiftPlan, at: _Place, span: float, palette: Palette, system: UnitSystem
 ) -> list[str]:
-    """Draw the beam across its support, or hung wire as it hangs."""
+    """Draw the beam across its support, or wire with corners as it will hang."""
     job, half = lift.job, 0.5 * span
     mass = job.load.mass
     weight = write(Quantity(mass, "mass"), system=system)
@@ -319,7 +322,7 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[Circle]:
         Circle(radius=lift.dropped_tool_radius, words="nobody while people work above",
                 colour=palette.accent, opacity=0.12),
     ]  # fmt: skip
-    if lift.job.swing_radius > 0.0:
+    if lift.job.swing_radius > _SWINGS:
         hung = lift.job.load.hung
         words = "the wire as it swings on one rope" if hung else "the beam as it turns in the ropes"
         found.append(

@@ -116,12 +116,11 @@ class FieldStart:
     reactance: float  #: reactance at the port to be expected [ohm]
 
 
-def published_start(*, job: RodJob, load: FeedLoad, trim_element: bool) -> PublishedStart:
+def published_start(*, job: RodJob, load: FeedLoad) -> PublishedStart:
     """First published design that works with the least trimming of the element.
 
     Args:
         load: the element as if split
-        trim_element: whether the element may be trimmed
 
     Raises:
         BoomwrightError: when there is none
@@ -131,7 +130,7 @@ def published_start(*, job: RodJob, load: FeedLoad, trim_element: bool) -> Publi
     frequency = job.beam.design_frequency
     low, high = tip_bounds(beam=job.beam)
     fault: BoomwrightError | None = None
-    for number in range(_TRIM_STEPS if trim_element else 1):
+    for number in range(_TRIM_STEPS):
         taken = -_TRIM_STEP * number
         tips = circuit_tip_change(element=element, frequency=frequency, reactance=taken)
         if not low < tips < high:
@@ -144,7 +143,7 @@ def published_start(*, job: RodJob, load: FeedLoad, trim_element: bool) -> Publi
             continue
         least, greatest = job.capacitors
         fits = least <= rod.capacitance <= greatest
-        if (fits and rod.rod_length < _LONGEST_ROD * element.half_length) or not trim_element:
+        if fits and rod.rod_length < _LONGEST_ROD * element.half_length:
             return PublishedStart(rod=rod, tip_change=tips)
     if fault is not None:
         raise fault
@@ -176,12 +175,11 @@ def _designed(design: Callable[..., RodMatch], load: FeedLoad, job: RodJob) -> R
     )
 
 
-def field_start(*, job: RodJob, element: complex, trim_element: bool) -> FieldStart | None:
+def field_start(*, job: RodJob, element: complex) -> FieldStart | None:
     """Shortest rod by equations that count the thicker middle and the whole element.
 
     Args:
         element: impedance of the planned element as if split, at the design frequency [ohm]
-        trim_element: whether the element may be trimmed
 
     Returns:
         start with the least trimming of the element; None when these equations know none
@@ -190,7 +188,7 @@ def field_start(*, job: RodJob, element: complex, trim_element: bool) -> FieldSt
     shortest, longest = tip_bounds(beam=job.beam)
     least, greatest = job.reactances
     lengths = np.linspace(*job.rod_bounds, _LENGTHS)
-    for number in range(2 * _TRIM_STEPS if trim_element else 1):
+    for number in range(2 * _TRIM_STEPS):
         # Nearest first: 0, one step shorter, one longer, two shorter, ...
         taken = -_TRIM_STEP * ((number + 1) // 2) * (1.0 if number % 2 else -1.0)
         tips = circuit_tip_change(

@@ -49,7 +49,6 @@ def solve_gamma(
     spacing: float,
     reference: float = 50.0,
     capacitors: tuple[float, float] = CAPACITOR_RANGE,
-    trim_element: bool = True,
     setting: FieldSetting | None = None,
 ) -> FieldMatch:
     """Match with a gamma: circuit equations first, then rod, strap and gap as wires.
@@ -64,7 +63,6 @@ def solve_gamma(
         spacing: distance between the axes of element and rod [m]
         reference: resistance of the line [ohm]
         capacitors: least and greatest capacitor that can be had [F]
-        trim_element: whether the driven element may be trimmed
         setting: ground and memory; None is free space
 
     Raises:
@@ -79,7 +77,6 @@ def solve_gamma(
             capacitors=capacitors,
             setting=setting or FieldSetting(),
         ),
-        trim_element,
     )
 
 
@@ -115,12 +112,11 @@ def solve_tee(
             reference=reference,
             capacitors=CAPACITOR_RANGE,
             setting=setting or FieldSetting(),
-        ),
-        True,
+        )
     )
 
 
-def _solve_rods(job: RodJob, trim_element: bool) -> FieldMatch:
+def _solve_rods(job: RodJob) -> FieldMatch:
     element = job.beam.elements[job.beam.driven_index]
     check_spacing(
         kind=job.kind,
@@ -131,13 +127,11 @@ def _solve_rods(job: RodJob, trim_element: bool) -> FieldMatch:
     notices: list[Notice] = []
     published: PublishedStart | None = None
     try:
-        published = published_start(job=job, load=load, trim_element=trim_element)
+        published = published_start(job=job, load=load)
     except BoomwrightError as fault:
         notices.append(_no_published_start(fault))
-    begun = field_start(
-        job=job, element=complex(load.at(job.beam.design_frequency)), trim_element=trim_element
-    )
-    rod, tips, evaluations = _finish_in_field(job, begun or _as_start(job, published), trim_element)
+    begun = field_start(job=job, element=complex(load.at(job.beam.design_frequency)))
+    rod, tips, evaluations = _finish_in_field(job, begun or _as_start(job, published))
     beam = with_driven_tips(beam=job.beam, change=tips)
     capacitance = job.rods / (job.angular * _port(job, beam, rod).imag)
     shape = replace(job.shape, rod_length=rod, capacitance=capacitance)
@@ -227,9 +221,7 @@ def _stages(job: RodJob, capacitance: float) -> tuple[Stage, ...]:
     return stages
 
 
-def _finish_in_field(
-    job: RodJob, start: FieldStart, trim_element: bool
-) -> tuple[float, float, int]:
+def _finish_in_field(job: RodJob, start: FieldStart) -> tuple[float, float, int]:
     """Rod length and change of tips that match in the field, and the solutions taken."""
     low, high = job.rod_bounds
     length = min(max(start.rod_length, low), high)
@@ -252,8 +244,6 @@ def _finish_in_field(
     least, greatest = job.reactances
     if slid.converged and least <= seen.imag <= greatest:
         return float(slid.values[0]), 0.0, slid.evaluations
-    if not trim_element:
-        raise BoomwrightError(_out_of_reach(job, slid, seen))
     wanted = min(max(start.reactance, 1.2 * least), greatest / 1.2)
 
     def both_off(values: Floats) -> Floats:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from math import atan2, degrees
 
 from boomwright.base import Notice, SolverError
@@ -15,6 +16,8 @@ from boomwright.solver import Ground, beam_wires
 _DRIVEN_WL = (0.4, 0.6)
 #: and its neighbours stand well within one
 _FARTHEST_WL = 1.0
+#: less play than this between two tubes jams them [m] {common-practice-tubing}
+_LEAST_PLAY = 0.0001
 #: a tie from above lies at 15 degrees or more
 _FLATTEST_TIE_DEG = 15.0
 
@@ -27,6 +30,7 @@ def beam_doubts(beam: Beam, *, boom: BoomPlan | None, ground: Ground) -> Iterato
     yield from _places(beam)
     yield from _crossings(beam, ground)
     yield from _traps(beam)
+    yield from _tight_tubes(beam)
     if boom is not None:
         yield from _boom(beam, boom)
 
@@ -157,6 +161,31 @@ def _traps(beam: Beam) -> Iterator[Notice]:
                 wide=Quantity(usual.wide, "small length"),
             ),
         )
+
+
+def _tight_tubes(beam: Beam) -> Iterator[Notice]:
+    """Tubes that fill the bore they go into, as their rounded sizes are written."""
+    found = {
+        (outer.diameter, outer.wall, inner.diameter)
+        for element in beam.elements
+        for outer, inner in pairwise(element.half)
+        if outer.wall > 0.0 and inner.diameter < outer.diameter
+    }
+    for size, wall, inner in sorted(found):
+        play = size - 2.0 * wall - inner
+        if play < _LEAST_PLAY:
+            yield _doubt(
+                "tube-fit",
+                phrase(
+                    "{beam}: a tube of {inner} fills the bore of {outer} as written. Sizes are "
+                    "rounded: try one in the other before you buy them all.",
+                    beam=beam.name,
+                    inner=_thin(inner),
+                    outer=_thin(size),
+                ),
+                value=phrase("{play} play", play=_thin(play)),
+                limit=phrase("{play} play", play=_thin(_LEAST_PLAY)),
+            )
 
 
 def _boom(beam: Beam, boom: BoomPlan) -> Iterator[Notice]:

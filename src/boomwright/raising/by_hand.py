@@ -35,16 +35,25 @@ AGED: Final = (
     "trees, roof hooks and posts: dead wood, rot, loose bricks, rusty eyes",
 )
 
-SEQUENCE: Final = (
-    "look over trees, roof hooks, posts, pulleys and ropes",
-    "mark lines overhead; rope off the ground under wires and branches",
-    "dry run with empty ropes and all signals",
-    "fit balun and cable on the ground, cable tied so that it pulls on nothing",
-    "SWR check on stands",
-    "lift with the hold points",
-    "SWR from the station; trim both ends alike on the ground and lift again",
-    "photographs, log",
-)
+
+def sequence(*, upright: bool) -> tuple[str, ...]:
+    """Order of the day.
+
+    Args:
+        upright: whether it is upright wire, which no stand holds and which has one end to trim
+    """
+    ends = "the upper end" if upright else "both ends alike"
+    return (
+        "look over trees, roof hooks, posts, pulleys and ropes",
+        "mark lines overhead; rope off the ground under wires and branches",
+        "dry run with empty ropes and all signals",
+        "fit balun and cable on the ground, cable tied so that it pulls on nothing",
+        *(() if upright else ("SWR check on stands",)),
+        "lift with the hold points",
+        f"SWR from the station; trim {ends} on the ground and lift again",
+        "photographs, log",
+    )
+
 
 EMERGENCY: Final = (
     "rope jammed: nobody climbs after it; pull from the ground, or call a trained tree climber",

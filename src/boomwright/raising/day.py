@@ -134,7 +134,8 @@ def _rope_roles(roles: list[CrewRole], best: MethodChoice, job: Raising, spare: 
 
 def hold_points(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
     """Points of the lift where work stops until somebody named says "go on"."""
-    return (_before(best, job), _ON_STANDS, *_middle(best, job), _let_off(best), _leaving(best))
+    tested = () if job.load.upright else (_ON_STANDS,)
+    return (_before(best, job), *tested, *_middle(best, job), _let_off(best), _leaving(best))
 
 
 _ON_STANDS: Final = HoldPoint(
@@ -277,10 +278,10 @@ def _leaving(best: MethodChoice) -> HoldPoint:
     )
 
 
-def sequence(best: MethodChoice) -> tuple[str, ...]:
+def sequence(best: MethodChoice, job: Raising) -> tuple[str, ...]:
     """Order of the day of the lift."""
     if best.way == "by hand":
-        return by_hand.SEQUENCE
+        return by_hand.sequence(upright=job.load.upright)
     people = "; inspect harness and ropes" if best.people[0] else ""
     first = f"look over and torque the tower{people}"
     tries = {
@@ -300,7 +301,7 @@ def sequence(best: MethodChoice) -> tuple[str, ...]:
         "mark lines overhead and in the ground; rope off the ground",
         tries.get(best.way, "dry run with an empty rope and all signals"),
         "fit balun, cable and loop on the ground",
-        "SWR check on stands",
+        *(() if job.load.upright else ("SWR check on stands",)),
         *middle,
         "turn the full range and watch the loop",
         "torque list, photographs, log",

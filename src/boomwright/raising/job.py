@@ -32,7 +32,8 @@ class Load:
     hung: bool = False  #: whether it is wire on ropes, bolted to nothing
     pull: float = 0.0  #: pull in each wire when it hangs [N]
     rise: float = 0.0  #: highest part above where it is held [m]
-    #: hung wire as seen from behind: points across and above ground of each wire [m]
+    upright: bool = False  #: whether it is upright wire, which no stand holds
+    #: wire with corners as seen from behind: points across and above ground of each wire [m]
     seen: tuple[tuple[tuple[float, float], ...], ...] = ()
 
 

@@ -344,7 +344,7 @@ def plan_lift(
         signals=signals(best.way),
         stop_rule=STOP_RULE,
         hold_points=hold_points(best, job),
-        sequence=sequence(best),
+        sequence=sequence(best, job),
         emergency=emergency(best),
         taking_down=taking_down(best, job),
         swr_check=swr_check,

@@ -33,6 +33,11 @@ def held_at(beam: Beam) -> str:
     return "" if beam.hung else "boom"
 
 
+def surrounded(beam: Beam) -> str:
+    """Say where the figures without the owner's ground hold: some are fed against the ground."""
+    return "over perfect ground" if beam.stands_on_ground else "in free space"
+
+
 def height_label(beam: Beam) -> str:
     """Label of a beam's height."""
     at = held_at(beam)

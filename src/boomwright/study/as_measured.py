@@ -14,13 +14,7 @@ from boomwright.base.quantity import Value, listed
 from boomwright.feed import FieldMatch, FieldSetting, solve_planned
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.plan.resolve import (
-    coax_type,
-    duty_factor,
-    feed_line,
-    served_beams,
-    wished_beam,
-)
+from boomwright.plan.resolve import coax_type, duty_factor, feed_line
 from boomwright.plan.resolve.feed import drawn_shape
 from boomwright.reach import front_to_rear, take_off
 from boomwright.solver import Preparer, remembering
@@ -85,6 +79,9 @@ def further_bands(
     """
     if plan.wish is None or not plan.wish.bands:
         return ()
+    # Only further bands ask what the search knows of them.
+    from boomwright.plan.resolve import served_beams, wished_beam
+
     try:
         if wished_beam(plan) is not beam:
             return ()

@@ -113,29 +113,25 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
     ratings = rate_parts(used, power=power, setting=setting) if used and power else ()
     needed, work = _choke(plan, used, cases, power)
     speed = beam.feed.velocity_factor or (line[0].velocity_factor if line else None)
+    before = matched_sweep(
+        stages=(), frequency=bare.frequency, impedance=bare.impedance, reference=reference
+    )
+    tries = circuit_tries(
+        beam, load=bare, reference=reference, rods=rod_sizes(beam),
+        velocity_factor=speed or _USUAL_VELOCITY_FACTOR,
+    )  # fmt: skip
     return BeamFeed(
         beam=beam,
         reference=reference,
         measured=measured,
         bare=bare,
-        before=matched_sweep(
-            stages=(),
-            frequency=bare.frequency,
-            impedance=bare.impedance,
-            reference=reference,
-        ),
+        before=before,
         drawn=drawn,
         drawn_words=drawn_words,
         proposed=proposed,
         proposed_words=proposed_words,
         offered=_offered(plan, beam, drawn, proposed),
-        tries=circuit_tries(
-            beam,
-            load=bare,
-            reference=reference,
-            rods=rod_sizes(beam),
-            velocity_factor=speed or _USUAL_VELOCITY_FACTOR,
-        ),
+        tries=tries,
         ratings=ratings,
         line=at_line,
         braids=cases,

@@ -61,6 +61,14 @@ def test_a_band_is_rounded_up_and_never_to_nothing() -> None:
     assert written == ["7.52 ±0.04 dBi", "7.52 ±0.03 dBi", "7.52 ±0.01 dBi"]
 
 
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_a_band_that_is_not_known_is_said(system: str) -> None:
+    figures = (Quantity(7.523, "gain", math.inf), Quantity(0.0254, "tube size", math.inf))
+    for figure in figures:
+        plain = write(Quantity(figure.value, figure.kind), system=system)
+        assert write(figure, system=system) == f"{plain}, band unknown"
+
+
 @pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_head_and_bare_cell_say_what_the_whole_says(kind: str, system: str) -> None:

@@ -14,6 +14,7 @@ import pygltflib
 import pytest
 from ezdxf import bbox
 
+from boomwright.base.quantity import write
 from boomwright.charts.blocks import Grid
 from boomwright.charts.drawing import Bore, DrawnTube, Note
 from boomwright.charts.drawing_svg import drawing_svg
@@ -23,7 +24,7 @@ from boomwright.export.assembly_gltf import assembly_glb
 from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.export.upkeep_calendar import upkeep_calendar
 from boomwright.parts import clamp_plate
-from boomwright.plan import read_plan
+from boomwright.plan import plan_notices, read_plan
 from boomwright.plan.resolve import station_assembly
 from boomwright.plan.shapes import shape_plan
 from boomwright.report.build.shop import shop_elements
@@ -61,8 +62,10 @@ def test_a_bore_too_tight_or_too_wide_is_said():
     tight = read_plan(
         DEMO.replace('"31.75 mm", "1.20 m", "2.95 mm"', '"27.45 mm", "1.20 m", "1 mm"')
     )
-    codes = {n.code for n in fit_notices(elements_of(tight))}
-    assert "book.tube-does-not-fit" in codes
+    # 27.45 mm with walls of 1 mm leave 25.45 mm for a tube of 25.40 mm.
+    (told,) = [each for each in plan_notices(tight) if each.code == "plan.tube-fit"]
+    assert write(told.value, system="metric") == "0.05 mm play"
+    assert "plan.tube-fit" not in {each.code for each in plan_notices(PLAN)}
     wide = read_plan(
         DEMO.replace('"19.05 mm", "1.00 m", "1.47 mm"', '"19.05 mm", "1.00 m", "1 mm"')
     )

@@ -8,13 +8,16 @@ from xml.etree import ElementTree
 import pytest
 
 from bent_plans import HEAD, HELD, SPREADER, UPRIGHT, hexagon, loop, vee
+from boomwright.base.quantity import write
 from boomwright.charts.blocks import Grid, Heading, SheetPicture, Steps, Words
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.charts.structure.frame_view import frame_view
 from boomwright.parts import KNOT
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import beam_cutting, plan_bill
+from boomwright.plan.resolve import beam_cutting, plan_bill, station_assembly
 from boomwright.plan.shapes import shape_plan
+from boomwright.report.beam.tables import length_table
+from boomwright.report.build.shop import element_cuts
 from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.pocket import cut_sheet, wire_sheet
 from boomwright.report.work.upkeep import upkeep_blocks
@@ -174,6 +177,24 @@ def test_loops_on_a_boom_have_boom_spreaders_and_closed_wires(shape):
     # Nothing of elements of tube, nor of a hub that is not there.
     for words in ("cord", "lay its tubes out", "hub", "turn an element in its plate"):
         assert words not in told
+
+
+def test_points_of_a_frame_without_a_hub_are_told_from_its_boom():
+    plan = read_plan(shape_plan("two-square-loops", band="20 m"))
+    build = make_build(plan, plan.beams[0], system="metric")
+    blocks = build_blocks([build], bills=[None], palette=PRINT_PALETTE, system="metric")
+    rows = {row[0]: row[2] for row in grid(blocks, "From the boom").rows}
+    # Straight up from the boom beside it, and along its spreader.
+    assert (rows["front top"], rows["front upper corner"]) == ("2698", "3816")
+
+
+def test_an_upright_wire_is_as_long_as_it_stands():
+    plan = read_plan(PLANS["upright"])
+    (beam,) = plan.beams
+    (cut,) = element_cuts(station_assembly(plan).of(beam.name), beam=beam)
+    assert cut.full_length.millimetres == round(beam.elements[0].length * 1000.0)
+    heads = [write(each.head, system="metric") for each in length_table([cut]).columns]
+    assert heads[2:] == ["Foot to top, mm"]
 
 
 def after_the_lift(name):

@@ -16,6 +16,7 @@ from boomwright.permits import fall_gap
 from boomwright.plan import read_plan
 from boomwright.plan.shapes import shape_plan
 from boomwright.report.model import Canvas
+from boomwright.report.structure.cases import load_cases
 from boomwright.report.structure.ledger import ledger, ledger_pictures
 from boomwright.session.files import load_plan
 from boomwright.study.permits import permit_plan
@@ -38,7 +39,7 @@ def _ledger(report, *, most_rows=None, system="metric", width=640.0, palette=LIG
     made = ledger_pictures(
         report,
         wind=report.basis,
-        table=ledger(report.ledger, wind=report.basis),
+        table=ledger(report.ledger, cases=load_cases((), wind=report.basis)),
         most_rows=most_rows,
     )
     return [picture.draw(canvas) for picture in made]

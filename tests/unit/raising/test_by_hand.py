@@ -86,5 +86,9 @@ def test_wire_without_a_support_can_be_planned(shape):
     assert each.gaps == ()
     assert each.lift is not None
     assert each.lift.methods[0].way == "by hand"
+    # Upright wire lies on no stand, and has one end to trim.
+    steps = " ".join([*each.lift.sequence, *(point.name for point in each.lift.hold_points)])
+    assert ("stands" in steps) == (shape == "vee")
+    assert ("both ends" in steps) == (shape == "vee")
     # What lifts 5.1 m of wire on end goes up to its top.
     assert each.lift.job.lift_height == pytest.approx(12.0 if shape == "vee" else 5.2, abs=0.01)

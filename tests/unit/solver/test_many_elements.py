@@ -138,10 +138,10 @@ def test_far_field_in_all_directions_takes_little_memory() -> None:
 
 
 def test_too_large_is_refused_from_its_counts_before_any_work() -> None:
-    zigzag = np.array([[0.0, 10.0 * (n % 2), 20.0 + 2.0 * n] for n in range(600)])
-    path = WirePath(name="zigzag", points=zigzag, radii=np.full(599, 0.002))
+    zigzag = np.array([[0.0, 10.0 * (n % 2), 20.0 + 2.0 * n] for n in range(300)])
+    path = WirePath(name="zigzag", points=zigzag, radii=np.full(299, 0.002))
     system = wire_network(paths=(path,))
-    assert len(system.runs) == 599
+    assert len(system.runs) == 299
     with pytest.raises(SolverError, match=r"GB of memory; .* take out"):
         assemble(
             system=system,

@@ -125,7 +125,9 @@ def boom_dimensions(
     if half_lengths:
         y += 10.0
         made.append(line(xs[0], y, xs[-1], y, **quiet))
-        made.append(text(xs[-1] + 12.0, y, "half length", fill=palette.quiet, size=_SIZE))
+        upright = all(element.upright for element in elements)
+        what = "length, foot to top" if upright else "half length"
+        made.append(text(xs[-1] + 12.0, y, what, fill=palette.quiet, size=_SIZE))
         halves = [bare_length(element.half_length, system=system) for element in elements]
         drawn, y = _row(wished=xs, contents=halves, y=y, level=False, palette=palette)
         made += drawn

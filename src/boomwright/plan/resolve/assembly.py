@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from boomwright.cost import DEFAULT_STOCK
 from boomwright.parts import (
@@ -59,8 +60,9 @@ from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.resolve.places import mast_place, support_height
-from boomwright.structure import AnchorBlock, GuyLevel
-from boomwright.structure.report import StructureReport
+
+if TYPE_CHECKING:
+    from boomwright.structure import AnchorBlock, GuyLevel, StructureReport
 
 #: length of a tower section where the plan does not say, 10 ft [m] {common-practice-tubing}
 DEFAULT_SECTION = 3.048

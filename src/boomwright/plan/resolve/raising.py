@@ -10,6 +10,7 @@ from boomwright.base.quantity import InPlan, Value, phrase, settled
 from boomwright.parts import GROUND, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
+from boomwright.plan.model_work import RaisingPlan
 from boomwright.plan.resolve.assembly import beam_rise, station_assembly, swing_radius
 from boomwright.plan.resolve.places import support_height
 from boomwright.plan.resolve.structure import structure_inputs
@@ -116,6 +117,16 @@ def _balance(reports: Sequence[BeamReport]) -> float | None:
     return sum(weight * place for weight, place in known) / whole
 
 
+def _crew(job: RaisingPlan) -> Crew:
+    return Crew(
+        trained_climbers=job.trained_climbers,
+        ground=job.ground_crew,
+        training=job.training,
+        rescue_plan=job.rescue_plan,
+        trained_rigger=job.trained_rigger,
+    )
+
+
 def raising_job(
     plan: Plan, beam: Beam, report: BeamReport | None, *, beside: Sequence[BeamReport] = ()
 ) -> Raising | None:
@@ -149,26 +160,25 @@ def raising_job(
             name=beam.name,
             mass=mass,
             drag_area=sum(each.wind.worst.drag for each in whole),
-            element_span=max(element.length for each in every for element in each.elements),
+            element_span=max(
+                element.length if element.upright else 2.0 * element.reach
+                for each in every
+                for element in each.elements
+            ),
             boom_length=beam.boom_length if boom is None else boom.length,
             reach=max(swing_radius(plan, each) for each in every),
             balance_place=balance,
             hung=beam.hung,
+            upright=beam.upright,
             at_hub=beam.frame is not None and beam.frame.hub is not None,
             pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
             rise=0.0 if beam.hung else max(0.0, *(beam_rise(plan, each) for each in every)),
-            seen=_seen(beam) if beam.hung else (),
+            seen=tuple(wire for each in every if each.bent for wire in _seen(each)),
         ),
         tower_height=height,
         stands=stands,
         lift_height=top,
-        crew=Crew(
-            trained_climbers=job.trained_climbers,
-            ground=job.ground_crew,
-            training=job.training,
-            rescue_plan=job.rescue_plan,
-            trained_rigger=job.trained_rigger,
-        ),
+        crew=_crew(job),
         lines_surveyed=None if asked is None else asked.power_lines_surveyed,
         power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),
         guys=() if plan.support is None else plan.support.guy,

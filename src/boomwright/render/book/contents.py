@@ -58,7 +58,7 @@ from boomwright.report.build.shop import ElementCut, ShopElement, element_cuts, 
 from boomwright.report.chapter import Chapter
 from boomwright.report.glossary import GLOSSARY
 from boomwright.report.model import Table
-from boomwright.report.wording import clean, shortened
+from boomwright.report.wording import clean, shortened, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
@@ -131,10 +131,12 @@ def _element_entry(
     beam = readings.beam
     split = beam.feed.cuts_element and beam.elements[cut.index].role == "driven"
     half_gap = write(Quantity(beam.feed.gap / 2.0, "small length"), system=system)
+    full = _sawn(cut.full_length, system=system)
     return {
         "title": f"{cut.number} · {cut.label}",
-        "half": _sawn(cut.half_length, system=system),
-        "full": _sawn(cut.full_length, system=system),
+        "lengths": f"Length {full}"
+        if cut.upright
+        else f"Half length {_sawn(cut.half_length, system=system)}, full length {full}",
         # Wire with corners is in the sheets of its frame.
         "picture": shop and detail_picture(readings, element=shop, system=system),
         "tubes": shop and _written(tube_table(shop), system=system),
@@ -183,6 +185,7 @@ def _beam_entry(
             _element_entry(readings, cut=cut, shop=shop.get(cut), system=system) for cut in cuts
         ],
         "wires": _written(wire_table(beam.wires), system=system) if beam.wires else None,
+        "around": surrounded(beam),
         "patterns": patterns,
         "ground": ground,
         "lobes": (

@@ -27,7 +27,7 @@ from boomwright.render.rows import fact_rows
 from boomwright.report.beam.facts import ground_text, headline
 from boomwright.report.beam.measured import seen_readings, seen_words
 from boomwright.report.build.shop import ShopElement, rounded_beam
-from boomwright.report.wording import fixed, held_at, megahertz
+from boomwright.report.wording import fixed, held_at, megahertz, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: an SVG with its caption, its text alternative and its width on paper [pt]
@@ -98,31 +98,31 @@ def detail_picture(readings: BeamReadings, *, element: ShopElement, system: Unit
 
 
 def pattern_pictures(readings: BeamReadings) -> list[Picture]:
-    """Draw the free-space patterns."""
-    at = megahertz(readings.free_space.frequency)
+    """Draw the patterns without the owner's ground."""
+    at, around = megahertz(readings.free_space.frequency), surrounded(readings.beam)
     facts = fact_rows(headline(readings, None), system="metric")  # no lengths among them
     numbers = "; ".join(f"{label} {value}" for label, value in facts)
     return [
         _picture(
             azimuth_pattern(
                 cuts=[readings.azimuth_pattern],
-                labels=["free space"],
+                labels=[around.removeprefix("in ")],
                 palette=PRINT_PALETTE,
                 width=_PATTERN,
             ),
             units=_PATTERN,
-            caption=f"Azimuth pattern in free space at elevation 0°, {at}. Gain in dBi.",
-            alt=f"Azimuth pattern in free space at {at}. {numbers}.",
+            caption=f"Azimuth pattern {around} at elevation 0°, {at}. Gain in dBi.",
+            alt=f"Azimuth pattern {around} at {at}. {numbers}.",
         ),
         _picture(
             elevation_pattern(
                 cuts=[readings.elevation_pattern],
-                labels=["free space"],
+                labels=[around.removeprefix("in ")],
                 palette=PRINT_PALETTE,
                 width=_PATTERN,
             ),
             units=_PATTERN,
-            caption=f"Elevation pattern in free space through the heading, {at}. Gain in dBi.",
+            caption=f"Elevation pattern {around} through the heading, {at}. Gain in dBi.",
         ),
     ]
 
@@ -168,7 +168,7 @@ def band_pictures(
 ) -> list[Picture]:
     """Draw the figures over the band."""
     seen = seen_readings(readings, measured)
-    against = f"{seen.reference_resistance:g} Ω"
+    against, around = f"{seen.reference_resistance:g} Ω", surrounded(readings.beam)
     return [
         _picture(
             sweep_chart(readings=seen, palette=PRINT_PALETTE, width=_CHART),
@@ -179,12 +179,12 @@ def band_pictures(
         _picture(
             impedance_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),
             units=_CHART,
-            caption="Feed-point resistance and reactance over the band, in free space.",
+            caption=f"Feed-point resistance and reactance over the band, {around}.",
         ),
         _picture(
             gain_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),
             units=_CHART,
-            caption="Free-space gain and front-to-back ratio over the band.",
+            caption=f"Gain and front-to-back ratio over the band, {around}.",
         ),
     ]
 

@@ -34,13 +34,15 @@ from boomwright.report.beam.readings import (
     sweep_table,
 )
 from boomwright.report.model import Fact, Picture, Report, Table, drawing, facts_table, thinned
-from boomwright.report.wording import fixed
+from boomwright.report.wording import clean, fixed, surrounded
 from boomwright.solver import PatternCut, SweepPoint
 from boomwright.study.computing import Computation
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: frequencies over the band that a quick look shows
 _FEW: Final = 5
+#: what neighbours change in gain that the answer speaks of [dB]
+_BESIDE_MATTERS_DB: Final = 0.1
 
 
 def computed_reports(result: Computation) -> tuple[Report, ...]:
@@ -82,14 +84,38 @@ def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[
     table = sweep_table(thinned(seen.sweep, _FEW), reference=seen.reference_resistance)
     return replace(
         table, caption="Over the band",
-        basis=f"Free space, gain towards the heading; SWR {seen_words(readings, measured)}.",
+        basis=f"Figures {surrounded(readings.beam)}, gain towards the heading; SWR "
+        f"{seen_words(readings, measured)}.",
     )  # fmt: skip
 
 
 def _answer(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> tuple[Fact, ...]:
     standing = Fact(label="As measured", value=measured_words(measured))
     own = headline(readings, measured)
-    return (*own, *band_facts(measured), *_drives(readings), standing)
+    return (*own, *band_facts(measured), *_beside(readings), *_drives(readings), standing)
+
+
+def _beside(readings: BeamReadings) -> tuple[Fact, ...]:
+    """What the neighbours take, where they matter."""
+    beside = readings.beside
+    if beside is None or max(abs(beside.loss_db), beside.spread_db) < _BESIDE_MATTERS_DB:
+        return ()
+    taken = [
+        f"; feed of {clean(name)} not said, so {answer}, the worst, is taken"
+        for name, answer in beside.feeds
+        if name in beside.asked
+    ]
+    return (
+        Fact(
+            label=f"Beside {', '.join(clean(each.name) for each in beside.reach if each.counts)}",
+            value=phrase(
+                "{together} in free space, {alone} alone{taken}",
+                together=Quantity(beside.together.gain_dbi, "gain"),
+                alone=Quantity(beside.alone.gain_dbi, "gain"),
+                taken="".join(taken),
+            ),
+        ),
+    )
 
 
 def _drives(readings: BeamReadings) -> tuple[Fact, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from operator import itemgetter
 from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
@@ -17,7 +18,7 @@ from boomwright.report.beam.measured import (
     swr_span,
 )
 from boomwright.report.model import Fact, Table, column
-from boomwright.report.wording import clean, height_label
+from boomwright.report.wording import clean, height_label, surrounded
 from boomwright.solver import Ground
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
@@ -144,7 +145,7 @@ def banded(value: float, kind: str, error: float) -> Quantity:
     Args:
         value, error: the figure, and the half width of its band [SI]
     """
-    return Quantity(value, kind, error if math.isfinite(error) else 0.0)
+    return Quantity(value, kind, 0.0 if math.isnan(error) else error)
 
 
 def _gain(readings: BeamReadings) -> Quantity:
@@ -190,8 +191,7 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
     """List the main figures with their error bands."""
     here = readings.free_space
     at_design = Quantity(here.frequency, "frequency")
-    # What is fed against the ground has no figures without it.
-    around = "perfect ground" if readings.beam.stands_on_ground else "free space"
+    around = surrounded(readings.beam).removeprefix("in ")
     span = swr_span(readings, measured)
     reference = readings.reference_resistance
     if isinstance(measured, AsMeasured):
@@ -241,11 +241,7 @@ def summary_table(readings: BeamReadings, measured: AsMeasured | NotMeasured | N
     return Table(
         name="summary",
         caption="Summary",
-        columns=(
-            column("", lambda row: row[0]),
-            column("", lambda row: row[1]),
-            column("", lambda row: row[2]),
-        ),
+        columns=tuple(column("", itemgetter(place)) for place in range(3)),
         items=rows,
         sentences=True,
     )
@@ -257,7 +253,7 @@ def banded_impedance(impedance: complex, error: float) -> Quantity:
     Args:
         impedance, error: impedance and half width of its band [ohm]
     """
-    return Quantity(impedance, "impedance", error if math.isfinite(error) else 0.0)
+    return Quantity(impedance, "impedance", 0.0 if math.isnan(error) else error)
 
 
 def _ground_rows(

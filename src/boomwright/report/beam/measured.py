@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -53,6 +54,8 @@ def measured_words(measured: AsMeasured | NotMeasured) -> Value:
 def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
     """Pick the four figures that the owner will measure."""
     worst, design = measured.swr_worst[0], measured.swr_design
+    # Bands stand in the tables; that there is none is said at once.
+    unknown = math.inf if math.isinf(measured.match.error.swr) else 0.0
     lobe: Value = "none (free space)"
     gain = "Gain, free space, matched"
     if measured.take_off_deg is not None:
@@ -62,7 +65,7 @@ def measured_facts(measured: AsMeasured) -> tuple[Fact, ...]:
             label="SWR as measured, worst",
             value=phrase(
                 "{worst}, {design} at design",
-                worst=Quantity(worst, "swr"),
+                worst=Quantity(worst, "swr", unknown),
                 design=Quantity(design, "swr"),
             ),
         ),

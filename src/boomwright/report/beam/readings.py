@@ -52,7 +52,7 @@ def sweep_table(points: Sequence[SweepPoint], *, reference: float) -> Table[Swee
 def _banded(head: str, kind: str, get: Any, *, full: bool = False) -> Column[SweepPoint]:
     def told(point: SweepPoint) -> Quantity:
         value, error = get(point)
-        return Quantity(value, kind, error if math.isfinite(error) else 0.0)
+        return Quantity(value, kind, 0.0 if math.isnan(error) else error)
 
     return Column(head=head, get=told, kind=kind, full=full)
 

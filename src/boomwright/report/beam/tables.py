@@ -47,19 +47,24 @@ def boom_table(cuts: Sequence[ElementCut]) -> Table[ElementCut]:
 
 
 def length_table(cuts: Sequence[ElementCut]) -> Table[ElementCut]:
-    """Half and full lengths of the elements.
+    """Half and full lengths of the elements; of upright wires the one that they have.
 
     Args:
         cuts: shop dimensions, rear to front (n_elements,)
     """
+    lengths: tuple[Column[Any], ...] = (
+        _length("Boom to tip", lambda cut: cut.half_length),
+        _length("Tip to tip", lambda cut: cut.full_length),
+    )
+    if all(cut.upright for cut in cuts):
+        lengths = (_length("Foot to top", lambda cut: cut.full_length),)
     return Table(
         name="element-lengths",
         caption="Element lengths",
         columns=(
             column("No.", lambda cut: cut.number),
             column("Element", lambda cut: cut.label),
-            _length("Boom to tip", lambda cut: cut.half_length),
-            _length("Tip to tip", lambda cut: cut.full_length),
+            *lengths,
         ),
         items=cuts,
     )

@@ -67,8 +67,9 @@ class ElementCut:
     from_rear: CutLength  #: distance from the rearmost element
     from_front: CutLength  #: distance from the foremost element
     to_next: CutLength | None  #: distance to the next element forward; None for the foremost
-    half_length: CutLength  #: boom to tip
-    full_length: CutLength  #: tip to tip, twice the rounded half length
+    half_length: CutLength  #: boom to tip, of an upright wire foot to top
+    full_length: CutLength  #: tip to tip, twice the rounded half length; of an upright wire that
+    upright: bool = False  #: whether it is one wire from its foot, without a second half
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,7 +143,8 @@ def element_cuts(
                 from_front=places[-1] - here,
                 to_next=places[number] - here if number < len(places) else None,
                 half_length=half_length,
-                full_length=half_length + half_length,
+                full_length=half_length if element.upright else half_length + half_length,
+                upright=element.upright,
             )
         )
     return tuple(cuts)

@@ -1,4 +1,4 @@
-"""Whether each tube slides into the next larger one."""
+"""Whether each tube sits close in the next larger one; too tight ones the plan is told of."""
 
 from __future__ import annotations
 
@@ -11,8 +11,6 @@ from boomwright.report.build.shop import ShopElement
 
 #: more play than this wants a shim [m] {common-practice-tubing}
 _MOST_PLAY: Final = 0.0009
-#: less play than this jams [m] {common-practice-tubing}
-_LEAST_PLAY: Final = 0.0001
 
 
 def fit_notices(elements: tuple[ShopElement, ...]) -> tuple[Notice, ...]:
@@ -48,17 +46,6 @@ def _judge(key: tuple[float, float, float], joints: list[str]) -> Notice | None:
         )
     play = outer - 2.0 * wall - inner
     value = Quantity(play, "wire size")
-    if play < _LEAST_PLAY:
-        return Notice(
-            code="book.tube-does-not-fit",
-            text=phrase(
-                "The bore is too tight: {where}. Take a thinner wall or another size.", where=where
-            ),
-            severity="limit",
-            value=value,
-            limit=phrase("{play} play", play=Quantity(_LEAST_PLAY, "wire size")),
-            source="common-practice-tubing",
-        )
     if play > _MOST_PLAY:
         return Notice(
             code="book.tube-fits-loosely",

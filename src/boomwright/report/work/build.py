@@ -170,15 +170,15 @@ def build_blocks(
     blocks: list[SheetPart] = [
         *(Words(text=f"{build.stamp}.", tone="stamp") for build in builds if build.stamp),
         Words(
-            text=wire_steps.MEASURED
-            if wire
+            text=wire_steps.measured(boom=not wire)
+            if not straight
             else "Everything is measured from two places only: along an element from the boom "
             "centre line, along the boom from its rear end. Hook the tape once and read every mark "
             "off it; never add one length to the next.",
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Said(phrase("{tools}.", tools=listed(_tools(wire=wire, poles=poles), between="; "))),
+        Said(phrase("{tools}.", tools=listed(_tools(straight, wire, poles), between="; "))),
         wire_steps.BEFORE if wire else BEFORE,
     ]
     for build, bill in zip(builds, bills, strict=True):
@@ -220,10 +220,15 @@ def build_blocks(
     return (*blocks, *taken_blocks(taken, system=system, forms=forms))
 
 
-def _tools(*, wire: bool, poles: bool) -> tuple[Value, ...]:
-    if not wire:
-        return TOOLS
-    return (*wire_steps.TOOLS, *(wire_steps.SPREADER_TOOLS if poles else ()))
+def _tools(straight: bool, wire: bool, poles: bool) -> tuple[Value, ...]:
+    """Tools for tubes, for wire and for spreaders, as far as there are any."""
+    tubes = () if wire else TOOLS
+    found = (
+        *tubes,
+        *(() if straight else wire_steps.TOOLS),
+        *(wire_steps.SPREADER_TOOLS if poles else ()),
+    )
+    return tuple(dict.fromkeys(found))
 
 
 def _beam_blocks(

@@ -13,11 +13,20 @@ from boomwright.charts.blocks import Steps
 from boomwright.parts import Beam
 from boomwright.report.wording import first_upper
 
-MEASURED: Final = (
-    "Everything is measured from two places only: along a wire from its middle (an upright one "
-    "from its foot), along a spreader from its inner end. Hook the tape once and read every mark "
-    "off it; never add one length to the next."
-)
+
+def measured(*, boom: bool) -> str:
+    """Say from where everything is measured.
+
+    Args:
+        boom: whether the wire's frame sits on a boom
+    """
+    along = ", along the boom from its rear end" * boom
+    return (
+        f"Everything is measured from {'three' if boom else 'two'} places only: along a wire from "
+        "its middle (an upright one from its foot), along a spreader from its inner end"
+        f"{along}. Hook the tape once and read every mark off it; never add one length to the next."
+    )
+
 
 TOOLS: Final[tuple[Value, ...]] = (
     phrase(

@@ -147,10 +147,11 @@ def frame_blocks(beam: Beam, *, palette: Palette, system: UnitSystem, of_beam: s
     drawn = {p.name: p for e in beam.elements for p in e.path if p.name}
     unit = "mm" if system == "metric" else "in"
     numbers = _spreader_numbers(frame)
+    middle = "middle" if frame.held else "boom" if frame.hub is None else "hub"
 
     def row(point: FramePoint) -> tuple[str, ...]:
         x, y, z = point.place
-        root = frame.root(point) if point.name in numbers else (0.0, 0.0, 0.0)
+        root = (0.0, 0.0, 0.0) if frame.held else frame.root(point)
         hung = z - drawn[point.name].place[2] if point.name in drawn else 0.0
         droop = bare_length(cut_length(hung), system=system) if hung > 1e-4 else "\u2013"
         return (
@@ -165,14 +166,14 @@ def frame_blocks(beam: Beam, *, palette: Palette, system: UnitSystem, of_beam: s
     return [
         Heading(text=f"Points of the frame{of_beam}"),
         Grid(
-            columns=("Point", "Held by", f"From the hub, {unit}", "Off the heading",
+            columns=("Point", "Held by", f"From the {middle}, {unit}", "Off the heading",
                      f"Above it, {unit}", f"Hangs down, {unit}"),
             rows=tuple(row(point) for point in frame.points),
             align="llrrrr",
             shares=(1.6, 1.2, 1.5, 1.5, 1.4, 1.5),
-            note="Each point stands on the left, and as far on the right. From the hub: along the "
-            "spreader, or from the middle of the boom where ropes hold the point. Hangs down: by "
-            "weight in still air; currents are computed so.",
+            note=f"Each point stands on the left, and as far on the right. From the {middle}: "
+            "along the spreader, or straight where ropes hold the point. Hangs down: by weight in "
+            "still air; currents are computed so.",
         ),
         _picture(beam, palette, system),
     ]  # fmt: skip

@@ -11,7 +11,7 @@ count too, and a mast that cannot bear them is told.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, radians, sin
 
 import numpy as np
@@ -409,9 +409,28 @@ def scan_wind(
         step_deg: step of the wind direction; 10 meets the worst case of three and of four guys
             [deg]
     """
-    first = np.degrees(mast.levels[0].first_azimuth)
-    directions = [float(first + a) for a in np.arange(0.0, 360.0, step_deg)]
-    return _settled(_setting(mast, loads, line_load), directions)
+    first = float(np.degrees(mast.levels[0].first_azimuth))
+    # Rings with anchors in the same directions look alike after each turn from guy to guy.
+    rings = {(level.count, level.first_azimuth) for level in mast.levels}
+    turns = mast.levels[0].count
+    if len(rings) > 1 or (360.0 / turns) % step_deg:
+        turns = 1
+    part = 360.0 / turns
+    solved = _settled(
+        _setting(mast, loads, line_load),
+        [first + float(angle) for angle in np.arange(0.0, part, step_deg)],
+    )
+    return tuple(
+        replace(
+            state,
+            wind_deg=state.wind_deg + turn * part,
+            tensions=tuple((*ring[-turn:], *ring[:-turn]) for ring in state.tensions),
+        )
+        if turn
+        else state
+        for turn in range(turns)
+        for state in solved
+    )
 
 
 def guyed_course(
