@@ -117,6 +117,10 @@ def _balance(reports: Sequence[BeamReport]) -> float | None:
     return sum(weight * place for weight, place in known) / whole
 
 
+def _span(beam: Beam) -> float:
+    return max(each.length if each.upright else 2.0 * each.reach for each in beam.elements)
+
+
 def _crew(job: RaisingPlan) -> Crew:
     return Crew(
         trained_climbers=job.trained_climbers,
@@ -160,11 +164,7 @@ def raising_job(
             name=beam.name,
             mass=mass,
             drag_area=sum(each.wind.worst.drag for each in whole),
-            element_span=max(
-                element.length if element.upright else 2.0 * element.reach
-                for each in every
-                for element in each.elements
-            ),
+            element_span=max(_span(each) for each in every),
             boom_length=beam.boom_length if boom is None else boom.length,
             reach=max(swing_radius(plan, each) for each in every),
             balance_place=balance,
