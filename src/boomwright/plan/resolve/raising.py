@@ -144,8 +144,7 @@ def raising_job(
         the job; None when ``raising_gaps`` names something
     """
     job, mass = plan.raising, _mass(plan, beam, report, rigging=_rigging(beam))
-    top = _top(beam)
-    height = support_height(plan)
+    top, height = _top(beam), support_height(plan)
     stands = height is not None
     if not stands and beam.hung:
         height = top
