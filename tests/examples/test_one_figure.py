@@ -201,7 +201,7 @@ def walk_swing(figures, plan, structure, raising, station):
         found = re.search(r'data-radius="([\d.]+)"', picture)
         assert found, name
         figures.say("largest swing", name, found[1], within=6e-3)
-    said = re.search(r"Beams swing over: (\S+ m)", report_on(checked, system="metric").text())
+    said = re.search(r"Turning radius: (\S+ m)", report_on(checked, system="metric").text())
     far, half = number(said[1])
     figures.say("largest swing", "page and terminal", far, within=half)
     reports = {report.name: report for report in structure.beams}
@@ -408,7 +408,7 @@ def walk_book(figures, plan, costing, raising):
                 rigging = 0.0 if plan.beams[0].hung else RIGGING_MASS
                 figures.say(f"{lifts[chapter.title]} mass", "book", much - rigging,
                             within=half)  # fmt: skip
-            elif chapter.title in lifts and row[0] == "Turns within":
+            elif chapter.title in lifts and row[0].startswith("Turning radius"):
                 far, half = number(row[1])
                 figures.say(f"{lifts[chapter.title]} swing", "book", far, within=half)
             elif chapter.title in lifts and row[0] == "Balance point":

@@ -37,6 +37,7 @@ from boomwright.parts.boom_parts import boom_parts as boom_parts
 from boomwright.parts.boom_parts import boom_unsaid as boom_unsaid
 from boomwright.parts.boom_parts import clear_joints as clear_joints
 from boomwright.parts.boom_parts import feed_parts as feed_parts
+from boomwright.parts.boom_parts import foot_box as foot_box
 from boomwright.parts.boom_parts import mast_plate_parts as mast_plate_parts
 from boomwright.parts.boom_parts import mast_plate_unplaced as mast_plate_unplaced
 from boomwright.parts.boom_parts import share_totals as share_totals

@@ -109,9 +109,10 @@ class Assembly:
         )
 
     def built(self, beam: str) -> tuple[Part, ...]:
-        """Parts of one beam, with its radials in the ground, in the frame of the beam."""
+        """Parts of one beam, with what lies on and in the ground at its foot, in its frame."""
         carrier = self.carrier(beam)
-        buried = [part for part in self.of(GROUND, "radial") if part.mark.startswith(f"{beam} ")]
+        at_foot = self.of(GROUND, "radial", "box")
+        buried = [part for part in at_foot if part.mark.startswith(f"{beam} ")]
         return (
             *self.of(beam),
             *(

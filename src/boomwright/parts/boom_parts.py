@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final, Literal, get_args
 
+from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Feed
 from boomwright.parts.element_parts import (
     TERMINAL_WAY,
@@ -43,6 +44,7 @@ from boomwright.parts.hardware import (
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
 from boomwright.parts.plates import ClampPlate, clamp_plate, u_bolt
 from boomwright.parts.solids import Bar, Block, Solid, bent
+from boomwright.parts.support_parts import GROUND
 from boomwright.parts.tubes import TubeKind, part_count, part_letter
 
 #: parts whose mass an owner may give as one total; empty for a fitting of its own
@@ -570,6 +572,30 @@ def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: flo
             price_key="choke or balun box", **whose(mass),
         )
     ]  # fmt: skip
+
+
+def foot_box(frame: BeamFrame, carrier: Carrier) -> tuple[Part, ...]:
+    """Choke or balun box on the ground, beside the foot of an upright element over radials there.
+
+    Args:
+        carrier: the beam's own, which says where its foot stands
+    """
+    beam, own = frame.beam, frame.hardware
+    if not beam.stands_on_ground or beam.fed_with:
+        return ()
+    long, wide, high = given_or(own.box, BOX_SIZE)
+    x, y, _ = beam.elements[beam.driven_index].corners[0]
+    beside = x - frame.rear - HUB_RADIUS - 0.5 * long
+    box = Block(middle=(beside, y, 0.5 * high - beam.height), size=(long, wide, high))
+    return (
+        Part(
+            mark=f"{beam.name} K", name="choke or balun box", role="box", carrier=GROUND,
+            group="earth", form="bought", material="as bought",
+            solids=(carrier.solid_at_foot(box),), mass=given_or(own.box_mass, BOX_MASS),
+            joins=("base", "anchors", "support"), conductor=False,
+            price_key="choke or balun box", **whose(own.box_mass),
+        ),
+    )  # fmt: skip
 
 
 def wire_parts(frame: BeamFrame) -> tuple[Part, ...]:

@@ -118,3 +118,9 @@ def test_buried_radials_lie_in_the_ground_and_weigh_on_nothing_above_it():
     lines = {line.item: line.quantity for line in plan_bill(plan).lines}
     assert lines["wire 2.00 mm"] == pytest.approx(1.05 * (wire.quantity + radials.quantity))
     assert b"20 m 1.R" in assembly_glb(station)
+    # Its choke or balun box stands on the ground beside the foot, and nothing lifts it.
+    (box,) = station.of(GROUND, "box")
+    assert box.solids[0].middle[2] == pytest.approx(0.5 * box.solids[0].size[2])
+    assert station.mass("20 m") == pytest.approx(wire.mass + 0.02)
+    assert lines["choke or balun box"] == 1
+    assert {each.verdict for each in clash_findings(plan)} <= {"within"}

@@ -39,6 +39,7 @@ from boomwright.parts import (
     clear_joints,
     element_parts,
     feed_parts,
+    foot_box,
     frame_parts,
     from_above,
     ground_parts,
@@ -111,7 +112,7 @@ def _station(plan: Plan, clamps: tuple[float | None, ...]) -> Assembly:
         carrier = replace(carrier, rear=frame.rear)
         if carrier.origin is None:
             carrier = replace(carrier, stands=_stands(plan, frame, made))
-        parts += (*made, *buried_radials(frame, carrier))
+        parts += (*made, *buried_radials(frame, carrier), *foot_box(frame, carrier))
         carriers.append(carrier)
     if plan.support is not None:
         parts += _support(plan, plan.support, mast)

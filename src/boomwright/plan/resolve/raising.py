@@ -127,6 +127,36 @@ def _crew(job: RaisingPlan) -> Crew:
     )
 
 
+def _load(plan: Plan, beam: Beam, reports: Sequence[BeamReport], mass: float) -> Load:
+    """What goes up: a beam with all that shares its boom or spreaders.
+
+    Args:
+        reports: what the structure room found about each (n,)
+        mass: of all together [kg]
+    """
+    every = (beam, *_mates(plan, beam))
+    boom, together = plan.boom_of(beam.name), _balance(reports)
+    return Load(
+        name=beam.name,
+        mass=mass,
+        drag_area=sum(each.wind.worst.drag for each in reports),
+        element_span=max(
+            element.length if element.upright else 2.0 * element.reach
+            for each in every
+            for element in each.elements
+        ),
+        boom_length=beam.boom_length if boom is None else boom.length,
+        reach=max(swing_radius(plan, each) for each in every),
+        balance_place=None if boom is None or together is None else together - boom.rear_end,
+        hung=beam.hung,
+        upright=beam.upright,
+        at_hub=beam.frame is not None and beam.frame.hub is not None,
+        pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
+        rise=0.0 if beam.hung else max(0.0, *(beam_rise(plan, each) for each in every)),
+        seen=tuple(wire for each in every if each.bent for wire in _seen(each)),
+    )
+
+
 def raising_job(
     plan: Plan, beam: Beam, report: BeamReport | None, *, beside: Sequence[BeamReport] = ()
 ) -> Raising | None:
@@ -149,32 +179,9 @@ def raising_job(
         return None
     if height is None or mass is None:
         return None
-    boom = plan.boom_of(beam.name)
-    whole = (report, *beside)
-    together = _balance(whole)
-    balance = None if boom is None or together is None else together - boom.rear_end
-    every = (beam, *_mates(plan, beam))
-    asked = plan.permits
+    every, asked = (beam, *_mates(plan, beam)), plan.permits
     return Raising(
-        load=Load(
-            name=beam.name,
-            mass=mass,
-            drag_area=sum(each.wind.worst.drag for each in whole),
-            element_span=max(
-                element.length if element.upright else 2.0 * element.reach
-                for each in every
-                for element in each.elements
-            ),
-            boom_length=beam.boom_length if boom is None else boom.length,
-            reach=max(swing_radius(plan, each) for each in every),
-            balance_place=balance,
-            hung=beam.hung,
-            upright=beam.upright,
-            at_hub=beam.frame is not None and beam.frame.hub is not None,
-            pull=0.0 if beam.frame is None else beam.frame.pull or 0.0,
-            rise=0.0 if beam.hung else max(0.0, *(beam_rise(plan, each) for each in every)),
-            seen=tuple(wire for each in every if each.bent for wire in _seen(each)),
-        ),
+        load=_load(plan, beam, (report, *beside), mass),
         tower_height=height,
         stands=stands,
         lift_height=top,
