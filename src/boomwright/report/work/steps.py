@@ -58,7 +58,7 @@ BEFORE: Final = Steps(
 CUTTING: Final = Steps(
     title="Cutting",
     items=(
-        "Saw bar by bar in the order of the cutting plan; one saw cut is counted between pieces.",
+        "Saw bar by bar in the order of the cutting plan; one saw cut is counted for each piece.",
         phrase(
             "Write the mark on each piece, {off} from its outer end, as soon as it is off the bar.",
             off=_native("50 mm", "2 in"),
