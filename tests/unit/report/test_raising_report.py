@@ -102,4 +102,5 @@ def test_a_prompt_says_first_that_it_is_no_go_yet() -> None:
     weight = write(Quantity(RESULT.lifts[0].lift.job.load.mass, "mass"), system="us")
     assert weight.endswith(" lb")
     assert told.index("Way up: ASK: lift truck") < told.index("Stands against a go")
-    assert told.index("Stands against a go") < told.index(f"Weight: {weight}, to be weighed")
+    said = f"Weight: {weight} with bridle, hook and shackles, to be weighed"
+    assert told.index("Stands against a go") < told.index(said)

@@ -174,6 +174,8 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
     centre: tuple[Value, ...]
     if cut:
         centre = (
+            "Insulating rod: it is listed at the size of the bore. Sand it down until it goes in "
+            "by hand without play.",
             f"Slide both halves on their insulating rod until {gap} are left between their ends, "
             "the boom centre line in the middle; drill the terminals through tube and rod.",
             "Put the shells round both halves, set them on their saddles, close the U-bolts: no "
