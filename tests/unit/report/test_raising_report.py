@@ -103,3 +103,9 @@ def test_a_prompt_says_first_that_it_is_no_go_yet() -> None:
     assert weight.endswith(" lb")
     assert told.index("Way up: ASK: lift truck") < told.index("Stands against a go")
     assert told.index("Stands against a go") < told.index(f"Weight: {weight}, to be weighed")
+
+
+def test_a_beam_on_a_platform_is_given_no_bridle() -> None:
+    assert RESULT.lifts[0].lift.methods[0].way == "truck"
+    assert [fact.label for fact in REPORT.table("picks").items] == ["Balance point"]
+    assert not any("bridle" in str(row).lower() for row in computed(RESULT.lifts[0]).items)

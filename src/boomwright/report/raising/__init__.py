@@ -117,7 +117,7 @@ def _places(job: Raising) -> tuple[Fact, ...]:
     return (
         Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
         top,
-        Fact(label="Turning radius in the ropes", value=Quantity(job.swing_radius, "span")),
+        Fact(label="Turning radius", value=Quantity(job.swing_radius, "span")),
     )
 
 
@@ -177,28 +177,29 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
     yield from _verdict(lift)
     yield facts_table("job", "", _job(lift))
     yield methods(lift)
-    yield from _best(lift.methods[0])
+    best = lift.methods[0]
+    yield from _best(best)
     if lift.answers:
         yield questions(lift)
-    if lift.job.load.at_hub:
+    if lift.job.load.at_hub and best.hoists:
         yield Said(
             "It is picked up by its hub: one sling round the hub, tag lines at two spreaders "
             "opposite each other, never a hand or a hook at a wire."
         )
-    elif each.picks is None and not lift.job.load.hung:
+    elif each.picks is None and not (lift.job.load.hung or lift.job.load.at_hub):
         yield Said(
             "The balance point is not known: find it by lifting the beam a hand's breadth on one "
             "sling, mark it, and put the bridle evenly to either side of it."
         )
     elif each.picks is not None:
-        yield picks_table(each.picks)
+        yield picks_table(each.picks, best)
     yield from (NewPage(), Heading(text="The place"), side, above)
     if lift.power_lines:
         yield power_lines(lift)
     else:
         yield Said(
             "Power lines: the plan says that somebody has looked and found none. Look again from "
-            "the foot of the support on the day; treat every line as live.",
+            f"the foot of the {lift.job.support} on the day; treat every line as live.",
             tone="loud",
         )
     yield from (NewPage(), crew(lift), signals(lift), Said(lift.stop_rule, tone="loud"))

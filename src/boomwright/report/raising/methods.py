@@ -98,16 +98,20 @@ def questions(lift: LiftPlan) -> Table[Answered]:
     )
 
 
-def picks_table(picks: PickPlan) -> Table[Fact]:
-    """Say where the bridle takes hold, and what its legs carry."""
+def picks_table(picks: PickPlan, best: MethodChoice) -> Table[Fact]:
+    """Say where the balance point is and, where the beam hangs, how the bridle takes hold."""
 
     def tape(place: float) -> Quantity:
         return Quantity(place, "sawn length")
 
+    if not best.hoists:
+        words = "{place} from the rear end of the boom; mark it, and check it by lifting there"
+        told = phrase(words, place=tape(picks.balance))
+        return facts_table("picks", "Balance", (("Balance point", told),))
     leg = max(picks.forces.left, picks.forces.right)
     return facts_table(
         "picks",
-        "Weight and picks",
+        "Bridle",
         (
             (
                 "Balance point",
@@ -125,8 +129,8 @@ def picks_table(picks: PickPlan) -> Table[Fact]:
                        least=Quantity(picks.least_strength, "load")),
             ),
             (
-                "Boom between the picks",
-                phrase("pressed with {force}", force=Quantity(picks.forces.compression, "load")),
+                "Push along the boom between the picks",
+                Quantity(picks.forces.compression, "load"),
             ),
         ),
     )  # fmt: skip
@@ -135,5 +139,5 @@ def picks_table(picks: PickPlan) -> Table[Fact]:
 def way_up_tables(lift: LiftPlan, picks: PickPlan | None) -> list[Table[Any]]:
     """Gather what is said of the ways up."""
     best = lift.methods[0]
-    bridle = [] if picks is None else [picks_table(picks)]
+    bridle = [] if picks is None else [picks_table(picks, best)]
     return [methods(lift), forces(best), course(best), questions(lift), *bridle]
