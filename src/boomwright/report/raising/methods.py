@@ -21,13 +21,30 @@ def methods(lift: LiftPlan) -> Table[MethodChoice]:
             column("way up", lambda one: one.name, key="name"),
             column("answer", lambda one: VERDICTS[lift.answer(one)]),
             column("why", lambda one: listed(one.reasons, between="; "), key="reasons"),
-            column("climbers / ground crew", lambda one: f"{one.people[0]} / {one.people[1]}"),
+            column("people needed", lambda one: people_needed(one)),
         ),
         items=lift.methods,
         note="GO means that the figures entered fit together. It does not say that the lift is "
         "without danger: people on the spot decide, and any of them may stop it.",
         sentences=True,
     )
+
+
+def operators(best: MethodChoice) -> int:
+    """People that come with the machines, beside the crew."""
+    return (best.way == "crane") + best.platform
+
+
+def people_needed(best: MethodChoice) -> str:
+    """Say how many people a way up takes at least, and where."""
+    climbers, ground = best.people
+    hired = operators(best)
+    told = [f"{ground} on the ground"]
+    if climbers:
+        told.insert(0, f"{climbers} climbers")
+    if hired:
+        told.append("1 machine operator" if hired == 1 else f"{hired} machine operators")
+    return ", ".join(told)
 
 
 def forces(best: MethodChoice) -> Table[Force]:
