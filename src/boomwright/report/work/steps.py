@@ -208,7 +208,7 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             "cable upwards, outdoor tape over it, drip loop below.",
             phrase(
                 "Feed line along the boom to the mast with a tie every {apart}; leave the turning "
-                "loop of the line sheet at the mast.",
+                "loop at the mast.",
                 apart=_native("300 mm", "12 in"),
             ),
         ),
