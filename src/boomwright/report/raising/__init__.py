@@ -268,6 +268,7 @@ def _day(lift: LiftPlan) -> Iterator[Part]:
                 frequency=Quantity(check.frequency, "frequency"), how=check.text,
             )
         )  # fmt: skip
+        yield Said(check.trim)
         yield Blanks(labels=("Dip at, MHz", "SWR there", "Measured by"))
     yield Steps(title="Order of the day", items=lift.sequence)
     for point in lift.hold_points:
