@@ -325,7 +325,7 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[Circle]:
     ]  # fmt: skip
     if lift.job.swing_radius > _SWINGS:
         hung = lift.job.load.hung
-        words = "the wire as it swings on one rope" if hung else "the beam as it turns in the ropes"
+        words = "the wire as it swings on one rope" if hung else "the beam as it turns"
         found.append(
             Circle(radius=lift.job.swing_radius, words=words, colour=palette.series[0], dash="3 3")
         )

@@ -215,7 +215,9 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
             tone="loud",
         )
     yield from (NewPage(), crew(lift), signals(lift), Said(lift.stop_rule, tone="loud"))
-    yield from (weather(lift), ground(lift))
+    limits = weather(lift)
+    # Paper sets facts without what they rest on.
+    yield from (limits, Said(limits.basis, tone="quiet"), ground(lift))
     if lift.falls is not None:
         yield falls_table(lift.falls)
         yield Said(
