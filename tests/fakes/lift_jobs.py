@@ -66,10 +66,13 @@ TRUCK = LiftTruck(
     outreach=6.0,
     needed_outreach=4.0,
     platform_capacity=250.0,
+    wind_limit=12.5,
     operator=YES,
     carries_beam=YES,
 )
-CRANE = Crane(capacity=200.0, radius=8.0, hook_height=20.0, slings=2e3, operator=YES)
+CRANE = Crane(
+    capacity=200.0, radius=8.0, hook_height=20.0, slings=2e3, wind_limit=9.0, operator=YES
+)
 TRAM = Tram(span=25.0, sag=2.0, breaking_strength=20e3, anchor=5e3, back_guyed=YES)
 POLE = GinPole(overhang=2.0, rated_load=600.0, maximum_overhang=2.5)
 #: 60 kg at 5.5 m and 25 kg at 12 m: the second case of data/raising_checks.toml

@@ -12,7 +12,7 @@ from boomwright.raising.answers import HOLDS_SOUND, PULLEYS_UP, ROPES_CLEAR
 from boomwright.raising.job import Raising
 from boomwright.raising.methods import hauling
 from boomwright.raising.rigging import weight
-from boomwright.raising.sheets import CrewRole, HoldPoint
+from boomwright.raising.sheets import POWER_CHECK, CrewRole, HoldPoint
 from boomwright.raising.weighing import MethodChoice, TowerTopLoad, Weighing, need_people
 
 #: lift director, one at each of two ropes
@@ -46,9 +46,10 @@ def sequence(*, upright: bool) -> tuple[str, ...]:
     return (
         "look over trees, roof hooks, posts, pulleys and ropes",
         "mark lines overhead; rope off the ground under wires and branches",
-        "dry run with empty ropes and all signals",
         "fit balun and cable on the ground, cable tied so that it pulls on nothing",
         *(() if upright else ("SWR check on stands",)),
+        "unplug the feed line, lock the transmitters",
+        "dry run with empty ropes and all signals",
         "lift with the hold points",
         f"SWR from the station; trim {ends} on the ground and lift again",
         "photographs, log",
@@ -85,10 +86,15 @@ LEAVING: Final = HoldPoint(
     name="before leaving the ground under it",
     checks=("every wire end higher than anybody reaches, and marked",
             "cable with a drip loop, arrester and earth joined",
-            "SWR measured from the station end",
             "photographs taken, tools counted"),
     who="lift director",
 )  # fmt: skip
+
+BEFORE_POWER: Final = HoldPoint(
+    name="before the first transmission",
+    checks=("nobody under the wire or within reach of it", POWER_CHECK),
+    who="lift director",
+)
 
 #: what is looked at before anything is lifted
 GEAR: Final = (

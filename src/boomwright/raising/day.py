@@ -11,7 +11,7 @@ from typing import Final
 
 from boomwright.raising import by_hand
 from boomwright.raising.job import Raising
-from boomwright.raising.sheets import CrewRole, HoldPoint, Signal
+from boomwright.raising.sheets import POWER_CHECK, CrewRole, HoldPoint, Signal
 from boomwright.raising.weighing import MethodChoice, Way
 
 _ROPES: Final[frozenset[Way]] = frozenset({"tram", "gin pole", "hand line"})
@@ -128,14 +128,25 @@ def _rope_roles(roles: list[CrewRole], best: MethodChoice, job: Raising, spare: 
         name = "capstan winch" if capstan else "hauling rope"
         roles.append(CrewRole(role=name, people=haul, task=task))
     tags = min(2, spare - haul)
-    roles.append(CrewRole(role="tag lines", people=tags, task="keep the beam off tower and guys"))
+    off = (
+        f"keep the beam off {job.support} and guys"
+        if job.guys
+        else (f"keep the beam off the {job.support}")
+    )
+    roles.append(CrewRole(role="tag lines", people=tags, task=off))
     return haul + tags
 
 
 def hold_points(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
     """Points of the lift where work stops until somebody named says "go on"."""
     tested = () if job.load.upright else (_ON_STANDS,)
-    return (_before(best, job), *tested, *_middle(best, job), _let_off(best), _leaving(best))
+    return (
+        *tested,
+        _before(best, job),
+        *_middle(best, job),
+        _let_off(best),
+        *_leaving(best, job),
+    )
 
 
 _ON_STANDS: Final = HoldPoint(
@@ -167,16 +178,20 @@ def _gear(best: MethodChoice) -> tuple[str, ...]:
     return tuple(found)
 
 
-#: what is looked at of what stands, by the way up
-_STANDING: Final = ("tower plumb, bolts, guys and anchors looked at",)
-_STANDS: Final[dict[Way, tuple[str, ...]]] = {
-    "tilt": ("bolts, guys and anchors looked at",),
-    "by hand": (),
-}
+def _support_looked_at(best: MethodChoice, job: Raising) -> tuple[str, ...]:
+    """What is looked at of what stands, by the way up."""
+    if best.way == "by hand":
+        return ()
+    guys = ", guys and anchors" if job.guys or best.way == "tilt" else ""
+    if best.way == "tilt":
+        return (f"bolts{guys} looked at",)
+    return (f"{job.support} plumb, its bolts{guys} looked at",)
 
 
 def _before(best: MethodChoice, job: Raising) -> HoldPoint:
-    ground = "ground kept empty, telephone works, everybody has a helmet and knows stop"
+    ground = (
+        "ground kept empty, telephone works, everybody wears a helmet and knows the stop signal"
+    )
     if job.guys:
         ground += "; nobody at a guy or anchor while people work above"
     who = "lift director and climbers, both" if best.people[0] else "lift director"
@@ -188,11 +203,11 @@ def _before(best: MethodChoice, job: Raising) -> HoldPoint:
         else "before anything is lifted",
         checks=(
             "transmitters off and locked, feed line unplugged",
-            "power lines looked at again from the foot of the tower"
+            f"looked for power lines once more, from the foot of the {job.support}"
             if best.way != "by hand"
-            else "power lines looked at again from every end, and beyond the trees",
+            else "looked for power lines once more, from every end and beyond the trees",
             "wind read, no thunder for 30 minutes",
-            *_STANDS.get(best.way, _STANDING),
+            *_support_looked_at(best, job),
             *_gear(best),
             ground,
         ),
@@ -261,20 +276,32 @@ def _let_off(best: MethodChoice) -> HoldPoint:
     )
 
 
-def _leaving(best: MethodChoice) -> HoldPoint:
+def _leaving(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
+    """Holds of the end: before those at the mast leave it, and before anybody transmits."""
     if best.way == "by hand":
-        return by_hand.LEAVING
+        return (by_hand.LEAVING, by_hand.BEFORE_POWER)
     who = _at_the_mast(best)
-    return HoldPoint(
-        name="before leaving the tower",
-        checks=(
-            "torque list done and paint marks set",
-            "pointed to true north, declination counted",
-            "turned through the full range with the cable loop watched",
-            "SWR measured from the station end",
-            "photographs taken, tools counted",
+    name = f"before the crew leaves the {job.support}"
+    if best.people[0]:
+        name = f"before the climbers leave the {job.support}"
+    elif best.platform:
+        name = f"before the platform leaves the {job.support}"
+    return (
+        HoldPoint(
+            name=name,
+            checks=(
+                "torque list done and paint marks set",
+                "pointed to true north, declination counted",
+                "turned through the full range with the cable loop watched, nobody in its way",
+                "photographs taken, tools counted",
+            ),
+            who=who if who == "lift director" else f"{who} and lift director",
         ),
-        who=who if who == "lift director" else f"{who} and lift director",
+        HoldPoint(
+            name="before the first transmission",
+            checks=("nobody up, and nobody near the beam", POWER_CHECK),
+            who="lift director",
+        ),
     )
 
 
@@ -283,9 +310,11 @@ def sequence(best: MethodChoice, job: Raising) -> tuple[str, ...]:
     if best.way == "by hand":
         return by_hand.sequence(upright=job.load.upright)
     people = "; inspect harness and ropes" if best.people[0] else ""
-    first = f"look over and torque the tower{people}"
+    guys = ", its guys and anchors" if job.guys else ""
+    bolts = "" if job.on_tube else ", torque its bolts"
+    past = "past the guys " if job.guys else ""
     tries = {
-        "truck": "drive the empty platform to the clamp and back, with all signals",
+        "truck": f"drive the empty platform {past}to the clamp and back, with all signals",
         "crane": "swing the empty hook to the clamp and back, with all signals",
         "tilt": "raise the support without the beam once, with all signals",
     }
@@ -297,14 +326,16 @@ def sequence(best: MethodChoice, job: Raising) -> tuple[str, ...]:
             "guys to their tensions, support plumb",
         )
     return (
-        first,
         "mark lines overhead and in the ground; rope off the ground",
-        tries.get(best.way, "dry run with an empty rope and all signals"),
         "fit balun, cable and loop on the ground",
         *(() if job.load.upright else ("SWR check on stands",)),
+        "unplug the feed line, lock the transmitters",
+        f"look over the {job.support}{guys}{bolts}{people}",
+        tries.get(best.way, "dry run with an empty rope and all signals"),
         *middle,
         "turn the full range and watch the loop",
-        "torque list, photographs, log",
+        "torque list, photographs",
+        "everybody down: SWR from the station, log",
     )
 
 
@@ -335,14 +366,28 @@ def emergency(best: MethodChoice) -> tuple[str, ...]:
     return tuple(found)
 
 
-_AGED: Final = (
-    "mast clamp, U-bolts, boom plates: rust, seized threads; oil them the day before",
-    "bolts that do not turn are cut, never climbed under or levered",
-    "guys, grips, turnbuckles and anchors at the ground line: rust, broken wires, earth moved",
-    "legs, welds and the tube at its foot: rust, water inside, dents",
-    "elements and boom: water, ice, nests; weigh again what comes down first",
-    "ropes, slings and harness are the ones of today: marked strengths read again",
-)
+def _aged(best: MethodChoice, job: Raising) -> tuple[str, ...]:
+    """What has aged since the lift, of what stands and of what lowers it."""
+    if best.way == "by hand":
+        return by_hand.AGED
+    found = [
+        "mast clamp, U-bolts, boom plates: rust, seized threads; oil them the day before",
+        "bolts that do not turn are cut, never climbed under or levered",
+    ]
+    if job.guys or best.way == "tilt":
+        found.append(
+            "guys, grips, turnbuckles and anchors at the ground line: rust, broken wires, earth "
+            "moved"
+        )
+    found += [
+        "the pole at its foot: rust, water inside, dents"
+        if job.on_tube
+        else "legs, welds and bolts of the tower, the foot above all: rust, water inside, dents",
+        "elements and boom: water, ice, nests; weigh again what comes down first",
+    ]
+    harness = " and harness" if best.people[0] or best.platform else ""
+    found.append(f"ropes, slings{harness} are the ones of today: marked strengths read again")
+    return tuple(found)
 
 
 def _last_first(best: MethodChoice, job: Raising) -> tuple[str, ...]:
@@ -406,7 +451,7 @@ def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
         middle = (lower, "coil wire and ropes from their ends")
     return TakingDown(
         order=_last_first(best, job),
-        look_at=by_hand.AGED if best.way == "by hand" else _AGED,
+        look_at=_aged(best, job),
         sequence=(
             "note and unplug feed line, control cable and earth",
             "rope off the ground, dry run with all signals",

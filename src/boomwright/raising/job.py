@@ -249,6 +249,11 @@ class Raising:
                 raise ValueError(msg)
 
     @property
+    def support(self) -> str:
+        """What stands, in a word."""
+        return "pole" if self.on_tube else "tower"
+
+    @property
     def top(self) -> float:
         """Highest part of support and beam above the foot [m]."""
         return max(self.tower_height, self.lift_height + self.load.rise)

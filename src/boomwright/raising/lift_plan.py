@@ -195,14 +195,10 @@ def _carried_points(carried: tuple[Finding, ...]) -> tuple[_Point, ...]:
     )
     return tuple(
         _Point(
-            name="what holds the beam up",
+            name=f"what holds the beam up is {words}",
             code="raising.structure",
             verdict=verdict,
-            reason=phrase(
-                "{words}: {checks}",
-                words=words,
-                checks=listed(_names(group, whole=verdict == "no-go"), between="; "),
-            ),
+            reason=listed(_names(group, whole=verdict == "no-go"), between="; "),
         )
         for verdict, words, group in groups
         if group
@@ -218,9 +214,13 @@ def _names(group: Sequence[Finding], *, whole: bool) -> list[Value]:
 
 
 def _told(finding: Finding) -> Value:
+    name = finding.name
+    if isinstance(name, str):
+        # The names stand behind a colon of their own.
+        name = name.replace(": ", " ")
     if finding.use is None:
-        return finding.name
-    return phrase("{name}, {use}", name=finding.name, use=Quantity(finding.use, "use"))
+        return name
+    return phrase("{name}, {use}", name=name, use=Quantity(finding.use, "use"))
 
 
 def _points(

@@ -69,6 +69,10 @@ def _lowest(*limits: float | None) -> float | None:
     return min((limit for limit in limits if limit is not None), default=None)
 
 
+def _own_wind(machine: str) -> str:
+    return f"ask at what gust the {machine} stops: its papers say"
+
+
 def _platform(job: Raising, machine: LiftTruck) -> Weighing:
     """Weigh the truck as a place to work from: two people with tools at the clamp."""
     weighing = Weighing()
@@ -91,6 +95,7 @@ def _platform(job: Raising, machine: LiftTruck) -> Weighing:
             needed_outreach=span(machine.needed_outreach),
         ),
     )
+    weighing.known(machine.wind_limit is not None, _own_wind("lift truck"))
     rated = machine.platform_capacity
     if weighing.known(rated is not None, "platform's rated load not read from its chart"):
         weighing.need(
@@ -139,6 +144,7 @@ def crane(job: Raising) -> MethodChoice:
     if not platform:
         weighing.ask(LEVEL_ACCESS, job.level_access)
     weighing.ask(CRANE_OPERATOR, machine.operator)
+    weighing.known(machine.wind_limit is not None, _own_wind("crane"))
     allowed = None if machine.capacity is None else CRANE_SHARE * machine.capacity
     if weighing.known(
         allowed is not None, "crane's rated load at this radius not read from its chart"
@@ -208,5 +214,7 @@ def lift_truck(job: Raising) -> MethodChoice:
                 "has {mass}", left=mass(left), mass=mass(job.load.mass),
             ),
         )  # fmt: skip
-    weighing.notes.append("harness clipped to the platform, never to the support")
+    weighing.notes.append(f"harness clipped to the platform, never to the {job.support}")
+    if job.guys:
+        weighing.notes.append("the arm comes in between two guys and stays clear of both")
     return _choice("truck", weighing, people=people, wind_limit=machine.wind_limit, platform=True)

@@ -43,6 +43,9 @@ class HoldPoint:
     who: str  #: who says so
 
 
+#: the first power after the lift
+POWER_CHECK: Final = "feed line plugged in, SWR measured from the station at low power"
+
 STOP_RULE: Final = (
     "Anybody may call stop, and everybody obeys it. All other words come from the lift director "
     "alone. No word for ten seconds means stop."

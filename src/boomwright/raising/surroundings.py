@@ -140,9 +140,11 @@ def _beyond(job: Raising, name: str, distance: float | None, reach: float) -> Gr
         weighing.ask(GROUND_BEYOND, job.ground_beyond)
     told: list[Value] = []
     if distance is not None and reach <= distance:
-        told.append("inside it")
+        told.append(phrase("ends {left} before the {name}", left=span(distance - reach), name=name))
     elif distance is not None:
-        told.append(phrase("reaches {over} beyond it", over=span(reach - distance)))
+        told.append(
+            phrase("reaches {over} past the {name}", over=span(reach - distance), name=name)
+        )
         said = job.ground_beyond
         if said is not None and said.signed and said.yes:
             told.append(f"{GROUND_BEYOND.matter} ({said.whose})")
@@ -198,6 +200,15 @@ def _guys(job: Raising, reach: float) -> GroundCheck:
                 high=high,
             )
         )
+        if said is not None and said.yes and said.signed:
+            told.append(
+                phrase(
+                    "a go rests on one signed answer, that {matter} ({whose}): try that way first, "
+                    "and steer the beam past every guy",
+                    matter=CLEAR_OF_GUYS.matter,
+                    whose=said.whose,
+                )
+            )
     return GroundCheck(
         name=GUYS,
         verdict=weighing.verdict,

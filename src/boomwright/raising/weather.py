@@ -15,6 +15,9 @@ from boomwright.raising.wording import speed
 
 _MPH: Final = 0.44704  # exact by definition {nist-sp-811}
 
+#: wind above which a school of mast crews erects no mast [m/s] {army-mast-wind}
+ARMY_LIMIT: Final = 25.0 * _MPH
+
 Answer = Literal["go", "no-go", "ask"]
 
 

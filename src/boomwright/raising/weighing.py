@@ -56,6 +56,11 @@ class MethodChoice:
     course: tuple[TiltState, ...] = ()
     planned: bool = True  #: whether its gear is entered
 
+    @property
+    def hoists(self) -> bool:
+        """Whether the beam hangs on a hook or rope, and so needs a bridle."""
+        return self.way in {"crane", "tram", "gin pole", "hand line"}
+
 
 @dataclass(slots=True, kw_only=True)
 class Weighing:
@@ -170,15 +175,19 @@ def tower_top_load(
     rating = job.tower_top_horizontal_rating
     if rating is None:
         question = phrase(
-            "sideways load {horizontal} at the tower top: ask the tower's maker or an engineer",
+            "sideways load {horizontal} at the top of the {support}: ask the {support}'s maker or "
+            "an engineer",
             horizontal=force(horizontal),
+            support=job.support,
         )
         weighing.known(horizontal <= 0.0, question)
     else:
         weighing.need(
             horizontal <= rating,
             phrase(
-                "sideways load {horizontal} at the tower top is over the allowed {rating}",
+                "sideways load {horizontal} at the top of the {support} is over the allowed "
+                "{rating}",
+                support=job.support,
                 horizontal=force(horizontal),
                 rating=force(rating),
             ),

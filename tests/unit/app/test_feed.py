@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -52,6 +53,30 @@ def test_a_gamma_without_length_is_proposed_in_the_field_beside_its_circuit_valu
     assert each.proposed.swr_of_start > 1.5
     rod = each.proposed.comparisons[0]
     assert rod.field != pytest.approx(rod.circuit, rel=0.02, abs=0.0)
+
+
+def test_a_plan_with_a_match_of_its_own_is_cut_to_it_and_to_nothing_else():
+    result = solved(GAMMA)
+    (open_,) = result.beams
+    worse = replace(open_.measured, swr=open_.measured.swr + 0.2)
+    better = replace(open_.measured, swr=0.5 * (1.0 + open_.measured.swr))
+
+    def report(each):
+        return feed_report(replace(result, beams=(each,)), number=0)
+
+    def first(each):
+        return write(report(each).next[0], system="metric")
+
+    own = replace(open_, drawn=open_.proposed, offered=worse)
+    assert first(own) == "cut to the plan's own match, as the build sheets say"
+    assert "compare both matches" in first(replace(own, offered=better))
+    assert "write the proposed match into the plan" in first(open_)
+    titles = [picture.title for picture in report(own).pictures if picture.group == "match"]
+    assert [title for title in titles if "to cut" in title] == [
+        "Match to cut, as in the plan: gamma"
+    ]
+    heads = [each.head for table in report(own).tables for each in table.columns]
+    assert not any("cut" in str(head) for head in heads)
 
 
 def test_ratings_are_those_of_the_port_current():

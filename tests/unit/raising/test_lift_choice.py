@@ -341,3 +341,19 @@ def test_weather(more, hoist, climb):
 def test_bad_job_is_refused():
     with pytest.raises(ValueError, match=r"load\.mass is 0"):
         changed(load=dataclasses.replace(LOAD, mass=0.0))
+
+
+def test_a_machine_without_its_wind_limit_is_asked_for_it():
+    bare = dataclasses.replace(TRUCK, wind_limit=None)
+    choice = method(changed(lift_truck=bare, level_access=YES), "truck")
+    assert choice.verdict == "ask"
+    assert "at what gust the lift truck stops" in told(choice.deciding[0])
+
+
+def test_a_go_past_the_guys_says_on_whose_answer_it_rests():
+    ground = plan_lift(changed(guys=GUYS, clear_of_guys=YES, walkway=50.0)).ground
+    found = {check.name: check for check in ground}
+    assert found["guys and anchors"].verdict == "go"
+    assert "rests on one signed answer" in told(found["guys and anchors"].reason)
+    assert "station owner, 2026-05-01" in told(found["guys and anchors"].reason)
+    assert "before the public way" in told(found["public way"].reason)

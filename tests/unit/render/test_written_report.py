@@ -143,7 +143,7 @@ def test_a_lift_that_stands_on_unchecked_parts_is_never_told_as_a_go() -> None:
     assert made.verdict is not None
     assert made.verdict.word == "not checked"
     assert "Way up: ASK" in repr(made)
-    assert "Stands against a go" in repr(made)
+    assert "To settle before a go" in repr(made)
 
 
 def test_units_are_those_the_plan_is_written_in(tmp_path: Path) -> None:

@@ -25,11 +25,11 @@ RESULT = raise_plan(read_plan(DEMO), today="2026-11-25")
 REPORT = raising_report(RESULT, number=0)
 
 HEADS = {
-    "methods": ("way up", "answer", "why", "climbers / ground crew"),
+    "methods": ("way up", "answer", "why", "people needed"),
     "questions": ("question", "answer", "says", "on"),
     "picks": ("", ""),
     "power-lines": ("power line", "answer", "nearest it can come", "least allowed", "why"),
-    "ground": ("ground kept empty", "answer", "reaches", "begins at", "found"),
+    "ground": ("held against", "answer", "kept empty to", "begins at", "found"),
     "weather": ("", ""),
     "crew": ("role", "people", "task", "name"),
     "signals": ("word", "hands"),
@@ -73,7 +73,7 @@ def test_the_sheet_lays_out_the_same_tables() -> None:
     assert "Taking it down again" in headings
     assert any(isinstance(block, Steps) and block.title == "Order of the day" for block in blocks)
     loud = [block.text for block in blocks if isinstance(block, Words) and block.tone == "loud"]
-    assert loud[1] == "ASK: no go until these are answered."
+    assert loud[1] == "ASK: do not lift until these points are answered."
 
 
 def test_the_document_keeps_its_names_and_says_no_second_unit() -> None:
@@ -101,5 +101,11 @@ def test_a_prompt_says_first_that_it_is_no_go_yet() -> None:
     told = repr(report_on(RESULT, system="us"))
     weight = write(Quantity(RESULT.lifts[0].lift.job.load.mass, "mass"), system="us")
     assert weight.endswith(" lb")
-    assert told.index("Way up: ASK: lift truck") < told.index("Stands against a go")
-    assert told.index("Stands against a go") < told.index(f"Weight: {weight}, to be weighed")
+    assert told.index("Way up: ASK: lift truck") < told.index("To settle before a go")
+    assert told.index("To settle before a go") < told.index(f"Weight: {weight}, to be weighed")
+
+
+def test_a_beam_on_a_platform_is_given_no_bridle() -> None:
+    assert RESULT.lifts[0].lift.methods[0].way == "truck"
+    assert [fact.label for fact in REPORT.table("picks").items] == ["Balance point"]
+    assert not any("bridle" in str(row).lower() for row in computed(RESULT.lifts[0]).items)

@@ -39,6 +39,10 @@ SAID_IN_THE_ANSWER: Final = frozenset(
 )
 
 
+#: what a forecast is worth; the one GO belongs to the whole lift
+_FORECAST: Final = {"go": "within the limit", "no-go": "over the limit", "ask": "not known"}
+
+
 def raising_report(result: RaisingResult, *, number: int) -> Report:
     """Say how a beam gets up, and what stands against it.
 
@@ -86,7 +90,8 @@ def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
     if lift is None:
         return (*gaps, heading)
     reasons = listed(lift.reasons, between="; ")
-    against = [Fact(label="Stands against a go", value=reasons)] if lift.reasons else []
+    label = "Stands against it" if lift.verdict == "no-go" else "To settle before a go"
+    against = [Fact(label=label, value=reasons)] if lift.reasons else []
     way, weight, *others, weather_ = _job(lift)
     return (*gaps, way, *against, weather_, weight, heading, *others)
 
@@ -94,9 +99,10 @@ def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
 def _job(lift: LiftPlan) -> tuple[Fact, ...]:
     """The job in a few figures."""
     job, best = lift.job, lift.methods[0]
+    climbing = f"; for climbing {_FORECAST[lift.weather.climb]}" if best.people[0] else ""
     forecast = phrase(
-        "hoisting {hoist}, climbing {climb}: {reason}", hoist=VERDICTS[lift.weather.hoist],
-        climb=VERDICTS[lift.weather.climb], reason=lift.weather.reason,
+        "for hoisting {hoist}{climbing}: {reason}",
+        hoist=_FORECAST[lift.weather.hoist], climbing=climbing, reason=lift.weather.reason,
     )  # fmt: skip
     return (
         Fact(label="Way up", value=f"{VERDICTS[lift.verdict]}: {best.name}"),
@@ -117,7 +123,7 @@ def _places(job: Raising) -> tuple[Fact, ...]:
     return (
         Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
         top,
-        Fact(label="Turning radius in the ropes", value=Quantity(job.swing_radius, "span")),
+        Fact(label="Turning radius", value=Quantity(job.swing_radius, "span")),
     )
 
 
@@ -134,6 +140,12 @@ def _heading(result: RaisingResult, each: BeamLift) -> Value:
 
 
 def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
+    guys = (
+        " Guys are drawn left and right whatever their bearing; a machine works between two."
+        if lift.job.guys
+        else ""
+    )
+
     def side(canvas: Canvas) -> str:
         return lift_side_view(
             lift, palette=canvas.palette, system=canvas.system, width=canvas.width
@@ -150,7 +162,7 @@ def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
             title="The lift from the side",
             draw=side,
             caption="From the side, to scale. Power lines are drawn on one side whatever their "
-            "bearing.",
+            f"bearing.{guys}",
             behind=power_lines(lift),
         ),
         Picture(
@@ -177,28 +189,29 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
     yield from _verdict(lift)
     yield facts_table("job", "", _job(lift))
     yield methods(lift)
-    yield from _best(lift.methods[0])
+    best = lift.methods[0]
+    yield from _best(best)
     if lift.answers:
         yield questions(lift)
-    if lift.job.load.at_hub:
+    if lift.job.load.at_hub and best.hoists:
         yield Said(
             "It is picked up by its hub: one sling round the hub, tag lines at two spreaders "
             "opposite each other, never a hand or a hook at a wire."
         )
-    elif each.picks is None and not lift.job.load.hung:
+    elif each.picks is None and not (lift.job.load.hung or lift.job.load.at_hub):
         yield Said(
             "The balance point is not known: find it by lifting the beam a hand's breadth on one "
             "sling, mark it, and put the bridle evenly to either side of it."
         )
     elif each.picks is not None:
-        yield picks_table(each.picks)
+        yield picks_table(each.picks, best)
     yield from (NewPage(), Heading(text="The place"), side, above)
     if lift.power_lines:
         yield power_lines(lift)
     else:
         yield Said(
             "Power lines: the plan says that somebody has looked and found none. Look again from "
-            "the foot of the support on the day; treat every line as live.",
+            f"the foot of the {lift.job.support} on the day; treat every line as live.",
             tone="loud",
         )
     yield from (NewPage(), crew(lift), signals(lift), Said(lift.stop_rule, tone="loud"))
@@ -223,7 +236,7 @@ def _verdict(lift: LiftPlan) -> Iterator[Part]:
     yield Said(
         "NO-GO: not to be lifted as entered."
         if lift.verdict == "no-go"
-        else "ASK: no go until these are answered.",
+        else "ASK: do not lift until these points are answered.",
         tone="loud",
     )
     for reason in lift.reasons:

@@ -18,7 +18,7 @@ Row = tuple[Value, Value, Value]
 def computed(each: BeamLift) -> Table[Row]:
     """Show how the figures of a beam's raising were computed; no rows where it is not planned."""
     rows: list[Row] = [] if each.lift is None else [*_lift(each.lift)]
-    if each.lift is not None and each.picks is not None:
+    if each.lift is not None and each.picks is not None and each.lift.methods[0].hoists:
         rows += _picks(each.picks)
     return Table(
         name="computed",
@@ -46,7 +46,7 @@ def _lift(lift: LiftPlan) -> Iterator[Row]:
         top=top, swing=swing, radius=_span(lift.exclusion_radius),
     )  # fmt: skip
     nobody = phrase("half of {top} = {radius}", top=top, radius=_span(lift.dropped_tool_radius))
-    yield "Turning radius in the ropes", farthest, "geometry"
+    yield "Turning radius", farthest, "geometry"
     yield "Kept empty", kept, "common practice"
     yield "Nobody at all", nobody, "common practice"
     if lift.falls is not None:

@@ -21,13 +21,30 @@ def methods(lift: LiftPlan) -> Table[MethodChoice]:
             column("way up", lambda one: one.name, key="name"),
             column("answer", lambda one: VERDICTS[lift.answer(one)]),
             column("why", lambda one: listed(one.reasons, between="; "), key="reasons"),
-            column("climbers / ground crew", lambda one: f"{one.people[0]} / {one.people[1]}"),
+            column("people needed", lambda one: people_needed(one)),
         ),
         items=lift.methods,
         note="GO means that the figures entered fit together. It does not say that the lift is "
         "without danger: people on the spot decide, and any of them may stop it.",
         sentences=True,
     )
+
+
+def operators(best: MethodChoice) -> int:
+    """People that come with the machines, beside the crew."""
+    return (best.way == "crane") + best.platform
+
+
+def people_needed(best: MethodChoice) -> str:
+    """Say how many people a way up takes at least, and where."""
+    climbers, ground = best.people
+    hired = operators(best)
+    told = [f"{ground} on the ground"]
+    if climbers:
+        told.insert(0, f"{climbers} climbers")
+    if hired:
+        told.append("1 machine operator" if hired == 1 else f"{hired} machine operators")
+    return ", ".join(told)
 
 
 def forces(best: MethodChoice) -> Table[Force]:
@@ -98,16 +115,20 @@ def questions(lift: LiftPlan) -> Table[Answered]:
     )
 
 
-def picks_table(picks: PickPlan) -> Table[Fact]:
-    """Say where the bridle takes hold, and what its legs carry."""
+def picks_table(picks: PickPlan, best: MethodChoice) -> Table[Fact]:
+    """Say where the balance point is and, where the beam hangs, how the bridle takes hold."""
 
     def tape(place: float) -> Quantity:
         return Quantity(place, "sawn length")
 
+    if not best.hoists:
+        words = "{place} from the rear end of the boom; mark it, and check it by lifting there"
+        told = phrase(words, place=tape(picks.balance))
+        return facts_table("picks", "Balance", (("Balance point", told),))
     leg = max(picks.forces.left, picks.forces.right)
     return facts_table(
         "picks",
-        "Weight and picks",
+        "Bridle",
         (
             (
                 "Balance point",
@@ -125,8 +146,8 @@ def picks_table(picks: PickPlan) -> Table[Fact]:
                        least=Quantity(picks.least_strength, "load")),
             ),
             (
-                "Boom between the picks",
-                phrase("pressed with {force}", force=Quantity(picks.forces.compression, "load")),
+                "Push along the boom between the picks",
+                Quantity(picks.forces.compression, "load"),
             ),
         ),
     )  # fmt: skip
@@ -135,5 +156,5 @@ def picks_table(picks: PickPlan) -> Table[Fact]:
 def way_up_tables(lift: LiftPlan, picks: PickPlan | None) -> list[Table[Any]]:
     """Gather what is said of the ways up."""
     best = lift.methods[0]
-    bridle = [] if picks is None else [picks_table(picks)]
+    bridle = [] if picks is None else [picks_table(picks, best)]
     return [methods(lift), forces(best), course(best), questions(lift), *bridle]

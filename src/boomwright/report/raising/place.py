@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 from boomwright.base.quantity import Quantity, Value, phrase
@@ -13,10 +15,12 @@ from boomwright.raising import (
     HoldPoint,
     LiftPlan,
     LineCheck,
+    MethodChoice,
     Signal,
 )
+from boomwright.raising.weather import ARMY_LIMIT
 from boomwright.report.model import Fact, Table, column, facts_table
-from boomwright.report.raising.methods import VERDICTS
+from boomwright.report.raising.methods import VERDICTS, operators, people_needed
 
 
 def power_lines(lift: LiftPlan) -> Table[LineCheck]:
@@ -51,9 +55,9 @@ def ground(lift: LiftPlan) -> Table[GroundCheck]:
         name="ground",
         caption="Ground kept empty",
         columns=(
-            column("ground kept empty", lambda check: check.name),
+            column("held against", lambda check: check.name),
             column("answer", lambda check: VERDICTS[check.verdict]),
-            column("reaches", lambda check: Quantity(check.reach, "span")),
+            column("kept empty to", lambda check: Quantity(check.reach, "span")),
             column("begins at", begins),
             column("found", lambda check: check.reason),
         ),
@@ -70,7 +74,12 @@ def weather(lift: LiftPlan) -> Table[Fact]:
         return Quantity(value, "speed")
 
     climbing = ", on wet or iced steps, in the dark" if lift.falls else ""
-    return facts_table(
+    inside = (
+        "; only the machine and those on its platform stand inside"
+        if lift.methods[0].platform
+        else ""
+    )
+    found = facts_table(
         "weather",
         "Weather and ground",
         (
@@ -80,6 +89,7 @@ def weather(lift: LiftPlan) -> Table[Fact]:
             ),
             ("Lower the load", phrase("at {gust}", gust=speed(stops.stop_hoist_at))),
             ("Nobody up", phrase("at {gust}" + climbing, gust=speed(stops.no_climb_at))),
+            *_own_limit(lift.methods[0]),
             (
                 "Thunder",
                 f"everybody down; {stops.wait_after_thunder / 60:.0f} min without any before "
@@ -92,11 +102,28 @@ def weather(lift: LiftPlan) -> Table[Fact]:
             ),
             (
                 "Nobody at all",
-                phrase("{radius} around the foot while people work above",
+                phrase("{radius} around the foot while people work above" + inside,
                        radius=Quantity(lift.dropped_tool_radius, "span")),
             ),
         ),
     )  # fmt: skip
+    basis = phrase(
+        "Wind limits: common practice, on the careful side. A United States Army signal course "
+        "puts up no mast above {army}. A machine's own limit and local rules come first.",
+        army=speed(ARMY_LIMIT),
+    )
+    return replace(found, basis=basis)
+
+
+def _own_limit(best: MethodChoice) -> Iterator[tuple[Value, Value]]:
+    """Give the wind limit of the machine, which goes first when it is lower."""
+    if best.way not in {"crane", "truck"}:
+        return
+    told: Value = "not entered: ask its hirer; the lower limit counts"
+    if best.wind_limit is not None:
+        told = phrase("{gust}, as entered; the lower limit counts",
+                      gust=Quantity(best.wind_limit, "speed"))  # fmt: skip
+    yield "Machine stops", told
 
 
 def falls_table(falls: FallFigures) -> Table[Fact]:
@@ -121,6 +148,11 @@ def falls_table(falls: FallFigures) -> Table[Fact]:
 
 def crew(lift: LiftPlan) -> Table[CrewRole]:
     """Name the roles, with a line for who takes each."""
+    best, there = lift.methods[0], sum(role.people for role in lift.crew)
+    hired = operators(best)
+    own = f"{there - hired} of your own"
+    if hired:
+        own += " and 1 machine operator" if hired == 1 else f" and {hired} machine operators"
     return Table(
         name="crew",
         caption="People",
@@ -131,6 +163,7 @@ def crew(lift: LiftPlan) -> Table[CrewRole]:
             column("name", lambda role: ""),
         ),
         items=lift.crew,
+        note=f"{there} people: {own}. Needed at least: {people_needed(best)}.",
         sentences=True,
         folded=True,
         large=True,

@@ -302,7 +302,8 @@ def _advantages(each: BeamReach) -> Table[int]:
         ),
         items=range(count),
         note=f"The vertical stands on the ground, a quarter wave over {COMPARED_RADIALS} buried "
-        "radials as long. The loss in soil and radials is a model's: take half to twice of it.",
+        "radials as long. The loss in soil and radials comes from a simple model: the true loss "
+        "may be half of it or twice as much.",
     )
 
 
