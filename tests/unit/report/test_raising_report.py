@@ -31,7 +31,7 @@ HEADS = {
     "power-lines": ("power line", "answer", "nearest it can come", "least allowed", "why"),
     "ground": ("held against", "answer", "kept empty to", "begins at", "found"),
     "weather": ("", ""),
-    "crew": ("role", "people", "task", "name"),
+    "crew": ("role", "people", "stands", "task", "name"),
     "signals": ("word", "hands"),
     "holds": ("hold", "go-ahead by", "until"),
 }

@@ -184,7 +184,10 @@ def _steps(result: Costing) -> tuple[Value, ...]:
     made = result.estimate
     if made is None:
         return (settled("name a price list of your own", "prices", "list"),)
-    order = "order tube first: the cutting plans say which lengths and how to saw them"
+    order = (
+        "when the offices of the sheet Permits have answered, order the tube: the cutting plans "
+        "say which lengths and how to saw them"
+    )
     steps: list[Value] = []
     if made.unpriced:
         steps.append(
