@@ -74,7 +74,7 @@ def test_without_write_the_plan_stays_and_the_comparison_is_shown(shell: Shell, 
     ran = shell("feed", plan, "--kind", "quarter-wave")
     assert ran.status == 0
     assert plan.read_text() == old
-    for words in ("before", "after", "SWR, worst in band", "Front-to-rear", "cut this"):
+    for words in ("before", "after", "SWR, worst in band", "Front-to-rear", "tip to tip"):
         assert words in ran.out
     assert "--write adopts this match" in ran.err
 

@@ -62,7 +62,7 @@ def _changed(page, desk, before):
 def test_a_design_is_taken_by_keys_mouse_and_touch_and_escape_cancels(tmp_path):
     desk = _desk(tmp_path)
     begun, before = desk.plan.beams[0], desk.text
-    with served(desk) as url, browsing(has_touch=True) as context:
+    with served(desk) as url, browsing(has_touch=True, bypass_csp=True) as context:
         page, said = _opened(context, url)
         page.focus("#trade-off-take")
         page.keyboard.press("Enter")
@@ -93,4 +93,5 @@ def test_a_design_is_taken_by_keys_mouse_and_touch_and_escape_cancels(tmp_path):
         page.keyboard.press("Escape")
         page.wait_for_selector("#improve-cancel[disabled]", state="attached")
         page.wait_for_selector("#improve-start:not([disabled])", timeout=60_000)
+        assert grave_faults(page, context="#improve") == []
         assert said == []

@@ -85,7 +85,7 @@ def test_a_place_is_named_and_taken_out_again():
         page.on("pageerror", lambda error: said.append(str(error)))
         page.goto(url)
         page.goto(url.split("?")[0].rstrip("/") + "/reach")
-        page.wait_for_selector(".reach .facts")
+        page.wait_for_selector(".reach:not(:has(.waiting)) #values")
         page.evaluate("document.getElementById('values').open = true")
         page.click("text=Add a place to be reached")
         page.fill("dialog [data-key='name'] input", "north")

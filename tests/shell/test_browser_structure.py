@@ -162,14 +162,14 @@ def test_charts_are_read_by_keys_and_a_value_is_typed_into_the_plan(tmp_path):
         unfold(page)
         page.focus("[data-picture='elevation'] .reader")
         page.keyboard.press("ArrowDown")
-        assert "Fall circle, 33.1 m" in page.inner_text("[data-picture='elevation'] .reading")
+        assert "Fall circle, 33.05 m" in page.inner_text("[data-picture='elevation'] .reading")
         page.focus("[data-picture='airports'] .reader")
         page.keyboard.press("End")
         assert page.inner_text("[data-picture='airports'] .reading")
         page.fill('input[data-place="permits.boundary"]', "12 m")
         page.press('input[data-place="permits.boundary"]', "Enter")
         page.wait_for_function(
-            "document.querySelector('#fig-elevation').textContent.includes('boundary, 12.0 m')",
+            "document.querySelector('#fig-elevation').textContent.includes('boundary, 12.00 m')",
             timeout=30_000,
         )
         assert desk.plan.permits.boundary == pytest.approx(12.0)

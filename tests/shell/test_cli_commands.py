@@ -183,7 +183,7 @@ def test_new_keeps_an_existing_file(shell: Shell, plan: Path) -> None:
 def test_check_shows_a_plan_in_order(shell: Shell, plan: Path) -> None:
     ran = shell("check", plan)
     assert (ran.status, ran.err) == (0, "")
-    assert "The plan is in order." in ran.out
+    assert "No fault found." in ran.out
     assert "14.000 to 14.350" in ran.out
     assert shell("check", "-", stdin=PLAN.encode()).out == ran.out
     assert "8 ft 6-3/8 in" in shell("check", plan, "--system", "us").out

@@ -238,7 +238,7 @@ def test_files_of_a_plan_that_holds_have_no_stamp(tmp_path):
 
 @pytest.mark.parametrize("sheet", ["build", "raising"])
 def test_build_and_raising_sheets_of_the_page_begin_with_the_stamp(sheet):
-    stamp = "Not to be built from: base: pressure on the soil, 172 % of its limit; 2 more"
+    stamp = "Not to be built from: base: pressure on the soil, 172 % of its limit (3 exceeded"
     first = client(STATIONS[3]).get(f"/{sheet}.json").json()["blocks"][0]
     assert (first["kind"], first["tone"]) == ("words", "stamp")
     assert first["text"].startswith(stamp)

@@ -98,7 +98,9 @@ def test_a_move_is_answered_in_two_stages_and_saved(client, desk):
         assert full["revision"] == 1
         assert full["numbers"][2]["value"]
         assert {"elevation", "sweep", "currents", "lobes"} <= set(full["figures"])
-        assert window.next("saving")["saving"]["text"] == "saved 12:03:05"
+        while (saving := window.next("saving", limit=80)["saving"])["state"] == "changed":
+            pass
+        assert saving["text"] == "saved 12:03:05"
     assert "6.4 m" in desk.session.file
     assert "# room for the clamp" in desk.session.file
 
@@ -386,7 +388,8 @@ def test_a_conflict_is_told_and_settled_through_the_socket(client, desk):
         window = Window(socket)
         desk.session.file = PLAN.replace("16 m", "11 m")
         window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
-        told = window.next("saving")
+        while (told := window.next("saving", limit=80))["saving"]["state"] == "changed":
+            pass
         assert told["saving"]["state"] == "conflict"
         assert told["saving"]["remedy"]
         answer = window.ask({"kind": "act", "action": "take-file"})

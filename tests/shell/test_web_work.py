@@ -82,6 +82,17 @@ def test_blocks_of_the_demo(tmp_path, subject):
             assert all(len(row) in {1, wide} for row in block["rows"])
 
 
+STATIONS = Path(__file__).parents[2] / "examples" / "stations"
+
+
+@pytest.mark.parametrize("number", ["11", "12"], ids=["hexagon", "inverted vee"])
+def test_wire_without_a_boom_is_not_asked_for_one(tmp_path, number):
+    text = next(STATIONS.glob(f"{number}*.toml")).read_text(encoding="utf-8")
+    found = sheet(real_desk(tmp_path, text), "build")
+    assert (found["trouble"], found["lacks"]) == ("", [])
+    assert not [each for each in found["notices"] if "boom" in each["text"]]
+
+
 def test_the_bill_has_its_total_in_the_foot(tmp_path):
     desk = real_desk(tmp_path)
     found = sheet(desk, "cost")

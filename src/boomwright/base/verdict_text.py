@@ -44,7 +44,9 @@ def counts_text(verdict: PlanVerdict) -> str:
 def verdict_text(verdict: PlanVerdict) -> str:
     """Say the verdict in one line."""
     counts = counts_text(verdict)
-    return f"Verdict: {verdict.word}. {counts[0].upper()}{counts[1:]}."
+    some = verdict.word == "not checked" and verdict.findings
+    word = "not fully checked" if some else verdict.word
+    return f"Verdict: {word}. {counts[0].upper()}{counts[1:]}."
 
 
 def finding_text(finding: Finding, *, system: UnitSystem, forms: bool = False) -> str:
@@ -57,7 +59,7 @@ def finding_text(finding: Finding, *, system: UnitSystem, forms: bool = False) -
         write(each, system=system, forms=forms)
         for each in (finding.name, finding.reason, finding.change)
     )
-    said = f"{name}, {_found(finding)}"
+    said = f"To ask: {name}" if finding.verdict == "ask" else f"{name}, {_found(finding)}"
     if reason:
         said += f", because {reason}" if finding.verdict != "ask" else f". {reason}"
     next_ = f" Next: {change}." if change else ""
@@ -105,12 +107,12 @@ def stamp_text(verdict: PlanVerdict, *, system: UnitSystem) -> str:
     if not may_fall:
         return ""
     first, *others = may_fall
-    words = [finding.verdict for finding in others]
-    more = ", ".join(
-        f"{words.count(word)} more {word}" for word in ("exceeded", "not checked") if word in words
+    words = [finding.verdict for finding in may_fall]
+    counted = ", ".join(
+        f"{words.count(word)} {word}" for word in ("exceeded", "not checked") if word in words
     )
     named = f"{write(first.name, system=system)}, {_found(first)}"
-    return f"Not to be built from: {named}{f'; {more}' if more else ''}"
+    return f"Not to be built from: {named}{f' ({counted} in all)' if others else ''}"
 
 
 def _found(finding: Finding) -> str:

@@ -181,12 +181,14 @@ def compute(
 
 
 def _show(computation: Computation, *, system: UnitSystem, full: bool) -> None:
-    from boomwright.render.terminal.subject import print_subject
+    from boomwright.render.terminal.subject import NO_VERDICT, print_subject
     from boomwright.report.beam.computed import computed_reports
 
     reports = computed_reports(computation)
     notices = [*computation.notices, *(each for one in reports for each in one.notices)]
-    print_subject(computation.plan.title, reports, notices=notices, system=system, full=full)
+    print_subject(
+        computation.plan.title, reports, notices=notices, system=system, full=full, end=NO_VERDICT
+    )
 
 
 app.command("advise")(advise)

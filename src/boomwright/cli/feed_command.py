@@ -99,11 +99,18 @@ def _tell(
 
         _print_json(feed_document(result))
     elif not told:
-        from boomwright.render.terminal.subject import print_subject
+        from boomwright.render.terminal.subject import NO_VERDICT, print_subject
         from boomwright.report.feed import feed_report
 
         reports = (feed_report(result, number=number) for number in range(len(result.beams)))
-        print_subject(result.plan.title, reports, notices=result.notices, system=system, full=full)
+        print_subject(
+            result.plan.title,
+            reports,
+            notices=result.notices,
+            system=system,
+            full=full,
+            end=NO_VERDICT,
+        )
         for path in written:
             typer.echo(str(path))
     if strict:

@@ -36,12 +36,19 @@ def reach(
         document = reach_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.render.terminal.subject import print_subject
+        from boomwright.render.terminal.subject import NO_VERDICT, print_subject
         from boomwright.report.reach import reach_report
 
         numbers = range(len(result.beams))
         reports = (reach_report(result, number=n, together=n == 0) for n in numbers)
-        print_subject(result.plan.title, reports, notices=result.notices, system=units, full=full)
+        print_subject(
+            result.plan.title,
+            reports,
+            notices=result.notices,
+            system=units,
+            full=full,
+            end=NO_VERDICT,
+        )
     if figures is not None:
         from boomwright.session.drawings import write_reach_figures
 

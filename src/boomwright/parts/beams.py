@@ -378,6 +378,14 @@ class Beam:
         return self.bent and self.frame is not None and bool(self.frame.held)
 
     @property
+    def boomless(self) -> bool:
+        """Whether it needs no boom: all of it wire on ropes, on a hub's spreaders or upright."""
+        if not all(element.bent or element.upright for element in self.elements):
+            return False
+        frame = self.frame
+        return frame is None or frame.spreader is None or frame.hub is not None
+
+    @property
     def all_round(self) -> bool:
         """Whether it is one upright wire, which is heard all round alike."""
         return self.upright and len(self.elements) == 1

@@ -31,6 +31,8 @@ from boomwright.parts.hardware import (
     HUB_RADIUS,
     LINE_MASS,
     MAST_PLATE_MASS,
+    ROD_BEHIND,
+    ROD_BEYOND,
     SLEEVE_PLAY,
     SLEEVE_REACH,
     SLEEVE_WALL,
@@ -445,13 +447,16 @@ def _rods(
         return []
     rod, apart, long = feed.rod_diameter, feed.rod_spacing, feed.rod_length
     wide, thick = given_or(hardware.strap, STRAP)
+    # The terminal hole lies over the element's axis, the rod's end behind it.
+    behind = max(rod, ROD_BEHIND)
     lines: list[tuple[str, str, Bar]] = []
     straps: list[tuple[str, str, Block]] = []
     if feed.kind == "hairpin":
         for mark, sign in (("R1", 1.0), ("R2", -1.0)):
             y = sign * 0.5 * apart
             lines.append((mark, "rod of the hairpin",
-                          Bar(start=(x, y, z), end=(x + way * (long + 0.5 * rod), y, z),
+                          Bar(start=(x - way * behind, y, z),
+                              end=(x + way * (long + ROD_BEYOND), y, z),
                               diameter=rod)))  # fmt: skip
         straps.append(("RS", "short of the hairpin",
                        Block(middle=(x + way * long, 0.0, z + 0.5 * rod + 0.5 * thick),
@@ -462,14 +467,15 @@ def _rods(
             # Beside the element on the same level, where no plate is in the way.
             lines.append((f"R{k}", f"rod of the {feed.kind}",
                           Bar(start=(x + way * apart, sign * 0.02 * long, z),
-                              end=(x + way * apart, sign * long, z), diameter=rod)))  # fmt: skip
+                              end=(x + way * apart, sign * (long + ROD_BEYOND), z),
+                              diameter=rod)))  # fmt: skip
             over = z + 0.5 * max(rod, element) + 0.5 * thick
             straps.append((f"RS{k}", "strap to the element",
                            Block(middle=(x + way * 0.5 * apart, sign * long, over),
                                  size=(apart + max(rod, wide), wide, thick))))  # fmt: skip
     kind = TubeKind(material=base.material, diameter=rod, is_rod=True)
     # The terminal screw of the half holds the rod of a hairpin at its end.
-    held = (Hole(diameter=TERMINAL_HOLE, at=(0.5 * rod,), purpose="feed terminal",
+    held = (Hole(diameter=TERMINAL_HOLE, at=(behind,), purpose="feed terminal",
                  way=TERMINAL_WAY),) if feed.kind == "hairpin" else ()  # fmt: skip
     found = [
         replace(

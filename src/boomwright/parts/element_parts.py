@@ -20,6 +20,7 @@ from boomwright.parts.hardware import (
     TERMINAL,
     TERMINAL_HOLE,
     TERMINAL_PLACE,
+    TERMINAL_ROOM,
     Hardware,
     LineHardware,
     given_or,
@@ -96,13 +97,23 @@ def _plate_thickness(element: Element, boom: float) -> float:
 
 
 def _layout(
-    element: Element, boom: float, *, shell: float = 0.0, thread: float | None = None
-) -> ClampPlate:
+    element: Element, boom: float, *, shell: float = 0.0, thread: float | None = None,
+    keep_clear: tuple[float, float] | None = None,
+) -> ClampPlate:  # fmt: skip
     return clamp_plate(
         name="element plate", level="element",
         level_diameter=element.half[0].diameter + 2.0 * shell, upright="boom",
-        upright_diameter=boom, thread=thread,
+        upright_diameter=boom, thread=thread, keep_clear=keep_clear,
     )  # fmt: skip
+
+
+def _beside_terminals(frame: BeamFrame, element: Element) -> tuple[float, float] | None:
+    """Where saddle and shell of a U-bolt would leave no room for a terminal's nut and spanner."""
+    if not is_cut(frame.beam, element):
+        return None
+    at = terminal_place(frame.beam)
+    room = 0.5 * given_or(frame.hardware.saddle, SADDLE) + TERMINAL_ROOM
+    return at - room, at + room
 
 
 def is_cut(beam: Beam, element: Element) -> bool:
@@ -525,7 +536,8 @@ def _plate_set(
         max(0.0, _clearance(element, boom) - _plate_thickness(element, boom)),
     )
     shell = shell if insulated else 0.0
-    layout = _layout(element, boom, shell=shell, thread=frame.hardware.u_bolt)
+    layout = _layout(element, boom, shell=shell, thread=frame.hardware.u_bolt,
+                     keep_clear=_beside_terminals(frame, element))  # fmt: skip
     thick = _plate_thickness(element, boom)
     wide, long = layout.width / 1000.0, layout.height / 1000.0
     given: tuple[float, ...] = () if mount is None else mount.plate

@@ -113,6 +113,11 @@ ROD_REACH = 4.0
 SHELL = 0.003
 #: screw of a feed terminal, its hole, and the hole from the inner end where no rod decides [m]
 TERMINAL, TERMINAL_HOLE, TERMINAL_PLACE = 0.005, 0.0055, 0.020
+#: rod of a match: past the middle of its short or strap, which slides both ways, and at least
+#: behind the hole of its terminal [m]
+ROD_BEYOND, ROD_BEHIND = 0.05, 2.0 * TERMINAL_HOLE
+#: from a terminal's middle to what it must clear: nut, washer and spanner [m]
+TERMINAL_ROOM = 2.5 * TERMINAL
 #: capacitor of a match in its box: along the boom, across, high [m]; its mass [kg]
 CAPACITOR_SIZE, CAPACITOR_MASS = (0.12, 0.08, 0.06), 0.4
 #: strap that shorts rods or ties one to its element: across its length, thickness [m]

@@ -53,6 +53,7 @@ def clamp_plate(
     upright: str,
     upright_diameter: float,
     thread: float | None = None,
+    keep_clear: tuple[float, float] | None = None,
 ) -> ClampPlate:
     """Lay out a plate for two crossing tubes.
 
@@ -60,6 +61,7 @@ def clamp_plate(
         level_diameter: [m]
         upright_diameter: [m]
         thread: of all its U-bolts; None takes the usual one of each tube [m]
+        keep_clear: from the middle along the level tube, where its U-bolts may not stand [m] (2,)
 
     Returns:
         the pattern, in whole millimetres and halves {common-practice-clamps}
@@ -73,6 +75,8 @@ def clamp_plate(
     # The pairs sit outside the other tube's own bolts, with room for a nut and a spanner.
     room = 2.5 * max(level_bolt, upright_bolt) * 1000.0
     along_level = math.ceil(across_upright + room)
+    if keep_clear is not None and keep_clear[0] < 1e-3 * along_level < keep_clear[1]:
+        along_level = math.ceil(1e3 * keep_clear[1] - 1e-6)
     along_upright = math.ceil(across_level + room)
     edge = _EDGE * (max(level_bolt, upright_bolt) + PLATE_PLAY) * 1000.0
     return ClampPlate(

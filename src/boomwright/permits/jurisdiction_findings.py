@@ -140,8 +140,8 @@ def _heliport_within(rule: Rule, site: PermitSite) -> _Held:
     return _place_within(rule, site, site.heliports)
 
 
-def _question(_rule: Rule, site: PermitSite) -> _Held:
-    return "ask", clearance(site.heights.highest, "{length} high"), "", None
+def _question(_rule: Rule, _site: PermitSite) -> _Held:
+    return "ask", "", "", None
 
 
 _COMPARE = {
@@ -176,7 +176,7 @@ def jurisdiction_findings(
                 limit=limit,
                 basis=rule.basis + where,
                 whom_to_ask=rule.whom_to_ask,
-                dated=f"{rule.dated}; file edited {jurisdiction.edited_on}",
+                dated=f"{rule.dated}; noted {jurisdiction.edited_on}",
                 text=rule.told,
                 seen=rule.seen,
                 source="permits-data",

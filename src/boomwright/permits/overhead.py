@@ -45,7 +45,7 @@ def _finding(over: Overhead) -> PermitFinding:
     if over.missing:
         return _made(over, "not checked", "", f"Its parts have no place: {over.missing}.")
     if over.lowest is None or room is None:
-        return _made(over, "within", "nothing passes over it", "")
+        return _made(over, "within", "no part passes over it", "")
     value = clearance(over.lowest, f"{over.part} at {{length}}")
     if room <= 0.0:
         text = "It is hit as the beam turns: hang the beam higher, or turn it further away."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from boomwright.base import Notice
 from boomwright.base.quantity import Quantity, Value, phrase
@@ -145,7 +145,7 @@ def _in_no_table(installation: Installation) -> PermitFinding:
         verdict="ask",
         value="",
         limit="",
-        basis="14 CFR 77.9(b) and (d); ICAO Annex 14 elsewhere",
+        basis="14 CFR 77.9(b) and (d)" if installation.american else "ICAO Annex 14",
         whom_to_ask="the national aviation authority",
         dated=installation.tables or "no table was looked at",
         text="No table of heliports is complete. Look for hospital and other pads near you, and "
@@ -240,6 +240,14 @@ def _power_lines(installation: Installation) -> list[PermitFinding]:
     return findings
 
 
+def _as_guide(finding: PermitFinding) -> PermitFinding:
+    """Say of a rule of the United States what it is elsewhere."""
+    if " CFR " not in finding.basis:
+        return finding
+    said = "a rule of the United States, taken as a guide: the rule of this country is not at hand"
+    return replace(finding, basis=f"{finding.basis}; {said}")
+
+
 def permit_sheet(
     installation: Installation, *, exposure: tuple[PermitFinding, ...] = ()
 ) -> PermitSheet:
@@ -262,6 +270,8 @@ def permit_sheet(
     findings += overhead_findings(installation.around.overhead)
     findings += _power_lines(installation)
     findings += exposure
+    if not installation.american:
+        findings = [_as_guide(finding) for finding in findings]
     return PermitSheet(
         general_information=GENERAL_INFORMATION,
         findings=tuple(findings),

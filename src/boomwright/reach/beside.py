@@ -127,7 +127,8 @@ def _left_out(beside: Beside) -> list[Notice]:
             Notice(
                 code="beside.too-far",
                 text=(
-                    f"Left out as too far or too short to matter: {most.name}{others}. {who} "
+                    f"Not computed together, because the effect is too small: {most.name}{others}. "
+                    f"{who} "
                     f"changes the gain by at most {most.gain_db:.3f} dB."
                 ),
             )

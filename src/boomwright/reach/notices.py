@@ -38,8 +38,9 @@ def _upright_notices(beam: Beam) -> tuple[Notice, ...]:
         Notice(
             code="solver.ground-screen",
             severity="doubt" if few else "note",
-            text="The loss in soil and radials is a model's: take half to twice of it. Figures for "
-            f"free space stand over a perfect plane.{more}",
+            text="The loss in soil and radials comes from a simple model: the true loss may be "
+            "half of it or twice as much. Figures for free space stand over a perfect plane."
+            f"{more}",
             source="wait-pope-1954",
         ),
     )

@@ -7,6 +7,9 @@ import math
 from boomwright.parts import Beam
 
 NOT_COMPUTED = "not computed"
+#: how the joint that sets a tip stays until the beam is trimmed, and what is done with it then
+CLAMPED = "hold it with a stainless hose clamp until trimming is over, then rivet it"
+RIVET = "rivet every joint that a hose clamp still holds, and take the clamp off"
 
 
 def clean(text: str) -> str:
@@ -22,6 +25,11 @@ def shortened(text: str, *, limit: int) -> str:
 def first_upper(text: str) -> str:
     """Begin a text with a capital and leave the rest as it is."""
     return text[:1].upper() + text[1:]
+
+
+def has_joints(beam: Beam) -> bool:
+    """Whether tubes that slide into each other set the tips of an element."""
+    return any(len(each.half) > 1 and not each.bent for each in beam.elements)
 
 
 def held_at(beam: Beam) -> str:

@@ -52,13 +52,13 @@ def said(made) -> str:
 
 
 def test_given_day_comes_before_the_plans_own(folder):
-    assert "ages counted to 2027-02-03" in said(chapters(DEMO, folder, today="2027-02-03"))
-    assert "ages counted to 2026-11-25" in said(chapters(DEMO, folder))
+    assert "age of prices counted to 2027-02-03" in said(chapters(DEMO, folder, today="2027-02-03"))
+    assert "age of prices counted to 2026-11-25" in said(chapters(DEMO, folder))
 
 
 def test_undated_plan_counts_to_the_newest_price_and_says_so(folder):
     made = chapters(UNDATED, folder)
-    assert "ages counted to 2026-11-01" in said(made)
+    assert "age of prices counted to 2026-11-01" in said(made)
     assert "for 2026-11-01" in said(made)
     (notice,) = (n for one in made for n in one.notices if n.code == "book.undated")
     assert "2026-11-01" in notice.text

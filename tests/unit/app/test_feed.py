@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -25,6 +26,7 @@ from boomwright.render.json.feed import feed_document
 from boomwright.render.laid import lay_out
 from boomwright.report.feed import feed_report
 from boomwright.report.model import Canvas
+from boomwright.session.files import packaged_text
 from boomwright.solver import GROUND_CLASSES
 from boomwright.study.feed import exceeded_feed_limits, feed_touchstone
 from boomwright.study.feed_parts.braid import braid_cases
@@ -52,6 +54,51 @@ def test_a_gamma_without_length_is_proposed_in_the_field_beside_its_circuit_valu
     assert each.proposed.swr_of_start > 1.5
     rod = each.proposed.comparisons[0]
     assert rod.field != pytest.approx(rod.circuit, rel=0.02, abs=0.0)
+
+
+def test_a_plan_with_a_match_of_its_own_is_cut_to_it_and_to_nothing_else():
+    result = solved(GAMMA)
+    (open_,) = result.beams
+    worse = replace(open_.measured, swr=open_.measured.swr + 0.2)
+    better = replace(open_.measured, swr=0.5 * (1.0 + open_.measured.swr))
+
+    def report(each):
+        return feed_report(replace(result, beams=(each,)), number=0)
+
+    def first(each):
+        return write(report(each).next[0], system="metric")
+
+    own = replace(open_, drawn=open_.proposed, offered=worse)
+    assert first(own) == "cut to the plan's own match, as the build sheets say"
+    assert "compare both matches" in first(replace(own, offered=better))
+    assert "write the proposed match into the plan" in first(open_)
+    titles = [picture.title for picture in report(own).pictures if picture.group == "match"]
+    assert [title for title in titles if "to cut" in title] == [
+        "Match to cut, as in the plan: gamma"
+    ]
+    heads = [each.head for table in report(own).tables for each in table.columns]
+    assert not any("cut" in str(head) for head in heads)
+
+
+def test_a_hairpin_is_drawn_the_way_its_rods_are_built():
+    result = solved(GAMMA)
+    (each,) = result.beams
+    rods = HairpinShape(rod_diameter=0.01, spacing=0.08, length=0.565, gap=0.04)
+    match = replace(each.proposed, shape=rods)
+    demo = read_plan(packaged_text("demo.toml"))
+    forward = packaged_text("demo.toml").replace(
+        "  fitting = [", '  hardware = { rods = "forward" }\n  fitting = ['
+    )
+    for plan, told in ((demo, "to the rear of the boom"), (read_plan(forward), "heading")):
+        feed = replace(each.beam.feed, kind="hairpin")
+        beam = replace(each.beam, name=plan.beams[0].name, feed=feed)
+        changed = replace(each, beam=beam, drawn=match, proposed=None)
+        report = feed_report(replace(result, plan=plan, beams=(changed,)), number=0)
+        picture = next(one for one in report.pictures if one.name == "drawn")
+        canvas = Canvas(palette=LIGHT, system="metric")
+        assert f">{told}</text>" in picture.draw(canvas)
+        rear = "towards the heading" in write(picture.caption, system="metric")
+        assert rear == (plan is demo)
 
 
 def test_ratings_are_those_of_the_port_current():

@@ -185,7 +185,7 @@ def test_elsewhere_airfields_and_heliports_near_are_asked():
     # Beside the heliport at 51.47 N, 0.18 W in London; airfields lie within 15 km
     found = findings(position="51.47 N, 0.19 W", elevation="5 m", country="GB")
     for words in ("Aerodrome near", "Heliport near"):
-        assert one(found, "Anywhere", words).verdict == "ask"
+        assert one(found, "Every country", words).verdict == "ask"
     found = findings(position="39.0 N, 117.0 W", elevation="1900 m", country="US")
     assert not [f for f in found if "near" in f.subject]
 

@@ -38,7 +38,7 @@ KEPT = found("within", use=0.4)
         ([OVER, OVER, OPEN, ASK, KEPT],
          "Verdict: exceeded. 2 checks exceeded, 1 not checked, 1 to ask."),
         ([OVER], "Verdict: exceeded. 1 check exceeded."),
-        ([OPEN, ASK], "Verdict: not checked. 1 point not checked, 1 to ask."),
+        ([OPEN, ASK], "Verdict: not fully checked. 1 point not checked, 1 to ask."),
         ([ASK, ASK, KEPT], "Verdict: ask. 2 points to ask."),
         ([KEPT], "Verdict: within. No check exceeded; this is not an approval."),
         ([], "Verdict: not checked. Nothing was checked."),
@@ -76,7 +76,7 @@ def test_an_exceeded_check_has_its_share_and_what_to_do():
         == "rotator: side force, not checked, because no rating is given."
     )
     assert finding_text(ASK, system="metric") == (
-        "Aerodrome near, ask. Ask before a crane comes. Next: ask them."
+        "To ask: Aerodrome near. Ask before a crane comes. Next: ask them."
     )
 
 
@@ -88,8 +88,8 @@ def test_what_is_open_is_counted_by_subject():
 
 def test_the_stamp_names_the_worst_that_holds_the_beam_up_and_counts_the_rest():
     assert stamp_text(plan_verdict([OVER, OPEN, OPEN, OVER, ASK]), system="metric") == (
-        "Not to be built from: boom: bending in wind, 155 % of its limit; "
-        "1 more exceeded, 2 more not checked"
+        "Not to be built from: boom: bending in wind, 155 % of its limit "
+        "(2 exceeded, 2 not checked in all)"
     )
     assert stamp_text(plan_verdict([OPEN, KEPT]), system="metric") == (
         "Not to be built from: rotator: side force, not checked"

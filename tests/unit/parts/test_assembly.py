@@ -239,3 +239,50 @@ def test_parts_of_a_boom_do_not_depend_on_how_high_it_hangs(path, monkeypatch):
 
     monkeypatch.setattr(assembly, "_balanced", whole)
     assert station_assembly(plan).parts == kept
+
+
+def fed(*, diameter, gap, spacing):
+    """The demo with a driven element of one tube: fed in its gap, with or without rods."""
+    (beam,) = PLAN.beams
+    half = (replace(beam.elements[1].half[0], diameter=diameter, length=5.0),)
+    feed = replace(beam.feed, gap=gap, rod_spacing=spacing)
+    if spacing is None:
+        feed = replace(feed, kind="split", rod_diameter=None, rod_length=None)
+    elements = (beam.elements[0], replace(beam.elements[1], half=half), beam.elements[2])
+    changed = replace(beam, elements=elements, feed=feed)
+    return station_assembly(replace(PLAN, beams=(changed,)))
+
+
+@pytest.mark.parametrize("spacing", [None, 0.04, 0.08, 0.14, 0.24])
+@pytest.mark.parametrize("diameter", [0.012, 0.02, 0.03175, 0.04, 0.05])
+def test_no_terminal_lies_under_what_holds_the_element(diameter, spacing):
+    for gap in (0.012, 0.02, 0.04, 0.05):
+        station = fed(diameter=diameter, gap=gap, spacing=spacing)
+        tube = part("2.1L", station=station)
+        (hole,) = (each for each in tube.holes if each.purpose == "feed terminal")
+        terminal = min(tube.solids[0].start[1], tube.solids[0].end[1]) + hole.at[0]
+        for mark in ("2.S1", "2.J1"):
+            low, high = (sign * 0.015 + centre_of(part(mark, station=station))[1]
+                         for sign in (-1.0, 1.0))  # fmt: skip
+            # A washer of the 5 mm screw is 10 mm wide, its spanner goes round the nut.
+            assert not low - 0.012 < terminal < high + 0.012
+        bolt, plate = part("2.U1", station=station), part("2.P", station=station)
+        away = {round(abs(bar.middle[1]), 6) for bar in bolt.solids}
+        assert away == {round(abs(centre_of(part("2.S1", station=station))[1]), 6)}
+        # Two hole diameters of metal are left outside of the hole.
+        assert 0.5 * plate.solids[0].size[1] >= max(away) + 0.018 - 1e-9
+
+
+def test_the_rods_of_a_hairpin_let_its_short_slide_both_ways():
+    rods = [part(mark) for mark in ("R1", "R2")]
+    (axis,) = {part(mark).solids[0].start[0] for mark in ("2.1L",)}
+    short = part("RS").solids[0]
+    for rod in rods:
+        (bar,) = rod.solids
+        ends = sorted((bar.start[0], bar.end[0]))
+        assert ends[0] <= short.middle[0] - 0.5 * short.size[0] - 0.03
+        # The terminal screw of the half goes through the rod on the element's axis.
+        (hole,) = (each for each in rod.holes if each.purpose == "feed terminal")
+        assert ends[1] - hole.at[0] == pytest.approx(axis)
+        assert hole.at[0] >= 2.0 * hole.diameter
+        assert rod.cut.sawn == pytest.approx(ends[1] - ends[0])

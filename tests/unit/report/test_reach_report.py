@@ -15,7 +15,7 @@ from boomwright.render.laid import lay_out
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas, Table
 from boomwright.report.reach import reach_report
-from boomwright.report.reach.heights import cost_table, step_up
+from boomwright.report.reach.heights import best_heights, cost_table, step_up
 from boomwright.session.files import PlanFolder
 from boomwright.study.height_costs import HeightCosts
 from boomwright.study.reach import reach_plan
@@ -123,12 +123,29 @@ def test_the_answer_names_what_counts_most(result):
     labels = [write(fact.label, system="us") for fact in facts]
     assert labels == [
         "Take-off angle",
+        "Best height, beam turned there",
         "Ten feet more",
         "Over a dipole at 33 ft at 5°",
         "Stack, in phase",
         "Closest to its limit",
         "Height from which there is a second lobe",
     ]
+
+
+def test_the_best_height_towards_a_target_has_the_most_power_over_its_angles(result):
+    each = result.beams[0]
+    said = write(best_heights(each), system="metric").split("; ")
+    short = [path for path in each.paths if path.path.way == "short" and path.hops]
+    assert len(said) == min(3, len(short)) > 0
+    for path, told in zip(short, said, strict=False):
+        hop, scan = path.hops[0].hop, each.scan
+        inside = (scan.elevation_deg >= hop.lowest_elevation_deg) & (
+            scan.elevation_deg <= hop.highest_elevation_deg
+        )
+        power = (10.0 ** (scan.gain_dbi[:, inside] / 10.0)).mean(axis=1)
+        power[scan.heights > 2.0 * each.beam.height] = 0.0
+        assert told.startswith(f"{path.target} {scan.heights[power.argmax()]:.1f} m")
+        assert f"({hop.lowest_elevation_deg:.0f}° to {hop.highest_elevation_deg:.0f}°," in told
 
 
 def test_a_step_up_is_priced_by_the_slope_of_the_estimate(result):

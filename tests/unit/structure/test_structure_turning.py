@@ -10,6 +10,7 @@ import pytest
 from station_example import ALLOY, BALUN, BEAM, BOOM, GUYED, ON_PIPE
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import write
 from boomwright.parts import Element, TubeSection, Wire
 from boomwright.structure import Boom, BoomTie, IceBasis, RingMount, Rotator
 from boomwright.structure.faults import StructureInputError
@@ -201,7 +202,10 @@ def test_a_ring_is_held_against_its_own_ratings():
     ring = {n: each for n, each in lines(replace(TWO, rings=(bare,))).items() if "ring m" in n}
     for what in ("holding torque", "vertical load", "side force", "wind area"):
         line = ring[f"ring mount of 15m: {what}"]
-        assert (line.verdict, line.change) == ("not checked", "ask its maker"), what
+        assert line.verdict == "not checked", what
+        change = write(line.change, system="metric")
+        load = "" if what == "wind area" else " whether it stands "
+        assert change.startswith(f"ask its maker{load}"), what
 
 
 def test_whether_the_support_may_carry_a_ring_is_asked():

@@ -8,6 +8,7 @@ from math import pi
 import pytest
 from station_example import GUYED
 
+from boomwright.base.quantity import write
 from boomwright.structure import IceBasis
 from fakes.told import check_structure
 
@@ -75,7 +76,7 @@ def test_starting_and_stopping_is_never_held_against_the_holding_torque(holding)
     found = line(replace(GUYED, rotator=rotator), "rotator: start and stop torque")
     assert found.verdict == "not checked"
     assert "start and stop torque is not given" in found.reason
-    assert found.change == "ask its maker"
+    assert write(found.change, system="metric") == "ask its maker whether it stands 60 N m"
     given = replace(GUYED, rotator=replace(rotator, start_stop_torque=1.0))
     # I w^2 / (2 phi), {common practice}: 6 deg/s stopped within 1 deg.
     inertia = check_structure(inputs=given).rotator.inertia

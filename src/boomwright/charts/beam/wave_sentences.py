@@ -21,7 +21,7 @@ def share_sentence(picture: WavePicture, number: int) -> str:
         if len(picture.shares) == 1:
             return "It sends as much backward as forward: nothing stands beside it."
         return (
-            f"Its current is what the others are held against; "
+            f"The other currents are compared with its own; "
             f"it brings {_percent(part)} of the wave forward."
         )
     head = "" if share.role == "wires" else f"Its current is {_current_words(share)}; "

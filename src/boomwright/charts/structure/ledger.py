@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import use_text
 from boomwright.charts.canvas import document, group, line, number, tag, text
-from boomwright.charts.labels import shortened, text_width, wrapped
+from boomwright.charts.labels import text_width, wrapped
 from boomwright.charts.palette import LIGHT, Palette
 
 if TYPE_CHECKING:
@@ -42,10 +42,17 @@ def _note_lines(item: Margin, *, width: float) -> list[str]:
     return wrapped(_notes(item), size=_SMALL, room=width - _LEFT - _RIGHT)
 
 
+def _name_lines(item: Margin, *, width: float) -> list[str]:
+    # Bold letters are about a tenth wider than those the widths are known of.
+    size = _SIZE * 1.1 if item.verdict == "exceeded" else _SIZE
+    taken = text_width(_verdict(item, width=width), size=size) + 12.0
+    return wrapped(str(item.name), size=size, room=width - _LEFT - _RIGHT - taken)
+
+
 def _height(item: Margin, *, width: float) -> float:
     # The first line of an open check's reason stands where others have their bar.
     notes = len(_note_lines(item, width=width)) - (item.verdict == "not checked")
-    return _ROW + _EXTRA * max(notes, 0)
+    return _ROW + _EXTRA * (max(notes, 0) + len(_name_lines(item, width=width)) - 1)
 
 
 def _noted(item: Margin, *, top: float, width: float, fill: str) -> list[str]:
@@ -87,15 +94,15 @@ def _row(
 ) -> str:
     verdict = _verdict(item, width=width)
     over = item.verdict == "exceeded"
-    # Bold letters are about a tenth wider than those the widths are known of.
-    size = _SIZE * 1.1 if over else _SIZE
-    room = width - _LEFT - _RIGHT - text_width(verdict, size=size) - 12.0
-    name = shortened(str(item.name), size=size, room=room)
+    names = _name_lines(item, width=width)
     made = [
-        text(_LEFT, top + 7.0, name, fill=palette.ink, size=_SIZE, bold=over),
+        *(
+            text(_LEFT, top + 7.0 + _EXTRA * number, name, fill=palette.ink, size=_SIZE, bold=over)
+            for number, name in enumerate(names)
+        ),
         text(width - _RIGHT, top + 7.0, verdict, fill=palette.accent if over else palette.quiet,
              size=_SIZE, anchor="end", bold=over),
-        *_bar(item, top=top, width=width, most=most, palette=palette),
+        *_bar(item, top=top + _EXTRA * (len(names) - 1), width=width, most=most, palette=palette),
     ]  # fmt: skip
     return group(
         made,

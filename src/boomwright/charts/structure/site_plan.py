@@ -64,7 +64,7 @@ def _circles(held: Installation, palette: Palette) -> list[Circle]:
         if away is not None
     ]
     found += [
-        Circle(radius=near.distance, words=f"power line {near.name} at this distance",
+        Circle(radius=near.distance, words=f"power line {near.name}",
                colour=palette.series[2], dash="9 3 2 3", part="power-line")
         for near in held.power_lines
     ]  # fmt: skip

@@ -169,7 +169,7 @@ def _stands(sheet: _Sheet, plan: Plan, top: float, named: str) -> list[str]:
             for height in (() if brackets is None else brackets.heights)
         ),
         _label(sheet, frame.x(0.0), frame.y(0.5 * top),
-               named if stands is None else _span(sheet, top), fill=palette.ink),
+               named if stands is None else f"{_span(sheet, top)} high", fill=palette.ink),
     ]  # fmt: skip
 
 

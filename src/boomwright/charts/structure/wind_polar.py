@@ -19,7 +19,7 @@ from boomwright.charts.canvas import (
     tag,
     text,
 )
-from boomwright.charts.labels import shortened
+from boomwright.charts.labels import wrapped
 from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
@@ -150,10 +150,10 @@ def wind_polar(
     ]
     foot = y + radius + 36.0
     said = wind_sentences(beam, system=system)
-    for i, sentence in enumerate(said):
-        size = 10.0
-        said_here = shortened(sentence, size=size, room=width - 28.0)
-        body.append(text(14.0, foot + 15.0 * i, said_here, fill=palette.ink, size=size))
+    rows = [row for each in said for row in wrapped(each, size=10.0, room=width - 28.0)]
+    body += [
+        text(14.0, foot + 15.0 * i, row, fill=palette.ink, size=10.0) for i, row in enumerate(rows)
+    ]
     named, lower = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0,
                                palette=palette, markers=False)  # fmt: skip
     told = f"drag area, {unit_name}; angle of the wind from the boom"
@@ -163,7 +163,7 @@ def wind_polar(
         title=f"{beam.name}: wind area from every side",
         description=". ".join(said) + ".",
         width=width,
-        height=foot + 15.0 * len(said),
+        height=foot + 15.0 * len(rows),
         palette=palette,
         body=body,
         data={

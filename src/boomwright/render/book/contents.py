@@ -58,6 +58,7 @@ from boomwright.report.build.shop import ElementCut, ShopElement, element_cuts, 
 from boomwright.report.chapter import Chapter
 from boomwright.report.glossary import GLOSSARY
 from boomwright.report.model import Table
+from boomwright.report.reach import BEST_HEIGHT, reach_title
 from boomwright.report.wording import clean, shortened, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
@@ -203,6 +204,20 @@ def _beam_entry(
     }
 
 
+def _best_heights(
+    readings: BeamReadings, subjects: Sequence[ShownSubject]
+) -> list[tuple[str, str]]:
+    """What the sheet of reach says of the best height towards each target, if there is one."""
+    title = reach_title(readings.beam.name)
+    return [
+        (clean(label), clean(value))
+        for subject in subjects
+        if subject.title == title
+        for label, value in subject.facts
+        if label == BEST_HEIGHT
+    ]
+
+
 def _by_gravity(found: Sequence[tuple[str, Notice]]) -> list[tuple[str, Notice]]:
     return sorted(found, key=lambda pair: _SEVERITIES.index(pair[1].severity))
 
@@ -314,6 +329,7 @@ def book_contents(
                 station=station,
                 boom=plan.boom_of(one.beam.name),
             )
+            | {"heights": _best_heights(one, subjects)}
             for one in readings
         ],
         "summary": [[clean(label), clean(text)] for label, text in summary],

@@ -20,7 +20,9 @@ def print_plan(plan: Plan, *, system: UnitSystem = "metric") -> None:
     """Print what a faultless plan says."""
     console = make_console()
     console.print(words(plan.title, style="bold"))
-    table = make_table("beam", "elements", "boom", "height", "heading", "band, MHz", "design, MHz")
+    table = make_table(
+        "beam", "elements", "first to last", "height", "heading", "band, MHz", "design, MHz"
+    )
     for beam in plan.beams:
         low, high = (megahertz(edge) for edge in beam.band)
         table.add_row(
@@ -34,5 +36,10 @@ def print_plan(plan: Plan, *, system: UnitSystem = "metric") -> None:
         )
     console.print(table)
     print_notices(console, plan_notices(plan), system=system)
-    console.print("The plan is in order.")
-    console.print("Next: boomwright compute says what its beams do.")
+    console.print(
+        "No fault found. Looked at: every key and value of the plan, and how they fit together. "
+        "Not looked at: whether the beam stands."
+    )
+    console.print(
+        "Next: boomwright compute says what its beams do, boomwright structure gives the verdict."
+    )

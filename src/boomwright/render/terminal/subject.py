@@ -25,6 +25,10 @@ _LEFT_OUT: Final = ("no-", "usual-")
 _NEVER_CUT: Final = frozenset({"caution", "limit"})
 
 
+#: end of an answer that does not judge the plan
+NO_VERDICT: Final = "Not judged here: whether the plan stands. Its verdict: boomwright structure."
+
+
 def print_subject(
     title: str,
     reports: Iterable[Report],

@@ -82,8 +82,11 @@ def _brief(readings: BeamReadings, measured: AsMeasured | NotMeasured) -> Table[
     """A few frequencies over the band, the standing wave ratio as a meter reads it."""
     seen = seen_readings(readings, measured)
     table = sweep_table(thinned(seen.sweep, _FEW), reference=seen.reference_resistance)
+    where = surrounded(readings.beam).removeprefix("in ")
+    heads = {head: f"{head}, {where}" for head in ("gain", "front-to-rear")}
+    columns = [replace(each, head=heads.get(str(each.head), each.head)) for each in table.columns]
     return replace(
-        table, caption="Over the band",
+        table, caption="Over the band", columns=tuple(columns),
         basis=f"Figures {surrounded(readings.beam)}, gain towards the heading; SWR "
         f"{seen_words(readings, measured)}.",
     )  # fmt: skip

@@ -127,7 +127,7 @@ def input_facts(readings: BeamReadings) -> tuple[Fact, ...]:
     material = f"{clean(beam.material.name)}, conductivity {metal}"
     facts = [
         *title_facts(beam),
-        Fact(label="Boom length", value=_in_waves(beam.boom_length, beam)),
+        Fact(label="First to last element", value=_in_waves(beam.boom_length, beam)),
         Fact(label="Elements", value=len(beam.elements)),
         Fact(label="Element material", value=material),
         Fact(label="Feed", value=phrase("{kind}, gap {gap}", kind=clean(beam.feed.kind), gap=gap)),

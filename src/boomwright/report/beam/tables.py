@@ -38,8 +38,8 @@ def boom_table(cuts: Sequence[ElementCut]) -> Table[ElementCut]:
         columns=(
             column("No.", lambda cut: cut.number),
             column("Element", lambda cut: cut.label),
-            _length("From rear", lambda cut: cut.from_rear),
-            _length("From front", lambda cut: cut.from_front),
+            _length("From rearmost element", lambda cut: cut.from_rear),
+            _length("From foremost element", lambda cut: cut.from_front),
             _length("To next", lambda cut: cut.to_next),
         ),
         items=cuts,

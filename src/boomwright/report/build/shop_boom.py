@@ -100,7 +100,7 @@ def shop_boom(station: Assembly, *, beam: Beam, boom: BoomPlan | None) -> ShopBo
         tubes=tuple(tubes),
         parts=tuple(b - a for a, b in pairwise(read)),
         stations=tuple(stations),
-        notices=_notices(boom=boom, stations=stations),
+        notices=() if beam.boomless and boom is None else _notices(boom, stations),
     )
 
 
@@ -176,7 +176,7 @@ def _balance(station: Assembly, beam: Beam) -> list[_Mark]:
     ]
 
 
-def _notices(*, boom: BoomPlan | None, stations: Sequence[BoomStation]) -> tuple[Notice, ...]:
+def _notices(boom: BoomPlan | None, stations: Sequence[BoomStation]) -> tuple[Notice, ...]:
     found = []
     if boom is None:
         found.append(

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
+from boomwright.base.quantity import Quantity, Value, listed, phrase, settled
 from boomwright.cost import (
     Amounts,
     Bar,
@@ -69,7 +69,7 @@ def _answer(result: Costing) -> tuple[Fact, ...]:
     if made.labour_hours:
         hours = phrase("{hours} h, not priced", hours=Quantity(made.labour_hours, "number"))
         facts.append(Fact(label="Own time", value=hours))
-    dated = f"{result.price_list or 'none'}; ages counted to {result.today}"
+    dated = f"{result.price_list or 'none'}; age of prices counted to {result.today}"
     return (*facts, Fact(label="Price list", value=dated))
 
 
@@ -184,14 +184,16 @@ def _steps(result: Costing) -> tuple[Value, ...]:
     made = result.estimate
     if made is None:
         return (settled("name a price list of your own", "prices", "list"),)
-    order = "order tube first: the cutting plans say which lengths and how to saw them"
+    order = (
+        "when the offices of the sheet Permits have answered, order the tube: the cutting plans "
+        "say which lengths and how to saw them"
+    )
     steps: list[Value] = []
     if made.unpriced:
         steps.append(
             phrase(
-                "write your own prices into the price list: {count} are missing{how}",
+                "write your own prices into the price list: {count} are missing",
                 count=len(made.unpriced),
-                how=PerReader(file="; cost --blank FILE writes their rows", forms=""),
             )
         )
     if made.unsaid:

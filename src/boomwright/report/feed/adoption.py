@@ -11,7 +11,7 @@ from boomwright.study.adopting import Adoption
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
 #: changes of a standing wave ratio below this are not worth a word [-]
-_SEEN = 0.01
+SEEN = 0.01
 
 
 def adoption_report(made: Adoption) -> Report:
@@ -28,7 +28,7 @@ def _worse(before: AsMeasured | NotMeasured, after: AsMeasured | NotMeasured) ->
     """Say it when the match is better at the design frequency only."""
     if isinstance(before, NotMeasured) or isinstance(after, NotMeasured):
         return ()
-    if after.swr_worst[0] <= before.swr_worst[0] + _SEEN:
+    if after.swr_worst[0] <= before.swr_worst[0] + SEEN:
         return ()
     value = phrase(
         "the worst SWR in the band rises from {before} to {after}",
@@ -70,4 +70,4 @@ def _figures(measured: AsMeasured | NotMeasured) -> tuple[tuple[str, Value], ...
             Quantity(measured.gain_dbi, "gain"),
         )
     length = Quantity(beam.elements[beam.driven_index].length, "sawn length")
-    return (*zip(names, figures, strict=True), ("Driven element, tip to tip: cut this", length))
+    return (*zip(names, figures, strict=True), ("Driven element, tip to tip", length))

@@ -9,11 +9,18 @@ from typing import Any, Final
 
 from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
 from boomwright.feed import Comparison
-from boomwright.report.feed.adoption import comparison_table
+from boomwright.report.feed.adoption import SEEN, comparison_table
 from boomwright.report.feed.answer import swr
 from boomwright.report.model import Column, Table, column, thinned
+from boomwright.report.wording import CLAMPED, has_joints
 from boomwright.study.feed import phase_lengths
-from boomwright.study.feed_parts.results import BeamFeed, BraidCase, FeedResult
+from boomwright.study.feed_parts.results import (
+    AsMeasured,
+    BeamFeed,
+    BraidCase,
+    FeedResult,
+    NotMeasured,
+)
 from boomwright.study.feed_parts.tries import stages_phrase
 
 _KIND_OF_UNIT = {"m": "sawn length", "F": "capacitance", "ohm": "resistance"}
@@ -38,7 +45,7 @@ def feed_tables(result: FeedResult, each: BeamFeed) -> tuple[Table[Any], ...]:
 
 
 def feed_brief(
-    tables: Sequence[Table[Any]],
+    each: BeamFeed, tables: Sequence[Table[Any]]
 ) -> tuple[tuple[Table[Any], ...], tuple[Value, ...]]:
     """Choose what a quick look shows of the tables, and say what to do next."""
     known = {table.name: table for table in tables}
@@ -46,8 +53,8 @@ def feed_brief(
     few = () if line is None else (replace(line, items=thinned(line.items, _FEW)),)
     if "dimensions" in known:
         steps = (
-            "cut to the column “field: cut this”; leave sliding joints loose until "
-            "you have measured",
+            _what_to_cut(each),
+            *((f"outermost joint of each half: {CLAMPED}",) if has_joints(each.beam) else ()),
             phrase(
                 "measure the SWR over the band and read it {how}",
                 how=PerReader(
@@ -60,6 +67,30 @@ def feed_brief(
     chosen = replace(known["kinds"], items=kinds, sentences=False)
     step = settled("choose a kind of feed for this beam", "beam.feed", "kind")
     return (*few, chosen), () if few else (step,)
+
+
+def _what_to_cut(each: BeamFeed) -> Value:
+    """Which dimensions to cut: the plan's own where it has them, as its build sheets say."""
+    if each.drawn is None:
+        return phrase(
+            "write the proposed match into the plan {how}, then cut to the build sheets",
+            how=PerReader(
+                file="with boomwright feed --write", forms="on the Feed sheet", sheet="feed"
+            ),
+        )
+    own = "cut to the plan's own match, as the build sheets say"
+    before, after = each.measured, each.offered
+    if isinstance(before, NotMeasured) or not isinstance(after, AsMeasured):
+        return own
+    worst, offered = before.swr_worst[0], after.swr_worst[0]
+    if offered < worst - SEEN:
+        return phrase(
+            "compare both matches before you cut: worst SWR in the band {after} as proposed, "
+            "{before} as in the plan",
+            after=swr(offered),
+            before=swr(worst),
+        )
+    return own
 
 
 def _dimensions(each: BeamFeed) -> Table[Any] | None:
@@ -85,19 +116,27 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
     return Table(
         name="dimensions",
         group="match",
-        caption=f"Proposed {match.kind}: circuit equations, and cut as solved in the field",
-        columns=_cells("dimension", "circuit equations", "field: cut this", "difference"),
+        caption=f"Proposed {match.kind}: circuit equations, and as solved in the field",
+        columns=_cells("dimension", "circuit equations", "field: proposed", "difference"),
         items=rows,
         note=phrase(
             "Impedance at the line ± {all} (finer pieces {pieces}, round conductors {round}, "
             "mounts of the elements {mounts}); clamps of the match, insulators and housings are "
-            "not in it. Leave sliding joints loose until you have measured.",
+            "not in it. {standing}",
+            standing=_standing(each),
             all=Quantity(match.error.impedance, "resistance"),
             pieces=Quantity(match.error.pieces, "resistance"),
             round=Quantity(match.error.proximity, "resistance"),
             mounts=Quantity(match.error.mounts, "resistance"),
         ),
     )
+
+
+def _standing(each: BeamFeed) -> str:
+    """What the proposal is worth beside the plan."""
+    if each.drawn is None:
+        return "The plan has no match of its own yet: nothing is cut until this one is in it."
+    return "The plan has a match of its own: cut to that, unless you write this one into the plan."
 
 
 def _comparison(each: BeamFeed) -> Table[Any] | None:

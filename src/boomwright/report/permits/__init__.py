@@ -133,7 +133,10 @@ def _steps(found: PermitCheck) -> tuple[Value, ...]:
     if "exceeded" in counted:
         steps.append("change what is exceeded; each check above says how")
     if set(counted) - {"exceeded", "within"}:
-        steps.append("ask the offices below before you spend money; the annex has their folder")
+        steps.append(
+            "ask the offices below before you spend money; the annex, chapter Permits, has "
+            "the sheet “Questions to take along”"
+        )
     return tuple(steps)
 
 
@@ -169,7 +172,7 @@ def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[tuple[str, str]
             caption="Questions to take along",
             columns=(
                 column("office", lambda row: row[0]),
-                column("does this allow it", lambda row: row[1]),
+                column("what to ask about", lambda row: row[1]),
                 column("answer", lambda row: ""),
                 column("name, file number", lambda row: ""),
                 column("date", lambda row: ""),
@@ -183,10 +186,18 @@ def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[tuple[str, str]
     )
 
 
+#: how a text is known that nobody read for this sheet
+_KNOWN: Final = {
+    "from memory": "written from memory",
+    "common practice": "common practice",
+    "owner": "looked up by the owner",
+}
+
+
 def _basis(finding: PermitFinding) -> str:
     said = f"{finding.basis} ({finding.dated}"
     # Common practice is said once.
-    known = "" if finding.seen == "read" or finding.seen in said else f", {finding.seen}"
+    known = "" if finding.seen == "read" or finding.seen in said else f", {_KNOWN[finding.seen]}"
     dated = finding.dated
     if "common practice" in finding.basis:
         dated = dated.removeprefix("common practice, ")

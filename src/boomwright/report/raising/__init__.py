@@ -109,7 +109,11 @@ def _job(lift: LiftPlan) -> tuple[Fact, ...]:
         Fact(label="Way up", value=f"{VERDICTS[lift.verdict]}: {best.name}"),
         Fact(
             label="Weight",
-            value=phrase("{mass}, to be weighed", mass=Quantity(job.load.mass, "mass")),
+            value=phrase(
+                "{mass}{rigging}, to be weighed",
+                mass=Quantity(job.load.mass, "mass"),
+                rigging="" if job.load.hung else " with its rigging",
+            ),
         ),
         *_places(job),
         Fact(label="Weather as forecast", value=forecast),

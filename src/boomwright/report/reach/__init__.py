@@ -2,12 +2,18 @@
 
 from boomwright.report.model import Report
 from boomwright.report.reach.answer import reach_answer
+from boomwright.report.reach.heights import BEST_HEIGHT as BEST_HEIGHT
 from boomwright.report.reach.heights import height_brief, height_pictures, height_tables
 from boomwright.report.reach.offers import reach_offers
 from boomwright.report.reach.paths import path_brief, path_pictures, path_tables
 from boomwright.report.reach.people import people_pictures, people_tables
 from boomwright.report.reach.together import together_pictures, together_tables
 from boomwright.study.reach_parts.results import ReachResult
+
+
+def reach_title(beam: str) -> str:
+    """Name the sheet of one beam's reach."""
+    return f"Reach of {beam}"
 
 
 def reach_report(result: ReachResult, *, number: int, together: bool = True) -> Report:
@@ -21,7 +27,7 @@ def reach_report(result: ReachResult, *, number: int, together: bool = True) -> 
     offers = reach_offers(result, each, number=number)
     return Report(
         subject="reach",
-        title=f"Reach of {each.beam.name}",
+        title=reach_title(each.beam.name),
         answer=reach_answer(result, each),
         pictures=(
             *height_pictures(each),

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from boomwright.base.quantity import PerSystem, Quantity, phrase
 from boomwright.report.model import Fact
-from boomwright.report.reach.heights import advantage, at_angle, plain_name, step_up
+from boomwright.report.reach.heights import (
+    BEST_HEIGHT,
+    advantage,
+    at_angle,
+    best_heights,
+    plain_name,
+    step_up,
+)
 from boomwright.study.reach_parts.results import BeamReach, ReachResult
 
 
@@ -16,6 +23,8 @@ def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
         height=Quantity(each.beam.height, "span"),
     )
     facts = [Fact(label="Take-off angle", value=lobe)]
+    if best := best_heights(each):
+        facts.append(Fact(label=BEST_HEIGHT, value=best))
     more = step_up(each, "{gains}; {price}", each.wanted_deg[:1])
     facts.append(Fact(label=PerSystem(metric="One metre more", us="Ten feet more"), value=more))
     over = each.advantages[1]

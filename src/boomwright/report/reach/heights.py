@@ -30,8 +30,54 @@ _PLAIN_NAMES: Final[dict[str, Value]] = {
         f"vertical with {COMPARED_RADIALS} radials"
     ),
 }
+#: heights are proposed up to this many times the plan's, and where they bring this much
+MOST_TIMES: Final = 2.0
+WORTH_DB: Final = 0.5
+#: what the best height towards each target is headed, targets at most
+BEST_HEIGHT: Final = "Best height, beam turned there"
+_MOST_TARGETS: Final = 3
 #: heights that a quick look shows
 _FEW: Final = 6
+
+
+def best_heights(each: BeamReach) -> Value:
+    """Say which height gives most towards each target, and at which elevations.
+
+    The elevations are those of the fewest hops off the highest layer; gain is the mean of power
+    over them.
+
+    Returns:
+        empty without a target, or where the beam has one height
+    """
+    scan, now = each.scan, each.beam.height
+    allowed = scan.heights <= MOST_TIMES * now
+    told = []
+    for path in each.paths:
+        if path.path.way != "short" or not path.hops or allowed.sum() < 2:
+            continue
+        hop = path.hops[0].hop
+        at = np.linspace(hop.lowest_elevation_deg, hop.highest_elevation_deg, 15)
+        power = [10.0 ** (scan.gain_at(elevation_deg=angle) / 10.0) for angle in at]
+        gain = 10.0 * np.log10(np.mean(power, axis=0))
+        best = int(np.argmax(np.where(allowed, gain, -np.inf)))
+        more = float(gain[best] - np.interp(now, scan.heights, gain))
+        words = "{target} {height}{up}, {more} ({low} to {high}, {hops} by {layer})"
+        if more < WORTH_DB:
+            words = "{target} as planned ({low} to {high}, {hops} by {layer})"
+        told.append(
+            phrase(
+                words,
+                target=path.target,
+                height=Quantity(float(scan.heights[best]), "height"),
+                up=" or more" if allowed[best:].sum() == 1 else "",
+                more=Quantity(more, "advantage"),
+                low=Quantity(hop.lowest_elevation_deg, "whole angle"),
+                high=Quantity(hop.highest_elevation_deg, "whole angle"),
+                layer=hop.layer.name,
+                hops=f"{hop.hops} hop{'' if hop.hops == 1 else 's'}",
+            )
+        )
+    return listed(told[:_MOST_TARGETS], between="; ") if told else ""
 
 
 def plain_name(name: str) -> Value:
@@ -302,7 +348,8 @@ def _advantages(each: BeamReach) -> Table[int]:
         ),
         items=range(count),
         note=f"The vertical stands on the ground, a quarter wave over {COMPARED_RADIALS} buried "
-        "radials as long. The loss in soil and radials is a model's: take half to twice of it.",
+        "radials as long. The loss in soil and radials comes from a simple model: the true loss "
+        "may be half of it or twice as much.",
     )
 
 

@@ -8,13 +8,12 @@ import numpy as np
 
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.report.model import Offered
+from boomwright.report.reach.heights import MOST_TIMES, WORTH_DB
 from boomwright.report.wording import clean
 from boomwright.study.reach_parts.results import BeamReach, ReachResult
 
 #: turning is proposed where it brings this much
 _WORTH_TURNING_DB = 0.1
-#: heights are proposed up to this many times the plan's, and where they bring this much
-_MOST_TIMES, _WORTH_DB = 2.0, 0.5
 
 
 def reach_offers(result: ReachResult, each: BeamReach, *, number: int) -> tuple[Offered, ...]:
@@ -72,16 +71,17 @@ def _height(each: BeamReach, number: int) -> list[Offered]:
         return []
     angle, scan, now = min(each.wanted_deg), each.scan, each.beam.height
     gains = scan.gain_at(elevation_deg=angle)
-    allowed = scan.heights <= _MOST_TIMES * now
+    allowed = scan.heights <= MOST_TIMES * now
     if not allowed.any():
         return []
     best = int(np.argmax(np.where(allowed, gains, -np.inf)))
     more = float(gains[best] - np.interp(now, scan.heights, gains))
-    if more < _WORTH_DB:
+    if more < WORTH_DB:
         return []
     height = float(scan.heights[best])
     text = phrase(
-        "hang the boom at {height}, worth {more} at {angle}; structure and cost change with it",
+        "hang the boom at {height}, the best at {angle} up to twice the plan's height: worth "
+        "{more} there; structure and cost change with it",
         height=Quantity(height, "height"),
         more=Quantity(more, "advantage"),
         angle=Quantity(angle, "wanted angle"),

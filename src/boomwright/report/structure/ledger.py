@@ -144,7 +144,7 @@ def ledger_pictures(
             name="ledger" if number == 1 else f"ledger-{number}",
             title=f"Margins, worst first{of}",
             draw=draw,
-            caption="Each check's use of its limit, past it hatched.",
+            caption="Each bar: share of the limit in use. Hatched: past the limit.",
             behind=table,
             group="margins",
         )

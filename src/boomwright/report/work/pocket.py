@@ -115,7 +115,14 @@ def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
         ("Begin hoisting", phrase("gusts below {v}", v=Quantity(stops.begin_hoist_below, "speed"))),
         ("Lower the load", phrase("at {v}", v=Quantity(stops.stop_hoist_at, "speed"))),
         ("Nobody up", phrase("at {v}, or thunder", v=Quantity(stops.no_climb_at, "speed"))),
-        ("Load", Quantity(lift.job.load.mass, "mass")),
+        (
+            "Load",
+            phrase(
+                "{v}{rigging}",
+                v=Quantity(lift.job.load.mass, "mass"),
+                rigging="" if lift.job.load.hung else " with its rigging",
+            ),
+        ),
         ("Kept empty", phrase("{v} around the foot", v=Quantity(lift.exclusion_radius, "span"))),
     )
     return tuple((label, write(value, system=system)) for label, value in told)

@@ -9,6 +9,7 @@ from typing import Final
 
 from boomwright.base.quantity import PerSystem, Value, phrase
 from boomwright.charts.blocks import Steps
+from boomwright.report.wording import CLAMPED, RIVET
 
 
 def _native(metric: str, us: str) -> PerSystem:
@@ -26,6 +27,7 @@ TOOLS: Final = (
         "spanners, torque wrench to {torque}, rivet tool if joints are riveted",
         torque=_native("50 N m", "37 ft lbf"),
     ),
+    "stainless hose clamps, one for the outermost joint of each half element",
     "abrasive cloth, clean rags, joint compound for aluminium, anti-seize for stainless threads",
     "self-amalgamating tape, outdoor tape, ultraviolet-proof cable ties, end caps",
     phrase(
@@ -56,7 +58,7 @@ BEFORE: Final = Steps(
 CUTTING: Final = Steps(
     title="Cutting",
     items=(
-        "Saw bar by bar in the order of the cutting plan; one saw cut is counted between pieces.",
+        "Saw bar by bar in the order of the cutting plan; one saw cut is counted for each piece.",
         phrase(
             "Write the mark on each piece, {off} from its outer end, as soon as it is off the bar.",
             off=_native("50 mm", "2 in"),
@@ -74,8 +76,14 @@ JOINTS: Final = Steps(
         "compound, go on at once.",
         "Slide the inner tube in, turning it, until the scribed ring meets the outer tube's end.",
         "Check the reading of the tape at the joint from the boom centre line against the sheet.",
-        "Fasten at a quarter and three quarters of the overlap with the rivets or screws of the "
-        "fastener list, in the holes of the cut list.",
+        phrase(
+            "Outermost joint of each half: {clamped}. The clamp needs two level slits of {slit} in "
+            "the end of the larger tube.",
+            clamped=CLAMPED,
+            slit=_native("20 mm", "3/4 in"),
+        ),
+        "Every other joint: fasten at a quarter and three quarters of the overlap with the rivets "
+        "or screws of the fastener list, in the holes of the cut list.",
         "Pull and twist: nothing may move. Paint a line across the joint.",
     ),
 )
@@ -137,6 +145,7 @@ FINISH: Final = Steps(
         "Sight along the boom: all elements lie in one plane; turn an element in its plate until "
         "it does, then tighten.",
         "Measure every tip from the boom centre line once more and write it on the sheet.",
+        f"Trimming over: {RIVET}.",
         phrase(
             "Plug the tips; one {hole} weep hole on the lower side beside each plug.",
             hole=_native("3 mm", "1/8 in"),
@@ -165,6 +174,8 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
     centre: tuple[Value, ...]
     if cut:
         centre = (
+            "Insulating rod: it is listed at the size of the bore. Sand it down until it goes in "
+            "by hand without play.",
             f"Slide both halves on their insulating rod until {gap} are left between their ends, "
             "the boom centre line in the middle; drill the terminals through tube and rod.",
             "Put the shells round both halves, set them on their saddles, close the U-bolts: no "
@@ -197,7 +208,7 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             "cable upwards, outdoor tape over it, drip loop below.",
             phrase(
                 "Feed line along the boom to the mast with a tie every {apart}; leave the turning "
-                "loop of the line sheet at the mast.",
+                "loop at the mast.",
                 apart=_native("300 mm", "12 in"),
             ),
         ),

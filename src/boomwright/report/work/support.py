@@ -61,8 +61,8 @@ def support_parts(support: SupportPlan) -> tuple[Part, ...]:
     parts: list[Part] = [
         Said(
             "The maker's drawings, the local building official and a licensed engineer overrule "
-            "this sheet. It gathers the figures of the plan; the chapter on structure says what "
-            "they were checked against.",
+            "this sheet. It gathers the figures of the plan; the annex, chapter Structure, says "
+            "what they were checked against.",
             tone="loud",
         ),
         facts_table("support", "", rows),

@@ -16,7 +16,7 @@ from boomwright.structure.support.mast import Mast, mast_bending
 from boomwright.structure.support.rotator import HOLDING_FACTOR, Rotator, RotatorDemand
 from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
-from boomwright.structure.wording import moment, speed
+from boomwright.structure.wording import force, moment, speed
 
 _ASK = "ask its maker"
 
@@ -175,7 +175,12 @@ def _rating_lines(
                 capacity=rated,
                 unit=unit,
                 basis=text,
-                change=_change(rotator, rated, "balance the boom, "),
+                change=phrase(
+                    "ask its maker whether it stands {load}",
+                    load=force(asked) if unit == "N" else moment(asked),
+                )
+                if rated is None
+                else _change(rotator, rated, "balance the boom, "),
                 missing=f"its maker's rating for {what} is not given",
             )
         )

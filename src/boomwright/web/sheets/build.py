@@ -17,15 +17,15 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
 
 def _lacks(plan: Plan) -> tuple[Lack, ...]:
     found = []
-    if len(plan.booms) < len(plan.beams):
+    names = {number: each.name for number, each in enumerate(plan.beams) if not each.boomless}
+    bare = {number: name for number, name in names.items() if plan.boom_of(name) is None}
+    if bare:
         text = "The boom's tube is not given, so its stations and plates cannot be drawn."
         forms = tuple(
-            (f"beam[{number}].boom", f"Add the boom of {beam.name}")
-            for number, beam in enumerate(plan.beams)
-            if plan.boom_of(beam.name) is None
+            (f"beam[{number}].boom", f"Add the boom of {name}") for number, name in bare.items()
         )
         found.append(Lack(text=text, forms=forms))
-    if plan.support is None or plan.support.mast is None:
+    if names and (plan.support is None or plan.support.mast is None):
         text = "The mast is not given, so its plate cannot be drawn."
         found.append(Lack(text=text, forms=(("support.mast", "Add the mast"),)))
     return tuple(found)

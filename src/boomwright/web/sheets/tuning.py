@@ -46,7 +46,7 @@ def _lacks(plan: Plan, *, takes: bool = False) -> tuple[Lack, ...]:
         text += "Give it under Your sweep, or save it" if takes else "Save it"
         text += (
             " beside the plan as Touchstone (.s1p) or as a table: frequency, R, X, and name it. "
-            "Leave line out when the meter was at the feed point."
+            "Name no line when the meter was at the feed point."
         )
         return (Lack(text=text, forms=(("measured", "Name the sweep"),)),)
     found = []
