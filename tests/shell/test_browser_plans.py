@@ -103,6 +103,9 @@ def test_a_lesson_is_walked_through_and_its_numbers_come_up(context, tmp_path):
         page.wait_for_url("**/beam")
         page.wait_for_selector("#lesson:not([hidden])")
         page.wait_for_selector("#lesson-back:disabled")
+        # What is to be read comes before the drawing that it speaks of, on a phone too.
+        tops = [page.locator(each).bounding_box()["y"] for each in ("#lesson", "#plan")]
+        assert tops == sorted(tops)
         page.click("#lesson-on")
         page.wait_for_selector("#lesson-number:text-is('2')")
         page.click("#lesson-do")

@@ -14,6 +14,7 @@ from boomwright.charts.ground_view import Circle, distance_text, ground_view, sc
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
+from boomwright.raising.standing import standing_radius
 
 _EDGE = 46.0
 #: words nearer to the right edge than this end at their mark [user units]
@@ -324,10 +325,14 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[Circle]:
     ]  # fmt: skip
     if lift.job.swing_radius > _SWINGS:
         hung = lift.job.load.hung
-        words = "the wire as it swings on one rope" if hung else "the beam as it turns in the ropes"
+        words = "the wire as it swings on one rope" if hung else "the beam as it turns"
         found.append(
             Circle(radius=lift.job.swing_radius, words=words, colour=palette.series[0], dash="3 3")
         )
+    found.append(
+        Circle(radius=standing_radius(lift.methods[0], lift.job), part="standing",
+                words="people with a task: from here out", colour=palette.series[1], dash="2 5")
+    )  # fmt: skip
     found += [
         Circle(radius=near.distance, words=f"{near.name}: at this distance",
                 colour=palette.series[2], dash="9 3 2 3", part="power-line")

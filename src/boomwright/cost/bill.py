@@ -17,6 +17,9 @@ from boomwright.parts import Block, Part, TubeKind
 DEFAULT_STOCK: Final = (12 * 0.3048, 6 * 0.3048)
 #: most marks that a line of the bill lists
 _MOST_MARKS: Final = 6
+#: roles of plates that are bought with their clamps, and what comes with one of them
+_CLAMPED: Final = frozenset({"element plate", "mast plate"})
+_COMES_WITH: Final = {"U-bolt": "U-bolt", "saddle": "saddle", "shell": "shell"}
 #: roles of what is cut from the roll
 _WIRE: Final = frozenset({"wire", "radial"})
 #: bought over needed for wire [-] {common-practice-estimating}
@@ -97,10 +100,10 @@ def _tube_lines(order: TubeOrder) -> list[BillLine]:
                 quantity=float(len(mine)),
                 unit="length",
                 driver=phrase(
-                    "{pieces}; of this tube {needed} of {bought} used",
+                    "{pieces}; {needed} of {bought} used",
                     pieces=counted(cuts, "piece"),
-                    needed=Quantity(order.packing.needed, "bought length"),
-                    bought=Quantity(order.packing.bought, "bought length"),
+                    needed=Quantity(sum(sum(bar.cuts) for bar in mine), "bought length"),
+                    bought=Quantity(length * len(mine), "bought length"),
                 ),
             )
         )
@@ -115,10 +118,24 @@ def _hardware_lines(parts: list[Part], sawn: frozenset[str]) -> list[BillLine]:
             found.setdefault(part.price_key, []).append(part)
     lines = [
         BillLine(group="Hardware", name=item, quantity=sum(part.quantity for part in mine),
-                 unit=mine[0].unit, driver=told_marks(mine))
+                 unit=mine[0].unit, driver=_with_clamps(mine, parts))
         for item, mine in found.items()
     ]  # fmt: skip
     return [*lines, *_fastener_lines([part for part in parts if part.unit == "m"])]
+
+
+def _with_clamps(mine: list[Part], parts: list[Part]) -> str:
+    """Marks of some parts, and what comes with them and is counted on the build sheets."""
+    groups = {(part.carrier, part.group) for part in mine if part.role in _CLAMPED}
+    with_them = [part for part in parts if (part.carrier, part.group) in groups]
+    words = [
+        counted(sum(part.role == role for part in with_them), name)
+        for role, name in _COMES_WITH.items()
+        if any(part.role == role for part in with_them)
+    ]
+    nuts = sum(each.count for part in with_them if part.role == "U-bolt" for each in part.fasteners)
+    words += [counted(nuts, "nut")] if nuts else []
+    return f"{told_marks(mine)}{', with ' if words else ''}{', '.join(words)}"
 
 
 def _fastener_lines(parts: list[Part]) -> list[BillLine]:

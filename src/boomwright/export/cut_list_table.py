@@ -71,9 +71,9 @@ def _places(piece: SawnPiece) -> list[CutLength | None]:
     if piece.element is None or piece.tube is None:
         return [None] * len(_PLACES)
     cut = piece.element.cut
-    reaches = piece.tube.reaches if piece.is_first else None
-    return [cut.plan_position, cut.from_rear, cut.half_length, cut.full_length, piece.exposed,
-            reaches]  # fmt: skip
+    # Counted from the boom centre line, so that those of one half add up to it.
+    shown = (piece.tube.exposed, piece.tube.reaches) if piece.is_first else (None, None)
+    return [cut.plan_position, cut.from_rear, cut.half_length, cut.full_length, *shown]
 
 
 def _row(piece: SawnPiece, stock: Mapping[str, float]) -> list[str]:

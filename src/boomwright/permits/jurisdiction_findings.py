@@ -25,6 +25,10 @@ class PermitSite:
     heliports: tuple[tuple[Value, float], ...] | None = None
 
 
+#: a landing area that may come so near is said to reach the site [m]
+_AT_THE_SITE = 50.0
+
+
 def airport_distances(
     airports: tuple[Airport, ...], *, latitude: float, longitude: float
 ) -> tuple[tuple[Value, float], ...]:
@@ -41,10 +45,17 @@ def airport_distances(
     pairs = []
     for airport in airports:
         point = nearest_points(airport, latitude=latitude, longitude=longitude)[0]
-        doubt, least = "", point.distance
+        doubt: Value = ""
+        least = point.distance
         if point.known == "reference point" and airport.kind != "heliport":
             some = "some of its" if airport.runways else "its"
-            doubt, least = f", {some} runway ends not known", point.least
+            least = point.least
+            near = phrase("come within {least} of the foot", least=Quantity(least, "distance"))
+            doubt = phrase(
+                " ({some} runway ends are not known and may {near})",
+                some=some,
+                near=near if least > _AT_THE_SITE else "reach the site",
+            )
         label = phrase(
             "{name} at {distance}{doubt}",
             name=f"{airport.code} {airport.name}",

@@ -6,12 +6,13 @@ Common practice {common-practice-raising}, except the hand signals, which follow
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.raising import by_hand
 from boomwright.raising.job import Raising
 from boomwright.raising.sheets import POWER_CHECK, CrewRole, HoldPoint, Signal
+from boomwright.raising.standing import standing_place
 from boomwright.raising.weighing import MethodChoice, Way
 
 _ROPES: Final[frozenset[Way]] = frozenset({"tram", "gin pole", "hand line"})
@@ -113,7 +114,7 @@ def crew_roles(best: MethodChoice, job: Raising) -> tuple[CrewRole, ...]:
     if spare > 0:
         task = "keep everybody out of the empty ground"
         roles.append(CrewRole(role="wardens", people=spare, task=task))
-    return tuple(roles)
+    return tuple(replace(one, place=standing_place(one.role, best, job)) for one in roles)
 
 
 def _rope_roles(roles: list[CrewRole], best: MethodChoice, job: Raising, spare: int) -> int:

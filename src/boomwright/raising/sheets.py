@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.quantity import PerReader, Quantity, Value, phrase
 from boomwright.raising.wording import span
 
 #: shown above every lift plan
@@ -24,6 +24,7 @@ class CrewRole:
     role: str  #: name of the role
     people: int  #: how many
     task: str  #: what they do
+    place: Value = ""  #: where they stand, in words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +47,11 @@ class HoldPoint:
 #: the first power after the lift
 POWER_CHECK: Final = "feed line plugged in, SWR measured from the station at low power"
 
+#: one step of trimming, at each tip [m] {common-practice-raising}
+TRIM_STEP: Final = 0.010
+#: most that is trimmed at each tip, over half of the element [-] {common-practice-raising}
+TRIM_LIMIT: Final = 0.01
+
 STOP_RULE: Final = (
     "Anybody may call stop, and everybody obeys it. All other words come from the lift director "
     "alone. No word for ten seconds means stop."
@@ -59,10 +65,17 @@ class SwrExpectation:
     frequency: float  #: where the plan has its best SWR [Hz]
     swr: float  #: SWR the plan computes there at full height [-]
     text: Value  #: how to do it and how to read it
+    trim: Value  #: what is trimmed after the lift, by how much, and where to stop
 
 
 def swr_expectation(
-    *, frequency: float, swr: float, stand_height: float, points_up: bool = True
+    *,
+    frequency: float,
+    swr: float,
+    stand_height: float,
+    half_length: float,
+    closed: bool = False,
+    points_up: bool = True,
 ) -> SwrExpectation:
     """Describe the SWR check before the lift.
 
@@ -71,13 +84,15 @@ def swr_expectation(
         frequency: where the plan has its best SWR [Hz]
         swr: SWR there at full height [-]
         stand_height: boom above ground on its stands [m]
+        half_length: half of the driven element [m]
+        closed: whether the driven element is a loop
     """
     wavelength = SPEED_OF_LIGHT / frequency
     text = phrase(
         "On stands {stand_height} up ({part} wavelengths) the ground pulls the "
         "curve: look for a dip of the right shape within a few per cent of "
         "{frequency}, usually lower, and for no jumps when elements are shaken. "
-        "{up}No dip or a wandering one means a bad joint or feed: mend it before "
+        "Do not cut yet. {up}No dip or a wandering one means a bad joint or feed: mend it before "
         "the lift. Low power, nobody touching the elements.",
         stand_height=span(stand_height),
         part=Quantity(stand_height / wavelength, "factor"),
@@ -86,4 +101,15 @@ def swr_expectation(
         if points_up
         else "",
     )
-    return SwrExpectation(frequency=frequency, swr=swr, text=text)
+    trim = phrase(
+        "At full height decide by the dip. Too low in frequency: shorten {where} by "
+        "{step} each for every {moved}. Too high: lengthen both as much. Stop at "
+        "{limit} {whole}: beyond it something else is wrong. Read the sweep {how} first.",
+        where="both halves of the driven loop" if closed else "both tips",
+        step=Quantity(TRIM_STEP, "sawn length"),
+        moved=f"{TRIM_STEP / half_length * frequency / 1e3:.0f} kHz",
+        limit=Quantity(TRIM_LIMIT * half_length, "sawn length"),
+        whole="in each half" if closed else "at each tip",
+        how=PerReader(file="with boomwright tune", forms="on the Tuning sheet", sheet="tuning"),
+    )
+    return SwrExpectation(frequency=frequency, swr=swr, text=text, trim=trim)

@@ -249,7 +249,7 @@ def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...
             sheets.append(boom_sheet(build, system=system))
         if each.lift is not None:
             sheets.append(day_sheet(each.beam.name, each.lift, system=system))
-            sheets += role_sheets(each.beam.name, each.lift)
+            sheets += role_sheets(each.beam.name, each.lift, system=system)
     return tuple(sheets)
 
 

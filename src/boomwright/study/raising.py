@@ -159,10 +159,13 @@ def raise_plan(
 def _swr_check(measured: AsMeasured) -> SwrExpectation:
     # On stands the meter sits at the match: no line lies between.
     best = int(np.argmin(measured.match_swr))
+    driven = measured.beam.elements[measured.beam.driven_index]
     return swr_expectation(
         frequency=float(measured.frequency[best]),
         swr=float(measured.match_swr[best]),
         stand_height=STAND_HEIGHT,
+        half_length=driven.half_length,
+        closed=driven.closed,
         points_up=len(measured.beam.elements) > 1 and not measured.beam.hung,
     )
 

@@ -26,6 +26,7 @@ from boomwright.render.json.feed import feed_document
 from boomwright.render.laid import lay_out
 from boomwright.report.feed import feed_report
 from boomwright.report.model import Canvas
+from boomwright.session.files import packaged_text
 from boomwright.solver import GROUND_CLASSES
 from boomwright.study.feed import exceeded_feed_limits, feed_touchstone
 from boomwright.study.feed_parts.braid import braid_cases
@@ -77,6 +78,27 @@ def test_a_plan_with_a_match_of_its_own_is_cut_to_it_and_to_nothing_else():
     ]
     heads = [each.head for table in report(own).tables for each in table.columns]
     assert not any("cut" in str(head) for head in heads)
+
+
+def test_a_hairpin_is_drawn_the_way_its_rods_are_built():
+    result = solved(GAMMA)
+    (each,) = result.beams
+    rods = HairpinShape(rod_diameter=0.01, spacing=0.08, length=0.565, gap=0.04)
+    match = replace(each.proposed, shape=rods)
+    demo = read_plan(packaged_text("demo.toml"))
+    forward = packaged_text("demo.toml").replace(
+        "  fitting = [", '  hardware = { rods = "forward" }\n  fitting = ['
+    )
+    for plan, told in ((demo, "to the rear of the boom"), (read_plan(forward), "heading")):
+        feed = replace(each.beam.feed, kind="hairpin")
+        beam = replace(each.beam, name=plan.beams[0].name, feed=feed)
+        changed = replace(each, beam=beam, drawn=match, proposed=None)
+        report = feed_report(replace(result, plan=plan, beams=(changed,)), number=0)
+        picture = next(one for one in report.pictures if one.name == "drawn")
+        canvas = Canvas(palette=LIGHT, system="metric")
+        assert f">{told}</text>" in picture.draw(canvas)
+        rear = "towards the heading" in write(picture.caption, system="metric")
+        assert rear == (plan is demo)
 
 
 def test_ratings_are_those_of_the_port_current():

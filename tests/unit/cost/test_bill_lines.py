@@ -33,6 +33,9 @@ from boomwright.parts import (
     tower_parts,
     wire_parts,
 )
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import plan_bill, station_assembly
+from boomwright.session.files import packaged_text
 
 
 def element(role, place, half):
@@ -203,3 +206,21 @@ def test_joined_bills_add_up():
         assert double.quantity == pytest.approx(2 * single.quantity, rel=1e-12)
     assert both.labour_hours == 8.0
     assert math.isclose(len(both.tubes), 2 * len(one.tubes))
+
+
+def test_a_plate_says_what_comes_with_it_as_the_fastener_list_counts_it():
+    plan = read_plan(packaged_text("demo.toml"))
+    told = {
+        line.item: write(line.driver, system="metric")
+        for line in plan_bill(plan).lines
+        if "with clamps" in line.item
+    }
+    parts = station_assembly(plan).of("20m")
+    bolts = [part for part in parts if part.role == "U-bolt"]
+    elements, mast = (
+        told[f"{name} with clamps"] for name in ("element bracket", "boom to mast plate")
+    )
+    assert elements.endswith("with 12 U-bolts, 6 saddles, 6 shells, 24 nuts")
+    assert mast.endswith("with 4 U-bolts, 8 nuts")
+    assert len(bolts) == 12 + 4
+    assert sum(each.count for part in bolts for each in part.fasteners) == 24 + 8

@@ -4,7 +4,9 @@ import dataclasses
 
 import pytest
 
+from boomwright.base.quantity import write
 from boomwright.raising import Crew, plan_lift
+from boomwright.raising.standing import standing_radius
 from fakes.lift_jobs import (
     CAPSTAN,
     CRANE,
@@ -12,6 +14,7 @@ from fakes.lift_jobs import (
     GUYS,
     JOB,
     POLE,
+    STREET,
     STRONG,
     TILT,
     TRAM,
@@ -171,3 +174,22 @@ def test_steps_speak_of_the_support_that_stands(name):
     assert "tower" not in words(plan)
     assert "torque its bolts" not in words(plan)
     assert not any("legs" in line or "tower" in line for line in plan.taking_down.look_at)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_role_has_its_place_outside_what_drops_and_turns(name):
+    plan = PLANS[name]
+    assert all(role.place for role in plan.crew)
+    out = standing_radius(plan.methods[0], JOBS[name])
+    assert out >= max(plan.dropped_tool_radius, JOBS[name].swing_radius) + 1.0
+    director = write(plan.crew[0].place, system="metric")
+    assert f"at least {out:.2f} m from the foot" in director
+    assert "in sight of" in director
+
+
+def test_the_spotter_stands_where_the_power_line_shows():
+    plan = plan_lift(dataclasses.replace(JOBS["truck"], power_lines=(STREET,)))
+    (spotter,) = (role for role in plan.crew if role.role == "spotter")
+    assert "towards the power line “street” but never under it" in write(
+        spotter.place, system="metric"
+    )

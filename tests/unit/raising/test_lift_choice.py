@@ -304,7 +304,9 @@ def test_fall_arc_gap():
 
 
 def test_ground_and_texts():
-    plan = plan_lift(JOB, swr_check=swr_expectation(frequency=14.1e6, swr=1.2, stand_height=2.0))
+    plan = plan_lift(
+        JOB, swr_check=swr_expectation(frequency=14.1e6, swr=1.2, stand_height=2.0, half_length=5.0)
+    )
     assert plan.exclusion_radius == pytest.approx(16.0 + math.hypot(10.8, 6.0) / 2, rel=1e-12)
     assert plan.dropped_tool_radius == pytest.approx(8.0, rel=1e-12)
     assert sum(role.people for role in plan.crew) == 2 + 6
@@ -357,3 +359,13 @@ def test_a_go_past_the_guys_says_on_whose_answer_it_rests():
     assert "rests on one signed answer" in told(found["guys and anchors"].reason)
     assert "station owner, 2026-05-01" in told(found["guys and anchors"].reason)
     assert "before the public way" in told(found["public way"].reason)
+
+
+def test_stands_cut_nothing_and_trimming_has_steps_and_an_end():
+    check = swr_expectation(frequency=14.0e6, swr=1.2, stand_height=2.0, half_length=5.0)
+    assert "Do not cut yet" in told(check.text)
+    # Length and frequency in proportion: 10 mm of 5 m are 0.2 %, 28 kHz of 14 MHz.
+    words = told(check.trim)
+    assert "shorten both tips by 10 mm each for every 28 kHz" in words
+    assert "Too high: lengthen" in words
+    assert "Stop at 50 mm at each tip" in words

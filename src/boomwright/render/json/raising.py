@@ -87,12 +87,12 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
         "stops": asdict(lift.stops),
         **fields(lift, "exclusion_radius_m", "dropped_tool_radius_m"),
         "falls": None if lift.falls is None else asdict(lift.falls),
-        "crew": [asdict(role) for role in lift.crew],
+        "crew": [fields(role, "role", "people", "task", "place") for role in lift.crew],
         "signals": [asdict(signal) for signal in lift.signals],
         "hold_points": [asdict(point) for point in lift.hold_points],
         **fields(lift, "sequence", "emergency"),
         "taking_down": _taking_down(lift.taking_down),
-        "swr_check": lift.swr_check and fields(lift.swr_check, "frequency", "swr", "text"),
+        "swr_check": lift.swr_check and fields(lift.swr_check, "frequency", "swr", "text", "trim"),
     }
 
 

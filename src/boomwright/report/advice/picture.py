@@ -44,7 +44,8 @@ def _drawn(advice: Advice, canvas: Canvas, *, title: str, priced: bool) -> str:
         least_db=advice.least_db,
         palette=canvas.palette,
         width=canvas.width,
-        height=0.56 * canvas.width,
+        # A narrow window leaves as much height as the words beside the axis need.
+        height=max(0.56 * canvas.width, 260.0),
     )
 
 

@@ -49,7 +49,8 @@ def _short(part: Part) -> str:
 
 def _sides(*sides: float) -> PerSystem:
     """Write sides one after the other, as a shop has them."""
-    metric = " x ".join(f"{1e3 * side:.1f}".removesuffix(".0") for side in sides)
+    # Sides that differ by less than any tool sees are written alike.
+    metric = " x ".join(f"{round(1e3 * side, 6):.1f}".removesuffix(".0") for side in sides)
     us = " x ".join(f"{side / METRES_PER_INCH:.2f}" for side in sides)
     return PerSystem(metric=f"{metric} mm", us=f"{us} in")
 

@@ -29,8 +29,8 @@ class SawnPiece:
 
     parts: tuple[Part, ...]  #: the pieces, alike in all but their place (n_pieces,)
     sawn: CutLength
-    #: length that shows when it is built, of a tube of an element from the boom centre line; None
-    #: for the outer pieces of a tube that is longer than the stock, and for rods and sleeves
+    #: length that shows when it is built; None for the outer pieces of a tube that is longer than
+    #: the stock, and for rods and sleeves
     exposed: CutLength | None
     overlap: CutLength
     element: ShopElement | None = None  #: element that it is a tube of
@@ -98,12 +98,14 @@ def _of_element(element: ShopElement) -> list[SawnPiece]:
     for tube in element.tubes:
         for k, (length, alike) in enumerate(zip(tube.parts, tube.alike, strict=True)):
             first = k == 0
+            # The innermost tube shows from end to end, through the middle or from its gap on.
+            shown = length if tube.section == 1 else tube.exposed
             overlap = tube.overlap if first else NOTHING
             found.append(
                 SawnPiece(
                     parts=alike,
                     sawn=length,
-                    exposed=tube.exposed if first else None,
+                    exposed=shown if first else None,
                     overlap=overlap,
                     element=element,
                     tube=tube,

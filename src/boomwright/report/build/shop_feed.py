@@ -226,7 +226,8 @@ def _measures(
         return found, words
     end = 1e3 * (strap.middle[0] - place)
     ys = sorted(1e3 * bar.start[1] for bar in bars)
-    beyond = end + (3.5 * high if end > 0.0 else -3.5 * high)
+    past = 1e3 * (rod.end[0] - place)
+    beyond = past + (3.5 * high if end > 0.0 else -3.5 * high)
     found += [
         Measure(start=view(0.0, ys[0]), end=view(end, ys[0]), place=ys[0] - 5.0 * high,
                 text=told(end)),
@@ -234,5 +235,6 @@ def _measures(
                 text=told(ys[-1] - ys[0]), upright=True),
     ]  # fmt: skip
     words.append(f"rods Ø {thick}, {told(ys[-1] - ys[0])} between axes, {told(end)} from the "
-                 "element's axis to the middle of the short")  # fmt: skip
+                 f"element's axis to the middle of the short, {told(past - end)} past it so "
+                 "that it slides both ways")  # fmt: skip
     return found, words

@@ -44,15 +44,28 @@ def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
         )
         facts.append(Fact(label="Capacitor to buy", value=value))
     if each.braids:
-        facts.append(Fact(label="Choke", value=_choke(each)))
+        facts.append(Fact(label="Choke", value=_choke(result, each)))
     return (*facts, *further, Fact(label="As measured", value=_conditions(result, each)))
 
 
-def _choke(each: BeamFeed) -> Value:
+def _choke(result: FeedResult, each: BeamFeed) -> Value:
+    """What keeps the pattern, beside what the plan has, which is what the build sheets ask for."""
     known = [case.enough for case in each.braids if case.enough is not None]
-    if len(known) < len(each.braids):
-        return "no choke is enough"
-    return phrase("at least {least}", least=Quantity(max(known), "choke impedance"))
+    least: Value = "no choke is enough for the pattern"
+    if len(known) == len(each.braids):
+        least = phrase(
+            "at least {least} keep the pattern", least=Quantity(max(known), "choke impedance")
+        )
+    line = result.plan.line
+    if line is None or line.choke is None:
+        return least
+    resistance, reactance = (Quantity(abs(part), "choke impedance") for part in line.choke)
+    return phrase(
+        "{least}; the plan has {resistance} resistance and {reactance} reactance",
+        least=least,
+        resistance=resistance,
+        reactance=reactance,
+    )
 
 
 def _at_worst(ratio: float) -> Value:

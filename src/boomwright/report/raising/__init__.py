@@ -108,7 +108,11 @@ def _job(lift: LiftPlan) -> tuple[Fact, ...]:
         Fact(label="Way up", value=f"{VERDICTS[lift.verdict]}: {best.name}"),
         Fact(
             label="Weight",
-            value=phrase("{mass}, to be weighed", mass=Quantity(job.load.mass, "mass")),
+            value=phrase(
+                "{mass}{rigging}, to be weighed",
+                mass=Quantity(job.load.mass, "mass"),
+                rigging="" if job.load.hung else " with its rigging",
+            ),
         ),
         *_places(job),
         Fact(label="Weather as forecast", value=forecast),
@@ -215,7 +219,9 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
             tone="loud",
         )
     yield from (NewPage(), crew(lift), signals(lift), Said(lift.stop_rule, tone="loud"))
-    yield from (weather(lift), ground(lift))
+    limits = weather(lift)
+    # Paper sets facts without what they rest on.
+    yield from (limits, Said(limits.basis, tone="quiet"), ground(lift))
     if lift.falls is not None:
         yield falls_table(lift.falls)
         yield Said(
@@ -268,6 +274,7 @@ def _day(lift: LiftPlan) -> Iterator[Part]:
                 frequency=Quantity(check.frequency, "frequency"), how=check.text,
             )
         )  # fmt: skip
+        yield Said(check.trim)
         yield Blanks(labels=("Dip at, MHz", "SWR there", "Measured by"))
     yield Steps(title="Order of the day", items=lift.sequence)
     for point in lift.hold_points:

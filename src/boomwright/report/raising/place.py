@@ -159,6 +159,7 @@ def crew(lift: LiftPlan) -> Table[CrewRole]:
         columns=(
             column("role", lambda role: role.role),
             column("people", lambda role: role.people),
+            column("stands", lambda role: role.place),
             column("task", lambda role: role.task),
             column("name", lambda role: ""),
         ),

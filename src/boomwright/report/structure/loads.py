@@ -99,7 +99,7 @@ def _beam(beam: BeamReport) -> Iterator[Row]:
             balance=Quantity(beam.balance, "span"),
             clamp=Quantity(beam.clamp, "span"),
         )
-        yield f"{name}, balance point", places, "along the boom"
+        yield f"{name}, balance point", places, "along the boom, counted as in the plan"
     yield from _torque(beam)
     if beam.inertia is not None:
         yield f"{name}, moment of inertia", Quantity(beam.inertia, "inertia"), "about the mast"

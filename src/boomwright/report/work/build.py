@@ -296,8 +296,8 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
         rows=tuple(rows),
         align="lrlrrrrll",
         shares=(1.5, 0.75, 2.0, 1.0, 1.0, 0.9, 1.1, 3.1, 0.6),
-        note="Each mark is one piece. Shows: length that is seen when it is built, of an inner "
-        "tube from the boom centre line or the hub. Ring at: distance from the inner end at which "
+        note="Each mark is one piece. Shows: length of the piece that is seen when it is built. "
+        "Ring at: distance from the inner end at which "
         "the larger tube ends. From: bought length that the cutting plan takes it from. Holes: "
         "diameter and places from the inner or rear end.",
     )  # fmt: skip
@@ -356,7 +356,7 @@ def saw_grid(build: Build, bill: Bill, system: UnitSystem) -> Grid:
         rows=tuple(rows),
         align="rrlr",
         shares=(0.6, 1.1, 5.6, 1.3),
-        note="Packed for the least waste; one saw cut is counted between pieces.",
+        note="Packed for the least waste; one saw cut is counted for each piece.",
     )  # fmt: skip
 
 
@@ -490,7 +490,9 @@ def _element_blocks(
         (
             ", ".join(tube.marks),
             tube_size(tube.kind, system=system),
-            bare_length(tube.exposed, system=system),
+            bare_length(
+                tube.reaches - tube.starts if tube.section == 1 else tube.exposed, system=system
+            ),
             bare_length(tube.reaches, system=system),
             "",
             "",

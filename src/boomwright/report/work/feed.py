@@ -185,7 +185,7 @@ def trim_words(beam: Beam, driven: Element, *, system: UnitSystem) -> str:
     elif driven.closed:
         where = "out of each half of the driven loop"
     return (
-        "These sheets follow the plan; a proposal of the feed chapter counts only once it is "
+        "These sheets follow the plan; a match that the annex proposes counts only once it is "
         f"written into the plan. Trimming: {_length(_TRIM, system)} {where} moves the dip of the "
         f"SWR up by about {kilohertz:.0f} kHz (length and frequency in proportion, common "
         "practice); the match sets how deep it is. Change one thing at a time, write it down, and "

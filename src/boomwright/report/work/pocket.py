@@ -71,12 +71,12 @@ def day_sheet(name: str, lift: LiftPlan, *, system: UnitSystem) -> Chapter:
     )
 
 
-def role_sheets(name: str, lift: LiftPlan) -> tuple[Chapter, ...]:
+def role_sheets(name: str, lift: LiftPlan, *, system: UnitSystem) -> tuple[Chapter, ...]:
     """Write a sheet for each role to carry: its task, its own holds, the signals it obeys."""
-    return tuple(_role_sheet(name, each, lift) for each in lift.crew)
+    return tuple(_role_sheet(name, each, lift, system) for each in lift.crew)
 
 
-def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan) -> Chapter:
+def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan, system: UnitSystem) -> Chapter:
     holds = tuple(
         (point.name, "; ".join(point.checks))
         for point in lift.hold_points
@@ -86,6 +86,7 @@ def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan) -> Chapter:
     return _sheet(
         f"{first_upper(crew.role)}: raising of {name}",
         Words(text=f"{first_upper(crew.task)}.", tone="loud"),
+        Words(text=f"Stand {write(crew.place, system=system)}."),
         *((_pairs("Hold", "Say go on only when", holds),) if holds else ()),
         _pairs("Word", "Hands", signals),
         Words(text=lift.stop_rule, tone="loud"),
@@ -114,7 +115,14 @@ def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
         ("Begin hoisting", phrase("gusts below {v}", v=Quantity(stops.begin_hoist_below, "speed"))),
         ("Lower the load", phrase("at {v}", v=Quantity(stops.stop_hoist_at, "speed"))),
         ("Nobody up", phrase("at {v}, or thunder", v=Quantity(stops.no_climb_at, "speed"))),
-        ("Load", Quantity(lift.job.load.mass, "mass")),
+        (
+            "Load",
+            phrase(
+                "{v}{rigging}",
+                v=Quantity(lift.job.load.mass, "mass"),
+                rigging="" if lift.job.load.hung else " with its rigging",
+            ),
+        ),
         ("Kept empty", phrase("{v} around the foot", v=Quantity(lift.exclusion_radius, "span"))),
     )
     return tuple((label, write(value, system=system)) for label, value in told)

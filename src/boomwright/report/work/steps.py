@@ -58,7 +58,7 @@ BEFORE: Final = Steps(
 CUTTING: Final = Steps(
     title="Cutting",
     items=(
-        "Saw bar by bar in the order of the cutting plan; one saw cut is counted between pieces.",
+        "Saw bar by bar in the order of the cutting plan; one saw cut is counted for each piece.",
         phrase(
             "Write the mark on each piece, {off} from its outer end, as soon as it is off the bar.",
             off=_native("50 mm", "2 in"),
@@ -174,6 +174,8 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
     centre: tuple[Value, ...]
     if cut:
         centre = (
+            "Insulating rod: it is listed at the size of the bore. Sand it down until it goes in "
+            "by hand without play.",
             f"Slide both halves on their insulating rod until {gap} are left between their ends, "
             "the boom centre line in the middle; drill the terminals through tube and rod.",
             "Put the shells round both halves, set them on their saddles, close the U-bolts: no "
