@@ -174,7 +174,7 @@ def band_pictures(
             sweep_chart(readings=seen, palette=PRINT_PALETTE, width=_CHART),
             units=_CHART,
             caption=f"Standing wave ratio over the band against {against}, "
-            f"{seen_words(readings, measured)}, with its error band.",
+            f"{seen_words(readings, measured)}. Shaded: its error band, where wider than the line.",
         ),
         _picture(
             impedance_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),
