@@ -64,6 +64,7 @@ def told_of(verdict):
         return f"Verdict: within. {NOT_AN_APPROVAL.capitalize()}."
     number, _, rest = parts[0].partition(" ")
     noun = ("check" if counts["exceeded"] else "point") + ("" if number == "1" else "s")
+    word = "not fully checked" if word == "not checked" else word
     return f"Verdict: {word}. {', '.join([f'{number} {noun} {rest}', *parts[1:]])}."
 
 
