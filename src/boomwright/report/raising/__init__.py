@@ -81,7 +81,10 @@ def raising_report(result: RaisingResult, *, number: int) -> Report:
 def _brief(lift: LiftPlan) -> tuple[Table[Any], ...]:
     """Who stands where, and the ways up without what each asks for."""
     ways = methods(lift)
-    return crew(lift), replace(ways, columns=(*ways.columns[:2], ways.columns[3]), sentences=False)
+    people = crew(lift)
+    told = tuple(one for one in people.columns if one.head != "stands")
+    people = replace(people, columns=told, note=None)
+    return people, replace(ways, columns=(*ways.columns[:2], ways.columns[3]), sentences=False)
 
 
 def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
