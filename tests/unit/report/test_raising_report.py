@@ -110,3 +110,13 @@ def test_a_beam_on_a_platform_is_given_no_bridle() -> None:
     assert RESULT.lifts[0].lift.methods[0].way == "truck"
     assert [fact.label for fact in REPORT.table("picks").items] == ["Balance point"]
     assert not any("bridle" in str(row).lower() for row in computed(RESULT.lifts[0]).items)
+
+
+def test_a_boom_that_sags_is_told_before_the_lift_with_both_arms() -> None:
+    blocks = sheet_blocks(REPORT, canvas=Canvas(palette=LIGHT, system="metric"))
+    (told,) = (
+        block.text for block in blocks if isinstance(block, Words) and "sags past" in block.text
+    )
+    rear, front = (arm.sag * 1e3 for arm in RESULT.lifts[0].report.arms)
+    assert told.index(f"front arm {front:.1f} mm") < told.index(f"rear arm {rear:.1f} mm")
+    assert "A tie from above" in told

@@ -19,8 +19,9 @@ from boomwright.report.model import Report
 MOST_LINES: Final = 40
 #: rows of a quick look's tables together, most and fewest, and the most next steps [rows]
 _MOST_ROWS, _FEWEST_ROWS, _MOST_STEPS = 8, 3, 3
-#: how codes of notices begin that say what the plan leaves out, or what was taken instead
-_LEFT_OUT: Final = ("no-", "usual-")
+#: how codes of notices begin that say what the plan leaves out, what was taken instead, or what
+#: is added while it is built
+_FIRST: Final = ("no-", "usual-", "boom-sag")
 #: notices that are never left out
 _NEVER_CUT: Final = frozenset({"caution", "limit"})
 
@@ -82,8 +83,8 @@ def write_subject(
         return
     cautions = [each for each in notices if each.severity in _NEVER_CUT]
     others = [each for each in notices if each.severity not in _NEVER_CUT]
-    # What the plan leaves out, and what was taken instead, stands before what is only doubtful.
-    doubts = [each for each in others if each.code.partition(".")[2].startswith(_LEFT_OUT)]
+    # What the plan leaves out, and what its builder must add, stands before what is only doubtful.
+    doubts = [each for each in others if each.code.partition(".")[2].startswith(_FIRST)]
     doubts += [each for each in others if each.severity == "doubt" and each not in doubts]
     # What fits: first with fewer doubts, then with fewer rows.
     tries = [(_MOST_ROWS, len(doubts[:count])) for count in range(len(doubts), -1, -1)]

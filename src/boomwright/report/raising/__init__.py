@@ -31,6 +31,7 @@ from boomwright.report.raising.place import (
     weather,
 )
 from boomwright.report.wording import clean, first_upper
+from boomwright.structure.checks.boom import sag_told
 from boomwright.study.raising import BeamLift, RaisingResult
 
 #: codes of notices that stand in the answer: why a lift is not a go
@@ -188,6 +189,7 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
         for gap in each.gaps:
             yield Said(phrase("Missing: {gap}.", gap=gap))
         return
+    sag = sag_told(each.report.arms)
     side, above = _pictures(lift)
     yield Said(lift.trained_people, tone="loud")
     yield from _verdict(lift)
@@ -209,6 +211,8 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
         )
     elif each.picks is not None:
         yield picks_table(each.picks, best)
+    if sag is not None:
+        yield Said(phrase("Before the lift: {sag}", sag=sag))
     yield from (NewPage(), Heading(text="The place"), side, above)
     if lift.power_lines:
         yield power_lines(lift)

@@ -504,7 +504,7 @@ def _element_blocks(
         Heading(text=f"Element {cut.number}{of_beam}: {cut.label}, {full} tip to tip"),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(
-            columns=("Marks", "Tube", f"Shows, {unit}", f"Ends at, {unit}", "Left measured",
+            columns=("Marks", "Tube", f"One side, {unit}", f"Ends at, {unit}", "Left measured",
                      "Right measured"),
             rows=rows,
             align="llrrll",

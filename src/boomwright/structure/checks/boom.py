@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from math import isfinite
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Value, listed, phrase
 from boomwright.parts import Beam
 from boomwright.structure.beam.boom import (
     ArmBending,
@@ -217,19 +217,41 @@ def _boom_line(
     )  # fmt: skip
 
 
+def sag_told(arms: tuple[ArmBending, ...]) -> Value | None:
+    """Say which arms of a boom sag past a fiftieth of their length, the worst first.
+
+    Returns:
+        None when none does
+    """
+    past = [
+        (which, arm)
+        for which, arm in zip(("rear", "front"), arms, strict=False)
+        if arm.length > 0.0 and arm.sag > SAG_SHARE * arm.length
+    ]
+    if not past:
+        return None
+    past.sort(key=lambda one: one[1].sag / one[1].length, reverse=True)
+    told = [
+        phrase(
+            "{which} arm {sag}, limit {limit}",
+            which=which,
+            sag=thickness(arm.sag),
+            limit=thickness(arm.length * SAG_SHARE),
+        )
+        for which, arm in past
+    ]
+    return phrase(
+        "the boom sags past a fiftieth of its arm (common practice): {arms}. A tie from above "
+        "at 0.6 to 0.7 of the arm, steeper than 15 degrees and of no metal or in short pieces, "
+        "takes it up. It holds against sag only, not against side wind.",
+        arms=listed(told, between="; "),
+    )
+
+
 def _sag(name: str, arms: tuple[ArmBending, ...], findings: Findings) -> None:
-    for which, arm in zip(("rear", "front"), arms, strict=True):
-        if arm.length > 0.0 and arm.sag > SAG_SHARE * arm.length:
-            findings.doubt(
-                "boom-sag",
-                f"{name}: the {which} boom arm sags past a fiftieth of its length; a tie from "
-                "above at 0.6 to 0.7 of the arm, steeper than 15 degrees and of no metal or in "
-                "short pieces, takes it up. It holds against sag only, not against side wind.",
-                value=thickness(arm.sag),
-                limit=phrase(
-                    "{thickness}, common practice", thickness=thickness(arm.length * SAG_SHARE)
-                ),
-            )
+    told = sag_told(arms)
+    if told is not None:
+        findings.doubt("boom-sag", phrase("{name}: {told}", name=name, told=told))
 
 
 def _torque(
