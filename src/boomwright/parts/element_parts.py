@@ -108,8 +108,13 @@ def _layout(
 
 
 def _beside_terminals(frame: BeamFrame, element: Element) -> tuple[float, float] | None:
-    """Where saddle and shell of a U-bolt would leave no room for a terminal's nut and spanner."""
-    if not is_cut(frame.beam, element):
+    """Where saddle and shell of a U-bolt would leave no room for a terminal's nut and spanner.
+
+    Plates for the same tube are drilled by one pattern, so the others keep that room too.
+    """
+    tube = element.half[0].diameter
+    cut = (each for each in frame.order if is_cut(frame.beam, each) and not each.bent)
+    if all(each.half[0].diameter != tube for each in cut):
         return None
     at = terminal_place(frame.beam)
     room = 0.5 * given_or(frame.hardware.saddle, SADDLE) + TERMINAL_ROOM

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Final, Literal
 
 from boomwright.base import UnitSystem
@@ -177,10 +178,7 @@ def _measures(
     high: float, *, system: UnitSystem,
 ) -> tuple[list[Measure], list[str]]:  # fmt: skip
     """Gap, and how the rods of a match stand to the element."""
-
-    def told(millimetres: float) -> str:
-        return shop_length(cut_length(abs(millimetres) / 1e3), system=system)
-
+    told = partial(_told, system=system)
     found, words = list[Measure](), list[str]()
     if element.is_cut:
         half = 1e3 * element.half_gap.metres(system=system)
@@ -224,17 +222,33 @@ def _measures(
         words.append(f"rod Ø {thick}, {told(away)} from the element between axes, strap "
                      f"{told(end)} from the middle")  # fmt: skip
         return found, words
+    measures, said = _hairpin_measures(bars, strap, place, view, high, system=system)
+    return [*found, *measures], [*words, said]
+
+
+def _hairpin_measures(
+    bars: Sequence[Bar], strap: Block, place: float, view: _View, high: float,
+    *, system: UnitSystem,
+) -> tuple[list[Measure], str]:  # fmt: skip
+    """How far apart the rods of a hairpin stand, where its short is, and how far they run past."""
+    told, rod = partial(_told, system=system), bars[0]
+    thick = told(1e3 * rod.diameter)
     end = 1e3 * (strap.middle[0] - place)
     ys = sorted(1e3 * bar.start[1] for bar in bars)
     past = 1e3 * (rod.end[0] - place)
     beyond = past + (3.5 * high if end > 0.0 else -3.5 * high)
-    found += [
+    measures = [
         Measure(start=view(0.0, ys[0]), end=view(end, ys[0]), place=ys[0] - 5.0 * high,
                 text=told(end)),
         Measure(start=view(end, ys[0]), end=view(end, ys[-1]), place=beyond,
                 text=told(ys[-1] - ys[0]), upright=True),
     ]  # fmt: skip
-    words.append(f"rods Ø {thick}, {told(ys[-1] - ys[0])} between axes, {told(end)} from the "
-                 f"element's axis to the middle of the short, {told(past - end)} past it so "
-                 "that it slides both ways")  # fmt: skip
-    return found, words
+    words = (
+        f"rods Ø {thick}, {told(ys[-1] - ys[0])} between axes, {told(end)} from the element's "
+        f"axis to the middle of the short, {told(past - end)} past it so that it slides"
+    )
+    return measures, words
+
+
+def _told(millimetres: float, *, system: UnitSystem) -> str:
+    return shop_length(cut_length(abs(millimetres) / 1e3), system=system)

@@ -18,8 +18,8 @@ from boomwright.report.wording import first_upper
 
 #: width of a drawing on a sheet that is not printed at its true size [user units]
 DRAWING_WIDTH = 540.0
-#: a plate wider than this does not fit between the margins of either paper [mm]
-_WIDEST_PRINT = 170.0
+#: a plate wider than this does not fit on either paper: its figures may stand in the margins [mm]
+_WIDEST_PRINT = 198.0
 
 
 def plate_lists(

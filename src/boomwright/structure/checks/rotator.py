@@ -168,22 +168,14 @@ def _rating_lines(
         if asked is None:
             findings.skip(name, reason)
             continue
-        findings.add(
-            margin(
-                name=name,
-                demand=asked,
-                capacity=rated,
-                unit=unit,
-                basis=text,
-                change=phrase(
-                    "ask its maker whether it stands {load}",
-                    load=force(asked) if unit == "N" else moment(asked),
-                )
-                if rated is None
-                else _change(rotator, rated, "balance the boom, "),
-                missing=f"its maker's rating for {what} is not given",
-            )
-        )
+        if rated is None:
+            load = force(asked) if unit == "N" else moment(asked)
+            change: Value = phrase("ask its maker whether it stands {load}", load=load)
+        else:
+            change = _change(rotator, rated, "balance the boom, ")
+        missing = f"its maker's rating for {what} is not given"
+        findings.add(margin(name=name, demand=asked, capacity=rated, unit=unit, basis=text,
+                            change=change, missing=missing))  # fmt: skip
 
 
 def _iced_lines(
