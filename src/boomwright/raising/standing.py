@@ -68,7 +68,7 @@ def _directing(best: MethodChoice) -> str:
     if best.way == "by hand":
         return "beside the wire, never under it; in sight of every rope"
     if best.way == "truck" or (best.platform and best.way == "crane"):
-        return "square to the arm of the machine; in sight of platform, tag lines and spotter"
+        return "square to the machine's arm; in sight of platform and tag lines"
     if best.way == "crane":
         return "square to the arm of the crane; in sight of its operator, the clamp and the spotter"
     return "square to the hauling rope; in sight of climbers, rope and spotter"
@@ -80,6 +80,6 @@ def _spotting(job: Raising) -> str:
         return "across from the lift director and in sight of that place"
     nearest = min(job.power_lines, key=lambda near: near.distance)
     return (
-        f"towards the power line “{nearest.name}” but never under it, where the gap between line "
+        f"towards the power line “{nearest.name}”, never under it, where the gap between line "
         "and beam shows; in sight of the lift director"
     )

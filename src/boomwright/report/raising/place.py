@@ -167,7 +167,6 @@ def crew(lift: LiftPlan) -> Table[CrewRole]:
         note=f"{there} people: {own}. Needed at least: {people_needed(best)}.",
         sentences=True,
         folded=True,
-        large=True,
     )
 
 
