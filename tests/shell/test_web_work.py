@@ -116,11 +116,10 @@ def test_build_sheet_has_every_tube_and_step(tmp_path):
         assert mark in text
     pictures = [block for block in found["blocks"] if block["kind"] == "picture"]
     assert [p["name"] for p in pictures] == [
-        "element-plate-1.P", "element-plate-2.P", "mast-plate-MP", "element-1", "element-2",
+        "element-plate-1.P", "mast-plate-MP", "element-1", "element-2",
         "element-3", "feed", "exploded", "boom", "setting-out",
     ]  # fmt: skip
-    # The long plate of the split element is wider than a sheet.
-    assert [p["true_size"] for p in pictures] == [True, False, True] + [False] * 7
+    assert [p["true_size"] for p in pictures] == [True, True] + [False] * 7
 
 
 def test_a_hostile_price_list_and_title_stay_text(tmp_path):

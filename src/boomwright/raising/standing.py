@@ -80,6 +80,6 @@ def _spotting(job: Raising) -> str:
         return "across from the lift director and in sight of that place"
     nearest = min(job.power_lines, key=lambda near: near.distance)
     return (
-        f"towards the power line “{nearest.name}”, never under it, where the gap between line "
+        f"towards the power line “{nearest.name}” but never under it, where the gap between line "
         "and beam shows; in sight of the lift director"
     )
