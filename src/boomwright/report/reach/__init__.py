@@ -2,8 +2,12 @@
 
 from boomwright.report.model import Report
 from boomwright.report.reach.answer import reach_answer
-from boomwright.report.reach.heights import BEST_HEIGHT as BEST_HEIGHT
-from boomwright.report.reach.heights import height_brief, height_pictures, height_tables
+from boomwright.report.reach.heights import (
+    BEST_HEIGHT,
+    height_brief,
+    height_pictures,
+    height_tables,
+)
 from boomwright.report.reach.offers import reach_offers
 from boomwright.report.reach.paths import path_brief, path_pictures, path_tables
 from boomwright.report.reach.people import people_pictures, people_tables
