@@ -16,7 +16,7 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import coax_type, duty_factor, feed_line
 from boomwright.plan.resolve.feed import drawn_shape
-from boomwright.plan.resolve.places import in_further_bands
+from boomwright.plan.resolve.further import in_further_bands
 from boomwright.reach import front_to_rear, take_off
 from boomwright.solver import Preparer, remembering
 from boomwright.study.effort import refuse_long_work

@@ -9,7 +9,7 @@ from boomwright.base import PlanError, SolverError
 from boomwright.parts import Beam
 from boomwright.permits import LimitCheck, PermitFinding, exposure_finding
 from boomwright.plan import Plan
-from boomwright.plan.resolve.places import in_further_bands
+from boomwright.plan.resolve.further import in_further_bands
 from boomwright.solver import Preparer
 
 _WHOM = {

@@ -25,7 +25,7 @@ from boomwright.plan.resolve import (
     station_place,
     target_places,
 )
-from boomwright.plan.resolve.places import in_further_bands
+from boomwright.plan.resolve.further import in_further_bands
 from boomwright.reach import (
     PlainAntenna,
     TerrainPattern,

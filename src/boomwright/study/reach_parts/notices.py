@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from boomwright.base import Notice, PlanError
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
-from boomwright.plan.resolve.places import in_further_bands
+from boomwright.plan.resolve.further import in_further_bands
 from boomwright.reach import fires_behind
 from boomwright.study.reach_parts.results import BeamReach, StackResult
 
