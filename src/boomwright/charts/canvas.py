@@ -127,7 +127,6 @@ def text(
         y: vertical place [user units]
         size: font size [user units]
         anchor: ``start``, ``middle`` or ``end``
-        bold: whether bold
         upright: whether the line reads upwards
     """
     drop = HALF_CAPITAL * size
@@ -163,7 +162,6 @@ def path_data(x: ArrayLike, y: ArrayLike, *, closed: bool = False) -> str:
     Args:
         x: horizontal places [user units] (n,)
         y: vertical places [user units] (n,)
-        closed: whether to close it
 
     Raises:
         ValueError: a coordinate is not finite

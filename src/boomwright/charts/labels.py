@@ -104,9 +104,6 @@ class Box:
     def meets(self, other: Box) -> bool:
         """Tell whether two rectangles share more than an edge.
 
-        Args:
-            other: the other rectangle [user units]
-
         Returns:
             True when they overlap
         """
@@ -119,9 +116,6 @@ class Box:
 
     def within(self, other: Box) -> bool:
         """Tell whether this rectangle lies inside another.
-
-        Args:
-            other: the other rectangle [user units]
 
         Returns:
             True when it does, edges included

@@ -207,7 +207,6 @@ def estimate(
     """Price a bill.
 
     Args:
-        prices: owner's price list (n_prices,)
         currency: currency to sum in; prices in another one count as not priced
         today: day the ages are counted to, ``2026-01-31``
         budget: owner's budget, or None [currency]

@@ -120,7 +120,6 @@ def asked_prices(
 
     Args:
         bill: heading, name and unit of each line (n_lines, 3)
-        prices: what is known already; none is left out (n_prices,)
 
     Returns:
         rows in the order of the bill, then those that it has no line for (n_rows,)

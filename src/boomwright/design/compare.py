@@ -57,7 +57,6 @@ def compare_spacings(
 
     Args:
         wish: what is wanted; its own wishes for the spacing are set aside
-        executor: where to climb; None for here
         on_progress: told how far the present search is; False stops the comparison where it is
 
     Raises:

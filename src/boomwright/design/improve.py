@@ -62,10 +62,7 @@ def improve_beam(
     """Find the best beam for a wish with the tubing of a given one.
 
     Args:
-        wish: what is wanted
         frontier: frontier to take a start from; give the same when resuming
-        executor: where to climb; None for here
-        on_progress: told how far it is; False stops, the best so far is kept
         prepare: prepares one run of wire for the final check; None for one that remembers
 
     Raises:

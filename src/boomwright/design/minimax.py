@@ -134,7 +134,6 @@ def climb(
     Args:
         start: free numbers to start from (m,)
         tolerance: gain of a step below which it stops [dB]
-        go_on: asked before every design; False stops the search
     """
     figures = _Figures(problem, go_on)
     best = _Best(problem)

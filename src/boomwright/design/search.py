@@ -77,8 +77,6 @@ def search(
 
     Args:
         problem: the problem; it travels to the workers
-        executor: where to climb; None for here
-        on_progress: told how far it is; False stops
 
     Raises:
         WishError: when the state given belongs to another search

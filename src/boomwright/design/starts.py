@@ -125,7 +125,6 @@ def drawn_starts(
     Args:
         resonances: half length of resonance of each element [m] (n_elements,)
         boom: longest boom [m]
-        go_on: asked before every batch; False stops
 
     Raises:
         StoppedError: when told to stop

@@ -72,7 +72,6 @@ def gamma_adjustment(
     Args:
         rod_lengths: places of the strap; None takes a quarter to both sides of the match [m] (n,)
         capacitances: values of the capacitor; None takes half to twice the match [F] (m,)
-        setting: ground and memory; None is free space
 
     Raises:
         BoomwrightError: when the match is no gamma, or a value is not above 0

@@ -51,7 +51,6 @@ def solve_planned(
             balun of a tee left out, from the antenna outwards
         kind: its name in words; empty takes the shape's
         reference: resistance of the line [ohm]
-        setting: ground and memory; None is free space
 
     Returns:
         the feed as it is; no circuit values stand beside it

@@ -63,7 +63,6 @@ def solve_gamma(
         spacing: distance between the axes of element and rod [m]
         reference: resistance of the line [ohm]
         capacitors: least and greatest capacitor that can be had [F]
-        setting: ground and memory; None is free space
 
     Raises:
         BoomwrightError: when neither the circuit equations nor the field reach a match
@@ -97,7 +96,6 @@ def solve_tee(
         spacing: distance between the axes of element and rods [m]
         gap: distance of the rods' inner ends [m]
         reference: resistance of the line [ohm]
-        setting: ground and memory; None is free space
 
     Raises:
         BoomwrightError: when neither the circuit equations nor the field reach a match

@@ -161,7 +161,6 @@ def solve_behind_split(
 
     Args:
         design: circuit design for a load, such as ``design_quarter_wave`` with its settings
-        setting: ground and memory; None is free space
 
     Returns:
         the match; ``comparisons`` holds impedance and tips

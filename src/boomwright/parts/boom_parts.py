@@ -406,11 +406,7 @@ def _mast_bolts(
 
 
 def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tuple[Part, ...]:
-    """List rods, straps, capacitor, box and cable of the feed of a beam.
-
-    Args:
-        line: feed line that runs along the boom; empty while the plan gives none
-    """
+    """List rods, straps, capacitor, box and cable of the feed of a beam."""
     number, driven = next(
         (number, each) for number, each in enumerate(frame.order, 1) if each.role == "driven"
     )

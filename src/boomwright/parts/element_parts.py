@@ -139,9 +139,6 @@ def mount_group(number: int) -> str:
 def left_tubes(parts: Iterable[Part]) -> dict[str, list[Part]]:
     """Tubes of the left half of each element, from the boom outwards; the right half is alike.
 
-    Args:
-        parts: parts of one beam, in the order of its assembly
-
     Returns:
         tubes by the group of their element, one through the middle among them
     """

@@ -50,12 +50,10 @@ def folded_parts(
     """List the second conductor of a folded element.
 
     Args:
-        base: what its parts have in common
         element: the element that it is tied to
         x: place of the element from the rear end of the boom [m]
         z: axis of the element above that of the boom [m]
         way: side along the boom on which it lies, 1 ahead, -1 behind [-]
-        hardware: straps, couplings and spacers as the owner gives them
         longest_stock: longest rod that can be bought [m]
 
     Returns:

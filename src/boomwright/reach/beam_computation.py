@@ -69,7 +69,6 @@ def read_beam(
     Args:
         frequencies: frequencies of the sweep, rising [Hz] (f,)
         reference_resistance: resistance the standing wave ratio is held against [ohm]
-        prepare: prepares one run of wire; pass one that remembers to save time
     """
     prepare = remembering(prepare)
     beside = read_beside(beam=beam, prepare=prepare)

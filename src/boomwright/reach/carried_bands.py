@@ -40,7 +40,6 @@ def carried_band(*, figures: Figures, last: SweepPoint, reference: float) -> Err
     """Carry the free-space bands of a moment ago over to the figures of now.
 
     Args:
-        figures: figures at one frequency
         reference: reference resistance of the standing wave ratio [ohm]
     """
     impedance = complex(figures.impedance[0])

@@ -50,9 +50,6 @@ def trace_footprint(
 ) -> Footprint:
     """Spread the pattern of a beam over the map.
 
-    Args:
-        far_ground: zones further out; None when all is alike
-
     Returns:
         gains by bearing and distance; it says nothing of whether the layer reflects
     """

@@ -113,8 +113,6 @@ def scan_heights(
 
     Args:
         heights: boom above ground, rising; None for :func:`usual_heights` [m] (h,)
-        far_ground: zones further out; None when all is alike
-        prepare: prepares one run of wire; pass one that remembers to save time
 
     Raises:
         BoomwrightError: in free space, or when heights do not rise from above 0

@@ -89,7 +89,6 @@ def scan_phase(
 
     Args:
         elevation_deg: wanted elevation, above 0 [deg]
-        far_ground: zones further out; None when all is alike
 
     Raises:
         BoomwrightError: when the stack has not two beams
@@ -139,10 +138,6 @@ def scan_spacing(
         beams: lower beam, then upper beam (2,)
         elevations_deg: wanted elevations [deg] (n_elevations,)
         heights: heights of the lower beam to try [m] (n,)
-        beside: further beams on the tower, which are never fed
-        conductors: mast and pieces of guy
-        far_ground: zones further out; None when all is alike
-        prepare: prepares one run of wire; pass one that remembers to save time
     """
     lower, upper = beams
     tried = np.atleast_1d(np.asarray(heights, dtype=float))
@@ -202,14 +197,7 @@ def stacking_gain(
     far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> StackingGain:
-    """Find what feeding all beams in phase gains over the best one alone.
-
-    Args:
-        beside: further beams on the tower, which are never fed
-        conductors: mast and pieces of guy
-        far_ground: zones further out; None when all is alike
-        prepare: prepares one run of wire; pass one that remembers to save time
-    """
+    """Find what feeding all beams in phase gains over the best one alone."""
     prepare = remembering(prepare)
     highest = max([frequency, *(edge for beam in beams for edge in beam.band)])
 

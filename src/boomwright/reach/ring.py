@@ -94,8 +94,6 @@ def sweep_ring(
         turn_deg: differences of heading, rising; None for steps of 15 degrees, over half a turn
             where both
             beams are alike on both sides of their booms [deg] (n,)
-        far_ground: zones further out; None when all is alike
-        prepare: prepares one run of wire; pass one that remembers to save time
 
     Raises:
         BoomwrightError: when the differences do not rise

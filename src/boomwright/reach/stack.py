@@ -137,9 +137,7 @@ def solve_stack(
     """Solve several beams on one tower together.
 
     Args:
-        beams: the beams, each at its own height and heading (n_beams,)
         beside: further beams on the tower, which are never fed; open where they do not say
-        conductors: mast and pieces of guy
         detail: how finely to cut the wires; None for the working detail
 
     Raises:
@@ -267,7 +265,6 @@ def stack_gain_dbi(
     Args:
         azimuth: counter-clockwise from the heading of the first beam [rad] (d,)
         elevation: above the horizon [rad] (d,)
-        far_ground: zones further out; None when all is alike
 
     Returns:
         gain, losses included, floored at -60 [dBi] (d,)

@@ -126,7 +126,6 @@ def fill_planes(
     """Compute the field of every sender on the planes.
 
     Args:
-        planes: planes without shares (n_planes,)
         lays: sources of the senders (n_senders,)
         strength: current at the feed the fields are for [A]
     """

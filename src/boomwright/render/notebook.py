@@ -19,12 +19,7 @@ def report_html(
     verdict: PlanVerdict | None,
     notices: Iterable[Notice],
 ) -> str:
-    """Write reports one below the other: verdict, answers, pictures with their numbers, tables.
-
-    Args:
-        verdict: what its checks come to; None where nothing is checked
-        notices: doubts, cautions and exceeded limits, said once for all reports
-    """
+    """Write reports one below the other: verdict, answers, pictures with their numbers, tables."""
     said = "" if verdict is None else f"<p><strong>{escape(verdict_text(verdict))}</strong></p>"
     inside = "".join(_report(report, system) for report in reports)
     items = "".join(

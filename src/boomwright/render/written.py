@@ -127,7 +127,6 @@ def report_on(result: Any, *, system: UnitSystem | None = None) -> WrittenReport
     """Say everything there is to say of a result.
 
     Args:
-        result: what a verb gave
         system: ``metric`` or ``us``; None for the units that its plan is written in
 
     Raises:

@@ -242,20 +242,12 @@ def packaged_text(name: str) -> str:
 
 
 def previous_path(path: Path) -> Path:
-    """Name the file that keeps what a save replaced.
-
-    Args:
-        path: the plan file, e.g. ``plan.toml``
-    """
+    """Name the file that keeps what a save replaced."""
     return path.with_name(f"{path.stem}.previous{path.suffix or '.toml'}")
 
 
 def draft_path(path: Path) -> Path:
-    """Name the file that keeps work which could not go into the plan file.
-
-    Args:
-        path: the plan file, e.g. ``plan.toml``
-    """
+    """Name the file that keeps work which could not go into the plan file."""
     return path.with_name(f"{path.stem}.unsaved{path.suffix or '.toml'}")
 
 

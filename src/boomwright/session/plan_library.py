@@ -156,9 +156,6 @@ class PlanLibrary:
     def reopen(self, number: int) -> tuple[PlanLibrary, str]:
         """Take the folder of a plan opened lately.
 
-        Args:
-            number: its place among them, from 0
-
         Returns:
             the plans of its folder, and its name there
 
@@ -250,7 +247,6 @@ class PlanLibrary:
         """Write a further beam into a plan.
 
         Args:
-            text: the plan's text
             searched: whether a beam of tubes is a design of the frontier, matched
 
         Raises:

@@ -98,7 +98,6 @@ class Cluster:
 
         Args:
             run: number of the run, one of the cluster's
-            runs: every run of the system
 
         Returns:
             raw unknowns of the run from the cluster's free ones (n_raw_of_run, n)

@@ -62,7 +62,6 @@ def near_sources(
     Args:
         unknowns: free unknowns [A] (n,)
         nearest: smallest distance from a wire's axis at which the field will be asked for [m]
-        runs: runs to lay; None for all
     """
     wavelength = SPEED_OF_LIGHT / frequency
     raw = assembly.raw(unknowns)

@@ -45,7 +45,6 @@ def measure_beam(
     """Solve what the owner will measure of one beam of a plan.
 
     Args:
-        prepare: prepares one run of wire; pass one that remembers to save time
         at_design: whether only figures at the design frequency are read; those beside it are rough
     """
     try:

@@ -51,12 +51,7 @@ class FixOffer:
 def fix_offers(
     *, plan: Plan, inputs: StructureInputs, beam: int, element: int, prepare: Preparer = prepare_run
 ) -> tuple[FixOffer, ...]:
-    """Offer the fixes of one element.
-
-    Args:
-        beam: number of the beam, from 0
-        element: number of the element, from 0
-    """
+    """Offer the fixes of one element."""
     held = plan.beams[beam]
     part = held.elements[element]
     offers = []

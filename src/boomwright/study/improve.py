@@ -157,7 +157,6 @@ def improve_plan(
     """Search the best beam for the wishes of a plan.
 
     Args:
-        text: the plan's text, to write the beam into
         compare: whether to search even against free spacing too
         tolerance: whether to say how finely to cut the new beam
 
@@ -328,10 +327,6 @@ def tolerate_plan(
     plan: Plan, *, number: int, on_progress: OnSearch | None = None
 ) -> Tolerance | None:
     """Find out how far a beam of a plan may be off as it stands.
-
-    Args:
-        number: number of the beam, from 0
-        on_progress: asked whether to go on; False stops it
 
     Returns:
         None when it was stopped

@@ -129,7 +129,6 @@ def permit_plan(
 
     Args:
         exposure: findings on fields where people are; None to compute the fields
-        prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
 
     Raises:
         PlanError: when values of the plan contradict each other

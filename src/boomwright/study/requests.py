@@ -121,10 +121,6 @@ def with_further_beam(text: str, new: str) -> str:
 
     Whatever else the new plan has, site, line and supports, the plan has of its own.
 
-    Args:
-        text: text of the plan
-        new: text of a plan of one beam
-
     Raises:
         PlanError: when the plan cannot take it
     """

@@ -65,9 +65,6 @@ def cost_notices(plan: Plan, beam: Beam, *, prices: tuple[Price, ...]) -> tuple[
     The search counts them by the metre at the cheapest length; what is left over when whole
     lengths are bought comes on top.
 
-    Args:
-        prices: the owner's price list (n_prices,)
-
     Returns:
         none when no cost is limited
     """

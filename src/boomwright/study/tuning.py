@@ -92,7 +92,6 @@ def tune_plan(
     Args:
         sweep: name of a file to read in place of the plan's own sweep and trials; empty for those
         faults: whether to look for a fault too: takes some seconds more
-        progress: told the share that is done; may raise to stop
 
     Raises:
         PlanError: when the plan names no sweep, or dimensions of the match are missing
@@ -198,11 +197,7 @@ def _as_planned(bench: Bench, last: Trial, sweep: Sweep) -> np.ndarray:
 
 
 def with_fault(result: TuneResult, *, progress: Progress | None = None) -> TuneResult:
-    """Look for a fault in the first sweep; takes some seconds.
-
-    Args:
-        progress: told the share that is done; may raise to stop
-    """
+    """Look for a fault in the first sweep; takes some seconds."""
     if len(result.first_sweep.frequencies) < _FEWEST_FOR_FAULTS:
         return replace(result, notices=(_NO_SEARCH, *result.notices))
     first = result.trials[0].trimming

@@ -135,7 +135,6 @@ def current_chart(
     All panels share their scales, so heights and lengths compare at a glance.
 
     Args:
-        currents: current along each element (n_elements,)
         width: width of the picture [user units]
 
     Raises:
@@ -218,7 +217,6 @@ def current_phasors(
     """Draw the centre currents as phasors; phase runs counter-clockwise, the feed points right.
 
     Args:
-        currents: current along each element (n_elements,)
         width: width of the picture [user units]
 
     Raises:

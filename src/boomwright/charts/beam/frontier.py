@@ -53,7 +53,6 @@ def trade_off_chart(
     """Draw gain against boom, a series for each demand on the rear.
 
     Args:
-        curves: the series (n_curves,)
         own: boom [m], gain [dBi] and name of a beam to be marked; None for none [-]
         width: width of the picture [user units]
 
@@ -153,11 +152,7 @@ def _own(x: float, y: float, words: str, right_end: float, palette: Palette) -> 
 def trade_off_sentence(
     *, curves: Sequence[TradeOffCurve], elements: int, system: UnitSystem = "metric"
 ) -> str:
-    """Say in a sentence what the chart shows.
-
-    Args:
-        curves: the series (n_curves,)
-    """
+    """Say in a sentence what the chart shows."""
     unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     first, last = curves[0], curves[-1]
     cost = float(np.max(first.gain_dbi - last.gain_dbi))
@@ -173,11 +168,7 @@ def trade_off_sentence(
 def trade_off_table(
     *, curves: Sequence[TradeOffCurve], system: UnitSystem = "metric"
 ) -> ReadingTable:
-    """Give the numbers behind the chart.
-
-    Args:
-        curves: the series (n_curves,)
-    """
+    """Give the numbers behind the chart."""
     unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     rows = []
     for i, boom in enumerate(curves[0].boom):

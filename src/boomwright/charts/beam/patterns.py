@@ -47,7 +47,6 @@ def azimuth_pattern(
     """Draw azimuth cuts as a polar picture, heading to the right, seen from above.
 
     Args:
-        cuts: one or more azimuth cuts (n_cuts,)
         labels: their names, as many as there are cuts; given by their elevation when empty
         width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
@@ -75,7 +74,6 @@ def elevation_pattern(
     """Draw elevation cuts as a polar picture: half a circle over ground, else a whole one.
 
     Args:
-        cuts: one or more elevation cuts (n_cuts,)
         labels: their names, as many as there are cuts; numbered when empty
         width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle

@@ -47,7 +47,6 @@ def spacing_gain_chart(
     """Draw the gain over the band for each way to space the elements.
 
     Args:
-        compared: the ways, each at its best (n,)
         width: width of the picture [user units]
     """
     return line_chart(
@@ -70,7 +69,6 @@ def spacing_swr_chart(
     """Draw the standing wave ratio over the band for each way to space the elements.
 
     Args:
-        compared: the ways, each at its best (n,)
         width: width of the picture [user units]
 
     Returns:
@@ -96,7 +94,6 @@ def spacing_pattern(
     """Draw the free-space azimuth patterns of each way over each other.
 
     Args:
-        compared: the ways, each at its best (n,)
         width: width of the picture [user units]
     """
     return azimuth_pattern(
@@ -109,11 +106,7 @@ def spacing_pattern(
 
 
 def spacing_sentence(*, compared: Sequence[SpacingCurves]) -> str:
-    """Say in a sentence what free spacing gains.
-
-    Args:
-        compared: the ways, each at its best (n,)
-    """
+    """Say in a sentence what free spacing gains."""
     told = [
         f"{one.spacing} {one.worst[0]:.2f} dBi with {one.worst[2]:.1f} dB front to rear"
         for one in compared

@@ -24,7 +24,6 @@ def fill(text: str, place: Path, values: Mapping[str, Any], *, assumed: Iterable
     """Write a form into a plan; a table that is not there yet is added.
 
     Args:
-        text: the owner's plan
         place: the table; the index after the last for one more of a list
         values: what was typed, by key: a text, texts, rows of texts, or the same of a table in
             it; empty takes a key out

@@ -88,9 +88,6 @@ def frozen_places(plan: Plan) -> tuple[Path, ...]:
 def design_wish(plan: Plan, *, prices: tuple[Price, ...] = ()) -> Wish:
     """Turn a plan's wishes into the wish of a search; what they do not say is taken as usual.
 
-    Args:
-        prices: the owner's price list, needed when the cost is limited (n_prices,)
-
     Returns:
         what is wanted and what stays; its numbers of elements count along the boom
 

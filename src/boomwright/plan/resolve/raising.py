@@ -163,7 +163,6 @@ def raising_job(
     """Turn a plan into the raising job of one beam, with all that shares its boom or spreaders.
 
     Args:
-        report: what the structure room found about it
         beside: the same of those that go up with it (n,)
 
     Returns:

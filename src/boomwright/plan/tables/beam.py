@@ -198,11 +198,7 @@ BEAM = TableSpec(
 
 
 def build_beam(values: Values) -> Beam:
-    """Make a beam out of fault-free values.
-
-    Args:
-        values: what ``BEAM`` read [SI]
-    """
+    """Make a beam out of fault-free values."""
     low, high = values["band"]
     elements = tuple(
         build_element(

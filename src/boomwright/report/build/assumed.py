@@ -134,11 +134,7 @@ class Taken:
 
 
 def taken_parts(parts: Iterable[Part]) -> tuple[Taken, ...]:
-    """List what nobody gave of a station's parts, those that are settled alike together.
-
-    Args:
-        parts: all parts of a station, from its assembly
-    """
+    """List what nobody gave of a station's parts, those that are settled alike together."""
     found: dict[tuple[str, Value, bool], list[Part]] = {}
     for part in parts:
         if part.known in {"assumed", "unknown"} or (

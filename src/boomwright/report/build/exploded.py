@@ -59,7 +59,6 @@ def exploded_drawing(
     """Draw the driven element's middle taken apart.
 
     Args:
-        parts: parts of the beam, from its assembly
         number: number of the driven element, counted from the rear
 
     Returns:

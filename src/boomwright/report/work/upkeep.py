@@ -55,8 +55,6 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
 
     Args:
         today: day the count begins, ``2026-01-31``
-        guyed: whether there are guys
-        climbed: whether people climb the support
     """
 
     def due(name: str, text: str, *, after: int, every_months: int) -> UpkeepReminder:

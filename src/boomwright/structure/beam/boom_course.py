@@ -114,7 +114,6 @@ def arm_course(
         side: -1 for the rear arm, 1 for the front one
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind on a metre of boom [N/m]
-        tie: tie from above, or None
 
         presses: wind on what stands off the boom (n_presses,)
 

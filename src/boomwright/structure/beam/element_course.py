@@ -43,7 +43,6 @@ def element_course(*, segments: Sequence[Segment], site: SiteLoads, height: floa
     """Follow stress and droop along one element half.
 
     Args:
-        segments: segments from the clamp outwards (n_segments,)
         height: height above ground [m]
     """
     coat = site.coat(height=height)

@@ -182,11 +182,7 @@ def _middle(mast: Mast) -> float:
 
 
 def load_cases(*, site: SiteLoads, beams: Sequence[BeamReport]) -> tuple[LoadCase, ...]:
-    """List the cases a site has.
-
-    Args:
-        beams: beams, for the sway under them (n_beams,)
-    """
+    """List the cases a site has."""
     ice = site.inputs.ice
     iced = (False,) if ice is None or ice.thickness == 0.0 else (False, True)
     return tuple(

@@ -62,11 +62,7 @@ def element_yield(*, element: Element, material: Material) -> float:
 
 
 def element_label(*, beam: Beam, index: int) -> str:
-    """Name an element for people.
-
-    Args:
-        index: element in plan order
-    """
+    """Name an element for people."""
     return f"{beam.name} {beam.elements[index].role} (element {index + 1})"
 
 
@@ -218,9 +214,6 @@ def check_element(
     *, mounted: MountedBeam, index: int, site: SiteLoads, findings: Findings
 ) -> ElementReport | None:
     """Work out one element of a beam and write its ledger lines.
-
-    Args:
-        index: number of the element, from 0
 
     Returns:
         None for bent wire and for what cannot be worked out

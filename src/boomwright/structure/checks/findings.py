@@ -215,9 +215,7 @@ class SiteLoads:
 
         Args:
             yield_strength: minimum yield [Pa]
-            steel: True for steel
             ultimate: rupture strength, 0 when unknown [Pa]
-            known: how the strength is known, in words; empty when published or entered
             below: whether it stands below the beams: for the wind that it is solved with
 
         Returns:
@@ -247,7 +245,6 @@ class SiteLoads:
             column_length: length times length factor [m]
             yield_strength: minimum yield [Pa]
             elastic_modulus: Young's modulus [Pa]
-            steel: True for steel
 
         Raises:
             StructureInputError: when no rule holds for the wall or the metal

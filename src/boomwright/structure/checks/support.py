@@ -38,9 +38,6 @@ def check_tube(
 ) -> TubeBending | None:
     """Bend a tubular support, alone or guyed, and write its ledger line.
 
-    Args:
-        case: wind, with or without ice
-
     Returns:
         what was found; None when not checked
     """
@@ -150,10 +147,7 @@ def check_guys(
     """Hold guy tensions and anchor pulls against their strengths.
 
     Args:
-        states: equilibria for every wind direction (n_directions,)
         below: largest force down the support just below each ring [N] (n_levels,)
-        buckles: whether the support buckles
-        case: wind, with or without ice
 
     Returns:
         worst figures; None without equilibria

@@ -310,11 +310,7 @@ def _bearing_state(setting: _Setting, wind_deg: float) -> GuyedState:
 
 
 def highest_pulls(states: Sequence[GuyedState]) -> list[float]:
-    """Take the largest downward pull of each ring over all wind directions [N] (n_levels,).
-
-    Args:
-        states: equilibria (n_directions,)
-    """
+    """Take the largest downward pull of each ring over all wind directions [N] (n_levels,)."""
     return [max(ring) for ring in zip(*(state.pulls for state in states), strict=True)]
 
 

@@ -123,9 +123,6 @@ class Tower:
         The maker's figure holds bare; with ice it grows as that of the legs and braces does,
         and the larger of both is taken.
 
-        Args:
-            ice: ice on every member, or None
-
         Returns:
             drag area of a metre; None when not known [m]
         """

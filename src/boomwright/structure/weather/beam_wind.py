@@ -95,7 +95,6 @@ def beam_wind(
         boom_diameter: outer diameter of the boom, 0 when unknown [m]
         boom_length: length of the boom, 0 when unknown [m]
         extra_drag_area: drag area of balun box, brackets, coils and the like [m^2]
-        ice: ice on everything, or None
 
     Returns:
         polar areas and the three conventions [m^2]

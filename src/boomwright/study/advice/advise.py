@@ -101,11 +101,7 @@ class Advice:
         return least_of(self.plan)
 
     def sure(self, number: int) -> float | None:
-        """Share of the tries in which one gives more than the best cheaper; None without one [-].
-
-        Args:
-            number: of the candidate, from 0
-        """
+        """Share of the tries in which one beats the best cheaper; None without one [-]."""
         cheaper = self.compared[number].cheaper
         return None if cheaper is None else self.confidence.stronger(number, cheaper.number)
 

@@ -218,9 +218,6 @@ class FeedResult:
     def one_ports(self, number: int = 0) -> dict[str, OnePort]:
         """Both ends of a beam's line as one-port networks.
 
-        Args:
-            number: number of the beam, from 0
-
         Returns:
             ``bare-feed-point``: the driven element as if split; ``feed-point``: the line's end
             at the match;

@@ -44,9 +44,6 @@ def measured_line(
 ) -> MeasuredLine:
     """Learn the line from its sweeps, and take it away where open, short and load allow it.
 
-    Args:
-        sweeps: sweeps of the antenna at the meter (n_sweeps,)
-
     Raises:
         BoomwrightError: when a file cannot be read, or frequencies of the sweeps differ
     """

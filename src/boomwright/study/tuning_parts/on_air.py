@@ -64,10 +64,6 @@ def heard_runs(
 ) -> tuple[HeardRun, ...]:
     """Hold every run over the headings against the antenna as the sweeps found it.
 
-    Args:
-        bench: solves it
-        standing: the antenna with the deviations found
-
     Raises:
         PlanError: when the sun is below the horizon, or a signal is outside the band
     """
