@@ -63,9 +63,6 @@ def number_list(values: ArrayLike, *, decimals: int = 4) -> str:
 
     Args:
         values: the numbers [any unit] (n,)
-
-    Raises:
-        ValueError: a number is not finite
     """
     rounded = np.round(np.asarray(values, dtype=float), decimals) + 0.0
     return json.dumps(rounded.tolist(), separators=(",", ":"), allow_nan=False)

@@ -77,9 +77,6 @@ def search(
 
     Args:
         problem: the problem; it travels to the workers
-
-    Raises:
-        WishError: when the state given belongs to another search
     """
     now = taken_up(state, seed=seed, starts=starts)
     tell = _Teller(now, starts, on_progress)

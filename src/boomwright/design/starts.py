@@ -125,9 +125,6 @@ def drawn_starts(
     Args:
         resonances: half length of resonance of each element [m] (n_elements,)
         boom: longest boom [m]
-
-    Raises:
-        StoppedError: when told to stop
     """
     count = len(resonances)
     driven = problem.tables.driven

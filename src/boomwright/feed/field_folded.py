@@ -59,9 +59,6 @@ def solve_folded(
         gap: width of the split in the fed conductor [m]
         reference: resistance of the line [ohm]
         balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
-
-    Raises:
-        BoomwrightError: when the field reaches no resonance
     """
     setting = setting or FieldSetting()
     shape = FoldedShape(conductor_diameter=conductor_diameter, spacing=spacing, gap=gap)

@@ -63,9 +63,6 @@ def solve_hairpin(
         spacing: distance between the axes of the rods [m]
         reference: resistance of the line [ohm]
         forward: whether the hairpin points towards the heading
-
-    Raises:
-        BoomwrightError: when neither the circuit equations nor the field reach a match
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency

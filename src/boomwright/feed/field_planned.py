@@ -54,9 +54,6 @@ def solve_planned(
 
     Returns:
         the feed as it is; no circuit values stand beside it
-
-    Raises:
-        BoomwrightError: when the dimensions cannot be built or are beyond the model
     """
     setting = setting or FieldSetting()
     _refuse_long_rod(beam, shape)

@@ -164,9 +164,6 @@ def solve_behind_split(
 
     Returns:
         the match; ``comparisons`` holds impedance and tips
-
-    Raises:
-        BoomwrightError: when the element cannot be trimmed as designed
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency

@@ -108,9 +108,6 @@ def make_radiator(
         ground: ground below it; in free space there is none to reflect
         axis: where what it turns about stands along and across the boom; None for the middle of
             the elements [m] (2,)
-
-    Raises:
-        SolverError: when the wires cannot be modelled
     """
     if beam.stands_on_ground and ground.kind == "real":
         # A wire in the soil has no near field in the model; a perfect plane gives the larger one.

@@ -139,10 +139,6 @@ def solve_stack(
     Args:
         beside: further beams on the tower, which are never fed; open where they do not say
         detail: how finely to cut the wires; None for the working detail
-
-    Raises:
-        BoomwrightError: without a beam
-        SolverError: when the wires cannot be modelled, or are too near to real ground
     """
     every = (*beams, *beside)
     system, base = stack_system(beams=every, ground=ground, conductors=conductors)

@@ -38,9 +38,6 @@ def stack_system(
 
     Returns:
         the system [-] and the height of its z = 0 above ground [m]
-
-    Raises:
-        BoomwrightError: without a beam, or with one that stands on end
     """
     _require_hanging(beams)
     base = min(beam.height for beam in beams)

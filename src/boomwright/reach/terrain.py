@@ -172,9 +172,6 @@ def gain_over_terrain(
     Returns:
         gain over the terrain; on a flat profile the two-ray pattern of flat ground
             {kouyoumjian-pathak-1974}, {luebbers-1984}
-
-    Raises:
-        BoomwrightError: when an argument cannot be used
     """
     angle_deg = _checked(elevation_deg, height=height, frequency=frequency)
     wavelength = SPEED_OF_LIGHT / frequency

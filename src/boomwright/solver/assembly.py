@@ -100,9 +100,6 @@ def assemble(
 
     Args:
         highest_frequency: highest frequency that will be asked for [Hz]
-
-    Raises:
-        SolverError: when that would take too much memory or time: the message has the figures
     """
     wavelength = SPEED_OF_LIGHT / highest_frequency
     refuse_large(effort(system=system, detail=detail, wavelength=wavelength))

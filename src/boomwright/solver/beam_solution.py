@@ -94,11 +94,7 @@ class BeamSolution:
 
 
 def beam_effort(*, beam: Beam, ground: Ground = FREE_SPACE) -> Effort:
-    """What one solution of a beam will take.
-
-    Raises:
-        SolverError: when it cannot be modelled
-    """
+    """What one solution of a beam will take."""
     highest = max(beam.band[1], beam.design_frequency)
     return effort(
         # Whatever hangs on a neighbour's feed, its wires are the same.

@@ -83,9 +83,6 @@ def solve_currents(
         alone: matrices of the system by itself; None makes them
         series: resistance in series with each driven gap, such as of the ground at its foot; None
             for none [ohm] (f,)
-
-    Raises:
-        SolverError: when the equations have no solution
     """
     ports = port_vectors(assembly=assembly)
     unknowns: Complexes = np.empty((len(frequencies), *ports.drive.shape), dtype=np.complex128)

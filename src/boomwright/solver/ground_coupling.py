@@ -55,9 +55,6 @@ def ground_matrices(
 
     Returns:
         symmetric matrices [ohm] (f, n, n)
-
-    Raises:
-        SolverError: when a wire is lower than 0.02 wavelengths
     """
     seen = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
     return spread_out(clusters=assembly.clusters, shown=seen)

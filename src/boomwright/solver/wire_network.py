@@ -97,11 +97,6 @@ def wire_network(
         gaps: where ports are, in the order of the ports (n_gaps,)
         perfect_ground: whether the plane z = ``ground_level`` conducts perfectly
         ground_level: height of that plane [m]
-
-    Raises:
-        SolverError: for wires below ground, wires that pass through each other without a joint,
-            pieces
-            shorter than their radius, and gaps off their wire or across a corner
     """
     refuse_stretches(sum(len(path.radii) for path in paths))
     loads = [(number, load) for number, path in enumerate(paths) for load in path.loads]

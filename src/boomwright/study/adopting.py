@@ -132,11 +132,7 @@ def _solved(plan: Plan, beam: Beam) -> FieldMatch:
 
 
 def written_match(text: str, plan: Plan, *, number: int, match: FieldMatch) -> str:
-    """Write a match of the plan's own kind that was solved already into the plan's text.
-
-    Raises:
-        PlanError: when it cannot be written where it would have to stand
-    """
+    """Write a match of the plan's own kind that was solved already into the plan's text."""
     beam = plan.beams[number]
     return _written(text, number, beam, beam.feed, match)
 

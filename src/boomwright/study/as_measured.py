@@ -92,11 +92,7 @@ def further_bands(
 
 
 def refuse_long_match(plan: Plan) -> None:
-    """Refuse to solve matches that would take longer than anyone waits.
-
-    Raises:
-        BoomwrightError: naming what to leave out
-    """
+    """Refuse to solve matches that would take longer than anyone waits."""
     rods = any(beam.feed.kind in _RODS for beam in plan.beams)
     refuse_long_work(
         plan.beams,

@@ -81,11 +81,7 @@ def fix_offers(
 
 
 def take_fix(text: str, offer: FixOffer) -> str:
-    """Write a fix into a plan text; comments and units stay.
-
-    Raises:
-        PlanError: when the element is not where it was
-    """
+    """Write a fix into a plan text; comments and units stay."""
     place = f"beam[{offer.beam}].element[{offer.element}].half"
     rows = [[_fine(size) for size in (s.diameter, s.length, s.wall)] for s in offer.changed.half]
     before = offer.before.half

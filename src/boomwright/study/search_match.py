@@ -203,9 +203,6 @@ def settle_match(
 
     Returns:
         the best of the beams tried; None when no match could be solved
-
-    Raises:
-        PlanError: when something cannot be written where it would have to stand
     """
     job = _Job(text=text, plan=plan, before=before, wish=wish, setting=field_setting(plan))
     now = _solved(job, beam)

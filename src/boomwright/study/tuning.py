@@ -92,10 +92,6 @@ def tune_plan(
     Args:
         sweep: name of a file to read in place of the plan's own sweep and trials; empty for those
         faults: whether to look for a fault too: takes some seconds more
-
-    Raises:
-        PlanError: when the plan names no sweep, or dimensions of the match are missing
-        BoomwrightError: when a file cannot be read or holds no sweep of this antenna's band
     """
     measured = _measured(plan, sweep)
     if sweep:
@@ -216,9 +212,6 @@ def tuning_for_book(plan: Plan, *, files: ReadFile) -> TuneResult | None:
 
     Returns:
         the result; None when the plan names no sweep
-
-    Raises:
-        BoomwrightError: when a sweep that is named cannot be read or used
     """
     return None if plan.measured is None else tune_plan(plan, files=files, faults=True)
 

@@ -59,9 +59,6 @@ def weigh(
         before, after: texts of the plans
         known: what is known of the plan as it is
         number: number of the beam that is measured, from 0
-
-    Raises:
-        PlanError: when the changed plan cannot be used
     """
     plan = read_plan(after)
     changed = WeighedPlan(

@@ -141,9 +141,6 @@ def trim(
         tolerance: how far off things usually are; None for the usual values
         care: how exactly moves are made; None for the usual care
         adjustable: keys of what may be moved; None for everything that can be
-
-    Raises:
-        MeasurementError: when a sweep is held against another resistance than the installation's
     """
     _same_reference(surrogate.bench.installation, readings)
     causes = usual_causes(installation=surrogate.bench.installation, tolerance=tolerance)

@@ -136,9 +136,6 @@ def current_chart(
 
     Args:
         width: width of the picture [user units]
-
-    Raises:
-        ValueError: no currents, or an element without a current for each place
     """
     _check(currents)
     columns = min(3 if width > 600.0 else 1, len(currents))
@@ -218,9 +215,6 @@ def current_phasors(
 
     Args:
         width: width of the picture [user units]
-
-    Raises:
-        ValueError: no currents, or an element without a current for each place
     """
     _check(currents)
     notes = 230.0

@@ -28,9 +28,6 @@ def fill(text: str, place: Path, values: Mapping[str, Any], *, assumed: Iterable
         values: what was typed, by key: a text, texts, rows of texts, or the same of a table in
             it; empty takes a key out
         assumed: keys whose value is assumed until its owner confirms it
-
-    Raises:
-        PlanError: no plan has such a table or key, or a value cannot be written
     """
     work = PlanText(text, keep_units=True)
     kind = table_at(place)
@@ -166,11 +163,7 @@ def _put_table(work: PlanText, kind: Kind, path: Path, typed: Mapping[str, Any])
 
 
 def take_out(text: str, place: Path) -> str:
-    """Take a table with all below it out of a plan.
-
-    Raises:
-        PlanError: there is none, or other tables count on its number
-    """
+    """Take a table with all below it out of a plan."""
     work = PlanText(text, keep_units=True)
     _refuse_counted(work, place, "taken out")
     work.remove(place)

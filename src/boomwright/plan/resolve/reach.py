@@ -44,9 +44,6 @@ def ground_zones(plan: Plan) -> ZonedGround | None:
 
     Returns:
         None when it is alike everywhere
-
-    Raises:
-        PlanError: when the near ground is free space
     """
     zones = plan.reach.far_ground if plan.reach else ()
     if not zones:
@@ -70,9 +67,6 @@ def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
     Returns:
         the turning beam, then the highest of the others; None without a ring or without a
         second beam (2,)
-
-    Raises:
-        PlanError: when no beam has the name
     """
     if plan.reach is None or not plan.rings:
         return None

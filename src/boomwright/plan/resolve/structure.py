@@ -177,10 +177,6 @@ def structure_inputs(plan: Plan) -> StructureInputs:
 
     Returns:
         what the owner knows; the rest stays None and is reported as not checked
-
-    Raises:
-        PlanError: when values contradict each other, such as an ultimate speed with a nominal
-            edition
     """
     site, assembly = plan.site, station_assembly(plan)
     beams = tuple(_mounted(plan, beam, assembly) for beam in plan.beams)

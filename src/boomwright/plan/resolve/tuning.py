@@ -27,11 +27,7 @@ _CIRCUIT_ERROR: Final = 0.06
 
 
 def measured_beam(plan: Plan) -> Beam:
-    """Beam that the measurements are of.
-
-    Raises:
-        PlanError: when the plan has several and names none
-    """
+    """Beam that the measurements are of."""
     return beam_named(plan, plan.measured.beam if plan.measured else "")
 
 

@@ -114,9 +114,6 @@ def make_book(
 
     Returns:
         tagged PDFs, to PDF/UA-1 {iso-14289-1} when the book's own fonts hold every character
-
-    Raises:
-        BoomwrightError: if there are no readings, or they belong to another plan
     """
     _check(plan=plan, readings=readings)
     contents = book_contents(

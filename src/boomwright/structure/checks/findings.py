@@ -245,9 +245,6 @@ class SiteLoads:
             column_length: length times length factor [m]
             yield_strength: minimum yield [Pa]
             elastic_modulus: Young's modulus [Pa]
-
-        Raises:
-            StructureInputError: when no rule holds for the wall or the metal
         """
         kind = self.kind if self.factors is None else "design"
         return tube_strength(

@@ -424,9 +424,6 @@ def guyed_course(
         states: what ``scan_wind`` found with the same mast and wind (n_directions,)
         loads: horizontal forces along the wind (n_loads,)
         line_load: wind on a metre of mast as a function of height in m [N/m]
-
-    Raises:
-        BucklesError: when the mast cannot bear its weight even between points that hold
     """
     pulls = highest_pulls(states)
     beam = mast.beam(loads=loads, line_load=line_load)

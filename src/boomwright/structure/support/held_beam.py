@@ -193,9 +193,6 @@ def bend_held(
 
     Returns:
         bending moment [N m] and shear [N] at both ends of every piece, each (n_nodes - 1, 2)
-
-    Raises:
-        BucklesError: when it cannot bear its weight
     """
     nodes = [int(np.argmin(np.abs(beam.heights - height))) for height in held]
     still = {2 * node for node in nodes}

@@ -119,9 +119,6 @@ def held_course(
         moment, shear and compression by height above ground; and force sideways on the foot and
         on each
             bracket, upwards [N] (1 + n_brackets,)
-
-    Raises:
-        BucklesError: when it cannot bear its weight
     """
     places = [height - brackets.foot for height in brackets.heights]
     moments, shears = bend_held(beam=beam, held=places, pinned=True, loose=loose)

@@ -164,9 +164,6 @@ def advise(
         on_candidate: hears of each candidate as it is judged, and again once computed in full
         stopped: asked now and then; True ends it with what is done
         keeper: keeps what is done, and knows what an earlier run did; None for neither
-
-    Raises:
-        BoomwrightError: when the place does not say what is wanted, or has no ground
     """
     asked = _asked(place, _table_of(place, files) if table is None else table, files, system)
     tried = _tried(asked)

@@ -108,9 +108,6 @@ def wanted_targets(plan: Plan, *, files: ReadFile = no_files) -> tuple[Wanted, .
 
     Returns:
         the targets (n_targets,)
-
-    Raises:
-        BoomwrightError: when the terrain cannot be read
     """
     station, layer = station_place(plan), max(layers(plan), key=lambda each: each.highest)
     found: list[Wanted] = []
@@ -161,9 +158,6 @@ def serve(
             the worst served target is found (n_antennas,)
         dipole: for each band, what a flat dipole at 10 m gives towards each target
             [dBi] (n_targets,)
-
-    Raises:
-        SolverError: when a geometry is refused
     """
     headings: dict[str, float] = {}
     found: dict[str, BandServed] = {}
@@ -211,9 +205,6 @@ def serve_in_full(
         turns: whether each is turned to every target (n_antennas,)
         dipole: for each band, what a flat dipole at 10 m gives towards each target
             [dBi] (n_targets,)
-
-    Raises:
-        SolverError: when a geometry is refused
     """
     found: dict[str, BandServed] = {}
     for group, free in zip(duties, turns, strict=True):

@@ -194,9 +194,6 @@ def station_plan(
         place: the place; its own tables go before usual values
         heavier: how many heavier tubes than the lightest carry it
         system: units that its lengths are rounded in
-
-    Raises:
-        PlanError: when the parts contradict each other
     """
     row = station.support
     beams = [

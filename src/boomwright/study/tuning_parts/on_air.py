@@ -62,11 +62,7 @@ class AimedAt:
 def heard_runs(
     plan: Plan, measured: MeasuredPlan, bench: Bench, standing: Installation
 ) -> tuple[HeardRun, ...]:
-    """Hold every run over the headings against the antenna as the sweeps found it.
-
-    Raises:
-        PlanError: when the sun is below the horizon, or a signal is outside the band
-    """
+    """Hold every run over the headings against the antenna as the sweeps found it."""
 
     def heard(number: int, planned: HeadingRunPlan) -> HeardRun:
         path = f"measured.heading[{number}]"
