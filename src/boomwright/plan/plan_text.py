@@ -56,11 +56,7 @@ class PlanText:
         self._take(self.text[:start] + new + self.text[end:])
 
     def at(self, path: Path) -> Any:
-        """Value at a place as TOML gave it.
-
-        Returns:
-            None when there is nothing
-        """
+        """Value at a place as TOML gave it; None when there is nothing."""
         node: Any = self._data
         for step in path:
             keyed = isinstance(node, dict) and step in node

@@ -87,11 +87,7 @@ def build_sheet(
 
 
 def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSheet | None:
-    """Write the sheet of support, guys and ground.
-
-    Returns:
-        the sheet; None when the plan says nothing of a support
-    """
+    """Write the sheet of support, guys and ground; None when the plan says nothing of a support."""
     from boomwright.render.field_sheet import part_blocks
     from boomwright.report.model import Canvas
     from boomwright.report.work.support import support_parts

@@ -252,10 +252,7 @@ def draft_path(path: Path) -> Path:
 
 
 def found_text(path: Path) -> str | None:
-    """Read the text of a plan file that may not be there.
-
-    Returns:
-        None when there is no such file
+    """Read the text of a plan file that may not be there; None when there is no such file.
 
     Raises:
         FileRefusedError: when it is no regular file, or too large for a plan

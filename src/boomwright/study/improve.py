@@ -313,11 +313,7 @@ def _compare(search: Search, asked: _Asked) -> tuple[ComparedSpacing, ...]:
 def tolerate_plan(
     plan: Plan, *, number: int, on_progress: OnSearch | None = None
 ) -> Tolerance | None:
-    """Find out how far a beam of a plan may be off as it stands.
-
-    Returns:
-        None when it was stopped
-    """
+    """Find out how far a beam of a plan may be off as it stands; None when it was stopped."""
     beam = plan.beams[number]
     wish = Wish(targets=targets_for(plan, beam))
     return _tolerance(plan, beam, wish, 0, _Asked(on_progress))

@@ -19,10 +19,7 @@ from boomwright.study.requests import RequestError
 
 
 def wish_prices(plan: Plan, *, files: ReadFile) -> tuple[Price, ...]:
-    """Read the owner's price list when his wishes limit the cost.
-
-    Returns:
-        prices; none when no limit needs them
+    """Read the owner's price list when his wishes limit the cost; none when no limit needs them.
 
     Raises:
         RequestError: when the cost is limited and there is no list

@@ -208,11 +208,7 @@ def with_fault(result: TuneResult, *, progress: Progress | None = None) -> TuneR
 
 
 def tuning_for_book(plan: Plan, *, files: ReadFile) -> TuneResult | None:
-    """Read the measured sweeps where the plan names them.
-
-    Returns:
-        the result; None when the plan names no sweep
-    """
+    """Read the measured sweeps where the plan names them; None when the plan names no sweep."""
     return None if plan.measured is None else tune_plan(plan, files=files, faults=True)
 
 

@@ -57,11 +57,7 @@ def _fill_table(work: PlanText, spec: TableSpec, place: Path, values: Mapping[st
 
 
 def _made(kind: Kind, typed: Any) -> Any:
-    """Turn what was typed into what TOML holds.
-
-    Returns:
-        None when nothing was typed
-    """
+    """Turn what was typed into what TOML holds; None when nothing was typed."""
     if isinstance(typed, Mapping):
         spec = kind.table if isinstance(kind, NameOrTable) else kind
         found = {

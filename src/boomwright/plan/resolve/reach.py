@@ -14,11 +14,7 @@ from boomwright.reach.hops import E_LAYER, F2_LAYER, Layer
 
 
 def station_place(plan: Plan) -> Place | None:
-    """Where the station stands.
-
-    Returns:
-        None when the plan gives no position
-    """
+    """Where the station stands; None when the plan gives no position."""
     latitude, longitude = plan.site.latitude, plan.site.longitude
     if latitude is None or longitude is None:
         return None
@@ -40,11 +36,7 @@ def layers(plan: Plan) -> tuple[Layer, ...]:
 
 
 def ground_zones(plan: Plan) -> ZonedGround | None:
-    """Ground that changes with the distance.
-
-    Returns:
-        None when it is alike everywhere
-    """
+    """Ground that changes with the distance; None when it is alike everywhere."""
     zones = plan.reach.far_ground if plan.reach else ()
     if not zones:
         return None

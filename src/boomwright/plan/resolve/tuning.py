@@ -189,10 +189,7 @@ def side_readings(plan: Plan) -> tuple[SideReading, ...]:
 
 
 def adjustable_parts(plan: Plan, *, installation: Installation) -> tuple[str, ...] | None:
-    """What may be moved.
-
-    Returns:
-        keys; None for everything
+    """What may be moved; None for everything.
 
     Raises:
         PlanError: when the plan names a part that is not there or has nothing to set

@@ -202,11 +202,7 @@ def check_base(
     case: LoadCase,
     findings: Findings,
 ) -> BaseReport | None:
-    """Check pad or pier and write its ledger lines.
-
-    Returns:
-        what was found; None when not checked
-    """
+    """Check pad or pier and write its ledger lines; None when not checked."""
     site = case.site
     base, soil = site.inputs.base, site.inputs.soil
     brackets = None if site.inputs.tube is None else site.inputs.tube.brackets

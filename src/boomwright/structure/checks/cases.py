@@ -78,13 +78,10 @@ class LoadCase:
         return found if self.gusts is None else found.with_gusts(self.gusts)
 
     def coat(self, *, height: float) -> IceCoat | None:
-        """Ice at a height in this case.
+        """Ice at a height in this case; None in the bare case.
 
         Args:
             height: height above ground [m]
-
-        Returns:
-            ice; None in the bare case
         """
         return self.site.coat(height=height) if self.iced else None
 

@@ -31,11 +31,7 @@ from boomwright.structure.wording import speed, stretch, thickness
 
 
 def element_trouble(*, element: Element, material: Material) -> str:
-    """Say why an element cannot be worked out, or nothing.
-
-    Returns:
-        reason in words, empty when all is there
-    """
+    """Say why an element cannot be worked out, or nothing; empty when all is there."""
     if not element.half:
         return "it has no tube sections"
     for number, section in enumerate(element.half, start=1):

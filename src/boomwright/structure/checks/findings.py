@@ -313,11 +313,7 @@ def _pressure(
 
 
 def is_steel(material: Material) -> bool:
-    """Tell steel from aluminium by stiffness.
-
-    Returns:
-        True above 150 GPa
-    """
+    """Tell steel from aluminium by stiffness; True above 150 GPa."""
     return material.elastic_modulus > 150e9
 
 

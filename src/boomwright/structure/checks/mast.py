@@ -134,13 +134,10 @@ def _bare_tube(tube: TubularSupport | None, beams: Sequence[BeamReport]) -> Valu
 def check_mast(
     *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
 ) -> MastBending | None:
-    """Bend the mast and write its ledger line.
+    """Bend the mast and write its ledger line; None when not checked.
 
     Args:
         torque: wind torque, nominal; None when not known [N m]
-
-    Returns:
-        bending by the member method; None when not checked
     """
     mast, name = site.inputs.mast, "mast: bending at the top bearing"
     if mast is None:

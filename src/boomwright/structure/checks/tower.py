@@ -24,11 +24,7 @@ _ASK = "ask the maker or an engineer"
 def check_tower(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
 ) -> RatedArea | None:
-    """Hold areas, mast extension and ice against the maker's rating.
-
-    Returns:
-        areas brought to the rating; None when not checked
-    """
+    """Hold areas, mast extension and ice against the maker's rating; None when not checked."""
     name, site = f"tower: antenna area against the maker's rating{case.suffix}", case.site
     if case.iced:
         reason = _ice(tower, case, findings)

@@ -89,11 +89,7 @@ def heard_runs(
 
 
 def aimed_at(plan: Plan, measured: MeasuredPlan) -> AimedAt | None:
-    """Find the offset of the rotator from the plan's aims.
-
-    Returns:
-        offset and aims; None without an aim
-    """
+    """Find the offset of the rotator from the plan's aims; None without an aim."""
     if not measured.aim:
         return None
     aims = tuple(
