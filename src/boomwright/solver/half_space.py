@@ -20,7 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, read_only
-from boomwright.solver.bessel import bessel_pair
+from boomwright.solver.bessel import bessel_pair, real_bessel_pair
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import Ground
@@ -137,9 +137,6 @@ _kept_arch = lru_cache(maxsize=_ARCHES)(_arch)
 
 def _tail(end: float, distance: Floats, height: float) -> tuple[Complexes, ...]:
     """Nodes, weights, J0 and J1 of the path along the real axis, on to where nothing is left."""
-    # The axis is real, where these are far quicker than for complex numbers.
-    from scipy.special import j0, j1
-
     unit, weights = unit_gauss(_POINTS)
     last = end + _TAIL / height
     width = min(4.0 / max(float(distance.max()), 1e-9), 4.0 / height)
@@ -151,8 +148,7 @@ def _tail(end: float, distance: Floats, height: float) -> tuple[Complexes, ...]:
     return (
         tail.astype(complex),
         (step * weights).ravel().astype(complex),
-        j0(argument),
-        j1(argument),
+        *(each.astype(complex) for each in real_bessel_pair(argument)),
     )
 
 
