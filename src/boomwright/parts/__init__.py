@@ -45,6 +45,8 @@ from boomwright.parts.boom_parts import wire_parts as wire_parts
 from boomwright.parts.clashes import TOUCH as TOUCH
 from boomwright.parts.clashes import Clash as Clash
 from boomwright.parts.clashes import find_clashes as find_clashes
+from boomwright.parts.element_parts import JOINT as JOINT
+from boomwright.parts.element_parts import TIP_JOINT as TIP_JOINT
 from boomwright.parts.element_parts import BeamFrame as BeamFrame
 from boomwright.parts.element_parts import element_group as element_group
 from boomwright.parts.element_parts import element_parts as element_parts
@@ -67,6 +69,7 @@ from boomwright.parts.materials import Material as Material
 from boomwright.parts.mounts import Insulation as Insulation
 from boomwright.parts.mounts import Mount as Mount
 from boomwright.parts.part import Cut as Cut
+from boomwright.parts.part import Fastener as Fastener
 from boomwright.parts.part import Hole as Hole
 from boomwright.parts.part import Part as Part
 from boomwright.parts.plates import clamp_plate as clamp_plate
