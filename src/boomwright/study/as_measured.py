@@ -66,7 +66,7 @@ def measure_beam(
         drawn=drawn,
         proposed=proposed,
         refusal=words,
-        further=further_bands(plan, beam, prepare=setting.prepare),
+        further=() if at_design else further_bands(plan, beam, prepare=setting.prepare),
     )
 
 

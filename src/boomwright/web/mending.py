@@ -48,7 +48,7 @@ _BUTTONS = {
     "beam.boom.hardware.sleeve": "Enter the sleeve of the boom",
     "support.hardware": "Enter the hardware of the support",
     "support.hardware.shelf_mass": "Enter the mass of the shelf",
-    "prices": "Enter currency and price list",
+    "prices": "Enter currency, price list and tax",
     "prices.list": "Name the price list",
     "prices.tax": "Enter the tax",
     "prices.overlap": "Enter the overlap of tubes",

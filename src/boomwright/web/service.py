@@ -21,7 +21,7 @@ from boomwright.web.form_edits import TypePrice
 from boomwright.web.history import packed, unpacked
 from boomwright.web.memo import Memo
 from boomwright.web.saving import Saving, Step, Strange, saving_of
-from boomwright.web.writing import Before, Offer, TextEdit, edited
+from boomwright.web.writing import Before, Offer, TextEdit, edited, with_its_boom
 
 if TYPE_CHECKING:
     from boomwright.plan.model import Plan
@@ -365,7 +365,10 @@ class PlanDesk:
                 offer = None
             before = Before(text=self._text, plan=self._plan, offer=offer)
         session = self.session
-        return edited(edit, before=before, take_fix=session.take_fix, take_match=session.take_match)
+        text, label = edited(
+            edit, before=before, take_fix=session.take_fix, take_match=session.take_match
+        )
+        return with_its_boom(text, before), label
 
     def save(self) -> Saving:
         """Write the plan to its file, if it is not there yet and nobody else changed it."""
