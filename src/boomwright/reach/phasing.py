@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, read_only
+from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
 from boomwright.parts import Beam, Conductor
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.stack import Feeding, Stack, feed_stack, solve_stack, stack_gain_dbi
@@ -31,7 +31,7 @@ _PEAK_STEP_DEG = 0.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PhaseScan:
+class PhaseScan(ReadOnlyArrays):
     """Gain of two beams with equal feed currents against the phase between them."""
 
     elevation_deg: float  #: wanted elevation [deg]
@@ -43,13 +43,9 @@ class PhaseScan:
     #: gain with currents of any size and phase, a bound no feeding can exceed [dBi]
     bound_dbi: float
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "phase_deg", read_only(self.phase_deg))
-        object.__setattr__(self, "gain_dbi", read_only(self.gain_dbi))
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class SpacingScan:
+class SpacingScan(ReadOnlyArrays):
     """In-phase gain of two beams against the height of the lower one."""
 
     elevation_deg: float  #: wanted elevation [deg]
@@ -57,10 +53,6 @@ class SpacingScan:
     gain_dbi: NDArray[np.float64]  #: gain of both in phase [dBi] (n,)
     alone_dbi: NDArray[np.float64]  #: gain of the upper beam alone, the lower one idle [dBi] (n,)
     best_height: float  #: height of the lower beam with the greatest gain [m]
-
-    def __post_init__(self) -> None:
-        for name in ("heights", "gain_dbi", "alone_dbi"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 def _port_fields(stack: Stack, *, elevation: float, far_ground: ZonedGround | None) -> Complexes:

@@ -241,6 +241,11 @@ class PlanDesk:
         self._put(text, plan)
 
     def _put(self, text: str, plan: Plan) -> None:
+        if text == self._text:
+            # Only a file beside the plan was changed: what the antenna does still holds.
+            now = self._revision
+            self._readings = {n: (at + (at == now), f) for n, (at, f) in self._readings.items()}
+            self._measured = {n: (at + (at == now), f) for n, (at, f) in self._measured.items()}
         self._text, self._plan = text, plan
         self._revision += 1
         self._failure = ""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem, read_only
+from boomwright.base import ReadOnlyArrays, UnitSystem
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, marker, number, tag
 from boomwright.charts.legend_rows import legend_rows
@@ -22,7 +22,7 @@ _FOOT_M = 0.3048
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class TradeOffCurve:
+class TradeOffCurve(ReadOnlyArrays):
     """Gain against boom under one demand on the rear."""
 
     rear_db: float  #: front-to-rear ratio demanded over the band, 0 for none [dB]
@@ -30,10 +30,6 @@ class TradeOffCurve:
     gain_dbi: NDArray[np.float64]  #: best worst-in-band gain [dBi] (n,)
     front_to_rear_db: NDArray[np.float64]  #: worst front-to-rear ratio of the designs [dB] (n,)
     kept: NDArray[np.bool_]  #: whether the demand is kept [-] (n,)
-
-    def __post_init__(self) -> None:
-        for name in ("boom", "gain_dbi", "front_to_rear_db"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def name(self) -> str:

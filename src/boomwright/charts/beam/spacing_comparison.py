@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 from boomwright.charts.beam.patterns import azimuth_pattern
 from boomwright.charts.line_charts import line_chart
 from boomwright.charts.palette import LIGHT, Palette
@@ -22,7 +22,7 @@ _HIGHEST_SWR = 5.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class SpacingCurves:
+class SpacingCurves(ReadOnlyArrays):
     """One way to space the elements, at its best."""
 
     spacing: str  #: how they are spaced
@@ -35,10 +35,6 @@ class SpacingCurves:
     gain_dbi: Floats  #: gain over the band [dBi] (f,)
     swr: Floats  #: standing wave ratio over the band, after the match when one is assumed (f,)
     azimuth: PatternCut  #: free-space cut at the design frequency
-
-    def __post_init__(self) -> None:
-        for name in ("frequencies", "gain_dbi", "swr"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 def spacing_gain_chart(

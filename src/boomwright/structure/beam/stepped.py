@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import STANDARD_GRAVITY, read_only
+from boomwright.base import STANDARD_GRAVITY, ReadOnlyArrays
 from boomwright.parts import Element, Material, Trap
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.weather.ice import IceCoat
@@ -214,16 +214,12 @@ def wind_loads(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class CantileverCourse:
+class CantileverCourse(ReadOnlyArrays):
     """A loaded stepped tube from its clamp outwards; a step stands twice."""
 
     place: NDArray[np.float64]  #: distance from the clamp [m] (n_places,)
     stress: NDArray[np.float64]  #: bending stress [Pa] (n_places,)
     deflection: NDArray[np.float64]  #: deflection [m] (n_places,)
-
-    def __post_init__(self) -> None:
-        for name in ("place", "stress", "deflection"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 def cantilever_course(*, segments: Sequence[Segment], loads: Sequence[float]) -> CantileverCourse:

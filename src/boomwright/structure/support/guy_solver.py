@@ -17,7 +17,7 @@ from math import cos, radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError, read_only
+from boomwright.base import BoomwrightError, ReadOnlyArrays
 from boomwright.base.quantity import phrase
 from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
@@ -56,7 +56,7 @@ class GuySolverError(BoomwrightError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GuyedState:
+class GuyedState(ReadOnlyArrays):
     """Equilibrium for one wind direction."""
 
     wind_deg: float  #: direction the wind blows to [deg]
@@ -69,10 +69,6 @@ class GuyedState:
     shears: Floats  #: horizontal shear there, the larger of both sides [N] (n_nodes,)
     drift: float  #: largest sideways movement [m]
     slack: int  #: number of guys without pull, or hanging through by more than a twentieth
-
-    def __post_init__(self) -> None:
-        for name in ("moments", "shears"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def compression(self) -> float:
