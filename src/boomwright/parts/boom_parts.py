@@ -412,9 +412,7 @@ def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tu
     )
     x = driven.position - frame.rear
     z = element_height(driven, boom_diameter=frame.boom_diameter)
-    clamp = None if boom is None else boom.clamp
-    ahead = clamp is not None and clamp > x
-    way = {"forward": 1.0, "rearward": -1.0}.get(frame.hardware.rods, -1.0 if ahead else 1.0)
+    way = 1.0 if frame.beam.rods_forward else -1.0
     base = Part(
         mark="", name="", role="match", carrier=frame.beam.name, group="feed", form="rod",
         material=frame.beam.material.name,
