@@ -42,6 +42,7 @@ from boomwright.parts.boom_parts import mast_plate_parts as mast_plate_parts
 from boomwright.parts.boom_parts import mast_plate_unplaced as mast_plate_unplaced
 from boomwright.parts.boom_parts import share_totals as share_totals
 from boomwright.parts.boom_parts import wire_parts as wire_parts
+from boomwright.parts.clashes import SCREW as SCREW
 from boomwright.parts.clashes import TOUCH as TOUCH
 from boomwright.parts.clashes import Clash as Clash
 from boomwright.parts.clashes import find_clashes as find_clashes
@@ -69,7 +70,9 @@ from boomwright.parts.mounts import Mount as Mount
 from boomwright.parts.part import Cut as Cut
 from boomwright.parts.part import Hole as Hole
 from boomwright.parts.part import Part as Part
+from boomwright.parts.plates import EDGE_LEAST as EDGE_LEAST
 from boomwright.parts.plates import clamp_plate as clamp_plate
+from boomwright.parts.plates import short_sides as short_sides
 from boomwright.parts.solids import Bar as Bar
 from boomwright.parts.solids import Block as Block
 from boomwright.parts.solids import Point as Point

@@ -13,6 +13,7 @@ from boomwright.parts.beams import Element, Feed
 from boomwright.parts.element_parts import TERMINAL_SCREW, TERMINAL_WAY
 from boomwright.parts.hardware import (
     COUPLING,
+    SCREW_PROUD,
     SPACER,
     STRAP,
     TERMINAL,
@@ -20,6 +21,7 @@ from boomwright.parts.hardware import (
     TERMINAL_PLACE,
     Hardware,
     given_or,
+    stands,
     whose,
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
@@ -28,9 +30,8 @@ from boomwright.parts.tubes import TubeKind, part_count, part_letter
 
 #: a thinner conductor is wire from the roll [m]; what a knot or lug takes at each end [m]
 _WIRE, _LUG = 0.004, 0.15
-_CLAMPED = Hole(
-    diameter=TERMINAL_HOLE, at=(), purpose="clamp screw", way="square through the strap"
-)
+_CLAMPED = Hole(diameter=TERMINAL_HOLE, at=(), purpose="clamp screw",
+                way="square through the strap", proud=stands(SCREW_PROUD, TERMINAL))  # fmt: skip
 _SCREWS = Fastener(
     name="clamp screw, stainless", count=2, how="clamp screw, stainless,", size=TERMINAL
 )
@@ -91,7 +92,7 @@ def _conductor(
 ) -> list[Part]:
     """One half of the conductor: wire in one piece, or rods that fit the stock and are coupled."""
     terminal = Hole(diameter=TERMINAL_HOLE, at=(0.5 * TERMINAL_PLACE,), purpose="feed terminal",
-                    way=TERMINAL_WAY)  # fmt: skip
+                    way=TERMINAL_WAY, proud=stands(SCREW_PROUD, TERMINAL))  # fmt: skip
     name, mass = "half of the second conductor", weighed(base.material, (run,))
     mark = f"R{number}"
     if run.diameter < _WIRE:
@@ -119,7 +120,7 @@ def _conductor(
                 mass=weighed(base.material, (bar,)), drag="round",
                 cut=Cut(kind=kind, sawn=long, exposed=long), price_key=kind.name, quantity=long,
                 unit="m", holes=(*(() if k else (terminal,)), *((joint,) if at else ())),
-                fasteners=() if k else (TERMINAL_SCREW,),
+                fasteners=() if k else TERMINAL_SCREW,
             )
         )  # fmt: skip
         if k:
@@ -139,7 +140,8 @@ def _coupling(base: Part, at: Bar, mark: str, hardware: Hardware) -> Part:
         solids=(bar,), mass=weighed(base.material, (bar,)), **whose(hardware.coupling),
         cut=Cut(kind=kind, sawn=long, exposed=long), price_key=kind.name, quantity=long, unit="m",
         holes=(Hole(diameter=TERMINAL_HOLE, at=tuple(long * k / 8.0 for k in (1, 3, 5, 7)),
-                    purpose="coupling", way="upright, through coupling and rod together"),),
+                    purpose="coupling", way="upright, through coupling and rod together",
+                    proud=stands(SCREW_PROUD, TERMINAL)),),
         fasteners=(replace(_SCREWS, name="coupling screw, stainless",
                            how="coupling screw, stainless, with lock nut,", count=4),),
     )  # fmt: skip

@@ -95,8 +95,8 @@ FASTENING: Final = Steps(
         "once: the holes then meet. Mark both tubes before they are pulled apart.",
         "Joints of elements: rivets or screws, one from above, one from below. Sleeves of the "
         "boom: through bolts, level, lock nuts on one side.",
-        "Terminals: upright, from the outside in: lock nut, washer, tube with its rod inside, "
-        "washer, rod of the match or ring terminal, washer, nut. Then a coat of sealer.",
+        "Terminals: upright, from below: head, washer, tube with its rod inside, washer, rod of "
+        "the match, ring terminal, washer, lock nut. Then a coat of sealer.",
         "U-bolts: saddle, then tube in its shells, then the bolt from above; washer and lock nut "
         "below the plate, both legs in turn.",
         "Order: first the plates on the boom, then the elements, then match and box.",
@@ -127,9 +127,8 @@ BOOM: Final = Steps(
         "along the boom, with a line level on the first and the last.",
         "Tighten the plates as the maker of the U-bolts states; paint marks.",
         phrase(
-            "Cap both ends; drill one {hole} weep hole on the lower side {off} from each end.",
+            "Cap both ends; the weep holes of the cut list, {hole}, are on the lower side.",
             hole=_native("4 mm", "5/32 in"),
-            off=_native("30 mm", "1 1/4 in"),
         ),
     ),
 )
