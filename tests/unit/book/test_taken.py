@@ -167,7 +167,7 @@ GIVEN = (
     ("mast plate", "  fitting = [",
      IN_BOOM.format('mast_plate = ["200 mm", "180 mm", "8 mm"]')),
     ("element plates", "  fitting = [",
-     IN_BOOM.format('element_plate = ["160 mm", "130 mm", "5 mm"]')),
+     IN_BOOM.format('element_plate = ["170 mm", "130 mm", "5 mm"]')),
     ("top bearing", "  [support.mast] ", '  [support.mast]\n  bearing_mass = "2 kg" '),
     ("turnbuckles", "[support]\n", "[support]\nhardware = { turnbuckle_mass = \"1.4 kg\" }\n"),
     ("two guy grips with thimbles", "[support]\n",

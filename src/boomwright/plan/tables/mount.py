@@ -76,9 +76,9 @@ MOUNT = TableSpec(
         entry("plate",
               "Metal plate between boom and element: length along the element, width along the "
               "boom, and if known its thickness.",
-              Row(items=(_SIZE,) * 3, least=2, example='["150 mm", "75 mm", "5 mm"]',
+              Row(items=(_SIZE,) * 3, least=2, example='["150 mm", "130 mm", "5 mm"]',
                   names=("length", "width", "thickness")),
-              example='plate = ["150 mm", "75 mm", "5 mm"]'),
+              example='plate = ["150 mm", "130 mm", "5 mm"]'),
         entry("clamp", "Metal clamped around the element: length along it and outer diameter.",
               Row(items=(_SIZE, _SIZE), least=2, example='["60 mm", "32 mm"]',
                   names=("length", "outer diameter")),
