@@ -52,6 +52,7 @@ if TYPE_CHECKING:
     from boomwright.charts.reach.hop_angles import hop_angles as hop_angles
     from boomwright.charts.reach.lobe_steps import lobe_steps as lobe_steps
     from boomwright.charts.reach.lobes import lobe_chart as lobe_chart
+    from boomwright.charts.reach.people import LEAST_SHADE as LEAST_SHADE
     from boomwright.charts.reach.people import people_map as people_map
     from boomwright.charts.reach.place_map import place_map as place_map
     from boomwright.charts.reach.station_map import station_map as station_map
@@ -101,7 +102,7 @@ __getattr__ = on_demand(
         "reach.hop_angles": "HopBar hop_angles",
         "reach.lobe_steps": "lobe_steps",
         "reach.lobes": "lobe_chart",
-        "reach.people": "people_map",
+        "reach.people": "LEAST_SHADE people_map",
         "reach.place_map": "place_map",
         "reach.station_map": "station_map",
         "shown": "ShownChange ShownOffer ShownPicture ShownSubject ShownTable",
