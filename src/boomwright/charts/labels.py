@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -20,6 +21,8 @@ _ADVANCES = (
 )  # fmt: skip
 _OTHERS = {"−": 838, "°": 500, "·": 318, "×": 838, "Ø": 787, "∠": 896}
 _UNKNOWN = 800
+#: between two words, but not between a figure and its fraction or unit
+_BREAK = re.compile(r"(?<!\d)\s+|(?<=\d)\s+(?!(?:mm|m|in|ft)\b|\d+/\d)")
 
 
 def text_width(content: str, *, size: float) -> float:
@@ -38,14 +41,14 @@ def text_width(content: str, *, size: float) -> float:
 
 
 def wrapped(content: str, *, size: float, room: float) -> list[str]:
-    """Break a text into lines between its words; nothing of it is lost.
+    """Break a text into lines between its words, not within a length; nothing of it is lost.
 
     Args:
         size: font size [user units]
         room: width of a line [user units]
     """
     lines: list[str] = []
-    for word in content.split():
+    for word in filter(None, _BREAK.split(content)):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, size=size) <= room:
             lines[-1] = longer

@@ -146,10 +146,15 @@ def _rings_on_ground(
 
 
 def _guys_from_side(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
-    """Draw guys in the plane of the picture, whatever their bearing."""
+    """Draw guys in the plane of the picture, whatever their bearing.
+
+    Those on the side of a machine are dotted: it works between two of them.
+    """
+    between = lift.job.lift_truck is not None or lift.job.crane is not None
     return [
         line(*at(0.0, ring.height), *at(side * ring.anchor_radius, 0.0), stroke=palette.grid,
-             stroke_width="1.1", data_part="guy", data_radius=number(ring.anchor_radius))
+             stroke_width="1.1", stroke_dasharray="1.5 4" if between and side < 0.0 else None,
+             data_part="guy", data_radius=number(ring.anchor_radius))
         for ring in lift.job.guys
         for side in (-1.0, 1.0)
     ]  # fmt: skip

@@ -134,6 +134,8 @@ def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
         today=result.today,
         guyed=support is not None and bool(support.guy),
         climbed=raising is not None and raising.trained_climbers > 0,
+        turned=any(not (beam.hung or beam.upright) for beam in plan.beams),
+        hung=all(beam.hung for beam in plan.beams),
     )
 
 

@@ -144,11 +144,9 @@ def _heading(result: RaisingResult, each: BeamLift) -> Value:
 
 
 def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
-    guys = (
-        " Guys are drawn left and right whatever their bearing; a machine works between two."
-        if lift.job.guys
-        else ""
-    )
+    guys = " Guys are drawn left and right whatever their bearing." if lift.job.guys else ""
+    if guys and (lift.job.lift_truck is not None or lift.job.crane is not None):
+        guys += " The machine works between two of them: on its side they are dotted."
 
     def side(canvas: Canvas) -> str:
         return lift_side_view(
