@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from boomwright.base import SolverError
+from boomwright.base import PlanError, SolverError
 from boomwright.parts import Beam
 from boomwright.permits import LimitCheck, PermitFinding, exposure_finding
 from boomwright.plan import Plan
+from boomwright.plan.resolve.further import in_further_bands
 from boomwright.solver import Preparer
 
 _WHOM = {
@@ -19,7 +20,7 @@ _ELSEWHERE = "the national radio and health authorities"
 
 
 def exposure_findings(plan: Plan, *, prepare: Preparer) -> tuple[PermitFinding, ...]:
-    """Hold every place with people against the limits, each beam transmitting alone.
+    """Hold every place with people against the limits, each beam alone in each of its bands.
 
     Returns:
         for each place and standard the limit with the least margin; a place that could not be
@@ -36,14 +37,18 @@ def exposure_findings(plan: Plan, *, prepare: Preparer) -> tuple[PermitFinding, 
     refused = []
     for beam in plan.beams:
         try:
-            checks = _checks(plan, beam, prepare)
-        except SolverError as error:
+            checks = [
+                (each, check)
+                for each in (beam, *in_further_bands(plan, beam))
+                for check in _checks(plan, each, prepare)
+            ]
+        except (SolverError, PlanError) as error:
             refused.append(_not_checked(plan, places, f"{beam.name}: {error}"))
             continue
-        for check in checks:
+        for each, check in checks:
             key = (check.place.place, check.limit.standard)
             if key not in found or check.governing > found[key][1].governing:
-                found[key] = (beam, check)
+                found[key] = (each, check)
     return (*(_finding(plan, *each) for each in found.values()), *refused)
 
 
@@ -90,6 +95,7 @@ def _finding(plan: Plan, beam: Beam, check: LimitCheck) -> PermitFinding:
     return replace(
         made,
         value=f"{made.value}, margin {check.margin_db:+.1f} dB of power ({check.method})",
-        text=f"{made.text} {beam.name} transmitting, {check.power:.0f} W averaged over "
+        text=f"{made.text} {beam.name} transmitting on "
+        f"{beam.design_frequency / 1e6:.6g} MHz, {check.power:.0f} W averaged over "
         f"{check.limit.averaging_time / 60.0:g} min. Of the limit: {told}.",
     )

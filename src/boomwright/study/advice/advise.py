@@ -174,6 +174,7 @@ def advise(
     """
     asked = _asked(place, _table_of(place, files) if table is None else table, files, system)
     tried = _tried(asked)
+    asked = replace(asked, dipole=_dipoles(asked, place.site.ground))
     run = _Run(
         asked=asked,
         executor=executor,
@@ -355,7 +356,7 @@ def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> As
     ground = [each.terrain and (each.terrain.distance.tobytes(), each.terrain.height.tobytes())
               for each in wanted]  # fmt: skip
     told = repr((write_plan(place), table, prices, system, ground))
-    asked = Asked(
+    return Asked(
         name=hashlib.sha256(told.encode()).hexdigest(),
         place=place,
         table=table,
@@ -364,7 +365,6 @@ def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> As
         prices=prices,
         system=system,
     )
-    return replace(asked, dipole=_dipoles(asked, place.site.ground))
 
 
 def _dipoles(asked: Asked, ground: Ground) -> dict[str, tuple[float, ...]]:

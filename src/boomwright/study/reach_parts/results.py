@@ -106,6 +106,13 @@ class BeamReach:
     footprint: Footprint | None  #: gains over the map; None without a position
     terrain: TerrainPattern | None  #: pattern over the owner's terrain; None without a profile
     exposure: ExposureReading | None  #: fields where people are; None without a transmitter
+    #: the same antenna in the further bands that the plan wishes for (n_bands,)
+    further: tuple[BeamReach, ...] = ()
+
+    @property
+    def every_band(self) -> tuple[BeamReach, ...]:
+        """Its own band and the further ones (n_bands,)."""
+        return (self, *self.further)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
