@@ -311,7 +311,7 @@ def test_faults_come_with_their_place_in_words():
     (refusal,) = answer["refusals"]
     assert refusal["form"]
     assert refusal["faults"][0]["path"] == "beam[0].element[1].half[0][1]"
-    assert refusal["faults"][0]["where"] == "driven element, half, row 1, exposed length"
+    assert refusal["faults"][0]["where"] == "driven element, tube 1, exposed length"
 
 
 def test_a_remedy_names_tables_keys_and_values_in_words():

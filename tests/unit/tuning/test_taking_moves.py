@@ -7,6 +7,7 @@ import pytest
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
 from boomwright.study.taking_moves import moves_refused, taken_moves
+from boomwright.study.weighing import changed_values
 from fakes.desk import PLAN
 
 MEASURED = """
@@ -97,3 +98,13 @@ def test_what_would_not_be_the_beam_as_it_stands_is_refused(measured, why):
     assert why in moves_refused(plan)
     with pytest.raises(PlanError):
         taken_moves(PLAN + measured, plan)
+
+
+def test_a_table_taken_out_is_one_line_of_what_changes():
+    text = PLAN + MEASURED + TRIALS
+    changed = changed_values(text, taken_moves(text, read_plan(text)))
+    assert [(each.name, each.after) for each in changed if not each.after] == [
+        ("measured, trial 1", ""),
+        ("measured, trial 2", ""),
+    ]
+    assert "driven element, tube 3, exposed length" in {each.name for each in changed}
