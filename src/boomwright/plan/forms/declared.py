@@ -47,6 +47,7 @@ class FormKey:
     called: tuple[str, ...] = ()  #: what the options are called, where that is something else
     text: str = ""  #: what the owner wrote, or the choice made; empty when nothing
     rows: tuple[tuple[str, ...], ...] = ()  #: what the owner wrote in cells, row by row
+    first: tuple[str, ...] = ()  #: first row to begin with where there is none yet
     cells: tuple[Cell, ...] = ()  #: columns of a row
     table: Form | None = None  #: the long form; None where there is none
     required: bool = False  #: whether the table is at fault without it

@@ -306,7 +306,7 @@ ELEMENT = TableSpec(
                         _WALL,
                     ),
                     least=2,
-                    example='["25.4 mm", "1.83 m"]',
+                    example='["25.4 mm", "1.83 m", "1.47 mm"]',
                     names=("outer diameter", "exposed length", "wall"),
                 ),
                 most=40,
