@@ -26,20 +26,11 @@ class MatchedSweep:
     swr: NDArray[np.float64]  #: standing wave ratio on the line [-] (n,)
     #: half width of its band, from that of the feed point's impedance [-] (n,)
     swr_error: NDArray[np.float64]
-    reference: float  #: resistance the ratio is held against [ohm]
 
     def __post_init__(self) -> None:
         for name in ("frequency", "swr", "swr_error"):
             object.__setattr__(self, name, read_only(getattr(self, name)))
         object.__setattr__(self, "impedance", read_only(self.impedance, complex))
-
-    def swr_at(self, frequency: float) -> float:
-        """Standing wave ratio at a frequency, by straight lines between those known [-]."""
-        return float(np.interp(frequency, self.frequency, self.swr))
-
-    def error_at(self, frequency: float) -> float:
-        """Half width of the band of the ratio at a frequency [-]."""
-        return float(np.interp(frequency, self.frequency, self.swr_error))
 
 
 def matched_sweep(
@@ -81,5 +72,4 @@ def matched_sweep(
         impedance=seen,
         swr=swr,
         swr_error=np.max(np.abs(moved - swr), axis=0),
-        reference=reference,
     )

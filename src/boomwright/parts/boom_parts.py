@@ -20,7 +20,7 @@ from boomwright.parts.element_parts import (
     plate_holes,
     u_bolt_nuts,
 )
-from boomwright.parts.folded_parts import folded_parts
+from boomwright.parts.folded_parts import folded_parts, strap
 from boomwright.parts.hardware import (
     BOX_MASS,
     BOX_SIZE,
@@ -37,7 +37,6 @@ from boomwright.parts.hardware import (
     SLEEVE_REACH,
     SLEEVE_WALL,
     STRAP,
-    TERMINAL,
     TERMINAL_HOLE,
     Hardware,
     given_or,
@@ -215,7 +214,8 @@ def _boom_sleeve(
         holes=(Hole(diameter=_BOLT_HOLE, at=tuple(sorted(at)), purpose="through bolt",
                     way=_SLEEVE_WAY),),
         fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4,
-                            how="through bolt, stainless, with lock nut,", size=_BOLT),),
+                            how="through bolt, stainless, with lock nut,", size=_BOLT,
+                            grip=boom.diameter),),
         price_key=kind.name, quantity=2.0 * reach, unit="m",
         known="plan" if given else "assumed", basis="" if given else _TRADE,
     )  # fmt: skip
@@ -485,18 +485,11 @@ def _rods(
         )
         for mark, name, bar in lines
     ]  # fmt: skip
-    clamped = Hole(diameter=TERMINAL_HOLE, at=(-0.5 * apart, 0.5 * apart), purpose="clamp screw",
-                   way="square through the strap")  # fmt: skip
+    held_by = (rod, rod) if feed.kind == "hairpin" else (element, rod)[:: int(way)]
     found += [
-        replace(
-            base, mark=mark, name=name, form="plate", solids=(block,),
-            mass=weighed(base.material, (block,)), holes=(clamped,), **whose(hardware.strap),
-            fasteners=(Fastener(name="clamp screw, stainless", count=2,
-                                how="clamp screw, stainless,", size=TERMINAL),),
-            price_key="strap with clamps",
-        )
+        strap(replace(base, mark=mark, name=name), block, apart, held_by, hardware)
         for mark, name, block in straps
-    ]  # fmt: skip
+    ]
     return found
 
 

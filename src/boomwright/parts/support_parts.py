@@ -305,7 +305,8 @@ def guy_parts(
                     price_key=f"guy strand {ring.strand}", quantity=ring.length, unit="m",
                 ),
                 replace(
-                    base, mark=f"GG{level}.{k}", name="guy grips and thimbles", role="guy grip",
+                    base, mark=f"GG{level}.{k}", name="two guy grips with thimbles",
+                    role="guy grip",
                     solids=_ends(bar, 2.0 * GRIP_MASS / 7850.0, both=True),
                     mass=2.0 * GRIP_MASS, price_key="guy grip", quantity=2.0,
                     fasteners=(Fastener(name="thimble", count=2),), known="assumed", basis=_TRADE,

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Value, phrase, settled
 from boomwright.raising.answers import CLIMBABLE, RESCUE_PLAN, TRAINING, Answered, Question, Said
 from boomwright.raising.job import Raising
 from boomwright.raising.tilt_statics import TiltState
@@ -144,7 +144,11 @@ def need_people(weighing: Weighing, job: Raising, *, climbers: int, ground: int)
     need_climbers(weighing, job, climbers=climbers)
     weighing.need(
         job.crew.ground >= ground,
-        f"needs {ground} people on the ground, there are {job.crew.ground}",
+        settled(
+            f"needs {ground} people on the ground, there are {job.crew.ground}",
+            "raising",
+            "ground_crew",
+        ),
     )
 
 
@@ -154,7 +158,12 @@ def need_climbers(weighing: Weighing, job: Raising, *, climbers: int) -> None:
         have = job.crew.trained_climbers
         weighing.need(
             have >= climbers,
-            f"needs {climbers} trained climbers, there are {have}: hire climbers or use a machine",
+            settled(
+                f"needs {climbers} trained climbers, there are {have}: hire climbers or use a "
+                "machine",
+                "raising",
+                "trained_climbers",
+            ),
         )
         if have >= climbers:
             weighing.ask(TRAINING, job.crew.training)

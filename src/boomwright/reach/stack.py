@@ -73,11 +73,6 @@ class Stack:
     response: Complexes
 
     @property
-    def frequency(self) -> float:
-        """Frequency [Hz]."""
-        return float(self.currents.frequencies[0])
-
-    @property
     def admittance(self) -> Complexes:
         """Short-circuit admittance matrix of the feeds [S] (n_beams, n_beams)."""
         matrix: Complexes = self.currents.admittance[0] @ self.response

@@ -21,7 +21,7 @@ from boomwright.web.form_edits import TypePrice
 from boomwright.web.history import packed, unpacked
 from boomwright.web.memo import Memo
 from boomwright.web.saving import Saving, Step, Strange, saving_of
-from boomwright.web.writing import Before, Offer, TextEdit, edited
+from boomwright.web.writing import Before, Offer, TextEdit, edited, with_its_boom
 
 if TYPE_CHECKING:
     from boomwright.plan.model import Plan
@@ -256,6 +256,11 @@ class PlanDesk:
         self._put(text, plan)
 
     def _put(self, text: str, plan: Plan) -> None:
+        if text == self._text:
+            # Only a file beside the plan was changed: what the antenna does still holds.
+            now = self._revision
+            self._readings = {n: (at + (at == now), f) for n, (at, f) in self._readings.items()}
+            self._measured = {n: (at + (at == now), f) for n, (at, f) in self._measured.items()}
         self._text, self._plan = text, plan
         self._revision += 1
         self._failure = ""
@@ -365,7 +370,10 @@ class PlanDesk:
                 offer = None
             before = Before(text=self._text, plan=self._plan, offer=offer)
         session = self.session
-        return edited(edit, before=before, take_fix=session.take_fix, take_match=session.take_match)
+        text, label = edited(
+            edit, before=before, take_fix=session.take_fix, take_match=session.take_match
+        )
+        return with_its_boom(text, before), label
 
     def save(self) -> Saving:
         """Write the plan to its file, if it is not there yet and nobody else changed it."""

@@ -5,6 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 
 from boomwright.parts import (
+    JOINT,
+    TIP_JOINT,
     Assembly,
     Bar,
     BeamFrame,
@@ -38,7 +40,7 @@ def _slid_in(left: list[Part]) -> list[TubeJoint]:
     for outer, part in pairwise(left):
         if part.cut is not None and part.cut.overlap > 0.0 and outer.cut is not None:
             bar, reach = _bar(part), part.cut.overlap
-            hole = next((each for each in part.holes if each.purpose == "joint"), None)
+            hole = next((each for each in part.holes if each.purpose in {JOINT, TIP_JOINT}), None)
             joints.append(
                 TubeJoint(
                     name=f"{part.mark} in {outer.mark}", place=bar.start[1] + reach,

@@ -7,8 +7,12 @@ from boomwright.base.quantity import phrase
 from boomwright.report.beam.measured import band_words
 from boomwright.report.model import Report, Table
 from boomwright.report.reach.answer import reach_answer
-from boomwright.report.reach.heights import BEST_HEIGHT as BEST_HEIGHT
-from boomwright.report.reach.heights import height_brief, height_pictures, height_tables
+from boomwright.report.reach.heights import (
+    BEST_HEIGHT,
+    height_brief,
+    height_pictures,
+    height_tables,
+)
 from boomwright.report.reach.offers import reach_offers
 from boomwright.report.reach.paths import hop_table, path_brief, path_pictures, path_tables
 from boomwright.report.reach.people import people_pictures, people_tables

@@ -299,7 +299,9 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
         note="Each mark is one piece. Shows: length of the piece that is seen when it is built. "
         "Ring at: distance from the inner end at which "
         "the larger tube ends. From: bought length that the cutting plan takes it from. Holes: "
-        "diameter and places from the inner or rear end.",
+        "diameter and places from the inner end, of boom and centre tubes from the rear or right "
+        "one; with a star only when trimming is over."
+        ,
     )  # fmt: skip
 
 
@@ -373,23 +375,26 @@ def hole_grid(build: Build, system: UnitSystem) -> Grid:
         align="lllrl",
         shares=(0.8, 2.0, 2.7, 0.7, 3.6),
         caption="Every hole",
-        note="Places stand in the cut list and on the drawings of plates and pieces.",
+        note="Places stand in the cut list and on the drawings of plates. Weep holes are drilled "
+        "where the steps say.",
     )  # fmt: skip
 
 
 def fastener_grid(build: Build, system: UnitSystem) -> Grid:
     """List every fastener of a beam: what, how many, of which parts."""
     return Grid(
-        columns=("Fastener", "Count", "Of"),
+        columns=("Fastener", "Count", "Goes through", "Of", "Torque, by its maker"),
         rows=tuple(
             (first_upper(write(each.name, system=system)).rstrip(","), str(each.count),
-             ", ".join(each.marks))
+             write(each.through, system=system) or "–",
+             ", ".join(each.marks), "")
             for each in fastener_list(build.parts)
         ),
-        align="lrl",
-        shares=(3.6, 0.7, 5.5),
-        caption="Every fastener",
-        note="Tighten as its maker states.",
+        align="lrrll",
+        shares=(3.4, 0.7, 1.2, 4.2, 1.4),
+        caption="Every fastener, and the list of torques",
+        note="Bought so much longer than what it goes through as its nut and washers need; the "
+        "torque is entered from its maker's sheet before the work.",
     )  # fmt: skip
 
 

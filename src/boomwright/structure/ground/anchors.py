@@ -35,11 +35,6 @@ class AnchorBlock:
         require_positive(place="anchor block thickness", value=self.thickness, unit="m")
         require_not_negative(place="anchor block cover", value=self.cover, unit="m")
 
-    @property
-    def volume(self) -> float:
-        """Volume of concrete [m^3]."""
-        return self.length * self.width * self.thickness
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorPull:

@@ -282,27 +282,6 @@ def _stiffness_for(mast: GuyedMast) -> float:
     return level.strand.axial_stiffness / level.length * mast.height**3 / 3.0
 
 
-def solve_guyed_mast(
-    *,
-    mast: GuyedMast,
-    loads: Sequence[SideLoad],
-    wind_deg: float,
-    line_load: Callable[[float], float] = lambda _height: 0.0,
-) -> GuyedState:
-    """Find tensions, moments and drift for one wind direction.
-
-    Args:
-        loads: horizontal forces along the wind (n_loads,)
-        wind_deg: direction the wind blows to [deg]
-        line_load: wind on a metre of mast as a function of height in m [N/m]
-
-    Raises:
-        GuySolverError: when no equilibrium is found
-        BucklesError: when the mast cannot bear its weight
-    """
-    return _settled(_setting(mast, loads, line_load), (wind_deg,))[0]
-
-
 def _settled(setting: _Setting, directions: Sequence[float]) -> tuple[GuyedState, ...]:
     if setting.mast.weight_above is None:
         system = _reduced(setting, setting.beam)

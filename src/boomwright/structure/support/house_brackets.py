@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import pi, tan
+from math import cos, pi, sin
 
 import numpy as np
 
+from boomwright.base.roots import find_root
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
 from boomwright.structure.support.columns import FREE_TOP
 from boomwright.structure.support.held_beam import (
@@ -99,11 +100,9 @@ def free_top_factor(*, free: float, spacing: float) -> float:
     Returns:
         factor; 2.1 where the span below is short and stiff [-]
     """
-    from scipy.optimize import brentq
-
     share = 3.0 * free / spacing
-    root = brentq(lambda x: x * tan(x) - share, 1e-9, pi / 2.0 - 1e-12)
-    return FREE_TOP / 2.0 * pi / float(root)
+    root = find_root(lambda x: x * sin(x) - share * cos(x), 0.0, pi / 2.0, within=1e-12)
+    return FREE_TOP / 2.0 * pi / root
 
 
 def held_course(

@@ -77,11 +77,6 @@ class Lattice:
         braces = self.brace_length * ice.mass_per_length(diameter=self.brace)
         return self.faces * (ice.mass_per_length(diameter=self.leg) + braces)
 
-    @property
-    def gyration(self) -> float:
-        """Radius of gyration of the legs about the middle of the section [m]."""
-        return self.face_width / sqrt(6.0 if self.faces == 3 else 4.0)
-
     def leg_loads(self, *, axial: float, moment: float) -> tuple[float, float]:
         """Largest and least force in a leg, wind from the worst side {plane-statics}.
 

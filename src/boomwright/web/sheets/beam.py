@@ -137,7 +137,7 @@ def full(desk: PlanDesk, view: View) -> Paint:
         "keys": _plain_keys(drawn),
         "tables": {name: asdict(table) for name, table in tables.items()},
         "notices": [
-            asdict(notice) | {"place": asdict(place) if (place := mended(notice)) else None}
+            asdict(notice) | {"place": asdict(place) if (place := mended(notice, "beam")) else None}
             for notice in written_notices(readings.notices, system=view.system, forms=True)
         ],
     }

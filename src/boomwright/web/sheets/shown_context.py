@@ -10,7 +10,6 @@ from boomwright.base import (
     BoomwrightError,
     Finding,
     Notice,
-    PlanError,
     UnitSystem,
     VerdictWord,
     counts_text,
@@ -23,7 +22,7 @@ from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.colours import page_palette
-from boomwright.web.plan_forms import told
+from boomwright.web.refusing import refusal
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Table, helped
 from boomwright.web.view import View
@@ -182,21 +181,6 @@ def subject_table(shown: ShownTable) -> Table:
     return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
 
 
-def trouble_words(error: BoomwrightError, *, text: str, system: UnitSystem) -> str:
-    """Say why a subject cannot be computed, places in the owner's words.
-
-    Args:
-        text: the owner's plan
-    """
-    if isinstance(error, PlanError):
-        return " ".join(
-            f"{each.where}: {each.message}{f' ({each.value})' if each.value else ''}; "
-            f"{each.remedy}."
-            for each in told(error, text).faults
-        )
-    return write(error.said, system=system, forms=True)
-
-
 def known_subject(
     desk: PlanDesk,
     view: View,
@@ -227,7 +211,7 @@ def known_subject(
         # Not kept: asked again, it is computed.
         return str(error)
     except BoomwrightError as error:
-        found = trouble_words(error, text=desk.text, system=view.system)
+        found = refusal(error, desk.text, system=view.system)
     desk.kept.put(key, found)
     return found
 
