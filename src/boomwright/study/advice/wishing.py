@@ -62,6 +62,13 @@ _TABLES: Final[dict[str, tuple[str, tuple[_Line, ...]]]] = {
             _Line(key="topography", metric="", us="1", words="1 on flat ground"),
         ),
     ),
+    "site.ice_basis": (
+        "What goes with the ice.",
+        (
+            _Line(key="gust", metric='"18 m/s"', us='"40 mph"', words="gust that comes with it"),
+            _Line(key="mapped", metric="false", words="true where it is read off a code's map"),
+        ),
+    ),
     "place": (
         "What is allowed and wanted.",
         (
@@ -69,7 +76,7 @@ _TABLES: Final[dict[str, tuple[str, tuple[_Line, ...]]]] = {
             _Line(key="region", metric="1", us="2", asked="region", number=True,
                   words="ITU region: 1 Europe and Africa, 2 the Americas, 3 Asia and Oceania"),
             _Line(key="highest", metric='"9 m"', us='"30 ft"', asked="highest",
-                  words="highest part that anybody allows"),
+                  words="highest part allowed, above ground, on a roof too"),
             _Line(key="lot", metric='["24 m", "15 m"]', us='["80 ft", "50 ft"]',
                   words="length and width of the clear ground"),
             _Line(key="least", metric='"-3 dB"',
@@ -116,6 +123,10 @@ _TABLES: Final[dict[str, tuple[str, tuple[_Line, ...]]]] = {
             _Line(key="currency", metric='"EUR"', us='"USD"', asked="currency"),
             _Line(key="budget", metric="800", asked="budget", number=True),
             _Line(key="list", metric='"prices.csv"', asked="list"),
+            _Line(key="tax", metric='"0 %"', words="0 where the prices hold it"),
+            _Line(key="concrete_minimum", metric='"0 m3"', us='"0 yd3"', words="least delivered"),
+            _Line(key="hire", metric="{ deliveries = 2, crane_days = 0, climber_days = 0, "
+                                     "permits = 0, engineer_stamps = 0 }"),
         ),
     ),
     "raising": (
