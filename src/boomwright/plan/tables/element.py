@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 from boomwright.base import both_quantities
@@ -161,7 +162,7 @@ def _check_magnitudes(values: Values, at: Place) -> None:
 def _check_through(values: Values, at: Place) -> None:
     if "through" not in values:
         return
-    for key in ("half", "traps", "mount"):
+    for key in ("half", "mount"):
         if key in values:
             message = f"a wire with corners has no {key}"
             remedy = (
@@ -220,14 +221,24 @@ TRAP = TableSpec(
 
 
 def _check_traps(values: Values, at: Place) -> None:
-    half = _half_length(values)
-    for index, trap in enumerate(values.get("traps") or []):
+    # How long the side of a wire with corners is, its points say.
+    half = None if "through" in values else _half_length(values)
+    check_trap_places(values.get("traps") or [], half, at)
+
+
+def check_trap_places(traps: Sequence[Values | None], half: float | None, at: Place) -> None:
+    """Report traps beyond the tip.
+
+    Args:
+        half: from the boom or the foot to the tip; None while it is not known [m]
+    """
+    for index, trap in enumerate(traps):
         if half is None or trap is None or None in (trap.get("at"), trap.get("width")):
             continue
         if trap["at"] + trap["width"] / 2 >= half:
             message = f"the trap reaches beyond the tip, which lies {half:.3f} m from the boom"
             at.child("traps", index).child("at").fault(
-                message, remedy="place it within one tube of the half"
+                message, remedy="place it within one tube of the half, or within the wire"
             )
 
 
@@ -327,7 +338,8 @@ ELEMENT = TableSpec(
               "Where several elements are driven: line from this one to the point where all of "
               "them are fed. Taken as without loss.", PHASING_LINE,
               example='phasing_line = { impedance = "75 ohm", length = "3.4 m" }'),
-        entry("traps", "Traps in both halves alike, a coil and a capacitor side by side.",
+        entry("traps", "Traps in both halves alike, or in a wire that stands upright: a coil and a "
+              "capacitor side by side.",
               ListOf(item=TRAP, least=0, most=10, example=TRAP_EXAMPLE)),
         entry("mount", "How this element is held on the boom; left out, as the beam says.", MOUNT,
               example=f"mount = {MOUNT_EXAMPLE}"),
@@ -347,6 +359,7 @@ def build_element(
         bent: half, path and middle of a wire with corners; None for a straight element
     """
     line = build_table(PHASING_LINE, values["phasing_line"]) if "phasing_line" in values else None
+    traps = tuple(build_table(TRAP, trap) for trap in values.get("traps") or [])
     if bent is not None:
         insulation = build_insulation(values.get("insulation"))
         return Element(
@@ -354,13 +367,13 @@ def build_element(
             position=values["at"],
             insulation=insulation,
             phasing_line=line,
+            traps=traps,
             **bent,
         )
     rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
     sections = tuple(
         TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows
     )
-    traps = tuple(build_table(TRAP, trap) for trap in values.get("traps") or [])
     return Element(
         role=values["role"],
         position=values["at"],

@@ -24,6 +24,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.tables.boom import HARDWARE
+from boomwright.plan.tables.element import check_trap_places
 
 _WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
@@ -363,11 +364,23 @@ def check_bent(values: Values, at: Place) -> None:
             place.child("through", number).fault("the frame has no such point", remedy=remedy)
         if not unknown and None not in (element.get("at"), element.get("length")):
             _check_path(element, _named(element, points), place)
-            if all(points[name][1] == 0.0 for name in names):
+            stands = all(points[name][1] == 0.0 for name in names)
+            if stands:
                 upright.append(index)
+            _check_wire_traps(element, place, stands=stands)
         if element.get("role") == "driven":
             _check_feed(values, at)
     _check_upright(values, upright, at)
+
+
+def _check_wire_traps(element: Values, at: Place, *, stands: bool) -> None:
+    """Traps in a wire: one that stands upright takes them, counted from its foot."""
+    traps = element.get("traps") or []
+    if traps and not stands:
+        message = "a wire with corners has no traps, unless it stands upright"
+        at.child("traps").fault(message, remedy="take them out")
+        return
+    check_trap_places(traps, element["length"], at)
 
 
 def _check_feed(values: Values, at: Place) -> None:
