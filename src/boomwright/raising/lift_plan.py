@@ -35,12 +35,11 @@ from boomwright.raising.surroundings import (
     GUYS,
     GroundCheck,
     LineCheck,
-    dropped_tool_radius,
-    exclusion_radius,
     ground_checks,
     line_checks,
 )
 from boomwright.raising.tilting import tilt_over
+from boomwright.raising.way import LoadWay, dropped_tool_radius, exclusion_radius, load_way
 from boomwright.raising.weather import Answer, WeatherAnswer, WeatherStops, weather_answer
 from boomwright.raising.weighing import MethodChoice
 from boomwright.raising.wording import span
@@ -80,7 +79,8 @@ class LiftPlan:
     answers: tuple[Answered, ...]  #: questions that the best method and the ground hang on
     weather: WeatherAnswer  #: answer for the forecast
     stops: WeatherStops  #: weather limits of the day, those of the machine included
-    exclusion_radius: float  #: ground kept empty around the foot [m]
+    way: LoadWay  #: where the load goes up by the best method
+    exclusion_radius: float  #: ground kept empty around foot and way of the load [m]
     dropped_tool_radius: float  #: ground nobody enters while people work above [m]
     falls: FallFigures | None  #: figures for climbers; None when nobody climbs
     crew: tuple[CrewRole, ...]  #: roles for the best method
@@ -308,8 +308,10 @@ def plan_lift(
         ``no-go`` whatever the method.
     """
     held = tuple(carried)
-    methods, lines, ground = rank_methods(job), line_checks(job), ground_checks(job)
+    methods, lines = rank_methods(job), line_checks(job)
     best = methods[0]
+    way = load_way(best.way, job)
+    ground = ground_checks(job, way)
     stops = _stops(best)
     weather = weather_answer(gust=job.forecast_gust, stops=stops)
     points = _points(job, best, lines, ground, _weather_point(job, best, weather, stops))
@@ -337,8 +339,9 @@ def plan_lift(
         answers=tuple(dict.fromkeys(answers)),
         weather=weather,
         stops=stops,
-        exclusion_radius=exclusion_radius(job),
-        dropped_tool_radius=dropped_tool_radius(job),
+        way=way,
+        exclusion_radius=exclusion_radius(job, way),
+        dropped_tool_radius=dropped_tool_radius(job, way),
         falls=fall_figures(people_on_anchor=1) if best.people[0] else None,
         crew=crew_roles(best, job),
         signals=signals(best.way),

@@ -168,7 +168,7 @@ NEEDS = {
         (*_HAULED, *_CLIMBED, "crew.trained_rigger", "tram.anchor", "tram.back_guyed", "tram"),
     ),
     "crane": (
-        {"crane": CRANE, "level_access": YES},
+        {"crane": CRANE, "level_access": YES, "boundary": 40.0},
         (*_CLIMBED, "crane.capacity", "crane.slings", "crane.operator", "level_access", "crane"),
     ),
     "truck": (

@@ -139,6 +139,7 @@ def _load(plan: Plan, beam: Beam, reports: Sequence[BeamReport], mass: float) ->
     return Load(
         name=beam.name,
         mass=mass,
+        heading=beam.heading,
         drag_area=sum(each.wind.worst.drag for each in reports),
         element_span=max(
             element.length if element.upright else 2.0 * element.reach
@@ -180,11 +181,13 @@ def raising_job(
     if height is None or mass is None:
         return None
     every, asked = (beam, *_mates(plan, beam)), plan.permits
+    mast = None if plan.support is None else plan.support.mast
     return Raising(
         load=_load(plan, beam, (report, *beside), mass),
         tower_height=height,
         stands=stands,
         lift_height=top,
+        mast_top=0.0 if mast is None else mast.top,
         crew=_crew(job),
         lines_surveyed=None if asked is None else asked.power_lines_surveyed,
         power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),

@@ -17,10 +17,13 @@ from boomwright.plan.model_work import (
     RaisingPlan,
 )
 from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.tables.heading import HEADING
 
 _ENDS = choice("ends", ("eye", "knot"), "rope end",
                "How the rope is made fast; a knot costs half its strength and is taken when left "
                "out.").usually("knot", "the weaker end")  # fmt: skip
+
+_STANDS = "Direction from the foot to where it stands; left out, midway between two guys."
 
 CAPSTAN = TableSpec(
     noun="capstan winch",
@@ -89,6 +92,7 @@ CRANE = TableSpec(
                    example="12 m"),
         above_zero("hook_height", "length", "Highest hook position at that radius.",
                    high=200.0, required=True, example="25 m"),
+        entry("bearing", _STANDS, HEADING),
         above_zero("capacity", "mass", "Rated load at that radius, from its chart."),
         above_zero("slings", "force",
                    "Marked breaking strength of the weakest sling or shackle of the bridle."),
@@ -109,6 +113,7 @@ LIFT_TRUCK = TableSpec(
         from_zero("needed_outreach", "length",
                   "Horizontal distance from where it can stand to the mast.", high=200.0,
                   required=True, example="5 m"),
+        entry("bearing", _STANDS, HEADING),
         above_zero("platform_capacity", "mass", "Rated load of the platform."),
         above_zero("wind_limit", "speed", "Gust at which it stops, from its papers.", high=150.0),
         question("operator", "Whether a trained operator runs it, not counted in the crew."),
