@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 #: least distance of the hanging beam from a guy [m] {common-practice-raising}
 GUY_GAP: Final = 0.5
+#: what rounding takes from a length [m]
+_ROUNDED: Final = 1e-9
 #: sectors between guys count as equally wide within this [rad]
 _ALIKE: Final = 1e-6
 
@@ -99,7 +101,7 @@ def weigh_guys(weighing: Weighing, job: Raising, way: LoadWay) -> None:
         weighing.unanswered.append("the arm comes in along a guy: bring it in between two")
         return
     weighing.known(
-        way.gap >= GUY_GAP,
+        way.gap > GUY_GAP - _ROUNDED,
         phrase(
             "going up {out} from the foot the beam comes within {gap} of a guy: it needs {needed} "
             "there, elements across the arm",
