@@ -169,7 +169,8 @@ def raising(rng: random.Random, way: str, height: float) -> Table:
     """Crew, answers and gear for one way up."""
     found: Table = {
         "ground_crew": rng.randint(6, 9), "forecast_gust": f"{rng.uniform(1.0, 3.8):.1f} m/s",
-        "level_access": signed(rng), "guys_in_the_way": signed(rng, answer=False),
+        "support_stands": signed(rng), "level_access": signed(rng),
+        "guys_in_the_way": signed(rng, answer=False),
     }  # fmt: skip
     if way in {"crane", "hand line", "gin pole", "tram"}:
         found |= {

@@ -12,6 +12,7 @@ from boomwright.parts import SupportHardware
 from boomwright.plan.model_ground import BasePlan
 
 if TYPE_CHECKING:
+    from boomwright.raising import Said
     from boomwright.structure import (
         AnchorBlock,
         BaseReactions,
@@ -36,6 +37,7 @@ class TubePlan:
     yield_strength: float | None = None
     hinged: bool = False  #: True when its foot can tilt; a foot set in its footing cannot
     brackets: HouseBrackets | None = None  #: brackets of a building that hold it
+    whole: Said | None = None  #: whether it is one piece, or its joints carry its full bending
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

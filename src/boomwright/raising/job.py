@@ -138,6 +138,20 @@ class LiftTruck:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SupportLift:
+    """A pole that a machine raises in one piece, with what it needs for that."""
+
+    #: what hangs on the hook, each from the lower end of the pole (n_parts,)
+    parts: tuple[Part, ...]
+    length: float  #: length of the pole, what stands in its footing included [m]
+    #: bending moment that it may take; None when its steel does not tell [N m]
+    allowed_moment: float | None = None
+    unknown: tuple[str, ...] = ()  #: weights that the plan does not give
+    whole: Said | None = None  #: whether it is one piece, or its joints carry its full bending
+    crane: Crane | None = None  #: the machine; None when not planned
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BackLine:
     """The hold-back line that keeps an upright support from going over."""
 
@@ -220,6 +234,8 @@ class Raising:
     stands: bool = True  #: whether a support stands; hung wire may do without
     on_tube: bool = False  #: True when the support is a tube, which is climbed only if made for it
     climbable: Said | None = None  #: whether that tube is made to be climbed
+    support_stands: Said | None = None  #: whether the support stands already
+    support_lift: SupportLift | None = None  #: how a pole is raised; None for a tower
     level_access: Said | None = None  #: whether a machine stands level and firm beside the tower
     #: True when the foot of the support is set in its footing, so that it cannot tilt
     foot_set: bool = False

@@ -31,6 +31,7 @@ from boomwright.raising.sheets import (
     Signal,
     SwrExpectation,
 )
+from boomwright.raising.support_lift import SupportRaising, raise_support
 from boomwright.raising.surroundings import (
     GUYS,
     GroundCheck,
@@ -57,6 +58,7 @@ _CHANGES: Final = {
     "raising.weather": "wait for a calmer day",
     "raising.power-line": "have the line switched off or moved by its owner before any work",
     "raising.ground": "keep more ground empty, or take another way up",
+    "raising.support": "take a machine that its chart lets raise the support",
     "raising.no-method": "bring what the way up lacks, or take another one",
 }
 
@@ -79,6 +81,7 @@ class LiftPlan:
     answers: tuple[Answered, ...]  #: questions that the best method and the ground hang on
     weather: WeatherAnswer  #: answer for the forecast
     stops: WeatherStops  #: weather limits of the day, those of the machine included
+    support: SupportRaising  #: how the support itself gets up
     way: LoadWay  #: where the load goes up by the best method
     exclusion_radius: float  #: ground kept empty around foot and way of the load [m]
     dropped_tool_radius: float  #: ground nobody enters while people work above [m]
@@ -164,6 +167,15 @@ def _line_point(check: LineCheck) -> _Point:
         value=span(check.gap) if looked else "",
         limit=span(check.required) if looked else "",
         source="cfr-29-1926-1408",
+    )
+
+
+def _support_point(support: SupportRaising) -> _Point:
+    return _Point(
+        name="raising the support",
+        code="raising.support",
+        verdict=support.verdict,
+        reason=listed(support.reasons, between="; "),
     )
 
 
@@ -310,16 +322,20 @@ def plan_lift(
     held = tuple(carried)
     methods, lines = rank_methods(job), line_checks(job)
     best = methods[0]
-    way = load_way(best.way, job)
+    way, support = load_way(best.way, job), raise_support(job)
     ground = ground_checks(job, way)
     stops = _stops(best)
     weather = weather_answer(gust=job.forecast_gust, stops=stops)
-    points = _points(job, best, lines, ground, _weather_point(job, best, weather, stops))
+    points = (
+        _support_point(support),
+        *_points(job, best, lines, ground, _weather_point(job, best, weather, stops)),
+    )
     deciding = sorted(
         (*_carried_points(held), *points), key=lambda point: _RANK[point.verdict], reverse=True
     )
     answers = (
         Answered(question=POWER_LINES, said=job.lines_surveyed),
+        *support.answers,
         *best.answers,
         *(answer for check in ground for answer in check.answers),
     )
@@ -339,6 +355,7 @@ def plan_lift(
         answers=tuple(dict.fromkeys(answers)),
         weather=weather,
         stops=stops,
+        support=support,
         way=way,
         exclusion_radius=exclusion_radius(job, way),
         dropped_tool_radius=dropped_tool_radius(job, way),

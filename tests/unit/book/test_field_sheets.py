@@ -132,8 +132,9 @@ def test_the_rule_for_trimming_is_in_proportion():
     assert f"about {14175.0 * 0.010 / 5.14:.0f} kHz" in sheet(PLAN)
 
 
-def support_blocks(support, *, system="metric"):
-    return part_blocks(support_parts(support), canvas=Canvas(palette=LIGHT, system=system))
+def support_blocks(support, *, system="metric", **more):
+    parts = support_parts(support, **more)
+    return part_blocks(parts, canvas=Canvas(palette=LIGHT, system=system))
 
 
 def test_support_sheet_has_every_figure_for_digging_and_guying():
@@ -142,7 +143,8 @@ def test_support_sheet_has_every_figure_for_digging_and_guying():
                    "3/16 in EHS", "1.80 kN", "0°, 120°, 240°"):  # fmt: skip
         assert figure in text
     for height in (14.0, 7.5):
-        assert f"{math.hypot(height, 11.0):.2f} m" in text
+        # From the eye of the anchor to the hole of the ring, 25 mm out from a pole of 114.3 mm.
+        assert f"{math.hypot(height, 11.0 - 0.05715 - 0.025):.2f} m" in text
     assert "licensed engineer overrule" in text
     assert "28 days" in text
     assert "Ø 4.500 in x 0.213 in" in us

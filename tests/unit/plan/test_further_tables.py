@@ -84,7 +84,17 @@ def test_the_full_plan_writes_every_key() -> None:
     seen = {path[-1] for text in texts for path in lay_out(text).keys}
     tables = {path[-1] for text in texts for path in lay_out(text).bodies if path}
     # A tube and a pier stand in place of the tower and pad; their tests are below.
-    elsewhere = {"tube", "hinged", "depth", "round", "may_move", "brackets", "heights", "foot"}
+    elsewhere = {
+        "tube",
+        "hinged",
+        "whole",
+        "depth",
+        "round",
+        "may_move",
+        "brackets",
+        "heights",
+        "foot",
+    }
     elsewhere |= {"on_boom_of", "fed_with", "phasing_line", "post_line", "loss_factor"}
     elsewhere |= {"wire", "spacing", "depth"}
     for spec in every_spec(ROOT):

@@ -223,6 +223,8 @@ RAISING = TableSpec(
         question("trained_rigger", "Whether somebody trained in rigging leads."),
         question("guys_in_the_way",
                  "Whether guys or anchors keep the beam from going up past them."),
+        question("support_stands", "Whether the support stands plumb, its guys at their tensions, "
+                 "its concrete old enough; left out or no, its own raising is planned first."),
         question("level_access", "Whether a truck can stand level and firm beside the support."),
         question("ground_beyond", "Whether neighbours and ways beyond the boundary are kept empty "
                  "during the lift, where the work reaches beyond it."),
@@ -243,6 +245,8 @@ RAISING = TableSpec(
         Field(key="gin_pole", kind=GIN_POLE, help="Gin pole with its maker's figures."),
         Field(key="tram", kind=TRAM, help="Carrier line from the top to a ground anchor."),
         Field(key="crane", kind=CRANE, help="Hired crane, figures from its chart."),
+        Field(key="support_crane", kind=CRANE,
+              help="Hired crane that raises a pole in one piece, figures from its chart."),
         Field(key="lift_truck", kind=LIFT_TRUCK,
               help="Hired lift truck with a platform, figures from its chart."),
         entry("tilt", "Hinge, winch, rope, lifter and lines for laying the support over.", TILT),

@@ -15,6 +15,7 @@ from boomwright.plan.fields import (
     flag,
     from_zero,
     number,
+    question,
     words,
 )
 from boomwright.plan.kinds import Choice
@@ -132,6 +133,8 @@ TUBE = TableSpec(
         above_zero("height", "length", "Height above ground.", required=True, example="15 m"),
         *_metal_fields(),
         flag("hinged", "Whether its foot can tilt; a foot set in its footing cannot."),
+        question("whole", "Whether it comes in one piece, or an engineer or maker says that every "
+                 "joint carries its full bending."),
         entry("brackets", "Brackets of a house that hold the tube, in place of guys.", BRACKETS),
     ),
 )  # fmt: skip
