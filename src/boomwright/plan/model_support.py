@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from boomwright.structure import (
         AnchorBlock,
         BaseReactions,
+        Cage,
         GuyLevel,
         HouseBrackets,
         RingMount,
@@ -37,6 +38,7 @@ class TubePlan:
     yield_strength: float | None = None
     hinged: bool = False  #: True when its foot can tilt; a foot set in its footing cannot
     brackets: HouseBrackets | None = None  #: brackets of a building that hold it
+    cage: Cage | None = None  #: cage with bearing and rotator, the upper end of that height
     whole: Said | None = None  #: whether it is one piece, or its joints carry its full bending
 
 

@@ -58,7 +58,7 @@ POWER_LINES: Final = Question(
     denied="nobody has looked for power lines yet: walk the place and enter what you find",
 )
 LEVEL_ACCESS: Final = Question(
-    matter="the machine stands level and firm beside the support",
+    matter="there is a level, firm place for the machine beside the support",
     denied="no level, firm place for the machine beside the support",
 )
 CLEAR_OF_GUYS: Final = Question(

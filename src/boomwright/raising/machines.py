@@ -199,7 +199,7 @@ def crane(job: Raising) -> MethodChoice:
 
 def lift_truck(job: Raising) -> MethodChoice:
     """Carry the beam up on a lift truck's platform and bolt it from there."""
-    machine, people = job.lift_truck, (0, 4)
+    machine, people = job.lift_truck, (0, 5)
     if machine is None:
         weighing = Weighing(against=[settled("no lift truck entered", "raising.lift_truck")])
         return _choice("truck", weighing, people=people, planned=False)

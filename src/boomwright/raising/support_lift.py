@@ -144,7 +144,7 @@ def _by_crane(weighing: Weighing, lift: SupportLift) -> SupportRaising:
     ]  # fmt: skip
     if machine is not None:
         facts.append(("Crane", phrase("{out} from the foot", out=span(machine.radius))))
-    facts += [("Bending", note) for note in weighing.notes[:1]]
+    facts += [("Strength", note) for note in weighing.notes[:1]]
     return SupportRaising(
         verdict=weighing.verdict,
         reasons=weighing.deciding,

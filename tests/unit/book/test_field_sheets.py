@@ -153,6 +153,23 @@ def test_support_sheet_has_every_figure_for_digging_and_guying():
     assert not re.search(r"\d (?:in|ft|lbf)\b", text.replace("3/16 in EHS", ""))
 
 
+def test_support_sheet_raises_the_pole_and_pegs_by_compass():
+    result = raise_plan(PLAN, today="2026-11-25")
+    raised = result.lifts[0].lift.support
+    text = words(support_blocks(PLAN.support, raised=raised, declination=result.declination))
+    # {wmm-2025} at 52.2 N, 0.1 E: 1.3 degrees east, counted off a true bearing.
+    assert "358.7°, 118.7°, 238.7°" in text
+    assert "15.45 m, 1.40 m of it in the foot, no bolts" in text
+    assert "anchor bolts" not in text
+    assert "foot at its hole" in text
+    assert "lift director, told by spotter and crane operator" in text
+    bolted = replace(PLAN.support, tube=replace(PLAN.support.tube, hinged=True, whole=None))
+    text = words(support_blocks(bolted))
+    assert "anchor bolts and template" in text
+    assert "ASK: one piece" in text
+    assert "maker's instructions" in text
+
+
 def test_support_without_guys_or_without_anything():
     bare = replace(PLAN.support, guy=(), anchor=None)
     text = words(support_blocks(bare))

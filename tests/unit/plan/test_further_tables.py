@@ -64,9 +64,11 @@ def test_every_key_has_its_field_in_the_model() -> None:
         known |= {"tilt": {"unknown_parts"}}
         # A ring goes round the support at its beam's height: it clamps no mast.
         clamps = {"area_inside", "least_mast", "greatest_mast"}
-        known["ring mount"] = {"name", "place", "height"} | clamps
+        known["ring mount"] = {"name", "place", "height", "size"} | clamps
         known["part that turns with the support"] = {"length", "wind"}
         known["tolerance"] = {"line_impedance", "plane", "stray", "foot_loss", "radials"}
+        # The size of a rotator is given with the hardware of the support.
+        known["rotator"] = {"name", "size"}
         assert names - keys <= {"beam", "added"} | known.get(spec.noun, set()), spec.noun
         assert keys <= names, spec.noun
 

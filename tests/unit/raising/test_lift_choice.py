@@ -163,7 +163,7 @@ def test_a_knot_counts_for_half():
 )
 def test_lift_truck(more, access, verdict):
     truck = dataclasses.replace(TRUCK, **more)
-    job = changed(lift_truck=truck, level_access=access, crew=Crew(ground=4))
+    job = changed(lift_truck=truck, level_access=access, crew=Crew(ground=5))
     assert method(job, "truck").verdict == verdict
 
 

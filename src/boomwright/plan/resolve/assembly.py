@@ -425,7 +425,8 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
     if tower is not None:
         parts += tower_parts(tower)
     if tube is not None:
-        pole = Pole(diameter=tube.diameter, wall=tube.wall, height=tube.height,
+        caged = 0.0 if tube.cage is None else tube.cage.height
+        pole = Pole(diameter=tube.diameter, wall=tube.wall, height=tube.height - caged,
                     material=tube.material,
                     foot=0.0 if tube.brackets is None else tube.brackets.foot,
                     brackets=() if tube.brackets is None else tube.brackets.heights)  # fmt: skip

@@ -120,7 +120,7 @@ def _job(lift: LiftPlan, result: RaisingResult) -> tuple[Fact, ...]:
         ),
         *_places(job),
         *_way(lift, result),
-        Fact(label="Weather as forecast", value=forecast),
+        Fact(label="Forecast as entered", value=forecast),
     )
 
 

@@ -143,11 +143,15 @@ def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
         yield "Support tube", _tube(tube.diameter, tube.wall, tube.material)
         low = tube.brackets.foot if tube.brackets is not None else -buried_length(support)
         within = phrase(", {low} of it in the foot, no bolts", low=_span(-low)) if low < 0.0 else ""
+        top = tube.height - (0.0 if tube.cage is None else tube.cage.height)
         yield (
             "Its length, top",
-            phrase("{long}{within}; {height} above ground", long=_span(tube.height - low),
-                   within=within, height=_span(tube.height)),
+            phrase("{long}{within}; {top} above ground", long=_span(top - low), within=within,
+                   top=_span(top)),
         )  # fmt: skip
+        if tube.cage is not None:
+            told = "{high} on top of it, bearing on its upper plate, rotator inside, cable past it"
+            yield "Cage", phrase(told, high=_span(tube.cage.height))
         yield "Its joints", _joints(tube.whole)
         if tube.brackets is not None:
             yield from _brackets(tube.brackets)
