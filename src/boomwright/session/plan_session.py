@@ -437,7 +437,9 @@ class PlanSession:
             build = sheets.build_sheet(
                 plan, numbers=(number,), palette=palette, system=system, forms=canvas.forms
             )
-            support = sheets.support_sheet(plan, palette=palette, system=system)
+            support = sheets.support_sheet(
+                raise_plan(plan, today=day_of_today()), palette=palette, system=system
+            )
             if support is not None:
                 headed = (Heading(text=support.title), *support.blocks)
                 build = replace(build, blocks=(*build.blocks, *headed))

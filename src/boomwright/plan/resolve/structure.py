@@ -48,6 +48,7 @@ from boomwright.structure import (
     NominalSpeed,
     PadBase,
     PierBase,
+    Rotator,
     SiteWind,
     StatedWind,
     StructureInputs,
@@ -192,7 +193,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         ice=ice,
         method=cast(Any, support.method),
         mast=_mast(support, assembly),
-        rotator=support.rotator,
+        rotator=_rotator(support),
         rings=plan.rings,
         gear_weight=STANDARD_GRAVITY
         * sum(part.mass or 0.0 for part in assembly.of(GROUND, *_ON_SUPPORT)),
@@ -452,8 +453,18 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
         height=tube.height,
         fixed=not tube.hinged,
         brackets=tube.brackets,
+        cage=tube.cage,
         **_metal(tube.material, tube.wall, tube.yield_strength),
     )
+
+
+def _rotator(support: SupportPlan) -> Rotator | None:
+    """The rotator with its size, which stands with the hardware of the support."""
+    turned, own = support.rotator, support.hardware
+    if turned is None or own is None or own.rotator is None:
+        return turned
+    across, high = own.rotator
+    return replace(turned, size=(across, high))
 
 
 def _base(base: BasePlan) -> PadBase | PierBase:

@@ -17,10 +17,13 @@ from boomwright.plan.model_work import (
     RaisingPlan,
 )
 from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.tables.heading import HEADING
 
 _ENDS = choice("ends", ("eye", "knot"), "rope end",
                "How the rope is made fast; a knot costs half its strength and is taken when left "
                "out.").usually("knot", "the weaker end")  # fmt: skip
+
+_STANDS = "Direction from the foot to where it stands; left out, midway between two guys."
 
 CAPSTAN = TableSpec(
     noun="capstan winch",
@@ -89,6 +92,7 @@ CRANE = TableSpec(
                    example="12 m"),
         above_zero("hook_height", "length", "Highest hook position at that radius.",
                    high=200.0, required=True, example="25 m"),
+        entry("bearing", _STANDS, HEADING),
         above_zero("capacity", "mass", "Rated load at that radius, from its chart."),
         above_zero("slings", "force",
                    "Marked breaking strength of the weakest sling or shackle of the bridle."),
@@ -109,6 +113,7 @@ LIFT_TRUCK = TableSpec(
         from_zero("needed_outreach", "length",
                   "Horizontal distance from where it can stand to the mast.", high=200.0,
                   required=True, example="5 m"),
+        entry("bearing", _STANDS, HEADING),
         above_zero("platform_capacity", "mass", "Rated load of the platform."),
         above_zero("wind_limit", "speed", "Gust at which it stops, from its papers.", high=150.0),
         question("operator", "Whether a trained operator runs it, not counted in the crew."),
@@ -218,6 +223,8 @@ RAISING = TableSpec(
         question("trained_rigger", "Whether somebody trained in rigging leads."),
         question("guys_in_the_way",
                  "Whether guys or anchors keep the beam from going up past them."),
+        question("support_stands", "Whether the support stands plumb, its guys at their tensions, "
+                 "its concrete old enough; left out or no, its own raising is planned first."),
         question("level_access", "Whether a truck can stand level and firm beside the support."),
         question("ground_beyond", "Whether neighbours and ways beyond the boundary are kept empty "
                  "during the lift, where the work reaches beyond it."),
@@ -238,6 +245,8 @@ RAISING = TableSpec(
         Field(key="gin_pole", kind=GIN_POLE, help="Gin pole with its maker's figures."),
         Field(key="tram", kind=TRAM, help="Carrier line from the top to a ground anchor."),
         Field(key="crane", kind=CRANE, help="Hired crane, figures from its chart."),
+        Field(key="support_crane", kind=CRANE,
+              help="Hired crane that raises a pole in one piece, figures from its chart."),
         Field(key="lift_truck", kind=LIFT_TRUCK,
               help="Hired lift truck with a platform, figures from its chart."),
         entry("tilt", "Hinge, winch, rope, lifter and lines for laying the support over.", TILT),

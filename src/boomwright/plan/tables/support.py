@@ -15,6 +15,7 @@ from boomwright.plan.fields import (
     flag,
     from_zero,
     number,
+    question,
     words,
 )
 from boomwright.plan.kinds import Choice
@@ -98,6 +99,11 @@ BRACKETS = TableSpec(
 def _check_tube(values: Values, at: Place) -> None:
     check_wall(values, at)
     brackets, top = values.get("brackets"), values.get("height")
+    tall = (values.get("cage") or {}).get("height")
+    if top is not None and tall is not None and tall >= top:
+        at.child("cage", "height").fault(
+            "the cage is as high as the whole support", remedy=f"write less than {at.far(top)}"
+        )
     heights = (brackets or {}).get("heights")
     if brackets is None or not heights or None in heights or top is None:
         return
@@ -123,6 +129,17 @@ def _check_tube(values: Values, at: Place) -> None:
         below = height
 
 
+CAGE = TableSpec(
+    noun="cage",
+    model="structure.support.rotator:Cage",
+    fields=(
+        above_zero("height", "length", "From the end of the tube to the top bearing.", high=5.0,
+                   required=True, example="0.9 m"),
+        above_zero("side_force", "force", "Side force at the bearing that its maker allows.",
+                   example="8 kN"),
+    ),
+)  # fmt: skip
+
 TUBE = TableSpec(
     noun="support tube",
     model=TubePlan,
@@ -132,6 +149,9 @@ TUBE = TableSpec(
         above_zero("height", "length", "Height above ground.", required=True, example="15 m"),
         *_metal_fields(),
         flag("hinged", "Whether its foot can tilt; a foot set in its footing cannot."),
+        entry("cage", "Cage on its top that holds bearing and rotator, part of its height.", CAGE),
+        question("whole", "Whether it comes in one piece, or an engineer or maker says that every "
+                 "joint carries its full bending."),
         entry("brackets", "Brackets of a house that hold the tube, in place of guys.", BRACKETS),
     ),
 )  # fmt: skip
