@@ -18,6 +18,7 @@ from boomwright.parts import (
     left_tubes,
 )
 from boomwright.plan import Plan
+from boomwright.plan.faults import table_named
 from boomwright.structure import StructureReport
 
 _ROOM = "room for every part"
@@ -102,7 +103,8 @@ def _finding(clash: Clash, assembly: Assembly) -> Finding:
                 guessed=guessed.name,
             ),
             change=phrase(
-                "measure yours and enter it under [beam.boom.hardware], or {remedy}",
+                "measure yours and enter it under {hardware}, or {remedy}",
+                hardware=table_named("beam.boom.hardware"),
                 remedy=_remedy(clash, assembly),
             ),
         )
