@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from boomwright.base import both_quantities
+from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Element, PhasingLine, PostLine, Trap, TubeSection
 from boomwright.plan.building import build_table
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import THINNEST_WALL, above_zero, entry
 from boomwright.plan.kinds import Choice, Text
 from boomwright.plan.lists import ListOf, Row
@@ -74,9 +75,10 @@ def _check_form(values: Values, at: Place) -> None:
         return
     for key, example in (("diameter", '"22 mm"'), ("length", '"10.1 m"')):
         if key not in values:
-            remedy = f"add {key} = {example}"
+            remedy: Value = phrase("add {one}", one=written(key, example))
             if not short:
-                remedy = f"{remedy}, or in place of diameter and length half = {HALF_EXAMPLE}"
+                remedy = phrase("{one}, or in place of diameter and length {half}", one=remedy,
+                                half=written("half", HALF_EXAMPLE))  # fmt: skip
             at.child(key).fault(f"{key} is missing in this element", remedy=remedy, missing=True)
 
 
