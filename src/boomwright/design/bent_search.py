@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 from scipy.optimize import minimize
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.minimax import KEPT
 from boomwright.design.search import OnProgress, Progress
@@ -31,8 +32,6 @@ from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Element, Frame, FramePoint
 from boomwright.parts.bends import along as way_along
 from boomwright.solver import Preparer, remembering
-
-Floats = NDArray[np.float64]
 
 #: frequencies over the band at which designs are computed while searching
 _FREQUENCIES = 5

@@ -17,11 +17,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.space import WishError
 from boomwright.design.targets import Targets, reflection_loss_db
 
-Floats = NDArray[np.float64]
 Integers = NDArray[np.int64]
 
 #: half length of resonance of each diameter: own computation [wavelengths]

@@ -6,8 +6,8 @@ import math
 from itertools import product
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.array_slopes import BandTables, IdleElement, with_idle
 from boomwright.design.mutual_slopes import CLOSEST_WL
 from boomwright.design.targets import IdleArray
@@ -21,8 +21,6 @@ from boomwright.solver import (
     trap_places,
 )
 from boomwright.solver.element_response import ElementFamily, element_family
-
-Floats = NDArray[np.float64]
 
 #: stands for an open gap [ohm]
 _OPEN = 1e9

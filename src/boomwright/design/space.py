@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, ReadOnlyArrays
-
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 #: what a step of one means along the boom and along an element, in wavelengths: about what
 #: changes the gain of a short array by a decibel

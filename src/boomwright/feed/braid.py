@@ -6,14 +6,11 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.solver import Generator, drive
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: the pattern is compared where it is this far below its peak at most; nulls say nothing
 #: about service [dB]

@@ -8,12 +8,12 @@ from dataclasses import replace
 import numpy as np
 
 from boomwright.base import BoomwrightError, Notice
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
 from boomwright.feed.field_model import (
     USUAL_DIAMETERS,
     FieldSetting,
-    Floats,
     check_spacing,
     solve_wires,
     with_driven_tips,

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.reach.at_height import solve_at_height
 from boomwright.solver import (
@@ -28,9 +29,6 @@ from boomwright.solver import (
     near_sources,
     prepare_run,
 )
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: nearer to a wire than this no field is computed: nobody may be there [m]
 NEAREST = 0.5

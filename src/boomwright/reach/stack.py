@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam, Conductor
 from boomwright.reach.at_height import level_dbi
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
@@ -40,8 +40,6 @@ from boomwright.solver import (
     working_detail,
 )
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Idle = Literal["open", "shorted", "matched"]
 
 #: load of an idle feed that is left open [ohm]

@@ -10,9 +10,9 @@ import math
 from dataclasses import dataclass, field, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays, SolverError
+from boomwright.base.array_types import Floats
 from boomwright.solver.effort import refuse_stretches
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.runs.mesh import EndKind, RunShape
@@ -23,8 +23,6 @@ from boomwright.solver.series_inductance import (
 )
 from boomwright.solver.wire_checks import check_segments
 from boomwright.solver.wire_system import Load, Mirror, PlacedRun, Port, WireSystem
-
-Floats = NDArray[np.float64]
 
 #: points nearer than this are one point [m]
 _SAME_POINT = 1e-6

@@ -7,12 +7,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.tuning.errors import MeasurementError
-
-Floats = NDArray[np.float64]
 
 #: decibels of one S-unit {iaru-r1-r1}; few meters keep to it below S9
 DB_PER_S_UNIT = 6.0

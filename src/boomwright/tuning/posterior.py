@@ -14,12 +14,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.array_types import Floats
 from boomwright.tuning.sweep_model import HYPER, Linear, SweepModel
 
-Floats = NDArray[np.float64]
 Progress = Callable[[float], None]
 
 #: draws that are kept

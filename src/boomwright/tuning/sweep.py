@@ -9,10 +9,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.tuning.errors import MeasurementError
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: reflection of a passive antenna cannot exceed one; this much is put down to calibration, or so
 #: many standard deviations of the readings to noise

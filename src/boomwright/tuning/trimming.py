@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.causes import Cause, usual_causes
@@ -23,8 +23,6 @@ from boomwright.tuning.sweep import reading_noise
 from boomwright.tuning.sweep_model import HYPER, SweepModel
 from boomwright.tuning.tolerance import MovingCare, Tolerance
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Progress = Callable[[float], None]
 
 #: most points of a sweep that are fitted; more are averaged

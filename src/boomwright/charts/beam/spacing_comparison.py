@@ -6,15 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.charts.beam.patterns import azimuth_pattern
 from boomwright.charts.line_charts import line_chart
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.solver import PatternCut
-
-Floats = NDArray[np.float64]
 
 _MEGA = 1e-6
 #: standing wave ratio beyond which a chart tells no more

@@ -7,10 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.charts.canvas import tag, text
 from boomwright.charts.palette import Palette
-
-Floats = NDArray[np.float64]
 
 
 def classes_of(values: Floats, *, levels: Sequence[float]) -> NDArray[np.int_]:

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.stepped import (
     Segment,
     cantilever_course,
@@ -19,8 +19,6 @@ from boomwright.structure.checks.findings import SiteLoads
 from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

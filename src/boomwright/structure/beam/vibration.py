@@ -11,11 +11,9 @@ from functools import lru_cache
 from math import pi, sqrt
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.stepped import Segment
-
-Floats = NDArray[np.float64]
 
 #: Strouhal number of a round tube below the drag crisis {blevins-strouhal} (from memory)
 STROUHAL = 0.2

@@ -18,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
 from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
@@ -43,9 +44,6 @@ from boomwright.structure.support.held_beam import (
     upright_beam,
 )
 from boomwright.structure.wording import force
-
-Floats = NDArray[np.float64]
-
 
 #: passes in which the pull of the guys settles with the bend it makes
 _PASSES = 20

@@ -12,13 +12,11 @@ from itertools import pairwise
 from math import ceil
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.vibration import geometric_matrix, stiffness_matrix
 from boomwright.structure.faults import BucklesError
-
-Floats = NDArray[np.float64]
 
 #: pieces of the longest length between two marks, others in proportion: the largest moment of an
 #: even load is met within half a percent
