@@ -58,6 +58,7 @@ from boomwright.parts.frame_parts import cord_way as cord_way
 from boomwright.parts.frame_parts import corner_marks as corner_marks
 from boomwright.parts.frame_parts import frame_parts as frame_parts
 from boomwright.parts.hardware import RIGGING_MASS as RIGGING_MASS
+from boomwright.parts.hardware import SLEEVE_REACH as SLEEVE_REACH
 from boomwright.parts.hardware import Hardware as Hardware
 from boomwright.parts.hardware import LineHardware as LineHardware
 from boomwright.parts.hardware import SupportHardware as SupportHardware
