@@ -58,6 +58,11 @@ def _check(values: Values, at: Place) -> None:
         message = "the rods are as close as they are thick"
         remedy = f"write the distance between axes, above {at.wide(diameter)}"
         at.child("rod_spacing").fault(message, remedy=remedy)
+    gap = values.get("gap")
+    if kind == "hairpin" and gap is not None and spacing is not None and spacing <= gap:
+        message = "the rods begin inside the gap, where no tube holds their terminals"
+        remedy = f"write a distance between axes well above the gap of {at.wide(gap)}"
+        at.child("rod_spacing").fault(message, remedy=remedy)
 
 
 FEED = TableSpec(

@@ -28,6 +28,8 @@ _BOOM_KEYS: Final = ("boom", "square")
 _NO_METAL: Final = "non-conducting boom"
 #: widest boom, plate or clamp accepted [m]
 _WIDEST: Final = 2.0
+#: furthest element over its boom accepted [m]
+_HIGHEST: Final = 0.3
 
 _SIZE = Quantity(dimension="length", low=0.0, high=_WIDEST, above_low=True)
 
@@ -75,7 +77,7 @@ MOUNT = TableSpec(
         flag("square", "Whether the boom is a square tube."),
         from_zero("clearance", "length", "Between the surfaces of boom and element, plate "
                   "included; left out, half the element's diameter above boom and plate.",
-                  high=_WIDEST, example="10 mm"),
+                  high=_HIGHEST, example="10 mm"),
         entry("plate",
               "Metal plate between boom and element: length along the element, width along the "
               "boom, and if known its thickness.",
