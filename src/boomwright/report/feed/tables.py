@@ -11,7 +11,7 @@ import numpy as np
 
 from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
 from boomwright.feed import Comparison
-from boomwright.report.feed.adoption import SEEN, comparison_table
+from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
 from boomwright.report.model import Column, Table, column, thinned
 from boomwright.report.wording import CLAMPED, has_joints
@@ -22,7 +22,6 @@ from boomwright.study.feed_parts.results import (
     BeamFeed,
     BraidCase,
     FeedResult,
-    NotMeasured,
 )
 from boomwright.study.feed_parts.tries import stages_phrase
 
@@ -83,15 +82,12 @@ def _what_to_cut(each: BeamFeed) -> Value:
         )
     own = "cut to the plan's own match, as the build sheets say"
     before, after = each.measured, each.offered
-    if isinstance(before, NotMeasured) or not isinstance(after, AsMeasured):
-        return own
-    worst, offered = before.swr_worst[0], after.swr_worst[0]
-    if offered < worst - SEEN:
+    if each.better_offered and isinstance(before, AsMeasured) and isinstance(after, AsMeasured):
         return phrase(
             "compare both matches before you cut: worst SWR in the band {after} as proposed, "
             "{before} as in the plan",
-            after=swr(offered),
-            before=swr(worst),
+            after=swr(after.swr_worst[0]),
+            before=swr(before.swr_worst[0]),
         )
     return own
 
