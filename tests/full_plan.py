@@ -78,6 +78,7 @@ _BOOM = """
   tip_plug = "30 mm"
   boom_cap = "3 mm"
   truss_material = "6061-T6"
+  truss_eye = ["30 mm", "5 mm"]
   strap = ["20 mm", "3 mm"]
   coupling = ["120 mm", "2 mm"]
   spacer = ["12 mm", "20 mm", "1 m"]

@@ -218,6 +218,69 @@ def beams_in_each_other(rng: random.Random) -> tuple[Table, tuple[str, str]]:
     return plan, (_label(lower, number), "of upper")
 
 
+#: from the joint to the bolts of a sleeve that reaches five boom diameters to either side
+_BOLTS = (0.25 * 5.0, 0.75 * 5.0)
+
+
+def _bolt_at(rng: random.Random, boom: Table, place: float) -> None:
+    """Join the boom so that a through bolt of its sleeve stands at a place."""
+    steps = [sign * step * metres(boom["diameter"]) for sign in (-1.0, 1.0) for step in _BOLTS]
+    low = metres(boom["rear_end"])
+    high = low + metres(boom["length"])
+    joint = rng.choice([place + step for step in steps if low < place + step < high])
+    boom["joints"] = [_m(joint)]
+
+
+def bolt_in_mast_plate(rng: random.Random) -> tuple[Table, tuple[str, str]]:
+    plan = clear_station(rng)
+    boom = plan["beam"][0]["boom"]
+    # Between the legs of the U-bolts round the mast, where only the plate is.
+    _bolt_at(rng, boom, metres(boom["clamp"]) + rng.uniform(-0.012, 0.012))
+    return plan, ("through bolt of the sleeve", "mast plate")
+
+
+def bolt_in_element_clamp(rng: random.Random) -> tuple[Table, tuple[str, str]]:
+    plan = clear_station(rng)
+    beam = plan["beam"][0]
+    beam["boom"]["hardware"] = {"u_bolt": "8 mm"}
+    number = rng.randrange(len(beam["element"]))
+    element = beam["element"][number]
+    # Shell of 3 mm, half a thread, and two and a half threads for nut and spanner.
+    out = 0.5 * thick(element) + 0.003 + 0.004 + 0.020
+    place = metres(element["at"]) + rng.choice((-1.0, 1.0)) * out + rng.uniform(-0.005, 0.005)
+    _bolt_at(rng, beam["boom"], place)
+    return plan, ("through bolt of the sleeve", f"{_label(beam, number)}, U-bolt")
+
+
+def truss_eye_in_plate(rng: random.Random) -> tuple[Table, tuple[str, str]]:
+    plan = clear_station(rng)
+    beam = plan["beam"][0]
+    boom, low = beam["boom"], metres(beam["boom"]["rear_end"])
+    clamp, number = metres(boom["clamp"]), _uncut(rng, beam)
+    place = metres(beam["element"][number]["at"]) + rng.uniform(-0.03, 0.03)
+    arm = low + metres(boom["length"]) - clamp if place > clamp else clamp - low
+    share = abs(place - clamp) / arm
+    boom["tie"] = {"share": f"{100.0 * share:.5f} %", "rise": "1 m", "area": "20 mm2",
+                   "elastic_modulus": "100 GPa"}  # fmt: skip
+    return plan, (_label(beam, number), "eye of the truss")
+
+
+def terminal_in_plate(rng: random.Random) -> tuple[Table, tuple[str, str]]:
+    plan = clear_station(rng)
+    beam = plan["beam"][0]
+    # The head of a 5 mm screw takes 5 mm under the tube; over a plate of 6 mm there are 1 to 4.
+    beam["mount"]["clearance"] = _m(rng.uniform(0.007, 0.010))
+    beam["feed"] = {"kind": "split", "gap": "40 mm"}
+    return plan, ("feed terminal", "element plate")
+
+
+#: what stands proud of a part, or sits on the boom by a band of its own
+OF_FASTENERS = (
+    bolt_in_mast_plate,
+    bolt_in_element_clamp,
+    truss_eye_in_plate,
+    terminal_in_plate,
+)
 PLANTS = (
     element_in_mast,
     rod_in_mast,
@@ -227,4 +290,5 @@ PLANTS = (
     ring_in_guys,
     ring_in_tower,
     beams_in_each_other,
+    *OF_FASTENERS,
 )

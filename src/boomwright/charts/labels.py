@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -20,6 +21,8 @@ _ADVANCES = (
 )  # fmt: skip
 _OTHERS = {"−": 838, "°": 500, "·": 318, "×": 838, "Ø": 787, "∠": 896}
 _UNKNOWN = 800
+#: between two words, but not between a figure and its fraction or unit
+_BREAK = re.compile(r"(?<!\d)\s+|(?<=\d)\s+(?!(?:mm|m|in|ft)\b|\d+/\d)")
 
 
 def text_width(content: str, *, size: float) -> float:
@@ -38,14 +41,14 @@ def text_width(content: str, *, size: float) -> float:
 
 
 def wrapped(content: str, *, size: float, room: float) -> list[str]:
-    """Break a text into lines between its words; nothing of it is lost.
+    """Break a text into lines between its words, not within a length; nothing of it is lost.
 
     Args:
         size: font size [user units]
         room: width of a line [user units]
     """
     lines: list[str] = []
-    for word in content.split():
+    for word in filter(None, _BREAK.split(content)):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, size=size) <= room:
             lines[-1] = longer
@@ -102,14 +105,7 @@ class Box:
     bottom: float  #: lower edge [user units]
 
     def meets(self, other: Box) -> bool:
-        """Tell whether two rectangles share more than an edge.
-
-        Args:
-            other: the other rectangle [user units]
-
-        Returns:
-            True when they overlap
-        """
+        """Tell whether two rectangles share more than an edge; True when they overlap."""
         return (
             self.left < other.right
             and other.left < self.right
@@ -118,14 +114,7 @@ class Box:
         )
 
     def within(self, other: Box) -> bool:
-        """Tell whether this rectangle lies inside another.
-
-        Args:
-            other: the other rectangle [user units]
-
-        Returns:
-            True when it does, edges included
-        """
+        """Tell whether this rectangle lies inside another; True when it does, edges included."""
         return (
             self.left >= other.left
             and self.right <= other.right
@@ -134,13 +123,10 @@ class Box:
         )
 
     def holds_any(self, points: NDArray[np.float64]) -> bool:
-        """Tell whether a point lies in the rectangle or within 2 units of it.
+        """Tell whether a point lies in the rectangle or within 2 units of it; True when any does.
 
         Args:
             points: places, x first [user units] (2, n)
-
-        Returns:
-            True when any does
         """
         x, y = points
         inside = (x > self.left - 2.0) & (x < self.right + 2.0)

@@ -44,8 +44,10 @@ from boomwright.parts.boom_parts import (
     share_totals,
     wire_parts,
 )
-from boomwright.parts.clashes import TOUCH, Clash, find_clashes
+from boomwright.parts.clashes import SCREW, TOUCH, Clash, find_clashes
 from boomwright.parts.element_parts import (
+    JOINT,
+    TIP_JOINT,
     BeamFrame,
     element_group,
     element_parts,
@@ -57,8 +59,8 @@ from boomwright.parts.hardware import RIGGING_MASS, Hardware, LineHardware, Supp
 from boomwright.parts.line_parts import LineRun, line_parts
 from boomwright.parts.materials import MATERIALS, Material
 from boomwright.parts.mounts import Insulation, Mount
-from boomwright.parts.part import Cut, Hole, Part
-from boomwright.parts.plates import clamp_plate
+from boomwright.parts.part import Cut, Fastener, Hole, Part
+from boomwright.parts.plates import EDGE_LEAST, clamp_plate, short_sides
 from boomwright.parts.solids import Bar, Block, Point, Solid, edges_of, from_above, top_of
 from boomwright.parts.support_parts import (
     GROUND,

@@ -14,16 +14,20 @@ from string import ascii_lowercase
 from boomwright.parts.beams import Beam, Element, TubeSection
 from boomwright.parts.hardware import (
     PLUG_LENGTH,
+    RIVET_PROUD,
     ROD_REACH,
     SADDLE,
+    SCREW_PROUD,
     SHELL,
     TERMINAL,
     TERMINAL_HOLE,
     TERMINAL_PLACE,
     TERMINAL_ROOM,
+    TIP_WEEP,
     Hardware,
     LineHardware,
     given_or,
+    stands,
     whose,
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
@@ -37,6 +41,7 @@ _LARGE_TUBE = 0.019
 _RIVETS, _DRILL_OVER = (0.0048, 0.0032), 0.0001
 _TRADE = "common practice"
 #: how the holes of a joint, of a terminal and of a plate are drilled {common-practice-building}
+JOINT, TIP_JOINT = "joint", "outermost joint, drilled after trimming"
 _JOINT_WAY = "from above and from below in turn, both tubes at once"
 TERMINAL_WAY = "upright, through both walls"
 _PLATE_WAY = "square through the plate"
@@ -107,6 +112,60 @@ def _layout(
     )  # fmt: skip
 
 
+def _insulated(frame: BeamFrame, element: Element) -> bool:
+    mount = element.mount
+    return is_cut(frame.beam, element) or mount is None or not mount.bonded
+
+
+def _drilled(frame: BeamFrame, element: Element, boom: float) -> tuple[ClampPlate, float]:
+    """Pattern of an element's plate, and thickness of the shell under its U-bolts [m]."""
+    shell = min(
+        given_or(frame.hardware.shell, SHELL),
+        max(0.0, _clearance(element, boom) - _plate_thickness(element, boom)),
+    )
+    shell = shell if _insulated(frame, element) else 0.0
+    layout = _layout(element, boom, shell=shell, thread=frame.hardware.u_bolt,
+                     keep_clear=_beside_terminals(frame, element))  # fmt: skip
+    return layout, shell
+
+
+def _past_saddles(frame: BeamFrame, element: Element, boom: float) -> float:
+    """Outer end of the saddles under an element, from its middle [m]."""
+    held = _drilled(frame, element, boom)[0].level_holes[0] / 1e3
+    return held + 0.5 * given_or(frame.hardware.saddle, SADDLE)
+
+
+def passes_through(element: Element) -> bool:
+    """Whether an element passes through its boom, not over it."""
+    return element.mount is not None and element.mount.kind.endswith("through")
+
+
+def hole_through(element: Element) -> float:
+    """Hole in the boom for an element through it: its own, or with a bushing as thick as a shell.
+
+    Returns:
+        diameter [m]
+    """
+    mount, tube = element.mount, element.half[0].diameter
+    if mount is None or mount.bonded:
+        return tube
+    return tube + 2.0 * SHELL if mount.hole is None else mount.hole
+
+
+def _on_plate(element: Element) -> bool:
+    return not element.bent and not passes_through(element)
+
+
+def bolts_on_boom(frame: BeamFrame) -> tuple[float, ...]:
+    """Places of the U-bolts that hold element plates to the boom, from its rear end [m]."""
+    boom, found = frame.boom_diameter, list[float]()
+    for element in frame.order:
+        if boom is not None and _on_plate(element):
+            along = _drilled(frame, element, boom)[0].upright_holes[1] / 1e3
+            found += [element.position - frame.rear + sign * along for sign in (-1.0, 1.0)]
+    return tuple(found)
+
+
 def _beside_terminals(frame: BeamFrame, element: Element) -> tuple[float, float] | None:
     """Where saddle and shell of a U-bolt would leave no room for a terminal's nut and spanner.
 
@@ -138,9 +197,6 @@ def mount_group(number: int) -> str:
 
 def left_tubes(parts: Iterable[Part]) -> dict[str, list[Part]]:
     """Tubes of the left half of each element, from the boom outwards; the right half is alike.
-
-    Args:
-        parts: parts of one beam, in the order of its assembly
 
     Returns:
         tubes by the group of their element, one through the middle among them
@@ -189,12 +245,18 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
             name = f"{label}, centre tube"
         following = element.half[index] if index < len(element.half) else None
         for side, (near, far) in ends.items():
-            run = _run(frame, element, section, (near, far), slid_in)
+            outside = element.half[index - 2].wall if slid_in else 0.0
+            run = _run(frame, element, section, (near, far), slid_in, outside)
             holes = _joint_holes(frame, section, following, abs(far - near), slid_in,
-                                 both=side == "C")  # fmt: skip
+                                 both=side == "C", beyond=len(element.half) - index)  # fmt: skip
             if index == 1 and is_cut(frame.beam, element):
-                holes = (_terminal_hole(terminal_place(frame.beam) - abs(near)), *holes)
-                run = replace(run, fasteners=(*run.fasteners, TERMINAL_SCREW))
+                terminal = _terminal_hole(terminal_place(frame.beam) - abs(near))
+                holes = (replace(terminal, proud=stands(SCREW_PROUD, TERMINAL)), *holes)
+                run = replace(run, fasteners=(*run.fasteners, *_terminal_screw(frame, section)))
+            if 1 < index == len(element.half):
+                # The outermost joint slides until trimming is over.
+                held = hose_clamp(element.half[index - 2].diameter)
+                run = replace(run, fasteners=(*run.fasteners, held))
             run = replace(run, mark=f"{number}.{index}{side}", name=name,
                           group=element_group(number), holes=holes)  # fmt: skip
             for piece in _between_traps(run, element):
@@ -269,10 +331,31 @@ def _traps(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     return parts
 
 
-#: screw that holds lead, and rod where there is one, to one half of a cut element
-TERMINAL_SCREW = Fastener(name=f"terminal screw {1e3 * TERMINAL:g} mm, stainless", count=1,
-                          how="terminal screw, stainless, with washers and lock nut,",
-                          size=TERMINAL)  # fmt: skip
+def hose_clamp(over: float) -> Fastener:
+    """Clamp over the mouth of a tube that another slides into {common-practice-building}.
+
+    Args:
+        over: outer diameter of that tube [m]
+    """
+    return Fastener(name=f"hose clamp, stainless, over {1e3 * over:g} mm", count=1,
+                    how="hose clamp, stainless, over", size=over)  # fmt: skip
+
+
+#: what holds lead, and rod where there is one, to one half of a cut element
+TERMINAL_SCREW = (
+    Fastener(name=f"terminal screw {1e3 * TERMINAL:g} mm, stainless", count=1,
+             how="terminal screw, stainless, with washers and lock nut,",
+             size=TERMINAL),
+    Fastener(name=f"ring terminal {1e3 * TERMINAL:g} mm, tinned copper", count=1,
+             how="ring terminal, tinned copper, for a screw of", size=TERMINAL),
+)  # fmt: skip
+
+
+def _terminal_screw(frame: BeamFrame, section: TubeSection) -> tuple[Fastener, ...]:
+    """Screw of one half, through its tube and the rod of a hairpin on top of it, and terminal."""
+    feed, (screw, *rest) = frame.beam.feed, TERMINAL_SCREW
+    rod = (feed.rod_diameter or 0.0) if feed.kind == "hairpin" else 0.0
+    return replace(screw, grip=section.diameter + rod), *rest
 
 
 def terminal_place(beam: Beam) -> float:
@@ -296,8 +379,13 @@ def _run(
     section: TubeSection,
     ends: tuple[float, float],
     slid_in: float,
+    outside: float,
 ) -> Part:
-    """One tube between two places along the element, before it is parted for the stock."""
+    """One tube between two places along the element, before it is parted for the stock.
+
+    Args:
+        outside: wall of the tube that it slides into; 0 when unknown [m]
+    """
     x, z = _place(frame, element)
     bore = max(0.0, section.diameter - 2.0 * section.wall) if section.wall > 0.0 else 0.0
     solid = Bar(start=(x, ends[0], z), end=(x, ends[1], z), diameter=section.diameter, bore=bore)
@@ -318,7 +406,9 @@ def _run(
         bonded=mount is not None and mount.bonded,
         drag="round",
         cut=Cut(kind=kind, sawn=solid.length, exposed=solid.length - slid_in, overlap=slid_in),
-        fasteners=() if slid_in == 0.0 else (_joint_fastener(section.diameter, 2),),
+        fasteners=()
+        if slid_in == 0.0
+        else (_joint_fastener(section, 2, outside),),
         price_key=kind.name,
         quantity=solid.length,
         unit="m",
@@ -331,10 +421,12 @@ def _rivet(diameter: float) -> float:
     return _RIVETS[0] if diameter >= _LARGE_TUBE else _RIVETS[1]
 
 
-def _joint_fastener(diameter: float, count: int) -> Fastener:
-    size = _rivet(diameter)
+def _joint_fastener(section: TubeSection, count: int, other: float) -> Fastener:
+    """Rivets through one wall of a tube and the other's; without a grip where a wall is unknown."""
+    size = _rivet(section.diameter)
+    grip = section.wall + other if min(section.wall, other) > 0.0 else 0.0
     return Fastener(name=f"rivet or screw {1e3 * size:.1f} mm", count=count, how="rivet or screw",
-                    size=size)  # fmt: skip
+                    size=size, grip=grip)  # fmt: skip
 
 
 def _joint_holes(
@@ -345,13 +437,18 @@ def _joint_holes(
     slid_in: float,
     *,
     both: bool,
+    beyond: int,
 ) -> tuple[Hole, ...]:
-    """Holes at a quarter and three quarters of each overlap, through both walls."""
+    """Holes at a quarter and three quarters of each overlap, through both walls.
+
+    Args:
+        beyond: how many sections follow; the outermost joint slides until trimming is over
+    """
     holes = []
     if slid_in > 0.0:
         holes.append(Hole(diameter=_rivet(section.diameter) + _DRILL_OVER,
-                          at=(0.25 * slid_in, 0.75 * slid_in), purpose="joint",
-                          way=_JOINT_WAY))  # fmt: skip
+                          at=(0.25 * slid_in, 0.75 * slid_in),
+                          purpose=TIP_JOINT if beyond == 0 else JOINT, way=_JOINT_WAY))  # fmt: skip
     if following is not None:
         deep = frame.joints.overlap(following.diameter)
         near_end = (long - 0.75 * deep, long - 0.25 * deep)
@@ -360,8 +457,9 @@ def _joint_holes(
             Hole(
                 diameter=_rivet(following.diameter) + _DRILL_OVER,
                 at=at,
-                purpose="joint",
+                purpose=TIP_JOINT if beyond == 1 else JOINT,
                 way=_JOINT_WAY,
+                proud=stands(RIVET_PROUD, _rivet(following.diameter)),
             )
         )
     return tuple(holes)
@@ -381,11 +479,13 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
     halved = run.mark.endswith((".1L", ".1R")) and not is_cut(frame.beam, element)
     at_boom = halved and run.mark.endswith("L")
     for k, share in enumerate([0.0, *joined] if at_boom else joined, start=1):
-        sleeves.append(_sleeve(frame, run, section, solid, share, k))
-    at = _sleeve_holes(frame, section, solid, joined, from_boom=halved)
+        steps = _sleeve_steps(frame, element, section, share)
+        sleeves.append(_sleeve(run, section, solid, share, k, steps))
+    at = _sleeve_holes(frame, element, section, solid, joined, from_boom=halved)
     if at:
         drilled = Hole(diameter=_rivet(section.diameter) + _DRILL_OVER, at=at, purpose="sleeve",
-                       way=_JOINT_WAY)  # fmt: skip
+                       way=_JOINT_WAY,
+                       proud=stands(RIVET_PROUD, _rivet(section.diameter)))  # fmt: skip
         run = replace(run, holes=(*run.holes, drilled))
     if count == 1:
         return [run, *sleeves]
@@ -412,13 +512,13 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
 
 
 def _sleeve_holes(
-    frame: BeamFrame, section: TubeSection, run: Bar, joined: list[float], *, from_boom: bool
-) -> tuple[float, ...]:
+    frame: BeamFrame, element: Element, section: TubeSection, run: Bar, joined: list[float],
+    *, from_boom: bool,
+) -> tuple[float, ...]:  # fmt: skip
     """Holes of a run over the sleeves inside it, from its inner end [m]."""
-    reach = frame.joints.overlap(section.diameter)
-    steps = (0.25 * reach, 0.75 * reach)
-    at = list(steps) if from_boom else []
+    at = list(_sleeve_steps(frame, element, section, 0.0)) if from_boom else []
     for share in joined:
+        steps = _sleeve_steps(frame, element, section, share)
         at += [share * run.length + sign * step for sign in (-1.0, 1.0) for step in steps]
     return tuple(sorted(at))
 
@@ -432,16 +532,31 @@ def _holes_of_piece(holes: tuple[Hole, ...], start: float, long: float) -> tuple
     return tuple(kept)
 
 
+def _sleeve_steps(
+    frame: BeamFrame, element: Element, section: TubeSection, share: float
+) -> tuple[float, float]:
+    """Rivets of one side of a sleeve, from the joint: those over the boom pass the saddles [m].
+
+    Args:
+        share: place of the joint on its run, 0 at the boom
+    """
+    reach, boom, past = frame.joints.overlap(section.diameter), frame.boom_diameter, 0.0
+    if share == 0.0 and boom is not None and _on_plate(element):
+        past = _past_saddles(frame, element, boom)
+    return (past + 0.25 * reach, past + 0.75 * reach)
+
+
 def _along(bar: Bar, share: float) -> Point:
     x, y, z = (a + share * (b - a) for a, b in zip(bar.start, bar.end, strict=True))
     return (x, y, z)
 
 
 def _sleeve(
-    frame: BeamFrame, run: Part, section: TubeSection, solid: Bar, share: float, number: int
-) -> Part:
+    run: Part, section: TubeSection, solid: Bar, share: float, number: int,
+    steps: tuple[float, float],
+) -> Part:  # fmt: skip
     """A tube inside the joint of two tubes of one size, its wall the play left by their bore."""
-    reach = frame.joints.overlap(section.diameter)
+    reach = 1.5 * steps[1] - 0.5 * steps[0]
     middle = _along(solid, share)
     outer = max(section.diameter - 2.0 * section.wall, 0.5 * section.diameter)
     bore = max(0.0, outer - 2.0 * (section.wall or 0.1 * section.diameter))
@@ -460,9 +575,10 @@ def _sleeve(
         mass=weighed(run.material, (bar,)) if section.wall > 0.0 else None,
         cut=Cut(kind=kind, sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
         holes=(Hole(diameter=_rivet(section.diameter) + _DRILL_OVER, purpose="sleeve",
-                    at=tuple(reach * share for share in (0.25, 0.75, 1.25, 1.75)),
+                    at=tuple(sorted(reach + sign * step for sign in (-1.0, 1.0)
+                                    for step in steps)),
                     way=_JOINT_WAY),),
-        fasteners=(_joint_fastener(section.diameter, 4),),
+        fasteners=(_joint_fastener(section, 4, 0.5 * (outer - bore)),),
         price_key=kind.name, quantity=2.0 * reach, unit="m",
         known="assumed" if section.wall > 0.0 else "unknown",
         basis=_TRADE if section.wall > 0.0 else "the wall is not given",
@@ -484,6 +600,9 @@ def _tips(frame: BeamFrame, element: Element, number: int, label: str) -> list[P
                 carrier=frame.beam.name, group=element_group(number), form="bought",
                 material="polyethylene", solids=(bar,), mass=weighed("polyethylene", (bar,)),
                 conductor=False, price_key="tip plug", **whose(frame.hardware.tip_plug),
+                # Its tube is trimmed first.
+                holes=(Hole(diameter=TIP_WEEP, at=(-2.0 * TIP_WEEP,), purpose="weep hole",
+                            way="in the tube beside the plug, lower side only, after trimming"),),
             )
         )  # fmt: skip
     return parts
@@ -494,10 +613,33 @@ def _mounting(frame: BeamFrame, element: Element, number: int, label: str) -> li
     parts: list[Part] = []
     if is_cut(frame.beam, element):
         parts += _insulating_rod(frame, element, number, label)
-    mount = element.mount
-    if boom is None or (mount is not None and mount.kind.endswith("through")):
+    if boom is None:
         return parts
+    if not _on_plate(element):
+        return [*parts, *_bushings(frame, element, number, label, boom)]
     return [*parts, *_plate_set(frame, element, number, label, boom)]
+
+
+def _bushings(
+    frame: BeamFrame, element: Element, number: int, label: str, boom: float
+) -> list[Part]:
+    """Insulator in the boom round an element through it, with a clamp to either side."""
+    mount, tube = element.mount, element.half[0].diameter
+    if mount is None or mount.bonded or hole_through(element) <= tube:
+        return []
+    x, z = _place(frame, element)
+    reach = 0.5 * boom + SHELL
+    bar = Bar(start=(x, -reach, z), end=(x, reach, z), diameter=hole_through(element), bore=tube)
+    return [
+        Part(
+            mark=f"{number}.G", name=f"{label}, bushing in the boom", role="shell",
+            carrier=frame.beam.name, group=mount_group(number), form="bought",
+            material="polyamide", solids=(bar,), mass=weighed("polyamide", (bar,)),
+            joins=("boom", element_group(number)), conductor=False,
+            fasteners=(replace(hose_clamp(tube), count=2),), price_key="bushing in the boom",
+            **whose(mount.hole),
+        )
+    ]  # fmt: skip
 
 
 def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str) -> list[Part]:
@@ -506,7 +648,12 @@ def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str)
     x, z = _place(frame, element)
     size = first.diameter - 2.0 * first.wall if first.wall > 0.0 else 0.0
     given = frame.hardware.insulating_rod
-    reach = min(0.5 * gap + ROD_REACH * size if given is None else 0.5 * given, first.length)
+    # Where the U-bolts squeeze the tube, the rod is inside it.
+    boom, past = frame.boom_diameter, 0.0
+    if boom is not None and _on_plate(element):
+        past = _past_saddles(frame, element, boom)
+    reach = max(0.5 * gap + ROD_REACH * size, past) if given is None else 0.5 * given
+    reach = min(reach, first.length)
     bar = Bar(start=(x, -reach, z), end=(x, reach, z), diameter=size)
     known = size > 0.0
     kind = TubeKind(material="glass fibre", diameter=size, is_rod=True)
@@ -535,14 +682,8 @@ def _plate_set(
     """Plate on the boom, two U-bolts round the boom, two round the element on their saddles."""
     x, z = _place(frame, element)
     mount, radius = element.mount, 0.5 * element.half[0].diameter
-    insulated = is_cut(frame.beam, element) or mount is None or not mount.bonded
-    shell = min(
-        given_or(frame.hardware.shell, SHELL),
-        max(0.0, _clearance(element, boom) - _plate_thickness(element, boom)),
-    )
-    shell = shell if insulated else 0.0
-    layout = _layout(element, boom, shell=shell, thread=frame.hardware.u_bolt,
-                     keep_clear=_beside_terminals(frame, element))  # fmt: skip
+    insulated = _insulated(frame, element)
+    layout, shell = _drilled(frame, element, boom)
     thick = _plate_thickness(element, boom)
     wide, long = layout.width / 1000.0, layout.height / 1000.0
     given: tuple[float, ...] = () if mount is None else mount.plate

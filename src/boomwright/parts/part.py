@@ -47,6 +47,11 @@ class Hole:
     across: float = 0.0  #: from the middle line of a plate, both sides alike [m]
     purpose: str = ""  #: what goes through it
     way: str = ""  #: how the drill is held to the piece, and what it goes through
+    #: how far its screw stands out, head below and nut above; 0 where another piece has it [m] (2,)
+    proud: tuple[float, float] = (0.0, 0.0)
+    level: bool = (
+        False  #: whether its screw lies level, square to the piece; else it stands upright
+    )
 
     @property
     def count(self) -> int:
@@ -62,6 +67,7 @@ class Fastener:
     count: int  #: how many
     how: str = ""  #: its kind without the size; empty where it has no size
     size: float = 0.0  #: thread or shank [m]
+    grip: float = 0.0  #: what it goes through; 0 where that is not known or its part says it [m]
 
     @property
     def told(self) -> PerSystem | str:

@@ -230,7 +230,6 @@ def with_trade_off_point(text: str, *, beam: int, curve: int, number: int) -> st
     """Put a design of the trade-off into a plan, for the owner's own tubing.
 
     Args:
-        beam: number of the beam, from 0
         curve, number: curve of the trade-off and point along it, from 0
 
     Raises:

@@ -75,9 +75,6 @@ def reach_plan(
 ) -> ReachResult:
     """Compute height, paths, stacks, terrain and fields of a plan.
 
-    Args:
-        prepare: prepares one run of wire; pass one that remembers to save time
-
     Raises:
         BoomwrightError: in free space, or when the terrain file cannot be read
         SolverError: when a geometry is refused
@@ -218,9 +215,6 @@ def _beam_reach(plan: Plan, beam: Beam, *, files: ReadFile, prepare: Preparer) -
 
 def wanted_angles(plan: Plan, paths: Sequence[PathReading]) -> tuple[float, ...]:
     """Choose the elevations followed against height.
-
-    Args:
-        paths: paths to its targets (n_paths,)
 
     Returns:
         the owner's, else the middle ones of each target's fewest hops, else the usual [deg] (n,)

@@ -31,11 +31,7 @@ def _form_words(text: str) -> str:
 
 
 def told(error: PlanError, text: str) -> PlanError:
-    """Say faults as who has forms reads them: places, tables and keys in the owner's words.
-
-    Args:
-        text: the plan they are about
-    """
+    """Say faults as who has forms reads them: places, tables and keys in the owner's words."""
     data = parse_toml(text.removeprefix("\ufeff"))
 
     def words(fault: Fault) -> Fault:
@@ -50,11 +46,7 @@ def told(error: PlanError, text: str) -> PlanError:
 def refusal(
     error: BoomwrightError | OSError, text: str = "", *, system: UnitSystem = "metric"
 ) -> str:
-    """Say why something cannot be done, in whole sentences.
-
-    Args:
-        text: the plan it is about
-    """
+    """Say why something cannot be done, in whole sentences."""
     if isinstance(error, OSError):
         return f"The file could not be used: {error.strerror or type(error).__name__}."
     if not isinstance(error, PlanError):

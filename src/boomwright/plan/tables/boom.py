@@ -106,8 +106,9 @@ FITTING = TableSpec(
 
 #: what a rounded size may be off [m]
 _ROUNDED = 1e-4
-_SIDES = sides('["150 mm", "120 mm", "6 mm"]', "one side", "other side", "thickness")
+_SIDES = sides('["170 mm", "120 mm", "6 mm"]', "one side", "other side", "thickness")
 _SLEEVE = sides('["44 mm", "3 mm", "500 mm"]', "outer diameter", "wall", "whole length")
+_EYE = sides('["30 mm", "5 mm"]', "along the boom", "thickness")
 _STRAP = sides('["20 mm", "3 mm"]', "width", "thickness")
 _COUPLING = sides('["120 mm", "2 mm"]', "whole length", "wall")
 _SPACER = sides('["12 mm", "20 mm", "1 m"]', "along the element", "high", "to the next", most=10.0)
@@ -139,7 +140,7 @@ HARDWARE = TableSpec(
         entry("element_plate",
               "Plate under each element: along the element, along the boom, thickness; left out, "
               "laid out by common practice.", _SIDES,
-              example='element_plate = ["150 mm", "120 mm", "6 mm"]'),
+              example='element_plate = ["170 mm", "120 mm", "6 mm"]'),
         entry("mast_plate",
               "Plate between boom and mast: along the boom, along the mast, thickness; left out, "
               "laid out by common practice.", _SIDES,
@@ -153,7 +154,8 @@ HARDWARE = TableSpec(
         above_zero("mast_clamp", "length", "Tube that the mast's clamps are made for; left out, "
                    "the mast.", high=_CLAMP, example="60.3 mm"),
         choice("rods", ("forward", "rearward"), "way of the rods",
-               "Way the rods of a match run along the boom; left out, away from the mast."),
+               "Way the rods of a match run along the boom; left out, away from the clamp or, "
+               "without one, from the middle of the elements."),
         from_zero("box_mass", "mass", "Choke or balun box at the feed; left out, 0.8 kg.",
                   high=_BOX, example="0.8 kg").usually("0.8 kg"),
         entry("box", "Sides of that box; left out, 160 x 100 x 80 mm.", BOX_SIDES,
@@ -177,6 +179,8 @@ HARDWARE = TableSpec(
                    example="3 mm"),
         choice("truss_material", METALS, "metal", "Metal of the boom truss; left out, stainless "
                "steel."),
+        entry("truss_eye", "Strip on the boom with the eye of its truss: along the boom, "
+              "thickness.", _EYE, example='truss_eye = ["30 mm", "5 mm"]'),
         entry("strap", "Strap that shorts the rods of a match or ties one to its element: width, "
               "thickness.", _STRAP, example='strap = ["20 mm", "3 mm"]'),
         entry("coupling", "Coupling over two rods of a second conductor: whole length, wall.",

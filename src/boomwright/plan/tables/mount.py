@@ -76,9 +76,9 @@ MOUNT = TableSpec(
         entry("plate",
               "Metal plate between boom and element: length along the element, width along the "
               "boom, and if known its thickness.",
-              Row(items=(_SIZE,) * 3, least=2, example='["150 mm", "75 mm", "5 mm"]',
+              Row(items=(_SIZE,) * 3, least=2, example='["150 mm", "130 mm", "5 mm"]',
                   names=("length", "width", "thickness")),
-              example='plate = ["150 mm", "75 mm", "5 mm"]'),
+              example='plate = ["150 mm", "130 mm", "5 mm"]'),
         entry("clamp", "Metal clamped around the element: length along it and outer diameter.",
               Row(items=(_SIZE, _SIZE), least=2, example='["60 mm", "32 mm"]',
                   names=("length", "outer diameter")),
@@ -105,10 +105,6 @@ INSULATION = TableSpec(
 def mount_of(values: Values, *, element: Values) -> Values | None:
     """Mount of an element: its own, else its beam's, on the boom of the beam.
 
-    Args:
-        values: what ``BEAM`` read [SI]
-        element: what ``ELEMENT`` read [SI]
-
     Returns:
         what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
     """
@@ -123,11 +119,7 @@ def mount_of(values: Values, *, element: Values) -> Values | None:
 
 
 def check_mounts(values: Values, at: Place) -> None:
-    """Report mounts that do not fit their beam.
-
-    Args:
-        values: what ``BEAM`` read [SI]
-    """
+    """Report mounts that do not fit their beam."""
     for number, element in enumerate(values.get("element") or []):
         mount = mount_of(values, element=element)
         if mount is None or mount.get("kind") in {None, _NO_METAL}:

@@ -40,7 +40,9 @@ def structure_report(
         for place, beam in enumerate(wanted, start=1)
         if beam.name in known
     ]
-    cases = load_cases((line.basis for line in report.ledger), wind=report.basis)
+    cases = load_cases(
+        (line.basis for line in report.ledger), wind=report.basis, below=report.below
+    )
     margins = ledger(report.ledger, cases=cases)
     tables: list[Table[Any]] = [margins, fixes(found.fixes)]
     tables += [table for _, beam, _ in beams for table in beam_tables(beam, report=report)]

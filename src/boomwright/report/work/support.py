@@ -62,7 +62,8 @@ _FINISH: Final = (
     "Bring all guys of one ring to the tension of the table together, by turns, on a calm day; "
     "read it with a gauge.",
     "Safety wire through every turnbuckle; plumb again; write down the readings.",
-    "Bond legs, guys as the local code asks, line entry and station to one earth system.",
+    "Bond the support, its guys where the local code asks, the line entry and the station to one "
+    "earth system.",
 )
 
 

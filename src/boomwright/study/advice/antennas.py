@@ -38,6 +38,8 @@ _TRIMMED_FREE = ("hexagon",)
 _HIGH_ENOUGH = 6.0
 #: from so many heavier sets of tubes on, the boom is the next heavier one too
 _NEXT_BOOM = 3
+#: half of a reflector is longer than this [wavelengths] {common-practice-first-guess}
+_REFLECTOR = 0.235
 #: elements of telescoping tube come out up to so much longer than those of one diameter [-]
 _TELESCOPED = 1.04
 #: height that a beam of tubes is matched at, in wavelengths
@@ -138,7 +140,6 @@ class Designer:
         Args:
             bands: what it is to serve (n_bands,)
             height: of its middle above ground [m]
-            heavier: how many heavier sets of tubes than the first that fits
 
         Raises:
             BoomwrightError: when it cannot be made
@@ -187,6 +188,8 @@ class Designer:
     def _of_tubes(self, shape: ShapeRow, bands: tuple[str, ...], heavier: int) -> Antenna:
         low, high = band_edges(bands[0], region=cast(Region, self.region))
         wavelength = 2.0 * SPEED_OF_LIGHT / (low + high)
+        # Before a search whose beam nobody could make.
+        self._taper(_REFLECTOR * wavelength, heavier)
         wishes = replace(
             self._wishes(shape, bands, _MATCHED_WL * wavelength),
             boom=f"{shape.boom * wavelength:.3f} m",

@@ -127,9 +127,6 @@ def trapped(
     Args:
         low, high: arrays on the same places
         taper: the tubes, boom outwards; cut beyond the trap
-
-    Raises:
-        BoomwrightError: when the tubes cannot be cut so
     """
     frequency = high.design_frequency
     elements = tuple(
