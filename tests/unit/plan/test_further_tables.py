@@ -59,7 +59,7 @@ def test_every_key_has_its_field_in_the_model() -> None:
         keys = {entry.attribute or entry.key for entry in spec.fields}
         # The boom's beam is no key: it follows from where the table stands. Nor is the
         # inductance that tries the band of a mount; what a room knows by itself is none either.
-        known = {"guy strand": {"known"}, "soil": {"presumptive"}, "rotator": {"name"}}
+        known = {"guy strand": {"known"}, "soil": {"presumptive"}, "rotator": {"name", "size"}}
         known |= {"ground": {"name"}, "base loads": {"least_axial"}}
         known |= {"tilt": {"unknown_parts"}}
         # A ring goes round the support at its beam's height: it clamps no mast.
@@ -67,8 +67,6 @@ def test_every_key_has_its_field_in_the_model() -> None:
         known["ring mount"] = {"name", "place", "height", "size"} | clamps
         known["part that turns with the support"] = {"length", "wind"}
         known["tolerance"] = {"line_impedance", "plane", "stray", "foot_loss", "radials"}
-        # The size of a rotator is given with the hardware of the support.
-        known["rotator"] = {"name", "size"}
         assert names - keys <= {"beam", "added"} | known.get(spec.noun, set()), spec.noun
         assert keys <= names, spec.noun
 
