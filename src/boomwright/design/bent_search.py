@@ -17,7 +17,6 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import minimize
 
 from boomwright.base import BoomwrightError
 from boomwright.base.array_types import Floats
@@ -416,6 +415,9 @@ def climb_bent(
     Raises:
         StoppedError: when it was told to stop
     """
+    # Most beams are straight, and the package takes its time to load.
+    from scipy.optimize import minimize
+
     keep = remembering() if prepare is None else prepare
     count, lengths_and_frame = 0, len(problem.beam.elements) + 2
     best = np.where(problem.frozen, 0.0, start)
