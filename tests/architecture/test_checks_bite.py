@@ -86,7 +86,6 @@ def test_format(small: Path) -> None:
         ("E501", '"""Doc."""\n\nx = "' + 100 * "a" + '"\n'),
         ("I001", '"""Doc."""\n\nimport os\nimport math\n\nprint(os, math)\n'),
         ("D103", '"""Doc."""\n\n\ndef f() -> int:\n    return 1\n'),
-        ("EM101", '"""Doc."""\n\nraise ValueError("text")\n'),
         ("T201", '"""Doc."""\n\nprint(1)\n'),
         ("PTH123", '"""Doc."""\n\nopen("x")\n'),
         ("NPY002", '"""Doc."""\n\nimport numpy as np\n\nnp.random.rand(3)\n'),

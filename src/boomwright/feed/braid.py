@@ -87,8 +87,7 @@ class BraidSolution(ReadOnlyArrays):
             BoomwrightError: when the choke's resistance is below 0
         """
         if choke.real < 0.0:
-            msg = f"choke: {choke:.4g} ohm; a choke's resistance cannot be below 0"
-            raise BoomwrightError(msg)
+            raise BoomwrightError(f"choke: {choke:.4g} ohm; a choke's resistance cannot be below 0")
         load = choke if abs(choke) > _BYPASSED else complex(_BYPASSED)
         network = np.zeros((1, 2, 2), dtype=complex)
         network[0, 1, 1] = 1.0 / load

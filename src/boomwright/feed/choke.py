@@ -42,11 +42,10 @@ def choke_requirement(
         BoomwrightError: when power or resistance is not above 0
     """
     if not (power > 0.0 and feed_impedance.real > 0.0):
-        msg = (
+        raise BoomwrightError(
             f"choke: power {power:g} W, feed impedance {feed_impedance:.4g} ohm; "
             "give a power and a feed resistance above 0"
         )
-        raise BoomwrightError(msg)
     feed_current = math.sqrt(power / feed_impedance.real)
     voltage = abs(feed_impedance) * feed_current / 2.0
     allowed = feed_current * 10.0 ** (-suppression_db / 20.0)

@@ -140,13 +140,14 @@ def _trimmed(
         tolerance=_TOLERANCE * 50.0,
     )
     if not found.converged:
-        msg = phrase(
-            "folded element: the field solution ends at {end} with {tips} added to each tip and "
-            "does not reach resonance; change the second conductor's diameter or the balun",
-            end=Quantity(seen[-1], "impedance"),
-            tips=Quantity(float(found.values[0]), "sawn length"),
+        raise BoomwrightError(
+            phrase(
+                "folded element: the field solution ends at {end} with {tips} added to each tip "
+                "and does not reach resonance; change the second conductor's diameter or the balun",
+                end=Quantity(seen[-1], "impedance"),
+                tips=Quantity(float(found.values[0]), "sawn length"),
+            )
         )
-        raise BoomwrightError(msg)
     return float(found.values[0]), seen, found.evaluations
 
 

@@ -39,8 +39,7 @@ def design_split_with_balun(
         BoomwrightError: when the ratio is not above 0
     """
     if ratio <= 0.0:
-        msg = f"balun: impedance ratio {ratio:g}; give one above 0, such as 1 or 4"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"balun: impedance ratio {ratio:g}; give one above 0, such as 1 or 4")
     stages: tuple[Stage, ...] = (Transformer(ratio=1.0 / ratio, label="balun"),)
     return make_match(
         kind="split element with balun",
@@ -146,13 +145,14 @@ def parallel_line_impedance(*, spacing: float, diameter: float) -> float:
         BoomwrightError: when the conductors touch
     """
     if not spacing > diameter > 0.0:
-        msg = phrase(
-            "parallel line: spacing {spacing}, diameter {diameter}; the axes must be more than a "
-            "diameter apart",
-            spacing=Quantity(spacing, "small length"),
-            diameter=Quantity(diameter, "small length"),
+        raise BoomwrightError(
+            phrase(
+                "parallel line: spacing {spacing}, diameter {diameter}; the axes must be more than "
+                "a diameter apart",
+                spacing=Quantity(spacing, "small length"),
+                diameter=Quantity(diameter, "small length"),
+            )
         )
-        raise BoomwrightError(msg)
     return VACUUM_IMPEDANCE / math.pi * math.acosh(spacing / diameter)
 
 
@@ -205,11 +205,13 @@ def design_hairpin(
 
 def _refuse_step_down(z: complex, *, reference: float) -> None:
     if z.real >= reference:
-        msg = (
-            f"the feed resistance is {z.real:.1f} ohm, not below {reference:g} ohm; "
-            "a hairpin only steps up. Feed it straight or choose another match"
+        raise BoomwrightError(
+            (
+                f"the feed resistance is {z.real:.1f} ohm, not below {reference:g} ohm; "
+                "a hairpin only steps up. Feed it straight or choose another match"
+            ),
+            about="hairpin",
         )
-        raise BoomwrightError(msg, about="hairpin")
 
 
 def _trim_notice(*, now: float, wanted: float) -> Notice:

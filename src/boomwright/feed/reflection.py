@@ -65,6 +65,5 @@ def reflection_of_swr(swr: float) -> float:
         BoomwrightError: when the ratio is below 1
     """
     if not 1.0 <= swr < math.inf:
-        msg = f"standing wave ratio {swr:g}: give a finite ratio of 1 or more"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"standing wave ratio {swr:g}: give a finite ratio of 1 or more")
     return (swr - 1.0) / (swr + 1.0)

@@ -36,15 +36,16 @@ class RodGeometry:
     def __post_init__(self) -> None:
         least = (self.element_diameter + self.rod_diameter) / 2.0
         if not (min(self.element_diameter, self.rod_diameter) > 0.0 and self.spacing > least):
-            msg = phrase(
-                "rod: spacing {spacing} between axes, diameters {element} and {rod}; set the axes "
-                "more than {least} apart",
-                spacing=Quantity(self.spacing, "small length"),
-                element=Quantity(self.element_diameter, "small length"),
-                rod=Quantity(self.rod_diameter, "small length"),
-                least=Quantity(least, "small length"),
+            raise BoomwrightError(
+                phrase(
+                    "rod: spacing {spacing} between axes, diameters {element} and {rod}; set the "
+                    "axes more than {least} apart",
+                    spacing=Quantity(self.spacing, "small length"),
+                    element=Quantity(self.element_diameter, "small length"),
+                    rod=Quantity(self.rod_diameter, "small length"),
+                    least=Quantity(least, "small length"),
+                )
             )
-            raise BoomwrightError(msg)
 
     @property
     def current_division(self) -> float:
@@ -185,19 +186,23 @@ def _rod_angle(
     """Electrical length of the rods and the inductive reactance left for the capacitor."""
     conductance = admittance.real
     if conductance >= 1.0 / target:
-        msg = (
-            f"the stepped-up element is {1.0 / conductance:.0f} ohm in parallel form, "
-            f"not above {target:g} ohm; take a thinner rod, or set it nearer to a thick element"
+        raise BoomwrightError(
+            (
+                f"the stepped-up element is {1.0 / conductance:.0f} ohm in parallel form, "
+                f"not above {target:g} ohm; take a thinner rod, or set it nearer to a thick element"
+            ),
+            about=kind,
         )
-        raise BoomwrightError(msg, about=kind)
     susceptance = -math.sqrt(conductance / target - conductance**2)
     stub = susceptance - admittance.imag
     if stub >= 0.0:
-        msg = (
-            "the element is too inductive at the design frequency for a capacitor to "
-            "finish the match; shorten the element until its reactance is negative or small"
+        raise BoomwrightError(
+            (
+                "the element is too inductive at the design frequency for a capacitor to "
+                "finish the match; shorten the element until its reactance is negative or small"
+            ),
+            about=kind,
         )
-        raise BoomwrightError(msg, about=kind)
     angle = math.atan2(1.0, -stub * stub_impedance)
     return angle, -susceptance / (conductance**2 + susceptance**2)
 

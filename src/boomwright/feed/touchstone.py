@@ -28,11 +28,10 @@ class OnePort:
         object.__setattr__(self, "impedance", read_only(np.atleast_1d(self.impedance), complex))
         f, z = self.frequency, self.impedance
         if f.shape != z.shape or f.ndim != 1 or not np.all(np.isfinite(f) & np.isfinite(z)):
-            msg = (
+            raise BoomwrightError(
                 f"one-port network: {f.size} frequencies and {z.size} impedances; give two lists "
                 "of the same length with finite numbers"
             )
-            raise BoomwrightError(msg)
         if np.any(np.diff(f) <= 0.0):
             msg = "one-port network: frequencies must rise; sort them and drop doubles"
             raise BoomwrightError(msg)

@@ -138,8 +138,7 @@ def bridle_forces(*, load: float, left: float, right: float, rise: float) -> Bri
         ValueError: when a distance or the rise is not positive
     """
     if min(left, right, rise) <= 0.0:
-        msg = f"picks at {left} m and {right} m and rise {rise} m must all be above 0"
-        raise ValueError(msg)
+        raise ValueError(f"picks at {left} m and {right} m and rise {rise} m must all be above 0")
     compression = load / (rise / left + rise / right)
     return BridleForces(
         left=compression * math.hypot(left, rise) / left,

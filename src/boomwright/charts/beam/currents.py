@@ -34,15 +34,13 @@ _FAINT = 0.01
 
 def _check(currents: Sequence[ElementCurrent]) -> None:
     if not currents:
-        msg = "a picture of currents needs the current of at least one element"
-        raise ValueError(msg)
+        raise ValueError("a picture of currents needs the current of at least one element")
     for item in currents:
         if len(item.along) < 2 or len(item.along) != len(item.current):
-            msg = (
+            raise ValueError(
                 f"{item.label}: {len(item.along)} places and {len(item.current)} currents; "
                 "give two or more of each, as many currents as places"
             )
-            raise ValueError(msg)
 
 
 def _phase_runs(current: ElementCurrent, *, floor: float) -> list[slice]:

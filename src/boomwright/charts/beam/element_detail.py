@@ -135,8 +135,7 @@ def element_detail(
         raise ValueError(msg)
     element = beam.elements[index]
     if not element.half or element.half_length <= 0.0:
-        msg = f"element {index} of beam {beam.name!r} has no length; give its sections"
-        raise ValueError(msg)
+        raise ValueError(f"element {index} of beam {beam.name!r} has no length; give its sections")
     label = element_labels(beam)[index]
     scale = (width - _LEFT - _RIGHT) / element.half_length
     tubes, thickening = _tubes(element=element, scale=scale, palette=palette)

@@ -85,11 +85,9 @@ def elevation_pattern(
 
 def _check(*, plane: str, cuts: Sequence[PatternCut], labels: Sequence[str]) -> None:
     if not cuts:
-        msg = f"an {plane} picture needs at least one cut"
-        raise ValueError(msg)
+        raise ValueError(f"an {plane} picture needs at least one cut")
     if len(labels) != len(cuts):
-        msg = f"{len(labels)} labels for {len(cuts)} cuts; give one label per cut"
-        raise ValueError(msg)
+        raise ValueError(f"{len(labels)} labels for {len(cuts)} cuts; give one label per cut")
     for cut in cuts:
         check_cut(cut)
         if cut.plane != plane:

@@ -35,8 +35,7 @@ class _Series:
 def _frequency_range(readings: BeamReadings) -> tuple[float, float]:
     """Range in MHz with a margin that leaves the band edges free of the axes."""
     if not readings.sweep:
-        msg = "a chart over frequency needs readings with at least one frequency"
-        raise ValueError(msg)
+        raise ValueError("a chart over frequency needs readings with at least one frequency")
     ends = [*readings.beam.band, *(point.frequency for point in readings.sweep)]
     low, high = min(ends) / 1e6, max(ends) / 1e6
     margin = 0.04 * (high - low) or 0.005 * high

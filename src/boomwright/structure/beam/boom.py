@@ -90,8 +90,7 @@ def balance_point(*, masses: Sequence[PointMass]) -> float:
     """
     total = sum(point.mass for point in masses)
     if not total > 0.0:
-        msg = "the beam has no mass: give wall thicknesses or masses"
-        raise StructureInputError(msg)
+        raise StructureInputError("the beam has no mass: give wall thicknesses or masses")
     return sum(point.mass * point.position for point in masses) / total
 
 

@@ -282,11 +282,9 @@ def tube_strength(
         StructureInputError: when no rule here holds for the wall or the metal
     """
     if steel and elastic_modulus < _CARBON_STEEL:
-        msg = "stainless steel has column rules of its own: ask an engineer"
-        raise StructureInputError(msg)
+        raise StructureInputError("stainless steel has column rules of its own: ask an engineer")
     if not steel and elastic_modulus > _ALUMINIUM:
-        msg = "no column rule is known here for this metal: ask an engineer"
-        raise StructureInputError(msg)
+        raise StructureInputError("no column rule is known here for this metal: ask an engineer")
     slender = column_length / sqrt(shape.second_moment / shape.area)
     european = kind in ("design", "characteristic")
     given = {"yield_strength": yield_strength, "elastic_modulus": elastic_modulus}

@@ -81,11 +81,10 @@ def plain_arrays(
     low, high = (_guess(band, elements, region) for band in bands)
     apart = high.design_frequency / low.design_frequency
     if not _APART[0] <= apart <= _APART[1]:
-        message = (
+        raise BoomwrightError(
             f"{bands[0]} and {bands[1]} are {apart:.2f} apart in frequency; a trap parts bands "
             f"that are {_APART[0]:g} to {_APART[1]:g} apart"
         )
-        raise BoomwrightError(message)
     if elements == 1:
         return low, high
     long = boom * low.wavelength
@@ -183,8 +182,7 @@ def _sought(off: Callable[[Floats], Floats], place: float, behind: float, name: 
         tolerance=_TOLERANCE,
     )
     if not found.converged:
-        message = f"{name}: no place of a trap makes these tubes serve both bands"
-        raise BoomwrightError(message)
+        raise BoomwrightError(f"{name}: no place of a trap makes these tubes serve both bands")
     rounded: Floats = np.round(found.values, 3)
     return rounded
 
