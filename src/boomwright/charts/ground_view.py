@@ -97,7 +97,6 @@ def ground_view(
 
     Args:
         reach: half of what the picture shows [m]
-        width: width of the picture [user units]
     """
     room = width - 230.0
     scale = room / (2.0 * reach)

@@ -33,9 +33,6 @@ def lift_side_view(
 ) -> str:
     """Draw the lift from the side, with everything that stands or hangs near it.
 
-    Args:
-        width: width of the picture [user units]
-
     Returns:
         SVG text; power lines are drawn on one side whatever their bearing
     """
@@ -282,11 +279,7 @@ def lift_ground_view(
     system: UnitSystem = "metric",
     width: float = 600.0,
 ) -> str:
-    """Draw the ground around the foot with the circles that are kept empty.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the ground around the foot with the circles that are kept empty."""
     job = lift.job
     seen = [lift.exclusion_radius, *(each.distance for each in job.power_lines)]
     seen += [ring.anchor_radius for ring in job.guys]

@@ -52,7 +52,6 @@ def solve_folded(
         conductor_diameter: diameter of the second conductor, which is fed [m]
         spacing: distance between the axes of both conductors [m]
         gap: width of the split in the fed conductor [m]
-        reference: resistance of the line [ohm]
         balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
     """
     setting = setting or FieldSetting()

@@ -57,7 +57,6 @@ def solve_hairpin(
         beam: the beam; its driven element is split by ``beam.feed.gap``
         rod_diameter: diameter of the hairpin's rods [m]
         spacing: distance between the axes of the rods [m]
-        reference: resistance of the line [ohm]
         forward: whether the hairpin points towards the heading
     """
     setting = setting or FieldSetting()

@@ -50,7 +50,6 @@ def solve_planned(
             half-wave
             balun of a tee left out, from the antenna outwards
         kind: its name in words; empty takes the shape's
-        reference: resistance of the line [ohm]
 
     Returns:
         the feed as it is; no circuit values stand beside it

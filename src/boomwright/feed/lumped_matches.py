@@ -29,7 +29,6 @@ def design_split_with_balun(
 
     Args:
         frequency: design frequency [Hz]
-        reference: resistance of the line [ohm]
         ratio: impedance of the balun on the antenna side over that on the line side: 1 or 4 [-]
 
     Returns:
@@ -57,7 +56,6 @@ def design_l_sections(
 
     Args:
         frequency: design frequency [Hz]
-        reference: resistance of the line [ohm]
 
     Returns:
         two or four matches {pozar-2012, eqs. 5.3 and 5.6}
@@ -170,7 +168,6 @@ def design_hairpin(
         frequency: design frequency [Hz]
         spacing: distance between the axes of the hairpin's rods [m]
         diameter: diameter of the rods [m]
-        reference: resistance of the line [ohm]
 
     Returns:
         Q = sqrt(Z0/R - 1), X_element = -R Q, X_hairpin = Z0/Q {pozar-2012, eq. 5.6}

@@ -128,7 +128,6 @@ def swr_over_band(
 
     Args:
         frequency: frequencies within its range [Hz] (n,)
-        reference: resistance the ratio is held against [ohm]
     """
     seen = through_stages(stages, impedance=load.at(frequency), frequency=frequency)
     return standing_wave_ratio(seen, reference=reference)
@@ -146,7 +145,6 @@ def bandwidth_of(
 
     Args:
         frequency: frequency in the range [Hz]
-        reference: resistance the ratio is held against [ohm]
         swr_limit: greatest ratio [-]
 
     Returns:
@@ -183,7 +181,6 @@ def make_match(
 
     Args:
         frequency: frequency it is designed for [Hz]
-        reference: resistance of the line [ohm]
     """
     return Match(
         kind=kind,

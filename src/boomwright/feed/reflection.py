@@ -31,7 +31,6 @@ def standing_wave_ratio(impedance: ArrayLike, *, reference: float = 50.0) -> NDA
 
     Args:
         impedance: [ohm] (any shape)
-        reference: resistance it is held against [ohm]
 
     Returns:
         standing wave ratio {pozar-2012, eq. 2.41} [-] (same shape)

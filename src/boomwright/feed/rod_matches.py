@@ -91,7 +91,6 @@ def design_gamma(
     Args:
         load: impedance of the element as if split at its middle
         frequency: design frequency [Hz]
-        reference: resistance of the line [ohm]
 
     Returns:
         shortest rod and its capacitor {balanis-2005, section 9.7.4}
@@ -117,7 +116,6 @@ def design_tee(
     Args:
         load: impedance of the element as if split at its middle
         frequency: design frequency [Hz]
-        reference: resistance of the line [ohm]
 
     Returns:
         shortest rods and their capacitors {balanis-2005, section 9.7.3}
@@ -237,7 +235,6 @@ def design_folded_element(
     Args:
         frequency: design frequency [Hz]
         half_length: half the length of the element [m]
-        reference: resistance of the line [ohm]
         balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
 
     Returns:

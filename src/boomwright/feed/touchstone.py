@@ -39,9 +39,6 @@ class OnePort:
     def reflection(self, reference: float = 50.0) -> NDArray[np.complex128]:
         """Reflection coefficient.
 
-        Args:
-            reference: resistance it is held against [ohm]
-
         Returns:
             one value a frequency [-] (n,)
         """
@@ -49,9 +46,6 @@ class OnePort:
 
     def swr(self, reference: float = 50.0) -> NDArray[np.float64]:
         """Standing wave ratio.
-
-        Args:
-            reference: resistance it is held against [ohm]
 
         Returns:
             one value a frequency, infinite for a pure reactance [-] (n,)

@@ -217,7 +217,6 @@ def level_grid(radiator: Radiator, *, height: float, reach: float, count: int = 
     """Compute the fields at one height all around the station.
 
     Args:
-        height: height above ground [m]
         reach: half the side of the square [m]
         count: points along a side, odd so that the middle is one
     """

@@ -131,9 +131,6 @@ def current_chart(
     """Draw magnitude and phase along each element, one small panel an element.
 
     All panels share their scales, so heights and lengths compare at a glance.
-
-    Args:
-        width: width of the picture [user units]
     """
     _check(currents)
     columns = min(3 if width > 600.0 else 1, len(currents))
@@ -209,11 +206,7 @@ def current_phasors(
     palette: Palette = LIGHT,
     width: float = 600.0,
 ) -> str:
-    """Draw the centre currents as phasors; phase runs counter-clockwise, the feed points right.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the centre currents as phasors; phase runs counter-clockwise, the feed points right."""
     _check(currents)
     notes = 230.0
     radius = 0.5 * (width - notes - 84.0)

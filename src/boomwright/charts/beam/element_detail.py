@@ -124,7 +124,6 @@ def element_detail(
     Args:
         index: number of the element in the plan, from 0
         title: title of the picture, made from the element's name when empty
-        width: width of the picture [user units]
         stamp: what stands against building from it; empty when nothing does
 
     Raises:

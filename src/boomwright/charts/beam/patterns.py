@@ -48,7 +48,6 @@ def azimuth_pattern(
 
     Args:
         labels: their names, as many as there are cuts; given by their elevation when empty
-        width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
     """
     named = labels or [f"at {cut.at_deg:.0f}° elevation" for cut in cuts]
@@ -71,7 +70,6 @@ def elevation_pattern(
 
     Args:
         labels: their names, as many as there are cuts; numbered when empty
-        width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
     """
     named = labels or [

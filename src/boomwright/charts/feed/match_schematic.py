@@ -121,7 +121,6 @@ def match_schematic(
     Args:
         title: title of the picture, made from its kind when empty
         rearward: whether the rods of a hairpin are built away from the heading
-        width: width of the picture [user units]
 
     Returns:
         SVG text; lengths to scale, the scale in its data attributes

@@ -111,7 +111,6 @@ def airport_slopes(
 
     Args:
         checks: surfaces over the site, lowest first; three are drawn (n_surfaces,)
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; heights have a scale of their own, far larger than that of distances

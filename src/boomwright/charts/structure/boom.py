@@ -113,7 +113,6 @@ def boom_chart(
 
     Args:
         title: title of the picture, made from the beam's name when empty
-        width, height: of the picture [user units]
     """
     course = _needed(report)
     unit, name, torque, torque_name, small, small_name = _units(system)

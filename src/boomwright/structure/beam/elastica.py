@@ -68,9 +68,6 @@ def _march(
 def elastica(*, segments: tuple[Segment, ...], pressure: float) -> ElasticaState:
     """Bend a stepped tube by wind with large deflections.
 
-    Args:
-        pressure: velocity pressure [Pa]
-
     Raises:
         StructureInputError: when no bent shape is found
     """

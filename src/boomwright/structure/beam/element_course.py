@@ -34,11 +34,7 @@ class ElementCourse(ReadOnlyArrays):
 
 
 def element_course(*, segments: Sequence[Segment], site: SiteLoads, height: float) -> ElementCourse:
-    """Follow stress and droop along one element half.
-
-    Args:
-        height: height above ground [m]
-    """
+    """Follow stress and droop along one element half."""
     coat = site.coat(height=height)
     bare = _bent(segments, site.pressure(height=height), None, site.dead_factor)
     iced = _bent(segments, site.ice_pressure(height=height), coat, site.dead_factor)

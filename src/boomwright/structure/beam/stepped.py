@@ -207,7 +207,6 @@ def wind_loads(
     """Wind square to the tube as a line load on each segment [N/m] (n_segments,).
 
     Args:
-        pressure: velocity pressure [Pa]
         drag: drag coefficient [-]
     """
     return tuple(pressure * drag * segment.wind_diameter(ice=ice) for segment in segments)

@@ -36,7 +36,6 @@ def boom_torque(
     Hardware that would relieve the boom is not counted: nobody is sure of its drag.
 
     Args:
-        pressure: velocity pressure [Pa]
         diameter: diameter of the boom [m]
         arms: rear and front arm from the mast [m] (2,)
         drag: drag coefficient of the boom [-]
@@ -50,7 +49,6 @@ def offset_torque(*, pressure: float, element_drag_area: float, offset: float) -
     """Torque of the elements when the boom hangs beside the mast, q CdA e [N m].
 
     Args:
-        pressure: velocity pressure [Pa]
         element_drag_area: drag area of the elements, wind along the boom [m^2]
         offset: boom axis beside the mast axis [m]
     """
@@ -114,7 +112,6 @@ def wind_torque(
     boom, the offset and the unevenness of gusts, each taken with the same sign.
 
     Args:
-        pressure: velocity pressure [Pa]
         boom_diameter: [m]
         arms: rear and front arm from the mast [m] (2,)
         element_drag_area: drag area of all elements, wind along the boom [m^2]

@@ -64,7 +64,6 @@ def check_boom_joints(
     Args:
         clamp: mast clamp on the beam's x axis [m]
         courses: moments along it, bare and with ice (2,)
-        height: height above ground [m]
     """
     for course, (pressure, coat, suffix) in zip(courses, _cases(site, height), strict=False):
         if boom.joints and course is not None:

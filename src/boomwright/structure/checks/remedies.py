@@ -174,7 +174,6 @@ def remedy_effect(
     """Work out an element before and after a change.
 
     Args:
-        pressure: velocity pressure [Pa]
         ice_pressure: velocity pressure that comes with the ice [Pa]
     """
     before, after = (
