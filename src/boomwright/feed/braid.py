@@ -47,7 +47,6 @@ class BraidReading(ReadOnlyArrays):
     greatest_current: float
     choke_loss: float  #: power lost in the choke over the power accepted [-]
     gain_dbi: Floats  #: gain at each azimuth [dBi] (n_azimuths,)
-    forward_change_db: float  #: change of the gain towards the heading [dB]
     pattern_change_db: float  #: greatest change of the gain within the main lobe [dB]
     left_right_db: float  #: greatest difference between mirrored azimuths within the main lobe [dB]
     direction_shift: float  #: turn of the main lobe, counter-clockwise [rad]
@@ -116,7 +115,6 @@ class BraidSolution(ReadOnlyArrays):
             greatest_current=float(np.max(np.abs(voltage @ self.braid_current))) / abs(fed),
             choke_loss=0.5 * through**2 * load.real / accepted,
             gain_dbi=gain,
-            forward_change_db=float(change[0]),
             pattern_change_db=float(np.max(np.abs(change[lobe]))),
             left_right_db=float(np.max(np.abs((gain - mirrored)[lobe]))),
             direction_shift=_peak(self.azimuth, gain),

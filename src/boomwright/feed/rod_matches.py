@@ -77,10 +77,8 @@ class RodMatch:
     """A gamma or tee and its dimensions."""
 
     match: Match
-    geometry: RodGeometry  #: element and rod
     rod_length: float  #: length of each rod, from the element's middle to its strap [m]
     capacitance: float  #: capacitance in series with each rod [F]
-    rods: int  #: number of rods, 1 or 2
 
 
 def design_gamma(
@@ -171,10 +169,8 @@ def _design_rods(
     )
     return RodMatch(
         match=match,
-        geometry=geometry,
         rod_length=length,
         capacitance=total * rods,
-        rods=rods,
     )
 
 

@@ -28,7 +28,6 @@ def boom_torque(
     pressure: float,
     diameter: float,
     arms: tuple[float, float],
-    drag: float = ROUND_DRAG,
     hardware: float = 0.0,
 ) -> float:
     """Torque of the wind across unequal boom arms, q |Cd d (L2^2 - L1^2) / 2 + sum CdA x| [N m].
@@ -38,10 +37,9 @@ def boom_torque(
     Args:
         diameter: diameter of the boom [m]
         arms: rear and front arm from the mast [m] (2,)
-        drag: drag coefficient of the boom [-]
         hardware: sum over the hardware of drag area and place before the mast [m^3]
     """
-    tube = drag * diameter * (arms[1] ** 2 - arms[0] ** 2) / 2.0
+    tube = ROUND_DRAG * diameter * (arms[1] ** 2 - arms[0] ** 2) / 2.0
     return pressure * max(abs(tube), abs(tube + hardware))
 
 
@@ -126,7 +124,7 @@ def wind_torque(
         parts and the worst sum [N m]
     """
     boom = boom_torque(
-        pressure=pressure, diameter=boom_diameter, arms=arms, drag=ROUND_DRAG,
+        pressure=pressure, diameter=boom_diameter, arms=arms,
         hardware=hardware_first_moment,
     )  # fmt: skip
     beside = offset_torque(pressure=pressure, element_drag_area=element_drag_area, offset=offset)
