@@ -20,6 +20,8 @@ _ADVANCES = (
 )  # fmt: skip
 _OTHERS = {"−": 838, "°": 500, "·": 318, "×": 838, "Ø": 787, "∠": 896}
 _UNKNOWN = 800
+#: units that stay on the line of their figure
+_UNITS = {"mm", "m", "in", "ft"}
 
 
 def text_width(content: str, *, size: float) -> float:
@@ -35,19 +37,31 @@ def text_width(content: str, *, size: float) -> float:
 
 
 def wrapped(content: str, *, size: float, room: float) -> list[str]:
-    """Break a text into lines between its words; nothing of it is lost.
+    """Break a text into lines between its words, not within a length; nothing of it is lost.
 
     Args:
         room: width of a line [user units]
     """
     lines: list[str] = []
-    for word in content.split():
+    for word in _unbroken(content.split()):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, size=size) <= room:
             lines[-1] = longer
         else:
             lines.append(word)
     return lines
+
+
+def _unbroken(words: list[str]) -> list[str]:
+    """Join each figure with the fraction or unit that follows it."""
+    found: list[str] = []
+    for word in words:
+        follows = word.rstrip(",;:.)") in _UNITS or (word[0].isdigit() and "/" in word)
+        if follows and found and found[-1][-1].isdigit():
+            found[-1] = f"{found[-1]} {word}"
+        else:
+            found.append(word)
+    return found
 
 
 def shortened(content: str, *, size: float, room: float) -> str:

@@ -461,6 +461,23 @@ _SHORT_WORDS = {
 }
 
 
+def wishes_missed(
+    plan: Plan, measured: AsMeasured | NotMeasured, *, prepare: Preparer
+) -> tuple[Notice, ...]:
+    """Limits of the wish that a beam misses as its feed has it built, in every band.
+
+    Args:
+        measured: with the match as drawn, else as proposed
+    """
+    if plan.wish is None or (len(plan.beams) > 1 and plan.wish.beam != measured.beam.name):
+        return ()
+    return tuple(
+        notice
+        for each in (measured, *measured.further)
+        for notice in wish_missed(plan, each, prepare=prepare)
+    )
+
+
 def wish_missed(
     plan: Plan, measured: AsMeasured | NotMeasured, *, prepare: Preparer
 ) -> tuple[Notice, ...]:

@@ -17,6 +17,8 @@ from boomwright.reach import NEAREST
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _LEVELS = (1.0, 0.5, 0.2, 0.05, 0.01)
+#: share of a limit below which nothing is shaded [-]
+LEAST_SHADE = _LEVELS[-1]
 _NAMES = ("over limit", "to 50 %", "to 20 %", "to 5 %", "to 1 %", "less")
 _SHORT_NAMES = ("over", "50 %", "20 %", "5 %", "1 %", "less")
 #: pictures narrower than this have the short names [user units]

@@ -282,7 +282,13 @@ def drawn_shape(beam: Beam) -> tuple[FeedShape, tuple[Stage, ...], str] | None:
     if feed.kind == "hairpin" and feed.inductance is None:
         if diameter is None or spacing is None or length is None:
             return None
-        rods = HairpinShape(rod_diameter=diameter, spacing=spacing, length=length, gap=feed.gap)
+        rods = HairpinShape(
+            rod_diameter=diameter,
+            spacing=spacing,
+            length=length,
+            gap=feed.gap,
+            forward=beam.rods_forward,
+        )
         return rods, balun_stages(feed), "hairpin"
     if feed.kind in {"gamma", "tee"}:
         if diameter is None or spacing is None or length is None or capacitance is None:

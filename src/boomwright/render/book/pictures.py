@@ -163,7 +163,7 @@ def band_pictures(
 ) -> list[Picture]:
     """Draw the figures over the band."""
     seen = seen_readings(readings, measured)
-    against, around = f"{seen.reference_resistance:g} Ω", surrounded(readings.beam)
+    against, around = f"{seen.reference_resistance:g} ohm", surrounded(readings.beam)
     return [
         _picture(
             sweep_chart(readings=seen, palette=PRINT_PALETTE, width=_CHART),

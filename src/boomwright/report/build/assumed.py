@@ -51,6 +51,7 @@ _SETTLED: Final[dict[str, tuple[str, Value]]] = {
                    boom=InPlan(_HARDWARE, ("box_mass", "box")),
                    frame=InPlan(_OF_WIRE, ("box_mass", "box")))),
     "truss": ("boom truss", settled("enter its metal", _HARDWARE, "truss_material")),
+    "truss eye": ("eyes of the boom truss", settled(_MEASURE, _HARDWARE, "truss_eye")),
     "fitting": ("fittings of the boom",
                 settled("measure them and enter their size", "beam.boom.fitting", "size",
                         many=True)),

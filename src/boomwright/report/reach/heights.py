@@ -113,6 +113,8 @@ def step_up(each: BeamReach, words: str, wanted_deg: Sequence[float]) -> PerSyst
         if costs.priced:
             more = Quantity(costs.likely_at(height + step) - costs.likely_at(height), "money")
             price = listed([more, costs.currency], between=" ")
+            if costs.unpriced:
+                price = phrase("{price} and what has no price", price=price)
         gains = [
             listed(
                 [Quantity(float(gain(height + step) - gain(height)), "gain change"), at],
