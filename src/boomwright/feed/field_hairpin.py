@@ -56,7 +56,6 @@ def solve_hairpin(
         beam: the beam; its driven element is split by ``beam.feed.gap``, its rods run as it says
         rod_diameter: diameter of the hairpin's rods [m]
         spacing: distance between the axes of the rods [m]
-        reference: resistance of the line [ohm]
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency
@@ -175,18 +174,18 @@ def _refuse_far(found: Iteration, shape: HairpinShape, reference: float, at_spli
     if _matches(found, reference):
         return
     if found.values[0] < 1.02 * shape.spacing:
-        words = phrase(
-            "hairpin: it would have to be shorter than its rods are apart ({spacing}), because "
-            "the split element shows only {ohms}; set the rods closer together, aim at a higher "
-            'resistance with resistance = ["30 ohm", "45 ohm"] in [wish], or choose another kind '
-            "of match",
-            spacing=Quantity(shape.spacing, "small length"),
-            ohms=Quantity(at_split.real, "resistance"),
+        raise BoomwrightError(
+            phrase(
+                "hairpin: it would have to be shorter than its rods are apart ({spacing}), because "
+                "the split element shows only {ohms}; set the rods closer together, aim at a "
+                'higher resistance with resistance = ["30 ohm", "45 ohm"] in [wish], or choose '
+                "another kind of match",
+                spacing=Quantity(shape.spacing, "small length"),
+                ohms=Quantity(at_split.real, "resistance"),
+            )
         )
-        raise BoomwrightError(words)
-    msg = (
+    raise BoomwrightError(
         f"hairpin: the field solution comes no nearer than {_nearest(found, reference):.0f} ohm to "
         f"{reference:g} ohm; start from an element nearer to its resonance, or change the "
         "hairpin's spacing"
     )
-    raise BoomwrightError(msg)

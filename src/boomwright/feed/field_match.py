@@ -106,11 +106,7 @@ class Finish:
 
 
 def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> FieldMatch:
-    """Sweep a match over the band and check it with finer pieces.
-
-    Args:
-        reference: resistance of the line [ohm]
-    """
+    """Sweep a match over the band and check it with finer pieces."""
     beam = found.beam
     frequency = beam.design_frequency
     at = band_frequencies(beam=beam, points=setting.band_points)

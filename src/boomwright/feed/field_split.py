@@ -119,14 +119,15 @@ def trim_to_reactance(*, beam: Beam, reactance: float, setting: FieldSetting) ->
         tolerance=_TOLERANCE,
     )
     if not found.converged:
-        msg = phrase(
-            "driven element: no change of its tips between {low} and {high} gives a reactance of "
-            "{reactance}; check its length",
-            low=Quantity(low, "sawn length"),
-            high=Quantity(high, "sawn length"),
-            reactance=Quantity(reactance, "reactance"),
+        raise BoomwrightError(
+            phrase(
+                "driven element: no change of its tips between {low} and {high} gives a reactance "
+                "of {reactance}; check its length",
+                low=Quantity(low, "sawn length"),
+                high=Quantity(high, "sawn length"),
+                reactance=Quantity(reactance, "reactance"),
+            )
         )
-        raise BoomwrightError(msg)
     change = float(found.values[0])
     return TrimmedElement(
         beam=with_driven_tips(beam=beam, change=change),

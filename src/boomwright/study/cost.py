@@ -235,8 +235,7 @@ def _changes(
             changed = longer_plan(changed)
         made = plan_estimate(changed, prices=prices, today=today)
         if made is None:
-            msg = "a changed plan has lost its [prices] table"
-            raise BoomwrightError(msg)
+            raise BoomwrightError("a changed plan has lost its [prices] table")
         return made
 
     steps = dict(_STEPS)

@@ -79,8 +79,7 @@ def heading_run(*, azimuth: ArrayLike, level_db: ArrayLike) -> HeadingRun:
         msg = f"{turn.size} azimuths and {level.size} levels: give six readings or more, in pairs"
         raise MeasurementError(msg)
     if not (np.isfinite(turn).all() and np.isfinite(level).all()):
-        msg = "a reading over the headings is not a number; leave it out"
-        raise MeasurementError(msg)
+        raise MeasurementError("a reading over the headings is not a number; leave it out")
     turn = np.mod(turn, 2.0 * np.pi)
     order = np.argsort(turn, kind="stable")
     return HeadingRun(azimuth=turn[order], level_db=level[order])

@@ -44,7 +44,6 @@ class Mode:
 
     place: Floats  #: unknowns there, in standard deviations (d,)
     root: Floats  #: root of their covariance about it (d, d)
-    log_density: float  #: log of prior times likelihood there [-]
     log_evidence: float  #: log of the integral about it [-]
     #: sum of squares of what is left and of the unknowns, with a degree of freedom a reading; a
     #: size below its usual one strains nothing: the sweep is quieter than expected [-]
@@ -202,7 +201,6 @@ def _mode(model: SweepModel, place: Floats) -> Mode:
     return Mode(
         place=place,
         root=root,
-        log_density=density,
         log_evidence=density + float(np.log(np.diag(root)).sum()),
         strain=float(left @ left + strained @ strained),
     )

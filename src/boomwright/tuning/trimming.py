@@ -185,11 +185,10 @@ def trim(
 def _same_reference(installation: Installation, readings: tuple[Reading, ...]) -> None:
     for each in readings:
         if each.sweep.reference != installation.reference:
-            msg = (
+            raise MeasurementError(
                 f"the sweep is held against {each.sweep.reference:g} ohm, the installation against "
                 f"{installation.reference:g} ohm; read both against one"
             )
-            raise MeasurementError(msg)
 
 
 def _within(causes: tuple[Cause, ...], care: MovingCare) -> dict[str, float]:

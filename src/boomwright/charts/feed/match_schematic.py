@@ -119,7 +119,6 @@ def match_schematic(
 
     Args:
         title: title of the picture, made from its kind when empty
-        width: width of the picture [user units]
 
     Returns:
         SVG text; lengths to scale, the scale in its data attributes

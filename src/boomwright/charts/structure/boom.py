@@ -45,8 +45,7 @@ def _units(system: UnitSystem) -> tuple[float, str, float, str, float, str]:
 
 def _needed(report: BeamReport) -> BoomCourse:
     if report.course is None:
-        msg = f"the boom of {report.name} could not be bent; see its line in the ledger"
-        raise ValueError(msg)
+        raise ValueError(f"the boom of {report.name} could not be bent; see its line in the ledger")
     return report.course
 
 
@@ -114,7 +113,6 @@ def boom_chart(
 
     Args:
         title: title of the picture, made from the beam's name when empty
-        width, height: of the picture [user units]
     """
     course = _needed(report)
     unit, name, torque, torque_name, small, small_name = _units(system)
