@@ -8,14 +8,10 @@ from dataclasses import replace
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
-from boomwright.feed.field_model import (
-    FieldSetting,
-    Floats,
-    solve_wires,
-    with_driven_tips,
-)
+from boomwright.feed.field_model import FieldSetting, solve_wires, with_driven_tips
 from boomwright.feed.field_proximity import hairpin_proximity
 from boomwright.feed.field_shapes import HairpinShape
 from boomwright.feed.field_split import (
@@ -61,10 +57,6 @@ def solve_hairpin(
         rod_diameter: diameter of the hairpin's rods [m]
         spacing: distance between the axes of the rods [m]
         reference: resistance of the line [ohm]
-        setting: ground and memory; None is free space
-
-    Raises:
-        BoomwrightError: when neither the circuit equations nor the field reach a match
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency

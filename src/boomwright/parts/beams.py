@@ -14,7 +14,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, read_only
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, ReadOnlyArrays
 from boomwright.parts.bends import Corner, closed_corners, crossing, cut_to
 from boomwright.parts.hardware import Hardware, Way
 from boomwright.parts.materials import Material
@@ -204,16 +204,13 @@ class Element:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Wire:
+class Wire(ReadOnlyArrays):
     """A bent wire of one diameter: straight pieces between the given points."""
 
     name: str  #: owner's name for it
     diameter: float  #: outer diameter of the metal [m]
     points: NDArray[np.float64]  #: corner points x, y, z in the beam's axes [m] (n_points, 3)
     insulation: Insulation | None = None  #: layer around it; None for bare metal
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "points", read_only(self.points))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

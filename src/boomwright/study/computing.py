@@ -65,11 +65,7 @@ class Computation:
         return (*self.notices, *(notice for each in missed for notice in each))
 
     def one_port(self, number: int = 0) -> OnePort:
-        """The feed point of a beam in free space as a one-port network, as if split.
-
-        Args:
-            number: number of the beam, from 0
-        """
+        """The feed point of a beam in free space as a one-port network, as if split."""
         readings = self.beams[number]
         return OnePort(
             frequency=readings.over_band("frequency"),

@@ -142,9 +142,6 @@ def rod_geometry(beam: Beam) -> RodGeometry | None:
 
     Returns:
         None when diameter or spacing of the rod is not given
-
-    Raises:
-        PlanError: when rod and element touch
     """
     feed = beam.feed
     diameter, spacing = feed.rod_diameter, feed.rod_spacing
@@ -168,9 +165,6 @@ def feed_stages(beam: Beam) -> tuple[Stage, ...] | None:
         pieces, none for a plain split feed; None when a dimension of the match is missing,
         which the feed
             room can then propose
-
-    Raises:
-        PlanError: when rods touch
     """
     feed = beam.feed
     if feed.kind == "split":

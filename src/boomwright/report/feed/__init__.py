@@ -10,11 +10,7 @@ from boomwright.study.feed_parts.results import BeamFeed, FeedResult
 
 
 def feed_report(result: FeedResult, *, number: int) -> Report:
-    """Say everything there is to say of one beam's feed.
-
-    Args:
-        number: number of the beam, from 0
-    """
+    """Say everything there is to say of one beam's feed."""
     each = result.beams[number]
     tables = feed_tables(result, each)
     brief, steps = feed_brief(each, tables)
