@@ -9,6 +9,9 @@ this package is needed. Places and prices are invented.
 With ``--keep FOLDER`` what is computed of the exhaustive runs lies there, a file a place, and
 ``--minutes`` ends a call after so long: the same call again goes on where it ended. ``--places 1
 --first N`` takes one place alone.
+
+``taskset -c 0,1 ... --workers 2 --alone 0 3`` times the usual answer alone at places 0 (one band)
+and 3 (two bands).
 """
 
 from __future__ import annotations
@@ -153,6 +156,37 @@ def regret(exhaustive: list[Candidate], usual: Advice) -> tuple[float, int] | No
     return (max(lost), rivals) if rivals else None
 
 
+_NO_PRICES = b"item,unit,low,likely,high,currency,supplier,dated\n"
+
+
+def timed(seed: int, *, prices: bytes, executor: Executor | None) -> tuple[Advice, str]:
+    """Advise a place as usual; the answer, and how long it took in words."""
+    rows: list[float] = []
+    begun = time.perf_counter()
+    quick = advised(
+        random_place(seed),
+        table=usual_table(),
+        prices=prices,
+        executor=executor,
+        full=False,
+        on_candidate=lambda *_: rows.append(time.perf_counter() - begun),
+    )
+    whole = time.perf_counter() - begun
+    return quick, f"{whole:.0f} s with the first row after {rows[0]:.1f} s"
+
+
+def alone(seed: int, *, executor: Executor | None) -> None:
+    """Print how long the usual answer takes at a place."""
+    listed, _ = timed(seed, prices=_NO_PRICES, executor=executor)
+    quick, told = timed(seed, prices=invented_prices(rows_of(listed)), executor=executor)
+    full = sum(each.served.in_full for each in quick.candidates)
+    print(
+        f"place {seed}: {', '.join(quick.bands)}; {len(quick.candidates)} stations, {full} in "
+        f"full, {told}",
+        flush=True,
+    )
+
+
 def measure(
     seed: int, *, executor: Executor | None, keep: Path | None, stopped: Callable[[], bool]
 ) -> float | None:
@@ -164,7 +198,7 @@ def measure(
     whole = advised(
         text,
         table=fine,
-        prices=b"item,unit,low,likely,high,currency,supplier,dated\n",
+        prices=_NO_PRICES,
         executor=executor,
         full=True,
         keeper=keeper,
@@ -180,21 +214,12 @@ def measure(
     prices = invented_prices(rows_of(whole))
     listed = PriceList(name="prices.csv", prices=read_prices(prices.decode()))
     exhaustive = [repriced(each, listed) for each in whole.candidates]
-    rows: list[float] = []
-    quick = advised(
-        text,
-        table=usual,
-        prices=prices,
-        executor=executor,
-        full=False,
-        on_candidate=lambda *_: rows.append(time.perf_counter() - middle),
-    )
+    quick, took = timed(seed, prices=prices, executor=executor)
     lost = regret(exhaustive, quick)
     told = "no rival" if lost is None else f"{lost[0]:.3f} dB over {lost[1]} rivals"
     print(
         f"place {seed}: {', '.join(quick.bands)}; {len(exhaustive)} against "
-        f"{len(quick.candidates)} stations, {middle - begun:.0f} s against "
-        f"{time.perf_counter() - middle:.0f} s with the first row after {rows[0]:.1f} s, "
+        f"{len(quick.candidates)} stations, {middle - begun:.0f} s against {took}, "
         f"{len(quick.picks)} put forward; {told}",
         flush=True,
     )
@@ -209,7 +234,13 @@ def main() -> None:
     parser.add_argument("--first", type=int, default=0, help="number of the first place")
     parser.add_argument("--keep", type=Path, help="folder that keeps the exhaustive runs")
     parser.add_argument("--minutes", type=float, default=float("inf"), help="ends a call")
+    parser.add_argument("--alone", type=int, nargs="+", help="places to time the answer at")
     given = parser.parse_args()
+    if given.alone:
+        with process_pool(given.workers) as executor:
+            for seed in given.alone:
+                alone(seed, executor=executor)
+        return
     if given.keep is not None:
         given.keep.mkdir(parents=True, exist_ok=True)
     end = time.monotonic() + 60.0 * given.minutes

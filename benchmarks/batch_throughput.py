@@ -1,4 +1,4 @@
-"""Designs per second of the batch engine: NumPy on one core against CuPy on a graphics processor.
+"""Designs per second of the search: NumPy on one core against CuPy on a graphics processor.
 
 ``OPENBLAS_NUM_THREADS=1 PYTHONPATH=src python benchmarks/batch_throughput.py``: three elements at
 one frequency, the same random designs, median of repeated runs, arrays already in place. Without
@@ -15,12 +15,15 @@ from typing import Any
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.design.aims import directions
+from boomwright.design.array_slopes import array_slopes, band_tables
 from boomwright.solver import working_detail
 from boomwright.solver.element_response import element_family
-from boomwright.solver.parallel_array import array_figures, array_tables
 
 FREQUENCY = SPEED_OF_LIGHT
 SEED = 1
+#: ahead and back
+TOWARDS = directions(azimuth=np.array([0.0, np.pi]), elevation=np.zeros(2))
 
 
 def designs(batch: int) -> tuple[Any, Any]:
@@ -34,14 +37,21 @@ def designs(batch: int) -> tuple[Any, Any]:
 
 def rate(families: Any, batch: int, repeats: int, xp: Any, wait: Any) -> tuple[float, Any]:
     """Measure designs per second."""
-    tables = array_tables(families=families, driven=1, at=0, xp=xp)
+    tables = band_tables(families=families, driven=1, xp=xp)
     positions, halves = (xp.asarray(each) for each in designs(batch))
     times = []
     found = None
     for _ in range(repeats + 2):
         wait()
         begin = time.perf_counter()
-        found = array_figures(tables=tables, positions=positions, half_lengths=halves, xp=xp)
+        found = array_slopes(
+            tables=tables,
+            positions=positions,
+            half_lengths=halves,
+            towards=TOWARDS,
+            slopes=False,
+            xp=xp,
+        )
         wait()
         times.append(time.perf_counter() - begin)
     return batch / statistics.median(times[2:]), found
@@ -74,10 +84,14 @@ def main() -> None:
         best = max(best, speed)
         print(f"CuPy, batches of {batch:6d}: {speed:12.0f} designs/s")
         few = 256
-        tables = array_tables(families=families, driven=1, at=0)
+        tables = band_tables(families=families, driven=1)
         positions, halves = designs(batch)
-        expected = array_figures(
-            tables=tables, positions=positions[:few], half_lengths=halves[:few]
+        expected = array_slopes(
+            tables=tables,
+            positions=positions[:few],
+            half_lengths=halves[:few],
+            towards=TOWARDS,
+            slopes=False,
         )
         off = np.abs(cupy.asnumpy(found.impedance[:few]) / expected.impedance - 1.0).max()
         print(f"  largest difference of the impedance to NumPy: {off:.1e}")

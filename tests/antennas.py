@@ -9,6 +9,7 @@ from pathlib import Path
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.feed import FeedLoad
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.solver import (
     Detail,
@@ -165,4 +166,13 @@ def plain_detail(*, wavelength, degree=4):
         edge_degree=degree,
         step_degree=2,
         longest=0.25 * wavelength,
+    )
+
+
+def resonant_load(*, frequency: float, impedance: complex, quality: float) -> FeedLoad:
+    """A resistance with a reactance that rises steadily: Z + j 2 Q R (f - f0) / f0."""
+    off = np.linspace(-0.1 / 2.0, 0.1 / 2.0, 201)
+    return FeedLoad(
+        frequency=frequency * (1.0 + off),
+        impedance=impedance + 2j * quality * complex(impedance).real * off,
     )

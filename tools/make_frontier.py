@@ -21,19 +21,7 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-
-from boomwright.design.frontier import (
-    BANDWIDTHS,
-    BOOMS_WL,
-    COUNTS,
-    DIAMETERS_WL,
-    REARS_DB,
-    FrontierTable,
-    axis_numbers,
-    cell_targets,
-    frontier_table,
-)
-from boomwright.design.frontier_cells import (
+from frontier_cells import (
     NOTHING_MORE,
     STORED_KEPT,
     Cell,
@@ -45,6 +33,18 @@ from boomwright.design.frontier_cells import (
     exact_cell,
     first_designs,
     moved_design,
+)
+
+from boomwright.design.frontier import (
+    BANDWIDTHS,
+    BOOMS_WL,
+    COUNTS,
+    DIAMETERS_WL,
+    REARS_DB,
+    FrontierTable,
+    axis_numbers,
+    cell_targets,
+    frontier_table,
     short_of,
 )
 from boomwright.design.minimax import KEPT
@@ -130,7 +130,13 @@ def settled(own: CellDesign) -> CellDesign:
     for _ in range(TIMES):
         if own.breach <= STORED_KEPT:
             break
-        beyond = beyond + np.maximum(short_of(targets=targets, reached=begin) + MORE, 0.0)
+        short = short_of(
+            targets=targets,
+            front_to_rear_db=begin.front_to_rear_db,
+            swr=begin.swr,
+            resistance=begin.resistance,
+        )
+        beyond = beyond + np.maximum(short + MORE, 0.0)
         begin = stored(
             exact_cell(
                 cell=cell,

@@ -17,7 +17,6 @@ A room imports only from rooms below it.
 
 from __future__ import annotations
 
-from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -67,40 +66,17 @@ __all__ = [
     "tune",
 ]
 
-# Loaded when first used, so that the command line starts without numpy.
-_HOMES = {
-    "BoomwrightError": ("boomwright.base", "BoomwrightError"),
-    "Computation": ("boomwright.study.computing", "Computation"),
-    "Notice": ("boomwright.base", "Notice"),
-    "OnePort": ("boomwright.feed", "OnePort"),
-    "Plan": ("boomwright.plan", "Plan"),
-    "PlanError": ("boomwright.base", "PlanError"),
-    "advise": ("boomwright.session.verbs", "advise"),
-    "check_permits": ("boomwright.study.permits", "permit_plan"),
-    "check_structure": ("boomwright.study.structure", "structure_plan"),
-    "compute": ("boomwright.study.computing", "compute"),
-    "compute_reach": ("boomwright.session.verbs", "compute_reach"),
-    "frontier": ("boomwright.study.frontier_fit", "ask_trade_off"),
-    "improve": ("boomwright.session.verbs", "improve"),
-    "load": ("boomwright.session.files", "read"),
-    "make_book": ("boomwright.session.verbs", "make_book"),
-    "make_proposal": ("boomwright.session.verbs", "make_proposal"),
-    "plan_raising": ("boomwright.session.verbs", "plan_raising"),
-    "price": ("boomwright.session.verbs", "price"),
-    "report_on": ("boomwright.render.written", "report_on"),
-    "solve_feed": ("boomwright.study.feed", "feed_plan"),
-    "tune": ("boomwright.session.verbs", "tune"),
-}
-
 
 def __getattr__(name: str) -> Any:
     if name == "__version__":
         from importlib.metadata import version
 
         return version("boomwright")
-    if name in _HOMES:
-        module, attribute = _HOMES[name]
-        return getattr(import_module(module), attribute)
+    if name in __all__:
+        # Loaded when first used, so that the command line starts without numpy.
+        from boomwright.base.faces import on_demand
+
+        return on_demand(__name__)(name)
     message = f"module 'boomwright' has no attribute {name!r}"
     raise AttributeError(message)
 

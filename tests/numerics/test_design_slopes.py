@@ -16,7 +16,6 @@ from boomwright.design.minimax import least_levels
 from boomwright.design.targets import Targets, at_the_feed, front_to_rear, reflected
 from boomwright.solver import gain_dbi, solve_beam, working_detail
 from boomwright.solver.element_response import element_family
-from boomwright.solver.parallel_array import array_figures, array_tables
 
 RADIUS = 1e-3
 FREQUENCIES = SPEED_OF_LIGHT * np.array([0.9875, 1.0, 1.0125])
@@ -188,26 +187,6 @@ def test_weights_are_spherical_bessel_functions():
         np.testing.assert_allclose(weights[order], expected, rtol=1e-9, atol=1e-15)
         slope = sign * spherical_jn(2 * order, at, derivative=True)
         np.testing.assert_allclose(slopes[order], slope, rtol=1e-9, atol=1e-14)
-
-
-@pytest.mark.parametrize("at", range(3))
-def test_figures_are_those_of_the_batch_engine(families, tables, designs, at):
-    found = array_slopes(
-        tables=tables,
-        positions=designs[0],
-        half_lengths=designs[1],
-        towards=directions(azimuth=np.array([0.0, np.pi]), elevation=np.zeros(2)),
-    )
-    engine = array_figures(
-        tables=array_tables(families=families, driven=1, at=at),
-        positions=designs[0],
-        half_lengths=designs[1],
-        points=12,
-    )
-    # Both interpolate in the length, one before and one after closing the gaps.
-    np.testing.assert_allclose(found.impedance[:, at], engine.impedance, rtol=3e-4, atol=0.0)
-    ahead = 10.0 * np.log10(engine.forward)
-    np.testing.assert_allclose(found.gain_db[:, at, 0], ahead, rtol=0.0, atol=5e-4)
 
 
 @pytest.mark.parametrize("closest", [0.035, 0.055, 0.07, 0.1])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import threading
 import time
 
@@ -11,6 +12,7 @@ from bent_plans import hexagon
 from boomwright.base import PlanError
 from boomwright.plan.shapes import shape_plan
 from boomwright.web.edits import Act, Corner, Lengthen, Move, Raise, Write
+from boomwright.web.form_edits import Fill
 from fakes.desk import PLAN, fake_desk
 
 
@@ -318,3 +320,19 @@ def test_the_middle_of_a_wire_takes_its_element_along():
     desk.apply(Corner(beam=0, point=number, x=point.place[0] + 0.1, y=0.0), gesture=0)
     driven = desk.plan.beams[0].elements[1]
     assert driven.position == pytest.approx(point.place[0] + 0.1, abs=1e-3)
+
+
+def test_beams_on_one_boom_are_raised_and_turned_together():
+    desk = fake_desk(shape_plan("hexagon", band="20 m", further=["15 m"], height=9.0))
+    desk.apply(Raise(beam=1, height=7.5), gesture=0)
+    assert [beam.height for beam in desk.plan.beams] == [7.5, 7.5]
+    desk.apply(Write(place="beam[0].heading", text="120 deg"), gesture=0)
+    desk.apply(Fill(place="beam[0]", values={"height": "8 m"}), gesture=0)
+    assert [(beam.heading, beam.height) for beam in desk.plan.beams] == [
+        (pytest.approx(math.radians(120.0)), 8.0)
+    ] * 2
+    # What is no height stays refused, and one step of undo takes both back.
+    with pytest.raises(PlanError):
+        desk.apply(Write(place="beam[1].height", text="high"), gesture=0)
+    act(desk, "undo")
+    assert [beam.height for beam in desk.plan.beams] == [7.5, 7.5]

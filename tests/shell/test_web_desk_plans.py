@@ -128,7 +128,8 @@ def test_no_name_leads_out_of_the_folder(folder, name):
 def test_the_socket_refuses_such_names_and_lives_on(client, folder, name, action):
     with Window(client) as window:
         window.tell(kind="shelve", action=action, name=name)
-        assert "->" in window.until("shelf")["refused"]
+        # What is wrong, then what to do.
+        assert re.fullmatch(r"\S.+[.?] [A-Z].+[.?]", window.until("shelf")["refused"])
         window.tell(kind="act", action="look")
         assert window.until("quick")
     assert "not yours" in (folder.parent / "secret.toml").read_text()
@@ -196,7 +197,7 @@ def test_a_place_is_kept_stations_are_put_together_and_the_chosen_one_is_opened(
         assert client.get("/beam").url.path == "/start"
         with Window(client, "start") as window:
             refused = seek(window, name="garden", typed=GARDEN | {"highest": "seven"})
-            assert refused["places"] == ["place.highest"]
+            assert [each["path"] for each in refused["faults"]] == ["place.highest"]
             assert not (tmp_path / "garden.toml").exists()
             found = seek(window, name="garden", typed=GARDEN)
             assert "hexagon-shaped wire beam on light pole" in found["html"]
@@ -270,7 +271,7 @@ def test_a_new_plan_is_made_of_what_was_typed(client, folder):
             window.tell(kind="begin", name="new", further=False, typed=typed | {wrong: "nowhere!"})
             refused = window.until("shelf")["refused"]
             assert said in refused
-            assert "->" in refused
+            assert re.fullmatch(r"[A-Z].+[.?] [A-Z].+[.?]", refused)
         window.tell(kind="begin", name="new", further=False, typed=typed)
         assert window.until("moved")["address"] == "/beam"
     plan = read_plan((folder / "new.toml").read_text())

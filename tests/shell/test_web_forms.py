@@ -27,7 +27,8 @@ from boomwright.web.app import _Pages
 from boomwright.web.edits import MessageError, read_message
 from boomwright.web.form_edits import Fill, TakeOut
 from boomwright.web.homes import home_of, roots_of
-from boomwright.web.plan_forms import sheet_tables, table_form, told
+from boomwright.web.plan_forms import sheet_tables, table_form
+from boomwright.web.refusing import told
 from boomwright.web.sheets import SHEETS
 from boomwright.web.view import View
 from fakes.desk import PLAN, fake_desk
@@ -300,16 +301,20 @@ def test_faults_come_with_their_place_in_words():
     assert refusal["faults"][0]["where"] == "driven element, half, row 1, exposed length"
 
 
-def test_a_remedy_names_tables_in_words():
+def test_a_remedy_names_tables_keys_and_values_in_words():
     text = packaged_text("demo.toml").replace(
         "[support.tube]", '[support.tower]\nsource = "maker"\n\n[support.tube]'
     )
+    text = re.sub(r"ground_crew = \d", 'ground_crew = "three"', text)
     with pytest.raises(PlanError) as refused:
         read_plan(text)
     remedies = [fault.remedy for fault in refused.value.faults]
     assert "keep [support.tower] or [support.tube], not both" in remedies
-    said = [fault.remedy for fault in told(refused.value, text).faults]
-    assert "keep the tower or the tube, not both" in said
+    faults = told(refused.value, text).faults
+    assert "keep the tower or the tube, not both" in [fault.remedy for fault in faults]
+    (crew,) = (fault for fault in faults if fault.path == "raising.ground_crew")
+    assert crew.message == "this is no whole number"
+    assert crew.remedy == "write a whole number from 0 to 100"
 
 
 @pytest.mark.parametrize(

@@ -273,7 +273,7 @@ def test_a_search_of_the_page_survives_a_kill(desk, client, tmp_path):
         placed = [length_text(each.position, system="metric") for each in whole.after.elements]
         assert [row[1] for row in found["elements"]["rows"]] == placed
         window.ask(kind="improve", action="resume")
-        assert "no search for this beam" in window.until("refused")["text"]
+        assert "No search for this beam" in window.until("refused")["text"]
 
 
 @pytest.mark.slow

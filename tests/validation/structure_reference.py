@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from boomwright.parts import Element, TubeSection
+from boomwright.structure.support import guy_solver
 
 _DATA = Path(__file__).parent / "data"
 _CHECKS = {
@@ -36,3 +37,8 @@ WORKED = Element(
 def expected(name: str) -> Any:
     """Give the expected value or values of one check."""
     return _CHECKS[name]["expected"]
+
+
+def solve_guyed_mast(*, mast, loads, wind_deg, line_load=lambda _height: 0.0):
+    """One wind direction of those that ``scan_wind`` solves."""
+    return guy_solver._settled(guy_solver._setting(mast, loads, line_load), (wind_deg,))[0]

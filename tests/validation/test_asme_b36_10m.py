@@ -5,15 +5,32 @@ from __future__ import annotations
 import pytest
 from structure_reference import FOOT, INCH, POUND, expected
 
+from boomwright.plan.shapes import POLES
 from boomwright.structure import TubeShape
-from boomwright.structure.support.mast_stock import MAST_TUBES
 
 #: steel, 0.2836 lb/in3 [N/m^3]
 STEEL_WEIGHT = 0.2836 * POUND / INCH**3
+#: outer diameter and wall as the standard has them
+PIPES = {"2 in Sch 40": (2.375, 0.154), "1-1/2 in Sch 40": (1.900, 0.145)}
+
+
+def _shape(diameter, wall):
+    return TubeShape(diameter=diameter * INCH, wall=wall * INCH)
+
+
+def test_poles_of_a_first_plan_are_pipes_of_the_standard():
+    # Schedule 40 and 80 sizes of the poles and masts that a first plan takes, in inches.
+    listed = {
+        (2.375, 0.218), (1.9, 0.2), (2.875, 0.203), (3.5, 0.216), (2.875, 0.276), (4.5, 0.237),
+        (3.5, 0.3),
+    }  # fmt: skip
+    for pole in POLES:
+        for tube in (pole.tube, pole.mast):
+            assert any(tube == pytest.approx((d * INCH, w * INCH), abs=6e-5) for d, w in listed)
 
 
 def _row(name):
-    shape = MAST_TUBES[name]
+    shape = _shape(*PIPES[name])
     return (
         shape.diameter / INCH,
         shape.wall / INCH,
@@ -34,14 +51,14 @@ def test_one_and_a_half_inch_schedule_40():
 
 
 def test_two_inch_tube_of_a_quarter_wall():
-    shape = MAST_TUBES["2.000 x 0.250 in tube"]
+    shape = _shape(2.0, 0.25)
     assert shape.second_moment / INCH**4 == pytest.approx(expected("tube_2x025_I"), abs=1e-4)
     assert shape.modulus / INCH**3 == pytest.approx(expected("tube_2x025_I"), abs=1e-4)
 
 
 def test_torsion_and_plastic_modulus():
     # Textbook row for 2 in Schedule 40: 1.121 in3 in torsion.
-    shape = MAST_TUBES["2 in Sch 40"]
+    shape = _shape(*PIPES["2 in Sch 40"])
     assert shape.torsion_modulus / INCH**3 == pytest.approx(1.121, abs=1e-3)
     assert shape.plastic_modulus > shape.modulus
 

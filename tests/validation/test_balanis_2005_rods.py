@@ -7,9 +7,9 @@ import math
 import pytest
 from feed_checks import check
 
+from antennas import resonant_load
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.feed import (
-    FeedLoad,
     RodGeometry,
     design_folded_element,
     design_gamma,
@@ -19,7 +19,7 @@ from boomwright.feed import (
 FREQUENCY = 14.15e6
 K = 2.0 * math.pi * FREQUENCY / SPEED_OF_LIGHT
 # A driven element of a beam: low resistance, a little short.
-LOAD = FeedLoad.resonant(frequency=FREQUENCY, impedance=28 - 12j, quality=12.0)
+LOAD = resonant_load(frequency=FREQUENCY, impedance=28 - 12j, quality=12.0)
 GEOMETRY = RodGeometry(element_diameter=25.4e-3, rod_diameter=10e-3, spacing=90e-3)
 
 
@@ -74,7 +74,7 @@ def test_folded_half_wave_dipole_of_equal_conductors():
     geometry = RodGeometry(element_diameter=10e-3, rod_diameter=10e-3, spacing=0.2)
     assert geometry.step_up == pytest.approx(values["inputs"]["step_up"], rel=1e-12)
     match = design_folded_element(
-        load=FeedLoad.resonant(frequency=FREQUENCY, impedance=impedance, quality=8.0),
+        load=resonant_load(frequency=FREQUENCY, impedance=impedance, quality=8.0),
         frequency=FREQUENCY,
         geometry=geometry,
         half_length=SPEED_OF_LIGHT / FREQUENCY / 4.0,

@@ -13,7 +13,7 @@ from math import cos, pi, radians, sin, sqrt
 
 import numpy as np
 import pytest
-from structure_reference import WORKED
+from structure_reference import WORKED, solve_guyed_mast
 
 from boomwright.parts import MATERIALS
 from boomwright.structure import (
@@ -30,7 +30,7 @@ from boomwright.structure import (
 from boomwright.structure.beam.boom import arm_bending
 from boomwright.structure.beam.stepped import cantilever, wind_loads
 from boomwright.structure.ground.pads import check_pad
-from boomwright.structure.support.guy_solver import GuyedMast, solve_guyed_mast
+from boomwright.structure.support.guy_solver import GuyedMast
 from boomwright.structure.support.guys import STRANDS, ring_stiffness
 from boomwright.structure.support.held_beam import SideLoad
 from boomwright.structure.support.mast import MastLoad, mast_bending

@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import cos, hypot, pi, radians, sin, sqrt
 
 import pytest
-from structure_reference import FOOT, POUND, expected
+from structure_reference import FOOT, POUND, expected, solve_guyed_mast
 
 from boomwright.plan.doubts import GUY_RADIUS, RING_SPACING
 from boomwright.structure import GuyLevel, Strand
@@ -15,7 +15,6 @@ from boomwright.structure.support.guy_solver import (
     GuyedMast,
     guyed_course,
     scan_wind,
-    solve_guyed_mast,
 )
 from boomwright.structure.support.guys import (
     INITIAL_SHARE,

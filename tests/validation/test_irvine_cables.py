@@ -6,12 +6,12 @@ from math import cos, hypot
 
 import numpy as np
 import pytest
-from structure_reference import expected
+from structure_reference import expected, solve_guyed_mast
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure import GuyLevel
 from boomwright.structure.support.guy_laws import CableLaw, unstretched_length
-from boomwright.structure.support.guy_solver import GuyedMast, solve_guyed_mast
+from boomwright.structure.support.guy_solver import GuyedMast
 from boomwright.structure.support.guys import STRANDS, GuyLoad, sagging_share
 from boomwright.structure.support.held_beam import SideLoad
 from catenary import sagging_tensions

@@ -11,10 +11,11 @@ import pytest
 from reach_checks import check
 
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.reach.ground_zones import GroundZone, ZonedGround, ground_factor
+from boomwright.reach.ground_zones import GroundZone, ZonedGround
 from boomwright.reach.terrain import gain_over_terrain
 from boomwright.reach.terrain_profile import TerrainProfile
 from boomwright.solver import PERFECT_GROUND, Ground
+from zoned_factor import ground_factor
 
 FLAT = TerrainProfile(distance=np.array([0.0, 400.0, 5000.0]), height=np.full(3, 12.0))
 FREQUENCY = 14e6

@@ -13,10 +13,10 @@ import numpy as np
 import pytest
 from feed_checks import check
 
+from antennas import resonant_load
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.feed import (
     CoaxType,
-    FeedLoad,
     LineSection,
     SeriesCapacitor,
     SeriesInductor,
@@ -63,7 +63,7 @@ def test_example_2_5_quarter_wave():
     assert quarter_wave_impedance(
         load=given["R_load_ohm"], reference=given["Z0_ohm"]
     ) == pytest.approx(values["expected"], abs=0.005)
-    load = FeedLoad.resonant(frequency=50e6, impedance=100.0, quality=5.0)
+    load = resonant_load(frequency=50e6, impedance=100.0, quality=5.0)
     match = design_quarter_wave(load=load, frequency=50e6, velocity_factor=0.66)
     assert complex(match.transform(impedance=100.0, frequency=50e6)) == pytest.approx(50.0)
 
@@ -71,7 +71,7 @@ def test_example_2_5_quarter_wave():
 def test_example_5_1_l_section():
     # ZL = 200 - j100, Z0 = 100 ohm, 500 MHz: C 0.92 pF with L 38.8 nH, or L 46.1 nH with
     # C 2.61 pF (from memory, off a chart: 1 %).
-    load = FeedLoad.resonant(frequency=500e6, impedance=200 - 100j, quality=5.0)
+    load = resonant_load(frequency=500e6, impedance=200 - 100j, quality=5.0)
     matches = design_l_sections(load=load, frequency=500e6, reference=100.0)
     assert len(matches) == 2
     (shunt_c, series_l), (shunt_l, series_c) = (match.stages for match in matches)
@@ -88,7 +88,7 @@ def test_example_5_1_l_section():
 def test_example_5_2_single_shunt_stub():
     # ZL = 60 - j80, Z0 = 50 ohm, shorted stubs: d 0.110 and 0.260, l 0.095 and 0.405
     # wavelengths (from memory, off a chart: 0.001).
-    load = FeedLoad.resonant(frequency=2e9, impedance=60 - 80j, quality=5.0)
+    load = resonant_load(frequency=2e9, impedance=60 - 80j, quality=5.0)
     wavelength = SPEED_OF_LIGHT / 2e9
     near, far = design_single_stub(load=load, frequency=2e9, end="short")
     printed = [(0.110, 0.095), (0.260, 0.405)]
@@ -103,7 +103,7 @@ def test_hairpin_points(which):
     # Derived from the L-network identity of section 5.1.
     values = check("hairpin-points")
     resistance = values["inputs"]["Ra_ohm"][which]
-    load = FeedLoad.resonant(frequency=14.1e6, impedance=resistance, quality=10.0)
+    load = resonant_load(frequency=14.1e6, impedance=resistance, quality=10.0)
     found = design_hairpin(load=load, frequency=14.1e6, spacing=0.1, diameter=6e-3)
     printed = values["expected"]
     assert found.quality == pytest.approx(printed["Q"][which], rel=1e-4)

@@ -34,6 +34,6 @@ def test_distance_and_both_bearings():
     assert path.distance == pytest.approx(printed["distance_m"], abs=1e-3)
     arc_second = 1.0 / 3600.0
     assert path.bearing_deg == pytest.approx(_degrees(printed["azimuth12"]), abs=0.01 * arc_second)
-    assert math.degrees(path.return_bearing) == pytest.approx(
+    assert math.degrees(path.arrival_bearing + math.pi) % 360.0 == pytest.approx(
         _degrees(printed["azimuth21"]), abs=0.01 * arc_second
     )

@@ -2,25 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import ast
+from collections.abc import Callable
 from importlib import import_module
+from importlib.util import find_spec
 from typing import Any
 
 
-def on_demand(room: str, homes: Mapping[str, str]) -> Callable[[str], Any]:
-    """Make the ``__getattr__`` of a package.
-
-    Args:
-        room: name of the package
-        homes: module below it -> names that it gives, parted by spaces
-    """
-    home = {name: module for module, names in homes.items() for name in names.split()}
+def on_demand(room: str) -> Callable[[str], Any]:
+    """Make the ``__getattr__`` of a package from what its face imports for the type checker."""
+    homes: dict[str, tuple[str, str]] = {}
 
     def load(name: str) -> Any:
-        if name not in home:
+        if not homes:
+            face = find_spec(room)
+            source = face.loader.get_source(room)  # type: ignore[union-attr]
+            for node in ast.walk(ast.parse(source)):
+                if isinstance(node, ast.ImportFrom):
+                    for each in node.names:
+                        homes[each.asname or each.name] = str(node.module), each.name
+        if name not in homes:
             message = f"module {room!r} has no attribute {name!r}"
             raise AttributeError(message)
-        found = getattr(import_module(f"{room}.{home[name]}"), name)
+        module, given = homes[name]
+        found = getattr(import_module(module), given)
         setattr(import_module(room), name, found)
         return found
 

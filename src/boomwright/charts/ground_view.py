@@ -97,7 +97,6 @@ def ground_view(
 
     Args:
         reach: half of what the picture shows [m]
-        kind: what the picture is, for its reader
         width: width of the picture [user units]
     """
     room = width - 230.0

@@ -6,4 +6,4 @@ what is said when something is wrong and the exit statuses. Start-up loads no ar
 command asks for the rooms it needs.
 """
 
-from boomwright.cli.commands import run as run
+from boomwright.cli.commands import run

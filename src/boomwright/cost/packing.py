@@ -5,6 +5,8 @@
 3. If a gap is left, every pattern that a better plan could use (reduced cost below the gap) is
    listed and the whole-number problem over them is solved, which closes the gap or proves it.
 
+Few pieces need none of that: every way to cut them is gone through.
+
 Lengths are whole tenths of a millimetre inside: pieces and saw cuts rounded up, stock down.
 The bound is proven for lengths so rounded.
 """
@@ -13,7 +15,8 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
+from itertools import product
 from typing import Final
 
 import numpy as np
@@ -21,6 +24,8 @@ from numpy.typing import NDArray
 
 Pattern = tuple[int, tuple[int, ...]]  # index of the stock length, count of each piece length
 
+#: most choices among the pieces that are all gone through
+_FEW: Final = 100
 #: most patterns listed when closing the gap
 _PATTERN_CAP: Final = 30_000
 #: lengths are counted in tenths of a millimetre
@@ -151,6 +156,29 @@ def _first_fit(problem: _Problem) -> list[Pattern]:
     return patterns
 
 
+def _cheapest(problem: _Problem) -> list[Pattern]:
+    """Least weight of all: each bar takes one of the longest pieces left, and any others."""
+
+    @cache
+    def cut(left: tuple[int, ...]) -> tuple[float, tuple[Pattern, ...]]:
+        found: tuple[float, tuple[Pattern, ...]] = (math.inf if any(left) else 0.0, ())
+        longest = next((index for index, count in enumerate(left) if count), 0)
+        for counts in product(*(range(count, -1, -1) for count in left)):
+            if not counts[longest]:
+                break
+            used = sum(c * s for c, s in zip(counts, problem.sizes, strict=True))
+            fits = [s for s, capacity in enumerate(problem.capacity) if capacity >= used]
+            if fits:
+                stock = min(fits, key=lambda s: problem.costs[s])
+                rest = cut(tuple(n - c for n, c in zip(left, counts, strict=True)))
+                weight = problem.costs[stock] + rest[0]
+                if weight < found[0] * (1.0 - 1e-12):
+                    found = weight, ((stock, counts), *rest[1])
+        return found
+
+    return list(cut(problem.demand)[1])
+
+
 def _relaxation(problem: _Problem) -> tuple[list[Pattern], float, NDArray[np.float64]]:
     """Columns, lower bound and piece values of the linear relaxation."""
     # The optimisers take long to load and only packing needs them.
@@ -237,15 +265,22 @@ def _whole(problem: _Problem, patterns: list[Pattern]) -> tuple[list[Pattern], f
     chosen: list[Pattern] = []
     for pattern, count in zip(patterns, np.rint(solved.x).astype(int), strict=True):
         chosen += [pattern] * int(count)
-    weight = sum(problem.costs[stock] for stock, _ in chosen)
-    return chosen, weight, float(solved.mip_dual_bound)
+    return chosen, _weight(problem, chosen), float(solved.mip_dual_bound)
+
+
+def _weight(problem: _Problem, plan: list[Pattern]) -> float:
+    return sum(problem.costs[stock] for stock, _ in plan)
 
 
 def _solve(problem: _Problem) -> tuple[list[Pattern], float]:
+    plan = _first_fit(problem)
+    weight = _weight(problem, plan)
+    if math.prod(count + 1 for count in problem.demand) <= _FEW:
+        best = _cheapest(problem)
+        least = _weight(problem, best)
+        return (best, least) if least < weight * (1.0 - 1e-9) else (plan, weight)
     columns, relaxed, values = _relaxation(problem)
     bound = _lift(relaxed, problem.grain)
-    plan = _first_fit(problem)
-    weight = sum(problem.costs[stock] for stock, _ in plan)
     trial, trial_weight, _ = _whole(problem, columns)
     if trial_weight < weight:
         plan, weight = trial, trial_weight
@@ -321,10 +356,6 @@ def pack(
         kerf: length lost in each saw cut [m]
         costs: price of each stock length; None to make the bought length least [currency]
             (n_stock,)
-
-    Raises:
-        ValueError: when a piece is longer than the longest stock, or a length or cost is not
-            positive
     """
     return _packed(
         tuple(pieces), tuple(stock_lengths), kerf, None if costs is None else tuple(costs)

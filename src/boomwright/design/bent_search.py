@@ -337,11 +337,7 @@ def judged(figures: BandFigures, targets: Targets, beam: Beam) -> tuple[float, f
 
 
 def bent_problem(*, beam: Beam, wish: Wish) -> BentProblem:
-    """Make a search problem.
-
-    Raises:
-        WishError: when the wish asks for what this search does not do
-    """
+    """Make a search problem."""
     count = len(beam.elements)
     _refuse(beam, wish, count)
     order = sorted(range(count), key=lambda i: beam.elements[i].position)
@@ -478,11 +474,7 @@ def search_bent(
     on_progress: OnProgress | None = None,
     prepare: Preparer | None = None,
 ) -> SearchState:
-    """Climb from the beam given and from a few starts around it.
-
-    Raises:
-        WishError: when the state given belongs to another search
-    """
+    """Climb from the beam given and from a few starts around it."""
     now = taken_up(state, seed=seed, starts=starts)
     total = min(starts, _MOST_STARTS)
     generator = np.random.default_rng(seed)

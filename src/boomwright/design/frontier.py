@@ -16,10 +16,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.space import WishError
-from boomwright.design.targets import Targets
+from boomwright.design.targets import Targets, reflection_loss_db
 
 Floats = NDArray[np.float64]
 Integers = NDArray[np.int64]
@@ -91,7 +91,7 @@ def cell_targets(*, bandwidth: float, rear_db: float) -> Targets:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class FrontierTable:
+class FrontierTable(ReadOnlyArrays):
     """All cells."""
 
     #: number of elements, and numbers of the boom, diameter, bandwidth and rear demand within their
@@ -104,11 +104,6 @@ class FrontierTable:
     kept: NDArray[np.bool_]  #: whether all demands are kept [-] (c,)
     positions: Floats  #: places along the boom [wavelengths] (c, 16)
     half_lengths: Floats  #: half lengths [wavelengths] (c, 16)
-
-    def __post_init__(self) -> None:
-        names = ("gain_dbi", "front_to_rear_db", "swr", "resistance", "positions", "half_lengths")
-        for name in names:
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     def packed(self) -> dict[str, NDArray[Any]]:
         """Write the table as small arrays for a file [-] (c, ...)."""
@@ -149,7 +144,26 @@ class FrontierPoint:
     kept: bool  #: whether the demand on the rear is kept there
     positions: Floats  #: places of a design on or next to the frontier [wavelengths] (n_elements,)
     half_lengths: Floats  #: its half lengths [wavelengths] (n_elements,)
-    interpolated: bool  #: True when lengths were mixed from designs for two diameters
+
+
+def short_of(*, targets: Targets, front_to_rear_db: float, swr: float, resistance: float) -> Floats:
+    """How far worst figures fall short of a cell's demands, below 0 when they are kept.
+
+    Args:
+        front_to_rear_db: [dB]
+        swr: [-]
+        resistance: at the feed [ohm]
+
+    Returns:
+        front-to-rear ratio, loss by reflection, resistance at the feed [dB] (3,)
+    """
+    return np.array(
+        [
+            targets.least_front_to_rear_db - front_to_rear_db,
+            reflection_loss_db(swr=swr) - reflection_loss_db(swr=targets.most_swr),
+            10.0 * np.log10(targets.resistance[0] / resistance),
+        ]
+    )
 
 
 def frontier_at(
@@ -227,7 +241,6 @@ def frontier_at(
         kept=bool(table.kept[nearest]) and not beyond,
         positions=places[:count],
         half_lengths=halves[:count],
-        interpolated=mixed,
     )
 
 

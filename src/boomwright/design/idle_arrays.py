@@ -47,15 +47,12 @@ def searched_neighbours(beam: Beam) -> tuple[Beam, ...]:
 def idle_array(
     *, beam: Beam, tables: BandTables, frequencies: Floats, base: float, detail: Detail
 ) -> IdleArray | None:
-    """Make the elements beside a beam.
+    """Make the elements beside a beam; None when nothing stands beside it.
 
     Args:
         tables: elements of the beam
         frequencies: frequencies of the search [Hz] (f,)
         base: place on the boom that the search counts from [m]
-
-    Returns:
-        None when nothing stands beside it
     """
     others = searched_neighbours(beam)
     if not others:

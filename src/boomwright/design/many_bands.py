@@ -98,13 +98,10 @@ def search_bands(
 
     Args:
         beam: first design: elements of all bands in place
-        uses: the bands, at least one
         boom_limit: longest boom [m]
         closest: smallest distance of neighbours [m]
         places: dimensions are whole multiples of this; None for the shop's usual grid at the
             shortest wave [m]
-        executor: where to climb; None for here
-        on_progress: told how far it is; False stops
 
     Raises:
         WishError: when the bands or the beam cannot be searched

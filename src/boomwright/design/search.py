@@ -77,11 +77,6 @@ def search(
 
     Args:
         problem: the problem; it travels to the workers
-        executor: where to climb; None for here
-        on_progress: told how far it is; False stops
-
-    Raises:
-        WishError: when the state given belongs to another search
     """
     now = taken_up(state, seed=seed, starts=starts)
     tell = _Teller(now, starts, on_progress)

@@ -222,9 +222,7 @@ def slopes_of(
 
     Args:
         both: positions, counted as the search does, then half lengths [m] (b, 2 n_elements)
-        towards: directions watched (d,)
         around_first: whether all designs have the places of the first and nearly its half lengths
-        slopes: whether slopes are wanted
     """
     idle, count = problem.idle, problem.space.count
     if idle is None:

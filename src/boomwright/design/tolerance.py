@@ -99,7 +99,6 @@ def tolerance_of(
     Args:
         errors: how accurately it is built; None for usual care
         allowance: what may be lost; None for 0.1 dB, 3 dB and 0.2
-        go_on: asked between batches of beams; False stops
 
     Raises:
         WishError: when the beam cannot be searched, or it was stopped

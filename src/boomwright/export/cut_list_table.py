@@ -7,7 +7,7 @@ import io
 from collections.abc import Mapping
 
 from boomwright.base.unit_text import METRES_PER_INCH
-from boomwright.parts import Beam, Hole
+from boomwright.parts import TIP_JOINT, Beam, Hole
 from boomwright.plan.model import Plan
 from boomwright.plan.resolve import station_assembly
 from boomwright.report.build.dimensions import CutLength, cut_length
@@ -54,6 +54,7 @@ def _holes_cells(holes: tuple[Hole, ...]) -> list[str]:
         told = [
             f"{hole.diameter / step:.{digits + 1}f} {unit} at "
             + " ".join(f"{place / step:.{digits}f}" for place in hole.at)
+            + (" after trimming" if hole.purpose == TIP_JOINT else "")
             for hole in holes
         ]
         cells.append("; ".join(told))

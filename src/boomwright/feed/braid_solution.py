@@ -56,9 +56,6 @@ def solve_braid(
     Args:
         frequency: frequency; None takes the design frequency [Hz]
         setting: ground and memory; None is free space
-
-    Raises:
-        BoomwrightError: when the line cannot run so
     """
     setting = setting or FieldSetting()
     at = np.array([beam.design_frequency if frequency is None else frequency])

@@ -59,10 +59,6 @@ def solve_folded(
         gap: width of the split in the fed conductor [m]
         reference: resistance of the line [ohm]
         balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
-        setting: ground and memory; None is free space
-
-    Raises:
-        BoomwrightError: when the field reaches no resonance
     """
     setting = setting or FieldSetting()
     shape = FoldedShape(conductor_diameter=conductor_diameter, spacing=spacing, gap=gap)

@@ -161,13 +161,9 @@ def solve_behind_split(
 
     Args:
         design: circuit design for a load, such as ``design_quarter_wave`` with its settings
-        setting: ground and memory; None is free space
 
     Returns:
         the match; ``comparisons`` holds impedance and tips
-
-    Raises:
-        BoomwrightError: when the element cannot be trimmed as designed
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 
 Floats = NDArray[np.float64]
 
@@ -19,17 +19,13 @@ _HALVINGS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Iteration:
+class Iteration(ReadOnlyArrays):
     """Where an iteration ended."""
 
     values: Floats  #: the dimensions [any unit] (n,)
     residual: Floats  #: what is left of the wanted zero [any unit] (n,)
     converged: bool  #: whether all residuals are within the tolerance
     evaluations: int  #: how often the residual was computed
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "values", read_only(self.values))
-        object.__setattr__(self, "residual", read_only(self.residual))
 
 
 def iterate(

@@ -9,19 +9,6 @@ from boomwright.feed.matches import FeedLoad, Match, make_match
 from boomwright.feed.stages import ElementTrim, End, LineSection, ShuntStub, Stage
 
 
-def electrical_length(*, length: float, frequency: float, velocity_factor: float) -> float:
-    """Phase delay of a line.
-
-    Args:
-        length: physical length [m]
-        velocity_factor: speed on the line over that of light [-]
-
-    Returns:
-        2 pi f l / (v c) [rad]
-    """
-    return 2.0 * math.pi * frequency * length / (SPEED_OF_LIGHT * velocity_factor)
-
-
 def phasing_line_length(*, delay: float, frequency: float, velocity_factor: float) -> float:
     """Length of the line that delays by a phase, when it is matched at its end.
 

@@ -45,32 +45,6 @@ class FeedLoad:
             msg = "feed load: frequencies must rise and every resistance must be above 0 ohm"
             raise BoomwrightError(msg)
 
-    @classmethod
-    def resonant(
-        cls,
-        *,
-        frequency: float,
-        impedance: complex,
-        quality: float,
-    ) -> FeedLoad:
-        """Model the load as a resistance with a reactance that rises steadily.
-
-        Args:
-            frequency: frequency of the impedance [Hz]
-            impedance: impedance there [ohm]
-            quality: Q of the element: f / (2 R) times the slope of the reactance [-]
-
-        Returns:
-            Z + j 2 Q R (f - f0) / f0 {common-practice-element-q}
-        """
-        off = np.linspace(-0.1 / 2.0, 0.1 / 2.0, 201)
-        return cls(
-            frequency=frequency * (1.0 + off),
-            impedance=np.asarray(
-                impedance + 2j * quality * complex(impedance).real * off, dtype=np.complex128
-            ),
-        )
-
     def at(self, frequency: ArrayLike) -> Complex:
         """Impedance at other frequencies, by cubic spline [ohm] (m,).
 

@@ -23,7 +23,7 @@ from boomwright.parts.element_parts import (
     plate_holes,
     u_bolt_nuts,
 )
-from boomwright.parts.folded_parts import folded_parts
+from boomwright.parts.folded_parts import folded_parts, strap
 from boomwright.parts.hardware import (
     BOLT_PROUD,
     BOOM_WEEP,
@@ -38,12 +38,10 @@ from boomwright.parts.hardware import (
     MAST_PLATE_MASS,
     ROD_BEHIND,
     ROD_BEYOND,
-    SCREW_PROUD,
     SLEEVE_PLAY,
     SLEEVE_REACH,
     SLEEVE_WALL,
     STRAP,
-    TERMINAL,
     TERMINAL_HOLE,
     TRUSS_EYE,
     WEEP,
@@ -262,7 +260,8 @@ def _boom_sleeve(
         holes=(Hole(diameter=_BOLT_HOLE, at=tuple(sorted(at)), purpose="through bolt",
                     way=_SLEEVE_WAY),),
         fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4,
-                            how="through bolt, stainless, with lock nut,", size=_BOLT),),
+                            how="through bolt, stainless, with lock nut,", size=_BOLT,
+                            grip=boom.diameter),),
         price_key=kind.name, quantity=2.0 * reach, unit="m",
         known="plan" if given else "assumed", basis="" if given else _TRADE,
     )  # fmt: skip
@@ -471,19 +470,13 @@ def _mast_bolts(
 
 
 def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tuple[Part, ...]:
-    """List rods, straps, capacitor, box and cable of the feed of a beam.
-
-    Args:
-        line: feed line that runs along the boom; empty while the plan gives none
-    """
+    """List rods, straps, capacitor, box and cable of the feed of a beam."""
     number, driven = next(
         (number, each) for number, each in enumerate(frame.order, 1) if each.role == "driven"
     )
     x = driven.position - frame.rear
     z = element_height(driven, boom_diameter=frame.boom_diameter)
-    clamp = None if boom is None else boom.clamp
-    ahead = clamp is not None and clamp > x
-    way = {"forward": 1.0, "rearward": -1.0}.get(frame.hardware.rods, -1.0 if ahead else 1.0)
+    way = 1.0 if frame.beam.rods_forward else -1.0
     base = Part(
         mark="", name="", role="match", carrier=frame.beam.name, group="feed", form="rod",
         material=frame.beam.material.name,
@@ -550,18 +543,11 @@ def _rods(
         )
         for mark, name, bar in lines
     ]  # fmt: skip
-    clamped = Hole(diameter=TERMINAL_HOLE, at=(-0.5 * apart, 0.5 * apart), purpose="clamp screw",
-                   way="square through the strap", proud=stands(SCREW_PROUD, TERMINAL))  # fmt: skip
+    held_by = (rod, rod) if feed.kind == "hairpin" else (element, rod)[:: int(way)]
     found += [
-        replace(
-            base, mark=mark, name=name, form="plate", solids=(block,),
-            mass=weighed(base.material, (block,)), holes=(clamped,), **whose(hardware.strap),
-            fasteners=(Fastener(name="clamp screw, stainless", count=2,
-                                how="clamp screw, stainless,", size=TERMINAL),),
-            price_key="strap with clamps",
-        )
+        strap(replace(base, mark=mark, name=name), block, apart, held_by, hardware)
         for mark, name, block in straps
-    ]  # fmt: skip
+    ]
     return found
 
 

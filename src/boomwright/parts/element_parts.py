@@ -41,6 +41,7 @@ _LARGE_TUBE = 0.019
 _RIVETS, _DRILL_OVER = (0.0048, 0.0032), 0.0001
 _TRADE = "common practice"
 #: how the holes of a joint, of a terminal and of a plate are drilled {common-practice-building}
+JOINT, TIP_JOINT = "joint", "outermost joint, drilled after trimming"
 _JOINT_WAY = "from above and from below in turn, both tubes at once"
 TERMINAL_WAY = "upright, through both walls"
 _PLATE_WAY = "square through the plate"
@@ -197,9 +198,6 @@ def mount_group(number: int) -> str:
 def left_tubes(parts: Iterable[Part]) -> dict[str, list[Part]]:
     """Tubes of the left half of each element, from the boom outwards; the right half is alike.
 
-    Args:
-        parts: parts of one beam, in the order of its assembly
-
     Returns:
         tubes by the group of their element, one through the middle among them
     """
@@ -247,13 +245,15 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
             name = f"{label}, centre tube"
         following = element.half[index] if index < len(element.half) else None
         for side, (near, far) in ends.items():
-            run = _run(frame, element, section, (near, far), slid_in)
+            outside = element.half[index - 2].wall if slid_in else 0.0
+            run = _run(frame, element, section, (near, far), slid_in, outside)
             holes = _joint_holes(frame, section, following, abs(far - near), slid_in,
-                                 both=side == "C")  # fmt: skip
+                                 both=side == "C", beyond=len(element.half) - index)  # fmt: skip
             if index == 1 and is_cut(frame.beam, element):
                 terminal = _terminal_hole(terminal_place(frame.beam) - abs(near))
                 holes = (replace(terminal, proud=stands(SCREW_PROUD, TERMINAL)), *holes)
-                run = replace(run, fasteners=(*run.fasteners, *TERMINAL_SCREW))
+                screw = _terminal_screw(frame, section)
+                run = replace(run, fasteners=(*run.fasteners, screw, RING_TERMINAL))
             if 1 < index == len(element.half):
                 # The outermost joint slides until trimming is over.
                 held = hose_clamp(element.half[index - 2].diameter)
@@ -342,14 +342,20 @@ def hose_clamp(over: float) -> Fastener:
                     how="hose clamp, stainless, over", size=over)  # fmt: skip
 
 
-#: what holds lead, and rod where there is one, to one half of a cut element
-TERMINAL_SCREW = (
-    Fastener(name=f"terminal screw {1e3 * TERMINAL:g} mm, stainless", count=1,
-             how="terminal screw, stainless, with washers and lock nut,",
-             size=TERMINAL),
-    Fastener(name=f"ring terminal {1e3 * TERMINAL:g} mm, tinned copper", count=1,
-             how="ring terminal, tinned copper, for a screw of", size=TERMINAL),
-)  # fmt: skip
+#: what holds lead, and rod where there is one, to one half of a cut element; what ends its lead
+TERMINAL_SCREW = Fastener(name=f"terminal screw {1e3 * TERMINAL:g} mm, stainless", count=1,
+                          how="terminal screw, stainless, with washers and lock nut,",
+                          size=TERMINAL)  # fmt: skip
+RING_TERMINAL = Fastener(name=f"ring terminal {1e3 * TERMINAL:g} mm, tinned copper", count=1,
+                         how="ring terminal, tinned copper, for a screw of",
+                         size=TERMINAL)  # fmt: skip
+
+
+def _terminal_screw(frame: BeamFrame, section: TubeSection) -> Fastener:
+    """Screw of one half: through its tube, and the rod of a hairpin on top of it."""
+    feed = frame.beam.feed
+    rod = (feed.rod_diameter or 0.0) if feed.kind == "hairpin" else 0.0
+    return replace(TERMINAL_SCREW, grip=section.diameter + rod)
 
 
 def terminal_place(beam: Beam) -> float:
@@ -373,8 +379,13 @@ def _run(
     section: TubeSection,
     ends: tuple[float, float],
     slid_in: float,
+    outside: float,
 ) -> Part:
-    """One tube between two places along the element, before it is parted for the stock."""
+    """One tube between two places along the element, before it is parted for the stock.
+
+    Args:
+        outside: wall of the tube that it slides into; 0 when unknown [m]
+    """
     x, z = _place(frame, element)
     bore = max(0.0, section.diameter - 2.0 * section.wall) if section.wall > 0.0 else 0.0
     solid = Bar(start=(x, ends[0], z), end=(x, ends[1], z), diameter=section.diameter, bore=bore)
@@ -395,7 +406,9 @@ def _run(
         bonded=mount is not None and mount.bonded,
         drag="round",
         cut=Cut(kind=kind, sawn=solid.length, exposed=solid.length - slid_in, overlap=slid_in),
-        fasteners=() if slid_in == 0.0 else (_joint_fastener(section.diameter, 2),),
+        fasteners=()
+        if slid_in == 0.0
+        else (_joint_fastener(section, 2, outside),),
         price_key=kind.name,
         quantity=solid.length,
         unit="m",
@@ -408,10 +421,12 @@ def _rivet(diameter: float) -> float:
     return _RIVETS[0] if diameter >= _LARGE_TUBE else _RIVETS[1]
 
 
-def _joint_fastener(diameter: float, count: int) -> Fastener:
-    size = _rivet(diameter)
+def _joint_fastener(section: TubeSection, count: int, other: float) -> Fastener:
+    """Rivets through one wall of a tube and the other's; without a grip where a wall is unknown."""
+    size = _rivet(section.diameter)
+    grip = section.wall + other if min(section.wall, other) > 0.0 else 0.0
     return Fastener(name=f"rivet or screw {1e3 * size:.1f} mm", count=count, how="rivet or screw",
-                    size=size)  # fmt: skip
+                    size=size, grip=grip)  # fmt: skip
 
 
 def _joint_holes(
@@ -422,13 +437,18 @@ def _joint_holes(
     slid_in: float,
     *,
     both: bool,
+    beyond: int,
 ) -> tuple[Hole, ...]:
-    """Holes at a quarter and three quarters of each overlap, through both walls."""
+    """Holes at a quarter and three quarters of each overlap, through both walls.
+
+    Args:
+        beyond: how many sections follow; the outermost joint slides until trimming is over
+    """
     holes = []
     if slid_in > 0.0:
         holes.append(Hole(diameter=_rivet(section.diameter) + _DRILL_OVER,
-                          at=(0.25 * slid_in, 0.75 * slid_in), purpose="joint",
-                          way=_JOINT_WAY))  # fmt: skip
+                          at=(0.25 * slid_in, 0.75 * slid_in),
+                          purpose=TIP_JOINT if beyond == 0 else JOINT, way=_JOINT_WAY))  # fmt: skip
     if following is not None:
         deep = frame.joints.overlap(following.diameter)
         near_end = (long - 0.75 * deep, long - 0.25 * deep)
@@ -437,7 +457,7 @@ def _joint_holes(
             Hole(
                 diameter=_rivet(following.diameter) + _DRILL_OVER,
                 at=at,
-                purpose="joint",
+                purpose=TIP_JOINT if beyond == 1 else JOINT,
                 way=_JOINT_WAY,
                 proud=stands(RIVET_PROUD, _rivet(following.diameter)),
             )
@@ -558,7 +578,7 @@ def _sleeve(
                     at=tuple(sorted(reach + sign * step for sign in (-1.0, 1.0)
                                     for step in steps)),
                     way=_JOINT_WAY),),
-        fasteners=(_joint_fastener(section.diameter, 4),),
+        fasteners=(_joint_fastener(section, 4, 0.5 * (outer - bore)),),
         price_key=kind.name, quantity=2.0 * reach, unit="m",
         known="assumed" if section.wall > 0.0 else "unknown",
         basis=_TRADE if section.wall > 0.0 else "the wall is not given",

@@ -10,8 +10,10 @@ import math
 from dataclasses import replace
 
 from boomwright.parts.beams import Element, Feed
-from boomwright.parts.element_parts import TERMINAL_SCREW, TERMINAL_WAY
+from boomwright.parts.element_parts import RING_TERMINAL, TERMINAL_SCREW, TERMINAL_WAY
 from boomwright.parts.hardware import (
+    CLIP,
+    CLIP_EAR,
     COUPLING,
     SCREW_PROUD,
     SPACER,
@@ -30,11 +32,6 @@ from boomwright.parts.tubes import TubeKind, part_count, part_letter
 
 #: a thinner conductor is wire from the roll [m]; what a knot or lug takes at each end [m]
 _WIRE, _LUG = 0.004, 0.15
-_CLAMPED = Hole(diameter=TERMINAL_HOLE, at=(), purpose="clamp screw",
-                way="square through the strap", proud=stands(SCREW_PROUD, TERMINAL))  # fmt: skip
-_SCREWS = Fastener(
-    name="clamp screw, stainless", count=2, how="clamp screw, stainless,", size=TERMINAL
-)
 
 
 def folded_parts(
@@ -51,12 +48,10 @@ def folded_parts(
     """List the second conductor of a folded element.
 
     Args:
-        base: what its parts have in common
         element: the element that it is tied to
         x: place of the element from the rear end of the boom [m]
         z: axis of the element above that of the boom [m]
         way: side along the boom on which it lies, 1 ahead, -1 behind [-]
-        hardware: straps, couplings and spacers as the owner gives them
         longest_stock: longest rod that can be bought [m]
 
     Returns:
@@ -75,16 +70,41 @@ def folded_parts(
         bar = Block(middle=(x + way * 0.5 * apart, sign * (tip - 0.5 * deep),
                             z + 0.5 * thick + 0.5 * flat),
                     size=(apart + max(size, deep), deep, flat))  # fmt: skip
-        parts.append(
-            replace(
-                base, mark=f"RS{number}", name="end bar to the element", form="plate",
-                solids=(bar,), mass=weighed(base.material, (bar,)), **whose(hardware.strap),
-                holes=(replace(_CLAMPED, at=(-0.5 * apart, 0.5 * apart)),), fasteners=(_SCREWS,),
-                price_key="strap with clamps",
-            )
-        )  # fmt: skip
+        base_bar = replace(base, mark=f"RS{number}", name="end bar to the element")
+        parts.append(strap(base_bar, bar, apart, (element.half[-1].diameter, size)[:: int(way)],
+                           hardware))  # fmt: skip
         parts += _spacers(base, run, number, way * apart, hardware)
     return parts
+
+
+def strap(
+    base: Part, block: Block, apart: float, conductors: tuple[float, ...], hardware: Hardware
+) -> Part:
+    """Make a strap over two conductors, each held under it by a clip, so that it slides on both.
+
+    Args:
+        base: its mark, name and what it has in common with the other parts
+        apart: between the axes of the conductors [m]
+        conductors: their diameters, that towards the rear end or the right first [m] (2,)
+    """
+    inside = [0.5 * apart - 0.5 * each - CLIP_EAR for each in conductors]
+    # Rods that stand close take their screws on the outer sides.
+    if min(inside) < TERMINAL_HOLE:
+        inside = [0.5 * apart + 0.5 * each + CLIP_EAR for each in conductors]
+    thick = min(block.size)
+    screws = Fastener(name="clip screw, stainless", count=2, size=TERMINAL, grip=thick + CLIP,
+                      how="clip screw, stainless, with lock nut,")  # fmt: skip
+    clips = [
+        Fastener(name="clip, stainless", count=conductors.count(each), size=each,
+                 how="clip, stainless, round a conductor of")
+        for each in dict.fromkeys(conductors)
+    ]  # fmt: skip
+    return replace(
+        base, form="plate", solids=(block,), mass=weighed(base.material, (block,)),
+        holes=(Hole(diameter=TERMINAL_HOLE, at=(-inside[0], inside[1]), purpose="clip screw",
+                    way="square through the strap", proud=stands(SCREW_PROUD, TERMINAL)),),
+        fasteners=(screws, *clips), price_key="strap with clamps", **whose(hardware.strap),
+    )  # fmt: skip
 
 
 def _conductor(
@@ -120,7 +140,7 @@ def _conductor(
                 mass=weighed(base.material, (bar,)), drag="round",
                 cut=Cut(kind=kind, sawn=long, exposed=long), price_key=kind.name, quantity=long,
                 unit="m", holes=(*(() if k else (terminal,)), *((joint,) if at else ())),
-                fasteners=() if k else TERMINAL_SCREW,
+                fasteners=() if k else (replace(TERMINAL_SCREW, grip=run.diameter), RING_TERMINAL),
             )
         )  # fmt: skip
         if k:
@@ -142,8 +162,8 @@ def _coupling(base: Part, at: Bar, mark: str, hardware: Hardware) -> Part:
         holes=(Hole(diameter=TERMINAL_HOLE, at=tuple(long * k / 8.0 for k in (1, 3, 5, 7)),
                     purpose="coupling", way="upright, through coupling and rod together",
                     proud=stands(SCREW_PROUD, TERMINAL)),),
-        fasteners=(replace(_SCREWS, name="coupling screw, stainless",
-                           how="coupling screw, stainless, with lock nut,", count=4),),
+        fasteners=(Fastener(name="coupling screw, stainless", count=4, size=TERMINAL, grip=outer,
+                            how="coupling screw, stainless, with lock nut,"),),
     )  # fmt: skip
 
 

@@ -144,6 +144,8 @@ CAPACITOR_SIZE, CAPACITOR_MASS = (0.12, 0.08, 0.06), 0.4
 TRUSS_EYE = (0.03, 0.005)
 #: strap that shorts rods or ties one to its element: across its length, thickness [m]
 STRAP = (0.02, 0.003)
+#: clip that holds a conductor under a strap: its sheet, its screw from the conductor's side [m]
+CLIP, CLIP_EAR = 0.0015, 0.008
 #: spacer of a second conductor: along the element, high, from one to the next at most [m]
 SPACER = (0.012, 0.02, 1.0)
 #: coupling over two rods that meet: whole length, wall [m]

@@ -67,6 +67,7 @@ class Fastener:
     count: int  #: how many
     how: str = ""  #: its kind without the size; empty where it has no size
     size: float = 0.0  #: thread or shank [m]
+    grip: float = 0.0  #: what it goes through; 0 where that is not known or its part says it [m]
 
     @property
     def told(self) -> PerSystem | str:

@@ -170,7 +170,6 @@ def turning_parts(
 
     Args:
         rotator_mass: mass as its maker states it; None when it is not given [kg]
-        hardware: sizes of bearing, rotator and shelf
     """
     across, high = given_or(hardware.bearing, BEARING_SIZE)
     bearing = Block(middle=(0.0, 0.0, mast.bearing - 0.5 * high), size=(across, across, high))
@@ -284,7 +283,6 @@ def guy_parts(
     Args:
         from_axis: where the guys start, out from the axis of the support [m]
         on_pole: whether they hold a pole; to a tower its maker's own brackets hold them
-        hardware: sizes of the rings that hold them
     """
     parts = []
     for level, ring in enumerate(rings, start=1):
@@ -305,7 +303,8 @@ def guy_parts(
                     price_key=f"guy strand {ring.strand}", quantity=ring.length, unit="m",
                 ),
                 replace(
-                    base, mark=f"GG{level}.{k}", name="guy grips and thimbles", role="guy grip",
+                    base, mark=f"GG{level}.{k}", name="two guy grips with thimbles",
+                    role="guy grip",
                     solids=_ends(bar, 2.0 * GRIP_MASS / 7850.0, both=True),
                     mass=2.0 * GRIP_MASS, price_key="guy grip", quantity=2.0,
                     fasteners=(Fastener(name="thimble", count=2),), known="assumed", basis=_TRADE,

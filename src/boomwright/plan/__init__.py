@@ -17,22 +17,15 @@ Schema, ``building`` and ``writing`` into the model and back into text; ``quanti
 numbers with units; ``layout`` knows where each value stands.
 """
 
-from boomwright.plan.bands import band_edges as band_edges
-from boomwright.plan.directions import where_key as where_key
-from boomwright.plan.doubts import plan_notices as plan_notices
-from boomwright.plan.model import Plan as Plan
-from boomwright.plan.model import PlanFile as PlanFile
-from boomwright.plan.model import Site as Site
-from boomwright.plan.quantity import QuantityError as QuantityError
-from boomwright.plan.quantity import parse_quantity as parse_quantity
-from boomwright.plan.read import LARGEST_BYTES as LARGEST_BYTES
-from boomwright.plan.read import read_place as read_place
-from boomwright.plan.read import read_plan as read_plan
-from boomwright.plan.read import written_system as written_system
-from boomwright.plan.reading_habit import spoken_system as spoken_system
-from boomwright.plan.rewrite import rewrite as rewrite
-from boomwright.plan.rewrite import set_element_length as set_element_length
-from boomwright.plan.schema import plan_schema as plan_schema
-from boomwright.plan.starter import starter_plan as starter_plan
-from boomwright.plan.tables.root import PLAN_VERSION as PLAN_VERSION
-from boomwright.plan.write import write_plan as write_plan
+from boomwright.plan.bands import band_edges
+from boomwright.plan.directions import where_key
+from boomwright.plan.doubts import plan_notices
+from boomwright.plan.model import Plan, PlanFile, Site
+from boomwright.plan.quantity import QuantityError, parse_quantity
+from boomwright.plan.read import LARGEST_BYTES, read_place, read_plan, written_system
+from boomwright.plan.reading_habit import spoken_system
+from boomwright.plan.rewrite import rewrite, set_element_length
+from boomwright.plan.schema import plan_schema
+from boomwright.plan.starter import starter_plan
+from boomwright.plan.tables.root import PLAN_VERSION
+from boomwright.plan.write import write_plan

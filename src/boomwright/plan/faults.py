@@ -34,13 +34,10 @@ def path_text(path: Path) -> str:
 
 
 def split_path(text: str) -> Path | None:
-    """Read a path written with dots and brackets.
+    """Read a path written with dots and brackets; None when this is no path.
 
     Args:
         text: for instance ``beam[0].element[2].length``
-
-    Returns:
-        keys and indices from the root, None when this is no path
     """
     dotted = f".{text}"
     steps = list(_STEP.finditer(dotted))

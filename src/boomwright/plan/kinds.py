@@ -44,11 +44,7 @@ class Leaf:
     __slots__ = ()
 
     def below(self, step: str | int) -> Kind | None:
-        """Nothing lies below a single value.
-
-        Returns:
-            None when nothing lies there
-        """
+        """Nothing lies below a single value; None when nothing lies there."""
         return None
 
 
@@ -77,11 +73,7 @@ class Text(Leaf):
     longest: int = 200  #: most characters allowed
 
     def read(self, raw: Any, at: Place) -> str | None:
-        """Read a non-empty printable line.
-
-        Returns:
-            the value, None when at fault
-        """
+        """Read a non-empty printable line; None when at fault."""
         if not isinstance(raw, str):
             at.fault(f"{type_name(raw)} stands where a text is wanted", remedy="put it in quotes")
         elif not raw.strip():
@@ -108,11 +100,7 @@ class Choice(Leaf):
     noun: str  #: what the options are, for messages
 
     def read(self, raw: Any, at: Place) -> str | None:
-        """Read one of the options, spelt exactly.
-
-        Returns:
-            the value, None when at fault
-        """
+        """Read one of the options, spelt exactly; None when at fault."""
         if isinstance(raw, str) and raw in self.options:
             return raw
         listed = ", ".join(f'"{option}"' for option in self.options)
@@ -169,11 +157,7 @@ class Flag(Leaf):
     """Yes or no."""
 
     def read(self, raw: Any, at: Place) -> bool | None:
-        """Read true or false.
-
-        Returns:
-            the value, None when at fault
-        """
+        """Read true or false; None when at fault."""
         if isinstance(raw, bool):
             return raw
         message = f"{type_name(raw)} stands where true or false is wanted"

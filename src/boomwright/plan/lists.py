@@ -45,11 +45,7 @@ class ListOf:
         }
 
     def below(self, step: str | int) -> Kind | None:
-        """Kind of a member.
-
-        Returns:
-            None when nothing lies there
-        """
+        """Kind of a member; None when nothing lies there."""
         return self.item if isinstance(step, int) else None
 
 
@@ -90,10 +86,6 @@ class Row:
         }
 
     def below(self, step: str | int) -> Kind | None:
-        """Kind of one member.
-
-        Returns:
-            None when nothing lies there
-        """
+        """Kind of one member; None when nothing lies there."""
         inside = isinstance(step, int) and step < len(self.items)
         return self.items[int(step)] if inside else None

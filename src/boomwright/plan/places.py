@@ -100,9 +100,6 @@ def member_words(spec: TableSpec, listed: Any, index: int) -> str:
 def place_words(path: Path, data: Any) -> str:
     """Name a place of a plan as its owner would.
 
-    Args:
-        data: the plan as TOML gave it
-
     Returns:
         for instance ``driven element, half, tube 2, exposed length``; the plan for the root
     """

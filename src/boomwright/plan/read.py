@@ -124,7 +124,6 @@ def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
 
     Args:
         text: TOML without byte order mark
-        source: file name for messages, or empty
 
     Returns:
         tables, lists and values as written; shared with others who parse the text, so that

@@ -160,11 +160,7 @@ class TableSpec:
         }
 
     def below(self, step: str | int) -> Kind | None:
-        """Kind of the value under a key.
-
-        Returns:
-            None when the table has no such key
-        """
+        """Kind of the value under a key; None when the table has no such key."""
         return next((entry.kind for entry in self.fields if entry.key == step), None)
 
 
@@ -232,9 +228,5 @@ class NameOrTable:
         return {"anyOf": [self.name.schema(), self.table.schema()]}
 
     def below(self, step: str | int) -> Kind | None:
-        """Kind under a key of the long form.
-
-        Returns:
-            None when there is no such key
-        """
+        """Kind under a key of the long form; None when there is no such key."""
         return self.table.below(step)

@@ -65,13 +65,11 @@ MIDDLE: Final = (
         name="every end at waist height",
         checks=("insulators, knots and feed block hold with the pull on",
                 "every rope runs free in its pulley"),
-        who="lift director",
     ),
     HoldPoint(
         name="half way up",
         checks=("wire and cable clear of branches, gutters and people",
                 "wind below the limit"),
-        who="lift director",
     ),
 )  # fmt: skip
 
@@ -79,7 +77,6 @@ LET_OFF: Final = HoldPoint(
     name="before the ropes are made fast",
     checks=("wire hangs with its planned sag: slack or a weight left for what sways",
             "every rope made fast with a turn to spare, its end out of reach of children"),
-    who="lift director",
 )  # fmt: skip
 
 LEAVING: Final = HoldPoint(
@@ -87,13 +84,11 @@ LEAVING: Final = HoldPoint(
     checks=("every wire end higher than anybody reaches, and marked",
             "cable with a drip loop, arrester and earth joined",
             "photographs taken, tools counted"),
-    who="lift director",
 )  # fmt: skip
 
 BEFORE_POWER: Final = HoldPoint(
     name="before the first transmission",
     checks=("nobody under the wire or within reach of it", POWER_CHECK),
-    who="lift director",
 )
 
 #: what is looked at before anything is lifted

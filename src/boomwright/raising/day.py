@@ -24,13 +24,14 @@ _STOPS: Final = (
 _SLOW: Final = Signal(
     word="slowly", hands="the signal with one hand, other hand held still before it"
 )
-_HOLD: Final = Signal(word="hold everything", hands="hands clasped before the body")
+_HOLD: Final = Signal(word="hold", hands="hands clasped before the body")
 _UP: Final = "forearm upright, finger up, small circles"
 _DOWN: Final = "arm down, finger down, small circles"
-_BOOM: Final = (
-    Signal(word="raise the boom", hands="arm straight out, fist closed, thumb up"),
-    Signal(word="lower the boom", hands="arm straight out, fist closed, thumb down"),
-    Signal(word="swing", hands="arm straight out, finger pointing where to"),
+# The rule's words say "boom" for the arm of the machine; here a boom is the antenna's.
+_ARM: Final = (
+    Signal(word="arm up", hands="arm straight out, fist closed, thumb up"),
+    Signal(word="arm down", hands="arm straight out, fist closed, thumb down"),
+    Signal(word="swing the arm", hands="arm straight out, finger pointing where to"),
 )
 
 
@@ -48,8 +49,8 @@ def signals(way: Way) -> tuple[Signal, ...]:
     """Hand signals that the method needs, with their words."""
     up, down = {"tilt": ("winch in", "winch out")}.get(way, ("up", "down"))
     moves = (Signal(word=up, hands=_UP), Signal(word=down, hands=_DOWN))
-    boom = _BOOM if way in {"crane", "truck"} else ()
-    return (*_STOPS, *moves, *boom, _SLOW, _HOLD)
+    arm = _ARM if way in {"crane", "truck"} else ()
+    return (*_STOPS, *moves, *arm, _SLOW, _HOLD)
 
 
 def _climbers(people: int) -> CrewRole:
@@ -70,7 +71,9 @@ def crew_roles(best: MethodChoice, job: Raising) -> tuple[CrewRole, ...]:
     spare = max(needed, job.crew.ground) - 2
     roles = [
         CrewRole(role="lift director", people=1, task="gives every command, hauls nothing"),
-        CrewRole(role="spotter", people=1, task="watches power lines and the edge, calls stop"),
+        CrewRole(
+            role="spotter", people=1, task="watches power lines and who comes near, calls stop"
+        ),
     ]
     if best.way == "by hand":
         ropes = by_hand.roles(spare)
@@ -152,8 +155,12 @@ def hold_points(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
 
 _ON_STANDS: Final = HoldPoint(
     name="SWR check on stands",
-    checks=("curve has the expected shape", "joints, boots and weep holes finished"),
-    who="whoever measures",
+    checks=(
+        "curve has the expected shape",
+        "every joint fixed, the sliding tips too: nothing is moved up there",
+        "boots and weep holes finished",
+    ),
+    reports=("whoever measures",),
 )
 
 
@@ -195,15 +202,22 @@ def _before(best: MethodChoice, job: Raising) -> HoldPoint:
     )
     if job.guys:
         ground += "; nobody at a guy or anchor while people work above"
-    who = "lift director and climbers, both" if best.people[0] else "lift director"
-    if best.platform or best.way == "crane":
-        who = "lift director and operator, both"
+    reports = ["spotter"]
+    if best.people[0]:
+        reports.append("climbers")
+    if best.way == "crane":
+        reports.append("crane operator")
+    if best.platform:
+        reports.append("platform operator")
+    off = "transmitters off and locked, feed line unplugged"
+    if job.turns:
+        off += "; rotator at the heading of the beam, its control unplugged"
     return HoldPoint(
         name="before anybody climbs or anything is lifted"
         if best.people[0]
         else "before anything is lifted",
         checks=(
-            "transmitters off and locked, feed line unplugged",
+            off,
             f"looked for power lines once more, from the foot of the {job.support}"
             if best.way != "by hand"
             else "looked for power lines once more, from every end and beyond the trees",
@@ -212,7 +226,7 @@ def _before(best: MethodChoice, job: Raising) -> HoldPoint:
             *_gear(best),
             ground,
         ),
-        who=who,
+        reports=tuple(reports),
     )
 
 
@@ -226,22 +240,20 @@ def _middle(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
                 name="support a hand's breadth off its rest",
                 checks=("rope, lifter, hinge and anchors hold with the load on",
                         "side guys slide straight, nothing twists"),
-                who="lift director",
             ),
             HoldPoint(
                 name="at 60 degrees, before the line loses its hold",
                 checks=("hold-back line tight and manned", "nobody in line with the rope"),
-                who="lift director",
             ),
         )  # fmt: skip
-    load = "beam tied to the platform, hangs clear of its rails"
+    load = "beam lies across the rails, tied to them with two slings, and cannot slide"
     if best.way != "truck":
         load = "hangs level and does not turn; every fastening holds with the load on"
     found = [
         HoldPoint(
             name="load at knee height",
             checks=(load, "tag lines free and manned"),
-            who="lift director",
+            reports=(_at_the_mast(best), "tag lines"),
         )
     ]
     if job.guys or best.way in _ROPES:
@@ -249,7 +261,7 @@ def _middle(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
             HoldPoint(
                 name="below the first guy or obstacle",
                 checks=("elements clear guys with the tag lines", "wind below the limit"),
-                who="lift director",
+                reports=("spotter", "tag lines"),
             )
         )
     return tuple(found)
@@ -266,44 +278,59 @@ def _let_off(best: MethodChoice) -> HoldPoint:
         return HoldPoint(
             name="before the winch line is let off",
             checks=("support plumb, every guy made fast and at its tension", "hinge locked"),
-            who="lift director",
+            reports=("winch", "hold-back line"),
         )
-    what = {"truck": "platform leaves the beam", "crane": "hook is let off"}
-    who = _at_the_mast(best)
+    what = {"truck": "beam is untied from the platform", "crane": "hook is let off"}
     return HoldPoint(
         name=f"before the {what.get(best.way, 'rope is let off')}",
-        checks=("mast clamp bolts through and tight", "safety sling on", f"word from {who}"),
-        who=who,
+        checks=("safety sling on, from the boom round the mast", "mast clamp bolts through, tight"),
+        reports=(_at_the_mast(best),),
     )
 
 
 def _leaving(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
-    """Holds of the end: before those at the mast leave it, and before anybody transmits."""
+    """Holds of the end: before those at the mast leave it, anything turns, anybody transmits."""
     if best.way == "by hand":
         return (by_hand.LEAVING, by_hand.BEFORE_POWER)
-    who = _at_the_mast(best)
-    name = f"before the crew leaves the {job.support}"
+    leaves = "crew leaves"
     if best.people[0]:
-        name = f"before the climbers leave the {job.support}"
+        leaves = "climbers leave"
     elif best.platform:
-        name = f"before the platform leaves the {job.support}"
-    return (
+        leaves = "platform leaves"
+    lines = () if best.way == "tilt" else ("safety sling and tag lines off, and brought down",)
+    found = [
         HoldPoint(
-            name=name,
+            name=f"before the {leaves} the {job.support}",
             checks=(
-                "torque list done and paint marks set",
-                "pointed to true north, declination counted",
-                "turned through the full range with the cable loop watched, nobody in its way",
+                "every bolt of the clamp tightened in turn, paint marks set",
+                "feed line joined and booted, cable loop free for a full turn",
+                *lines,
                 "photographs taken, tools counted",
             ),
-            who=who if who == "lift director" else f"{who} and lift director",
-        ),
-        HoldPoint(
-            name="before the first transmission",
-            checks=("nobody up, and nobody near the beam", POWER_CHECK),
-            who="lift director",
-        ),
-    )
+            reports=(_at_the_mast(best),) if best.way != "tilt" else (),
+        )
+    ]
+    if job.turns:
+        found.append(
+            HoldPoint(
+                name="before the beam is turned",
+                checks=(
+                    _all_down(best, job),
+                    "nothing hangs from the beam but its cable",
+                    "rotator control plugged in only now, one person at it",
+                ),
+                reports=("spotter",),
+            )
+        )
+    down = _all_down(best, job)
+    found.append(HoldPoint(name="before the first transmission", checks=(down, POWER_CHECK)))
+    return tuple(found)
+
+
+def _all_down(best: MethodChoice, job: Raising) -> str:
+    """Nobody is where the beam turns."""
+    away = ", platform down and driven away" if best.platform else ""
+    return f"nobody up{away}, nobody on the {job.support} or near the beam"
 
 
 def sequence(best: MethodChoice, job: Raising) -> tuple[str, ...]:
@@ -319,24 +346,29 @@ def sequence(best: MethodChoice, job: Raising) -> tuple[str, ...]:
         "crane": "swing the empty hook to the clamp and back, with all signals",
         "tilt": "raise the support without the beam once, with all signals",
     }
-    middle: tuple[str, ...] = ("lift with the hold points", "bolt to the mast, align to true north")
+    middle: tuple[str, ...] = (
+        "lift with the hold points",
+        "safety sling on; bolt to the mast, boom along its heading",
+        "tighten the clamp, paint marks, photographs; safety sling and tag lines off",
+    )
     if best.way == "tilt":
         middle = (
-            "lay the support down, bolt the beam to the mast, align it",
+            "lay the support down, bolt the beam to the mast, boom along its heading",
+            "tighten the clamp, paint marks, photographs",
             "raise with the hold points",
             "guys to their tensions, support plumb",
         )
     return (
         "mark lines overhead and in the ground; rope off the ground",
         "fit balun, cable and loop on the ground",
-        *(() if job.load.upright else ("SWR check on stands",)),
+        *(() if job.load.upright else ("SWR check on stands; then fix the sliding tips",)),
         "unplug the feed line, lock the transmitters",
         f"look over the {job.support}{guys}{bolts}{people}",
         tries.get(best.way, "dry run with an empty rope and all signals"),
         *middle,
-        "turn the full range and watch the loop",
-        "torque list, photographs",
-        "everybody down: SWR from the station, log",
+        "everybody down and away",
+        *(("turn the full range and watch the loop; then align",) if job.turns else ()),
+        "SWR from the station, log: a tip to move means lowering the beam, not reaching for it",
     )
 
 
@@ -408,20 +440,19 @@ def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
     first = HoldPoint(
         name=before.name.replace("lifted", "loosened"),
         checks=(*before.checks, "everything below looked at for rust"),
-        who=before.who,
+        reports=before.reports,
     )
     let_off = _let_off(best)
     back = [
         HoldPoint(
             name="before the mast clamp is opened",
-            checks=("load taken by what lowers it, safety sling still on",
+            checks=("safety sling on, load taken by what lowers it",
                     "tag lines free and manned", "feed line and cables off"),
-            who=let_off.who,
+            reports=let_off.reports,
         ),
         HoldPoint(
             name="clear of the mast, a hand's breadth down",
-            checks=("hangs level; every fastening holds with the load on",),
-            who="lift director",
+            checks=("every fastening holds with the load on; then safety sling off",),
         ),
     ]  # fmt: skip
     if best.way == "by hand":
@@ -429,7 +460,6 @@ def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
             HoldPoint(
                 name="before the first rope is let off",
                 checks=("feed line off", "somebody at every rope, each with a turn round its hold"),
-                who="lift director",
             )
         ]
     if best.way == "tilt":
@@ -437,13 +467,9 @@ def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
             HoldPoint(
                 name="before the guys off the axis are let off",
                 checks=("winch line and hold-back line tight", "side guys on the axis tight"),
-                who="lift director",
             )
         ]
-    back += [
-        HoldPoint(name=hold.name, checks=hold.checks, who=hold.who)
-        for hold in reversed(_middle(best, job))
-    ]
+    back += reversed(_middle(best, job))
     lower = "lower with the hold points"
     middle = ("loosen the mast clamp, take the beam off", lower)
     if best.way == "tilt":

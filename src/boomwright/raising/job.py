@@ -259,6 +259,11 @@ class Raising:
         return max(self.tower_height, self.lift_height + self.load.rise)
 
     @property
+    def turns(self) -> bool:
+        """Whether the beam turns on its mast; wire on ropes and wire in the ground does not."""
+        return not (self.load.hung or self.load.upright)
+
+    @property
     def swing_radius(self) -> float:
         """Radius of the circle that the beam sweeps, on the mast and in the ropes [m]."""
         return self.load.reach

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from boomwright.base.quantity import listed, phrase
+from boomwright.base.quantity import listed, phrase, settled
 from boomwright.raising.answers import (
     CARRIES_BEAM,
     CLEAR_OF_GUYS,
@@ -136,7 +136,7 @@ def crane(job: Raising) -> MethodChoice:
     """Lift the beam with a hired crane and its operator; somebody at the mast bolts it."""
     weighing, machine = Weighing(), job.crane
     if machine is None:
-        weighing.against.append("no crane entered")
+        weighing.against.append(settled("no crane entered", "raising.crane"))
         return _choice("crane", weighing, people=(0, 4), planned=False)
     platform = _reach_the_clamp(weighing, job)
     people = (0, 5) if platform else (2, 4)
@@ -198,7 +198,7 @@ def lift_truck(job: Raising) -> MethodChoice:
     """Carry the beam up on a lift truck's platform and bolt it from there."""
     machine, people = job.lift_truck, (0, 4)
     if machine is None:
-        weighing = Weighing(against=["no lift truck entered"])
+        weighing = Weighing(against=[settled("no lift truck entered", "raising.lift_truck")])
         return _choice("truck", weighing, people=people, planned=False)
     weighing = _platform(job, machine)
     need_people(weighing, job, climbers=0, ground=people[1])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from boomwright.base.quantity import phrase
+from boomwright.base.quantity import phrase, settled
 from boomwright.raising.answers import BACK_GUYED, CLEAR_OF_GUYS, TRAINED_RIGGER
 from boomwright.raising.job import Capstan, HaulLine, Raising
 from boomwright.raising.rigging import (
@@ -210,7 +210,7 @@ def gin_pole(job: Raising) -> MethodChoice:
     weighing, pole, ground = Weighing(), job.gin_pole, 3 + haulers(job.haul_line)
     need_people(weighing, job, climbers=_CLIMBERS, ground=ground)
     if pole is None:
-        weighing.against.append("no gin pole entered")
+        weighing.against.append(settled("no gin pole entered", "raising.gin_pole"))
         return _choice("gin pole", "gin pole", weighing, ground=ground, planned=False)
     weighing.ask(TRAINED_RIGGER, job.crew.trained_rigger)
     _clear_of_guys(weighing, job)
@@ -256,7 +256,7 @@ def tram_line(job: Raising) -> MethodChoice:
     weighing, tram, ground = Weighing(), job.tram, 4 + haulers(job.haul_line)
     need_people(weighing, job, climbers=_CLIMBERS, ground=ground)
     if tram is None:
-        weighing.against.append("no tram line entered")
+        weighing.against.append(settled("no tram line entered", "raising.tram"))
         return _choice("tram", "tram line", weighing, ground=ground, planned=False)
     weighing.ask(TRAINED_RIGGER, job.crew.trained_rigger)
     load = weight(mass=job.load.mass)

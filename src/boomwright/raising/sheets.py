@@ -17,6 +17,10 @@ TRAINED_PEOPLE: Final = (
 )
 
 
+#: who gives every word but stop
+LIFT_DIRECTOR: Final = "lift director"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CrewRole:
     """One role and its task."""
@@ -41,7 +45,15 @@ class HoldPoint:
 
     name: str  #: where in the job
     checks: tuple[str, ...]  #: what must be true to go on
-    who: str  #: who says so
+    #: who tells the lift director that it is; the lift director alone says "go on"
+    reports: tuple[str, ...] = ()
+
+    @property
+    def who(self) -> str:
+        """Who says "go on", on whose report."""
+        if not self.reports:
+            return LIFT_DIRECTOR
+        return f"{LIFT_DIRECTOR}, told by {' and '.join(self.reports)}"
 
 
 #: the first power after the lift
@@ -91,9 +103,10 @@ def swr_expectation(
     text = phrase(
         "On stands {stand_height} up ({part} wavelengths) the ground pulls the "
         "curve: look for a dip of the right shape within a few per cent of "
-        "{frequency}, usually lower, and for no jumps when elements are shaken. "
-        "Do not cut yet. {up}No dip or a wandering one means a bad joint or feed: mend it before "
-        "the lift. Low power, nobody touching the elements.",
+        "{frequency}, usually lower, and for no jumps while a helper pulls at an element by a dry "
+        "cord. Analyser power only, and nobody touches the beam. Do not cut yet. {up}No dip or a "
+        "wandering one means a bad joint or feed: mend it, then fix every sliding tip for the "
+        "lift.",
         stand_height=span(stand_height),
         part=Quantity(stand_height / wavelength, "factor"),
         frequency=Quantity(frequency, "frequency"),
@@ -102,10 +115,11 @@ def swr_expectation(
         else "",
     )
     trim = phrase(
-        "At full height decide by the dip. Too low in frequency: shorten {where} by "
-        "{step} each for every {moved}. Too high: lengthen both as much. Stop at "
-        "{limit} {whole}: beyond it something else is wrong. Read the sweep {how} first.",
-        where="both halves of the driven loop" if closed else "both tips",
+        "At full height decide by the dip; read the sweep {how} first. A change means lowering the "
+        "beam, moving, fixing, and lifting again with all holds. Too low in frequency: shorten "
+        "{where} by {step} each for every {moved}. Too high: lengthen both as much. Stop at "
+        "{limit} {whole}: beyond it something else is wrong.",
+        where="both halves of the driven loop" if closed else "both tips of the driven element",
         step=Quantity(TRIM_STEP, "sawn length"),
         moved=f"{TRIM_STEP / half_length * frequency / 1e3:.0f} kHz",
         limit=Quantity(TRIM_LIMIT * half_length, "sawn length"),

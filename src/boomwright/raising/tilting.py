@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
-from boomwright.base.quantity import phrase
+from boomwright.base.quantity import phrase, settled
 from boomwright.raising.answers import HINGED, SIDE_GUYS
 from boomwright.raising.job import Raising, Tilt
 from boomwright.raising.methods import kept_strength
@@ -250,7 +250,9 @@ def tilt_over(job: Raising) -> MethodChoice:
     forces: list[Force] = []
     course: tuple[TiltState, ...] = ()
     if tilt is None:
-        weighing.against.append("no gear for laying the support over entered")
+        weighing.against.append(
+            settled("no gear for laying the support over entered", "raising.tilt")
+        )
     else:
         weighing.need(
             not job.foot_set, "the foot of the support is set in its footing and cannot tilt"

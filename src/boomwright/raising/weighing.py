@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from boomwright.base.quantity import Value, phrase
+from boomwright.base.quantity import Value, phrase, settled
 from boomwright.raising.answers import CLIMBABLE, RESCUE_PLAN, TRAINING, Answered, Question, Said
 from boomwright.raising.job import Raising
 from boomwright.raising.tilt_statics import TiltState
@@ -72,20 +72,12 @@ class Weighing:
     answers: list[Answered] = field(default_factory=list)  #: questions that it hangs on
 
     def need(self, holds: bool, reason: Value) -> None:
-        """Count the reason against the method when the need does not hold.
-
-        Args:
-            holds: whether the need is met
-        """
+        """Count the reason against the method when the need does not hold."""
         if not holds:
             self.against.append(reason)
 
     def known(self, known: bool, question: Value) -> bool:
-        """Leave the question open when the figure is missing.
-
-        Args:
-            known: whether the figure is there
-        """
+        """Leave the question open when the figure is missing."""
         if not known:
             self.unanswered.append(question)
         return known
@@ -111,8 +103,6 @@ class Weighing:
         Args:
             has: what was entered; None when it was not [N]
             needs: what it must be at least [N]
-            unknown: the question
-            short: what is too weak
         """
         if self.known(has is not None, unknown):
             self.need(
@@ -144,7 +134,11 @@ def need_people(weighing: Weighing, job: Raising, *, climbers: int, ground: int)
     need_climbers(weighing, job, climbers=climbers)
     weighing.need(
         job.crew.ground >= ground,
-        f"needs {ground} people on the ground, there are {job.crew.ground}",
+        settled(
+            f"needs {ground} people on the ground, there are {job.crew.ground}",
+            "raising",
+            "ground_crew",
+        ),
     )
 
 
@@ -154,7 +148,12 @@ def need_climbers(weighing: Weighing, job: Raising, *, climbers: int) -> None:
         have = job.crew.trained_climbers
         weighing.need(
             have >= climbers,
-            f"needs {climbers} trained climbers, there are {have}: hire climbers or use a machine",
+            settled(
+                f"needs {climbers} trained climbers, there are {have}: hire climbers or use a "
+                "machine",
+                "raising",
+                "trained_climbers",
+            ),
         )
         if have >= climbers:
             weighing.ask(TRAINING, job.crew.training)

@@ -62,7 +62,6 @@ def layered_gain_dbi(
         azimuth: counter-clockwise from the heading [rad] (d,)
         elevation: above the horizon [rad] (d,)
         height: boom above it [m]
-        far_ground: zones further out; None when all is alike
 
     Returns:
         gain [dBi] (d,)

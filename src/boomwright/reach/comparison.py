@@ -107,7 +107,6 @@ def plain_antennas(
     Args:
         height: height of the first dipole, that of the beam [m]
         elevation_deg: [deg] (e,)
-        far_ground: zones further out; None when all is alike
     """
     elevation = np.radians(elevation_deg)
     made = []

@@ -80,11 +80,6 @@ class GreatCircle:
         """Direction at the station, clockwise from true north [deg]."""
         return math.degrees(self.bearing)
 
-    @property
-    def return_bearing(self) -> float:
-        """Direction from the far place back to the station along this path [rad]."""
-        return _turned(self.arrival_bearing + math.pi)
-
 
 def _turned(angle: float) -> float:
     return angle % (2.0 * math.pi)

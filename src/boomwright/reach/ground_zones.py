@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
-from boomwright.reach.ground_reflection import ground_coefficients, reflection_distance
+from boomwright.reach.ground_reflection import reflection_distance
 from boomwright.solver import Ground, Moments, far_field
 
 Floats = NDArray[np.float64]
@@ -129,33 +129,6 @@ def zone_weights(
         parts.append(np.sum(ragged, axis=0))
     parts.append(np.zeros(len(angle), dtype=complex))
     return np.array([inner - outer for inner, outer in pairwise(parts)])
-
-
-def ground_factor(
-    ground: ZonedGround,
-    *,
-    height: float,
-    elevation: ArrayLike,
-    frequency: float,
-    polarisation: str = "horizontal",
-) -> Complexes:
-    """Field over the ground relative to the same antenna's field in free space.
-
-    Args:
-        height: height of the antenna above the ground at the mast [m]
-        elevation: elevation, 0 to pi/2 [rad] (n,)
-        polarisation: ``horizontal`` or ``vertical``
-    """
-    angle = np.atleast_1d(np.asarray(elevation, dtype=float))
-    wavelength = SPEED_OF_LIGHT / frequency
-    wavenumber = 2.0 * math.pi / wavelength
-    weights = zone_weights(ground, height=height, elevation=angle, wavelength=wavelength)
-    total = np.ones(len(angle), dtype=complex)
-    for weight, (each, drop) in zip(weights, ground.grounds, strict=True):
-        both = ground_coefficients(ground=each, elevation=angle, frequency=frequency)
-        phase = np.exp(-2j * wavenumber * (height + drop) * np.sin(angle))
-        total += weight * both[0 if polarisation == "horizontal" else 1] * phase
-    return total
 
 
 def zoned_far_field(

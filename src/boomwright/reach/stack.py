@@ -73,11 +73,6 @@ class Stack:
     response: Complexes
 
     @property
-    def frequency(self) -> float:
-        """Frequency [Hz]."""
-        return float(self.currents.frequencies[0])
-
-    @property
     def admittance(self) -> Complexes:
         """Short-circuit admittance matrix of the feeds [S] (n_beams, n_beams)."""
         matrix: Complexes = self.currents.admittance[0] @ self.response
@@ -142,14 +137,8 @@ def solve_stack(
     """Solve several beams on one tower together.
 
     Args:
-        beams: the beams, each at its own height and heading (n_beams,)
         beside: further beams on the tower, which are never fed; open where they do not say
-        conductors: mast and pieces of guy
         detail: how finely to cut the wires; None for the working detail
-
-    Raises:
-        BoomwrightError: without a beam
-        SolverError: when the wires cannot be modelled, or are too near to real ground
     """
     every = (*beams, *beside)
     system, base = stack_system(beams=every, ground=ground, conductors=conductors)
@@ -272,7 +261,6 @@ def stack_gain_dbi(
     Args:
         azimuth: counter-clockwise from the heading of the first beam [rad] (d,)
         elevation: above the horizon [rad] (d,)
-        far_ground: zones further out; None when all is alike
 
     Returns:
         gain, losses included, floored at -60 [dBi] (d,)

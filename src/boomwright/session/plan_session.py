@@ -300,10 +300,6 @@ class PlanSession:
     def take_match(self, text: str, plan: Plan, *, number: int) -> str:
         """Write the proposed match of a beam into the plan.
 
-        Args:
-            text: the plan's text
-            number: number of the beam, from 0
-
         Raises:
             PlanError: when nothing is proposed
         """
@@ -406,7 +402,6 @@ class PlanSession:
 
         Args:
             faults: whether to look for a fault too, which takes some seconds more
-            progress: told the share that is done; may raise to stop
         """
         from boomwright.render.laid import lay_out
         from boomwright.report.tuning import tuning_report
@@ -466,9 +461,6 @@ class PlanSession:
         """Search the best beam for the plan's wishes, in processes of their own.
 
         The search is kept beside the plan as it goes, as the command keeps it.
-
-        Args:
-            on_progress: told how far it is; False stops it and keeps the best so far
 
         Raises:
             BoomwrightError: when the wishes contradict themselves or nothing was found before

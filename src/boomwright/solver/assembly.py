@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.base import SPEED_OF_LIGHT, ReadOnlyArrays
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.cluster_joining import join_clusters
 from boomwright.solver.effort import effort, refuse_large, refuse_near
-from boomwright.solver.kernel_memory import KernelMemory
+from boomwright.solver.kernel_memory import KernelMemory, Kernels
 from boomwright.solver.runs.mesh import Detail
 from boomwright.solver.runs.prepared_run import (
     PreparedRun,
@@ -25,6 +26,7 @@ from boomwright.solver.runs.prepared_run import (
 from boomwright.solver.wire_system import Image, WireSystem, images, starts_on_mirror
 
 Floats = NDArray[np.float64]
+Indices = NDArray[np.int64]
 
 #: a panel of nodes is at most this many wavelengths long
 _PANEL_WAVELENGTHS = 0.3
@@ -41,7 +43,7 @@ _TOUCH = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PreparedSystem:
+class PreparedSystem(ReadOnlyArrays):
     """The frequency-independent part of a system's matrix, cluster by cluster."""
 
     system: WireSystem  #: the wires
@@ -57,11 +59,6 @@ class PreparedSystem:
     tangents: Floats  #: direction of the run of each node (m, 3)
     #: kernels of systems like it; None remembers nothing
     kernels: KernelMemory | None = None
-
-    def __post_init__(self) -> None:
-        for name in ("points", "tangents"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "kinkless", read_only(self.kinkless, bool))
 
     def raw(self, free: NDArray[Any]) -> NDArray[Any]:
         """Raw unknowns of the runs from the free ones: the currents at joints add up to zero.
@@ -100,13 +97,11 @@ def assemble(
 
     Args:
         highest_frequency: highest frequency that will be asked for [Hz]
-
-    Raises:
-        SolverError: when that would take too much memory or time: the message has the figures
     """
     wavelength = SPEED_OF_LIGHT / highest_frequency
     refuse_large(effort(system=system, detail=detail, wavelength=wavelength))
-    close, spacing = _survey(system, _NEAR_WAVELENGTHS * wavelength)
+    kernels = kernels_of(prepare)
+    close, spacing = _survey(system, _NEAR_WAVELENGTHS * wavelength, kernels)
     refuse_near(len(close) - len(system.runs))
     wanted = []
     for placed, distance in zip(system.runs, spacing, strict=True):
@@ -117,51 +112,63 @@ def assemble(
         wanted.append(
             RunRequest(shape=placed.shape, detail=detail, panels=panels, mirrored=mirrored)
         )
-    return _join(system, prepare(wanted), close, kernels_of(prepare))
+    return _join(system, prepare(wanted), close, kernels)
 
 
-def _survey(system: WireSystem, near: float) -> tuple[list[ClosePair], list[float]]:
+def _survey(
+    system: WireSystem, near: float, kernels: KernelMemory | None
+) -> tuple[list[ClosePair], list[float]]:
     """Find the pairs that are close, and how far each run is from those that are not."""
+    ends = np.array(
+        [(*run.origin, *(run.shape.length * x for x in run.direction)) for run in system.runs]
+    )
     share = np.linspace(0.0, 1.0, _DISTANCE_POINTS)
-    clouds = [
-        np.array(run.origin) + np.outer(share * run.shape.length, run.direction)
-        for run in system.runs
-    ]
+    clouds = ends[:, None, :3] + share[:, None] * ends[:, None, 3:]
+    reflections = images(system.mirrors)
+
+    def apart(rows: Indices) -> Kernels:
+        return (_distances(clouds, reflections, rows),)
+
+    every = np.arange(len(ends))
+    (distances,) = (
+        apart(every)
+        if kernels is None
+        else kernels.kernels(name=("apart", system.mirrors), nodes=ends, make=apart)
+    )
     # A run's image in real ground is at least twice its lowest height away.
-    spacing = [2.0 * (float(cloud[:, 2].min()) + system.ground_height) for cloud in clouds]
+    spacing = 2.0 * (clouds[:, :, 2].min(axis=1) + system.ground_height)
     close = []
-    every = np.stack(clouds, axis=1)
-    for number, image in enumerate(images(system.mirrors)):
+    for number, (image, gaps) in enumerate(zip(reflections, distances, strict=True)):
+        far = np.where(gaps >= near, gaps, math.inf)
+        spacing = np.minimum(spacing, far.min(axis=1))
+        for first, second in np.argwhere(np.triu(gaps < near)).tolist():
+            own = first == second and (number == 0 or _continues(system, first, image))
+            touching = not (own and number == 0) and gaps[first, second] < _TOUCH
+            radius = _touching_radius(system, first, second) if touching else 0.0
+            close.append(
+                ClosePair(first=first, second=second, image=number, coaxial=own, radius=radius)
+            )
+    return close, spacing.tolist()
+
+
+def _distances(clouds: Floats, reflections: Sequence[Image], rows: Indices) -> Floats:
+    """Distances between some runs and the images of all, by points (n_images, rows, n_runs)."""
+    every = clouds.transpose(1, 0, 2)
+    found = np.zeros((len(reflections), len(rows), len(clouds)))
+    whole = len(rows) == len(clouds)
+    for image, distances in zip(reflections, found, strict=True):
         reflected = every * image.flip + image.shift
-        for first, cloud in enumerate(clouds):
+        for place, first in enumerate(rows.tolist()):
+            start = first if whole else 0
             gaps = sum(
-                np.subtract.outer(cloud[:, axis], reflected[:, first:, axis]) ** 2
+                np.subtract.outer(clouds[first, :, axis], reflected[:, start:, axis]) ** 2
                 for axis in range(3)
             )
-            distances = np.sqrt(np.asarray(gaps).min(axis=(0, 1))).tolist()
-            for second, distance in enumerate(distances, start=first):
-                if number == 0 and first == second:
-                    close.append(
-                        ClosePair(first=first, second=second, image=0, coaxial=True, radius=0.0)
-                    )
-                    continue
-                if distance >= near:
-                    spacing[first] = min(spacing[first], distance)
-                    spacing[second] = min(spacing[second], distance)
-                    continue
-                coaxial = first == second and _continues(system, first, image)
-                close.append(
-                    ClosePair(
-                        first=first,
-                        second=second,
-                        image=number,
-                        coaxial=coaxial,
-                        radius=_touching_radius(system, first, second)
-                        if distance < _TOUCH
-                        else 0.0,
-                    )
-                )
-    return close, spacing
+            distances[place, start:] = np.sqrt(np.asarray(gaps).min(axis=(0, 1)))
+        if whole:
+            # The first from the second's image is the second from the first's.
+            distances += np.triu(distances, 1).T
+    return found
 
 
 def _continues(system: WireSystem, run: int, image: Image) -> bool:
@@ -186,7 +193,7 @@ def _join(
         direction = np.array(placed.direction)
         points.append(np.array(placed.origin) + run.nodes.place[:, None] * direction)
         tangents.append(np.tile(direction, (len(run.nodes.place), 1)))
-    clusters, near = join_clusters(system=system, runs=runs, close=close)
+    clusters, near = join_clusters(system=system, runs=runs, close=close, memory=kernels)
     kinkless = np.zeros((len(images(system.mirrors)), len(runs), len(runs)), dtype=bool)
     for pair in close:
         kinkless[pair.image, [pair.first, pair.second], [pair.second, pair.first]] = True

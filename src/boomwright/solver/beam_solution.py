@@ -79,7 +79,10 @@ class BeamSolution:
 
     def at_frequency(self, *, number: int) -> BeamSolution:
         """Take one frequency out."""
-        rows = slice(number, number + 1)
+        return self.rows(slice(number, number + 1))
+
+    def rows(self, rows: slice) -> BeamSolution:
+        """The same at some of the frequencies."""
         source = self.source
         return BeamSolution(
             beam=self.beam,
@@ -94,11 +97,7 @@ class BeamSolution:
 
 
 def beam_effort(*, beam: Beam, ground: Ground = FREE_SPACE) -> Effort:
-    """What one solution of a beam will take.
-
-    Raises:
-        SolverError: when it cannot be modelled
-    """
+    """What one solution of a beam will take."""
     highest = max(beam.band[1], beam.design_frequency)
     return effort(
         # Whatever hangs on a neighbour's feed, its wires are the same.
@@ -168,23 +167,25 @@ def solve_beam_both(
     alone = system_matrices(assembly=assembly, frequencies=frequencies)
     below = None
     if not beam.stands_on_ground:
-        below = ground_seen(
-            assembly=assembly, frequencies=frequencies, ground=ground, method=method
-        )
-    free, over = (
-        solution_of(
-            beam=beam,
-            currents=solve_currents(
-                assembly=assembly,
-                frequencies=frequencies,
-                below=more,
-                alone=alone,
-                series=foot_resistance(beam=beam, ground=under, frequencies=frequencies),
-            ),
-        )
-        for more, under in ((None, FREE_SPACE), (below, ground))
+        seen = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
+        below = np.concatenate([np.zeros_like(seen), seen])
+    # As if the band were swept twice, for that costs hardly more than once.
+    count = len(frequencies)
+    series = [
+        foot_resistance(beam=beam, ground=under, frequencies=frequencies)
+        for under in (FREE_SPACE, ground)
+    ]
+    both = solution_of(
+        beam=beam,
+        currents=solve_currents(
+            assembly=assembly,
+            frequencies=np.tile(frequencies, 2),
+            below=below,
+            alone=alone.twice(),
+            series=np.concatenate(series),
+        ),
     )
-    return free, over
+    return both.rows(slice(count)), both.rows(slice(count, None))
 
 
 def solution_of(*, beam: Beam, currents: Currents) -> BeamSolution:

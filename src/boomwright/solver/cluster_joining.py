@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import VACUUM_PERMEABILITY, read_only
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
+from boomwright.solver.kernel_memory import KernelMemory, made_once
 from boomwright.solver.runs.near_coupling import Axis, near_statics
 from boomwright.solver.runs.prepared_run import PreparedRun
 from boomwright.solver.runs.static import RunStatics
@@ -32,12 +33,17 @@ _PER_HENRY = 4.0 * math.pi / VACUUM_PERMEABILITY
 
 
 def join_clusters(
-    *, system: WireSystem, runs: tuple[PreparedRun, ...], close: list[ClosePair]
+    *,
+    system: WireSystem,
+    runs: tuple[PreparedRun, ...],
+    close: list[ClosePair],
+    memory: KernelMemory | None,
 ) -> tuple[tuple[Cluster, ...], tuple[NearCoupling, ...]]:
     """Find the clusters of a system, join each, and couple those that are close.
 
     Args:
         close: pairs of runs that are integrated piece by piece, each run with itself among them
+        memory: keeps clusters from system to system; None keeps nothing
     """
     few = sum(run.mesh.count for run in runs) <= _FEW
     groups = [tuple(range(len(runs)))] if few else joined_groups(system)
@@ -61,7 +67,8 @@ def join_clusters(
         places = np.concatenate([np.arange(raw[run], raw[run + 1]) for run in group])
         joining = _Joining(system=system, runs=runs, group=group, close=within[number])
         clusters.append(
-            joining.cluster(
+            joining.kept(
+                memory,
                 raw=places,
                 free=free[places[kept[places]]],
                 nodes=np.concatenate([np.arange(nodes[run], nodes[run + 1]) for run in group]),
@@ -69,7 +76,7 @@ def join_clusters(
         )
     near = _near_blocks(system, runs, across, clusters, home)
     if len(clusters) > 1:
-        clusters, near = _reduced(clusters, near, runs)
+        clusters, near = _reduced(clusters, near, runs, memory)
     return tuple(clusters), tuple(
         NearCoupling(first=first, second=second, statics=statics)
         for (first, second), statics in near.items()
@@ -113,6 +120,7 @@ def _reduced(
     clusters: list[Cluster],
     near: dict[tuple[int, int], Floats],
     runs: tuple[PreparedRun, ...],
+    memory: KernelMemory | None,
 ) -> tuple[list[Cluster], dict[tuple[int, int], Floats]]:
     """Clusters that others see through no more unknowns than show, and their near couplings."""
     felt: dict[int, list[Floats]] = defaultdict(list)
@@ -120,21 +128,26 @@ def _reduced(
         felt[second].append(statics)
         felt[first].append(statics.transpose(0, 2, 1))
     alike: dict[int, Floats | None] = {}
-    bases: list[Floats | None] = []
+    found = []
     for number, cluster in enumerate(clusters):
-        # Alone and far from others, runs of one shape show alike.
-        key = id(runs[cluster.runs[0]]) if len(cluster.runs) == 1 and number not in felt else number
-        if key not in alike:
-            alike[key] = _shown(cluster, felt[number])
-        bases.append(alike[key])
-    reduced = {}
+        if number in felt:
+            found.append(replace(cluster, shown=_shown(cluster, felt[number])))
+            continue
+
+        def reduced(cluster: Cluster = cluster) -> Cluster:
+            # Alone and far from others, runs of one shape show alike.
+            key = id(runs[cluster.runs[0]]) if len(cluster.runs) == 1 else id(cluster)
+            if key not in alike:
+                alike[key] = _shown(cluster, [])
+            return replace(cluster, shown=alike[key])
+
+        found.append(made_once(memory, name=("reduced", cluster), make=reduced))
+    seen = {}
     for (first, second), statics in near.items():
-        left, right = bases[first], bases[second]
+        left, right = found[first].shown, found[second].shown
         statics = statics if left is None else left.T @ statics
-        reduced[first, second] = statics if right is None else statics @ right
-    return [
-        replace(each, shown=basis) for each, basis in zip(clusters, bases, strict=True)
-    ], reduced
+        seen[first, second] = statics if right is None else statics @ right
+    return found, seen
 
 
 def _shown(cluster: Cluster, near: list[Floats]) -> Floats | None:
@@ -158,6 +171,23 @@ class _Joining:
     runs: Sequence[PreparedRun]
     group: tuple[int, ...]
     close: list[ClosePair]
+
+    def kept(
+        self, memory: KernelMemory | None, *, raw: Indices, free: Indices, nodes: Indices
+    ) -> Cluster:
+        """The cluster, made once wherever its runs are: unless two of them pass close."""
+
+        def make() -> Cluster:
+            return self.cluster(raw=raw, free=free, nodes=nodes)
+
+        if not all(pair.coaxial for pair in self.close):
+            return make()
+        places = self.group, raw.tobytes(), free.tobytes(), nodes.tobytes()
+        mine = [(self.runs[run], self.system.runs[run]) for run in self.group]
+        metal = tuple((run, each.conductivity, each.inductance) for run, each in mine)
+        joints = tuple(joint for joint in self.system.joints if joint[0][0] in self.group)
+        name = (places, metal, joints, tuple(self.close), self.system.mirrors)
+        return made_once(memory, name=name, make=make)
 
     def cluster(self, *, raw: Indices, free: Indices, nodes: Indices) -> Cluster:
         mine = [self.runs[run] for run in self.group]

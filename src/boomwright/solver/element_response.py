@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 from boomwright.solver.assembly import assemble
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.impedance import system_matrices
@@ -35,7 +35,7 @@ _LENGTHS = 11
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class ElementFamily:
+class ElementFamily(ReadOnlyArrays):
     """Elements alike but for the length of their tips."""
 
     shortest: float  #: range of half lengths that the table covers [m]
@@ -45,10 +45,6 @@ class ElementFamily:
     #: column, [ohm] for it and [ohm m^-2] among polynomials (f, terms, POLYNOMIALS + 1, POLYNOMIALS
     #: + 1)
     series: Complexes
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "frequencies", read_only(self.frequencies))
-        object.__setattr__(self, "series", read_only(self.series, complex))
 
 
 def element_family(

@@ -24,6 +24,8 @@ _LEAST_POINTS = 14
 _TURNS_AT_ONCE = 1_000_000
 #: phases below this are rounding [rad]
 _NO_TURN = 1e-12
+#: digits of a wavenumber along an axis; beyond them is rounding
+_WAY_DIGITS = 13
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -124,6 +126,9 @@ def _free_field_at_once(
     """The same towards so few directions that memory holds every node's phase."""
     cos_el, sin_el = np.cos(elevation), np.sin(elevation)
     cos_az, sin_az = np.cos(azimuth), np.sin(azimuth)
+    highest = 2.0 * np.pi * float(source.frequencies.max()) / SPEED_OF_LIGHT
+    if _still(source.points[:, 1], highest * cos_el * sin_az):
+        source = _gathered(source)
     left = np.stack([-sin_az, cos_az, np.zeros_like(azimuth)])
     ups = [np.stack([-side * sin_el * cos_az, -side * sin_el * sin_az, cos_el]) for side in sides]
     shape, turns = (len(source.frequencies), len(azimuth)), (len(source.points), len(azimuth))
@@ -149,12 +154,31 @@ def _turn(place: Floats, wavenumber: Floats) -> Complexes:
     Beams are straight and symmetric: their nodes share most coordinates, or have them mirrored,
     and the exponential is what the far field costs.
     """
-    if np.abs(place).max() * np.abs(wavenumber).max() < _NO_TURN:
+    if _still(place, wavenumber):
         return np.ones((1, 1), dtype=complex)
     distances, which = np.unique(np.abs(place), return_inverse=True)
-    turned: Complexes = np.exp(1j * np.outer(distances, wavenumber))[which]
-    turned.imag *= np.sign(place)[:, None]
+    # So do directions, but for the last digit.
+    ways, way = np.unique(np.abs(wavenumber).round(_WAY_DIGITS), return_inverse=True)
+    turned: Complexes = np.exp(1j * np.outer(distances, ways)).take(way, axis=1)[which]
+    turned.imag *= np.outer(np.sign(place), np.sign(wavenumber))
     return turned
+
+
+def _still(place: Floats, wavenumber: Floats) -> bool:
+    """Whether no phase turns from node to node along one axis."""
+    return bool(np.abs(place).max() * np.abs(wavenumber).max() < _NO_TURN)
+
+
+def _gathered(source: Moments) -> Moments:
+    """Nodes that differ only along y as one."""
+    spots, which = np.unique(source.points[:, 0] + 1j * source.points[:, 2], return_inverse=True)
+    order = np.argsort(which, kind="stable")
+    starts = np.searchsorted(which[order], np.arange(len(spots)))
+    return Moments(
+        points=np.stack([spots.real, np.zeros(len(spots)), spots.imag], axis=1),
+        vectors=np.add.reduceat(source.vectors[:, order], starts, axis=1),
+        frequencies=source.frequencies,
+    )
 
 
 def radiated_power(*, source: Moments, ground: Ground = FREE_SPACE) -> Floats:

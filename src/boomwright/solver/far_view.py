@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.cluster import Cluster
+from boomwright.solver.kernel_memory import KernelMemory
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -131,6 +132,23 @@ def _seen(cluster: Cluster, wavenumber: Floats) -> tuple[Floats, Floats]:
     if cluster.shown is None:
         return current, charge
     return current @ cluster.shown, charge @ cluster.shown
+
+
+def moments_once(
+    memory: KernelMemory, cluster: Cluster, *, wavenumber: float
+) -> tuple[Floats, Floats]:
+    """Moments of a cluster as seen from outside, made once.
+
+    Args:
+        wavenumber: [1/m]
+
+    Returns:
+        moments of current [m] and charge (m, n)
+    """
+    return memory.same(
+        name=("moments", cluster, wavenumber),
+        make=lambda: cluster.outside_moments(wavenumber=wavenumber),
+    )
 
 
 def _slices(lengths: list[int]) -> list[slice]:

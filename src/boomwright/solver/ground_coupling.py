@@ -23,7 +23,7 @@ from boomwright.base import (
     SolverError,
 )
 from boomwright.solver.assembly import PreparedSystem
-from boomwright.solver.far_view import FarBlock, FarView, spread_out
+from boomwright.solver.far_view import FarBlock, FarView, moments_once, spread_out
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import Ground
 from boomwright.solver.half_space import GroundTable, ground_table, image_factor
@@ -55,9 +55,6 @@ def ground_matrices(
 
     Returns:
         symmetric matrices [ohm] (f, n, n)
-
-    Raises:
-        SolverError: when a wire is lower than 0.02 wavelengths
     """
     seen = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
     return spread_out(clusters=assembly.clusters, shown=seen)
@@ -165,23 +162,45 @@ class _Geometry:
             self._kept[name] = made
         return made
 
-    def kernels(
-        self, block: FarBlock, name: Hashable, make: Callable[[list[_Pair]], Kernels]
-    ) -> Kernels:
-        """Kernels of a block; of a system that is one block, those that hold since the last one.
+    def seen(
+        self,
+        wavenumber: float,
+        name: Hashable,
+        make: Callable[[list[_Pair]], Kernels],
+        *,
+        kinds: int,
+    ) -> list[Complexes]:
+        """Kernels between what shows, of a system that is one block those of the last one (r, r).
 
         Args:
             name: what the kernels depend on besides the nodes
             make: makes them from pairs
+            kinds: how many there are: of currents, and of charges
         """
-        far, system = self.far, self.far.assembly.system
-        if len(self.blocks) > 1 or far.assembly.kernels is None:
-            return make(self.pairs(block))
-        return far.assembly.kernels.kernels(
-            name=("ground", name, system.ground_height, system.mirrors),
-            nodes=np.concatenate([far.points, far.tangents], axis=1),
-            make=lambda rows: make(self.pairs(block, rows)),
-        )
+        far = self.far
+        memory = far.assembly.kernels if len(self.blocks) == 1 else None
+        nodes = np.concatenate([far.points, far.tangents], axis=1)
+        name = ("ground", name, far.assembly.system.ground_height, far.assembly.system.mirrors)
+
+        def some(rows: Indices) -> Kernels:
+            return make(self.pairs(self.blocks[0], rows))
+
+        if memory is not None and len(far.clusters) == 1:
+            moments = moments_once(memory, far.clusters[0], wavenumber=wavenumber)[:kinds]
+            return list(memory.seen(name=name, nodes=nodes, moments=moments, make=some))
+        seen = far.moments(wavenumber=np.array([wavenumber]))[:kinds]
+        parts = [far.empty(frequencies=1) for _ in seen]
+        for block in self.blocks:
+            kernels = (
+                make(self.pairs(block))
+                if memory is None
+                else memory.kernels(name=name, nodes=nodes, make=some)
+            )
+            for kernel, each, part in zip(kernels, seen, parts, strict=True):
+                far.project(_split(kernel), each, block, into=part)
+        for part in parts:
+            far.fill(into=part, frequencies=1)
+        return [part[0] for part in parts]
 
 
 def _at_frequency(
@@ -189,22 +208,16 @@ def _at_frequency(
 ) -> Complexes:
     """What the ground adds at one frequency, over what shows (r, r)."""
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
-    far = geometry.far
-    current, charge = far.moments(wavenumber=np.array([wavenumber]))
-    vector = far.empty(frequencies=1)
     magnetic = 2j * np.pi * frequency * VACUUM_PERMEABILITY / (4.0 * np.pi)
+    name = (method, ground, frequency)
     if method == "image":
-        for block in geometry.blocks:
-            (kernel,) = geometry.kernels(
-                block,
-                (method, ground, frequency),
-                lambda pairs: _specular_sum(pairs, wavenumber, ground, frequency),
-            )
-            far.project(_split(kernel), current, block, into=vector)
-        far.fill(into=vector, frequencies=1)
-        image: Complexes = magnetic * vector[0]
-        return image
-    scalar = far.empty(frequencies=1)
+        (field,) = geometry.seen(
+            wavenumber,
+            name,
+            lambda pairs: _specular_sum(pairs, wavenumber, ground, frequency),
+            kinds=1,
+        )
+        return magnetic * field
     farthest, heights = geometry.extent
     table = ground_table(
         largest_distance=farthest * (1.0 + 1e-9) + 1e-9,
@@ -213,19 +226,11 @@ def _at_frequency(
         frequency=frequency,
     )
     factor = image_factor(ground=ground, frequency=frequency)
-    for block in geometry.blocks:
-        kernels = geometry.kernels(
-            block,
-            (method, ground, frequency),
-            lambda pairs: _sommerfeld(pairs, wavenumber, factor, table),
-        )
-        for kernel, moments, part in zip(kernels, (current, charge), (vector, scalar), strict=True):
-            far.project(_split(kernel), moments, block, into=part)
-    for part in (vector, scalar):
-        far.fill(into=part, frequencies=1)
+    vector, scalar = geometry.seen(
+        wavenumber, name, lambda pairs: _sommerfeld(pairs, wavenumber, factor, table), kinds=2
+    )
     electric = 2j * np.pi * frequency * VACUUM_PERMITTIVITY * 4.0 * np.pi
-    exact: Complexes = magnetic * vector[0] + scalar[0] / electric
-    return exact
+    return magnetic * vector + scalar / electric
 
 
 def _split(kernel: Complexes) -> Floats:
@@ -239,15 +244,20 @@ def _sommerfeld(
     """Kernels of currents and of charges: the quasi-static image, and the rest by the table."""
     vector = np.zeros_like(pairs[0].distance, dtype=complex)
     scalar = np.zeros_like(vector)
-    for pair in pairs:
+    shape = vector.shape
+    # All images in one go, for few nodes cost as much as many.
+    fields = table.at(
+        distance=np.concatenate([pair.distance.ravel() for pair in pairs]),
+        height=np.concatenate([pair.height.ravel() for pair in pairs]),
+    ).reshape(4, len(pairs), *shape)
+    for number, pair in enumerate(pairs):
         away = np.hypot(pair.distance, pair.height)
         wave = factor * np.exp(-1j * wavenumber * away) / away
         # The image of a horizontal current runs backwards, of a vertical one along.
         flipped = pair.source_tangents * np.array([-1.0, -1.0, 1.0])
         vector += (pair.tangents @ flipped.T) * wave
         scalar -= pair.charge_sign * wave
-        field = table.at(distance=pair.distance.ravel(), height=pair.height.ravel())
-        vector += pair.contract(field.reshape(4, *pair.distance.shape))
+        vector += pair.contract(fields[:, number])
     return vector, scalar
 
 

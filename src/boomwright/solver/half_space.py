@@ -13,14 +13,14 @@ which stays tame down to low heights.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, read_only
-from boomwright.solver.bessel import bessel_pair
+from boomwright.base import SPEED_OF_LIGHT, ReadOnlyArrays
+from boomwright.solver.bessel import bessel_pair, real_bessel_pair
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import Ground
@@ -137,9 +137,6 @@ _kept_arch = lru_cache(maxsize=_ARCHES)(_arch)
 
 def _tail(end: float, distance: Floats, height: float) -> tuple[Complexes, ...]:
     """Nodes, weights, J0 and J1 of the path along the real axis, on to where nothing is left."""
-    # The axis is real, where these are far quicker than for complex numbers.
-    from scipy.special import j0, j1
-
     unit, weights = unit_gauss(_POINTS)
     last = end + _TAIL / height
     width = min(4.0 / max(float(distance.max()), 1e-9), 4.0 / height)
@@ -151,23 +148,20 @@ def _tail(end: float, distance: Floats, height: float) -> tuple[Complexes, ...]:
     return (
         tail.astype(complex),
         (step * weights).ravel().astype(complex),
-        j0(argument),
-        j1(argument),
+        *(each.astype(complex) for each in real_bessel_pair(argument)),
     )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GroundTable:
+class GroundTable(ReadOnlyArrays):
     """The remainder on a grid of Chebyshev nodes, divided by its main variation."""
 
     borders: Floats  #: borders of the panels in distance [m] (n_panels + 1,)
     heights: tuple[float, float]  #: lowest and highest sum of heights [m] (2,)
     values: Complexes  #: remainder times R e^(jkR) at the nodes (4, n_panels, nodes, height nodes)
     wavenumber: float  #: wavenumber [1/m]
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "borders", read_only(self.borders))
-        object.__setattr__(self, "values", read_only(self.values, complex))
+    #: values at the sums of heights asked for last [1/m] (n_panels, levels, 4, nodes)
+    lifted: dict[tuple[float, ...], Complexes] = field(default_factory=dict)
 
     def at(self, *, distance: Floats, height: Floats) -> Complexes:
         """Interpolate.
@@ -188,7 +182,7 @@ class GroundTable:
         scaled: Complexes = np.empty((4, len(distance)), dtype=complex)
         if len(levels) * len(self.borders) < len(height):
             # A level antenna over level points knows few heights: settle them first.
-            lifted = np.einsum("cpij,lj->plci", self.values, self._upward(levels))
+            lifted = self._lifted(tuple(levels.tolist()))
             group = panel * len(levels) + level
             order = np.argsort(group, kind="stable")
             starts = np.searchsorted(group[order], np.arange(len(lifted) * len(levels) + 1))
@@ -206,6 +200,15 @@ class GroundTable:
         away = np.hypot(distance, height)
         result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
         return result
+
+    def _lifted(self, levels: tuple[float, ...]) -> Complexes:
+        """Values at a few heights, which come again (n_panels, levels, 4, nodes)."""
+        if levels not in self.lifted:
+            self.lifted.clear()
+            self.lifted[levels] = np.einsum(
+                "cpij,lj->plci", self.values, self._upward(np.array(levels))
+            )
+        return self.lifted[levels]
 
     def _upward(self, height: Floats) -> Floats:
         """Weights of the height nodes at some sums of heights (n, height nodes)."""

@@ -15,6 +15,7 @@ from boomwright.solver.cluster import Cluster
 from boomwright.solver.far_view import (
     FarBlock,
     FarView,
+    moments_once,
     rows_at_once,
     shown_slices,
     spread_out,
@@ -50,6 +51,14 @@ class SystemMatrices:
         for cluster, matrix in zip(clusters, self.own, strict=True):
             total[:, cluster.free[:, None], cluster.free] += matrix
         return total
+
+    def twice(self) -> SystemMatrices:
+        """The same matrices once more behind themselves (2 f)."""
+        return SystemMatrices(
+            assembly=self.assembly,
+            own=tuple(np.concatenate([each, each]) for each in self.own),
+            between=np.concatenate([self.between, self.between]),
+        )
 
 
 def system_matrices(*, assembly: PreparedSystem, frequencies: Floats) -> SystemMatrices:
@@ -173,27 +182,69 @@ def _own_parts(
     assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats
 ) -> tuple[Complexes, Complexes]:
     """Smooth parts of one cluster's own matrices (f, n, n)."""
+    count = len(cluster.nodes)
+    step = rows_at_once(columns=count, frequencies=len(wavenumber))
+    if assembly.kernels is not None and count <= step and len(wavenumber) == 1:
+        return _kept_parts(assembly.kernels, assembly, cluster, wavenumber)
     size = (len(wavenumber), len(cluster.free), len(cluster.free))
     parts = np.zeros(size, dtype=complex), np.zeros(size, dtype=complex)
     # Nodes of one axis, whose kernel has the ring's thickness in it, and all others.
-    sides = [(cluster.current, cluster.charge)]
+    sides = {True: (cluster.current, cluster.charge)}
     if not cluster.coaxial.all():
-        sides.append(cluster.outside_moments(wavenumber=wavenumber))
-    count = len(cluster.nodes)
-    step = rows_at_once(columns=count, frequencies=len(wavenumber))
+        sides[False] = cluster.outside_moments(wavenumber=wavenumber)
     for start in range(0, count, step):
         rows = slice(start, start + step)
-        if assembly.kernels is not None and count <= step and len(wavenumber) == 1:
-            kernels = _kept_kernels(assembly.kernels, assembly, cluster, wavenumber)
-        else:
-            kernels = _own_kernels(assembly, cluster, wavenumber, np.arange(count)[rows])
-        for number, (moments, kernel) in enumerate(zip(sides, kernels, strict=True)):
-            for part, moment, each in zip(parts, moments, kernel, strict=True):
-                if number == 0 and len(sides) > 1 and count <= step:
+        kernels = _own_kernels(assembly, cluster, wavenumber, np.arange(count)[rows], tuple(sides))
+        for side, kernel in zip(sides, kernels, strict=True):
+            for part, moment, each in zip(parts, sides[side], kernel, strict=True):
+                if side and len(sides) > 1 and count <= step:
                     _add_by_runs(moment, each, cluster.home, into=part)
                 else:
                     part += _sandwich(moment, each, rows)
     return parts
+
+
+def _kept_parts(
+    memory: KernelMemory, assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats
+) -> tuple[Complexes, Complexes]:
+    """The same at one frequency, with what holds of the last system like it (1, n, n)."""
+    nodes, mirrors = cluster.nodes, assembly.system.mirrors
+    at = float(wavenumber[0])
+
+    def alone() -> tuple[Complexes, Complexes]:
+        every = np.arange(len(nodes))
+        (kernel,) = _own_kernels(assembly, cluster, wavenumber, every, (True,))
+        size = (1, len(cluster.free), len(cluster.free))
+        parts = np.zeros(size, dtype=complex), np.zeros(size, dtype=complex)
+        for part, moment, each in zip(
+            parts, (cluster.current, cluster.charge), kernel, strict=True
+        ):
+            _add_by_runs(moment, each, cluster.home, into=part)
+        return parts
+
+    # Wherever its runs are, what is on one axis stays there.
+    parts = memory.same(name=("alone", cluster, at, mirrors), make=alone)
+    if cluster.coaxial.all():
+        return parts[0].copy(), parts[1].copy()
+
+    def others(rows: Indices) -> Kernels:
+        (kernel,) = _own_kernels(assembly, cluster, wavenumber, rows, (False,))
+        return kernel[0, 0], kernel[1, 0]
+
+    seen = memory.seen(
+        name=(
+            "own",
+            at,
+            mirrors,
+            cluster.home.tobytes(),
+            cluster.coaxial.tobytes(),
+            cluster.kinkless.tobytes(),
+        ),
+        nodes=np.column_stack([assembly.points[nodes], assembly.tangents[nodes], cluster.radius]),
+        moments=moments_once(memory, cluster, wavenumber=at),
+        make=others,
+    )
+    return parts[0] + seen[0], parts[1] + seen[1]
 
 
 def _add_by_runs(moments: Floats, kernel: Complexes, home: Indices, *, into: Complexes) -> None:
@@ -206,38 +257,23 @@ def _add_by_runs(moments: Floats, kernel: Complexes, home: Indices, *, into: Com
         into[:, own[:, None], own] += block
 
 
-def _kept_kernels(
-    memory: KernelMemory, assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats
-) -> Kernels:
-    """Kernels of a cluster, those of nodes that stayed where they were from the last system."""
-    nodes = cluster.nodes
-    return memory.kernels(
-        name=(
-            "own",
-            float(wavenumber[0]),
-            assembly.system.mirrors,
-            cluster.home.tobytes(),
-            cluster.coaxial.tobytes(),
-            cluster.kinkless.tobytes(),
-        ),
-        nodes=np.column_stack([assembly.points[nodes], assembly.tangents[nodes], cluster.radius]),
-        make=lambda rows: _own_kernels(assembly, cluster, wavenumber, rows),
-    )
-
-
 def _own_kernels(
-    assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats, rows: Indices
+    assembly: PreparedSystem,
+    cluster: Cluster,
+    wavenumber: Floats,
+    rows: Indices,
+    sides: tuple[bool, ...],
 ) -> Kernels:
     """Smooth kernels between some nodes and all, images summed (currents or charges, f, rows, m).
 
-    The first are those of nodes on one axis, with the ring's thickness in the distance; the
-    second, where there are any, those of all others, whose moments hold it.
+    Args:
+        sides: True for nodes on one axis, with the ring's thickness in the distance; False for all
+            others, whose moments hold it
     """
     points, tangents = assembly.points[cluster.nodes], assembly.tangents[cluster.nodes]
     here = points[rows]
     size = (2, len(wavenumber), len(here), len(points))
-    sides = 1 if cluster.coaxial.all() else 2
-    kernels = tuple(np.zeros(size, dtype=complex) for _ in range(sides))
+    kernels = tuple(np.zeros(size, dtype=complex) for _ in sides)
     k = wavenumber[:, None, None]
     for number, image in enumerate(images(assembly.system.mirrors)):
         gap = here[:, None, :] - (points * image.flip + image.shift)
@@ -248,7 +284,8 @@ def _own_kernels(
         wave = np.exp(-1j * k * distance)
         smooth = (wave - kinkless * (1.0 - 0.5 * k**2 * squared)) / distance
         product = image.sign * (tangents[rows] @ (tangents * image.flip).T)
-        for found, mask in zip(kernels, (coaxial, 1.0 - coaxial), strict=False):
+        for found, side in zip(kernels, sides, strict=True):
+            mask = coaxial if side else 1.0 - coaxial
             if mask.any():
                 found[0] += (product * mask) * smooth
                 found[1] += (image.sign * mask) * smooth

@@ -17,8 +17,8 @@ from boomwright.base import (
     SPEED_OF_LIGHT,
     VACUUM_IMPEDANCE,
     VACUUM_PERMEABILITY,
+    ReadOnlyArrays,
     SolverError,
-    read_only,
 )
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.ground import FREE_SPACE, Ground
@@ -37,16 +37,12 @@ _CURL_STEP = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Sources:
+class Sources(ReadOnlyArrays):
     """Short currents that stand for the wires."""
 
     points: Floats  #: places, heights above the ground [m] (m, 3)
     moments: Complexes  #: current times length, peak [A m] (m, 3)
     frequency: float  #: frequency [Hz]
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "points", read_only(self.points))
-        object.__setattr__(self, "moments", read_only(self.moments, complex))
 
 
 def near_sources(
@@ -62,7 +58,6 @@ def near_sources(
     Args:
         unknowns: free unknowns [A] (n,)
         nearest: smallest distance from a wire's axis at which the field will be asked for [m]
-        runs: runs to lay; None for all
     """
     wavelength = SPEED_OF_LIGHT / frequency
     raw = assembly.raw(unknowns)

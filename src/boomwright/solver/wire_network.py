@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SolverError, read_only
+from boomwright.base import ReadOnlyArrays, SolverError
 from boomwright.solver.effort import refuse_stretches
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.runs.mesh import EndKind, RunShape
@@ -42,7 +42,7 @@ class PathLoad:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class WirePath:
+class WirePath(ReadOnlyArrays):
     """A wire through some points."""
 
     name: str  #: owner's name for it, for messages
@@ -57,10 +57,6 @@ class WirePath:
     def length(self) -> float:
         """Length along it [m]."""
         return float(np.linalg.norm(np.diff(self.points, axis=0), axis=1).sum())
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "points", read_only(self.points))
-        object.__setattr__(self, "radii", read_only(self.radii))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,11 +93,6 @@ def wire_network(
         gaps: where ports are, in the order of the ports (n_gaps,)
         perfect_ground: whether the plane z = ``ground_level`` conducts perfectly
         ground_level: height of that plane [m]
-
-    Raises:
-        SolverError: for wires below ground, wires that pass through each other without a joint,
-            pieces
-            shorter than their radius, and gaps off their wire or across a corner
     """
     refuse_stretches(sum(len(path.radii) for path in paths))
     loads = [(number, load) for number, path in enumerate(paths) for load in path.loads]

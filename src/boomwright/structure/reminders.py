@@ -79,7 +79,6 @@ CORROSION = _list(
     "Keep a couple under about 0.15 V by the sea and 0.25 V inland.",
     "Stainless bolts in aluminium do well (small cathode, large anode); the reverse does not.",
     "Aluminium on copper does not last: tin plate, bi-metal or a shim between.",
-    "Zinc-plated steel U-bolts on aluminium booms do well inland.",
     "Stainless on stainless galls: anti-seize, and tighten slowly.",
     "Element joints: clean to bright metal, joint compound, assemble at once.",
     "Drain every tube at its lowest point; water that freezes inside splits it.",

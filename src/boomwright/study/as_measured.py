@@ -16,6 +16,7 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import coax_type, duty_factor, feed_line
 from boomwright.plan.resolve.feed import drawn_shape
+from boomwright.plan.resolve.further import in_further_bands
 from boomwright.reach import front_to_rear, take_off
 from boomwright.solver import Preparer, remembering
 from boomwright.study.effort import refuse_long_work
@@ -44,7 +45,6 @@ def measure_beam(
     """Solve what the owner will measure of one beam of a plan.
 
     Args:
-        prepare: prepares one run of wire; pass one that remembers to save time
         at_design: whether only figures at the design frequency are read; those beside it are rough
     """
     try:
@@ -65,7 +65,7 @@ def measure_beam(
         drawn=drawn,
         proposed=proposed,
         refusal=words,
-        further=further_bands(plan, beam, prepare=setting.prepare),
+        further=() if at_design else further_bands(plan, beam, prepare=setting.prepare),
     )
 
 
@@ -77,15 +77,8 @@ def further_bands(
     Returns:
         none for a beam that serves its own band only (n_bands,)
     """
-    if plan.wish is None or not plan.wish.bands:
-        return ()
-    # Only further bands ask what the search knows of them.
-    from boomwright.plan.resolve import served_beams, wished_beam
-
     try:
-        if wished_beam(plan) is not beam:
-            return ()
-        served = served_beams(plan)[1:]
+        served = in_further_bands(plan, beam)
     except PlanError as error:
         refusal = listed([fault.message for fault in error.faults], between="; ")
         return tuple(
@@ -93,17 +86,13 @@ def further_bands(
                 beam=replace(beam, band=each.band, design_frequency=each.design_frequency),
                 refusal=refusal,
             )
-            for each in plan.wish.bands
+            for each in (plan.wish.bands if plan.wish else ())
         )
     return tuple(measure_beam(plan, each, prepare=prepare) for each in served)
 
 
 def refuse_long_match(plan: Plan) -> None:
-    """Refuse to solve matches that would take longer than anyone waits.
-
-    Raises:
-        BoomwrightError: naming what to leave out
-    """
+    """Refuse to solve matches that would take longer than anyone waits."""
     rods = any(beam.feed.kind in _RODS for beam in plan.beams)
     refuse_long_work(
         plan.beams,

@@ -54,11 +54,7 @@ class Computation:
         return measure_plan(self.plan, prepare=self.prepare)
 
     def one_port(self, number: int = 0) -> OnePort:
-        """The feed point of a beam in free space as a one-port network, as if split.
-
-        Args:
-            number: number of the beam, from 0
-        """
+        """The feed point of a beam in free space as a one-port network, as if split."""
         readings = self.beams[number]
         return OnePort(
             frequency=readings.over_band("frequency"),

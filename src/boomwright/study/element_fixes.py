@@ -51,12 +51,7 @@ class FixOffer:
 def fix_offers(
     *, plan: Plan, inputs: StructureInputs, beam: int, element: int, prepare: Preparer = prepare_run
 ) -> tuple[FixOffer, ...]:
-    """Offer the fixes of one element.
-
-    Args:
-        beam: number of the beam, from 0
-        element: number of the element, from 0
-    """
+    """Offer the fixes of one element."""
     held = plan.beams[beam]
     part = held.elements[element]
     offers = []
@@ -86,11 +81,7 @@ def fix_offers(
 
 
 def take_fix(text: str, offer: FixOffer) -> str:
-    """Write a fix into a plan text; comments and units stay.
-
-    Raises:
-        PlanError: when the element is not where it was
-    """
+    """Write a fix into a plan text; comments and units stay."""
     place = f"beam[{offer.beam}].element[{offer.element}].half"
     rows = [[_fine(size) for size in (s.diameter, s.length, s.wall)] for s in offer.changed.half]
     before = offer.before.half

@@ -65,9 +65,6 @@ _STACK_SLACK = 1.0
 def feed_plan(plan: Plan, *, prepare: Preparer | None = None) -> FeedResult:
     """Solve the feed of every beam of a plan.
 
-    Args:
-        prepare: prepares one run of wire; pass one that remembers to save time
-
     Raises:
         BoomwrightError: when a beam itself cannot be solved, or the work is too much
     """

@@ -9,8 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import Fault, PlanError
 from boomwright.design import FrontierPoint, Wish, WishError, band_figures
-from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets
-from boomwright.design.frontier_cells import short_of
+from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets, short_of
 from boomwright.design.minimax import climb
 from boomwright.design.setting_up import Setting, set_up
 from boomwright.design.shop_grid import on_grid, shop_grid
@@ -127,8 +126,14 @@ def _solved_row(made: TradeOff, row: FrontierRow) -> FrontierRow:
     more, solved = _MORE_DB, row
     for _ in range(_FITS):
         solved = _fitted_row(made, row, more)
-        short = short_of(targets=targets, reached=solved.point)
-        solved = replace(solved, point=replace(solved.point, kept=bool(short.max() <= _SLACK_DB)))
+        point = solved.point
+        short = short_of(
+            targets=targets,
+            front_to_rear_db=point.front_to_rear_db,
+            swr=point.swr,
+            resistance=point.resistance,
+        )
+        solved = replace(solved, point=replace(point, kept=bool(short.max() <= _SLACK_DB)))
         if not _SLACK_DB < short.max() < _AGAIN_DB:
             break
         more = more + np.maximum(short, 0.0)
@@ -160,7 +165,6 @@ def _fitted_row(made: TradeOff, row: FrontierRow, more: Floats) -> FrontierRow:
         kept=False,
         positions=places / made.wavelength,
         half_lengths=halves / made.wavelength,
-        interpolated=False,
     )
     return replace(row, point=point)
 
@@ -226,7 +230,6 @@ def with_trade_off_point(text: str, *, beam: int, curve: int, number: int) -> st
     """Put a design of the trade-off into a plan, for the owner's own tubing.
 
     Args:
-        beam: number of the beam, from 0
         curve, number: curve of the trade-off and point along it, from 0
 
     Raises:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import PlanError, read_only
+from boomwright.base import PlanError, ReadOnlyArrays
 from boomwright.base.files import FileRefusedError, ReadFile, no_files
 from boomwright.base.quantity import Value, settled
 from boomwright.cost import Estimate, Price
@@ -25,7 +25,7 @@ _LEAST_SUPPORT = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class HeightCosts:
+class HeightCosts(ReadOnlyArrays):
     """Estimate of the whole plan with everything put so high that the boom is there."""
 
     #: boom above ground, rising, the plan's own among them; none when not priced [m] (n,)
@@ -38,10 +38,6 @@ class HeightCosts:
     unpriced: tuple[str, ...] = ()  #: items without a price at some height: what the sums lack
     lacks: str = ""  #: what is not in the bill at all, as a sentence, or empty
     reason: Value = ""  #: why nothing is priced, or empty
-
-    def __post_init__(self) -> None:
-        for name in ("heights", "low", "likely", "high"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def priced(self) -> bool:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import replace
 from functools import lru_cache
 from importlib import resources
 from itertools import pairwise
@@ -12,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import reach
-from boomwright.base import BoomwrightError, Notice
+from boomwright.base import BoomwrightError, Notice, PlanError
 from boomwright.base.files import ReadFile, no_files
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -23,6 +25,7 @@ from boomwright.plan.resolve import (
     station_place,
     target_places,
 )
+from boomwright.plan.resolve.further import in_further_bands
 from boomwright.reach import (
     PlainAntenna,
     TerrainPattern,
@@ -72,9 +75,6 @@ def reach_plan(
 ) -> ReachResult:
     """Compute height, paths, stacks, terrain and fields of a plan.
 
-    Args:
-        prepare: prepares one run of wire; pass one that remembers to save time
-
     Raises:
         BoomwrightError: in free space, or when the terrain file cannot be read
         SolverError: when a geometry is refused
@@ -94,7 +94,16 @@ def reach_plan(
         remedy="take out elements",
     )
     prepare = remembering(prepare)
-    beams = tuple(_beam_reach(plan, beam, files=files, prepare=prepare) for beam in plan.beams)
+    beams = tuple(
+        replace(
+            _beam_reach(plan, beam, files=files, prepare=prepare),
+            further=tuple(
+                _beam_reach(plan, each, files=files, prepare=prepare)
+                for each in _in_further_bands(plan, beam)
+            ),
+        )
+        for beam in plan.beams
+    )
     together = stacked_beams(plan)
     stack = None
     if len(together) > 1:
@@ -108,6 +117,13 @@ def reach_plan(
         isolation=read_isolation(plan, prepare=prepare),
         notices=reach_notices(plan, beams, stack),
     )
+
+
+def _in_further_bands(plan: Plan, beam: Beam) -> tuple[Beam, ...]:
+    """None where the wish does not say which; the notices say so."""
+    with suppress(PlanError):
+        return in_further_bands(plan, beam)
+    return ()
 
 
 def exceeded_reach_limits(result: ReachResult) -> tuple[Notice, ...]:
@@ -199,9 +215,6 @@ def _beam_reach(plan: Plan, beam: Beam, *, files: ReadFile, prepare: Preparer) -
 
 def wanted_angles(plan: Plan, paths: Sequence[PathReading]) -> tuple[float, ...]:
     """Choose the elevations followed against height.
-
-    Args:
-        paths: paths to its targets (n_paths,)
 
     Returns:
         the owner's, else the middle ones of each target's fewest hops, else the usual [deg] (n,)

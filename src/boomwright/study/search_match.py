@@ -197,16 +197,12 @@ def settle_match(
     """Solve the match of a searched beam in the field and search again with what that says.
 
     Args:
-        text: the plan's text
         before: the beam of the plan that the found one takes the place of
         beam: the beam found, in place on its boom
         go_on: asked before each further search
 
     Returns:
         the best of the beams tried; None when no match could be solved
-
-    Raises:
-        PlanError: when something cannot be written where it would have to stand
     """
     job = _Job(text=text, plan=plan, before=before, wish=wish, setting=field_setting(plan))
     now = _solved(job, beam)
@@ -336,9 +332,6 @@ def measured_shortfalls(
     targets: Targets, figures: BandFigures, measured: AsMeasured
 ) -> dict[str, tuple[float, float, float]]:
     """What is measured against each limit of a wish.
-
-    Args:
-        figures: of the same beam in free space
 
     Returns:
         by name of the limit: value, limit, and by how much it is missed, below 0 when kept [dB]
@@ -499,11 +492,7 @@ def wish_missed(
 def missed_notices(
     targets: Targets, figures: BandFigures, measured: AsMeasured, *, several: bool = False
 ) -> tuple[Notice, ...]:
-    """Say which limits of a wish the beam misses as it will be measured.
-
-    Args:
-        several: whether it serves several bands, so that the band is named
-    """
+    """Say which limits of a wish the beam misses as it will be measured."""
     at = Quantity(measured.beam.design_frequency, "frequency")
     where = phrase(" at {frequency}", frequency=at) if several else ""
     found = []

@@ -42,7 +42,6 @@ def judge_plan(
 
     Args:
         structure: what the structure room found; None to ask it, and so for the others
-        prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
     """
     report, found = _structure(plan, structure)
 

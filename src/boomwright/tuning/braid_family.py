@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 from boomwright.parts import Beam, Element
 from boomwright.solver import (
     ElementWires,
@@ -57,17 +57,12 @@ _OHM = 1250.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class BraidFamily:
+class BraidFamily(ReadOnlyArrays):
     """What the outside of the line adds at the feed, for many lengths of it."""
 
     lengths: Floats  #: lengths of braid, Chebyshev nodes with both ends [m] (k,)
     frequencies: Floats  #: frequencies [Hz] (f,)
     admittance: Complexes  #: admittance added across the feed [S] (k, f)
-
-    def __post_init__(self) -> None:
-        for name in ("lengths", "frequencies"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "admittance", read_only(self.admittance, complex))
 
     def added(self, lengths: Floats, weights: Floats) -> Complexes:
         """Admittance added by any lengths [S] (n, f).

@@ -132,11 +132,7 @@ def corrected(*, sweep: Sweep, terms: ErrorTerms) -> Sweep:
 
 
 def check_calibration(*, open_end: Sweep, short_end: Sweep, load_end: Sweep) -> tuple[Notice, ...]:
-    """Doubts about open, short and load sweeps.
-
-    Raises:
-        MeasurementError: when frequencies differ
-    """
+    """Doubts about open, short and load sweeps."""
     _same_frequencies((open_end, short_end, load_end))
     found: list[Notice] = []
 

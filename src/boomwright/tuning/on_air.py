@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import Notice, read_only
+from boomwright.base import Notice, ReadOnlyArrays
 from boomwright.tuning.errors import MeasurementError
 
 Floats = NDArray[np.float64]
@@ -24,15 +24,11 @@ _OFFSET_STEPS = 481
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class HeadingRun:
+class HeadingRun(ReadOnlyArrays):
     """Readings of one steady signal while the beam turns."""
 
     azimuth: Floats  #: azimuth of the beam as the rotator shows it, clockwise from north [rad] (n,)
     level_db: Floats  #: levels on any decibel scale [dB] (n,)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "azimuth", read_only(self.azimuth))
-        object.__setattr__(self, "level_db", read_only(self.level_db))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -215,13 +215,7 @@ def draw_posterior(
     rng: np.random.Generator,
     progress: Progress | None = None,
 ) -> Posterior:
-    """Draw what may be true.
-
-    Args:
-        modes: most probable places, best first
-        rng: source of randomness
-        progress: told the share that is done; may raise to stop
-    """
+    """Draw what may be true."""
     mixture = _Mixture(tuple(each for mode in modes for each in (mode, *_around(model, mode))))
     first = mixture.draw(rng, 4 * DRAWS)
     density = log_density(model, first)

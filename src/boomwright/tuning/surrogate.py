@@ -131,7 +131,6 @@ def build_surrogate(
         keys: what may deviate, as in :func:`after_changes` (p,)
         spreads: standard deviation expected of each, mixed units (p,)
         lowest_frequency, highest_frequency: limits of the frequencies asked for [Hz]
-        progress: told the share that is done; may raise to stop
     """
     limits = np.array([lowest_frequency, highest_frequency])
     nodes, planned = _planned(bench, limits)

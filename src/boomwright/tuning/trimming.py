@@ -97,8 +97,6 @@ def antenna_surrogate(
 
     Args:
         lowest_frequency, highest_frequency: limits of the sweeps [Hz]
-        tolerance: how far off things usually are; None for the usual values
-        progress: told the share that is done; may raise to stop
     """
     causes = usual_causes(installation=installation, tolerance=tolerance)
     mine = [cause for cause in causes if _of_antenna(cause)]
@@ -139,16 +137,10 @@ def trim(
 
     Args:
         readings: sweeps in their order; all explained by the same errors
-        sides: figures read beside the last sweep
         meter: the kind of meter; None for a hand-held one
         tolerance: how far off things usually are; None for the usual values
         care: how exactly moves are made; None for the usual care
         adjustable: keys of what may be moved; None for everything that can be
-        seed: seed of the draws
-        progress: told the share that is done; may raise to stop
-
-    Raises:
-        MeasurementError: when a sweep is held against another resistance than the installation's
     """
     _same_reference(surrogate.bench.installation, readings)
     causes = usual_causes(installation=surrogate.bench.installation, tolerance=tolerance)

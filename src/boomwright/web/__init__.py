@@ -8,7 +8,7 @@ page's JSON is documented by. Edits come in over one socket per window and are a
 stages: what must follow a hand at once, and the rest when the hand pauses.
 """
 
-from boomwright.web.app import create_app as create_app
-from boomwright.web.guard import LOOPBACK_HOSTS as LOOPBACK_HOSTS
-from boomwright.web.launch import serve as serve
-from boomwright.web.service import PlanDesk as PlanDesk
+from boomwright.web.app import create_app
+from boomwright.web.guard import LOOPBACK_HOSTS
+from boomwright.web.launch import serve
+from boomwright.web.service import PlanDesk

@@ -41,7 +41,8 @@ from boomwright.web.live import LiveWindow
 from boomwright.web.measuring import TYPED, read_role, refuse_role, sweep_offer, take_offer
 from boomwright.web.mending import asks, mended
 from boomwright.web.password import PasswordCheck
-from boomwright.web.plan_forms import sheet_tables, table_form, told
+from boomwright.web.plan_forms import sheet_tables, table_form
+from boomwright.web.refusing import refusal, told
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
 from boomwright.web.sheets.frame_context import FrameContext
@@ -345,8 +346,7 @@ class _Pages:
                 desk.session.price_list.asked, desk.plan, system=view.system
             )
         except (BoomwrightError, OSError) as error:
-            faults = told(error, desk.text).faults if isinstance(error, PlanError) else ()
-            said = "; ".join(f"{each.where}: {each.message}" for each in faults) or str(error)
+            said = refusal(error, desk.text)
         listed = desk.plan.prices.price_list if desk.plan.prices is not None else ""
         html = self._templates.get_template("prices.html").render(
             groups=[(group, tuple(members)) for group, members in groupby(rows, _group)],

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from boomwright.base import BoomwrightError, PlanError
 from boomwright.web.autosave import Autosave
 from boomwright.web.improve_edits import Take
 from boomwright.web.improving import Improving
+from boomwright.web.refusing import refusal, told
 from boomwright.web.service import PlanDesk
 from boomwright.web.start_edits import Begin, Shelve
 from boomwright.web.windows import Say, Windows
@@ -27,14 +29,8 @@ class PlanChoiceError(BoomwrightError):
 
 def shelf_refusal(error: BoomwrightError | OSError) -> dict[str, Any]:
     """Say why something cannot be done, and which typed values are to blame."""
-    faults = error.faults if isinstance(error, PlanError) else ()
-    if isinstance(error, OSError):
-        said = f"the file could not be used: {error.strerror or type(error).__name__}"
-    elif faults:
-        said = "; ".join(f"{fault.message} -> {fault.remedy}" for fault in faults)
-    else:
-        said = str(error)
-    return {"kind": "shelf", "refused": said, "places": [fault.path for fault in faults]}
+    faults = told(error, "").faults if isinstance(error, PlanError) else ()
+    return {"kind": "shelf", "refused": refusal(error), "faults": [asdict(each) for each in faults]}
 
 
 class DeskPlans:

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from boomwright.base import (
     BoomwrightError,
-    PlanError,
     UnitSystem,
     length_text,
     quantity_text,
@@ -19,6 +18,7 @@ from boomwright.plan.resolve import usual_wishes
 from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.improve_edits import Improve
+from boomwright.web.refusing import refusal
 from boomwright.web.service import PlanDesk
 from boomwright.web.view import View
 from boomwright.web.windows import Say, Windows
@@ -66,9 +66,9 @@ class Improving:
                 await say({"kind": "improve", "state": "stopping"})
             return
         if edit.action == "look":
-            await _told(self._look(view, say), say)
+            await self._told(self._look(view, say), say)
         elif self._busy:
-            await _refuse(say, "a search is under way already -> cancel it, or wait")
+            await _refuse(say, "A search is under way already. Cancel it, or wait.")
         elif edit.action in {"compare", "tolerate"}:
             self._begin(self._find_out(edit.action, view))
         else:
@@ -77,7 +77,14 @@ class Improving:
     def _begin(self, work: Coroutine[Any, Any, None]) -> None:
         """Do long work that no window waits for."""
         self._busy = True
-        self._task = asyncio.create_task(_told(work, self._windows.tell))
+        self._task = asyncio.create_task(self._told(work, self._windows.tell))
+
+    async def _told(self, work: Coroutine[Any, Any, None], say: Say) -> None:
+        """Do something, and say why it cannot be done."""
+        try:
+            await work
+        except (BoomwrightError, OSError) as error:
+            await _refuse(say, refusal(error, self._desk.text))
 
     async def _look(self, view: View, say: Say) -> None:
         _, plan = self._desk.snapshot()
@@ -191,19 +198,6 @@ class Improving:
                 self._work, self._busy = None, False
             work.text = "what was found stands on the Beam sheet"
         return found
-
-
-async def _told(work: Coroutine[Any, Any, None], say: Say) -> None:
-    """Do something, and say why it cannot be done."""
-    try:
-        await work
-    except PlanError as error:
-        first = error.faults[0]
-        await _refuse(say, f"{first.path}: {first.message} -> {first.remedy}")
-    except BoomwrightError as error:
-        await _refuse(say, str(error))
-    except OSError as error:
-        await _refuse(say, f"the search could not run: {error.strerror or error}")
 
 
 def _canvas(view: View) -> Canvas:

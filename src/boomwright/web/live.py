@@ -37,8 +37,8 @@ from boomwright.web.edits import (
 from boomwright.web.form_edits import FormEdit, TypePrice
 from boomwright.web.frame import frame_full, frame_quick, frame_verdict
 from boomwright.web.improve_edits import Improve
-from boomwright.web.plan_forms import told
 from boomwright.web.proposing import propose
+from boomwright.web.refusing import told
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
 from boomwright.web.start_edits import Begin, Propose, Seek, Shelve, Tend, Tick

@@ -15,6 +15,7 @@ _PLACES = (
     ("plan.unsigned-answer", "/raising#change", "Raising"),
     ("plan.mount", "/beam#dimensions-fold", "Beam"),
     ("plan.bill", "/cost#values", "Cost"),
+    ("cost.not-priced", "/cost#price-list", "Cost"),
     ("plan.", "/structure#values", "Structure"),
     ("solver.", "/beam#dimensions-fold", "Beam"),
     ("beside.", "/beam#dimensions-fold", "Beam"),
@@ -48,7 +49,7 @@ _BUTTONS = {
     "beam.boom.hardware.sleeve": "Enter the sleeve of the boom",
     "support.hardware": "Enter the hardware of the support",
     "support.hardware.shelf_mass": "Enter the mass of the shelf",
-    "prices": "Enter currency and price list",
+    "prices": "Enter currency, price list and tax",
     "prices.list": "Name the price list",
     "prices.tax": "Enter the tax",
     "prices.overlap": "Enter the overlap of tubes",
@@ -118,8 +119,12 @@ def asks(places: Sequence[InPlan]) -> tuple[tuple[str, str], ...]:
     return tuple(found)
 
 
-def mended(notice: Notice) -> Mended | None:
-    """Find what mends a notice; None for what no entry changes."""
+def mended(notice: Notice, slug: str = "") -> Mended | None:
+    """Find what mends a notice; None for what no entry changes.
+
+    Args:
+        slug: the sheet on which the notice stands
+    """
     code = notice.code
     if code in _FORMS:
         place, words = _FORMS[code]
@@ -130,7 +135,7 @@ def mended(notice: Notice) -> Mended | None:
         return None
     return next(
         (
-            Mended(address, f"Change it on {noun}")
+            Mended(address, "Change it" if slug == noun.lower() else f"Change it on {noun}")
             for begin, address, noun in _PLACES
             if code.startswith(begin)
         ),

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
-from dataclasses import replace
 from typing import Any
 
-from boomwright.base import PlanError, UnitSystem
+from boomwright.base import UnitSystem
 from boomwright.plan.faults import path_text, shown
 from boomwright.plan.forms import (
     Addition,
@@ -22,25 +19,18 @@ from boomwright.plan.forms import (
 )
 from boomwright.plan.forms.declared import listed_spec
 from boomwright.plan.layout import Path
-from boomwright.plan.places import key_words, kind_at, place_error, place_words
+from boomwright.plan.places import kind_at, place_error, place_words
 from boomwright.plan.read import parse_toml
 from boomwright.plan.spec import TableSpec
 from boomwright.plan.tables.root import ROOT
 from boomwright.web.form_edits import Confirm, Fill, FormEdit, Shift, TakeOut, table_path
 from boomwright.web.homes import home_of, reaches, roots_of
 
-#: name of a table as the file writes it: ``[support.tower]``, ``[[beam.wire]]``
-_TABLE = re.compile(r"\[{1,2}(?:[a-z_]+\.)*([a-z_]+)\]{1,2}")
-
 
 def sheet_tables(
     text: str, *, slug: str, beam: int
 ) -> tuple[tuple[Branch, ...], tuple[Addition, ...]]:
     """Lay out the tables of a sheet.
-
-    Args:
-        text: the plan as it stands on the desk
-        beam: number of the beam in view, from 0
 
     Returns:
         tables that the plan has, and those that it may have besides
@@ -119,25 +109,3 @@ def applied(edit: FormEdit, text: str) -> tuple[str, str]:
             return move(text, path, edit.by), f"{name} moved"
         case Confirm():
             return confirm(text, path), f"{name} confirmed"
-
-
-def told(error: PlanError, text: str) -> PlanError:
-    """Say faults as who has forms reads them: places and tables in the owner's words."""
-    data = parse_toml(text.removeprefix("\ufeff"))
-
-    def words() -> Iterator[str]:
-        for fault in error.faults:
-            path = table_path(fault.path)
-            yield fault.where or (fault.path if path is None else place_words(path, data))
-
-    pairs = zip(error.faults, words(), strict=True)
-    return PlanError(
-        tuple(
-            replace(fault, where=where, remedy=_TABLE.sub(_table_words, fault.remedy))
-            for fault, where in pairs
-        )
-    )
-
-
-def _table_words(found: re.Match[str]) -> str:
-    return f"the {key_words(found[1])}"

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from boomwright.base import BoomwrightError, PlanError
+from boomwright.base import BoomwrightError
 from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.judging import find_verdict
+from boomwright.web.refusing import refusal
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.shown_context import subject_table
 from boomwright.web.start_edits import Propose
@@ -39,9 +40,6 @@ async def propose(proposal: Propose, *, desk: PlanDesk, crew: Crew, view: View, 
 
     try:
         told = await crew.long(weigh)
-    except PlanError as error:
-        first = error.faults[0]
-        told = {"refused": f"{first.message} -> {first.remedy}"}
     except BoomwrightError as error:
-        told = {"refused": str(error)}
+        told = {"refused": refusal(error, desk.text)}
     await say({"kind": "proposal", **told})

@@ -21,7 +21,7 @@ from boomwright.web.form_edits import TypePrice
 from boomwright.web.history import packed, unpacked
 from boomwright.web.memo import Memo
 from boomwright.web.saving import Saving, Step, Strange, saving_of
-from boomwright.web.writing import Before, Offer, TextEdit, edited
+from boomwright.web.writing import Before, Offer, TextEdit, edited, with_its_boom
 
 if TYPE_CHECKING:
     from boomwright.plan.model import Plan
@@ -145,9 +145,6 @@ class PlanDesk:
     def readings(self, beam: int) -> BeamReadings:
         """Compute everything over the band, once for each state of the plan.
 
-        Args:
-            beam: number of the beam, from 0
-
         Raises:
             SolverError: when the geometry is refused
         """
@@ -163,20 +160,12 @@ class PlanDesk:
             return readings
 
     def known_readings(self, beam: int, *, revision: int) -> BeamReadings | None:
-        """Take the readings of a state of the plan if they were computed already.
-
-        Args:
-            beam: number of the beam, from 0
-        """
+        """Take the readings of a state of the plan if they were computed already."""
         kept = self._readings.get(beam)
         return kept[1] if kept is not None and kept[0] == revision else None
 
     def measured(self, beam: int) -> AsMeasured | NotMeasured:
-        """Solve what the owner will measure, once for each state of the plan.
-
-        Args:
-            beam: number of the beam, from 0
-        """
+        """Solve what the owner will measure, once for each state of the plan."""
         with self._reading:
             revision, plan = self.snapshot()
             kept = self._measured.get(beam)
@@ -187,11 +176,7 @@ class PlanDesk:
             return kept[1]
 
     def known_measured(self, beam: int, *, revision: int) -> AsMeasured | NotMeasured | None:
-        """Take what will be measured in a state of the plan if it was solved already.
-
-        Args:
-            beam: number of the beam, from 0
-        """
+        """Take what will be measured in a state of the plan if it was solved already."""
         kept = self._measured.get(beam)
         return kept[1] if kept is not None and kept[0] == revision else None
 
@@ -256,6 +241,11 @@ class PlanDesk:
         self._put(text, plan)
 
     def _put(self, text: str, plan: Plan) -> None:
+        if text == self._text:
+            # Only a file beside the plan was changed: what the antenna does still holds.
+            now = self._revision
+            self._readings = {n: (at + (at == now), f) for n, (at, f) in self._readings.items()}
+            self._measured = {n: (at + (at == now), f) for n, (at, f) in self._measured.items()}
         self._text, self._plan = text, plan
         self._revision += 1
         self._failure = ""
@@ -365,7 +355,10 @@ class PlanDesk:
                 offer = None
             before = Before(text=self._text, plan=self._plan, offer=offer)
         session = self.session
-        return edited(edit, before=before, take_fix=session.take_fix, take_match=session.take_match)
+        text, label = edited(
+            edit, before=before, take_fix=session.take_fix, take_match=session.take_match
+        )
+        return with_its_boom(text, before), label
 
     def save(self) -> Saving:
         """Write the plan to its file, if it is not there yet and nobody else changed it."""

@@ -92,7 +92,7 @@ class Stations:
             f"{name} is written. Fill in low, likely, high and the day of each price, name the "
             "file as price list above and ask again."
         )
-        await say({"kind": "shelf", "refused": "", "said": said, "places": []})
+        await say({"kind": "shelf", "refused": "", "said": said})
 
 
 def _advise(library: PlanLibrary, place: str, work: Work) -> Advice:

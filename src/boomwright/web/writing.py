@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
+from itertools import product
 from typing import Any
 
 from boomwright.base import Fault, PlanError
@@ -94,10 +95,6 @@ def edited(
 ) -> tuple[str, str]:
     """Apply an edit to a plan's text.
 
-    Args:
-        take_fix: writes a fix of a weak element into a plan
-        take_match: writes the proposed match of a beam into a plan
-
     Returns:
         the new text, and the name of the step
 
@@ -136,6 +133,24 @@ def edited(
             new = _value(edit, before)
             name = place_words(table_path(edit.place) or (), parse_toml(new.removeprefix("\ufeff")))
             return new, f"{name} typed"
+
+
+def with_its_boom(text: str, before: Before) -> str:
+    """Let all beams of one boom go along when one of them is raised or turned."""
+    beams = before.plan.beams
+    if not any(beam.on_boom_of for beam in beams):
+        return text
+    old, new = (parse_toml(each.removeprefix("\ufeff"))["beam"] for each in (before.text, text))
+    if len(old) != len(new):
+        return text
+    along: dict[str, Any] = {}
+    for key, (number, beam) in product(("height", "heading"), enumerate(beams)):
+        if old[number].get(key) == new[number].get(key):
+            continue
+        for other, one in enumerate(beams):
+            if one.shares_boom(beam) and old[other].get(key) == new[other].get(key):
+                along[f"beam[{other}].{key}"] = new[number].get(key)
+    return rewrite(text, along) if along else text
 
 
 def _corner(edit: Corner, before: Before) -> tuple[str, str]:

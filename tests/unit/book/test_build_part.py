@@ -119,27 +119,32 @@ def test_every_wire_spreader_and_rope_of_a_frame_is_counted_out(shape):
 
 def test_every_hole_and_fastener_of_the_demo_is_counted():
     found = blocks(BUILT["metric"])
-    fasteners = {row[0]: int(row[1]) for row in grid(found, "Fastener").rows}
-    # By hand: three joints in each of six halves, two rivets each, the outermost of 15.88 mm tube;
-    # two nuts on each of 3 x 4 + 4 U-bolts; a terminal in either half; two screws in the short;
-    # the outermost joint of each half slides under a clamp round its tube of 19.05 mm.
-    assert fasteners == {
-        "Rivet or screw 4.8 mm": 24,
-        "Rivet or screw 3.2 mm": 12,
-        "Terminal screw, stainless, with washers and lock nut, 5 mm": 2,
-        "Lock nut with washer, stainless, 8 mm": 32,
-        "Ring terminal, tinned copper, for a screw of 5 mm": 2,
-        "Clamp screw, stainless, 5 mm": 2,
-        "Hose clamp, stainless, over 19.05 mm": 6,
-    }
+    fasteners = [row[:3] for row in grid(found, "Fastener").rows]
+    # By hand: three joints in each of six halves, two rivets each, through walls of 2.95 and 1.47
+    # mm, the outermost of 15.88 mm tube; two nuts on each of 3 x 4 + 4 U-bolts; a terminal in
+    # either half, through its tube of 31.75 mm and the rod of 10 mm on it; the short of 3 mm with
+    # a clip of 1.5 mm round either rod; a lead to either half; the outermost joint of each half
+    # slides under a clamp round its tube of 19.05 mm.
+    assert fasteners == [
+        ("Rivet or screw 4.8 mm", "12", "5.9 mm"),
+        ("Rivet or screw 4.8 mm", "12", "4.4 mm"),
+        ("Rivet or screw 3.2 mm", "12", "2.9 mm"),
+        ("Hose clamp, stainless, over 19.05 mm", "6", "–"),
+        ("Lock nut with washer, stainless, 8 mm", "32", "–"),
+        ("Terminal screw, stainless, with washers and lock nut, 5 mm", "2", "41.8 mm"),
+        ("Ring terminal, tinned copper, for a screw of 5 mm", "2", "–"),
+        ("Clip screw, stainless, with lock nut, 5 mm", "2", "4.5 mm"),
+        ("Clip, stainless, round a conductor of 10 mm", "2", "–"),
+    ]
     holes = Counter()
     for row in grid(found, "For").rows:
         holes[row[1]] += int(row[3])
     # A rivet goes through two tubes, and each tube is drilled; four plates with eight holes; the
     # terminals go through tube, insulating rod and rod of the match.
-    assert holes["Joint"] == 2 * 36
+    assert holes["Joint"] == 2 * 24
+    assert holes["Outermost joint, drilled after trimming"] == 2 * 12
     assert holes["Feed terminal"] == 2 + 2 + 2
-    assert holes["Clamp screw"] == 2
+    assert holes["Clip screw"] == 2
     # Both ends of the boom and both tips of each element let water out.
     assert holes["Weep hole"] == 2 + 2 * 3
     assert sum(count for name, count in holes.items() if name.startswith("U-bolts")) == 4 * 8
@@ -156,7 +161,7 @@ def test_every_bought_part_of_the_demo_has_a_size(system):
     # of 15.88 mm with a wall of 1.47 mm.
     inside = {"element": 37.75, "boom": 51.0, "mast": 60.3}
     for what, size in inside.items():
-        told = re.fullmatch(r"thread (\S+) (mm|in), (\S+) (mm|in) inside",
+        told = re.fullmatch(r"thread (\S+) (mm|in), (\S+) (mm|in) inside, .*",
                             sizes[f"U-bolt round the {what}"])  # fmt: skip
         unit = 1.0 if system == "metric" else 25.4
         assert told[2] == told[4] == ("mm" if system == "metric" else "in")

@@ -17,7 +17,7 @@ from boomwright.charts.palette import LIGHT
 from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import plan_bill
-from boomwright.render.book.chapters import chapter_data
+from boomwright.render.book.contents import chapter_data
 from boomwright.render.field_sheet import part_blocks
 from boomwright.render.work_sheets import cost_sheet, raising_sheet
 from boomwright.report.build.shop_support import setting_out_drawing

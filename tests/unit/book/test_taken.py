@@ -171,7 +171,7 @@ GIVEN = (
      IN_BOOM.format('element_plate = ["170 mm", "130 mm", "5 mm"]')),
     ("top bearing", "  [support.mast] ", '  [support.mast]\n  bearing_mass = "2 kg" '),
     ("turnbuckles", "[support]\n", "[support]\nhardware = { turnbuckle_mass = \"1.4 kg\" }\n"),
-    ("guy grips and thimbles", "[support]\n",
+    ("two guy grips with thimbles", "[support]\n",
      "[support]\nhardware = { guy_grip_mass = \"0.3 kg\" }\n"),
     ("guy rings on the pole", "[support]\n",
      "[support]\nhardware = { guy_ring_mass = \"3 kg\" }\n"),

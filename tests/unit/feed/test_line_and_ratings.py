@@ -8,13 +8,13 @@ import numpy as np
 import pytest
 import skrf
 
+from antennas import resonant_load
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.feed import (
     COAX_TYPES,
     DUTY_FACTORS,
     FEED_CAUTIONS,
     CoaxType,
-    FeedLoad,
     RodGeometry,
     choke_requirement,
     design_gamma,
@@ -88,7 +88,7 @@ def test_crest_voltage_on_a_line_with_standing_waves():
 
 def test_ratings_of_a_series_capacitor():
     geometry = RodGeometry(element_diameter=25.4e-3, rod_diameter=10e-3, spacing=90e-3)
-    load = FeedLoad.resonant(frequency=F0, impedance=28 - 12j, quality=12.0)
+    load = resonant_load(frequency=F0, impedance=28 - 12j, quality=12.0)
     gamma = design_gamma(load=load, frequency=F0, geometry=geometry)
     capacitor = rate_match(match=gamma.match, impedance=28 - 12j, frequency=F0, power=1000.0)[-1]
     # 1000 W into 50 ohm is 4.472 A through the capacitor.
@@ -100,7 +100,7 @@ def test_ratings_of_a_series_capacitor():
 
 
 def test_ratings_of_a_shunt_component():
-    load = FeedLoad.resonant(frequency=F0, impedance=20.0, quality=12.0)
+    load = resonant_load(frequency=F0, impedance=20.0, quality=12.0)
     match = design_l_sections(load=load, frequency=F0)[0]
     *_, shunt = rate_match(match=match, impedance=20.0, frequency=F0, power=400.0)
     # Across the 50 ohm side: 141.4 V effective, 200 V crest.

@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from field_scenarios import THREE_FOR_20
 
+from antennas import resonant_load
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.feed import (
-    FeedLoad,
     FieldSetting,
     GammaShape,
     LineSection,
@@ -35,7 +35,7 @@ from boomwright.feed import (
 )
 
 F0 = 14.175e6
-LOAD = FeedLoad.resonant(frequency=F0, impedance=25.0 - 8j, quality=15.0)
+LOAD = resonant_load(frequency=F0, impedance=25.0 - 8j, quality=15.0)
 
 
 def test_a_matched_sweep_is_one_at_the_design_frequency_and_its_band_grows_with_the_error():
@@ -44,13 +44,13 @@ def test_a_matched_sweep_is_one_at_the_design_frequency_and_its_band_grows_with_
     seen = matched_sweep(
         stages=match.stages, frequency=at, impedance=LOAD.at(at), impedance_error=0.5
     )
-    assert seen.swr_at(F0) == pytest.approx(1.0, abs=0.01)
+    assert np.interp(F0, at, seen.swr) == pytest.approx(1.0, abs=0.01)
     assert np.all(seen.swr_error > 0.0)
     double = matched_sweep(
         stages=match.stages, frequency=at, impedance=LOAD.at(at), impedance_error=1.0
     )
     assert np.all(double.swr_error > seen.swr_error)
-    assert seen.error_at(F0) == pytest.approx(
+    assert np.interp(F0, at, seen.swr_error) == pytest.approx(
         0.5 / 25.0, rel=0.15, abs=0.0
     )  # half an ohm of 25 moves the ratio by about a fiftieth
 

@@ -11,12 +11,12 @@ from typing import get_args
 import numpy as np
 import pytest
 
+from antennas import resonant_load
 from boomwright.base import STANDARD_GRAVITY, PlanError
 from boomwright.cost import Price
 from boomwright.feed import (
     COAX_TYPES,
     DUTY_FACTORS,
-    FeedLoad,
     RodGeometry,
     design_gamma,
     design_hairpin,
@@ -646,7 +646,7 @@ def test_line_by_name_and_by_data_sheet() -> None:
     assert (sheet.voltage_limit, sheet.outer_diameter) == (1400.0, 0.016)
 
 
-LOAD = FeedLoad.resonant(frequency=14.175e6, impedance=22.0 - 18.0j, quality=20.0)
+LOAD = resonant_load(frequency=14.175e6, impedance=22.0 - 18.0j, quality=20.0)
 GEOMETRY = RodGeometry(element_diameter=0.022, rod_diameter=0.01, spacing=0.1)
 AT = {"load": LOAD, "frequency": 14.175e6}
 

@@ -1,6 +1,7 @@
 """Roles, signals, holds and the order of the day come from the method alone."""
 
 import dataclasses
+import re
 
 import pytest
 
@@ -101,14 +102,14 @@ def test_a_capstan_takes_the_place_of_the_haulers(ground):
     ("name", "there", "missing"),
     [
         ("tilt", "winch in", "up"),
-        ("hand line", "up", "raise the boom"),
-        ("crane", "swing", "winch in"),
-        ("truck", "raise the boom", "winch in"),
+        ("hand line", "up", "arm up"),
+        ("crane", "swing the arm", "winch in"),
+        ("truck", "arm up", "winch in"),
     ],
 )
 def test_signals_by_method(name, there, missing):
     found = [signal.word for signal in PLANS[name].signals]
-    assert {"stop", "emergency stop", "hold everything", there} <= set(found)
+    assert {"stop", "emergency stop", "hold", there} <= set(found)
     assert missing not in found
 
 
@@ -166,6 +167,56 @@ def test_power_is_off_from_the_check_on_stands_until_everybody_is_down(name):
     (powered,) = (point for point in points if "low power" in " ".join(point.checks))
     assert powered is points[-1]
     assert "nobody up" in powered.checks[0]
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_nothing_turns_before_everybody_is_down(name):
+    """In holds and in the order of the day: down and away first, then the rotator."""
+    plan = PLANS[name]
+    points = [point.name for point in plan.hold_points]
+    (turned,) = (point for point in plan.hold_points if "turned" in point.name)
+    assert points.index(turned.name) > max(
+        place for place, name in enumerate(points) if "leave" in name or "let off" in name
+    )
+    assert turned.checks[0].startswith("nobody up")
+    assert not any(
+        "turned" in check or "full range" in check
+        for point in plan.hold_points
+        if point is not turned
+        for check in point.checks
+    )
+    down = plan.sequence.index("everybody down and away")
+    assert all(place > down for place, step in enumerate(plan.sequence) if "full range" in step)
+    assert "control unplugged" in " ".join(check for p in plan.hold_points for check in p.checks)
+
+
+def test_wire_that_does_not_turn_has_no_hold_for_it():
+    plan = plan_lift(changed(load=dataclasses.replace(JOB.load, upright=True)))
+    assert not any("turned" in point.name for point in plan.hold_points)
+    assert not any("full range" in step for step in plan.sequence)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_lift_director_alone_says_go_on_and_is_told_by_others(name):
+    plan = PLANS[name]
+    there = {role.role for role in plan.crew} | {"whoever measures"}
+    for point in (*plan.hold_points, *plan.taking_down.hold_points):
+        assert point.who.split(",")[0] == "lift director"
+        assert set(point.reports) <= there
+        assert "lift director" not in point.reports
+
+
+@pytest.mark.parametrize("name", [name for name in JOBS if name != "tilt"])
+def test_a_sling_put_on_is_taken_off_before_anything_turns(name):
+    for points in (PLANS[name].taking_down.hold_points, PLANS[name].hold_points):
+        told = [" ".join(point.checks) for point in points]
+        put, off = (
+            next(place for place, text in enumerate(told) if re.search(words, text))
+            for words in ("safety sling on", "safety sling (and tag lines )?off")
+        )
+        assert put < off
+    turned = [point.name for point in PLANS[name].hold_points].index("before the beam is turned")
+    assert off < turned
 
 
 @pytest.mark.parametrize("name", JOBS)

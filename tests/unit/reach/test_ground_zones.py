@@ -18,10 +18,10 @@ from boomwright.reach.ground_zones import (
     GroundZone,
     ZonedGround,
     beyond_border,
-    ground_factor,
     zone_weights,
 )
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES
+from zoned_factor import ground_factor
 
 LAND, SEA = GROUND_CLASSES["medium dry"], GROUND_CLASSES["sea water"]
 MARSH = GROUND_CLASSES["wet"]

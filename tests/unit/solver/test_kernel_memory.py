@@ -90,3 +90,34 @@ def test_only_rows_of_nodes_that_moved_are_made():
     np.testing.assert_array_equal(ask(memory, moved + 1.0), ask(KernelMemory(), moved + 1.0))
     np.testing.assert_array_equal(first, ask(KernelMemory(), nodes))
     assert made == [12, 2, 12, 12, 12, 12]
+
+
+def test_what_is_seen_of_nodes_that_moved_is_seen_anew():
+    generator = np.random.default_rng(2)
+    nodes = generator.normal(size=(12, 2))
+    moments = np.kron(np.eye(4), generator.normal(size=(3, 2)))
+
+    def ask(memory, where, by):
+        def make(rows):
+            return (1j + np.abs(where[rows, None] - where).sum(axis=2),)
+
+        return memory.seen(name="distance", nodes=where, moments=(by,), make=make)[0]
+
+    memory = KernelMemory()
+    ask(memory, nodes, moments)
+    moved = nodes.copy()
+    moved[3:5] += 1.0
+    fresh = ask(KernelMemory(), moved, moments)
+    np.testing.assert_allclose(ask(memory, moved, moments), fresh, rtol=1e-12)
+    # Other moments at nodes that stayed are other unknowns.
+    np.testing.assert_allclose(ask(memory, moved, 2.0 * moments), 4.0 * fresh, rtol=1e-12)
+
+
+def test_a_wire_that_comes_close_is_joined_anew():
+    whole = stacked()
+    prepare = remembering()
+    for place in (2.7, 0.4, 0.5, 2.7):
+        step = with_element(whole, 1, position=place)
+        np.testing.assert_allclose(
+            impedances(step, prepare), impedances(step, prepare_run), rtol=1e-8
+        )

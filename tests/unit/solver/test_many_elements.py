@@ -26,7 +26,7 @@ from boomwright.solver import (
     wire_network,
     working_detail,
 )
-from boomwright.solver.bessel import bessel_pair
+from boomwright.solver.bessel import bessel_pair, real_bessel_pair
 from boomwright.solver.half_space import ground_table
 from boomwright.solver.runs.mesh import RunShape, mesh_run
 from boomwright.solver.runs.static import run_statics
@@ -177,3 +177,5 @@ def test_quick_bessel_functions_are_those_of_the_library() -> None:
         zero, one = bessel_pair(place)
         assert np.abs(zero - jv(0, place)).max() < 1e-14
         assert np.abs(one - jv(1, place)).max() < 1e-14
+        for order, found in enumerate(real_bessel_pair(place.real)):
+            assert np.abs(found - jv(order, place.real)).max() < 2e-14

@@ -98,7 +98,6 @@ def shade_key(
     """Name the classes in one row.
 
     Args:
-        names: name of each class (n,)
         opacities: opacity of each class [-] (n,)
         x: where the row begins [user units]
         y: its vertical middle [user units]
@@ -136,7 +135,6 @@ def halo_text(
         palette: colours; the rim has that of its paper
         size: font size [user units]
         anchor: ``start``, ``middle`` or ``end``
-        bold: whether bold
     """
     rim = text(x, y, content, fill=palette.paper, size=size, anchor=anchor, bold=bold,
                stroke=palette.paper, stroke_width="3", stroke_linejoin="round",

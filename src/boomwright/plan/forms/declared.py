@@ -75,12 +75,8 @@ def form_of(text: str, place: Path, *, system: UnitSystem, wanted: Wanted | None
     """Make the form of a table.
 
     Args:
-        text: the owner's plan
         place: the table; the index after the last for one more of a list
         wanted: keys of a table that is written already; None for all
-
-    Raises:
-        PlanError: no plan has such a table
     """
     kind = table_at(place)
     work = PlanText(text, keep_units=True)

@@ -49,7 +49,6 @@ def branch_of(text: str, place: Path, *, wanted: Callable[[Path], bool]) -> Bran
     """Lay out a table and everything below it.
 
     Args:
-        text: the owner's plan
         wanted: tables and keys to lay out, by their place
 
     Returns:

@@ -24,11 +24,7 @@ USUAL_MATTERS = MattersPlan(gain=1.0, front_to_rear=0.1)
 
 
 def wished_beam(plan: Plan) -> Beam:
-    """Beam that the wishes are about.
-
-    Raises:
-        PlanError: when the plan has several and names none
-    """
+    """Beam that the wishes are about."""
     return beam_named(plan, plan.wish.beam if plan.wish else "")
 
 
@@ -88,14 +84,8 @@ def frozen_places(plan: Plan) -> tuple[Path, ...]:
 def design_wish(plan: Plan, *, prices: tuple[Price, ...] = ()) -> Wish:
     """Turn a plan's wishes into the wish of a search; what they do not say is taken as usual.
 
-    Args:
-        prices: the owner's price list, needed when the cost is limited (n_prices,)
-
     Returns:
         what is wanted and what stays; its numbers of elements count along the boom
-
-    Raises:
-        PlanError: no such beam, or a frozen element that it does not have
     """
     kept_places, kept_lengths = _kept(plan)
     wish = plan.wish or WishPlan()
@@ -221,11 +211,7 @@ def band_uses(plan: Plan) -> tuple[BandUse, ...]:
 
 
 def served_beams(plan: Plan) -> tuple[Beam, ...]:
-    """The wished beam as each of its bands uses it and feeds it, its own band first (n_bands,).
-
-    Raises:
-        PlanError: no such beam, or a band fed at an element that it does not have
-    """
+    """The wished beam as each of its bands uses it and feeds it, its own band first (n_bands,)."""
     beam, wish = wished_beam(plan), plan.wish
     feeds = [beam.feed, *(band.feed or _uncut(beam.feed) for band in (wish.bands if wish else ()))]
     order = boom_order(beam)

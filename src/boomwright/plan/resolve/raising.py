@@ -34,13 +34,10 @@ _TUBE_DRAG = 1.2
 
 
 def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[Value, ...]:
-    """Say what is missing before the raising of a beam can be planned.
+    """Say what is missing before the raising of a beam can be planned; none when all is there.
 
     Args:
         report: what the structure room found about it; None without
-
-    Returns:
-        missing inputs in words, none when all is there
     """
     gaps: list[Value] = []
     if plan.raising is None:
@@ -163,7 +160,6 @@ def raising_job(
     """Turn a plan into the raising job of one beam, with all that shares its boom or spreaders.
 
     Args:
-        report: what the structure room found about it
         beside: the same of those that go up with it (n,)
 
     Returns:

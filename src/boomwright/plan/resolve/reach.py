@@ -14,11 +14,7 @@ from boomwright.reach.hops import E_LAYER, F2_LAYER, Layer
 
 
 def station_place(plan: Plan) -> Place | None:
-    """Where the station stands.
-
-    Returns:
-        None when the plan gives no position
-    """
+    """Where the station stands; None when the plan gives no position."""
     latitude, longitude = plan.site.latitude, plan.site.longitude
     if latitude is None or longitude is None:
         return None
@@ -40,14 +36,7 @@ def layers(plan: Plan) -> tuple[Layer, ...]:
 
 
 def ground_zones(plan: Plan) -> ZonedGround | None:
-    """Ground that changes with the distance.
-
-    Returns:
-        None when it is alike everywhere
-
-    Raises:
-        PlanError: when the near ground is free space
-    """
+    """Ground that changes with the distance; None when it is alike everywhere."""
     zones = plan.reach.far_ground if plan.reach else ()
     if not zones:
         return None
@@ -70,9 +59,6 @@ def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
     Returns:
         the turning beam, then the highest of the others; None without a ring or without a
         second beam (2,)
-
-    Raises:
-        PlanError: when no beam has the name
     """
     if plan.reach is None or not plan.rings:
         return None

@@ -198,11 +198,7 @@ BEAM = TableSpec(
 
 
 def build_beam(values: Values) -> Beam:
-    """Make a beam out of fault-free values.
-
-    Args:
-        values: what ``BEAM`` read [SI]
-    """
+    """Make a beam out of fault-free values."""
     low, high = values["band"]
     elements = tuple(
         build_element(
@@ -215,6 +211,8 @@ def build_beam(values: Values) -> Beam:
         for element in values["element"]
     )
     driven = next(i for i, element in enumerate(elements) if element.role == "driven")
+    boom = values.get("boom", {})
+    held = boom or values.get("frame", {})
     return Beam(
         name=values["name"],
         band=(low, high),
@@ -231,4 +229,6 @@ def build_beam(values: Values) -> Beam:
         fed_with=values.get("fed_with", ""),
         post_line=build_table(POST_LINE, values["post_line"]) if "post_line" in values else None,
         on_boom_of=values.get("on_boom_of", ""),
+        clamp=boom.get("clamp"),
+        rods=held.get("hardware", {}).get("rods", ""),
     )

@@ -161,7 +161,8 @@ HARDWARE = TableSpec(
         above_zero("mast_clamp", "length", "Tube that the mast's clamps are made for; left out, "
                    "the mast.", high=_CLAMP, example="60.3 mm"),
         choice("rods", ("forward", "rearward"), "way of the rods",
-               "Way the rods of a match run along the boom; left out, away from the mast."),
+               "Way the rods of a match run along the boom; left out, away from the clamp or, "
+               "without one, from the middle of the elements."),
         from_zero("box_mass", "mass", "Choke or balun box at the feed; left out, 0.8 kg.",
                   high=_BOX, example="0.8 kg").usually("0.8 kg"),
         entry("box", "Sides of that box; left out, 160 x 100 x 80 mm.", BOX_SIDES,

@@ -52,9 +52,6 @@ def _half_length(values: Values) -> float | None:
 def centre_section(values: Values) -> tuple[float, float] | None:
     """Diameter and half-side length of the section at the boom.
 
-    Args:
-        values: what ``ELEMENT`` read [SI]
-
     Returns:
         outer diameter and exposed length on one side of the boom, None when at fault [m] (2,)
     """
@@ -346,7 +343,6 @@ def build_element(
     """Make an element out of fault-free values.
 
     Args:
-        values: what ``ELEMENT`` read [SI]
         mount: what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
         bent: half, path and middle of a wire with corners; None for a straight element
     """

@@ -106,7 +106,6 @@ def build_feed(values: Values, *, centre: float) -> Feed:
     """Make the feed out of fault-free values.
 
     Args:
-        values: what ``FEED`` read [SI]
         centre: diameter of the driven element at the boom [m]
     """
     # An uncut element has no gap; the field solver feeds it as if cut by its own diameter.

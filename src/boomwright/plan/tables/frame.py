@@ -248,21 +248,13 @@ RADIALS = TableSpec(
 
 
 def points_of(values: Values) -> dict[str, tuple[float, float, float]]:
-    """Points of a beam's frame by name, without those at fault [m] (3,).
-
-    Args:
-        values: what ``BEAM`` read [SI]
-    """
+    """Points of a beam's frame by name, without those at fault [m] (3,)."""
     rows = (values.get("frame") or {}).get("points") or []
     return {row[0]: (row[1], row[2], row[3]) for row in rows if row and None not in row}
 
 
 def feed_point(values: Values) -> tuple[float, float, float] | None:
-    """Middle of a beam's driven element, its height counted from the ground; None at fault [m].
-
-    Args:
-        values: what ``BEAM`` read [SI]
-    """
+    """Middle of a beam's driven element, its height counted from the ground; None at fault [m]."""
     driven = [each for each in values.get("element") or [] if each.get("role") == "driven"]
     height = values.get("height")
     if not driven or height is None or driven[0].get("at") is None:
@@ -276,11 +268,7 @@ def feed_point(values: Values) -> tuple[float, float, float] | None:
 
 
 def build_frame(values: Values) -> Frame | None:
-    """Make the frame of a beam out of fault-free values; None without one.
-
-    Args:
-        values: what ``BEAM`` read [SI]
-    """
+    """Make the frame of a beam out of fault-free values; None without one."""
     given = values.get("frame")
     if given is None:
         return None
@@ -341,12 +329,7 @@ def _named(element: Values, points: dict[str, tuple[float, float, float]]) -> li
 
 
 def bent_element(element: Values, *, values: Values, driven: bool) -> dict[str, object]:
-    """What a wire with corners has beside its role and place.
-
-    Args:
-        element: what ``ELEMENT`` read [SI]
-        values: what ``BEAM`` read [SI]
-    """
+    """What a wire with corners has beside its role and place."""
     path = tuple(_named(element, points_of(values)))
     upright = all(point.place[1] == 0.0 for point in path)
     half = element["length"] if upright else element["length"] / 2.0
@@ -364,11 +347,7 @@ def through_names(element: Element) -> list[str]:
 
 
 def check_bent(values: Values, at: Place) -> None:
-    """Report faults of the wires with corners of a beam.
-
-    Args:
-        values: what ``BEAM`` read [SI]
-    """
+    """Report faults of the wires with corners of a beam."""
     points = points_of(values)
     whole = all(row and None not in row for row in (values.get("frame") or {}).get("points") or [])
     upright: list[int] = []

@@ -51,11 +51,7 @@ FIELDS: Final = tuple(Field(key=key, kind=spec, help=_HELP[key]) for key, spec i
 
 
 def build_further(values: Values) -> dict[str, Any]:
-    """Make every optional table that is written.
-
-    Args:
-        values: fault-free values of the root [SI]
-    """
+    """Make every optional table that is written."""
     return {
         key: build_value(spec, values[key], key) for key, spec in SPECS.items() if key in values
     }
@@ -76,11 +72,7 @@ def further_lines(plan: Any) -> list[str]:
 
 
 def check_further(values: Values, at: Place, root: TableSpec) -> None:
-    """Report names and places in the optional tables that nothing answers to.
-
-    Args:
-        values: values of the root [SI]
-    """
+    """Report names and places in the optional tables that nothing answers to."""
     beams: list[Values] = values.get("beam") or []
     names = [beam.get("name") for beam in beams]
     if None in names:

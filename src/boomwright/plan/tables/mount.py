@@ -107,10 +107,6 @@ INSULATION = TableSpec(
 def mount_of(values: Values, *, element: Values) -> Values | None:
     """Mount of an element: its own, else its beam's, on the boom of the beam.
 
-    Args:
-        values: what ``BEAM`` read [SI]
-        element: what ``ELEMENT`` read [SI]
-
     Returns:
         what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
     """
@@ -125,11 +121,7 @@ def mount_of(values: Values, *, element: Values) -> Values | None:
 
 
 def check_mounts(values: Values, at: Place) -> None:
-    """Report mounts that do not fit their beam.
-
-    Args:
-        values: what ``BEAM`` read [SI]
-    """
+    """Report mounts that do not fit their beam."""
     for number, element in enumerate(values.get("element") or []):
         mount = mount_of(values, element=element)
         if mount is None or mount.get("kind") in {None, _NO_METAL}:

@@ -185,11 +185,7 @@ ROOT = TableSpec(
 
 
 def build_plan(values: Values) -> Plan:
-    """Make the plan out of fault-free values.
-
-    Args:
-        values: what ``ROOT`` read [SI]
-    """
+    """Make the plan out of fault-free values."""
     further = build_further(values)
     support = further.get("support")
     drawn = surround([build_beam(beam) for beam in values.get("beam", ())], support=support)

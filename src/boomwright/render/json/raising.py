@@ -6,7 +6,7 @@ import math
 from dataclasses import asdict
 from typing import Any
 
-from boomwright.raising import LiftPlan, MethodChoice, TakingDown
+from boomwright.raising import HoldPoint, LiftPlan, MethodChoice, TakingDown
 from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain, plain_rows
 from boomwright.report.raising.methods import course, methods
@@ -89,7 +89,7 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
         "falls": None if lift.falls is None else asdict(lift.falls),
         "crew": [fields(role, "role", "people", "task", "place") for role in lift.crew],
         "signals": [asdict(signal) for signal in lift.signals],
-        "hold_points": [asdict(point) for point in lift.hold_points],
+        "hold_points": _holds(lift.hold_points),
         **fields(lift, "sequence", "emergency"),
         "taking_down": _taking_down(lift.taking_down),
         "swr_check": lift.swr_check and fields(lift.swr_check, "frequency", "swr", "text", "trim"),
@@ -109,8 +109,12 @@ def _method(method: MethodChoice) -> dict[str, Any]:
     }
 
 
+def _holds(points: tuple[HoldPoint, ...]) -> list[dict[str, Any]]:
+    return [fields(point, "name", "checks", "who") for point in points]
+
+
 def _taking_down(down: TakingDown) -> dict[str, Any]:
     return {
         **fields(down, "order", "look_at", "sequence"),
-        "hold_points": [asdict(point) for point in down.hold_points],
+        "hold_points": _holds(down.hold_points),
     }

@@ -79,7 +79,12 @@ def _beam(each: BeamReach) -> dict[str, Any]:
         if each.terrain is None
         else fields(each.terrain, "elevation_deg", "gain_dbi"),
         "exposure": None if each.exposure is None else _exposure(each.exposure),
+        **({"further_bands": [_further(more) for more in each.further]} if each.further else {}),
     }
+
+
+def _further(each: BeamReach) -> dict[str, Any]:
+    return {"band_hz": list(each.beam.band), **_beam(each)}
 
 
 def _path(each: BeamReach, path: PathReading) -> dict[str, Any]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import os
 from collections.abc import Iterable, Iterator
 from typing import IO
@@ -102,20 +101,3 @@ def megahertz(frequency: float) -> str:
     text = f"{frequency / 1e6:.6f}".rstrip("0")
     whole, _, decimals = text.partition(".")
     return f"{whole}.{decimals.ljust(3, '0')}"
-
-
-def fixed(value: float, *, decimals: int) -> str:
-    """Write a figure.
-
-    Args:
-        value: the figure [any unit]
-
-    Returns:
-        the figure, or ``no limit`` or ``none`` when it has no finite value [same unit]
-    """
-    if math.isnan(value):
-        return "none"
-    if math.isinf(value):
-        return "no limit" if value > 0 else "none"
-    text = f"{value:.{decimals}f}"
-    return text[1:] if float(text) == 0.0 and text.startswith("-") else text

@@ -185,8 +185,10 @@ def verdict_of(one: Candidate) -> str:
 def stops_of(one: Candidate) -> Value:
     """What stops a station, or is closest to its limit."""
     finding = one.stops
-    if finding is None or finding.use is None:
+    if finding is None:
         return ""
+    if finding.use is None:
+        return finding.name
     return phrase("{name}, {use}", name=finding.name, use=Quantity(finding.use, "use"))
 
 

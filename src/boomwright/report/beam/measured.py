@@ -82,15 +82,17 @@ def band_facts(measured: AsMeasured | NotMeasured | None) -> tuple[Fact, ...]:
     """Say the four figures of every further band of the same antenna, a line each (n_bands,)."""
     return tuple(
         Fact(
-            label=phrase(
-                "On {low} to {high}",
-                low=Quantity(each.beam.band[0], "frequency"),
-                high=Quantity(each.beam.band[1], "frequency"),
-            ),
+            label=band_words(each.beam),
             value=measured_line(each),
         )
         for each in (measured.further if measured is not None else ())
     )
+
+
+def band_words(beam: Beam) -> Value:
+    """Say which band a beam is used on."""
+    low, high = (Quantity(edge, "frequency") for edge in beam.band)
+    return phrase("On {low} to {high}", low=low, high=high)
 
 
 def seen_readings(

@@ -86,7 +86,7 @@ _SETTLED: Final[dict[str, tuple[str, Value]]] = {
     "house bracket": ("house brackets", settled(_ENTER, _SUPPORT, "house_bracket_mass")),
     "guy ring": ("guy rings on the pole",
                  settled(_ENTER, _SUPPORT, "guy_ring_mass", "guy_ring")),
-    "guy grip": ("guy grips and thimbles", settled(_ENTER, _SUPPORT, "guy_grip_mass")),
+    "guy grip": ("two guy grips with thimbles", settled(_ENTER, _SUPPORT, "guy_grip_mass")),
     "turnbuckle": ("turnbuckles", settled(_ENTER, _SUPPORT, "turnbuckle_mass")),
     "anchor": ("rods of the guy anchors", settled(_MEASURE, _SUPPORT, "anchor_rod")),
     "anchor bolts": ("anchor bolts and template",
@@ -135,11 +135,7 @@ class Taken:
 
 
 def taken_parts(parts: Iterable[Part]) -> tuple[Taken, ...]:
-    """List what nobody gave of a station's parts, those that are settled alike together.
-
-    Args:
-        parts: all parts of a station, from its assembly
-    """
+    """List what nobody gave of a station's parts, those that are settled alike together."""
     found: dict[tuple[str, Value, bool], list[Part]] = {}
     for part in parts:
         if part.known in {"assumed", "unknown"} or (

@@ -9,7 +9,7 @@ from typing import Final
 
 from boomwright.base import METRES_PER_INCH, inches_sixteenths
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
-from boomwright.parts import Bar, Block, Hole, Part
+from boomwright.parts import Bar, Block, Fastener, Hole, Part
 
 #: roles without which nothing of a beam is cut right
 _CUT_FROM: Final = frozenset({"element tube", "boom", "insulator", "sleeve", "match", "spreader"})
@@ -30,6 +30,7 @@ class Counted:
     count: int  #: how many
     marks: tuple[str, ...]  #: marks of the parts (n_parts,)
     part: Part  #: one of the parts
+    through: Value = ""  #: what fasteners go through; empty where that is not known
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +66,8 @@ def size_to_buy(part: Part) -> Value:
         inside = math.dist(first.start, last.end) - first.diameter
         thread = PerSystem(metric=f"{1e3 * first.diameter:g} mm",
                            us=inches_sixteenths(first.diameter))  # fmt: skip
-        return phrase("thread {thread}, {inside} inside", thread=thread, inside=_sides(inside))
+        return phrase("thread {thread}, {inside} inside, legs {legs} at least", thread=thread,
+                      inside=_sides(inside), legs=_sides(first.length))  # fmt: skip
     if isinstance(first, Block):
         return _sides(*first.size)
     if part.unit == "m":
@@ -93,17 +95,16 @@ def bought_parts(parts: Iterable[Part]) -> tuple[Counted, ...]:
 
 def fastener_list(parts: Iterable[Part]) -> tuple[Counted, ...]:
     """List every fastener, those of one kind and size together."""
-    found: dict[str, list[tuple[Part, int]]] = {}
-    told: dict[str, PerSystem | str] = {}
+    found: dict[tuple[str, float], list[tuple[Part, Fastener]]] = {}
     for part in parts:
         for each in part.fasteners:
-            key = each.told.metric if isinstance(each.told, PerSystem) else each.told
-            told.setdefault(str(key), each.told)
-            found.setdefault(str(key), []).append((part, each.count))
+            key = (write(each.told, system="metric"), round(each.grip, 4))
+            found.setdefault(key, []).append((part, each))
     return tuple(
-        Counted(name=told[key], count=sum(count for _, count in mine),
-                marks=tuple(dict.fromkeys(part.mark for part, _ in mine)), part=mine[0][0])
-        for key, mine in found.items()
+        Counted(name=mine[0][1].told, count=sum(each.count for _, each in mine),
+                marks=tuple(dict.fromkeys(part.mark for part, _ in mine)), part=mine[0][0],
+                through=_sides(grip) if grip else "")
+        for (_, grip), mine in found.items()
     )  # fmt: skip
 
 

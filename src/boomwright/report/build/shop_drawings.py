@@ -20,7 +20,7 @@ from boomwright.charts.drawing import (
     Stroke,
 )
 from boomwright.charts.labels import spread, text_width
-from boomwright.parts import Hole, TubeKind
+from boomwright.parts import TIP_JOINT, Hole, TubeKind
 from boomwright.report.build.dimensions import CutLength, cut_length
 from boomwright.report.build.pieces import SawnPiece
 from boomwright.report.build.shop import ShopElement
@@ -230,14 +230,15 @@ def _piece(same: list[SawnPiece], system: UnitSystem) -> Drawing:
 
 
 def holes_text(holes: Iterable[Hole], *, system: UnitSystem) -> str:
-    """Say every hole of a piece, from its inner or rear end."""
-    places: dict[float, list[float]] = {}
+    """Say every hole of a piece, from its inner or rear end; a star: drilled after trimming."""
+    places: dict[tuple[float, str], list[float]] = {}
     for hole in holes:
-        places.setdefault(hole.diameter, []).extend(hole.at)
+        star = "*" if hole.purpose == TIP_JOINT else ""
+        places.setdefault((hole.diameter, star), []).extend(hole.at)
     told = [
-        f"{drill_size(diameter, system=system)} at "
+        f"{drill_size(diameter, system=system)}{star} at "
         + ", ".join(bare_length(cut_length(at), system=system) for at in sorted(mine))
-        for diameter, mine in places.items()
+        for (diameter, star), mine in places.items()
     ]
     return "; ".join(told) if told else "no holes"
 

@@ -34,10 +34,6 @@ def feed_drawing(
 ) -> Drawing | None:
     """Draw how the driven element is fed.
 
-    Args:
-        parts: parts of the beam, from its assembly
-        element: its driven element as it is cut
-
     Returns:
         to true scale, from above; None when nothing is fed there, or the plan lacks its rods
     """
@@ -67,7 +63,14 @@ def feed_drawing(
     boom = [part for part in parts if part.role == "boom" and part.cut is not None]
     half = 500.0 * boom[0].cut.kind.diameter if boom and boom[0].cut is not None else 0.0
     lines: list[Shape] = [*_boom(half, flat, view, high), *shapes]
-    lines += _names([*tubes, *feed], place, 1.0 * reach, view, high, cut=element.is_cut)
+    lines += _names(
+        [*tubes, *feed, *(plates if not along else ())],
+        place,
+        1.0 * reach,
+        view,
+        high,
+        cut=element.is_cut,
+    )
     measures, words = _measures(element, rods, whole, place, view, high, system=system)
     return Drawing(
         name="feed",
@@ -87,7 +90,7 @@ def _shapes(parts: Sequence[Part], place: float, reach: float, view: _View) -> l
         for solid in part.solids:
             low, high = _span(solid, place)
             (x0, y0), (x1, y1) = low, high
-            open_ended = part.role == "element tube" or min(abs(y0), abs(y1)) < reach < y1 - y0
+            open_ended = part.role == "element tube" or max(-y0, y1) > reach
             if y0 > reach or y1 < -reach:
                 continue
             y0, y1 = max(y0, -reach), min(y1, reach)
@@ -129,9 +132,14 @@ def _boom(half: float, flat: list[Point], view: _View, high: float) -> list[Shap
             for side in (1.0, -1.0)
         ]
         x, y = view(far if abs(far) < abs(low) else low, half)
-        way = -1.0 if level and abs(far) < abs(low) else 1.0
-        at = (x, y + 0.9 * high) if level else (x - 0.6 * high, y + 0.8 * high)
-        anchor: Literal["start", "end"] = "start" if level and way > 0.0 else "end"
+        longer = low if abs(low) > abs(far) else far
+        anchor: Literal["start", "middle", "end"] = "end"
+        if level and abs(longer) > 2.0 * _PLAIN:
+            at, anchor = view(0.5 * longer, 0.5 * half), "middle"  # between its side and its axis
+        elif level:
+            at, anchor = (x, y + 0.9 * high), "end" if abs(far) < abs(low) else "start"
+        else:
+            at = (x - 0.6 * high, y + 0.8 * high)
         shapes.append(Note(at=at, text="boom", anchor=anchor))
     return shapes
 
@@ -152,7 +160,8 @@ def _names(
             left = 0.5 * (low[1] + far[1]) > -1e-6
             half = ("left half, hot: inner conductor" if left else "right half: shield") if cut \
                 else "driven element, one piece"  # fmt: skip
-            y = 0.75 * reach if left else -0.75 * reach
+            # Past the plate, where the tube still shows.
+            y = math.copysign((0.98 if level else 0.75) * reach, 1.0 if left else -1.0)
             x, v = view(far[0], y)
             at = (x + 0.8 * high, v) if level else (x, v + 1.2 * high)
             shapes.append(Note(at=at, text=f"{part.mark}  {half}",
@@ -161,14 +170,17 @@ def _names(
         middle = (0.5 * (low[0] + far[0]), 0.5 * (low[1] + far[1]))
         x, v = view(*middle)
         if part.role in {"box", "capacitor"}:
-            up = 1.2 * high if level else 0.0  # clear of the centre line
-            shapes.append(Note(at=(x, v + up), text=part.mark, anchor="middle"))
+            up = view(0.0, far[1])[1] + 0.9 * high if level else v  # clear of what lies over it
+            shapes.append(Note(at=(x, up), text=part.mark, anchor="middle"))
+        elif part.role == "element plate":
+            shapes.append(Note(at=(low[0] + 0.5 * high, low[1] + 0.9 * high), text=part.mark))
         elif part.form == "rod":
             out = 1.3 * high * (1.0 if middle[1] > 0.0 else -1.0) if level else -1.4 * high
             shapes.append(Note(at=(x, v + out), text=part.mark, anchor="middle"))
         else:
             edge = view(far[0], low[1])
-            at = (edge[0], edge[1] - 1.2 * high) if level else (edge[0], v + 1.6 * high)
+            at = (edge[0] + 1.3 * high, edge[1] - 1.2 * high) if level \
+                else (edge[0], v + 1.6 * high)  # fmt: skip
             shapes.append(Note(at=at, text=part.mark, anchor="middle"))
     return shapes
 

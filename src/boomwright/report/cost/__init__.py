@@ -6,7 +6,15 @@ import math
 from dataclasses import replace
 from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Value, listed, phrase, settled
+from boomwright.base.quantity import (
+    PerReader,
+    Quantity,
+    Value,
+    listed,
+    phrase,
+    places_in,
+    settled,
+)
 from boomwright.cost import (
     Amounts,
     Bar,
@@ -192,13 +200,21 @@ def _steps(result: Costing) -> tuple[Value, ...]:
     if made.unpriced:
         steps.append(
             phrase(
-                "write your own prices into the price list: {count} are missing",
+                "write your own prices into the price list: {count} are missing{at}",
                 count=len(made.unpriced),
+                at=PerReader(file="", forms="", sheet="cost#price-list"),
             )
         )
     if made.unsaid:
         named = ", ".join(made.unsaid)
-        steps.append(f"enter how much, 0 where there is none: {named}")
+        asked = places_in(*(line.driver for line in result.bill.lines if line.is_open))
+        steps.append(
+            phrase(
+                "enter how much, 0 where there is none: {named}{at}",
+                named=named,
+                at=PerReader(file="", forms=listed(asked, between="")),
+            )
+        )
     return (*steps, order)
 
 

@@ -45,11 +45,7 @@ _FORECAST: Final = {"go": "within the limit", "no-go": "over the limit", "ask": 
 
 
 def raising_report(result: RaisingResult, *, number: int) -> Report:
-    """Say how a beam gets up, and what stands against it.
-
-    Args:
-        number: number of the beam, from 0
-    """
+    """Say how a beam gets up, and what stands against it."""
     each = result.lifts[number]
     lift = each.lift
     tables: list[Table[Any]] = []

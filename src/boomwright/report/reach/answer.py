@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from boomwright.base.quantity import PerSystem, Quantity, phrase
+from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
+from boomwright.report.beam.measured import band_words
 from boomwright.report.model import Fact
 from boomwright.report.reach.heights import (
     BEST_HEIGHT,
@@ -17,12 +18,7 @@ from boomwright.study.reach_parts.results import BeamReach, ReachResult
 
 def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
     """Say where the beam sends, what height brings, and which limit is closest."""
-    lobe = phrase(
-        "{angle}, strongest lobe, boom at {height}",
-        angle=Quantity(each.take_off_deg, "angle"),
-        height=Quantity(each.beam.height, "span"),
-    )
-    facts = [Fact(label="Take-off angle", value=lobe)]
+    facts = [Fact(label="Take-off angle", value=_lobe(each))]
     if best := best_heights(each):
         facts.append(Fact(label=BEST_HEIGHT, value=best))
     more = step_up(each, "{gains}; {price}", each.wanted_deg[:1])
@@ -34,7 +30,9 @@ def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
         gain = result.stack.gain
         together = Quantity(gain.decibels, "gain change", gain.error_db)
         facts.append(Fact(label="Stack, in phase", value=together))
-    applying = [check for check in each.exposure.checks if check.applies] if each.exposure else []
+    facts += [Fact(label=band_words(more.beam), value=_lobe(more)) for more in each.further]
+    exposures = (band.exposure for band in each.every_band if band.exposure)
+    applying = [check for exposure in exposures for check in exposure.checks if check.applies]
     if applying:
         worst = max(applying, key=lambda check: check.governing)
         closest = phrase(
@@ -45,3 +43,11 @@ def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
         first = Quantity(each.scan.splits[0].height, "height")
         facts.append(Fact(label="Height from which there is a second lobe", value=first))
     return tuple(facts)
+
+
+def _lobe(each: BeamReach) -> Value:
+    return phrase(
+        "{angle}, strongest lobe, boom at {height}",
+        angle=Quantity(each.take_off_deg, "angle"),
+        height=Quantity(each.beam.height, "span"),
+    )

@@ -21,11 +21,7 @@ _ROWS = 45
 
 
 def front_gain(each: BeamReach) -> Floats:
-    """Gain of the beam towards its heading at the elevations of its scan over height.
-
-    Returns:
-        gain [dBi] (e,)
-    """
+    """Gain of the beam towards its heading at the elevations of its scan over height [dBi] (e,)."""
     gain: Floats = np.interp(each.scan.elevation_deg, each.cut.angle_deg, each.cut.gain_dbi)
     return gain
 

@@ -53,12 +53,7 @@ class LoadCases:
 
 
 def load_cases(bases: Iterable[Value], *, wind: Value) -> LoadCases:
-    """Find what two or more bases say alike of the wind.
-
-    Args:
-        bases: what checks and loads rest on
-        wind: design wind of the plan, which each of them holds
-    """
+    """Find what two or more bases say alike of the wind."""
     bases = tuple(bases)
     counts = Counter(part for basis in bases for part in set(_on(basis, wind)))
     shared = dict.fromkeys(part for basis in bases for part in _widest(basis, wind, counts))

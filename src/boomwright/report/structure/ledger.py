@@ -33,11 +33,7 @@ _KINDS: Final = {
 
 
 def answer(report: StructureReport, *, wind: Value) -> tuple[Fact, ...]:
-    """Count the verdicts; name the check nearest to its limit, or furthest beyond, and the wind.
-
-    Args:
-        wind: design wind as the plan gives it
-    """
+    """Count the verdicts; name the check nearest to its limit, or furthest beyond, and the wind."""
     lines = report.ledger
     counts = [
         phrase("{count} {word}", count=sum(line.verdict == word for line in lines), word=word)
@@ -120,11 +116,7 @@ def ledger(lines: tuple[Margin, ...], *, cases: LoadCases) -> Table[Margin]:
 def ledger_pictures(
     report: StructureReport, *, wind: Value, table: Table[Margin], most_rows: int | None
 ) -> list[Picture]:
-    """Draw the margins as bars, in several pictures where one would be too long.
-
-    Args:
-        wind: design wind as the plan states it
-    """
+    """Draw the margins as bars, in several pictures where one would be too long."""
     count = max(len(report.ledger), 1)
     parts = ceil(count / (most_rows or count))
     step = ceil(count / parts)

@@ -159,7 +159,6 @@ def build_blocks(
     Args:
         bills: bill of each beam, for its cutting plan; None leaves that out (n_builds,)
         taken: what nobody gave of the parts of the whole station (n_taken,)
-        forms: whether the reader has forms, and reads no names of the plan file
     """
     several = len(builds) > 1
     wire = all(build.beam.bent and not build.boom.tubes for build in builds)
@@ -299,7 +298,9 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
         note="Each mark is one piece. Shows: length of the piece that is seen when it is built. "
         "Ring at: distance from the inner end at which "
         "the larger tube ends. From: bought length that the cutting plan takes it from. Holes: "
-        "diameter and places from the inner or rear end.",
+        "diameter and places from the inner end, of boom and centre tubes from the rear or right "
+        "one; with a star only when trimming is over."
+        ,
     )  # fmt: skip
 
 
@@ -373,23 +374,26 @@ def hole_grid(build: Build, system: UnitSystem) -> Grid:
         align="lllrl",
         shares=(0.8, 2.0, 2.7, 0.7, 3.6),
         caption="Every hole",
-        note="Places stand in the cut list and on the drawings of plates and pieces.",
+        note="Places stand in the cut list and on the drawings of plates. Weep holes are drilled "
+        "where the steps say.",
     )  # fmt: skip
 
 
 def fastener_grid(build: Build, system: UnitSystem) -> Grid:
     """List every fastener of a beam: what, how many, of which parts."""
     return Grid(
-        columns=("Fastener", "Count", "Of"),
+        columns=("Fastener", "Count", "Goes through", "Of", "Torque, by its maker"),
         rows=tuple(
             (first_upper(write(each.name, system=system)).rstrip(","), str(each.count),
-             ", ".join(each.marks))
+             write(each.through, system=system) or "–",
+             ", ".join(each.marks), "")
             for each in fastener_list(build.parts)
         ),
-        align="lrl",
-        shares=(3.6, 0.7, 5.5),
-        caption="Every fastener",
-        note="Tighten as its maker states.",
+        align="lrrll",
+        shares=(3.4, 0.7, 1.2, 4.2, 1.4),
+        caption="Every fastener, and the list of torques",
+        note="Bought so much longer than what it goes through as its nut and washers need; the "
+        "torque is entered from its maker's sheet before the work.",
     )  # fmt: skip
 
 
@@ -414,22 +418,14 @@ def part_grid(build: Build, system: UnitSystem) -> Grid:
 def taken_blocks(
     taken: Sequence[Taken], *, system: UnitSystem, forms: bool = False
 ) -> tuple[SheetPart, ...]:
-    """Say what nobody gave; nothing where all is given.
-
-    Args:
-        forms: whether the reader has forms, and reads no names of the plan file
-    """
+    """Say what nobody gave; nothing where all is given."""
     if not taken:
         return ()
     return (Heading(text="Not given by you"), taken_grid(taken, system=system, forms=forms))
 
 
 def taken_grid(taken: Sequence[Taken], *, system: UnitSystem, forms: bool = False) -> Grid:
-    """List the figures of parts that nobody gave, and how each is settled.
-
-    Args:
-        forms: whether the reader has forms, and reads no names of the plan file
-    """
+    """List the figures of parts that nobody gave, and how each is settled."""
     return Grid(
         columns=("Part", "Count", "Taken", "Weight, all", "To settle it"),
         rows=tuple(

@@ -45,10 +45,7 @@ def feed_blocks(
     """Write the sheet of the driven element and its feed.
 
     Args:
-        parts: parts of the beam, from its assembly
-        element: its driven element as it is cut
         line: its feed line; None when the plan does not say
-        drawings: drawings of its middle, from above and taken apart
         of_beam: what the heading adds where there are several beams
     """
     feed = beam.feed
@@ -168,10 +165,11 @@ def line_rows(line: LinePlan | None, system: UnitSystem) -> list[tuple[str, str]
     rows = [("Feed line", f"{clean(name)}, {long}{turning}")]
     if line.choke is not None:
         resistance, reactance = line.choke
-        cores = f"{line.choke_cores} cores; " if line.choke_cores else ""
+        cores = f"on {line.choke_cores} cores " if line.choke_cores else ""
         rows.append(
-            ("Choke", f"{cores}at least {resistance:.0f} ohm resistance and {abs(reactance):.0f} "
-             "ohm reactance on the band: turns by the core maker's sheet, measured before the lift")
+            ("Choke", f"at least {resistance:.0f} ohm resistance and {abs(reactance):.0f} ohm "
+             f"reactance on the band: bought as a box, or wound {cores}by the core maker's sheet; "
+             "measured before the lift")
         )  # fmt: skip
     return rows
 

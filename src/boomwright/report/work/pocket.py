@@ -6,6 +6,7 @@ from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, Value, phrase, write
 from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Steps, Words
 from boomwright.raising import CrewRole, LiftPlan
+from boomwright.raising.sheets import LIFT_DIRECTOR
 from boomwright.report.chapter import Chapter
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.build import SAW_COLUMNS, Build, cut_grid, station_grid
@@ -77,17 +78,19 @@ def role_sheets(name: str, lift: LiftPlan, *, system: UnitSystem) -> tuple[Chapt
 
 
 def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan, system: UnitSystem) -> Chapter:
+    directs = crew.role == LIFT_DIRECTOR
     holds = tuple(
         (point.name, "; ".join(point.checks))
         for point in lift.hold_points
-        if _speaks(crew.role, point.who)
+        if directs or crew.role in point.reports
     )
+    says = "Say go on only when" if directs else "Tell the lift director when; wait for go on"
     signals = tuple((signal.word, signal.hands) for signal in lift.signals)
     return _sheet(
         f"{first_upper(crew.role)}: raising of {name}",
         Words(text=f"{first_upper(crew.task)}.", tone="loud"),
         Words(text=f"Stand {write(crew.place, system=system)}."),
-        *((_pairs("Hold", "Say go on only when", holds),) if holds else ()),
+        *((_pairs("Hold", says, holds),) if holds else ()),
         _pairs("Word", "Hands", signals),
         Words(text=lift.stop_rule, tone="loud"),
     )
@@ -95,11 +98,6 @@ def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan, system: UnitSystem) -
 
 def _pairs(first: str, second: str, rows: tuple[tuple[str, str], ...]) -> Grid:
     return Grid(columns=(first, second), rows=rows, align="ll", shares=(1.2, 3.0), large=True)
-
-
-def _speaks(role: str, who: str) -> bool:
-    """Whether a role is among those who say go on: by its name, or the last word of it."""
-    return any(word.removesuffix("s") in who for word in (role, role.split()[-1]))
 
 
 def _go(lift: LiftPlan) -> str:

@@ -83,7 +83,8 @@ JOINTS: Final = Steps(
             slit=_native("20 mm", "3/4 in"),
         ),
         "Every other joint: fasten at a quarter and three quarters of the overlap with the rivets "
-        "or screws of the fastener list, in the holes of the cut list.",
+        "or screws of the fastener list, in the holes of the cut list. Holes with a star are those "
+        "of the outermost joint: drill them when trimming is over, where the tubes then lie.",
         "Pull and twist: nothing may move. Paint a line across the joint.",
     ),
 )
@@ -93,14 +94,17 @@ FASTENING: Final = Steps(
     items=(
         "Drill a joint with its tubes slid together to the ring, through outer and inner tube at "
         "once: the holes then meet. Mark both tubes before they are pulled apart.",
-        "Joints of elements: rivets or screws, one from above, one from below. Sleeves of the "
-        "boom: through bolts, level, lock nuts on one side.",
-        "Terminals: upright, from below: head, washer, tube with its rod inside, washer, rod of "
-        "the match, ring terminal, washer, lock nut. Then a coat of sealer.",
+        "Joints of elements: rivets or screws through one wall of both tubes, the inner place from "
+        "above, the outer one from below. Sleeves of the boom: through bolts, level, lock nuts on "
+        "one side.",
+        "Terminals: the screw upright from below through tube and insulating rod; on top washer, "
+        "rod of the match where there is one, ring terminal, washer, lock nut. Then a coat of "
+        "sealer.",
         "U-bolts: saddle, then tube in its shells, then the bolt from above; washer and lock nut "
         "below the plate, both legs in turn.",
         "Order: first the plates on the boom, then the elements, then match and box.",
-        "Torque: as its maker states. Tighten a second time when the beam is complete.",
+        "Torque: from the list of fasteners, as entered from the makers' sheets. Tighten a second "
+        "time when the beam is complete.",
     ),
 )
 
@@ -137,8 +141,8 @@ FINISH: Final = Steps(
     title="Putting it together on the ground",
     items=(
         "Boom on two stands, free of the ground; nobody walks under elements at eye height.",
-        "Fit the elements from the mast outwards, the same number of elements on either side of "
-        "the mast each time, so that nothing tips.",
+        "Fit the elements from the mast outwards, in turn before and behind it, the boom held so "
+        "that nothing tips.",
         "Hold each element's centre mark on the boom centre line; left and right tips stand "
         "equally far from the boom ends (measure the diagonals).",
         "Sight along the boom: all elements lie in one plane; turn an element in its plate until "
@@ -162,6 +166,14 @@ _POLARITY: Final = {
     "right rod; shield to the middle of the element",
     "folded": "inner conductor to the left side of the fed conductor, shield to its right side",
 }
+
+
+#: how the far end of a hairpin is held {common-practice-building}
+_HAIRPIN: Final = (
+    "The short lies on both rods, each held under it by a clip: loosen both screws and it slides. "
+    "Its middle carries no voltage: it may rest on the boom, on a block cut to fit and tied down. "
+    "The rods touch nothing else."
+)
 
 
 def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
@@ -190,6 +202,7 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
     match = () if kind == "split" else (
         f"Fit the {kind} match to the dimensions above and set its movable parts to them; they "
         "are trimmed only after the first sweep.",
+        *((_HAIRPIN,) if kind == "hairpin" else ()),
     )  # fmt: skip
     polarity = _POLARITY.get(kind, _POLARITY["split"])
     return Steps(
@@ -198,7 +211,8 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             *centre,
             *match,
             "Choke or balun box under the boom, its connector downwards, weep hole at its lowest "
-            "point; it hangs from the boom, never from its wires.",
+            "point; it hangs from the boom, never from its wires, which are as short as they reach "
+            "the terminals.",
             f"Polarity: {polarity}, by the shortest way. Do the same on every beam of a stack, or "
             "they cancel.",
             "Ring terminals of tinned copper, a stainless washer between copper and aluminium, "

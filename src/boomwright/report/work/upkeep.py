@@ -55,8 +55,6 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
 
     Args:
         today: day the count begins, ``2026-01-31``
-        guyed: whether there are guys
-        climbed: whether people climb the support
     """
 
     def due(name: str, text: str, *, after: int, every_months: int) -> UpkeepReminder:
@@ -179,8 +177,10 @@ def _methods(*, turned: bool) -> tuple[str, ...]:
             "lie 180 degrees apart.",
         )
     return (
+        "The clamp is tight and nobody is up: the rotator turns the beam, the observer stands "
+        "outside its circle.",
         "By a landmark: take two points from a good map, one at the mast and one far away; turn "
-        "the boom until it points there and set the rotator to that true bearing.",
+        "the boom until it points there.",
         "By the sun: at the moment that an almanac gives for its true bearing, the shadow of the "
         "mast points the other way. Never look at the sun.",
         "By a compass: stand a dozen paces or more from mast, cars and fences, in line with the "
@@ -192,7 +192,7 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
     turned = any(not (beam.hung or beam.upright) for beam in beams)
     methods = _methods(turned=turned)
     finish = (
-        "Tighten the mast clamp, mark mast and rotator with one line of paint.",
+        "Set the control to the true heading. Where it cannot be set, write the difference on it.",
         "Turn through the full range; the bearing comes back to within 2 degrees.",
     )
     if bearing is None:
@@ -247,7 +247,7 @@ def _sign_off(beams: Sequence[Beam]) -> tuple[Block, ...]:
         "Built to the sheets; every deviation is written on them",
         "Torque list done, paint marks set",
         "Lifted by the plan; nobody hurt, nothing dropped",
-        *(("Aligned to true north",) if pointed else ()),
+        *(("Aligned to its true heading",) if pointed else ()),
         *(("Turns through the full range, cable loop free",) if turned else ()),
         "SWR over the band measured at the station end and filed",
         *(("Front-to-back looked at on a steady signal",) if fronted else ()),

@@ -87,13 +87,10 @@ class Pieces:
         return np.where(at_start, share**inverse_root, 1.0 - (1.0 - share) ** inverse_root)
 
     def position_at(self, arc_length: Floats) -> tuple[Floats, Floats]:
-        """Axial place and radius at an arc length.
+        """Axial place and radius at an arc length [m] (n, ...).
 
         Args:
             arc_length: arc lengths [m] (n, ...)
-
-        Returns:
-            axial place and radius [m] (n, ...)
         """
         shape = (-1,) + (1,) * (arc_length.ndim - 1)
         place = self.z0.reshape(shape) + self.direction.reshape(shape) * arc_length

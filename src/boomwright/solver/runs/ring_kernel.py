@@ -12,8 +12,6 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 
-#: below this modulus the difference of elliptic integrals loses digits; its series does not
-_SERIES_BELOW = 1e-3
 #: keeps the logarithm finite where two quadrature points fall on each other
 _SMALLEST_COMPLEMENT = 1e-30
 _SMALLEST_SHARE = 1e-15
@@ -69,17 +67,20 @@ def ring_radial(*, axial: Floats, radius: Floats, source_radius: Floats) -> Floa
     Returns:
         <cos(phi)/R> [1/m] (same shape) {dlmf-19, eq. 19.2.8}
     """
-    from scipy.special import ellipe, ellipkm1
-
-    far, complement = _moduli(axial, radius, source_radius)
-    modulus = 1.0 - complement
-    guarded = np.maximum(modulus, _SERIES_BELOW)
-    exact = (2.0 / guarded - 1.0) * ellipkm1(complement) - (2.0 / guarded) * ellipe(guarded)
-    series = np.pi * modulus / 16.0 * (1.0 + 0.75 * modulus)
-    return (2.0 / np.pi) * np.where(modulus < _SERIES_BELOW, series, exact) / far
-
-
-def _moduli(axial: Floats, radius: Floats, source_radius: Floats) -> tuple[Floats, Floats]:
     far_squared = axial**2 + (radius + source_radius) ** 2
+    modulus = 4.0 * radius * source_radius / far_squared
     complement = (axial**2 + (radius - source_radius) ** 2) / far_squared
-    return np.sqrt(far_squared), np.maximum(complement, _SMALLEST_COMPLEMENT)
+    other = np.sqrt(np.maximum(complement, _SMALLEST_COMPLEMENT))
+    # The integrals of both kinds by their arithmetic-geometric mean {dlmf-19, eqs. 19.8.5 and
+    # 19.8.6}: of their difference only the squares of half differences are left.
+    half = modulus / (2.0 * (1.0 + other))
+    share = half * half / np.maximum(modulus, _SMALLEST_COMPLEMENT)
+    total, weight = share.copy(), 1.0
+    mean, other = 0.5 * (1.0 + other), np.sqrt(other)
+    while (half > 1e-8 * mean).any():
+        half = 0.5 * (mean - other)
+        mean, other = mean - half, np.sqrt(mean * other)
+        weight *= 2.0
+        total += weight * half * half / np.maximum(modulus, _SMALLEST_COMPLEMENT)
+    radial: Floats = 2.0 * total / (mean * np.sqrt(far_squared))
+    return radial

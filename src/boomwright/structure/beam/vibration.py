@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import pi
+from math import pi, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.structure.beam.stepped import Segment
+
+Floats = NDArray[np.float64]
 
 #: Strouhal number of a round tube below the drag crisis {blevins-strouhal} (from memory)
 STROUHAL = 0.2
@@ -33,7 +35,7 @@ class VibrationMode:
     critical_wind: float  #: wind whose eddies shed at that frequency [m/s]
 
 
-def stiffness_matrix(*, stiffness: float, length: float) -> NDArray[np.float64]:
+def stiffness_matrix(*, stiffness: float, length: float) -> Floats:
     """Stiffness of one straight beam piece: deflection and slope at both ends.
 
     Args:
@@ -54,7 +56,7 @@ def stiffness_matrix(*, stiffness: float, length: float) -> NDArray[np.float64]:
     )
 
 
-def geometric_matrix(*, length: float) -> NDArray[np.float64]:
+def geometric_matrix(*, length: float) -> Floats:
     """Softening of one beam piece for each newton that presses on it {beam-theory}.
 
     Args:
@@ -74,7 +76,7 @@ def geometric_matrix(*, length: float) -> NDArray[np.float64]:
     ) / (30.0 * a)
 
 
-def mass_matrix(*, mass_per_length: float, length: float) -> NDArray[np.float64]:
+def mass_matrix(*, mass_per_length: float, length: float) -> Floats:
     """Consistent mass of one straight beam piece: deflection and slope at both ends.
 
     Args:
@@ -104,14 +106,9 @@ def natural_frequencies(
 ) -> tuple[float, ...]:
     """Lowest natural frequencies of a stepped tube clamped at its root.
 
-    Args:
-        segments: segments from the clamp outwards (n_segments,)
-
     Returns:
         frequencies, lowest first [Hz] (modes,)
     """
-    from scipy.linalg import eigh
-
     count = len(segments) * pieces
     size = 2 * (count + 1)
     stiff = np.zeros((size, size))
@@ -126,8 +123,22 @@ def natural_frequencies(
             mass[at : at + 4, at : at + 4] += m
             at += 2
     wanted = min(modes, size - 2)
-    squares = eigh(stiff[2:, 2:], mass[2:, 2:], eigvals_only=True, subset_by_index=(0, wanted - 1))
-    return tuple(float(np.sqrt(max(0.0, value)) / (2.0 * pi)) for value in squares)
+    return lowest_frequencies(stiff=stiff[2:, 2:], mass=mass[2:, 2:], modes=wanted)
+
+
+def lowest_frequencies(*, stiff: Floats, mass: Floats, modes: int) -> tuple[float, ...]:
+    """Lowest natural frequencies by stiffness and mass matrix, lowest first [Hz] (modes,).
+
+    The slowest sway is the largest eigenvalue of the problem turned round, which keeps its digits
+    however light the tube is beside what it carries.
+
+    Raises:
+        LinAlgError: when what presses down has used up the stiffness
+    """
+    lower = np.linalg.cholesky(stiff)
+    turned = np.linalg.solve(lower, np.linalg.solve(lower, mass).T)
+    slowest = np.linalg.eigvalsh(turned)[: -modes - 1 : -1]
+    return tuple(1.0 / (2.0 * pi * sqrt(float(each))) for each in slowest)
 
 
 def critical_wind(*, frequency_hz: float, diameter: float) -> float:
@@ -147,11 +158,7 @@ def critical_wind(*, frequency_hz: float, diameter: float) -> float:
 
 
 def vibration_modes(*, segments: Sequence[Segment]) -> tuple[VibrationMode, ...]:
-    """Modes of an element half with their critical winds; its mean diameter sheds.
-
-    Args:
-        segments: segments from the clamp outwards (n_segments,)
-    """
+    """Modes of an element half with their critical winds; its mean diameter sheds."""
     total = sum(segment.length for segment in segments)
     diameter = sum(s.length * s.shape.diameter for s in segments) / total
     return tuple(

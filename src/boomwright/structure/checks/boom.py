@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import isfinite
+from math import isfinite, radians, tan
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.base.quantity import Value, listed, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.parts import Beam
 from boomwright.structure.beam.boom import (
     ArmBending,
@@ -44,6 +44,8 @@ from boomwright.structure.wording import thickness
 
 #: sag of a boom arm past this share of its length calls for a tie (common practice)
 SAG_SHARE = 1.0 / 50.0
+#: where a tie holds an arm, of its length {common-practice-building} [-]
+_TIE_AT = 0.65
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -243,8 +245,10 @@ def sag_told(arms: tuple[ArmBending, ...]) -> Value | None:
     return phrase(
         "the boom sags past a fiftieth of its arm (common practice): {arms}. A tie from above "
         "at 0.6 to 0.7 of the arm, steeper than 15 degrees and of no metal or in short pieces, "
-        "takes it up. It holds against sag only, not against side wind.",
+        "takes it up; it needs {rise} of mast above the boom. It holds against sag only, not "
+        "against side wind.",
         arms=listed(told, between="; "),
+        rise=Quantity(max(arm.length for _, arm in past) * _TIE_AT * tan(radians(15.0)), "span"),
     )
 
 

@@ -208,12 +208,7 @@ def _low_doubt(
 def check_clearance(
     *, beams: Sequence[BeamReport | None], site: SiteLoads, findings: Findings
 ) -> None:
-    """Hold every beam against every ring of guys, as if it turned all round, and the ground.
-
-    Args:
-        beams: what was found of each beam of the inputs; None where its sizes make no beam
-            (n_beams,)
-    """
+    """Hold every beam against every ring of guys, as if it turned all round, and the ground."""
     inputs = site.inputs
     for mounted, report in zip(inputs.beams, beams, strict=True):
         if report is not None and (mounted.beam.elements or mounted.beam.wires):

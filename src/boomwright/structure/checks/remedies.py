@@ -35,11 +35,6 @@ class RemedyEffect:
     use_after: float = 0.0  #: most used of its limits after the change [-]
 
     @property
-    def stress_ratio(self) -> float:
-        """Highest bare stress after over before [-]."""
-        return self.after.worst_bare.bare_stress / self.before.worst_bare.bare_stress
-
-    @property
     def droop_change(self) -> float:
         """Change of the tip's droop at no wind [m]."""
         return self.after.dead_droop - self.before.dead_droop
@@ -181,9 +176,7 @@ def remedy_effect(
 
     Args:
         pressure: velocity pressure [Pa]
-        ice: ice on the tubes, or None
         ice_pressure: velocity pressure that comes with the ice [Pa]
-        beside: what hangs along the half, or None
     """
     before, after = (
         element_strength(

@@ -83,7 +83,6 @@ def check_rotator(
     """Hold what the beams ask against the rotator's ratings, with wind that has no factor on it.
 
     Args:
-        beams: beams on the mast (n_beams,)
         torque: wind torque, nominal; None when not known [N m]
 
     Returns:

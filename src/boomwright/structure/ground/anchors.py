@@ -35,11 +35,6 @@ class AnchorBlock:
         require_positive(place="anchor block thickness", value=self.thickness, unit="m")
         require_not_negative(place="anchor block cover", value=self.cover, unit="m")
 
-    @property
-    def volume(self) -> float:
-        """Volume of concrete [m^3]."""
-        return self.length * self.width * self.thickness
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorPull:
@@ -56,10 +51,6 @@ def anchor_pulls(
     """Add up the guys that share an anchor and take the worst wind direction.
 
     Guys share an anchor when radius, height and direction of their rings agree.
-
-    Args:
-        levels: guy rings (n_levels,)
-        states: equilibrium for each wind direction (n_directions,)
     """
     groups: dict[tuple[float, float, float, int], list[int]] = {}
     for number, level in enumerate(levels):

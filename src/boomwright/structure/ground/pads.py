@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf, sqrt
 
+from boomwright.base.roots import find_root
 from boomwright.structure.faults import require_not_negative, require_positive
 from boomwright.structure.ground.soils import (
     CONCRETE_WEIGHT,
@@ -116,8 +117,6 @@ def diagonal_pressure(*, weight: float, eccentricity: float, side: float) -> flo
     Returns:
         peak pressure, infinite when it tips [Pa]
     """
-    from scipy.optimize import brentq
-
     half = side / sqrt(2.0)
     if eccentricity <= side * sqrt(2.0) / 12.0:
         return weight / side**2 * (1.0 + 6.0 * sqrt(2.0) * eccentricity / side)
@@ -131,7 +130,7 @@ def diagonal_pressure(*, weight: float, eccentricity: float, side: float) -> flo
         volume, first = _wedge(depth, half)
         return first / volume - left
 
-    depth = float(brentq(misfit, 1.9 * left, 2.0 * half * (1.0 + 1e-9)))
+    depth = find_root(misfit, 1.9 * left, 2.0 * half * (1.0 + 1e-9), within=1e-12)
     return weight / _wedge(depth, half)[0]
 
 

@@ -58,7 +58,6 @@ def guys_of(*, levels: Sequence[GuyLevel], loads: Sequence[GuyLoad], heights: Fl
     """List the guys of all rings.
 
     Args:
-        levels: guy rings (n_levels,)
         loads: weight and wind on the guys of each ring; empty for straight weightless ones
             (n_levels,)
         heights: nodes of the mast [m] (n_nodes,)

@@ -17,7 +17,7 @@ from math import cos, radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError, read_only
+from boomwright.base import BoomwrightError, ReadOnlyArrays
 from boomwright.base.quantity import phrase
 from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
@@ -56,7 +56,7 @@ class GuySolverError(BoomwrightError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GuyedState:
+class GuyedState(ReadOnlyArrays):
     """Equilibrium for one wind direction."""
 
     wind_deg: float  #: direction the wind blows to [deg]
@@ -69,10 +69,6 @@ class GuyedState:
     shears: Floats  #: horizontal shear there, the larger of both sides [N] (n_nodes,)
     drift: float  #: largest sideways movement [m]
     slack: int  #: number of guys without pull, or hanging through by more than a twentieth
-
-    def __post_init__(self) -> None:
-        for name in ("moments", "shears"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def compression(self) -> float:
@@ -282,27 +278,6 @@ def _stiffness_for(mast: GuyedMast) -> float:
     return level.strand.axial_stiffness / level.length * mast.height**3 / 3.0
 
 
-def solve_guyed_mast(
-    *,
-    mast: GuyedMast,
-    loads: Sequence[SideLoad],
-    wind_deg: float,
-    line_load: Callable[[float], float] = lambda _height: 0.0,
-) -> GuyedState:
-    """Find tensions, moments and drift for one wind direction.
-
-    Args:
-        loads: horizontal forces along the wind (n_loads,)
-        wind_deg: direction the wind blows to [deg]
-        line_load: wind on a metre of mast as a function of height in m [N/m]
-
-    Raises:
-        GuySolverError: when no equilibrium is found
-        BucklesError: when the mast cannot bear its weight
-    """
-    return _settled(_setting(mast, loads, line_load), (wind_deg,))[0]
-
-
 def _settled(setting: _Setting, directions: Sequence[float]) -> tuple[GuyedState, ...]:
     if setting.mast.weight_above is None:
         system = _reduced(setting, setting.beam)
@@ -331,11 +306,7 @@ def _bearing_state(setting: _Setting, wind_deg: float) -> GuyedState:
 
 
 def highest_pulls(states: Sequence[GuyedState]) -> list[float]:
-    """Take the largest downward pull of each ring over all wind directions [N] (n_levels,).
-
-    Args:
-        states: equilibria (n_directions,)
-    """
+    """Take the largest downward pull of each ring over all wind directions [N] (n_levels,)."""
     return [max(ring) for ring in zip(*(state.pulls for state in states), strict=True)]
 
 
@@ -449,9 +420,6 @@ def guyed_course(
         states: what ``scan_wind`` found with the same mast and wind (n_directions,)
         loads: horizontal forces along the wind (n_loads,)
         line_load: wind on a metre of mast as a function of height in m [N/m]
-
-    Raises:
-        BucklesError: when the mast cannot bear its weight even between points that hold
     """
     pulls = highest_pulls(states)
     beam = mast.beam(loads=loads, line_load=line_load)

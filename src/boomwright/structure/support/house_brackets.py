@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import pi, tan
+from math import cos, pi, sin
 
 import numpy as np
 
+from boomwright.base.roots import find_root
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
 from boomwright.structure.support.columns import FREE_TOP
 from boomwright.structure.support.held_beam import (
@@ -99,11 +100,9 @@ def free_top_factor(*, free: float, spacing: float) -> float:
     Returns:
         factor; 2.1 where the span below is short and stiff [-]
     """
-    from scipy.optimize import brentq
-
     share = 3.0 * free / spacing
-    root = brentq(lambda x: x * tan(x) - share, 1e-9, pi / 2.0 - 1e-12)
-    return FREE_TOP / 2.0 * pi / float(root)
+    root = find_root(lambda x: x * sin(x) - share * cos(x), 0.0, pi / 2.0, within=1e-12)
+    return FREE_TOP / 2.0 * pi / root
 
 
 def held_course(
@@ -119,9 +118,6 @@ def held_course(
         moment, shear and compression by height above ground; and force sideways on the foot and
         on each
             bracket, upwards [N] (1 + n_brackets,)
-
-    Raises:
-        BucklesError: when it cannot bear its weight
     """
     places = [height - brackets.foot for height in brackets.heights]
     moments, shears = bend_held(beam=beam, held=places, pinned=True, loose=loose)

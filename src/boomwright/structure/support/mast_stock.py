@@ -6,10 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from boomwright.base.quantity import Value
-from boomwright.structure.beam.tubing import KSI, TubeShape
+from boomwright.structure.beam.tubing import KSI
 from boomwright.structure.memory import recalled
-
-_INCH = 0.0254
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,20 +26,6 @@ class SteelGrade:
             return recalled("astm-a53")
         return "" if self.known == "published" else self.known
 
-
-#: pipe and tube by nominal name {asme-b36-10m}; schedule is a wall, not a strength
-MAST_TUBES: dict[str, TubeShape] = {
-    name: TubeShape(diameter=diameter * _INCH, wall=wall * _INCH)
-    for name, diameter, wall in (
-        ("1-1/2 in Sch 40", 1.900, 0.145),
-        ("1-1/2 in Sch 80", 1.900, 0.200),
-        ("2 in Sch 40", 2.375, 0.154),
-        ("2 in Sch 80", 2.375, 0.218),
-        ("2.000 x 0.120 in tube", 2.000, 0.120),
-        ("2.000 x 0.250 in tube", 2.000, 0.250),
-        ("3.000 x 0.250 in tube", 3.000, 0.250),
-    )
-}
 
 #: share of the nominal wall of electric-welded A500 tube that counts {aisc-360-22, B4.2}
 A500_WALL = 0.93

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import inf, pi, sin, sqrt
+from math import inf, sin
 
 import numpy as np
 from numpy.linalg import LinAlgError
@@ -18,7 +18,12 @@ from numpy.typing import NDArray
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import phrase
-from boomwright.structure.beam.vibration import geometric_matrix, mass_matrix, stiffness_matrix
+from boomwright.structure.beam.vibration import (
+    geometric_matrix,
+    lowest_frequencies,
+    mass_matrix,
+    stiffness_matrix,
+)
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.support.guys import GuyLevel, ring_stiffness
 
@@ -99,8 +104,6 @@ def first_sway(
     Raises:
         StructureInputError: when it has no length, or something hangs above its top
     """
-    from scipy.linalg import eigh
-
     ends = [0.0, *(part.top for part in parts)]
     if len(ends) < 2 or any(not high - low > 1e-5 * ends[-1] for low, high in pairwise(ends)):
         msg = "the parts of the structure must stand on each other, each with some length"
@@ -112,15 +115,11 @@ def first_sway(
         raise StructureInputError(msg)
     grid = [_grid(low, high, marks) for low, high in pairwise(ends)]
     stiff, mass = _matrices(parts, grid, masses, holds, weightless)
-    last = len(stiff) - 1
     try:
-        # The slowest sway is the largest eigenvalue of the problem turned round, which keeps its
-        # digits however light the tube is beside what it carries.
-        longest = eigh(mass, stiff, eigvals_only=True, subset_by_index=(last, last))[0]
+        return lowest_frequencies(stiff=stiff, mass=mass, modes=1)[0]
     except LinAlgError:
         # What presses down has used up the stiffness.
         return 0.0
-    return 1.0 / sqrt(float(longest)) / (2.0 * pi)
 
 
 def _grid(low: float, high: float, marks: Sequence[float]) -> Floats:

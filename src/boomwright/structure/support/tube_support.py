@@ -189,7 +189,6 @@ def guyed_tube(
     A tube that buckles keeps the pulls its guys have while it still stands straight.
 
     Args:
-        levels: guy rings (n_levels,)
         loads: wind forces on what it carries (n_loads,)
         line_load: wind on a metre of tube as a function of height in m [N/m]
         weight_on_top: weight of what it carries [N]
@@ -239,7 +238,6 @@ def bracketed_tube(
     """Bend a tube held by brackets of a building, whose foot may hold sideways or slip.
 
     Args:
-        brackets: what holds it
         loads: wind forces on what it carries, by height above ground (n_loads,)
         line_load: wind on a metre of tube as a function of height in m [N/m]
         weight_on_top: weight of what it carries [N]

@@ -43,14 +43,3 @@ def area_conventions(*, projected: float) -> AreaConventions:
     return AreaConventions(
         projected=projected, drag=ROUND_DRAG * projected, flat=FLAT_EQUIVALENT * projected
     )
-
-
-def wind_force(*, pressure: float, drag_area: float, gust_factor: float = 1.0) -> float:
-    """Force on a part, q G CdA {asce-7-10, sec. 29.5} [N].
-
-    Args:
-        pressure: velocity pressure [Pa]
-        drag_area: drag coefficient times projected area [m^2]
-        gust_factor: 1 for something small enough to be wholly inside one gust (common practice) [-]
-    """
-    return pressure * gust_factor * drag_area

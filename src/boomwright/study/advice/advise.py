@@ -101,11 +101,7 @@ class Advice:
         return least_of(self.plan)
 
     def sure(self, number: int) -> float | None:
-        """Share of the tries in which one gives more than the best cheaper; None without one [-].
-
-        Args:
-            number: of the candidate, from 0
-        """
+        """Share of the tries in which one beats the best cheaper; None without one [-]."""
         cheaper = self.compared[number].cheaper
         return None if cheaper is None else self.confidence.stronger(number, cheaper.number)
 
@@ -168,12 +164,10 @@ def advise(
         on_candidate: hears of each candidate as it is judged, and again once computed in full
         stopped: asked now and then; True ends it with what is done
         keeper: keeps what is done, and knows what an earlier run did; None for neither
-
-    Raises:
-        BoomwrightError: when the place does not say what is wanted, or has no ground
     """
     asked = _asked(place, _table_of(place, files) if table is None else table, files, system)
     tried = _tried(asked)
+    asked = replace(asked, dipole=_dipoles(asked, place.site.ground))
     run = _Run(
         asked=asked,
         executor=executor,
@@ -355,7 +349,7 @@ def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> As
     ground = [each.terrain and (each.terrain.distance.tobytes(), each.terrain.height.tobytes())
               for each in wanted]  # fmt: skip
     told = repr((write_plan(place), table, prices, system, ground))
-    asked = Asked(
+    return Asked(
         name=hashlib.sha256(told.encode()).hexdigest(),
         place=place,
         table=table,
@@ -364,7 +358,6 @@ def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> As
         prices=prices,
         system=system,
     )
-    return replace(asked, dipole=_dipoles(asked, place.site.ground))
 
 
 def _dipoles(asked: Asked, ground: Ground) -> dict[str, tuple[float, ...]]:

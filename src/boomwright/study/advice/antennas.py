@@ -11,10 +11,12 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, band_edges, read_plan, write_plan
 from boomwright.plan.bands import Region
 from boomwright.plan.model_boom import BoomPlan, FittingPlan
+from boomwright.plan.model_wish import BandPlan
 from boomwright.solver import GROUND_CLASSES, Ground, Preparer
 from boomwright.study.adopting import adopt_match
 from boomwright.study.advice.table import ShapeRow, Table, TaperRow
 from boomwright.study.advice.telescoping import telescoped
+from boomwright.study.advice.trapped import plain_arrays, trapped
 from boomwright.study.candidates import choice_of, work_out
 from boomwright.study.requests import Wishes
 from boomwright.study.shapes import shaped_text
@@ -23,6 +25,9 @@ from boomwright.study.shapes import shaped_text
 _METAL = "6061-T6"
 #: a boom ends so far beyond its outer elements {common-practice-stations} [m]
 _OVERHANG = 0.1
+#: the same behind one element by itself, and from the end of that boom to the clamp of the mast
+#: {common-practice-stations} [m]
+_BEHIND_ONE, _CLAMPED = 0.6, 0.15
 #: mass of a balun with its coax {common-practice-stations} [kg]
 _BALUN = 0.8
 #: ground for the first trim where the place gives constants instead of a class
@@ -31,6 +36,12 @@ _USUAL_GROUND = "medium dry"
 _TRIMMED_FREE = ("hexagon",)
 #: at this height they hang out of reach; lower ones are looked at one by one [m]
 _HIGH_ENOUGH = 6.0
+#: from so many heavier sets of tubes on, the boom is the next heavier one too
+_NEXT_BOOM = 3
+#: half of a reflector is longer than this [wavelengths] {common-practice-first-guess}
+_REFLECTOR = 0.235
+#: elements of telescoping tube come out up to so much longer than those of one diameter [-]
+_TELESCOPED = 1.04
 #: height that a beam of tubes is matched at, in wavelengths
 _MATCHED_WL = 0.5
 
@@ -64,6 +75,16 @@ class Antenna:
     beams: tuple[Beam, ...]  #: one for each feed (n_beams,)
     boom: BoomPlan | None  #: its boom; None without
     duties: tuple[Duty, ...]  #: what serves each band (n_bands,)
+
+    @property
+    def further_bands(self) -> tuple[BandPlan, ...]:
+        """Bands that its one beam serves beside its own, as the wish of a plan gives them (n,)."""
+        driven = self.beams[0].driven_index + 1
+        return tuple(
+            BandPlan(band=duty.edges[:2], design_frequency=duty.edges[2], driven=driven)
+            for duty in self.duties
+            if duty.edges is not None
+        )
 
     def at(self, height: float) -> Antenna:
         """The same antenna at another height.
@@ -108,6 +129,8 @@ class Designer:
     made: dict[DesignKey, Antenna | Refused] = field(default_factory=dict)
     #: beams of tubes of one diameter, by shape and bands
     _plain: dict[tuple[str, tuple[str, ...]], Beam] = field(default_factory=dict)
+    #: the same for two bands on the same places, where traps part them
+    _arrays: dict[tuple[str, tuple[str, ...]], tuple[Beam, Beam]] = field(default_factory=dict)
 
     def design(
         self, shape: ShapeRow, *, bands: tuple[str, ...], height: float, heavier: int = 0
@@ -117,7 +140,6 @@ class Designer:
         Args:
             bands: what it is to serve (n_bands,)
             height: of its middle above ground [m]
-            heavier: how many heavier sets of tubes than the first that fits
 
         Raises:
             BoomwrightError: when it cannot be made
@@ -130,6 +152,8 @@ class Designer:
                 self.made[key] = (
                     self._of_wire(shape, bands, _HIGH_ENOUGH)
                     if shape.wire
+                    else self._of_traps(shape, bands, heavier)
+                    if shape.traps
                     else self._of_tubes(shape, bands, heavier)
                 )
             except BoomwrightError as error:
@@ -164,6 +188,8 @@ class Designer:
     def _of_tubes(self, shape: ShapeRow, bands: tuple[str, ...], heavier: int) -> Antenna:
         low, high = band_edges(bands[0], region=cast(Region, self.region))
         wavelength = 2.0 * SPEED_OF_LIGHT / (low + high)
+        # Before a search whose beam nobody could make.
+        self._taper(_REFLECTOR * wavelength, heavier)
         wishes = replace(
             self._wishes(shape, bands, _MATCHED_WL * wavelength),
             boom=f"{shape.boom * wavelength:.3f} m",
@@ -176,13 +202,42 @@ class Designer:
         beam = telescoped(beam, self._taper(half, heavier), prepare=self.prepare)
         beam = self._matched(beam)
         return Antenna(
-            beams=(beam,), boom=self._boom(beam), duties=(Duty(band=bands[0], beam=beam.name),)
+            beams=(beam,),
+            boom=self._boom(beam, heavier),
+            duties=(Duty(band=bands[0], beam=beam.name),),
+        )
+
+    def _of_traps(self, shape: ShapeRow, bands: tuple[str, ...], heavier: int) -> Antenna:
+        first, second = bands
+        key = shape.name, bands
+        if key not in self._arrays:
+            self._arrays[key] = plain_arrays(
+                (first, second), elements=shape.elements, boom=shape.boom, region=self.region
+            )
+        low, high = self._arrays[key]
+        half = max(element.half_length for element in low.elements)
+        beam = trapped(
+            low,
+            high,
+            # Traps take less off than they stand in for.
+            taper=self._taper(half / _TELESCOPED, heavier),
+            trap=self.table.trap,
+            prepare=self.prepare,
+        )
+        beam = replace(beam, name=" and ".join(bands))
+        edges = (*high.band, high.design_frequency)
+        return Antenna(
+            beams=(beam,),
+            boom=self._boom(beam, heavier),
+            duties=(
+                Duty(band=first, beam=beam.name),
+                Duty(band=second, beam=beam.name, edges=edges),
+            ),
         )
 
     def _taper(self, half: float, heavier: int) -> TaperRow:
         """Tubes that are long enough, heavier by so many sets."""
-        # Elements of telescoping tube come out up to 4 % longer than those of one diameter.
-        long_enough = [row for row in self.table.taper if row.longest >= 1.04 * half]
+        long_enough = [row for row in self.table.taper if row.longest >= _TELESCOPED * half]
         if len(long_enough) <= heavier:
             raise BoomwrightError(
                 phrase(
@@ -200,7 +255,8 @@ class Designer:
         text = write_plan(Plan(title=beam.name, site=Site(ground=self.ground), beams=(beam,)))
         return adopt_match(text, read_plan(text), number=0, kind="hairpin").plan.beams[0]
 
-    def _boom(self, beam: Beam) -> BoomPlan:
+    def _boom(self, beam: Beam, heavier: int) -> BoomPlan:
+        """The lightest tube for its length; the next one with the heaviest elements."""
         rows = [row for row in self.table.boom if row.longest >= beam.boom_length]
         if not rows:
             raise BoomwrightError(
@@ -209,13 +265,17 @@ class Designer:
                     boom=Quantity(beam.boom_length, "span"),
                 )
             )
-        diameter, wall = rows[0].tube
+        diameter, wall = rows[min(heavier // _NEXT_BOOM, len(rows) - 1)].tube
+        # One element by itself hangs in front of the mast, its feed clear of it.
+        behind = _OVERHANG if len(beam.elements) > 1 else _BEHIND_ONE
+        first = min(element.position for element in beam.elements)
         return BoomPlan(
             beam=beam.name,
             diameter=diameter,
             wall=wall,
-            length=beam.boom_length + 2.0 * _OVERHANG,
-            rear_end=min(element.position for element in beam.elements) - _OVERHANG,
+            length=beam.boom_length + _OVERHANG + behind,
+            rear_end=first - behind,
+            clamp=None if len(beam.elements) > 1 else first - behind + _CLAMPED,
             material=_METAL,
             fitting=(FittingPlan(name="balun and coax", mass=_BALUN, stands_for="feed box"),),
         )

@@ -49,6 +49,8 @@ def assumed(station: Station, *, plan: Plan, place: Plan) -> tuple[str, ...]:
         found.append("flat ground all round: no terrain is given")
     if plan.support is not None and not station.owned:
         found.append("sizes of the support, its guys and its footing")
+    if any(element.traps for beam in plan.beams for element in beam.elements):
+        found.append("coil quality, mass and size of the traps")
     if plan.booms:
         found.append("tubes of elements and boom in usual sizes")
     if plan.support is not None and plan.support.mast is not None:

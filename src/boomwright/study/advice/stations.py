@@ -14,6 +14,7 @@ from boomwright.plan.bands import Region
 from boomwright.plan.forms import restated
 from boomwright.plan.model_station import LinePlan, PlacePlan, StandingPlan
 from boomwright.plan.model_support import MastPlan, SupportPlan
+from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.plan.resolve.variants import taller_plan
 from boomwright.structure import HouseBrackets, Rotator
@@ -82,9 +83,6 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
 
     Each serves every band that is wanted. What stands there already is tried at its own height.
     Heights above the highest part allowed are left out.
-
-    Args:
-        place: limits, and what stands there
     """
     rows = [(row, "") for row in table.support if not row.found]
     rows += [
@@ -196,9 +194,6 @@ def station_plan(
         place: the place; its own tables go before usual values
         heavier: how many heavier tubes than the lightest carry it
         system: units that its lengths are rounded in
-
-    Raises:
-        PlanError: when the parts contradict each other
     """
     row = station.support
     beams = [
@@ -221,12 +216,22 @@ def station_plan(
         prices=_prices(place.prices, owned=bool(station.owned) and support is not None, row=row),
         raising=_raising(station, place.raising),
         place=place.place,
-        wish=None if place.wish is None else replace(place.wish, beam="", frozen=()),
+        wish=_wish(place.wish, antennas),
     )
     step = station.height - row.at
     plan = taller_plan(first, step=step) if step else first
     plan = replace(plan, support=None if plan.support is None else _workable(plan.support))
     return read_plan(restated(write_plan(plan), system=system))
+
+
+def _wish(own: WishPlan | None, antennas: tuple[Antenna, ...]) -> WishPlan | None:
+    """The place's own wishes, and the further bands of an antenna that serves several."""
+    wish = None if own is None else replace(own, beam="", frozen=())
+    for antenna in antennas:
+        further = antenna.further_bands
+        if further:
+            wish = replace(wish or WishPlan(), beam=antenna.beams[0].name, bands=further)
+    return wish
 
 
 def _workable(support: SupportPlan) -> SupportPlan:
@@ -260,11 +265,7 @@ def _roped(beam: Beam, table: Table) -> Beam:
 
 
 def _support(station: Station, top: Antenna, table: Table, *, heavier: int) -> SupportPlan | None:
-    """What carries a station, with the mast that its highest antenna needs.
-
-    Args:
-        top: the highest antenna
-    """
+    """What carries a station, with the mast that its highest antenna needs."""
     row = station.support
     support = row.plan
     if support is None:

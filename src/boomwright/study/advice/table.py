@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from importlib import resources
 
 from boomwright.base import PlanError
+from boomwright.parts import Trap
 from boomwright.plan.building import build_table, build_value
 from boomwright.plan.faults import FaultList, Place
 from boomwright.plan.fields import above_zero, choice, count, entry, flag, from_zero, words
@@ -14,9 +16,9 @@ from boomwright.plan.layout import lay_out
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_work import RaisingPlan
-from boomwright.plan.numbers import Quantity
+from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.read import parse_toml
-from boomwright.plan.spec import Tables, TableSpec, Values
+from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.raising import RAISING
 from boomwright.plan.tables.support import SUPPORT
 from boomwright.plan.vocabulary import ROTATOR_PLACES, SUPPORT_KINDS
@@ -40,6 +42,7 @@ class ShapeRow:
     elements: int = 0  #: elements of telescoping tube, 0 for wire
     boom: float = 0.0  #: longest boom [wavelengths]
     turns: bool = False  #: whether a rotator turns it
+    traps: bool = False  #: whether traps part its elements, for two bands on one line
     fewest: int = 1  #: fewest bands that it is made for
     most: int = 1  #: most bands that it is made for
     work: float | None = None  #: usual work to build it; None when not known [s]
@@ -62,6 +65,38 @@ class TaperRow:
     longest: float  #: longest half it is made for [m]
     #: outer diameter, exposed length and wall, boom outwards; the last is cut [m] (n_tubes, 3)
     half: tuple[tuple[float, float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrapRow:
+    """Traps of elements that serve two bands."""
+
+    reactance: float  #: of coil and of capacitor where they resonate [ohm]
+    quality: float  #: quality factor of the coil [-]
+    width: float  #: length of tube that it replaces [m]
+    length: float  #: of its body [m]
+    diameter: float  #: of its body [m]
+    mass: float  #: of one trap [kg]
+
+    def tuned(self, frequency: float, *, place: float) -> Trap:
+        """A trap for a frequency.
+
+        Args:
+            frequency: that it blocks [Hz]
+            place: of its middle from the boom [m]
+        """
+        turn = 2.0 * math.pi * frequency
+        inductance = round(self.reactance / turn, 8)
+        return Trap(
+            place=place,
+            width=self.width,
+            inductance=inductance,
+            capacitance=round(1.0 / (turn**2 * inductance), 13),
+            quality=self.quality,
+            mass=self.mass,
+            diameter=self.diameter,
+            length=self.length,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,6 +158,7 @@ class Table:
     pair: tuple[PairRow, ...]
     taper: tuple[TaperRow, ...]
     boom: tuple[BoomRow, ...]
+    trap: TrapRow
     support: tuple[SupportRow, ...]
     mast: MastRow
     rope: RopeRow
@@ -138,10 +174,11 @@ _SHAPE = TableSpec(
               ListOf(item=choice("on", KINDS, "support", "").kind, most=10, example='["trees"]'),
               required=True, example='on = ["trees"]'),
         words("wire", "Shape of wire.", example="inverted vee", longest=40),
-        count("elements", "Elements of telescoping tube.", least=2, most=8),
+        count("elements", "Elements of telescoping tube.", least=1, most=8),
         entry("boom", "Longest boom in wavelengths.",
               Quantity(dimension="ratio", low=0.0, high=2.0)),
         flag("turns", "Whether a rotator turns it."),
+        flag("traps", "Whether traps part its elements, for two bands on one line."),
         count("fewest", "Fewest bands that it is made for; left out, one.", least=1, most=8),
         count("most", "Most bands that it is made for; left out, one.", least=1, most=8),
         above_zero("work", "time", "Usual work to build it."),
@@ -182,6 +219,21 @@ _BOOM = TableSpec(
                    required=True),
         entry("tube", "Outer diameter and wall.", _TUBE, required=True,
               example=f"tube = {_TUBE.example}"),
+    ),
+)  # fmt: skip
+
+_TRAP = TableSpec(
+    noun="kind of trap",
+    model=TrapRow,
+    fields=(
+        above_zero("reactance", "resistance", "Of coil and of capacitor where they resonate.",
+                   required=True, example="250 ohm"),
+        above_zero("width", "length", "Length of tube that it replaces.", required=True),
+        above_zero("length", "length", "Of its body.", required=True),
+        above_zero("diameter", "length", "Of its body.", required=True),
+        above_zero("mass", "mass", "Of one trap.", required=True),
+        Field(key="quality", kind=Number(low=1.0, high=1e5), help="Quality factor of the coil.",
+              required=True, example="quality = 200"),
     ),
 )  # fmt: skip
 
@@ -247,6 +299,7 @@ _TABLE = TableSpec(
         entry("taper", "Tubes of elements.", Tables(spec=_TAPER, header="[[taper]]"),
               required=True),
         entry("boom", "Tubes of booms.", Tables(spec=_BOOM, header="[[boom]]"), required=True),
+        entry("trap", "Traps of elements for two bands.", _TRAP, required=True),
         entry("support", "What carries it.", Tables(spec=_SUPPORT, header="[[support]]"),
               required=True),
         entry("mast", "Mast of a beam that turns.", _MAST, required=True),
@@ -261,9 +314,6 @@ def read_table(text: str, *, source: str = "") -> Table:
 
     Args:
         source: file name for messages, or empty
-
-    Raises:
-        PlanError: with all faults at once
     """
     table: Table = build_table(_TABLE, _read(_TABLE, text, source=source))
     return table
@@ -291,9 +341,6 @@ def extended_table(usual: Table, text: str, *, source: str = "") -> Table:
 
     Args:
         source: file name for messages, or empty
-
-    Raises:
-        PlanError: with all faults at once
     """
     values = _read(_ADDED, text, source=source)
     own = {

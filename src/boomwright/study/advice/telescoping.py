@@ -19,7 +19,7 @@ _STEPS = 8
 #: change of a half length for the first slope, as a share of it [-]
 _FIRST_STEP = 0.01
 #: shortest tip that can be clamped [m] {common-practice-stations}
-_SHORTEST_TIP = 0.15
+SHORTEST_TIP = 0.15
 #: width of the gap that the elements are compared with, each by itself [m]
 _GAP = 0.02
 
@@ -34,25 +34,22 @@ def telescoped(beam: Beam, taper: TaperRow, *, prepare: Preparer = prepare_run) 
     Args:
         beam: elements of one diameter
         taper: the tubes, boom outwards; only the last is cut
-
-    Raises:
-        BoomwrightError: when an element is too long or too short for these tubes
     """
     elements = tuple(_made(element, beam, taper, prepare) for element in beam.elements)
     return replace(beam, elements=elements)
 
 
 def _made(element: Element, beam: Beam, taper: TaperRow, prepare: Preparer) -> Element:
-    wanted = _reactance(element, beam, prepare)
+    wanted = reactance_alone(element, beam, prepare)
     now = element.half_length
-    off = _reactance(_cut(element, taper, now), beam, prepare) - wanted
+    off = reactance_alone(_cut(element, taper, now), beam, prepare) - wanted
     step = _FIRST_STEP * now
     for _ in range(_STEPS):
         if abs(off) < _TOLERANCE:
             return _cut(element, taper, round(now, 3))
         before, off_before = now, off
         now += step
-        off = _reactance(_cut(element, taper, now), beam, prepare) - wanted
+        off = reactance_alone(_cut(element, taper, now), beam, prepare) - wanted
         step = -off * (now - before) / (off - off_before)
     message = f"{beam.name}: no tip makes these tubes act like one of a single diameter"
     raise BoomwrightError(message)
@@ -61,10 +58,10 @@ def _made(element: Element, beam: Beam, taper: TaperRow, prepare: Preparer) -> E
 def _cut(element: Element, taper: TaperRow, half: float) -> Element:
     """Tubes of a taper, the last one cut so that the half has its length [m]."""
     tubes = [TubeSection(diameter=d, length=long, wall=wall) for d, long, wall in taper.half]
-    while len(tubes) > 1 and half - sum(tube.length for tube in tubes[:-1]) < _SHORTEST_TIP:
+    while len(tubes) > 1 and half - sum(tube.length for tube in tubes[:-1]) < SHORTEST_TIP:
         tubes.pop()
     tip = half - sum(tube.length for tube in tubes[:-1])
-    if not tip >= _SHORTEST_TIP or half > taper.longest:
+    if not tip >= SHORTEST_TIP or half > taper.longest:
         raise BoomwrightError(
             phrase(
                 "a half element of {half} cannot be made of tubes for {longest}",
@@ -75,7 +72,7 @@ def _cut(element: Element, taper: TaperRow, half: float) -> Element:
     return replace(element, half=(*tubes[:-1], replace(tubes[-1], length=tip)))
 
 
-def _reactance(element: Element, beam: Beam, prepare: Preparer) -> float:
+def reactance_alone(element: Element, beam: Beam, prepare: Preparer) -> float:
     """Reactance of an element by itself in free space, fed in its middle [ohm]."""
     alone = replace(
         beam.alone,

@@ -50,9 +50,6 @@ def place_text(typed: Mapping[str, str]) -> str:
 
     Args:
         typed: texts by the names of ``ASKED``
-
-    Raises:
-        PlanError: when something cannot be written
     """
     said = {key: text.strip() for key, text in typed.items() if text.strip()}
     changes: dict[str, Any] = {}

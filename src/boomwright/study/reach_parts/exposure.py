@@ -32,11 +32,7 @@ _LEAST_REACH = 25.0
 
 
 def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReading | None:
-    """Compute the fields around a beam.
-
-    Returns:
-        None without a transmitter in the plan
-    """
+    """Compute the fields around a beam; None without a transmitter in the plan."""
     places = read_places(plan, beam, prepare=prepare)
     if places is None:
         return None

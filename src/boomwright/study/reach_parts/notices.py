@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from boomwright.base import Notice
+from boomwright.base import Notice, PlanError
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
+from boomwright.plan.resolve.further import in_further_bands
 from boomwright.reach import fires_behind
 from boomwright.study.reach_parts.results import BeamReach, StackResult
 
@@ -22,6 +23,7 @@ def reach_notices(
     Args:
         stack: beams fed together, or None
     """
+    bands = [band for each in beams for band in each.every_band]
     notices = [
         Notice(
             code="reach.ground-typical",
@@ -42,17 +44,33 @@ def reach_notices(
             source="itu-p533",
         ),
         *_missing(plan),
+        *_unread(plan),
         *_beside(plan),
-        *(notice for each in beams for notice in fires_behind(beam=each.beam, cut=each.cut)),
+        *dict.fromkeys(
+            notice for each in bands for notice in fires_behind(beam=each.beam, cut=each.cut)
+        ),
     ]
     notices += _zones(beams)
-    terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]
+    terrain = [notice for each in bands if each.terrain for notice in each.terrain.notices]
     notices += dict.fromkeys(terrain)
     if stack is not None:
         notices += _stack(stack)
-    notices += [_exceeded(check) for each in beams for check in _over(each)]
+    notices += [_exceeded(check) for each in bands for check in _over(each)]
     notices.append(_caution())
     return tuple(notices)
+
+
+def _unread(plan: Plan) -> list[Notice]:
+    """A wish whose further bands belong to no antenna."""
+    try:
+        for beam in plan.beams:
+            in_further_bands(plan, beam)
+    except PlanError as error:
+        fault = error.faults[0]
+        text = f"The further bands of the wish are not looked at: {fault.message}."
+        how = f"{fault.path} in [wish]: {fault.remedy}."
+        return [Notice(code="reach.further-bands", severity="doubt", text=text, how=how)]
+    return []
 
 
 def _stack(stack: StackResult) -> list[Notice]:

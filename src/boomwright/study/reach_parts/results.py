@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import permits
-from boomwright.base import Notice, read_only
+from boomwright.base import Notice, ReadOnlyArrays
 from boomwright.parts import Beam, Conductor
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
@@ -67,7 +67,7 @@ class LimitDistance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class ExposureReading:
+class ExposureReading(ReadOnlyArrays):
     """Fields around a beam and places with people."""
 
     power: dict[float, float]  #: average power by averaging time of the limits, [s] and [W] [-]
@@ -82,10 +82,6 @@ class ExposureReading:
     limits: tuple[permits.ExposureLimit, ...]
     distances: tuple[LimitDistance, ...]  #: how far from the mast each limit is kept at head height
     near_distance: float  #: distance out to which only the computed near field holds [m]
-
-    def __post_init__(self) -> None:
-        for name in ("level_share", "upright_share"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -106,6 +102,13 @@ class BeamReach:
     footprint: Footprint | None  #: gains over the map; None without a position
     terrain: TerrainPattern | None  #: pattern over the owner's terrain; None without a profile
     exposure: ExposureReading | None  #: fields where people are; None without a transmitter
+    #: the same antenna in the further bands that the plan wishes for (n_bands,)
+    further: tuple[BeamReach, ...] = ()
+
+    @property
+    def every_band(self) -> tuple[BeamReach, ...]:
+        """Its own band and the further ones (n_bands,)."""
+        return (self, *self.further)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -29,7 +29,6 @@ def read_stack(
     """Compute a stack alone, in phase and out of phase, with its best phase and spacing.
 
     Args:
-        beams: the beams fed together (n_beams,)
         wanted_deg: wanted elevations [deg] (n,)
     """
     ordered = tuple(sorted(beams, key=lambda beam: beam.height))

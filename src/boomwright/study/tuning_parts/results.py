@@ -84,11 +84,7 @@ class TuneResult:
 
     @property
     def one_port(self) -> OnePort:
-        """The last sweep as a one-port network.
-
-        Raises:
-            MeasurementError: when only the standing wave ratio was measured
-        """
+        """The last sweep as a one-port network."""
         return OnePort(
             frequency=self.sweep.frequencies,
             impedance=self.sweep.impedance,

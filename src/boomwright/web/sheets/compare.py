@@ -156,11 +156,7 @@ def _overlay(mine: BeamReadings, theirs: BeamReadings, labels: list[str]) -> dic
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> CompareContext:
-    """Build the context of the Compare sheet.
-
-    Args:
-        whole: whether to compute both plans
-    """
+    """Build the context of the Compare sheet."""
     library = desk.library
     others = () if library is None else tuple(p.name for p in library.plans())
     others = tuple(name for name in others if name != desk.name or desk.lesson is not None)

@@ -10,7 +10,6 @@ from boomwright.base import (
     BoomwrightError,
     Finding,
     Notice,
-    PlanError,
     UnitSystem,
     VerdictWord,
     counts_text,
@@ -23,7 +22,7 @@ from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.colours import page_palette
-from boomwright.web.plan_forms import told
+from boomwright.web.refusing import refusal
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Table, helped
 from boomwright.web.view import View
@@ -182,21 +181,6 @@ def subject_table(shown: ShownTable) -> Table:
     return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
 
 
-def trouble_words(error: BoomwrightError, *, text: str, system: UnitSystem) -> str:
-    """Say why a subject cannot be computed, places in the owner's words.
-
-    Args:
-        text: the owner's plan
-    """
-    if isinstance(error, PlanError):
-        return " ".join(
-            f"{each.where}: {each.message}{f' ({each.value})' if each.value else ''}; "
-            f"{each.remedy}."
-            for each in told(error, text).faults
-        )
-    return write(error.said, system=system, forms=True)
-
-
 def known_subject(
     desk: PlanDesk,
     view: View,
@@ -210,7 +194,6 @@ def known_subject(
 
     Args:
         make: computes and draws it at a width in user units
-        whole: whether to compute; otherwise only what is known already is taken
         revision: that of the plan which ``make`` computes; None for the plan as it stands
 
     Returns:
@@ -227,7 +210,7 @@ def known_subject(
         # Not kept: asked again, it is computed.
         return str(error)
     except BoomwrightError as error:
-        found = trouble_words(error, text=desk.text, system=view.system)
+        found = refusal(error, desk.text, system=view.system)
     desk.kept.put(key, found)
     return found
 
@@ -240,12 +223,7 @@ def beam_subject(
     compute: Callable[..., ShownSubject],
     whole: bool,
 ) -> ShownSubject | str | None:
-    """Take a subject of the beam in view as :func:`known_subject` does.
-
-    Args:
-        compute: computes and draws it: what the desk's session has for the subject
-        whole: whether to compute; otherwise only what is known already is taken
-    """
+    """Take a subject of the beam in view as :func:`known_subject` does."""
     revision, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
@@ -293,7 +271,6 @@ def subject_parts(
 
     Args:
         found: the subject, words why it cannot be, or None when not computed yet
-        groups: the parts of the sheet, in order
     """
     if not isinstance(found, ShownSubject):
         return {

@@ -11,6 +11,7 @@ from boomwright.charts.blocks import Words, WorkSheet, block_data
 from boomwright.plan import Plan
 from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
+from boomwright.web.refusing import refusal
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import helped
 from boomwright.web.sheets.shown_context import (
@@ -18,7 +19,6 @@ from boomwright.web.sheets.shown_context import (
     Lack,
     Opening,
     opening,
-    trouble_words,
 )
 from boomwright.web.view import View
 
@@ -136,7 +136,6 @@ def work_context(
 
     Args:
         subject: ``cost``, ``build`` or ``raising``
-        whole: whether to compute; otherwise only what is known already is shown
     """
     revision, plan = desk.snapshot()
     key = (f"work-{subject}", view.beam, view.system, view.narrow, revision)
@@ -146,7 +145,7 @@ def work_context(
             canvas = Canvas(palette=_PALETTE, system=view.system, forms=True)
             found = desk.session.work(plan, subject=subject, number=view.beam, canvas=canvas)
         except BoomwrightError as error:
-            found = trouble_words(error, text=desk.text, system=view.system)
+            found = refusal(error, desk.text, system=view.system)
         desk.kept.put(key, found)
     made = found if isinstance(found, WorkSheet) else None
     return WorkContext(

@@ -1,8 +1,12 @@
 // The socket: two edits under way at most, the newest of each kind waiting behind them. The second
 // lies ready in the program when the first is done, so that it never waits for the page to paint.
+// An edit that overtakes the last one sent goes out at once: the program takes up the newest only.
 // What cannot be sent now is kept and sent once the program answers again.
 
 const UNDER_WAY = 2;
+const OVERTAKING = 16;
+
+const overtakes = (next, last) => next.key && last?.key === next.key && last.gesture === next.gesture;
 
 export class Link {
   constructor(path, { onMessage, onState }) {
@@ -30,7 +34,8 @@ export class Link {
     this.socket.onmessage = (event) => this.receive(JSON.parse(event.data));
     this.socket.onclose = () => {
       this.onState(false);
-      this.waiting.unshift(...this.underWay.values());
+      const kept = [...this.underWay.values(), ...this.waiting];
+      this.waiting = kept.filter((entry, i) => !(i + 1 < kept.length && overtakes(kept[i + 1], entry)));
       this.underWay.clear();
       setTimeout(() => this.connect(), this.delay);
       this.delay = Math.min(this.delay * 2, 4000);
@@ -45,12 +50,8 @@ export class Link {
   // key: edits with the same key overtake one another; empty: every edit counts.
   send(edit, { gesture = 0, key = "", at = performance.now() } = {}) {
     const entry = { edit, gesture, key, at };
-    const last = this.waiting.at(-1);
-    if (key && last && last.key === key && last.gesture === gesture) {
-      this.waiting[this.waiting.length - 1] = entry;
-    } else {
-      this.waiting.push(entry);
-    }
+    if (overtakes(entry, this.waiting.at(-1))) this.waiting.pop();
+    this.waiting.push(entry);
     this.pump();
   }
 
@@ -65,7 +66,9 @@ export class Link {
   }
 
   pump() {
-    while (this.underWay.size < UNDER_WAY && this.waiting.length && this.socket.readyState === WebSocket.OPEN) {
+    while (this.waiting.length && this.socket.readyState === WebSocket.OPEN) {
+      const most = overtakes(this.waiting[0], [...this.underWay.values()].at(-1)) ? OVERTAKING : UNDER_WAY;
+      if (this.underWay.size >= most) return;
       const entry = this.waiting.shift();
       this.seq += 1;
       this.underWay.set(this.seq, entry);

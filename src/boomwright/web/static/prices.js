@@ -31,6 +31,9 @@ export class PriceList {
     const active = this.rows.contains(document.activeElement) ? document.activeElement : null;
     const [item, cell] = [active?.closest(".price")?.dataset.item, active?.dataset.cell];
     this.rows.innerHTML = html;
+    // Rows that came after the list was asked for pushed what the address names out of sight.
+    if (location.hash === `#${this.fold.id}` && !this.rows.dataset.shown) this.fold.scrollIntoView();
+    this.rows.dataset.shown = "";
     if (active) this.row(item)?.querySelector(`[data-cell="${cell}"]`)?.focus();
   }
 
@@ -73,15 +76,18 @@ export class PriceList {
     const row = this.typed;
     this.typed = null;
     for (const input of row.querySelectorAll("[aria-invalid]")) input.removeAttribute("aria-invalid");
-    node("price-says").textContent = faults.map(sentence).join(" ");
+    node("price-problem")?.remove();
     if (!faults.length) {
       for (const input of row.querySelectorAll("input")) input.defaultValue = input.value;
       return true;
     }
+    // Beside what was typed: the top of a long list is out of sight.
+    const text = faults.map((fault) => sentence(fault, { placed: true })).join(" ");
+    row.append(Object.assign(document.createElement("p"), { className: "problem", id: "price-problem", role: "alert", textContent: text }));
     for (const fault of faults) {
       const cell = row.querySelector(`[data-cell="${CSS.escape(fault.path.split(".").at(-1))}"]`);
       cell?.setAttribute("aria-invalid", "true");
-      cell?.setAttribute("aria-describedby", "price-says");
+      cell?.setAttribute("aria-describedby", "price-problem");
     }
     return true;
   }

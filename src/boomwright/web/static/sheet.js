@@ -174,10 +174,11 @@ function paintBlock(message) {
   const active = sheet.contains(document.activeElement) ? document.activeElement : null;
   if (active?.matches("input, textarea, select") && active.value !== active.defaultValue) return;
   const { id, dataset: { place, form } = {} } = active ?? {};
-  const open = new Set([...sheet.querySelectorAll("details[open]")].map((each) => each.querySelector("summary")?.textContent));
+  const named = (fold) => fold.id || fold.querySelector("summary")?.textContent;
+  const open = new Set([...sheet.querySelectorAll("details[open]")].map(named));
   sheet.innerHTML = message.block;
   for (const each of sheet.querySelectorAll("details")) {
-    if (open.has(each.querySelector("summary")?.textContent)) each.open = true;
+    if (open.has(named(each))) each.open = true;
   }
   const same = (id && node(id)) || (place && sheet.querySelector(`[data-place="${CSS.escape(place)}"]`)) || (form && sheet.querySelector(`[data-form="${CSS.escape(form)}"]`));
   // What was in focus may be gone, such as a button whose form was written: then the sheet is.

@@ -6,6 +6,7 @@ import { watchCopies } from "/static/copying.js";
 import { watchKeys } from "/static/keys.js";
 import { PlaceMap } from "/static/place_map.js";
 import { Works } from "/static/works.js";
+import { sentence } from "/static/fields.js";
 import { Readers } from "/static/reading.js";
 
 const node = (id) => document.getElementById(id);
@@ -13,13 +14,15 @@ const narrow = matchMedia("(max-width: 760px)");
 const system = () => document.querySelector("#units input:checked").value;
 const texts = (form) => Object.fromEntries([...new FormData(form)].filter(([name]) => name !== "name"));
 
-function refuse({ refused = "", places = [], said = "" } = {}) {
+function refuse({ refused = "", faults = [], said = "" } = {}) {
+  const label = ({ path }) => fieldOf(path)?.labels[0].firstChild.textContent.trim();
+  const lines = faults.map((fault) => (label(fault) ? `${label(fault)}: ${sentence(fault, { placed: true })}` : sentence(fault)));
   node("refusal").hidden = !refused;
-  node("refusal").textContent = refused;
+  node("refusal").replaceChildren(...(lines.length ? lines : [refused]).flatMap((line) => [line, document.createElement("br")]).slice(0, -1));
   node("said").hidden = !said;
   node("said").textContent = said;
   if (refused) node("refusal").scrollIntoView({ block: "center" });
-  const field = places.map(fieldOf).find(Boolean);
+  const field = faults.map(({ path }) => fieldOf(path)).find(Boolean);
   if (!field) return;
   for (let box = field.closest("details"); box; box = box.parentElement.closest("details")) box.open = true;
   field.focus();
@@ -28,7 +31,7 @@ function refuse({ refused = "", places = [], said = "" } = {}) {
 // The field that a place in the file was typed into.
 const FIELDS = {
   "site.position": "place", "site.locator": "place", "site.ground": "ground", "site.wind": "wind", "site.ice": "ice",
-  "place.highest": "highest", "place.lot": "lot_length", "place.bands": "bands", "transmitter.power": "power",
+  "place.highest": "highest", "place.lot[1]": "lot_width", "place.lot": "lot_length", "place.bands": "bands", "transmitter.power": "power",
   "raising.ground_crew": "ground_crew", "raising.trained_climbers": "trained_climbers",
   "prices.currency": "currency", "prices.budget": "budget", "prices.list": "list",
 };
@@ -86,7 +89,21 @@ function suit() {
   }
 }
 
+// What was typed is still there when the page was left, or read anew.
+function keep(form) {
+  const name = `boomwright-${form.id}`;
+  const kept = JSON.parse(sessionStorage.getItem(name) ?? "{}");
+  for (const [key, text] of Object.entries(kept)) {
+    const field = form.elements[key];
+    if (!field) continue;
+    if (field.value !== text && field.closest("details")) field.closest("details").open = true;
+    field.value = text;
+  }
+  form.addEventListener("input", () => sessionStorage.setItem(name, JSON.stringify(Object.fromEntries(new FormData(form)))));
+}
+
 if (node("begin")) {
+  ["begin", "seek"].map(node).forEach(keep);
   suit();
   node("begin").elements.shape.addEventListener("change", suit);
   const begin = (further) => tell({ kind: "begin", name: node("begin").elements.name.value, further, typed: texts(node("begin")) });
@@ -105,6 +122,7 @@ if (node("begin")) {
   for (const map of document.querySelectorAll(".map")) {
     new PlaceMap(map, (place) => {
       node(map.dataset.mapFor).elements.place.value = place;
+      node(map.dataset.mapFor).dispatchEvent(new Event("input"));
     });
   }
 }

@@ -18,14 +18,14 @@ from boomwright.design.frontier import (
     HALF_STEP,
     PLACE_STEP,
     REARS_DB,
-    FrontierPoint,
     axis_numbers,
     cell_targets,
+    short_of,
 )
 from boomwright.design.minimax import PRICE, climb, judged
 from boomwright.design.space import Freedom, design_space
 from boomwright.design.starts import listed_starts, resonant_half_length
-from boomwright.design.targets import Problem, Targets, asking_more, margins, reflection_loss_db
+from boomwright.design.targets import Problem, asking_more, margins
 from boomwright.parts import MATERIALS, Beam, Element, Feed, Role, TubeSection
 from boomwright.solver import working_detail
 from boomwright.solver.element_response import ElementFamily, element_family
@@ -111,24 +111,10 @@ def as_stored(*, design: CellDesign) -> CellDesign:
         swr=swr,
         resistance=float(figures.impedance[middle].real),
     )
-    breach = max(0.0, *short_of(targets=targets, reached=read))
-    return replace(read, breach=breach, score=gain - PRICE * breach)
-
-
-def short_of(*, targets: Targets, reached: CellDesign | FrontierPoint) -> Floats:
-    """How far figures fall short of a cell's demands, below 0 when they are kept.
-
-    Returns:
-        front-to-rear ratio, loss by reflection, resistance at the feed [dB] (3,)
-    """
-    most = reflection_loss_db(swr=targets.most_swr)
-    return np.array(
-        [
-            targets.least_front_to_rear_db - reached.front_to_rear_db,
-            reflection_loss_db(swr=reached.swr) - most,
-            10.0 * np.log10(targets.resistance[0] / reached.resistance),
-        ]
+    breach = max(
+        0.0, *short_of(targets=targets, front_to_rear_db=rear, swr=swr, resistance=read.resistance)
     )
+    return replace(read, breach=breach, score=gain - PRICE * breach)
 
 
 def cells_of(*, count: int, diameter: int, bandwidth: int) -> tuple[Cell, ...]:
