@@ -9,7 +9,13 @@ import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.quantity import Quantity, phrase
-from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
+from boomwright.feed.field_match import (
+    HAIRPIN_LENGTH,
+    Comparison,
+    FieldMatch,
+    Finish,
+    finish_match,
+)
 from boomwright.feed.field_model import (
     FieldSetting,
     Floats,
@@ -98,7 +104,7 @@ def solve_hairpin(
         stages=lambda _: (),
         comparisons=(
             Comparison(
-                name="hairpin from the element to its short",
+                name=HAIRPIN_LENGTH,
                 unit="m",
                 circuit=planned.length,
                 field=length,

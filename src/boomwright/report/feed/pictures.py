@@ -70,7 +70,7 @@ def _match(name: str, match: FieldMatch, words: str, rearward: bool) -> Picture:
         caption=phrase(
             "SWR {swr} at the design frequency; dimensions between axes.{solved}",
             swr=swr(match.swr),
-            solved=" Solved with the rods towards the heading." if turned else "",
+            solved=" Computed with the rods towards the heading." if turned else "",
         ),
         behind=lambda system: charts.schematic_table(match, system=system),
     )
