@@ -105,14 +105,7 @@ class Box:
     bottom: float  #: lower edge [user units]
 
     def meets(self, other: Box) -> bool:
-        """Tell whether two rectangles share more than an edge.
-
-        Args:
-            other: the other rectangle [user units]
-
-        Returns:
-            True when they overlap
-        """
+        """Tell whether two rectangles share more than an edge; True when they overlap."""
         return (
             self.left < other.right
             and other.left < self.right
@@ -121,14 +114,7 @@ class Box:
         )
 
     def within(self, other: Box) -> bool:
-        """Tell whether this rectangle lies inside another.
-
-        Args:
-            other: the other rectangle [user units]
-
-        Returns:
-            True when it does, edges included
-        """
+        """Tell whether this rectangle lies inside another; True when it does, edges included."""
         return (
             self.left >= other.left
             and self.right <= other.right
@@ -137,13 +123,10 @@ class Box:
         )
 
     def holds_any(self, points: NDArray[np.float64]) -> bool:
-        """Tell whether a point lies in the rectangle or within 2 units of it.
+        """Tell whether a point lies in the rectangle or within 2 units of it; True when any does.
 
         Args:
             points: places, x first [user units] (2, n)
-
-        Returns:
-            True when any does
         """
         x, y = points
         inside = (x > self.left - 2.0) & (x < self.right + 2.0)

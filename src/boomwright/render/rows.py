@@ -48,10 +48,7 @@ def text_table(
     """Write a table; the unit of a column stands once, in its head.
 
     Args:
-        full: whether columns of the full account are among them
         in_heads: whether heads carry units; otherwise each cell does
-        cite: gives what stands for a source
-        forms: whether the reader has forms, and reads no names of the plan file
     """
     columns = [column for column in table.columns if full or not column.full]
 

@@ -47,14 +47,9 @@ def azimuth_pattern(
     """Draw azimuth cuts as a polar picture, heading to the right, seen from above.
 
     Args:
-        cuts: one or more azimuth cuts (n_cuts,)
         labels: their names, as many as there are cuts; given by their elevation when empty
         width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
-
-    Raises:
-        ValueError: no cut, a cut of the other plane, a cut that cannot be read, or labels that
-            do not match
     """
     named = labels or [f"at {cut.at_deg:.0f}° elevation" for cut in cuts]
     return _pattern(
@@ -75,14 +70,9 @@ def elevation_pattern(
     """Draw elevation cuts as a polar picture: half a circle over ground, else a whole one.
 
     Args:
-        cuts: one or more elevation cuts (n_cuts,)
         labels: their names, as many as there are cuts; numbered when empty
         width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
-
-    Raises:
-        ValueError: no cut, a cut of the other plane, a cut that cannot be read, or labels that
-            do not match
     """
     named = labels or [
         "through the heading" if len(cuts) == 1 else f"cut {i + 1}" for i in range(len(cuts))

@@ -27,11 +27,7 @@ _ROW = 52.0
 
 
 def stage_words(stage: Stage, *, system: UnitSystem, tee: bool = False) -> tuple[str, str]:
-    """Name a piece and write its value.
-
-    Args:
-        tee: whether a series capacitor stands for one in each of two rods
-    """
+    """Name a piece and write its value."""
     match stage:
         case SeriesCapacitor():
             value = stage.capacitance * (2.0 if tee else 1.0) * 1e12
@@ -166,7 +162,6 @@ def capacitor_symbol(
     Args:
         x: horizontal middle [user units]
         y: vertical middle [user units]
-        level: whether it stands in a level line
         colour: ``ink`` or ``accent``
     """
     stroke = palette.accent if colour == "accent" else palette.ink

@@ -60,12 +60,7 @@ def plan_picture(
     station: Assembly,
     system: UnitSystem,
 ) -> Picture:
-    """Draw the beam from above with its dimensions.
-
-    Args:
-        elements: its straight elements as they are cut
-        station: every part of the station
-    """
+    """Draw the beam from above with its dimensions."""
     return _picture(
         plan_view(
             beam=rounded_beam(elements, beam=readings.beam, system=system),

@@ -52,7 +52,6 @@ def made_plates(parts: Sequence[Part], *, mast: float | None) -> tuple[MadePlate
     """Read the plates and straps of a beam off its parts, those that are alike once.
 
     Args:
-        parts: parts of the beam, from its assembly
         mast: diameter of what the boom is clamped to; None while it is not known [m]
     """
     boom = next((part.cut.kind.diameter for part in parts if part.role == "boom" and part.cut),

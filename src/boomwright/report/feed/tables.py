@@ -17,7 +17,7 @@ from boomwright.feed import (
     FieldMatch,
     HairpinShape,
 )
-from boomwright.report.feed.adoption import SEEN, comparison_table
+from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
 from boomwright.report.model import Column, Table, column, thinned
 from boomwright.report.wording import CLAMPED, first_upper, has_joints
@@ -28,7 +28,6 @@ from boomwright.study.feed_parts.results import (
     BeamFeed,
     BraidCase,
     FeedResult,
-    NotMeasured,
 )
 from boomwright.study.feed_parts.tries import stages_phrase
 
@@ -89,15 +88,12 @@ def _what_to_cut(each: BeamFeed) -> Value:
         )
     own = "cut to the plan's own match, as the build sheets say"
     before, after = each.measured, each.offered
-    if isinstance(before, NotMeasured) or not isinstance(after, AsMeasured):
-        return own
-    worst, offered = before.swr_worst[0], after.swr_worst[0]
-    if offered < worst - SEEN:
+    if each.better_offered and isinstance(before, AsMeasured) and isinstance(after, AsMeasured):
         return phrase(
             "compare both matches before you cut: worst SWR in the band {after} as proposed, "
             "{before} as in the plan",
-            after=swr(offered),
-            before=swr(worst),
+            after=swr(after.swr_worst[0]),
+            before=swr(before.swr_worst[0]),
         )
     return own
 

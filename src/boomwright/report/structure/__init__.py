@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Notice, PlanError
+from boomwright.base.quantity import phrase
 from boomwright.report.beam.facts import wind_told
 from boomwright.report.model import Fact, Report, Table
 from boomwright.report.structure.beams import beam_pictures, beam_tables
@@ -78,7 +79,7 @@ def refused_report(subject: str, error: PlanError) -> Report:
         notices=tuple(
             Notice(
                 code=f"{subject}.refused",
-                text=f"{fault.message}; {fault.remedy}",
+                text=phrase("{message}; {remedy}", message=fault.message, remedy=fault.remedy),
                 severity="doubt",
                 value=fault.path,
             )

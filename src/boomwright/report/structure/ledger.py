@@ -33,11 +33,7 @@ _KINDS: Final = {
 
 
 def answer(report: StructureReport, *, wind: Value) -> tuple[Fact, ...]:
-    """Count the verdicts; name the check nearest to its limit, or furthest beyond, and the wind.
-
-    Args:
-        wind: design wind as the plan gives it
-    """
+    """Count the verdicts; name the check nearest to its limit, or furthest beyond, and the wind."""
     lines = report.ledger
     counts = [
         phrase("{count} {word}", count=sum(line.verdict == word for line in lines), word=word)

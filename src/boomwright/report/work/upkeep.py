@@ -57,9 +57,6 @@ def upkeep_reminders(
 
     Args:
         today: day the count begins, ``2026-01-31``
-        guyed: whether there are guys
-        climbed: whether people climb the support
-        turned: whether a rotator turns a beam
         hung: whether every antenna is wire that hangs on ropes
     """
     antenna = (
