@@ -89,15 +89,7 @@ def build_sheet(
 def support_sheet(
     result: RaisingResult, *, palette: Palette, system: UnitSystem
 ) -> WorkSheet | None:
-<<<<<<< HEAD
-    """Write the sheet of support, guys and ground, and of how the support gets up.
-
-    Returns:
-        the sheet; None when the plan says nothing of a support
-    """
-=======
     """Write the sheet of support and its raising, guys, ground; None without any support."""
->>>>>>> w-h8
     from boomwright.render.field_sheet import part_blocks
     from boomwright.report.model import Canvas
     from boomwright.report.work.support import support_parts
