@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -21,8 +20,8 @@ _ADVANCES = (
 )  # fmt: skip
 _OTHERS = {"−": 838, "°": 500, "·": 318, "×": 838, "Ø": 787, "∠": 896}
 _UNKNOWN = 800
-#: between two words, but not between a figure and its fraction or unit
-_BREAK = re.compile(r"(?<!\d)\s+|(?<=\d)\s+(?!(?:mm|m|in|ft)\b|\d+/\d)")
+#: units that stay on the line of their figure
+_UNITS = {"mm", "m", "in", "ft"}
 
 
 def text_width(content: str, *, size: float) -> float:
@@ -48,13 +47,25 @@ def wrapped(content: str, *, size: float, room: float) -> list[str]:
         room: width of a line [user units]
     """
     lines: list[str] = []
-    for word in filter(None, _BREAK.split(content)):
+    for word in _unbroken(content.split()):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, size=size) <= room:
             lines[-1] = longer
         else:
             lines.append(word)
     return lines
+
+
+def _unbroken(words: list[str]) -> list[str]:
+    """Join each figure with the fraction or unit that follows it."""
+    found: list[str] = []
+    for word in words:
+        follows = word.rstrip(",;:.)") in _UNITS or (word[0].isdigit() and "/" in word)
+        if follows and found and found[-1][-1].isdigit():
+            found[-1] = f"{found[-1]} {word}"
+        else:
+            found.append(word)
+    return found
 
 
 def shortened(content: str, *, size: float, room: float) -> str:
