@@ -10,7 +10,13 @@ import numpy as np
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
-from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
+from boomwright.feed.field_match import (
+    HAIRPIN_LENGTH,
+    Comparison,
+    FieldMatch,
+    Finish,
+    finish_match,
+)
 from boomwright.feed.field_model import FieldSetting, solve_wires, with_driven_tips
 from boomwright.feed.field_proximity import hairpin_proximity
 from boomwright.feed.field_shapes import HairpinShape
@@ -87,7 +93,7 @@ def solve_hairpin(
         stages=lambda _: (),
         comparisons=(
             Comparison(
-                name="hairpin from the element to its short",
+                name=HAIRPIN_LENGTH,
                 unit="m",
                 circuit=planned.length,
                 field=length,

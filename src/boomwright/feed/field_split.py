@@ -12,6 +12,7 @@ from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import (
+    HALF_LENGTH,
     Comparison,
     FieldMatch,
     Finish,
@@ -233,7 +234,7 @@ def tip_comparison(*, beam: Beam, circuit: float, field: float) -> Comparison:
     """
     half = beam.elements[beam.driven_index].half_length
     return Comparison(
-        name="half-length of the driven element",
+        name=HALF_LENGTH,
         unit="m",
         circuit=half + circuit,
         field=half + field,

@@ -256,7 +256,7 @@ def _budget_finding(made: Estimate) -> Finding:
         return found(
             verdict="exceeded",
             use=use,
-            change="spend less on the dearest lines, or raise the budget",
+            change="find cheaper ones for the dearest lines, or set a higher budget",
         )
     if made.budget_verdict == "within":
         return found(verdict="within", use=use)

@@ -144,7 +144,9 @@ def boom_chart(
                         palette=palette)  # fmt: skip
         items += _curves(frame, row=row, place=place, palette=palette)
         if number == 1:
-            items += _ends(frame, values=row.series[-1][1], place=place, unit=small_name,
+            word, values, _ = row.series[-1]
+            unit_said = f"{small_name}{', iced' if 'iced' in word else ''}"
+            items += _ends(frame, values=values, place=place, unit=unit_said,
                            palette=palette)  # fmt: skip
         body.append(tag("g", "".join(items), data_panel=number, **frame.data()))
     entries = [(word, line_style(palette=palette, index=i)) for word, _, i in moments]

@@ -53,7 +53,7 @@ def structure_report(
         title="Structure",
         answer=answer(report, wind=wind),
         pictures=(
-            *ledger_pictures(report, wind=wind, table=margins, most_rows=most_rows),
+            *ledger_pictures(report, wind=report.basis, table=margins, most_rows=most_rows),
             *(
                 picture
                 for place, beam, drawn in beams
