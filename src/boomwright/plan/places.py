@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from boomwright.base import Fault, PlanError
-from boomwright.plan.faults import path_text, shown, split_path
+from boomwright.base.quantity import Value
+from boomwright.plan.faults import key_words, path_text, shown, split_path
 from boomwright.plan.kinds import Kind, nearest
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf, Row
@@ -18,7 +19,7 @@ from boomwright.plan.tables.root import ROOT
 NAMES = ("name", "place", "airport", "band", "beam")
 
 
-def place_error(path: str, message: str, *, remedy: str, value: str = "") -> PlanError:
+def place_error(path: str, message: Value, *, remedy: Value, value: str = "") -> PlanError:
     """Make the error for one place.
 
     Args:
@@ -59,11 +60,6 @@ def kind_at(path: Path) -> Kind:
     return kind
 
 
-def key_words(key: str) -> str:
-    """Write a key as words."""
-    return key.replace("_", " ")
-
-
 def element_words(elements: Any, index: int) -> str:
     """Name an element by its role; several of one role are numbered along the boom."""
     rows = [row if isinstance(row, Mapping) else {} for row in elements or []]
@@ -99,9 +95,6 @@ def member_words(spec: TableSpec, listed: Any, index: int) -> str:
 
 def place_words(path: Path, data: Any) -> str:
     """Name a place of a plan as its owner would.
-
-    Args:
-        data: the plan as TOML gave it
 
     Returns:
         for instance ``driven element, tube 2, exposed length``; the plan for the root

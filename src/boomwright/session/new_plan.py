@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ from boomwright.session.files import save_text
 from boomwright.study.requests import RequestError, Wishes, starter_text
 
 if TYPE_CHECKING:
+    from boomwright.base import UnitSystem
     from boomwright.study.candidates import Candidate
 
 
@@ -48,6 +50,26 @@ def make_starter(path: Path, wishes: Wishes) -> None:
         OSError: when it cannot be written
     """
     make_plan(path, new_text(wishes, searched=False))
+
+
+def make_place(path: Path, typed: Mapping[str, str], *, system: UnitSystem) -> None:
+    """Write a place to fill in.
+
+    Args:
+        typed: what is known, by the names of ``wishing.ASKED``
+        system: units of its examples
+
+    Raises:
+        PlanError: with every fault of what was typed
+        FileRefusedError: when there is such a file already, or the name is not that of a plan
+        OSError: when it cannot be written
+    """
+    from boomwright.plan import read_place
+    from boomwright.study.advice.wishing import place_text
+
+    text = place_text(typed, system=system)
+    read_place(text)
+    make_plan(path, text)
 
 
 def new_text(wishes: Wishes, *, searched: bool) -> str:

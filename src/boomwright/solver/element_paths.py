@@ -84,6 +84,7 @@ def _half_path(beam: Beam, number: int, joint: float) -> WirePath:
             radii=np.full(len(corners) - 1, half.sections[0][1]),
             conductivity=half.metal(conductivity),
             inductance=half.inductance,
+            loads=trap_places(beam=beam, number=number),
         )
     along = np.cumsum([0.0, *(length for length, _ in half.sections)])
     radii = np.array([radius for _, radius in half.sections])

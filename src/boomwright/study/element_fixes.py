@@ -52,12 +52,7 @@ class FixOffer:
 def fix_offers(
     *, plan: Plan, inputs: StructureInputs, beam: int, element: int, prepare: Preparer = prepare_run
 ) -> tuple[FixOffer, ...]:
-    """Offer the fixes of one element.
-
-    Args:
-        beam: number of the beam, from 0
-        element: number of the element, from 0
-    """
+    """Offer the fixes of one element."""
     held = plan.beams[beam]
     part = held.elements[element]
     offers = []
@@ -87,11 +82,7 @@ def fix_offers(
 
 
 def take_fix(text: str, offer: FixOffer) -> str:
-    """Write a fix into a plan text; comments stay, sizes are in the units of the plan.
-
-    Raises:
-        PlanError: when the element is not where it was
-    """
+    """Write a fix into a plan text; comments stay, sizes are in the units of the plan."""
     place = f"beam[{offer.beam}].element[{offer.element}].half"
     system = plans.written_system(text)
     rows = [

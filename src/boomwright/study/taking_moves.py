@@ -59,9 +59,6 @@ def taken_moves(text: str, plan: Plan) -> str:
 
     The files of the sweeps before stay where they are.
 
-    Args:
-        text: the plan's text
-
     Raises:
         PlanError: when they cannot be taken
     """

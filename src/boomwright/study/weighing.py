@@ -59,11 +59,6 @@ def weigh(
         before, after: texts of the plans
         known: what is known of the plan as it is
         number: number of the beam that is measured, from 0
-        files: reads what the plan names
-        prepare: prepares one run of wire; pass one that remembers to save time
-
-    Raises:
-        PlanError: when the changed plan cannot be used
     """
     plan = read_plan(after)
     changed = WeighedPlan(

@@ -35,10 +35,6 @@ def sheet_tables(
 ) -> tuple[tuple[Branch, ...], tuple[Addition, ...]]:
     """Lay out the tables of a sheet.
 
-    Args:
-        text: the plan as it stands on the desk
-        beam: number of the beam in view, from 0
-
     Returns:
         tables that the plan has, and those that it may have besides
     """

@@ -7,12 +7,15 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
 
+import numpy as np
+
 from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
 from boomwright.feed import Comparison
 from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
 from boomwright.report.model import Column, Table, column, thinned
 from boomwright.report.wording import CLAMPED, has_joints
+from boomwright.study.computing import USUAL_POINTS
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_parts.results import (
     AsMeasured,
@@ -254,6 +257,9 @@ def _line(each: BeamFeed) -> Table[Any] | None:
     line = each.line
     if line is None:
         return None
+    # At the frequencies at which a beam is computed.
+    grid = np.linspace(line.frequency[0], line.frequency[-1], USUAL_POINTS)
+    at = np.abs(line.frequency[:, None] - grid).argmin(axis=0).tolist()
     return Table(
         name="line",
         group="line",
@@ -270,7 +276,7 @@ def _line(each: BeamFeed) -> Table[Any] | None:
             column("loss in the line", lambda i: line.loss_db[i], kind="loss"),
             column("radio sees", lambda i: complex(line.shack_impedance[i]), kind="impedance"),
         ),
-        items=range(0, len(line.frequency), 2),
+        items=at,
         note=phrase(
             "A radio without tuner leaves {unused} unused where its SWR is greatest. The line's "
             "loss hides part of the SWR that the antenna has.",

@@ -7,16 +7,14 @@ from dataclasses import replace
 from typing import Any, Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import charts
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import PerSystem, Phrase, Quantity, Value, listed, phrase, write
 from boomwright.reach import COMPARED_RADIALS, LOW_DIPOLE_HEIGHT, Advantage
 from boomwright.report.model import Canvas, Column, Picture, Table, column, drawing, thinned
 from boomwright.report.reach.curves import curves, front_gain
 from boomwright.study.reach_parts.results import BeamReach
-
-Floats = NDArray[np.float64]
 
 #: rows of heights on a terminal
 _ROWS: Final = 12

@@ -77,11 +77,7 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
-    """Build the context of the Feed sheet.
-
-    Args:
-        whole: whether to compute; otherwise only what is known already is shown
-    """
+    """Build the context of the Feed sheet."""
     plan = desk.plan
     found = beam_subject(desk, view, name="feed", compute=desk.session.feed, whole=whole)
     parts = subject_parts(found, system=view.system, groups=_GROUPS)

@@ -66,11 +66,7 @@ def _solid(picture: WavePicture) -> Solid:
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> WavesContext:
-    """Build the context of the Waves sheet.
-
-    Args:
-        whole: whether to compute the wave
-    """
+    """Build the context of the Waves sheet."""
     picture = _picture(desk, view) if whole else None
     if picture is None:
         return WavesContext(sentence="", shares=(), figures={}, grids={}, solid=None, power=0.0)
