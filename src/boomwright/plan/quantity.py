@@ -261,6 +261,8 @@ def _single(body: str, dimension: Dimension, wavelength: float | None) -> Fracti
     if dimension in UNIT_ASKED:
         raise QuantityError(message, _which_unit(shown, dimension))
     remedy = f'write "{shown} {UNITS_OF[dimension][0]}", or the unit that was meant'
+    if dimension == "length":
+        remedy = f'write "{shown} m" or "{shown} ft", whichever was meant'
     raise QuantityError(message, remedy)
 
 

@@ -115,6 +115,10 @@ def with_further_beam(text: str, new: str) -> str:
     name, number = beam["name"], 2
     while name in names:
         name, number = f"{beam['name']} {number}", number + 1
-    changed = rewrite(text, {f"beam[{len(plan.beams)}]": {**beam, "name": name}})
+    # What was about the one beam there was says so from now on.
+    own = parse_toml(text.removeprefix("\ufeff"))
+    about = {f"{word}.beam": plan.beams[0].name for word in ("wish", "measured")
+             if len(plan.beams) == 1 and "beam" not in own.get(word, {"beam": ""})}  # fmt: skip
+    changed = rewrite(text, about | {f"beam[{len(plan.beams)}]": {**beam, "name": name}})
     read_plan(changed)
     return changed

@@ -19,7 +19,7 @@ from boomwright.permits import (
     nearest_points,
     standing_gap,
 )
-from boomwright.report.model import Fact, Picture, Report, Table, column, drawing
+from boomwright.report.model import Fact, Offered, Picture, Report, Table, column, drawing
 from boomwright.structure import GuyLevel
 from boomwright.study.permits import PermitCheck
 
@@ -75,6 +75,7 @@ def permits_report(found: PermitCheck) -> Report:
         tables=(*(() if shown_elsewhere else (surfaces,)), *lists, *_questions(sheet.findings)),
         brief=(_open(sheet.findings),),
         next=_steps(found),
+        offers=_lower(found),
         findings=tuple(one.finding for one in sheet.findings),
         notices=sheet.notices,
         notices_in_tables=True,
@@ -162,6 +163,35 @@ def _steps(found: PermitCheck) -> tuple[Value, ...]:
             "the sheet “Questions to take along”"
         )
     return tuple(steps)
+
+
+def _lower(found: PermitCheck) -> tuple[Offered, ...]:
+    """Propose the boom's height that keeps the local limits, where one boom is too high."""
+    held, beams = found.installation, found.plan.beams
+    top = held.heights.permanent_top
+    limit = min((each.maximum_height or top for each in held.local_limits), default=top)
+    support = 0.0 if found.plan.support is None else held.heights.structure_top
+    if not max(support, held.heights.lightning_rod_top) <= limit < top:
+        return ()
+    tall = [
+        number
+        for number, beam in enumerate(beams)
+        if beam.height + max(z for one in beam.elements for _, _, z in one.outline) > limit
+    ]
+    if not tall or not all(beams[number].shares_boom(beams[tall[0]]) for number in tall):
+        return ()
+    first = beams[tall[0]]
+    # A hand's breadth below the limit, whatever the height is rounded to.
+    lowered = math.floor(10.0 * (first.height - (top - limit)) - 0.5) / 10.0
+    height = Quantity(lowered, "height")
+    text = phrase(
+        "hang the boom of {beam} at {height}, so that nothing of it is above {limit}",
+        beam=first.name,
+        height=height,
+        limit=Quantity(limit, "span"),
+    )
+    offer = Offered(text=text, place=f"beam[{tall[0]}].height", value=height)
+    return (offer,) if lowered > 0.0 else ()
 
 
 def _open(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
