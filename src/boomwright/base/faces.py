@@ -10,11 +10,7 @@ from typing import Any
 
 
 def on_demand(room: str) -> Callable[[str], Any]:
-    """Make the ``__getattr__`` of a package from what its face imports for the type checker.
-
-    Args:
-        room: name of the package
-    """
+    """Make the ``__getattr__`` of a package from what its face imports for the type checker."""
     homes: dict[str, tuple[str, str]] = {}
 
     def load(name: str) -> Any:

@@ -50,11 +50,7 @@ def verdict_text(verdict: PlanVerdict) -> str:
 
 
 def finding_text(finding: Finding, *, system: UnitSystem, forms: bool = False) -> str:
-    """Say what one check found, why, and what would change it.
-
-    Args:
-        forms: whether the reader has forms, and reads no names of the plan file
-    """
+    """Say what one check found, why, and what would change it."""
     name, reason, change = (
         write(each, system=system, forms=forms)
         for each in (finding.name, finding.reason, finding.change)
@@ -69,11 +65,7 @@ def finding_text(finding: Finding, *, system: UnitSystem, forms: bool = False) -
 def exceeded_texts(
     verdict: PlanVerdict, *, system: UnitSystem, forms: bool = False
 ) -> tuple[str, ...]:
-    """Say every exceeded check with its share of the limit and what would change it.
-
-    Args:
-        forms: whether the reader has forms, and reads no names of the plan file
-    """
+    """Say every exceeded check with its share of the limit and what would change it."""
     return tuple(
         finding_text(finding, system=system, forms=forms)
         for finding in verdict.worst

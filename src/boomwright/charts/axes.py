@@ -188,7 +188,6 @@ def curve(
         y: the curve [unit of y] (n,)
         x_data: values written as data instead of ``x``, e.g. in hertz [any unit] (n,)
         x_name: name of that data attribute after ``data-``
-        markers: whether a few markers stand on the line
     """
     places_x, places_y = frame.x.places(x), frame.y.places(y)
     drawn = tag(
@@ -219,11 +218,9 @@ def legend(
     """Name the series in one row.
 
     Args:
-        entries: name and style of each series (n,)
         x: where the row begins [user units]
         y: its vertical middle [user units]
         widths: width of each name [user units] (n,)
-        markers: whether the curves carry markers
     """
     made = []
     for (label, style), wide in zip(entries, widths, strict=True):

@@ -63,9 +63,6 @@ def number_list(values: ArrayLike, *, decimals: int = 4) -> str:
 
     Args:
         values: the numbers [any unit] (n,)
-
-    Raises:
-        ValueError: a number is not finite
     """
     rounded = np.round(np.asarray(values, dtype=float), decimals) + 0.0
     return json.dumps(rounded.tolist(), separators=(",", ":"), allow_nan=False)
@@ -127,7 +124,6 @@ def text(
         y: vertical place [user units]
         size: font size [user units]
         anchor: ``start``, ``middle`` or ``end``
-        bold: whether bold
         upright: whether the line reads upwards
     """
     drop = HALF_CAPITAL * size
@@ -163,7 +159,6 @@ def path_data(x: ArrayLike, y: ArrayLike, *, closed: bool = False) -> str:
     Args:
         x: horizontal places [user units] (n,)
         y: vertical places [user units] (n,)
-        closed: whether to close it
 
     Raises:
         ValueError: a coordinate is not finite

@@ -20,6 +20,8 @@ _ADVANCES = (
 )  # fmt: skip
 _OTHERS = {"−": 838, "°": 500, "·": 318, "×": 838, "Ø": 787, "∠": 896}
 _UNKNOWN = 800
+#: units that stay on the line of their figure
+_UNITS = {"mm", "m", "in", "ft"}
 
 
 def text_width(content: str, *, size: float) -> float:
@@ -38,20 +40,32 @@ def text_width(content: str, *, size: float) -> float:
 
 
 def wrapped(content: str, *, size: float, room: float) -> list[str]:
-    """Break a text into lines between its words; nothing of it is lost.
+    """Break a text into lines between its words, not within a length; nothing of it is lost.
 
     Args:
         size: font size [user units]
         room: width of a line [user units]
     """
     lines: list[str] = []
-    for word in content.split():
+    for word in _unbroken(content.split()):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, size=size) <= room:
             lines[-1] = longer
         else:
             lines.append(word)
     return lines
+
+
+def _unbroken(words: list[str]) -> list[str]:
+    """Join each figure with the fraction or unit that follows it."""
+    found: list[str] = []
+    for word in words:
+        follows = word.rstrip(",;:.)") in _UNITS or (word[0].isdigit() and "/" in word)
+        if follows and found and found[-1][-1].isdigit():
+            found[-1] = f"{found[-1]} {word}"
+        else:
+            found.append(word)
+    return found
 
 
 def shortened(content: str, *, size: float, room: float) -> str:
@@ -102,14 +116,7 @@ class Box:
     bottom: float  #: lower edge [user units]
 
     def meets(self, other: Box) -> bool:
-        """Tell whether two rectangles share more than an edge.
-
-        Args:
-            other: the other rectangle [user units]
-
-        Returns:
-            True when they overlap
-        """
+        """Tell whether two rectangles share more than an edge; True when they overlap."""
         return (
             self.left < other.right
             and other.left < self.right
@@ -118,14 +125,7 @@ class Box:
         )
 
     def within(self, other: Box) -> bool:
-        """Tell whether this rectangle lies inside another.
-
-        Args:
-            other: the other rectangle [user units]
-
-        Returns:
-            True when it does, edges included
-        """
+        """Tell whether this rectangle lies inside another; True when it does, edges included."""
         return (
             self.left >= other.left
             and self.right <= other.right
@@ -134,13 +134,10 @@ class Box:
         )
 
     def holds_any(self, points: NDArray[np.float64]) -> bool:
-        """Tell whether a point lies in the rectangle or within 2 units of it.
+        """Tell whether a point lies in the rectangle or within 2 units of it; True when any does.
 
         Args:
             points: places, x first [user units] (2, n)
-
-        Returns:
-            True when any does
         """
         x, y = points
         inside = (x > self.left - 2.0) & (x < self.right + 2.0)

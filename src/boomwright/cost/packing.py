@@ -356,10 +356,6 @@ def pack(
         kerf: length lost in each saw cut [m]
         costs: price of each stock length; None to make the bought length least [currency]
             (n_stock,)
-
-    Raises:
-        ValueError: when a piece is longer than the longest stock, or a length or cost is not
-            positive
     """
     return _packed(
         tuple(pieces), tuple(stock_lengths), kerf, None if costs is None else tuple(costs)

@@ -156,7 +156,6 @@ def array_slopes(
         half_lengths: [m] (b, n_elements)
         towards: directions in which the gain is watched (d,)
         around_first: whether all designs have the places of the first and nearly its half lengths
-        slopes: whether slopes are wanted
     """
     own, own_slopes = _own(tables, half_lengths, xp)
     mutual = mutual_slopes(

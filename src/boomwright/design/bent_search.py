@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 from scipy.optimize import minimize
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.minimax import KEPT
 from boomwright.design.search import OnProgress, Progress
@@ -31,8 +32,6 @@ from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Element, Frame, FramePoint
 from boomwright.parts.bends import along as way_along
 from boomwright.solver import Preparer, remembering
-
-Floats = NDArray[np.float64]
 
 #: frequencies over the band at which designs are computed while searching
 _FREQUENCIES = 5
@@ -337,11 +336,7 @@ def judged(figures: BandFigures, targets: Targets, beam: Beam) -> tuple[float, f
 
 
 def bent_problem(*, beam: Beam, wish: Wish) -> BentProblem:
-    """Make a search problem.
-
-    Raises:
-        WishError: when the wish asks for what this search does not do
-    """
+    """Make a search problem."""
     count = len(beam.elements)
     _refuse(beam, wish, count)
     order = sorted(range(count), key=lambda i: beam.elements[i].position)
@@ -478,11 +473,7 @@ def search_bent(
     on_progress: OnProgress | None = None,
     prepare: Preparer | None = None,
 ) -> SearchState:
-    """Climb from the beam given and from a few starts around it.
-
-    Raises:
-        WishError: when the state given belongs to another search
-    """
+    """Climb from the beam given and from a few starts around it."""
     now = taken_up(state, seed=seed, starts=starts)
     total = min(starts, _MOST_STARTS)
     generator = np.random.default_rng(seed)

@@ -6,8 +6,8 @@ import math
 from itertools import product
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.array_slopes import BandTables, IdleElement, with_idle
 from boomwright.design.mutual_slopes import CLOSEST_WL
 from boomwright.design.targets import IdleArray
@@ -21,8 +21,6 @@ from boomwright.solver import (
     trap_places,
 )
 from boomwright.solver.element_response import ElementFamily, element_family
-
-Floats = NDArray[np.float64]
 
 #: stands for an open gap [ohm]
 _OPEN = 1e9
@@ -47,15 +45,12 @@ def searched_neighbours(beam: Beam) -> tuple[Beam, ...]:
 def idle_array(
     *, beam: Beam, tables: BandTables, frequencies: Floats, base: float, detail: Detail
 ) -> IdleArray | None:
-    """Make the elements beside a beam.
+    """Make the elements beside a beam; None when nothing stands beside it.
 
     Args:
         tables: elements of the beam
         frequencies: frequencies of the search [Hz] (f,)
         base: place on the boom that the search counts from [m]
-
-    Returns:
-        None when nothing stands beside it
     """
     others = searched_neighbours(beam)
     if not others:

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.array_slopes import band_tables
 from boomwright.design.idle_arrays import idle_array
 from boomwright.design.limits import cost_limit, mass_limit, wind_area_limit
@@ -20,8 +20,6 @@ from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Element
 from boomwright.solver import element_half, working_detail
 from boomwright.solver.element_response import ElementFamily, element_family
-
-Floats = NDArray[np.float64]
 
 #: the time of a search grows with the square of its elements
 _MOST_ELEMENTS = 30

@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError, read_only
-
-Floats = NDArray[np.float64]
+from boomwright.base import BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 
 #: what a step of one means along the boom and along an element, in wavelengths: about what
 #: changes the gain of a short array by a decibel
@@ -34,7 +32,7 @@ class LinearLimit:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class DesignSpace:
+class DesignSpace(ReadOnlyArrays):
     """Free numbers z and the design they stand for: dimensions = origin + basis z."""
 
     origin: Floats  #: positions, then half lengths, at z = 0 [m] (2 n_elements,)
@@ -43,10 +41,6 @@ class DesignSpace:
     upper: Floats  #: range of each free number (m,)
     rows: Floats  #: further linear demands, rows z >= least (k, m) and (k,)
     least: Floats  #: further linear demands, rows z >= least (k, m) and (k,)
-
-    def __post_init__(self) -> None:
-        for name in ("origin", "basis", "lower", "upper", "rows", "least"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def count(self) -> int:

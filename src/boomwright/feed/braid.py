@@ -6,14 +6,11 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, read_only
+from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.solver import Generator, drive
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: the pattern is compared where it is this far below its peak at most; nulls say nothing
 #: about service [dB]
@@ -37,7 +34,7 @@ class Braid:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class BraidReading:
+class BraidReading(ReadOnlyArrays):
     """What a choke leaves of the current on the braid and of the harm it does.
 
     Changes are against the same beam without any braid.
@@ -56,9 +53,6 @@ class BraidReading:
     direction_shift: float  #: turn of the main lobe, counter-clockwise [rad]
     front_to_back_loss_db: float  #: front-to-back ratio lost [dB]
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "gain_dbi", read_only(self.gain_dbi))
-
     @property
     def harm_db(self) -> float:
         """Greater of pattern change and left-right difference [dB]."""
@@ -66,7 +60,7 @@ class BraidReading:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class BraidSolution:
+class BraidSolution(ReadOnlyArrays):
     """A split beam with its braid, solved for any choke."""
 
     beam: Beam
@@ -82,12 +76,6 @@ class BraidSolution:
     #: vertical and horizontal far field for one volt at feed and choke gap [1/m] (2, 2, n_azimuths)
     fields: Complexes
     braid_current: Complexes  #: current along the braid for one volt at each [S] (2, n_points)
-
-    def __post_init__(self) -> None:
-        for name in ("azimuth", "plain_gain_dbi"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        for name in ("admittance", "fields", "braid_current"):
-            object.__setattr__(self, name, read_only(getattr(self, name), complex))
 
     def reading(self, *, choke: complex) -> BraidReading:
         """Read current and pattern with a choke.

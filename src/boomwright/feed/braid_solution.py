@@ -6,9 +6,9 @@ import math
 from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.braid import Braid, BraidSolution, pattern_gain_dbi
 from boomwright.feed.field_model import FieldSetting, solve_wires, whole_system
@@ -25,9 +25,6 @@ from boomwright.solver import (
     radial_paths,
 )
 from boomwright.solver.currents import current_on_run
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: azimuths of the pattern
 _AZIMUTHS = 360
@@ -56,9 +53,6 @@ def solve_braid(
     Args:
         frequency: frequency; None takes the design frequency [Hz]
         setting: ground and memory; None is free space
-
-    Raises:
-        BoomwrightError: when the line cannot run so
     """
     setting = setting or FieldSetting()
     at = np.array([beam.design_frequency if frequency is None else frequency])

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import BoomwrightError, read_only
+from boomwright.base import BoomwrightError, ReadOnlyArrays
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.field_match import FieldMatch
 from boomwright.feed.field_model import FieldSetting, solve_wires
@@ -27,7 +27,7 @@ GOOD_ENOUGH = 1.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GammaAdjustment:
+class GammaAdjustment(ReadOnlyArrays):
     """Standing wave ratio against tap and capacitor."""
 
     frequency: float  #: frequency of the picture [Hz]
@@ -42,11 +42,6 @@ class GammaAdjustment:
     resistance_slope: float  #: change of the resistance as the strap moves out [ohm/m]
     #: change of the reactance as the strap moves out, capacitor untouched [ohm/m]
     reactance_slope: float
-
-    def __post_init__(self) -> None:
-        for name in ("rod_length", "capacitance", "swr"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "port", read_only(self.port, complex))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +67,6 @@ def gamma_adjustment(
     Args:
         rod_lengths: places of the strap; None takes a quarter to both sides of the match [m] (n,)
         capacitances: values of the capacitor; None takes half to twice the match [F] (m,)
-        setting: ground and memory; None is free space
 
     Raises:
         BoomwrightError: when the match is no gamma, or a value is not above 0

@@ -8,15 +8,10 @@ import math
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
-from boomwright.feed.field_model import (
-    FieldSetting,
-    Floats,
-    mean_diameter,
-    solve_wires,
-    with_driven_tips,
-)
+from boomwright.feed.field_model import FieldSetting, mean_diameter, solve_wires, with_driven_tips
 from boomwright.feed.field_proximity import thin_wire_line
 from boomwright.feed.field_shapes import FoldedShape
 from boomwright.feed.field_split import (
@@ -59,10 +54,6 @@ def solve_folded(
         gap: width of the split in the fed conductor [m]
         reference: resistance of the line [ohm]
         balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
-        setting: ground and memory; None is free space
-
-    Raises:
-        BoomwrightError: when the field reaches no resonance
     """
     setting = setting or FieldSetting()
     shape = FoldedShape(conductor_diameter=conductor_diameter, spacing=spacing, gap=gap)

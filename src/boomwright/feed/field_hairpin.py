@@ -8,14 +8,10 @@ from dataclasses import replace
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
-from boomwright.feed.field_model import (
-    FieldSetting,
-    Floats,
-    solve_wires,
-    with_driven_tips,
-)
+from boomwright.feed.field_model import FieldSetting, solve_wires, with_driven_tips
 from boomwright.feed.field_proximity import hairpin_proximity
 from boomwright.feed.field_shapes import HairpinShape
 from boomwright.feed.field_split import (
@@ -49,7 +45,6 @@ def solve_hairpin(
     rod_diameter: float,
     spacing: float,
     reference: float = 50.0,
-    forward: bool = True,
     setting: FieldSetting | None = None,
 ) -> FieldMatch:
     """Match with a hairpin: circuit equations first, then its rods as wires.
@@ -58,15 +53,10 @@ def solve_hairpin(
     split shows the line's resistance.
 
     Args:
-        beam: the beam; its driven element is split by ``beam.feed.gap``
+        beam: the beam; its driven element is split by ``beam.feed.gap``, its rods run as it says
         rod_diameter: diameter of the hairpin's rods [m]
         spacing: distance between the axes of the rods [m]
         reference: resistance of the line [ohm]
-        forward: whether the hairpin points towards the heading
-        setting: ground and memory; None is free space
-
-    Raises:
-        BoomwrightError: when neither the circuit equations nor the field reach a match
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency
@@ -83,7 +73,7 @@ def solve_hairpin(
         spacing=spacing,
         length=planned.length,
         gap=beam.feed.gap,
-        forward=forward,
+        forward=beam.rods_forward,
     )
     at_split = complex(load.at(np.array([frequency]))[0])
     first, turned = _turn(beam, shape, estimate, reference, setting, at_split)

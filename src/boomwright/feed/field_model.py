@@ -5,10 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field, replace
 
-import numpy as np
-from numpy.typing import NDArray
-
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.matches import FeedLoad
 from boomwright.parts import Beam, Element, TubeSection
@@ -38,8 +36,6 @@ from boomwright.solver import (
     wire_network,
     working_detail,
 )
-
-Floats = NDArray[np.float64]
 
 #: shortest tip section a trimmed element may be left with: this, and on the shortest waves this
 #: share of its half [m] and [-]

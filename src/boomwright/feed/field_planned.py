@@ -51,13 +51,9 @@ def solve_planned(
             balun of a tee left out, from the antenna outwards
         kind: its name in words; empty takes the shape's
         reference: resistance of the line [ohm]
-        setting: ground and memory; None is free space
 
     Returns:
         the feed as it is; no circuit values stand beside it
-
-    Raises:
-        BoomwrightError: when the dimensions cannot be built or are beyond the model
     """
     setting = setting or FieldSetting()
     _refuse_long_rod(beam, shape)

@@ -53,11 +53,7 @@ class GammaShape:
     capacitance: float  #: in series with the rod at its fed end [F]
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires.
-
-        Raises:
-            BoomwrightError: when the rod is too near to the element
-        """
+        """Lay out the wires."""
         _check_rod("gamma", beam, self.rod_diameter, self.spacing)
         rod = _rod_path(
             beam,
@@ -89,11 +85,7 @@ class TeeShape:
     gap: float  #: distance of the rods' inner ends [m]
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires.
-
-        Raises:
-            BoomwrightError: when the rods are too near to the element
-        """
+        """Lay out the wires."""
         _check_rod("tee", beam, self.rod_diameter, self.spacing)
         corners = (
             (0.0, -self.spacing),
@@ -112,11 +104,7 @@ class FoldedShape:
     gap: float  #: width of the split in the fed conductor [m]
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires.
-
-        Raises:
-            BoomwrightError: when the conductors are too near to each other
-        """
+        """Lay out the wires."""
         _check_rod("folded element", beam, self.conductor_diameter, self.spacing)
         half = beam.elements[beam.driven_index].half_length
         corners = ((0.0, -self.spacing), (half, -self.spacing), (half, 0.0))

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import (
     Comparison,
@@ -19,7 +20,6 @@ from boomwright.feed.field_match import (
 )
 from boomwright.feed.field_model import (
     FieldSetting,
-    Floats,
     mean_diameter,
     shortest_tip,
     solve_wires,
@@ -161,13 +161,9 @@ def solve_behind_split(
 
     Args:
         design: circuit design for a load, such as ``design_quarter_wave`` with its settings
-        setting: ground and memory; None is free space
 
     Returns:
         the match; ``comparisons`` holds impedance and tips
-
-    Raises:
-        BoomwrightError: when the element cannot be trimmed as designed
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency

@@ -174,9 +174,6 @@ def design_hairpin(
 
     Returns:
         Q = sqrt(Z0/R - 1), X_element = -R Q, X_hairpin = Z0/Q {pozar-2012, eq. 5.6}
-
-    Raises:
-        BoomwrightError: when the resistance is not below the reference
     """
     z = _load_at(load, frequency)
     _refuse_step_down(z, reference=reference)

@@ -50,9 +50,6 @@ def mismatch_loss_db(swr: float) -> float:
 
     Returns:
         -10 log10(1 - r^2) {pozar-2012, section 2.3} [dB]
-
-    Raises:
-        BoomwrightError: when the ratio is below 1
     """
     size = reflection_of_swr(swr)
     return -10.0 * math.log10(1.0 - size**2)

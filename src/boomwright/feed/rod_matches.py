@@ -94,9 +94,6 @@ def design_gamma(
 
     Returns:
         shortest rod and its capacitor {balanis-2005, section 9.7.4}
-
-    Raises:
-        BoomwrightError: when this geometry cannot reach the reference with a capacitor
     """
     step = Transformer(ratio=geometry.step_up / 2.0, label="rod beside the element, one side")
     return _design_rods(
@@ -123,9 +120,6 @@ def design_tee(
 
     Returns:
         shortest rods and their capacitors {balanis-2005, section 9.7.3}
-
-    Raises:
-        BoomwrightError: when this geometry cannot reach four times the reference with capacitors
     """
     step = Transformer(ratio=geometry.step_up, label="rods beside the element")
     return _design_rods(

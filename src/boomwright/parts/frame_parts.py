@@ -14,7 +14,13 @@ from string import ascii_lowercase
 
 from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
-from boomwright.parts.element_parts import BeamFrame, element_group, is_cut, trap_part
+from boomwright.parts.element_parts import (
+    BeamFrame,
+    element_group,
+    hose_clamp,
+    is_cut,
+    trap_part,
+)
 from boomwright.parts.hardware import (
     CORD,
     CORD_DENSITY,
@@ -25,7 +31,7 @@ from boomwright.parts.hardware import (
     given_or,
     whose,
 )
-from boomwright.parts.part import Cut, Fastener, Part
+from boomwright.parts.part import Cut, Part
 from boomwright.parts.solids import Bar, Block, Point, bent
 from boomwright.parts.support_parts import GROUND
 from boomwright.parts.tubes import TubeKind
@@ -439,12 +445,6 @@ def _hub(frame: BeamFrame) -> tuple[Bar, ...]:
     return (Bar(start=(x, 0.0, -_HUB_HALF), end=(x, 0.0, _HUB_HALF), diameter=2.0 * HUB_RADIUS),)
 
 
-def _clamp(over: float) -> Fastener:
-    """Clamp over the mouth of a tube that another slides into {common-practice-building}."""
-    return Fastener(name=f"hose clamp, stainless, over {1e3 * over:g} mm", count=1,
-                    how="hose clamp, stainless, over", size=over)  # fmt: skip
-
-
 def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: str) -> list[Part]:
     spreader = held.spreader
     if spreader is None:
@@ -467,7 +467,7 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
             bore=tube.diameter - 2.0 * tube.wall if tube.wall else 0.0,
         )  # fmt: skip
         # Glass fibre is not drilled: a clamp closes the slit end of the larger tube.
-        clamps = () if index == 1 else (_clamp(spreader.sections[index - 2].diameter),)
+        clamps = () if index == 1 else (hose_clamp(spreader.sections[index - 2].diameter),)
         found.append(
             Part(
                 mark=f"S{number}.{index}{side}",

@@ -35,7 +35,6 @@ def airport_distances(
     """Names with distances, and least distances of landing places, nearest first.
 
     Args:
-        airports: landing places around the site (n_airports,)
         latitude: site, north positive [rad]
         longitude: site, east positive [rad]
 

@@ -336,8 +336,6 @@ def united_states_airspace(
         latitude: site, north positive [rad]
         longitude: site, east positive [rad]
         site_elevation: ground at the site above mean sea level; None when unknown [m]
-        airports: airfields and heliports around the site (n_airports,)
-        tables: how old the tables are in which they were looked up
 
     Notes:
         Shielding by taller permanent structures in a built-up area {cfr-14-77, 77.9(e)(1)} is

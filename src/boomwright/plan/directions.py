@@ -109,9 +109,6 @@ def locator_centre(text: str) -> tuple[float, float]:
 
     Returns:
         latitude and longitude [rad] (2,)
-
-    Raises:
-        QuantityError: not a locator
     """
     south, west, north, east = locator_square(text)
     return (south + north) / 2, (west + east) / 2
@@ -122,9 +119,6 @@ def checked_locator(text: str) -> str:
 
     Args:
         text: 2, 4, 6 or 8 characters such as ``JO02be``
-
-    Raises:
-        QuantityError: not a locator
     """
     locator_square(text)
     return text.strip()

@@ -27,9 +27,6 @@ def rewrite(text: str, edits: Mapping[str, Any], *, keep_units: bool = True) -> 
         keep_units: write numbers in the unit the owner used there: feet and inches to 1/16 in,
             other units
             to 0.1 mm; otherwise metric to 0.1 mm
-
-    Raises:
-        PlanError: the text is no TOML, a place does not exist, or a value cannot be written
     """
     work = PlanText(text, keep_units=keep_units)
     paths = {name: parse_path(name) for name in edits}

@@ -233,10 +233,6 @@ def starter_plan(
         ground: ground class, e.g. ``medium dry``
         position: latitude and longitude as the plan writes them, or empty
         units: ``metric`` or ``us``
-
-    Raises:
-        QuantityError: unknown band or ground, design outside the band, boom too short, too many
-            elements
     """
     low, high, centre = checked_band(band, design, region)
     wavelength = SPEED_OF_LIGHT / centre

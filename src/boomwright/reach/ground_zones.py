@@ -14,14 +14,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.reach.ground_reflection import reflection_distance
 from boomwright.solver import Ground, Moments, far_field
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: borders averaged over, as shares of the distance, and their triangular weights [-]
 _RAGGED = np.linspace(0.85, 1.15, 13)

@@ -105,9 +105,6 @@ def gain_at_elevation(cut: PatternCut, *, elevation_deg: float) -> float:
 
     Returns:
         gain, linear in dB between samples [dBi]
-
-    Raises:
-        BoomwrightError: when the cut is not an elevation cut
     """
     _refuse_azimuth_cut(cut)
     return float(np.interp(elevation_deg, cut.angle_deg, cut.gain_dbi))

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam, Conductor
 from boomwright.reach.at_height import level_dbi
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
@@ -40,8 +40,6 @@ from boomwright.solver import (
     working_detail,
 )
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Idle = Literal["open", "shorted", "matched"]
 
 #: load of an idle feed that is left open [ohm]
@@ -137,14 +135,8 @@ def solve_stack(
     """Solve several beams on one tower together.
 
     Args:
-        beams: the beams, each at its own height and heading (n_beams,)
         beside: further beams on the tower, which are never fed; open where they do not say
-        conductors: mast and pieces of guy
         detail: how finely to cut the wires; None for the working detail
-
-    Raises:
-        BoomwrightError: without a beam
-        SolverError: when the wires cannot be modelled, or are too near to real ground
     """
     every = (*beams, *beside)
     system, base = stack_system(beams=every, ground=ground, conductors=conductors)
@@ -267,7 +259,6 @@ def stack_gain_dbi(
     Args:
         azimuth: counter-clockwise from the heading of the first beam [rad] (d,)
         elevation: above the horizon [rad] (d,)
-        far_ground: zones further out; None when all is alike
 
     Returns:
         gain, losses included, floored at -60 [dBi] (d,)

@@ -36,14 +36,8 @@ def stack_system(
     its heading. Beams with one heading share the mirror plane through their booms; others, and all
     beams beside mast or guys, are modelled in full.
 
-    Args:
-        conductors: mast and pieces of guy
-
     Returns:
         the system [-] and the height of its z = 0 above ground [m]
-
-    Raises:
-        BoomwrightError: without a beam, or with one that stands on end
     """
     _require_hanging(beams)
     base = min(beam.height for beam in beams)

@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, Notice, read_only
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, Notice, ReadOnlyArrays
 from boomwright.reach.ground_reflection import ground_coefficients
 from boomwright.reach.terrain_diffraction import diffracted, diffracted_twice
 from boomwright.reach.terrain_facets import facets_of
@@ -43,7 +43,7 @@ _OFF_BOUNDARY = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class TerrainPattern:
+class TerrainPattern(ReadOnlyArrays):
     """Elevation pattern over a terrain profile."""
 
     elevation_deg: NDArray[np.float64]  #: elevation towards the heading [deg] (n,)
@@ -51,10 +51,6 @@ class TerrainPattern:
     profile: TerrainProfile  #: the simplified profile that was used
     widened: float  #: factor by which its tolerance had to be widened, 1 when it did not [-]
     notices: tuple[Notice, ...]  #: doubts about it
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "elevation_deg", read_only(self.elevation_deg))
-        object.__setattr__(self, "gain_dbi", read_only(self.gain_dbi))
 
 
 def field_over_facets(scene: Scene) -> NDArray[np.complex128]:
@@ -172,9 +168,6 @@ def gain_over_terrain(
     Returns:
         gain over the terrain; on a flat profile the two-ray pattern of flat ground
             {kouyoumjian-pathak-1974}, {luebbers-1984}
-
-    Raises:
-        BoomwrightError: when an argument cannot be used
     """
     angle_deg = _checked(elevation_deg, height=height, frequency=frequency)
     wavelength = SPEED_OF_LIGHT / frequency

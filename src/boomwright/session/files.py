@@ -242,28 +242,17 @@ def packaged_text(name: str) -> str:
 
 
 def previous_path(path: Path) -> Path:
-    """Name the file that keeps what a save replaced.
-
-    Args:
-        path: the plan file, e.g. ``plan.toml``
-    """
+    """Name the file that keeps what a save replaced."""
     return path.with_name(f"{path.stem}.previous{path.suffix or '.toml'}")
 
 
 def draft_path(path: Path) -> Path:
-    """Name the file that keeps work which could not go into the plan file.
-
-    Args:
-        path: the plan file, e.g. ``plan.toml``
-    """
+    """Name the file that keeps work which could not go into the plan file."""
     return path.with_name(f"{path.stem}.unsaved{path.suffix or '.toml'}")
 
 
 def found_text(path: Path) -> str | None:
-    """Read the text of a plan file that may not be there.
-
-    Returns:
-        None when there is no such file
+    """Read the text of a plan file that may not be there; None when there is no such file.
 
     Raises:
         FileRefusedError: when it is no regular file, or too large for a plan

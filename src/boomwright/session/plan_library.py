@@ -156,9 +156,6 @@ class PlanLibrary:
     def reopen(self, number: int) -> tuple[PlanLibrary, str]:
         """Take the folder of a plan opened lately.
 
-        Args:
-            number: its place among them, from 0
-
         Returns:
             the plans of its folder, and its name there
 
@@ -234,9 +231,6 @@ class PlanLibrary:
         Args:
             searched: whether a beam of tubes is a design of the frontier, matched
 
-        Returns:
-            its full name
-
         Raises:
             RequestError: when a wish cannot be read or met
             FileRefusedError: when there is such a file, or the name is none of the folder
@@ -250,7 +244,6 @@ class PlanLibrary:
         """Write a further beam into a plan.
 
         Args:
-            text: the plan's text
             searched: whether a beam of tubes is a design of the frontier, matched
 
         Raises:
@@ -267,9 +260,6 @@ class PlanLibrary:
 
         Args:
             typed: texts by the names of ``wishing.ASKED``
-
-        Returns:
-            its full name
 
         Raises:
             PlanError: with every fault of what was typed
@@ -312,9 +302,6 @@ class PlanLibrary:
         Args:
             number: its number, from 1
 
-        Returns:
-            its full name
-
         Raises:
             FileRefusedError: when there is such a file, or the name is none of the folder
             OSError: when it cannot be written
@@ -325,9 +312,6 @@ class PlanLibrary:
 
     def blank_prices(self, advice: Advice, name: str, *, system: UnitSystem) -> str:
         """Write the price list that stations ask for, to be filled in.
-
-        Returns:
-            its full name
 
         Raises:
             FileRefusedError: when there is such a file, or the name is none of the folder

@@ -202,9 +202,6 @@ def find_tolerance(
 ) -> Tolerance | None:
     """Find out how far a beam of a plan may be off; None when it was stopped.
 
-    Args:
-        number: number of the beam, from 0
-
     Raises:
         WishError: when the beam cannot be computed so
     """
@@ -212,11 +209,7 @@ def find_tolerance(
 
 
 def checkpoint_path(path: Path) -> Path:
-    """Name the file that keeps a search.
-
-    Args:
-        path: the plan file, e.g. ``plan.toml``
-    """
+    """Name the file that keeps a search."""
     return path.with_name(f"{path.stem}.search.json")
 
 

@@ -22,6 +22,7 @@ from boomwright.base import (
     VACUUM_PERMITTIVITY,
     SolverError,
 )
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.far_view import FarBlock, FarView, moments_once, spread_out
 from boomwright.solver.fresnel import fresnel_coefficients
@@ -30,9 +31,7 @@ from boomwright.solver.half_space import GroundTable, ground_table, image_factor
 from boomwright.solver.kernel_memory import Kernels
 from boomwright.solver.wire_system import Image, images
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
-Complexes = NDArray[np.complex128]
 
 GroundMethod = Literal["exact", "image"]
 
@@ -55,9 +54,6 @@ def ground_matrices(
 
     Returns:
         symmetric matrices [ohm] (f, n, n)
-
-    Raises:
-        SolverError: when a wire is lower than 0.02 wavelengths
     """
     seen = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
     return spread_out(clusters=assembly.clusters, shown=seen)

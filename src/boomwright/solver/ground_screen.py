@@ -12,13 +12,11 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam, Element
 from boomwright.solver.ground import Ground
-
-Floats = NDArray[np.float64]
 
 #: radials from which on the model was held against measurement {wait-pope-1954}
 LEAST_RADIALS = 15

@@ -6,8 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SolverError
-
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 #: axes of two wires that are not joined must be this many radii apart
 _CLOSEST_RADII = 2.0

@@ -10,9 +10,9 @@ import math
 from dataclasses import dataclass, field, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import SolverError, read_only
+from boomwright.base import ReadOnlyArrays, SolverError
+from boomwright.base.array_types import Floats
 from boomwright.solver.effort import refuse_stretches
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.runs.mesh import EndKind, RunShape
@@ -23,8 +23,6 @@ from boomwright.solver.series_inductance import (
 )
 from boomwright.solver.wire_checks import check_segments
 from boomwright.solver.wire_system import Load, Mirror, PlacedRun, Port, WireSystem
-
-Floats = NDArray[np.float64]
 
 #: points nearer than this are one point [m]
 _SAME_POINT = 1e-6
@@ -42,7 +40,7 @@ class PathLoad:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class WirePath:
+class WirePath(ReadOnlyArrays):
     """A wire through some points."""
 
     name: str  #: owner's name for it, for messages
@@ -57,10 +55,6 @@ class WirePath:
     def length(self) -> float:
         """Length along it [m]."""
         return float(np.linalg.norm(np.diff(self.points, axis=0), axis=1).sum())
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "points", read_only(self.points))
-        object.__setattr__(self, "radii", read_only(self.radii))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,11 +91,6 @@ def wire_network(
         gaps: where ports are, in the order of the ports (n_gaps,)
         perfect_ground: whether the plane z = ``ground_level`` conducts perfectly
         ground_level: height of that plane [m]
-
-    Raises:
-        SolverError: for wires below ground, wires that pass through each other without a joint,
-            pieces
-            shorter than their radius, and gaps off their wire or across a corner
     """
     refuse_stretches(sum(len(path.radii) for path in paths))
     loads = [(number, load) for number, path in enumerate(paths) for load in path.loads]

@@ -131,21 +131,13 @@ class MountedBeam:
         return self.alongside[element] if self.alongside else None
 
     def drag_area(self, *, ice: IceCoat | None = None) -> float:
-        """Drag area of everything on it that is no element, wire or boom [m^2].
-
-        Args:
-            ice: ice on everything, or None
-        """
+        """Drag area of everything on it that is no element, wire or boom [m^2]."""
         bare = sum(each.drag_area() for each in self.exposed)
         grown = sum(each.drag_area(ice=ice) for each in self.exposed) - bare
         return max(0.0 if self.boom is None else self.boom.extra_drag_area, bare) + grown
 
     def weighed(self, *, ice: IceCoat | None = None) -> tuple[PointMass, ...]:
-        """Masses of everything on it but the boom, and of the ice there.
-
-        Args:
-            ice: ice on everything, or None
-        """
+        """Masses of everything on it but the boom, and of the ice there."""
         return self.masses if ice is None else (*self.masses, *self._coats(ice))
 
     def _coats(self, ice: IceCoat) -> Iterator[PointMass]:

@@ -54,8 +54,6 @@ def adopt_match(
     """Write a match that was solved in the field into a plan.
 
     Args:
-        text: the plan's text
-        number: number of the beam, from 0
         kind: another kind of match; empty for the plan's own
 
     Returns:
@@ -86,7 +84,6 @@ def adopt_beams(text: str, plan: Plan, *, kind: str = "", name: str = "") -> tup
     """Write matches into a plan, one beam after the other.
 
     Args:
-        text: the plan's text
         kind: another kind of match; empty for each beam's own
         name: name of the only beam that takes it; empty for all whose match can be adjusted
 
@@ -135,15 +132,7 @@ def _solved(plan: Plan, beam: Beam) -> FieldMatch:
 
 
 def written_match(text: str, plan: Plan, *, number: int, match: FieldMatch) -> str:
-    """Write a match of the plan's own kind that was solved already into the plan's text.
-
-    Args:
-        text: the plan's text
-        number: number of the beam, from 0
-
-    Raises:
-        PlanError: when it cannot be written where it would have to stand
-    """
+    """Write a match of the plan's own kind that was solved already into the plan's text."""
     beam = plan.beams[number]
     return _written(text, number, beam, beam.feed, match)
 

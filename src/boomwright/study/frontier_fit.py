@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Fault, PlanError
+from boomwright.base.array_types import Floats
 from boomwright.design import FrontierPoint, Wish, WishError, band_figures
 from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets, short_of
 from boomwright.design.minimax import climb
@@ -19,8 +19,6 @@ from boomwright.plan import QuantityError, band_edges, read_plan
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import FrontierRow, TradeOff, read_trade_off
 from boomwright.study.requests import RequestError, read_quantity
-
-Floats = NDArray[np.float64]
 
 #: so much more is demanded of ratio, loss and resistance while fitting: what search and full
 #: solver differ by (own trial) [dB]
@@ -230,7 +228,6 @@ def with_trade_off_point(text: str, *, beam: int, curve: int, number: int) -> st
     """Put a design of the trade-off into a plan, for the owner's own tubing.
 
     Args:
-        beam: number of the beam, from 0
         curve, number: curve of the trade-off and point along it, from 0
 
     Raises:

@@ -34,11 +34,7 @@ class Wishes:
 
 
 def starter_text(wishes: Wishes) -> str:
-    """Write a plan by the trade's first guess, with so many elements on such a boom.
-
-    Raises:
-        RequestError: when a wish cannot be read or met
-    """
+    """Write a plan by the trade's first guess, with so many elements on such a boom."""
     boom = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
     return first_guess(wishes, elements=wishes.elements, boom=boom)
 
@@ -76,9 +72,6 @@ def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
 
     Args:
         texts: each with its unit, such as ``14.175 MHz``
-
-    Raises:
-        RequestError: when one has no unit or is no frequency
     """
     return tuple(read_quantity(text, "frequency", noun="frequency") for text in texts)
 
@@ -88,9 +81,6 @@ def read_resistance(text: str) -> float:
 
     Args:
         text: with or without its unit, such as ``50`` or ``50 ohm``
-
-    Raises:
-        RequestError: when it is no resistance
     """
     try:
         return float(text)
@@ -120,13 +110,6 @@ def with_further_beam(text: str, new: str) -> str:
     """Append the beam of a new plan to a plan; what stands in the plan stays as it is.
 
     Whatever else the new plan has, site, line and supports, the plan has of its own.
-
-    Args:
-        text: text of the plan
-        new: text of a plan of one beam
-
-    Raises:
-        PlanError: when the plan cannot take it
     """
     plan = read_plan(text)
     (beam,) = parse_toml(new)["beam"]

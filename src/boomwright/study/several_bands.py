@@ -92,9 +92,7 @@ def improve_bands(
     """Search the array that serves the worst of all bands of ``[wish]`` best.
 
     Args:
-        plan: the plan, with ``bands`` in its wish
         executor: takes the climbs; None to climb in this process
-        on_progress: told how far it is; False stops it and keeps the best so far
 
     Raises:
         RequestError: when the wish asks for what this search does not hold to

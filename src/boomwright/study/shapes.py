@@ -9,10 +9,10 @@ from itertools import product
 from typing import Any, Final, Literal, TypedDict, Unpack, cast
 
 import numpy as np
-from numpy.typing import NDArray
 from scipy.optimize import least_squares
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.feed.iterate import iterate
 from boomwright.parts import Beam
 from boomwright.plan import Plan, QuantityError, read_plan
@@ -34,9 +34,6 @@ from boomwright.solver import (
 )
 from boomwright.structure import check_structure
 from boomwright.study.requests import RequestError, Wishes, read_quantity
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: winds that a first plan's pole is tried in, and how they are told
 _TRIALS: Final[dict[UnitSystem, tuple[dict[str, Any], str]]] = {

@@ -19,6 +19,7 @@ from boomwright.base import (
     stamp_text,
 )
 from boomwright.base.files import ReadFile, no_files
+from boomwright.base.quantity import Value, phrase
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
@@ -42,7 +43,6 @@ def judge_plan(
 
     Args:
         structure: what the structure room found; None to ask it, and so for the others
-        prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
     """
     report, found = _structure(plan, structure)
 
@@ -120,10 +120,12 @@ def _asked(subject: str, ask: Callable[[], Iterable[Finding]]) -> list[Finding]:
 
 def _refused(subject: str, error: Exception, *, holds_up: bool = False) -> Finding:
     # Of a file the name of the list is enough; where it lies is nobody else's business.
-    reason, change = getattr(error, "strerror", None) or str(error), ""
+    reason: Value = getattr(error, "strerror", None) or str(error)
+    change: Value = ""
     if isinstance(error, PlanError) and error.faults:
         fault = error.faults[0]
-        reason, change = f"{fault.path}: {fault.message}", fault.remedy
+        reason = phrase("{path}: {message}", path=fault.path, message=fault.message)
+        change = fault.remedy
     return Finding(
         subject=subject,
         name=subject,

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.feed import (
     CoaxType,
     FoldedShape,
@@ -27,9 +27,6 @@ from boomwright.feed import (
 )
 from boomwright.parts import Beam, Element, Radials
 from boomwright.solver import FREE_SPACE, Ground
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: shortest tip section a change may leave, as a share of what it was
 _SHORTEST_SHARE = 0.05

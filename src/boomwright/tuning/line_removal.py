@@ -5,16 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, Notice
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.feed import CoaxType
 from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.installation import line_chain
 from boomwright.tuning.sweep import Sweep
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: loss one way beyond which the feed point is hidden behind the line
 _HIDING_LOSS_DB = 6.0
@@ -132,11 +129,7 @@ def corrected(*, sweep: Sweep, terms: ErrorTerms) -> Sweep:
 
 
 def check_calibration(*, open_end: Sweep, short_end: Sweep, load_end: Sweep) -> tuple[Notice, ...]:
-    """Doubts about open, short and load sweeps.
-
-    Raises:
-        MeasurementError: when frequencies differ
-    """
+    """Doubts about open, short and load sweeps."""
     _same_frequencies((open_end, short_end, load_end))
     found: list[Notice] = []
 

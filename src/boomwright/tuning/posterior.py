@@ -14,12 +14,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.array_types import Floats
 from boomwright.tuning.sweep_model import HYPER, Linear, SweepModel
 
-Floats = NDArray[np.float64]
 Progress = Callable[[float], None]
 
 #: draws that are kept
@@ -215,13 +214,7 @@ def draw_posterior(
     rng: np.random.Generator,
     progress: Progress | None = None,
 ) -> Posterior:
-    """Draw what may be true.
-
-    Args:
-        modes: most probable places, best first
-        rng: source of randomness
-        progress: told the share that is done; may raise to stop
-    """
+    """Draw what may be true."""
     mixture = _Mixture(tuple(each for mode in modes for each in (mode, *_around(model, mode))))
     first = mixture.draw(rng, 4 * DRAWS)
     density = log_density(model, first)

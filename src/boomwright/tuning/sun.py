@@ -34,9 +34,6 @@ def sun_place(*, day: str, utc_hours: float, latitude: float, longitude: float) 
 
     Returns:
         azimuth and elevation {astronomical-almanac}
-
-    Raises:
-        ValueError: when the day is not a day of the calendar
     """
     days = day_number(day) - _EPOCH + (utc_hours - 12.0) / 24.0
     mean_longitude = math.radians((280.460 + 0.9856474 * days) % 360.0)

@@ -8,11 +8,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import Notice, read_only
+from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.tuning.errors import MeasurementError
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: reflection of a passive antenna cannot exceed one; this much is put down to calibration, or so
 #: many standard deviations of the readings to noise
@@ -35,7 +33,7 @@ _COARSE_STEP = 1.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Sweep:
+class Sweep(ReadOnlyArrays):
     """Reflection against frequency, as measured or with the line taken away."""
 
     frequencies: Floats  #: rising frequencies [Hz] (f,)
@@ -45,10 +43,6 @@ class Sweep:
     reference: float = 50.0  #: real reference resistance [ohm]
     phase_known: bool = True  #: False for a sweep of the standing wave ratio alone
     notices: tuple[Notice, ...] = ()  #: what was noticed on reading it
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "frequencies", read_only(self.frequencies))
-        object.__setattr__(self, "reflection", read_only(self.reflection, complex))
 
     @property
     def impedance(self) -> Complexes:

@@ -14,10 +14,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.base.array_types import Complexes
 from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.sweep import Sweep, make_sweep, refuse_gaps
-
-Complexes = NDArray[np.complex128]
 
 _UNITS = {"hz": 1.0, "khz": 1e3, "mhz": 1e6, "ghz": 1e9}
 _FORMATS = ("ri", "ma", "db")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
@@ -182,7 +183,10 @@ class DeskPlans:
         async with self._works.under_way("New plan", address="/start") as work:
             work.text = "designing and matching" if searched else "trimming"
             if not begin.further or desk is None:
-                name = await self._crew.long(library.begin, begin.name, wishes, searched=searched)
+                # Without a name of its own the file is called as the plan is.
+                called = re.sub(r"[^\w -]+", "", wishes.title or f"{wishes.band} {wishes.shape}")
+                file = begin.name or called.strip()[:60]
+                name = await self._crew.long(library.begin, file, wishes, searched=searched)
             else:
                 revision, before = desk.revision, desk.text
                 text = await self._crew.long(library.further, before, wishes, searched=searched)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, Literal, get_args
+from typing import Any, Final, Literal, get_args
 
 from boomwright.base import UnitSystem
 from boomwright.study.advice.wishing import ASKED
@@ -23,7 +24,23 @@ from boomwright.web.start_edits import (
     Tend,
     Tick,
 )
-from boomwright.web.writable import WRITABLE
+
+#: only places the page shows a field for
+WRITABLE: Final = re.compile(
+    r"title|site\.ground"
+    r"|site\.(?:wind|ice|elevation|ice_basis\.(?:gust|mapped))"
+    r"|site\.wind_basis\.(?:kind|edition|exposure|terrain|orography|by)"
+    r"|permits\.(?:country|boundary|walkway|crane|lightning_rod)"
+    r"|prices\.(?:currency|budget|list)|raising\.(?:mass|forecast_gust)"
+    r"|site\.(?:position|locator)|reach\.(?:wanted|terrain|ring|stack)"
+    r"|transmitter\.(?:power|emission|transmit|listen)"
+    r"|line\.length|support\.(?:mast\.wall|guy\[\d{1,2}\]\.strand)"
+    r"|wish\.(?:boom|gain|front_to_rear|closest|element|mass|wind_area|cutting_error)"
+    r"|beam\[\d{1,3}\]\.(?:height|heading|design|boom\.wall"
+    r"|feed\.(?:rod_diameter|rod_spacing|rod_length|capacitance)"
+    r"|element\[\d{1,3}\]\.(?:at|length|half\[\d{1,2}\]\[[01]\]))"
+)
+
 
 #: longest message taken from a browser [bytes]
 MESSAGE_LIMIT = 16_384

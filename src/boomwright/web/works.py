@@ -50,7 +50,6 @@ class Work:
         """Hear how far the work is.
 
         Args:
-            text: what is under way
             share: share that is done; None when not known [-]
             seconds_left: time left; None has it reckoned from the share [s]
 

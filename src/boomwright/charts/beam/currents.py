@@ -135,11 +135,7 @@ def current_chart(
     All panels share their scales, so heights and lengths compare at a glance.
 
     Args:
-        currents: current along each element (n_elements,)
         width: width of the picture [user units]
-
-    Raises:
-        ValueError: no currents, or an element without a current for each place
     """
     _check(currents)
     columns = min(3 if width > 600.0 else 1, len(currents))
@@ -218,11 +214,7 @@ def current_phasors(
     """Draw the centre currents as phasors; phase runs counter-clockwise, the feed points right.
 
     Args:
-        currents: current along each element (n_elements,)
         width: width of the picture [user units]
-
-    Raises:
-        ValueError: no currents, or an element without a current for each place
     """
     _check(currents)
     notes = 230.0

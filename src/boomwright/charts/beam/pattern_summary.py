@@ -86,9 +86,6 @@ def pattern_summary(cut: PatternCut) -> PatternSummary:
     The front-to-back ratio of an azimuth cut and of a whole circle of elevation is that of
     angle 0 over angle 180, as in the sweep; over ground, where nothing leaves along the
     horizon, it is taken at the elevation of the peak on the heading's side.
-
-    Raises:
-        ValueError: the cut cannot be read: too short, not finite, angles not rising
     """
     check_cut(cut)
     angle, gain = cut.angle_deg, cut.gain_dbi

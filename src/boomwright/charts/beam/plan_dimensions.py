@@ -85,7 +85,6 @@ def boom_dimensions(
         origin_x: sheet place of x = 0 [user units]
         origin_y: sheet place of the boom [user units]
         top: where the dimension lines may begin [user units]
-        half_lengths: whether the half lengths follow in a row of their own
 
     Returns:
         finished elements, and their lower edge [user units]

@@ -62,7 +62,6 @@ def plan_frame(
 
     Args:
         beam: the beam, at least one element
-        parts: what is drawn of it, on its axes
         width: width of the picture [user units]
         drawing_height: most height the elements may take [user units]
     """

@@ -6,15 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.charts.beam.patterns import azimuth_pattern
 from boomwright.charts.line_charts import line_chart
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.solver import PatternCut
-
-Floats = NDArray[np.float64]
 
 _MEGA = 1e-6
 #: standing wave ratio beyond which a chart tells no more
@@ -22,7 +20,7 @@ _HIGHEST_SWR = 5.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class SpacingCurves:
+class SpacingCurves(ReadOnlyArrays):
     """One way to space the elements, at its best."""
 
     spacing: str  #: how they are spaced
@@ -36,10 +34,6 @@ class SpacingCurves:
     swr: Floats  #: standing wave ratio over the band, after the match when one is assumed (f,)
     azimuth: PatternCut  #: free-space cut at the design frequency
 
-    def __post_init__(self) -> None:
-        for name in ("frequencies", "gain_dbi", "swr"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-
 
 def spacing_gain_chart(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
@@ -47,7 +41,6 @@ def spacing_gain_chart(
     """Draw the gain over the band for each way to space the elements.
 
     Args:
-        compared: the ways, each at its best (n,)
         width: width of the picture [user units]
     """
     return line_chart(
@@ -70,7 +63,6 @@ def spacing_swr_chart(
     """Draw the standing wave ratio over the band for each way to space the elements.
 
     Args:
-        compared: the ways, each at its best (n,)
         width: width of the picture [user units]
 
     Returns:
@@ -96,7 +88,6 @@ def spacing_pattern(
     """Draw the free-space azimuth patterns of each way over each other.
 
     Args:
-        compared: the ways, each at its best (n,)
         width: width of the picture [user units]
     """
     return azimuth_pattern(
@@ -109,11 +100,7 @@ def spacing_pattern(
 
 
 def spacing_sentence(*, compared: Sequence[SpacingCurves]) -> str:
-    """Say in a sentence what free spacing gains.
-
-    Args:
-        compared: the ways, each at its best (n,)
-    """
+    """Say in a sentence what free spacing gains."""
     told = [
         f"{one.spacing} {one.worst[0]:.2f} dBi with {one.worst[2]:.1f} dB front to rear"
         for one in compared

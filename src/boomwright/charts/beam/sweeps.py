@@ -210,9 +210,6 @@ def sweep_chart(
 
     Returns:
         SVG text; ratios above 10 are drawn at the upper edge
-
-    Raises:
-        ValueError: an empty sweep
     """
     swr = _over_band(readings, readings.beam.name, palette, name="swr", error="swr_error")
     high = float((swr.value + (0.0 if swr.error is None else swr.error)).max(initial=1.0))
@@ -233,9 +230,6 @@ def impedance_chart(
 
     Args:
         width, height: of the picture [user units]
-
-    Raises:
-        ValueError: an empty sweep
     """
     impedance = np.array([point.impedance for point in readings.sweep])
     series = [
@@ -266,9 +260,6 @@ def gain_chart(
 
     Args:
         width, height: of the picture [user units]
-
-    Raises:
-        ValueError: an empty sweep
     """
     gain = [_over_band(readings, "gain", palette, name="gain_dbi", error="gain_error_db")]
     ratios = [

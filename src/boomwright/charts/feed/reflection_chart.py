@@ -176,7 +176,7 @@ def reflection_chart(
         for row in wrapped(told, size=10.0, room=width - 28.0):
             body.append(text(14.0, foot, row, fill=palette.accent, size=10.0))
             foot += _ROW
-    how = "arrow: upper end of the band · rim: reactance in Ω, axis: resistance in Ω"
+    how = "arrow: upper end of the band · rim: reactance in ohm, axis: resistance in ohm"
     for row in wrapped(how, size=10.0, room=width - 28.0):
         body.append(text(14.0, foot, row, fill=palette.quiet, size=10.0))
         foot += _ROW

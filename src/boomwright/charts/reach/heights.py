@@ -40,11 +40,7 @@ def height_axis(system: UnitSystem) -> tuple[float, str]:
 
 def own_height_mark(frame: Panel, /, *, scan: HeightScan, system: UnitSystem, palette: Palette
 ) -> str:  # fmt: skip
-    """Mark the height of the plan.
-
-    Returns:
-        a line with its words, empty when it lies outside
-    """
+    """Mark the height of the plan; empty when it lies outside."""
     place = frame.x(scan.beam.height * factor_of("height", system=system))
     own = write(Quantity(scan.beam.height, "height"), system=system)
     if not frame.x.start <= place <= frame.x.end:

@@ -149,9 +149,6 @@ def lobe_chart(
 
     Returns:
         SVG text; gains more than 35 dB below the peak are drawn at the lower edge
-
-    Raises:
-        ValueError: the elevation cut cannot be read
     """
     cut = over_ground.elevation_pattern
     check_cut(cut)

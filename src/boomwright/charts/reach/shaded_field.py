@@ -7,10 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.charts.canvas import tag, text
 from boomwright.charts.palette import Palette
-
-Floats = NDArray[np.float64]
 
 
 def classes_of(values: Floats, *, levels: Sequence[float]) -> NDArray[np.int_]:
@@ -98,7 +97,6 @@ def shade_key(
     """Name the classes in one row.
 
     Args:
-        names: name of each class (n,)
         opacities: opacity of each class [-] (n,)
         x: where the row begins [user units]
         y: its vertical middle [user units]
@@ -136,7 +134,6 @@ def halo_text(
         palette: colours; the rim has that of its paper
         size: font size [user units]
         anchor: ``start``, ``middle`` or ``end``
-        bold: whether bold
     """
     rim = text(x, y, content, fill=palette.paper, size=size, anchor=anchor, bold=bold,
                stroke=palette.paper, stroke_width="3", stroke_linejoin="round",

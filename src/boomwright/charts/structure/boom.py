@@ -115,9 +115,6 @@ def boom_chart(
     Args:
         title: title of the picture, made from the beam's name when empty
         width, height: of the picture [user units]
-
-    Raises:
-        ValueError: the boom could not be bent
     """
     course = _needed(report)
     unit, name, torque, torque_name, small, small_name = _units(system)

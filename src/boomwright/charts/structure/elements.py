@@ -205,7 +205,6 @@ def droop_chart(
     """Draw the shape one element half droops to in still air.
 
     Args:
-        iced: whether the site has ice
         width, height: of the picture [user units]
 
     Returns:

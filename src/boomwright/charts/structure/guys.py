@@ -43,7 +43,6 @@ def guy_chart(
     """Draw the highest tension of each ring over all wind directions.
 
     Args:
-        levels: the rings (n_levels,)
         width, height: of the picture [user units]
     """
     unit = 1.0 / factor_of("large force", system=system)

@@ -26,7 +26,6 @@ def site_plan(
     """Draw the site from above, to scale, north up.
 
     Args:
-        guys: its guys, level by level (n_levels,)
         width: width of the picture [user units]
     """
     circles = _circles(installation, palette)

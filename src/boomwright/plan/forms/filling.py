@@ -24,14 +24,10 @@ def fill(text: str, place: Path, values: Mapping[str, Any], *, assumed: Iterable
     """Write a form into a plan; a table that is not there yet is added.
 
     Args:
-        text: the owner's plan
         place: the table; the index after the last for one more of a list
         values: what was typed, by key: a text, texts, rows of texts, or the same of a table in
             it; empty takes a key out
         assumed: keys whose value is assumed until its owner confirms it
-
-    Raises:
-        PlanError: no plan has such a table or key, or a value cannot be written
     """
     work = PlanText(text, keep_units=True)
     kind = table_at(place)
@@ -61,11 +57,7 @@ def _fill_table(work: PlanText, spec: TableSpec, place: Path, values: Mapping[st
 
 
 def _made(kind: Kind, typed: Any) -> Any:
-    """Turn what was typed into what TOML holds.
-
-    Returns:
-        None when nothing was typed
-    """
+    """Turn what was typed into what TOML holds; None when nothing was typed."""
     if isinstance(typed, Mapping):
         spec = kind.table if isinstance(kind, NameOrTable) else kind
         found = {
@@ -167,11 +159,7 @@ def _put_table(work: PlanText, kind: Kind, path: Path, typed: Mapping[str, Any])
 
 
 def take_out(text: str, place: Path) -> str:
-    """Take a table with all below it out of a plan.
-
-    Raises:
-        PlanError: there is none, or other tables count on its number
-    """
+    """Take a table with all below it out of a plan."""
     work = PlanText(text, keep_units=True)
     _refuse_counted(work, place, "taken out")
     work.remove(place)

@@ -6,12 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from boomwright.plan.faults import path_text
+from boomwright.plan.faults import key_words, path_text
 from boomwright.plan.forms.declared import help_at, listed_spec, plain_text
 from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf
-from boomwright.plan.places import NAMES, key_words, kind_at, member_words, place_words
+from boomwright.plan.places import NAMES, kind_at, member_words, place_words
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec
 
@@ -49,7 +49,6 @@ def branch_of(text: str, place: Path, *, wanted: Callable[[Path], bool]) -> Bran
     """Lay out a table and everything below it.
 
     Args:
-        text: the owner's plan
         wanted: tables and keys to lay out, by their place
 
     Returns:

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from boomwright.base import both_quantities
+from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Element, PhasingLine, PostLine, Trap, TubeSection
 from boomwright.plan.building import build_table
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import THINNEST_WALL, above_zero, entry
 from boomwright.plan.kinds import Choice, Text
 from boomwright.plan.lists import ListOf, Row
@@ -53,9 +54,6 @@ def _half_length(values: Values) -> float | None:
 def centre_section(values: Values) -> tuple[float, float] | None:
     """Diameter and half-side length of the section at the boom.
 
-    Args:
-        values: what ``ELEMENT`` read [SI]
-
     Returns:
         outer diameter and exposed length on one side of the boom, None when at fault [m] (2,)
     """
@@ -77,9 +75,10 @@ def _check_form(values: Values, at: Place) -> None:
         return
     for key, example in (("diameter", '"22 mm"'), ("length", '"10.1 m"')):
         if key not in values:
-            remedy = f"add {key} = {example}"
+            remedy: Value = phrase("add {one}", one=written(key, example))
             if not short:
-                remedy = f"{remedy}, or in place of diameter and length half = {HALF_EXAMPLE}"
+                remedy = phrase("{one}, or in place of diameter and length {half}", one=remedy,
+                                half=written("half", HALF_EXAMPLE))  # fmt: skip
             at.child(key).fault(f"{key} is missing in this element", remedy=remedy, missing=True)
 
 
@@ -320,7 +319,7 @@ ELEMENT = TableSpec(
                         _WALL,
                     ),
                     least=2,
-                    example='["25.4 mm", "1.83 m"]',
+                    example='["25.4 mm", "1.83 m", "1.47 mm"]',
                     names=("outer diameter", "exposed length", "wall"),
                 ),
                 most=40,
@@ -358,7 +357,6 @@ def build_element(
     """Make an element out of fault-free values.
 
     Args:
-        values: what ``ELEMENT`` read [SI]
         mount: what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
         bent: half, path and middle of a wire with corners; None for a straight element
     """

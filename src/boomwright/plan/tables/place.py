@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import phrase
 from boomwright.plan.bands import AMATEUR_BANDS, band_edges
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     LONGEST,
     above_zero,
@@ -39,7 +40,8 @@ def _check_standing(values: Values, at: Place) -> None:
     height, brackets = values.get("height"), values.get("brackets") or []
     if values.get("kind") == "house bracket" and "brackets" not in values:
         message = "nothing says where the brackets hold"
-        at.child("brackets").fault(message, remedy=f"add brackets = {_BRACKETS_EXAMPLE}")
+        remedy = phrase("add {brackets}", brackets=written("brackets", _BRACKETS_EXAMPLE))
+        at.child("brackets").fault(message, remedy=remedy)
     foot, held = values.get("foot"), [each for each in brackets if each is not None]
     if foot is not None and held and foot >= min(held):
         message = "the pole begins above its lowest bracket"

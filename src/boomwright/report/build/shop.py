@@ -105,7 +105,6 @@ def element_cuts(
     """Read off where every element sits and how long it is, from the rear to the front.
 
     Args:
-        parts: parts of the beam, from its assembly
         boom: its boom; places are then rounded as the tape reads them from the boom's rear end;
             None rounds from the rear element
     """
@@ -151,11 +150,7 @@ def element_cuts(
 
 
 def rounded_beam(elements: Sequence[ShopElement], *, beam: Beam, system: UnitSystem) -> Beam:
-    """Build the beam with every shop dimension rounded, so that drawings and tables agree.
-
-    Args:
-        elements: its straight elements as they are cut
-    """
+    """Build the beam with every shop dimension rounded, so that drawings and tables agree."""
     made = list(beam.elements)
     rear = min(element.position for element in made)
     for shop in elements:
@@ -174,7 +169,6 @@ def shop_elements(
     """Read off how every straight element is cut and marked.
 
     Args:
-        parts: parts of the beam, from its assembly
         boom: its boom; None counts places from the rear element
     """
     tubes: dict[str, list[tuple[Part, Bar]]] = {}

@@ -193,8 +193,8 @@ def _steps(result: Costing) -> tuple[Value, ...]:
     if made is None:
         return (settled("name a price list of your own", "prices", "list"),)
     order = (
-        "when the offices of the sheet Permits have answered, order the tube: the cutting plans "
-        "say which lengths and how to saw them"
+        "ask the offices named under Permits; when they have answered, order the tube by the "
+        "cutting plans"
     )
     steps: list[Value] = []
     if made.unpriced:

@@ -7,19 +7,21 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
 
+import numpy as np
+
 from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
 from boomwright.feed import Comparison
-from boomwright.report.feed.adoption import SEEN, comparison_table
+from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
 from boomwright.report.model import Column, Table, column, thinned
 from boomwright.report.wording import CLAMPED, has_joints
+from boomwright.study.computing import USUAL_POINTS
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_parts.results import (
     AsMeasured,
     BeamFeed,
     BraidCase,
     FeedResult,
-    NotMeasured,
 )
 from boomwright.study.feed_parts.tries import stages_phrase
 
@@ -80,15 +82,12 @@ def _what_to_cut(each: BeamFeed) -> Value:
         )
     own = "cut to the plan's own match, as the build sheets say"
     before, after = each.measured, each.offered
-    if isinstance(before, NotMeasured) or not isinstance(after, AsMeasured):
-        return own
-    worst, offered = before.swr_worst[0], after.swr_worst[0]
-    if offered < worst - SEEN:
+    if each.better_offered and isinstance(before, AsMeasured) and isinstance(after, AsMeasured):
         return phrase(
             "compare both matches before you cut: worst SWR in the band {after} as proposed, "
             "{before} as in the plan",
-            after=swr(offered),
-            before=swr(worst),
+            after=swr(after.swr_worst[0]),
+            before=swr(before.swr_worst[0]),
         )
     return own
 
@@ -258,6 +257,9 @@ def _line(each: BeamFeed) -> Table[Any] | None:
     line = each.line
     if line is None:
         return None
+    # At the frequencies at which a beam is computed.
+    grid = np.linspace(line.frequency[0], line.frequency[-1], USUAL_POINTS)
+    at = np.abs(line.frequency[:, None] - grid).argmin(axis=0).tolist()
     return Table(
         name="line",
         group="line",
@@ -274,7 +276,7 @@ def _line(each: BeamFeed) -> Table[Any] | None:
             column("loss in the line", lambda i: line.loss_db[i], kind="loss"),
             column("radio sees", lambda i: complex(line.shack_impedance[i]), kind="impedance"),
         ),
-        items=range(0, len(line.frequency), 2),
+        items=at,
         note=phrase(
             "A radio without tuner leaves {unused} unused where its SWR is greatest. The line's "
             "loss hides part of the SWR that the antenna has.",

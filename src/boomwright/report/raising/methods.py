@@ -39,7 +39,9 @@ def people_needed(best: MethodChoice) -> str:
     """Say how many people a way up takes at least, and where."""
     climbers, ground = best.people
     hired = operators(best)
-    told = [f"{ground} on the ground"]
+    told = [f"{ground - best.platform} on the ground"]
+    if best.platform:
+        told.append("1 on the platform")
     if climbers:
         told.insert(0, f"{climbers} climbers")
     if hired:

@@ -7,16 +7,14 @@ from dataclasses import replace
 from typing import Any, Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import charts
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import PerSystem, Phrase, Quantity, Value, listed, phrase, write
 from boomwright.reach import COMPARED_RADIALS, LOW_DIPOLE_HEIGHT, Advantage
 from boomwright.report.model import Canvas, Column, Picture, Table, column, drawing, thinned
 from boomwright.report.reach.curves import curves, front_gain
 from boomwright.study.reach_parts.results import BeamReach
-
-Floats = NDArray[np.float64]
 
 #: rows of heights on a terminal
 _ROWS: Final = 12
@@ -115,6 +113,8 @@ def step_up(each: BeamReach, words: str, wanted_deg: Sequence[float]) -> PerSyst
         if costs.priced:
             more = Quantity(costs.likely_at(height + step) - costs.likely_at(height), "money")
             price = listed([more, costs.currency], between=" ")
+            if costs.unpriced:
+                price = phrase("{price} and what has no price", price=price)
         gains = [
             listed(
                 [Quantity(float(gain(height + step) - gain(height)), "gain change"), at],

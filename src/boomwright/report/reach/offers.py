@@ -17,11 +17,7 @@ _WORTH_TURNING_DB = 0.1
 
 
 def reach_offers(result: ReachResult, each: BeamReach, *, number: int) -> tuple[Offered, ...]:
-    """Propose what would help, most pressing first.
-
-    Args:
-        number: number of the beam, from 0
-    """
+    """Propose what would help, most pressing first."""
     return (*_power(result, each), *_headings(each, number), *_height(each, number))
 
 

@@ -32,11 +32,7 @@ Row = tuple[Value, Value, Value]
 
 
 def loads(report: StructureReport, *, cases: LoadCases) -> Table[Row]:
-    """List what each part must carry.
-
-    Args:
-        cases: what several loads and checks rest on; the margins tell it
-    """
+    """List what each part must carry."""
     return Table(
         name="loads",
         caption="What must be carried",

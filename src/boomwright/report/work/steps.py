@@ -131,9 +131,8 @@ BOOM: Final = Steps(
         "along the boom, with a line level on the first and the last.",
         "Tighten the plates as the maker of the U-bolts states; paint marks.",
         phrase(
-            "Cap both ends; drill one {hole} weep hole on the lower side {off} from each end.",
+            "Cap both ends; the weep holes of the cut list, {hole}, are on the lower side.",
             hole=_native("4 mm", "5/32 in"),
-            off=_native("30 mm", "1 1/4 in"),
         ),
     ),
 )

@@ -223,7 +223,6 @@ def arm_bending(
         loads: distance from the clamp and weight of each thing on it [m, N] (n_loads, 2)
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind on a metre of boom [N/m]
-        tie: tie from above, or None
         presses: wind on what stands off this arm, from the clamp outwards (n_presses,)
     """
 
@@ -295,7 +294,6 @@ def boom_arms(
         masses: everything on the boom except the boom itself (n_masses,)
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind across a metre of boom [N/m]
-        tie: tie from above, or None
         presses: wind on what stands off the boom (n_presses,)
 
     Raises:

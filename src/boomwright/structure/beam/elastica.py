@@ -69,7 +69,6 @@ def elastica(*, segments: tuple[Segment, ...], pressure: float) -> ElasticaState
     """Bend a stepped tube by wind with large deflections.
 
     Args:
-        segments: segments from the clamp outwards (n_segments,)
         pressure: velocity pressure [Pa]
 
     Raises:

@@ -100,7 +100,6 @@ def element_strength(
 
     Args:
         pressure: velocity pressure at its height [Pa]
-        ice: ice on the tubes, or None
         ice_pressure: velocity pressure that comes with the ice [Pa]
         dead_factor: load factor on weight and ice, 1 for allowable stresses [-]
         beside: what hangs along the half, or None

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import STANDARD_GRAVITY, read_only
+from boomwright.base import STANDARD_GRAVITY, ReadOnlyArrays
 from boomwright.parts import Element, Material, Trap
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.weather.ice import IceCoat
@@ -51,11 +51,7 @@ class Segment:
         return self.shape.area * self.density + beside
 
     def weight_per_length(self, *, ice: IceCoat | None = None) -> float:
-        """Weight of a metre, with ice when there is any [N/m].
-
-        Args:
-            ice: ice on the tube, or None
-        """
+        """Weight of a metre, with ice when there is any [N/m]."""
         mass = self.mass_per_length
         if ice is not None:
             mass += sum(ice.mass_per_length(diameter=each) for each in self._diameters)
@@ -68,9 +64,6 @@ class Segment:
 
     def wind_diameter(self, *, ice: IceCoat | None = None) -> float:
         """Diameter the wind sees, of what hangs along it too: nothing shelters it.
-
-        Args:
-            ice: ice on the tube, or None
 
         Returns:
             bare or iced diameter [m]
@@ -101,7 +94,6 @@ def half_segments(
 
     Args:
         element: the element; every section must have a wall
-        beside: what hangs along it, or None
     """
     segments = []
     reached = 0.0
@@ -191,7 +183,6 @@ def moment_at(*, segments: Sequence[Segment], loads: Sequence[float], place: flo
     """Bending moment of the line loads further out than a place [N m].
 
     Args:
-        segments: segments from the clamp outwards (n_segments,)
         loads: even load on each segment, across the tube [N/m] (n_segments,)
         place: distance from the clamp [m]
     """
@@ -206,12 +197,7 @@ def moment_at(*, segments: Sequence[Segment], loads: Sequence[float], place: flo
 
 
 def weight_loads(*, segments: Sequence[Segment], ice: IceCoat | None = None) -> tuple[float, ...]:
-    """Weight of each segment as a line load [N/m] (n_segments,).
-
-    Args:
-        segments: segments from the clamp outwards (n_segments,)
-        ice: ice on the tubes, or None
-    """
+    """Weight of each segment as a line load [N/m] (n_segments,)."""
     return tuple(segment.weight_per_length(ice=ice) for segment in segments)
 
 
@@ -221,32 +207,25 @@ def wind_loads(
     """Wind square to the tube as a line load on each segment [N/m] (n_segments,).
 
     Args:
-        segments: segments from the clamp outwards (n_segments,)
         pressure: velocity pressure [Pa]
         drag: drag coefficient [-]
-        ice: ice on the tubes, or None
     """
     return tuple(pressure * drag * segment.wind_diameter(ice=ice) for segment in segments)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class CantileverCourse:
+class CantileverCourse(ReadOnlyArrays):
     """A loaded stepped tube from its clamp outwards; a step stands twice."""
 
     place: NDArray[np.float64]  #: distance from the clamp [m] (n_places,)
     stress: NDArray[np.float64]  #: bending stress [Pa] (n_places,)
     deflection: NDArray[np.float64]  #: deflection [m] (n_places,)
 
-    def __post_init__(self) -> None:
-        for name in ("place", "stress", "deflection"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-
 
 def cantilever_course(*, segments: Sequence[Segment], loads: Sequence[float]) -> CantileverCourse:
     """Follow a loaded stepped tube from place to place; each segment's own exact curve.
 
     Args:
-        segments: segments from the clamp outwards (n_segments,)
         loads: even load on each segment, across the tube [N/m] (n_segments,)
     """
     shear = sum(load * segment.length for segment, load in zip(segments, loads, strict=True))

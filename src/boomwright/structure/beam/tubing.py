@@ -123,7 +123,6 @@ def allowable_stress(
 
     Args:
         yield_strength: minimum yield [Pa]
-        steel: True for steel, False for aluminium
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
         known: how the strength itself is known, in words; empty when published or entered
     """
@@ -137,9 +136,7 @@ def factored_strength(
 
     Args:
         yield_strength: minimum yield [Pa]
-        steel: True for steel, False for aluminium
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-        known: how the strength itself is known, in words; empty when published or entered
 
     Returns:
         stress for strength design [Pa]

@@ -78,13 +78,10 @@ class LoadCase:
         return found if self.gusts is None else found.with_gusts(self.gusts)
 
     def coat(self, *, height: float) -> IceCoat | None:
-        """Ice at a height in this case.
+        """Ice at a height in this case; None in the bare case.
 
         Args:
             height: height above ground [m]
-
-        Returns:
-            ice; None in the bare case
         """
         return self.site.coat(height=height) if self.iced else None
 
@@ -182,11 +179,7 @@ def _middle(mast: Mast) -> float:
 
 
 def load_cases(*, site: SiteLoads, beams: Sequence[BeamReport]) -> tuple[LoadCase, ...]:
-    """List the cases a site has.
-
-    Args:
-        beams: beams, for the sway under them (n_beams,)
-    """
+    """List the cases a site has."""
     ice = site.inputs.ice
     iced = (False,) if ice is None or ice.thickness == 0.0 else (False, True)
     return tuple(

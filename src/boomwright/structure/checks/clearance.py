@@ -8,6 +8,7 @@ from typing import Literal
 
 import numpy as np
 
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
 from boomwright.parts import Solid, edges_of
 from boomwright.structure.beam.frame import still_droops
@@ -21,7 +22,6 @@ from boomwright.structure.report import BeamReport
 from boomwright.structure.support.clearance import (
     GUY_CLEARANCE,
     HEAD_ROOM,
-    Floats,
     GuyRoom,
     SweptPoints,
     guy_room,
@@ -208,12 +208,7 @@ def _low_doubt(
 def check_clearance(
     *, beams: Sequence[BeamReport | None], site: SiteLoads, findings: Findings
 ) -> None:
-    """Hold every beam against every ring of guys, as if it turned all round, and the ground.
-
-    Args:
-        beams: what was found of each beam of the inputs; None where its sizes make no beam
-            (n_beams,)
-    """
+    """Hold every beam against every ring of guys, as if it turned all round, and the ground."""
     inputs = site.inputs
     for mounted, report in zip(inputs.beams, beams, strict=True):
         if report is not None and (mounted.beam.elements or mounted.beam.wires):

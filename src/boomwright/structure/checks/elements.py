@@ -31,11 +31,7 @@ from boomwright.structure.wording import speed, stretch, thickness
 
 
 def element_trouble(*, element: Element, material: Material) -> str:
-    """Say why an element cannot be worked out, or nothing.
-
-    Returns:
-        reason in words, empty when all is there
-    """
+    """Say why an element cannot be worked out, or nothing; empty when all is there."""
     if not element.half:
         return "it has no tube sections"
     for number, section in enumerate(element.half, start=1):
@@ -62,11 +58,7 @@ def element_yield(*, element: Element, material: Material) -> float:
 
 
 def element_label(*, beam: Beam, index: int) -> str:
-    """Name an element for people.
-
-    Args:
-        index: element in plan order
-    """
+    """Name an element for people."""
     return f"{beam.name} {beam.elements[index].role} (element {index + 1})"
 
 
@@ -218,9 +210,6 @@ def check_element(
     *, mounted: MountedBeam, index: int, site: SiteLoads, findings: Findings
 ) -> ElementReport | None:
     """Work out one element of a beam and write its ledger lines.
-
-    Args:
-        index: number of the element, from 0
 
     Returns:
         None for bent wire and for what cannot be worked out

@@ -215,9 +215,7 @@ class SiteLoads:
 
         Args:
             yield_strength: minimum yield [Pa]
-            steel: True for steel
             ultimate: rupture strength, 0 when unknown [Pa]
-            known: how the strength is known, in words; empty when published or entered
             below: whether it stands below the beams: for the wind that it is solved with
 
         Returns:
@@ -247,10 +245,6 @@ class SiteLoads:
             column_length: length times length factor [m]
             yield_strength: minimum yield [Pa]
             elastic_modulus: Young's modulus [Pa]
-            steel: True for steel
-
-        Raises:
-            StructureInputError: when no rule holds for the wall or the metal
         """
         kind = self.kind if self.factors is None else "design"
         return tube_strength(
@@ -319,11 +313,7 @@ def _pressure(
 
 
 def is_steel(material: Material) -> bool:
-    """Tell steel from aluminium by stiffness.
-
-    Returns:
-        True above 150 GPa
-    """
+    """Tell steel from aluminium by stiffness; True above 150 GPa."""
     return material.elastic_modulus > 150e9
 
 

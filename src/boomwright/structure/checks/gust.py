@@ -62,7 +62,6 @@ def support_response(
     """Gust factor of tower or tube with all it carries.
 
     Args:
-        beams: beams on it (n_beams,)
         iced: whether everything carries ice and the gust that comes with it blows
     """
     wind = site.nominal
@@ -101,9 +100,7 @@ def mast_response(
     a tower the tower standard has that in its factor.
 
     Args:
-        beams: beams on it (n_beams,)
         nominal: True for the wind below the beams, False for that of the member method
-        iced: whether everything carries ice and the gust that comes with it blows
     """
     mast, wind = site.inputs.mast, site.nominal if nominal else site.member
     least = _on_another()

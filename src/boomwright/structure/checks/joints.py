@@ -62,7 +62,6 @@ def check_boom_joints(
     """Write one line for the joint of a boom that is closest to its limit, and name near ones.
 
     Args:
-        name: beam that it belongs to
         clamp: mast clamp on the beam's x axis [m]
         courses: moments along it, bare and with ice (2,)
         height: height above ground [m]

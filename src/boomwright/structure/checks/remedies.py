@@ -176,9 +176,7 @@ def remedy_effect(
 
     Args:
         pressure: velocity pressure [Pa]
-        ice: ice on the tubes, or None
         ice_pressure: velocity pressure that comes with the ice [Pa]
-        beside: what hangs along the half, or None
     """
     before, after = (
         element_strength(

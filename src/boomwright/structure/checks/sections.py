@@ -67,9 +67,6 @@ def check_held_tower(
 ) -> HeldSupport:
     """Bend a guyed or bracketed tower in the wind and hold it against its maker's figures.
 
-    Args:
-        case: wind, with or without ice
-
     Returns:
         what was found; empty for a tower that stands by itself
     """

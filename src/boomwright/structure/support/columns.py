@@ -276,8 +276,6 @@ def tube_strength(
         column_length: length times length factor [m]
         yield_strength: minimum yield [Pa]
         elastic_modulus: Young's modulus [Pa]
-        steel: True for steel, False for aluminium
-        kind: kind of wind it is held against
         wind_factor: factor on wind that its characteristic value does not have in it [-]
 
     Raises:

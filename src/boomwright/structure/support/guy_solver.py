@@ -17,7 +17,8 @@ from math import cos, radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError, read_only
+from boomwright.base import BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
 from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
@@ -44,9 +45,6 @@ from boomwright.structure.support.held_beam import (
 )
 from boomwright.structure.wording import force
 
-Floats = NDArray[np.float64]
-
-
 #: passes in which the pull of the guys settles with the bend it makes
 _PASSES = 20
 
@@ -56,7 +54,7 @@ class GuySolverError(BoomwrightError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GuyedState:
+class GuyedState(ReadOnlyArrays):
     """Equilibrium for one wind direction."""
 
     wind_deg: float  #: direction the wind blows to [deg]
@@ -69,10 +67,6 @@ class GuyedState:
     shears: Floats  #: horizontal shear there, the larger of both sides [N] (n_nodes,)
     drift: float  #: largest sideways movement [m]
     slack: int  #: number of guys without pull, or hanging through by more than a twentieth
-
-    def __post_init__(self) -> None:
-        for name in ("moments", "shears"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def compression(self) -> float:
@@ -310,11 +304,7 @@ def _bearing_state(setting: _Setting, wind_deg: float) -> GuyedState:
 
 
 def highest_pulls(states: Sequence[GuyedState]) -> list[float]:
-    """Take the largest downward pull of each ring over all wind directions [N] (n_levels,).
-
-    Args:
-        states: equilibria (n_directions,)
-    """
+    """Take the largest downward pull of each ring over all wind directions [N] (n_levels,)."""
     return [max(ring) for ring in zip(*(state.pulls for state in states), strict=True)]
 
 
@@ -428,9 +418,6 @@ def guyed_course(
         states: what ``scan_wind`` found with the same mast and wind (n_directions,)
         loads: horizontal forces along the wind (n_loads,)
         line_load: wind on a metre of mast as a function of height in m [N/m]
-
-    Raises:
-        BucklesError: when the mast cannot bear its weight even between points that hold
     """
     pulls = highest_pulls(states)
     beam = mast.beam(loads=loads, line_load=line_load)

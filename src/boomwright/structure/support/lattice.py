@@ -42,9 +42,6 @@ class Lattice:
     def solid_width(self, *, ice: IceCoat | None = None) -> float:
         """Solid area of one face on a metre of tower: two legs and the braces.
 
-        Args:
-            ice: ice on every member, or None
-
         Returns:
             solid area of a metre, never more than the face itself [m]
         """
@@ -52,18 +49,11 @@ class Lattice:
         return min(solid, self.gross_width(ice=ice))
 
     def gross_width(self, *, ice: IceCoat | None = None) -> float:
-        """Width of one face over its legs [m].
-
-        Args:
-            ice: ice on every member, or None
-        """
+        """Width of one face over its legs [m]."""
         return self.face_width + _seen(self.leg, ice)
 
     def drag_width(self, *, ice: IceCoat | None = None) -> float:
         """Drag area of a metre of tower from its worst side {asce-7-trussed-tower}.
-
-        Args:
-            ice: ice on every member, or None
 
         Returns:
             force coefficient times solid area of one face [m]

@@ -176,7 +176,7 @@ def en_peak_pressure(
     air_density: float = AIR_DENSITY,
     orography: float = 1.0,
 ) -> float:
-    """Peak velocity pressure of EN 1991-1-4 from the 10 min mean speed {en-1991-1-4, eq. 4.8}.
+    """Peak velocity pressure of EN 1991-1-4 from the 10 min mean speed {en-1991-1-4, eq. 4.8} [Pa].
 
     Args:
         basic_speed: 10 min mean at 10 m over terrain category II [m/s]
@@ -185,9 +185,6 @@ def en_peak_pressure(
         least_height: height below which the law stands still, 2 for II [m]
         air_density: [kg/m^3]
         orography: factor of hills on the mean speed [-]
-
-    Returns:
-        peak pressure [Pa]
 
     Raises:
         StructureInputError: above 200 m, where the profile ends

@@ -115,9 +115,6 @@ def velocity_pressure(
 
     Returns:
         the pressure with its basis [Pa]
-
-    Raises:
-        StructureInputError: above the height where stated pressures or the code's profile end
     """
     if gust is not None:
         require_positive(place="gust", value=gust, unit="m/s")

@@ -140,7 +140,6 @@ class Designer:
         Args:
             bands: what it is to serve (n_bands,)
             height: of its middle above ground [m]
-            heavier: how many heavier sets of tubes than the first that fits
 
         Raises:
             BoomwrightError: when it cannot be made

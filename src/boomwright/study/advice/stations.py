@@ -85,9 +85,6 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
 
     Each serves every band that is wanted. What stands there already is tried at its own height.
     Heights above the highest part allowed are left out.
-
-    Args:
-        place: limits, and what stands there
     """
     rows = [(row, "") for row in table.support if not row.found]
     rows += [
@@ -202,9 +199,6 @@ def station_plan(
         place: the place; its own tables go before usual values
         heavier: how many heavier tubes than the lightest carry it
         system: units that its lengths are rounded in
-
-    Raises:
-        PlanError: when the parts contradict each other
     """
     row = station.support
     beams = [
@@ -276,11 +270,7 @@ def _roped(beam: Beam, table: Table) -> Beam:
 
 
 def _support(station: Station, top: Antenna, table: Table, *, heavier: int) -> SupportPlan | None:
-    """What carries a station, with the mast that its highest antenna needs.
-
-    Args:
-        top: the highest antenna
-    """
+    """What carries a station, with the mast that its highest antenna needs."""
     row = station.support
     support = row.plan
     if support is None:

@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import Targets, Wish
 from boomwright.design.improve import refit_beam
@@ -26,8 +26,6 @@ from boomwright.solver import (
 from boomwright.study.advice.table import TaperRow, TrapRow
 from boomwright.study.advice.telescoping import SHORTEST_TIP, reactance_alone
 from boomwright.study.requests import Wishes, first_guess
-
-Floats = NDArray[np.float64]
 
 #: what each array is searched for: gain first, and fed straight by the line on every frequency
 #: {common-practice-usual-wishes}
@@ -169,9 +167,6 @@ def trapped(
     Args:
         low, high: arrays on the same places
         taper: the tubes, boom outwards; cut beyond the trap
-
-    Raises:
-        BoomwrightError: when the tubes cannot be cut so
     """
     frequency = high.design_frequency
     elements = tuple(

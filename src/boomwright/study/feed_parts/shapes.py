@@ -94,9 +94,6 @@ def propose(
         velocity_factor: of the plan's line, for sections and stubs without their own; None
             without a line
             [-]
-
-    Raises:
-        BoomwrightError: when nothing matches
     """
     feed = beam.feed
     diameter, spacing = rod_sizes(beam)

@@ -6,14 +6,12 @@ import io
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.files import HEIGHT_GRID, ReadFile, last_part
 from boomwright.reach import Place, TerrainProfile, path_points
 from boomwright.study.reach_parts.terrain import terrain_bytes
-
-Floats = NDArray[np.float64]
 
 #: how far the profile runs, and its points [m], [-]
 _FAR, _POINTS = 10_000.0, 401

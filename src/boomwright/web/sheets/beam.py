@@ -94,11 +94,7 @@ def _tables(
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
-    """Build the context of the Beam sheet.
-
-    Args:
-        whole: whether to wait for the figures of the whole band
-    """
+    """Build the context of the Beam sheet."""
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     drawn = _quick_figures(look)
     drawn.figures["side"], side = pictures.side(desk.plan, system=view.system)
