@@ -108,7 +108,11 @@ def test_a_prompt_says_first_that_it_is_no_go_yet() -> None:
 
 def test_a_beam_on_a_platform_is_given_no_bridle() -> None:
     assert RESULT.lifts[0].lift.methods[0].way == "truck"
-    assert [fact.label for fact in REPORT.table("picks").items] == ["Balance point"]
+    assert [fact.label for fact in REPORT.table("picks").items] == ["Balance point", "Rigging"]
+    # 30.5 kg x 9.80665 x 5 in each, {asme-b30-9}.
+    mass = RESULT.lifts[0].lift.job.load.mass
+    told = write(REPORT.table("picks").items[1].value, system="metric")
+    assert f"two slings and a safety sling, each {mass * 9.80665 * 5:.0f} N or more" in told
     assert not any("bridle" in str(row).lower() for row in computed(RESULT.lifts[0]).items)
 
 

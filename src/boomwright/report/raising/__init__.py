@@ -241,7 +241,7 @@ def _sheet(each: BeamLift, result: RaisingResult) -> Iterator[Part]:
             "sling, mark it, and put the bridle evenly to either side of it."
         )
     elif each.picks is not None:
-        yield picks_table(each.picks, best)
+        yield picks_table(each.picks, lift)
     if sag is not None:
         yield Said(phrase("Before the lift: {sag}", sag=sag))
     yield from (NewPage(), Heading(text="The place"), side, above)
