@@ -61,7 +61,9 @@ def test_figures_are_in_the_digits_of_their_reader(system, line, begin, radius) 
 def test_the_sheet_lays_out_the_same_tables() -> None:
     blocks = sheet_blocks(REPORT, canvas=Canvas(palette=LIGHT, system="us"))
     grids = {block.columns: block for block in blocks if isinstance(block, Grid)}
-    for name in ("methods", "power-lines", "ground", "crew"):
+    ways = grids[("Way up", "Answer", "Why", "People needed")].rows
+    assert [row[0] for row in ways] == ["lift truck", "climbers with a hauling line"]
+    for name in ("power-lines", "ground", "crew"):
         told = text_table(REPORT.table(name), system="us")
         grid = grids[tuple(head[:1].upper() + head[1:] for head in told.header)]
         assert grid.rows == told.rows

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any, Final
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
@@ -30,6 +31,15 @@ def methods(lift: LiftPlan) -> Table[MethodChoice]:
         "without danger: people on the spot decide, and any of them may stop it.",
         sentences=True,
     )
+
+
+def entered_methods(lift: LiftPlan) -> Table[MethodChoice]:
+    """List the ways up whose gear is entered, for the sheet of the day; name the others."""
+    table, best = methods(lift), lift.methods[0]
+    kept = tuple(one for one in lift.methods if one.planned or one is best)
+    left = ", ".join(one.name for one in lift.methods if one not in kept)
+    note = f"{table.note} Nothing entered for: {left}." if left else table.note
+    return replace(table, items=kept, note=note)
 
 
 def operators(best: MethodChoice) -> int:
