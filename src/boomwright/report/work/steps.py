@@ -151,7 +151,7 @@ FINISH: Final = Steps(
         "Sight along the boom: all elements lie in one plane; turn an element in its plate until "
         "it does, then tighten.",
         "Measure every tip from the boom centre line once more and write it on the sheet.",
-        f"Trimming over: {RIVET}.",
+        f"After the SWR check on stands: {RIVET}.",
         phrase(
             "Plug the tips; one {hole} weep hole on the lower side beside each plug.",
             hole=_native("3 mm", "1/8 in"),
