@@ -218,6 +218,72 @@ def beams_in_each_other(rng: random.Random) -> tuple[Table, tuple[str, str]]:
     return plan, (_label(lower, number), "of upper")
 
 
+#: from the joint to the bolts of a sleeve that reaches five boom diameters to either side
+_BOLTS = (0.25 * 5.0, 0.75 * 5.0)
+
+
+def _joints_for(boom: Table, place: float) -> list[float]:
+    """Joints that put a through bolt at a place, with room for their sleeves on the boom."""
+    steps = [sign * step * metres(boom["diameter"]) for sign in (-1.0, 1.0) for step in _BOLTS]
+    low, reach = metres(boom["rear_end"]), 5.0 * metres(boom["diameter"])
+    high = low + metres(boom["length"])
+    return [place + step for step in steps if low + reach < place + step < high - reach]
+
+
+def bolt_in_mast_plate(rng: random.Random) -> tuple[Table, tuple[str, str]]:
+    plan = clear_station(rng)
+    boom = plan["beam"][0]["boom"]
+    # Between the legs of the U-bolts round the mast, where only the plate is.
+    place = metres(boom["clamp"]) + rng.uniform(-0.012, 0.012)
+    boom["joints"] = [_m(rng.choice(_joints_for(boom, place)))]
+    return plan, ("through bolt of the sleeve", "mast plate")
+
+
+def bolt_in_element_clamp(rng: random.Random) -> tuple[Table, tuple[str, str]]:
+    plan = clear_station(rng)
+    beam = plan["beam"][0]
+    beam["boom"]["hardware"] = {"u_bolt": "8 mm"}
+    # Shell of 3 mm, half a thread, and two and a half threads for nut and spanner.
+    offset = rng.choice((-1.0, 1.0)), rng.uniform(-0.005, 0.005)
+    found = []
+    for number, element in enumerate(beam["element"]):
+        out = 0.5 * thick(element) + 0.003 + 0.004 + 0.020
+        place = metres(element["at"]) + offset[0] * out + offset[1]
+        found += [(number, joint) for joint in _joints_for(beam["boom"], place)]
+    number, joint = rng.choice(found)
+    beam["boom"]["joints"] = [_m(joint)]
+    return plan, ("through bolt of the sleeve", f"{_label(beam, number)}, U-bolt")
+
+
+def truss_eye_in_plate(rng: random.Random) -> tuple[Table, tuple[str, str]]:
+    plan = clear_station(rng)
+    beam = plan["beam"][0]
+    boom, low = beam["boom"], metres(beam["boom"]["rear_end"])
+    clamp, number = metres(boom["clamp"]), _uncut(rng, beam)
+    place = metres(beam["element"][number]["at"]) + rng.uniform(-0.03, 0.03)
+    arm = low + metres(boom["length"]) - clamp if place > clamp else clamp - low
+    share = abs(place - clamp) / arm
+    boom["tie"] = {"share": f"{100.0 * share:.5f} %", "rise": "1 m", "area": "20 mm2",
+                   "elastic_modulus": "100 GPa"}  # fmt: skip
+    return plan, (_label(beam, number), "eye of the truss")
+
+
+def terminal_in_plate(rng: random.Random) -> tuple[Table, tuple[str, str]]:
+    plan = clear_station(rng)
+    beam = plan["beam"][0]
+    # The head of a 5 mm screw takes 5 mm under the tube; over a plate of 6 mm there are 1 to 4.
+    beam["mount"]["clearance"] = _m(rng.uniform(0.007, 0.010))
+    beam["feed"] = {"kind": "split", "gap": "40 mm"}
+    return plan, ("feed terminal", "element plate")
+
+
+#: what stands proud of a part, or sits on the boom by a band of its own
+OF_FASTENERS = (
+    bolt_in_mast_plate,
+    bolt_in_element_clamp,
+    truss_eye_in_plate,
+    terminal_in_plate,
+)
 PLANTS = (
     element_in_mast,
     rod_in_mast,
@@ -227,4 +293,5 @@ PLANTS = (
     ring_in_guys,
     ring_in_tower,
     beams_in_each_other,
+    *OF_FASTENERS,
 )

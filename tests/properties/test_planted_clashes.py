@@ -9,7 +9,7 @@ import os
 import random
 
 import tomlkit
-from planted_clashes import PLANTS, clear_station
+from planted_clashes import OF_FASTENERS, PLANTS, clear_station
 
 from boomwright.plan import read_plan
 from boomwright.study.clashes import clash_findings
@@ -29,10 +29,13 @@ def test_planted_clashes_are_named_with_both_parts():
         plant = PLANTS[seed % len(PLANTS)]
         plan, (one, other) = plant(random.Random(f"planted {seed}"))  # noqa: S311 - for tests
         findings = found(plan)
-        named = [each for each in findings if each.verdict == "exceeded"]
+        # Where the size of a part is the trade's, the owner is asked.
+        asked = {"exceeded"} | ({"ask"} if plant in OF_FASTENERS else set())
+        named = [each for each in findings if each.verdict in asked]
         if not any(one in each.name and other in each.name for each in named):
             missed.append((seed, plant.__name__, [each.name for each in findings]))
-        assert all("overlap by" in metric(each.reason) and each.change for each in named)
+        assert all("verlap by" in metric(each.reason) and each.change
+                   for each in named if " into " in each.name)  # fmt: skip
     assert len(missed) <= PLANS // 100, missed
 
 

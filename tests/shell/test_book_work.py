@@ -156,7 +156,7 @@ def test_paper_and_order_of_units_follow_the_reader(books):
 def test_a_plate_is_drawn_at_true_size(books):
     """The check line of 100 mm, as the page's own numbers: a form scaled to millimetres."""
     from boomwright.charts.blocks import SheetPicture
-    from boomwright.render.book.chapters import chapter_data
+    from boomwright.render.book.contents import chapter_data
     from boomwright.report.chapter import Chapter
 
     chapters = work_chapters(

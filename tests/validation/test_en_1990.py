@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from structure_reference import expected
 
+from boomwright.parts import EDGE_LEAST
 from boomwright.structure import partial_factors
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.weather.partial_factors import (
@@ -47,6 +48,8 @@ def test_a_factor_of_a_national_annex():
 def test_strengths():
     assert expected("en_1993_1_1_factors") == [STEEL_FACTOR, STEEL_FACTOR]
     assert expected("en_1999_1_1_factors") == [ALUMINIUM_FACTOR, ALUMINIUM_RUPTURE]
+    # The least edge distance of a hole, from memory of its table 8.2.
+    assert EDGE_LEAST >= 1.2
     steel = design_strength(yield_strength=235e6, steel=True)
     assert (steel.value, steel.kind) == (235e6, "design")
     # 6061-T6: 241 / 1.1 is 219, 262 / 1.25 is 210.

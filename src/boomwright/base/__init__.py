@@ -4,7 +4,7 @@ Imports nothing from the rest of the package. Everything is SI inside, radians, 
 a name that ends in another unit says so (``gain_dbi``, ``azimuth_deg``).
 """
 
-from boomwright.base.arrays import read_only
+from boomwright.base.arrays import ReadOnlyArrays, read_only
 from boomwright.base.constants import (
     SPEED_OF_LIGHT,
     STANDARD_GRAVITY,

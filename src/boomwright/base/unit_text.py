@@ -51,12 +51,9 @@ def feet_inches_sixteenths(length: float) -> str:
 
 
 def feet_inches(length: float) -> str:
-    """Write a length that is paced or taped in feet and whole inches, e.g. ``52 ft 6 in``.
+    """Write a length that is paced or taped in feet and whole inches, e.g. ``52 ft 6 in`` [ft, in].
 
     Below a foot a sixteenth still counts.
-
-    Returns:
-        feet and inches [ft, in]
     """
     whole = round(abs(length) / METRES_PER_INCH)
     if whole < 12:

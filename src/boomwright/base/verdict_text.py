@@ -42,19 +42,23 @@ def counts_text(verdict: PlanVerdict) -> str:
 
 
 def verdict_text(verdict: PlanVerdict) -> str:
-    """Say the verdict in one line."""
+    """Say the verdict in one line; where money alone is short, that stands apart from strength."""
+    exceeded = [finding for finding in verdict.findings if finding.verdict == "exceeded"]
+    dear = ""
+    if exceeded and all(finding.subject == "cost" for finding in exceeded):
+        dear = "over budget, "
+        verdict = PlanVerdict(findings=verdict.findings[len(exceeded) :])
+        if not verdict.findings:
+            return "Verdict: over budget. Nothing else was checked."
     counts = counts_text(verdict)
     some = verdict.word == "not checked" and verdict.findings
-    word = "not fully checked" if some else verdict.word
-    return f"Verdict: {word}. {counts[0].upper()}{counts[1:]}."
+    word: str = "not fully checked" if some else verdict.word
+    word = "otherwise within" if dear and word == "within" else word
+    return f"Verdict: {dear}{word}. {counts[0].upper()}{counts[1:]}."
 
 
 def finding_text(finding: Finding, *, system: UnitSystem, forms: bool = False) -> str:
-    """Say what one check found, why, and what would change it.
-
-    Args:
-        forms: whether the reader has forms, and reads no names of the plan file
-    """
+    """Say what one check found, why, and what would change it."""
     name, reason, change = (
         write(each, system=system, forms=forms)
         for each in (finding.name, finding.reason, finding.change)
@@ -69,11 +73,7 @@ def finding_text(finding: Finding, *, system: UnitSystem, forms: bool = False) -
 def exceeded_texts(
     verdict: PlanVerdict, *, system: UnitSystem, forms: bool = False
 ) -> tuple[str, ...]:
-    """Say every exceeded check with its share of the limit and what would change it.
-
-    Args:
-        forms: whether the reader has forms, and reads no names of the plan file
-    """
+    """Say every exceeded check with its share of the limit and what would change it."""
     return tuple(
         finding_text(finding, system=system, forms=forms)
         for finding in verdict.worst

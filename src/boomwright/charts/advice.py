@@ -64,10 +64,8 @@ def advice_chart(
     """Draw every station as a point, those that no other beats joined.
 
     Args:
-        points: the stations (n_points,)
         x_label, y_label: quantity and unit of each axis
         least_db: what a station must give to serve; None leaves its line out [dB]
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; the verdict of each is told by the shape of its mark, its number and figures

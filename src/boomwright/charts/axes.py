@@ -58,7 +58,6 @@ def panel(
     """Lay out a panel with round ticks.
 
     Args:
-        left, top, right, bottom: edges of the plotting area [user units]
         x_range: values at its left and right edge [unit of x] (2,)
         y_range: values at its lower and upper edge [unit of y] (2,)
         x_ticks, y_ticks: marked values, round ones when empty [unit of x, unit of y] (n,)
@@ -188,7 +187,6 @@ def curve(
         y: the curve [unit of y] (n,)
         x_data: values written as data instead of ``x``, e.g. in hertz [any unit] (n,)
         x_name: name of that data attribute after ``data-``
-        markers: whether a few markers stand on the line
     """
     places_x, places_y = frame.x.places(x), frame.y.places(y)
     drawn = tag(
@@ -219,11 +217,8 @@ def legend(
     """Name the series in one row.
 
     Args:
-        entries: name and style of each series (n,)
         x: where the row begins [user units]
-        y: its vertical middle [user units]
         widths: width of each name [user units] (n,)
-        markers: whether the curves carry markers
     """
     made = []
     for (label, style), wide in zip(entries, widths, strict=True):

@@ -19,7 +19,6 @@ def legend_lines(
     """Name the series, in as few rows as hold the names whole; at most two.
 
     Args:
-        entries: name and style of each series (n,)
         x: where the rows begin [user units]
         y: vertical middle of the first row [user units]
         room: width there is [user units]

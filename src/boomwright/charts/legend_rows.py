@@ -25,11 +25,9 @@ def legend_rows(
     """Name the series, starting a new row where one is full.
 
     Args:
-        entries: name and style of each series (n,)
         x: where the rows begin [user units]
         y: vertical middle of the first row [user units]
         room: width the rows may take [user units]
-        markers: whether the curves carry markers
 
     Returns:
         finished elements, and how far the last row lies below the first [-, user units]

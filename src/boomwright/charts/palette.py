@@ -65,11 +65,7 @@ class LineStyle:
 
 
 def line_style(*, palette: Palette, index: int) -> LineStyle:
-    """Give the style of a series; dash and colour move on at different times past the fourth.
-
-    Args:
-        index: number of the series, from 0
-    """
+    """Give the style of a series; dash and colour move on at different times past the fourth."""
     count = len(palette.series)
     turn, place = divmod(index, count)
     return LineStyle(

@@ -14,7 +14,6 @@ def nice_step(*, span: float, count: int) -> float:
 
     Args:
         span: length to part, above 0 [any unit]
-        count: parts wished for, at least 1
 
     Returns:
         the smallest such step that gives no more than ``count`` parts [same unit]

@@ -197,7 +197,6 @@ def beam_bill(
     """Bill of one beam: tubes packed into stock lengths, hardware and wire.
 
     Args:
-        parts: parts of the beam, from its assembly
         stock_lengths: lengths that can be bought [m] (n_stock,)
         kerf: length lost in a saw cut [m]
     """
@@ -226,11 +225,7 @@ def beam_bill(
 
 
 def join_bills(bills: Iterable[Bill]) -> Bill:
-    """Put several bills together; equal items of equal unit become one line, groups stay whole.
-
-    Args:
-        bills: bills in the order of the work
-    """
+    """Put several bills together; equal items of equal unit become one line, groups stay whole."""
     lines: dict[tuple[str, str, str], BillLine] = {}
     tubes: list[TubeOrder] = []
     notices: dict[Notice, None] = {}

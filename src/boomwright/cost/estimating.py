@@ -207,16 +207,12 @@ def estimate(
     """Price a bill.
 
     Args:
-        prices: owner's price list (n_prices,)
         currency: currency to sum in; prices in another one count as not priced
         today: day the ages are counted to, ``2026-01-31``
         budget: owner's budget, or None [currency]
         contingency: share added to the likely sum [-]
         tax: share added to every price [-]
         old_after_days: age at which a price is flagged [day]
-
-    Raises:
-        ValueError: when ``today`` is not a day
     """
     table = {price_key(price.item, price.unit): price for price in prices}
     lines = tuple(
@@ -314,9 +310,6 @@ def sensitivities(
         planned: the estimate of the choices as planned
         base: choices as planned [own units]
         steps: how much to change each, one at a time [own units]
-
-    Raises:
-        KeyError: when a step names a choice that the base does not hold
     """
     found: list[Sensitivity] = []
     for name, step in steps.items():

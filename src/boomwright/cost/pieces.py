@@ -32,11 +32,7 @@ class PieceList:
 
 
 def tube_pieces(parts: Iterable[Part]) -> PieceList:
-    """List every piece of tube and rod to cut for a beam.
-
-    Args:
-        parts: parts of the beam, from its assembly
-    """
+    """List every piece of tube and rod to cut for a beam."""
     everything = list(parts)
     listed = [part for part in everything if part.role in _SAWN and part.cut is not None]
     pieces = tuple(

@@ -120,7 +120,6 @@ def asked_prices(
 
     Args:
         bill: heading, name and unit of each line (n_lines, 3)
-        prices: what is known already; none is left out (n_prices,)
 
     Returns:
         rows in the order of the bill, then those that it has no line for (n_rows,)
@@ -323,11 +322,7 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
 
 
 def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:
-    """Read a price list; lines that start with ``#`` are remarks, rows without amounts wait.
-
-    Raises:
-        PlanError: with every fault found, each with line, value and remedy
-    """
+    """Read a price list; lines that start with ``#`` are remarks, rows without amounts wait."""
     rows = [(f"line {line}", line, row) for line, row in _rows(text, source)]
     return _prices(rows, source=source)
 

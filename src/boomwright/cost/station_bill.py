@@ -59,11 +59,7 @@ def open_line(name: str, *, say: Value) -> BillLine:
 
 
 def parts_bill(parts: Iterable[Part]) -> Bill:
-    """Bill of what stands, turns and runs: parts of one price key are one line.
-
-    Args:
-        parts: parts of the ground and of the mast, from the assembly
-    """
+    """Bill of what stands, turns and runs: parts of one price key are one line."""
     grouped: dict[str, list[Part]] = {}
     for part in parts:
         if part.price_key:

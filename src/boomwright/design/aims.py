@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 from boomwright.solver.element_response import POLYNOMIALS
 
 #: terms of the ascending series of the spherical Bessel functions of degree 8 and 9: 1e-15 of the
@@ -18,17 +18,12 @@ _TERMS = 11
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Directions:
+class Directions(ReadOnlyArrays):
     """Directions in which the gain is watched."""
 
     along_boom: NDArray[np.float64]  #: cosine of the angle to the heading [-] (d,)
     along_elements: NDArray[np.float64]  #: cosine of the angle to the elements [-] (d,)
     upward: NDArray[np.float64]  #: cosine of the angle to the zenith [-] (d,)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "along_boom", read_only(self.along_boom))
-        object.__setattr__(self, "along_elements", read_only(self.along_elements))
-        object.__setattr__(self, "upward", read_only(self.upward))
 
 
 def directions(*, azimuth: NDArray[np.float64], elevation: NDArray[np.float64]) -> Directions:

@@ -19,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.minimax import KEPT
 from boomwright.design.search import OnProgress, Progress
@@ -30,8 +31,6 @@ from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Element, Frame, FramePoint
 from boomwright.parts.bends import along as way_along
 from boomwright.solver import Preparer, remembering
-
-Floats = NDArray[np.float64]
 
 #: frequencies over the band at which designs are computed while searching
 _FREQUENCIES = 5
@@ -336,11 +335,7 @@ def judged(figures: BandFigures, targets: Targets, beam: Beam) -> tuple[float, f
 
 
 def bent_problem(*, beam: Beam, wish: Wish) -> BentProblem:
-    """Make a search problem.
-
-    Raises:
-        WishError: when the wish asks for what this search does not do
-    """
+    """Make a search problem."""
     count = len(beam.elements)
     _refuse(beam, wish, count)
     order = sorted(range(count), key=lambda i: beam.elements[i].position)
@@ -373,20 +368,18 @@ def bent_frequencies(beam: Beam) -> Floats:
 
 def _refuse(beam: Beam, wish: Wish, count: int) -> None:
     if not all(element.bent for element in beam.elements):
-        message = (
+        raise WishError(
             f"beam {beam.name} has tubes and bent wire, which no search moves together -> search "
             "each in a plan of its own"
         )
-        raise WishError(message)
     if beam.wires:
         message = f"beam {beam.name} has further wires, which no search moves -> take them out"
         raise WishError(message)
     if wish.elements not in {None, (count, count)}:
-        message = (
+        raise WishError(
             f"beam {beam.name} is bent wire, and its search keeps the number of elements -> take "
             "elements out of [wish]"
         )
-        raise WishError(message)
     unknown = {
         "wind_area": wish.most_wind_area,
         "mass": wish.most_mass,
@@ -398,11 +391,10 @@ def _refuse(beam: Beam, wish: Wish, count: int) -> None:
     }
     asked = [name for name, value in unknown.items() if value is not None]
     if asked:
-        message = (
+        raise WishError(
             f"the search for bent wire does not keep to {', '.join(asked)} -> take that out of "
             "[wish]"
         )
-        raise WishError(message)
 
 
 def climb_bent(
@@ -480,11 +472,7 @@ def search_bent(
     on_progress: OnProgress | None = None,
     prepare: Preparer | None = None,
 ) -> SearchState:
-    """Climb from the beam given and from a few starts around it.
-
-    Raises:
-        WishError: when the state given belongs to another search
-    """
+    """Climb from the beam given and from a few starts around it."""
     now = taken_up(state, seed=seed, starts=starts)
     total = min(starts, _MOST_STARTS)
     generator = np.random.default_rng(seed)

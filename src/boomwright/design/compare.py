@@ -57,11 +57,7 @@ def compare_spacings(
 
     Args:
         wish: what is wanted; its own wishes for the spacing are set aside
-        executor: where to climb; None for here
         on_progress: told how far the present search is; False stops the comparison where it is
-
-    Raises:
-        WishError: when the wish contradicts itself
     """
     count = len(beam.elements) if wish.elements is None else wish.elements[1]
     boom = beam.boom_length if wish.boom_limit is None else wish.boom_limit

@@ -46,7 +46,6 @@ def soft_scores(
         positions: places along the boom, rising [m] (b, n_elements)
         half_lengths: [m] (b, n_elements)
         least: gain, front-to-rear ratio and match that each must reach [dB] (b, 3)
-        towards: directions watched, ahead first (d,)
         temperature: softness of the minimum; zero for the plain minimum and the full price of
             broken limits
             [dB]

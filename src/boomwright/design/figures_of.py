@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import Notice, read_only
+from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.design.setting_up import check_frequencies
 from boomwright.design.targets import Targets, reflection_loss_db
 from boomwright.parts import Beam
@@ -21,15 +21,12 @@ from boomwright.solver import (
     working_detail,
 )
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
-
 #: rear azimuths are looked at this closely [rad]
 _REAR_STEP = np.radians(1.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class BandFigures:
+class BandFigures(ReadOnlyArrays):
     """Figures of a beam in free space over its band."""
 
     frequencies: Floats  #: frequencies [Hz] (f,)
@@ -38,11 +35,6 @@ class BandFigures:
     gain_dbi: Floats  #: gain towards the heading at the wished take-off angle [dBi] (f,)
     front_to_back_db: Floats  #: gain ahead over the gain exactly backwards [dB] (f,)
     front_to_rear_db: Floats  #: gain ahead over the strongest gain in the rear as wished [dB] (f,)
-
-    def __post_init__(self) -> None:
-        for name in ("frequencies", "swr", "gain_dbi", "front_to_back_db", "front_to_rear_db"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
 
     @property
     def worst(self) -> tuple[float, float, float, float]:

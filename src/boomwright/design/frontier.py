@@ -16,12 +16,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.space import WishError
 from boomwright.design.targets import Targets, reflection_loss_db
 
-Floats = NDArray[np.float64]
 Integers = NDArray[np.int64]
 
 #: half length of resonance of each diameter: own computation [wavelengths]
@@ -91,7 +91,7 @@ def cell_targets(*, bandwidth: float, rear_db: float) -> Targets:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class FrontierTable:
+class FrontierTable(ReadOnlyArrays):
     """All cells."""
 
     #: number of elements, and numbers of the boom, diameter, bandwidth and rear demand within their
@@ -104,11 +104,6 @@ class FrontierTable:
     kept: NDArray[np.bool_]  #: whether all demands are kept [-] (c,)
     positions: Floats  #: places along the boom [wavelengths] (c, 16)
     half_lengths: Floats  #: half lengths [wavelengths] (c, 16)
-
-    def __post_init__(self) -> None:
-        names = ("gain_dbi", "front_to_rear_db", "swr", "resistance", "positions", "half_lengths")
-        for name in names:
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     def packed(self) -> dict[str, NDArray[Any]]:
         """Write the table as small arrays for a file [-] (c, ...)."""
@@ -198,19 +193,17 @@ def frontier_at(
     booms = boom_numbers(count=count) if count in COUNTS else ()
     if not booms or boom_wl < BOOMS_WL[booms[0]] * (1.0 - 1e-9):
         low = BOOMS_WL[booms[0]] if booms else 0.0
-        message = (
+        raise WishError(
             f"the frontier holds {COUNTS[0]} to {COUNTS[-1]} elements and, for {count}, booms from "
             f"{low:.2f} wavelengths, not {boom_wl:.3f} -> search instead"
         )
-        raise WishError(message)
     booms, diameters, bandwidths, demands = axis_numbers(count=count)
     widest = BANDWIDTHS[bandwidths[-1]]
     if not (1e-6 <= diameter_wl <= 0.05 and 0.0 <= bandwidth <= widest * (1 + 1e-9)):
-        message = (
+        raise WishError(
             f"the frontier holds bands up to {100 * widest:g} % and plain tubes, not "
             f"{100 * bandwidth:.2f} % and {diameter_wl:g} wavelengths -> search instead"
         )
-        raise WishError(message)
     along = _between([BOOMS_WL[i] for i in booms], boom_wl)
     thick = _between(
         [float(np.log(DIAMETERS_WL[i])) for i in diameters], float(np.log(diameter_wl))

@@ -62,14 +62,8 @@ def improve_beam(
     """Find the best beam for a wish with the tubing of a given one.
 
     Args:
-        wish: what is wanted
         frontier: frontier to take a start from; give the same when resuming
-        executor: where to climb; None for here
-        on_progress: told how far it is; False stops, the best so far is kept
         prepare: prepares one run of wire for the final check; None for one that remembers
-
-    Raises:
-        WishError: when the wish contradicts itself or nothing was found before it was stopped
     """
     count = len(beam.elements)
     if wish.elements is not None and wish.elements[0] == wish.elements[1]:
@@ -114,9 +108,6 @@ def refit_beam(*, beam: Beam, wish: Wish) -> tuple[Beam, float]:
 
     Returns:
         the beam on the shop's grid, and how far it breaks the limits [dB]
-
-    Raises:
-        WishError: when the wish contradicts itself
     """
     setting = set_up(beam=beam, wish=wish, count=len(beam.elements))
     best = climb(problem=setting.problem, start=setting.ground.given[0])

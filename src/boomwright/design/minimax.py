@@ -7,17 +7,71 @@ programming {kraft-1988}. One slack, dear enough never to pay, lets a start brea
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.aims import Directions
-from boomwright.design.driven_length import driven_to_match
+from boomwright.design.array_slopes import at_one_frequency
 from boomwright.design.stopping import GoOn, StoppedError, always
-from boomwright.design.targets import Margins, Problem, Targets, margins, reflection_loss_db
+from boomwright.design.targets import (
+    Margins,
+    Problem,
+    Targets,
+    margins,
+    reflected,
+    reflection_loss_db,
+    slopes_of,
+)
 
-Floats = NDArray[np.float64]
+#: lengths that are tried
+_LENGTHS = 33
+#: further demands on the space may be missed by this
+_WITHIN = 1e-9
+
+
+def driven_to_match(*, problem: Problem, free: Floats) -> Floats:
+    """Choose the driven length that leaves least reflected at the design frequency.
+
+    All else stays; without a match in place, or when the length is kept, nothing changes.
+
+    Args:
+        free: free numbers (m,)
+
+    Returns:
+        free numbers with that length (m,)
+    """
+    fed, space = problem.targets.fed, problem.space
+    row = space.basis[space.count + problem.tables.driven]
+    number = int(np.argmax(np.abs(row)))
+    if fed is None or row[number] == 0.0:
+        return free
+    tried = np.tile(free, (_LENGTHS, 1))
+    tried[:, number] = np.linspace(space.lower[number], space.upper[number], _LENGTHS)
+    inside = (tried @ space.rows.T - space.least >= -_WITHIN).all(axis=1)
+    if not inside.any():
+        return free
+    tried = tried[inside]
+    at = problem.design_number
+    idle = problem.idle
+    if idle is not None:
+        idle = replace(idle, tables=at_one_frequency(tables=idle.tables, number=at))
+    alone = replace(
+        problem, tables=at_one_frequency(tables=problem.tables, number=at), idle=idle, further=()
+    )
+    targets = replace(problem.targets, rear_weight=0.0, least_front_to_rear_db=-np.inf)
+    found = slopes_of(
+        problem=alone,
+        both=space.origin + tried @ space.basis.T,
+        towards=targets.directions(rear_angles=1),
+    )
+    if fed.correction is not None:
+        targets = replace(targets, fed=replace(fed, correction=fed.correction[at : at + 1]))
+    loss, _ = reflected(found=found, targets=targets, design=0, ratio=np.ones(1))
+    return np.array(tried[int(np.argmin(loss[:, 0]))])
+
 
 #: what a decibel of broken limit costs, in decibels of what is wanted
 PRICE = 30.0
@@ -134,7 +188,6 @@ def climb(
     Args:
         start: free numbers to start from (m,)
         tolerance: gain of a step below which it stops [dB]
-        go_on: asked before every design; False stops the search
     """
     figures = _Figures(problem, go_on)
     best = _Best(problem)

@@ -14,15 +14,13 @@ from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.minimax import LocalBest, climb
 from boomwright.design.search_state import ClimbedStart, SearchState, taken_up
 from boomwright.design.starts import drawn_starts, hops, listed_starts
 from boomwright.design.stopping import GoOn, StoppedError
 from boomwright.design.targets import Problem
-
-Floats = NDArray[np.float64]
 
 #: seconds between two looks whether to stop, while workers work
 _LOOK = 0.1
@@ -77,11 +75,6 @@ def search(
 
     Args:
         problem: the problem; it travels to the workers
-        executor: where to climb; None for here
-        on_progress: told how far it is; False stops
-
-    Raises:
-        WishError: when the state given belongs to another search
     """
     now = taken_up(state, seed=seed, starts=starts)
     tell = _Teller(now, starts, on_progress)

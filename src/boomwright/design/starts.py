@@ -9,17 +9,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.design.array_slopes import at_one_frequency
 from boomwright.design.ensemble import soft_scores
 from boomwright.design.minimax import least_levels
 from boomwright.design.stopping import GoOn, always, until_stopped
 from boomwright.design.targets import Problem
 from boomwright.solver.element_response import ElementFamily
-
-Floats = NDArray[np.float64]
 
 #: reflector and directors against the driven element {common-practice-first-guess}
 _GUESS_REFLECTOR, _GUESS_DIRECTOR, _GUESS_SPACING = 1.05, 0.95, 0.15
@@ -41,16 +39,12 @@ _APART = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Start:
+class Start(ReadOnlyArrays):
     """A design to start from."""
 
     origin: str  #: where it comes from, such as ``first guess``
     positions: Floats  #: places along the boom [m] (n_elements,)
     half_lengths: Floats  #: half lengths [m] (n_elements,)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "positions", read_only(self.positions))
-        object.__setattr__(self, "half_lengths", read_only(self.half_lengths))
 
 
 def resonant_half_length(*, family: ElementFamily, at: int) -> float:
@@ -125,10 +119,6 @@ def drawn_starts(
     Args:
         resonances: half length of resonance of each element [m] (n_elements,)
         boom: longest boom [m]
-        go_on: asked before every batch; False stops
-
-    Raises:
-        StoppedError: when told to stop
     """
     count = len(resonances)
     driven = problem.tables.driven

@@ -15,11 +15,7 @@ class StoppedError(Exception):
 
 
 def always() -> bool:
-    """Go on whatever happens.
-
-    Returns:
-        True
-    """
+    """Go on whatever happens."""
     return True
 
 

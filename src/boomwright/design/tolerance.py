@@ -8,6 +8,7 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.bent_search import bent_problem, miscut
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.loading import (
@@ -24,8 +25,6 @@ from boomwright.design.targets import Targets, front_to_rear, slopes_of
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Insulation, Wire
 from boomwright.solver import remembering, standing_wave_ratio
-
-Floats = NDArray[np.float64]
 
 #: built beams drawn to learn the spread
 _DRAWN = 400
@@ -99,7 +98,6 @@ def tolerance_of(
     Args:
         errors: how accurately it is built; None for usual care
         allowance: what may be lost; None for 0.1 dB, 3 dB and 0.2
-        go_on: asked between batches of beams; False stops
 
     Raises:
         WishError: when the beam cannot be searched, or it was stopped

@@ -94,7 +94,6 @@ def plan_view_dxf(
     """Write a beam from above as DXF.
 
     Args:
-        system: unit system of the file
         stamp: what stands against building from it, written above the title; empty when nothing
             does
     """
@@ -104,9 +103,6 @@ def plan_view_dxf(
 
 def drawing_dxf(drawing: Drawing, *, system: UnitSystem = "metric") -> bytes:
     """Write a workshop drawing as DXF.
-
-    Args:
-        system: unit system of the file: millimetres or inches
 
     Returns:
         a DXF file, release R2010, UTF-8, at true scale; tubes are outlines of their true diameter

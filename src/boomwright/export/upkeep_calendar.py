@@ -38,7 +38,6 @@ def upkeep_calendar(
     """Write the reminders for any calendar program.
 
     Args:
-        reminders: what to look at, and when
         made: day the file is made, ``2026-01-31``
         digest: digest of the plan, so that a second import replaces the first
         stamp: what stands against building from the plan, said first; empty when nothing does

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import BoomwrightError, read_only
+from boomwright.base import BoomwrightError, ReadOnlyArrays
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.field_match import FieldMatch
 from boomwright.feed.field_model import FieldSetting, solve_wires
@@ -27,7 +27,7 @@ GOOD_ENOUGH = 1.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GammaAdjustment:
+class GammaAdjustment(ReadOnlyArrays):
     """Standing wave ratio against tap and capacitor."""
 
     frequency: float  #: frequency of the picture [Hz]
@@ -42,11 +42,6 @@ class GammaAdjustment:
     resistance_slope: float  #: change of the resistance as the strap moves out [ohm/m]
     #: change of the reactance as the strap moves out, capacitor untouched [ohm/m]
     reactance_slope: float
-
-    def __post_init__(self) -> None:
-        for name in ("rod_length", "capacitance", "swr"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "port", read_only(self.port, complex))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,15 +67,13 @@ def gamma_adjustment(
     Args:
         rod_lengths: places of the strap; None takes a quarter to both sides of the match [m] (n,)
         capacitances: values of the capacitor; None takes half to twice the match [F] (m,)
-        setting: ground and memory; None is free space
 
     Raises:
         BoomwrightError: when the match is no gamma, or a value is not above 0
     """
     shape = match.shape
     if not isinstance(shape, GammaShape):
-        msg = f"adjustment: the feed is a {match.kind}; give a gamma"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"adjustment: the feed is a {match.kind}; give a gamma")
     setting = setting or FieldSetting()
     best = shape.rod_length
     half = match.beam.elements[match.beam.driven_index].half_length
@@ -93,11 +86,10 @@ def gamma_adjustment(
         dtype=float,
     )
     if not (lengths.min() > 0.0 and values.min() > 0.0 and lengths.max() < half):
-        msg = (
+        raise BoomwrightError(
             f"adjustment: rod from {lengths.min():g} to {lengths.max():g} m, capacitor from "
             f"{values.min():g} F; keep both above 0 and the rod within {half:.3f} m"
         )
-        raise BoomwrightError(msg)
     low, high = min(lengths.min(), 0.95 * best), max(lengths.max(), min(1.05 * best, 0.99 * half))
     solved = np.linspace(low, high, _SOLVED)
     spline = spline_through(
@@ -221,8 +213,7 @@ def adjust_by_swr(*, adjustment: GammaAdjustment, lowest: float) -> tuple[Adjust
         BoomwrightError: when the ratio is below 1
     """
     if lowest < 1.0:
-        msg = f"standing wave ratio {lowest:g}: give the lowest reading, 1 or more"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"standing wave ratio {lowest:g}: give the lowest reading, 1 or more")
     if lowest <= GOOD_ENOUGH:
         return ()
     reference = adjustment.reference

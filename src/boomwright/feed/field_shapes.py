@@ -53,11 +53,7 @@ class GammaShape:
     capacitance: float  #: in series with the rod at its fed end [F]
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires.
-
-        Raises:
-            BoomwrightError: when the rod is too near to the element
-        """
+        """Lay out the wires."""
         _check_rod("gamma", beam, self.rod_diameter, self.spacing)
         rod = _rod_path(
             beam,
@@ -89,11 +85,7 @@ class TeeShape:
     gap: float  #: distance of the rods' inner ends [m]
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires.
-
-        Raises:
-            BoomwrightError: when the rods are too near to the element
-        """
+        """Lay out the wires."""
         _check_rod("tee", beam, self.rod_diameter, self.spacing)
         corners = (
             (0.0, -self.spacing),
@@ -112,11 +104,7 @@ class FoldedShape:
     gap: float  #: width of the split in the fed conductor [m]
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires.
-
-        Raises:
-            BoomwrightError: when the conductors are too near to each other
-        """
+        """Lay out the wires."""
         _check_rod("folded element", beam, self.conductor_diameter, self.spacing)
         half = beam.elements[beam.driven_index].half_length
         corners = ((0.0, -self.spacing), (half, -self.spacing), (half, 0.0))
@@ -144,13 +132,14 @@ class HairpinShape:
         element = beam.elements[beam.driven_index]
         least = max(_split(beam, self.gap), element.half[0].diameter)
         if self.spacing < least:
-            msg = phrase(
-                "hairpin: {spacing} between its rods, but split and tube take {least}; set the "
-                "rods wider apart",
-                spacing=Quantity(self.spacing, "small length"),
-                least=Quantity(least, "small length"),
+            raise BoomwrightError(
+                phrase(
+                    "hairpin: {spacing} between its rods, but split and tube take {least}; set the "
+                    "rods wider apart",
+                    spacing=Quantity(self.spacing, "small length"),
+                    least=Quantity(least, "small length"),
+                )
             )
-            raise BoomwrightError(msg)
         along = self.length if self.forward else -self.length
         x, y = element.position, self.spacing / 2.0
         rod = WirePath(

@@ -41,9 +41,6 @@ def hairpin_stages(
         from the antenna outwards: what the element loses, hairpin, what lies before it, with k
         Zc / 2 of
             reactance a metre and Zc = 120 (ln(2h/a) - 1) {common-practice-open-line}
-
-    Raises:
-        BoomwrightError: when the rods touch
     """
     stub = ShuntStub(
         impedance=parallel_line_impedance(spacing=spacing, diameter=diameter),

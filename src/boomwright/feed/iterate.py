@@ -6,11 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
-
-Floats = NDArray[np.float64]
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 
 #: a step may cross this share of the range at most
 _LONGEST_STEP = 0.3
@@ -19,17 +17,13 @@ _HALVINGS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Iteration:
+class Iteration(ReadOnlyArrays):
     """Where an iteration ended."""
 
     values: Floats  #: the dimensions [any unit] (n,)
     residual: Floats  #: what is left of the wanted zero [any unit] (n,)
     converged: bool  #: whether all residuals are within the tolerance
     evaluations: int  #: how often the residual was computed
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "values", read_only(self.values))
-        object.__setattr__(self, "residual", read_only(self.residual))
 
 
 def iterate(

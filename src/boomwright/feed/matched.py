@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 from boomwright.feed.matches import through_stages
 from boomwright.feed.reflection import standing_wave_ratio
 from boomwright.feed.stages import Stage
@@ -18,7 +18,7 @@ _AROUND = np.exp(2j * np.pi * np.arange(24) / 24.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class MatchedSweep:
+class MatchedSweep(ReadOnlyArrays):
     """What the line sees over the band."""
 
     frequency: NDArray[np.float64]  #: rising frequencies [Hz] (n,)
@@ -26,11 +26,6 @@ class MatchedSweep:
     swr: NDArray[np.float64]  #: standing wave ratio on the line [-] (n,)
     #: half width of its band, from that of the feed point's impedance [-] (n,)
     swr_error: NDArray[np.float64]
-
-    def __post_init__(self) -> None:
-        for name in ("frequency", "swr", "swr_error"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
 
 
 def matched_sweep(
@@ -50,7 +45,6 @@ def matched_sweep(
         impedance: feed-point impedance at each [ohm] (n,)
         impedance_error: half width of its band, as a modulus [ohm] (n,)
         circuit_share: how far the circuit itself may be off, as a share of the impedance seen [-]
-        reference: resistance the ratio is held against [ohm]
     """
     at = np.atleast_1d(np.asarray(frequency, dtype=float))
     load = np.atleast_1d(np.asarray(impedance, dtype=complex))

@@ -57,9 +57,6 @@ def rate_match(
     Args:
         impedance: impedance of the antenna [ohm]
         power: peak envelope power into the match [W]
-
-    Raises:
-        BoomwrightError: when the power is not above 0
     """
     _power_fault(power)
     current = math.sqrt(power / impedance.real) + 0j

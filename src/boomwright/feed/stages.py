@@ -13,8 +13,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.array_types import Floats
 
-Floats = NDArray[np.float64]
 Complex = NDArray[np.complex128]
 End = Literal["open", "short"]
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 from boomwright.feed.stages import (
     ElementTrim,
     LineSection,
@@ -24,15 +24,12 @@ from boomwright.feed.stages import (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Leg:
+class Leg(ReadOnlyArrays):
     """What one piece does to the impedance."""
 
     stage: Stage  #: the piece
     #: from before it to behind it, as it grows to its full size [ohm] (n,)
     impedance: NDArray[np.complex128]
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
 
 
 def impedance_travel(

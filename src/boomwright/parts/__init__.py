@@ -44,7 +44,7 @@ from boomwright.parts.boom_parts import (
     share_totals,
     wire_parts,
 )
-from boomwright.parts.clashes import TOUCH, Clash, find_clashes
+from boomwright.parts.clashes import SCREW, TOUCH, Clash, find_clashes
 from boomwright.parts.element_parts import (
     JOINT,
     TIP_JOINT,
@@ -55,12 +55,18 @@ from boomwright.parts.element_parts import (
     mount_group,
 )
 from boomwright.parts.frame_parts import KNOT, buried_radials, cord_way, corner_marks, frame_parts
-from boomwright.parts.hardware import RIGGING_MASS, Hardware, LineHardware, SupportHardware
+from boomwright.parts.hardware import (
+    RIGGING_MASS,
+    SLEEVE_REACH,
+    Hardware,
+    LineHardware,
+    SupportHardware,
+)
 from boomwright.parts.line_parts import LineRun, line_parts
 from boomwright.parts.materials import MATERIALS, Material
 from boomwright.parts.mounts import Insulation, Mount
 from boomwright.parts.part import Cut, Fastener, Hole, Part
-from boomwright.parts.plates import clamp_plate
+from boomwright.parts.plates import EDGE_LEAST, clamp_plate, short_sides
 from boomwright.parts.solids import Bar, Block, Point, Solid, edges_of, from_above, top_of
 from boomwright.parts.support_parts import (
     GROUND,

@@ -14,9 +14,9 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, read_only
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, ReadOnlyArrays
 from boomwright.parts.bends import Corner, closed_corners, crossing, cut_to
-from boomwright.parts.hardware import Hardware
+from boomwright.parts.hardware import Hardware, Way
 from boomwright.parts.materials import Material
 from boomwright.parts.mounts import Insulation, Mount
 
@@ -204,16 +204,13 @@ class Element:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Wire:
+class Wire(ReadOnlyArrays):
     """A bent wire of one diameter: straight pieces between the given points."""
 
     name: str  #: owner's name for it
     diameter: float  #: outer diameter of the metal [m]
     points: NDArray[np.float64]  #: corner points x, y, z in the beam's axes [m] (n_points, 3)
     insulation: Insulation | None = None  #: layer around it; None for bare metal
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "points", read_only(self.points))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -357,6 +354,9 @@ class Beam:
     post_line: PostLine | None = None  #: line to it from those terminals; None on the same ones
     #: name of the beam on whose boom its elements sit, places counted alike; empty for its own boom
     on_boom_of: str = ""
+    clamp: float | None = None  #: place of the mast along the boom; None when not given [m]
+    #: way the rods of its match run along the boom; empty takes them away from the mast
+    rods: Way = ""
     #: other beams on the same mast, each without its own neighbours (n_neighbours,)
     neighbours: tuple[Beam, ...] = ()
     #: mast and guys as far as they conduct (n_conductors,)
@@ -438,6 +438,17 @@ class Beam:
             return self.frame.hub
         places = [element.position for element in self.elements]
         return 0.5 * (min(places) + max(places))
+
+    @property
+    def rods_forward(self) -> bool:
+        """Whether the rods of its match run towards the heading.
+
+        Where the plan does not say where the mast stands, that is the middle of the boom.
+        """
+        if self.rods:
+            return self.rods == "forward"
+        mast = self.boom_middle if self.clamp is None else self.clamp
+        return self.elements[self.driven_index].position >= mast
 
     @property
     def wavelength(self) -> float:

@@ -13,15 +13,20 @@ from boomwright.parts.beams import Beam, Feed
 from boomwright.parts.element_parts import (
     TERMINAL_WAY,
     BeamFrame,
+    bolts_on_boom,
     element_group,
     element_height,
+    hole_through,
     is_cut,
     mount_group,
+    passes_through,
     plate_holes,
     u_bolt_nuts,
 )
 from boomwright.parts.folded_parts import folded_parts, strap
 from boomwright.parts.hardware import (
+    BOLT_PROUD,
+    BOOM_WEEP,
     BOX_MASS,
     BOX_SIZE,
     CABLE,
@@ -38,8 +43,11 @@ from boomwright.parts.hardware import (
     SLEEVE_WALL,
     STRAP,
     TERMINAL_HOLE,
+    TRUSS_EYE,
+    WEEP,
     Hardware,
     given_or,
+    stands,
     whose,
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
@@ -61,6 +69,9 @@ _AT_FEED = 0.3
 #: a joint nearer than this to an element's middle lies under its plate; what is kept clear besides
 #: [m] {common-practice-tubing}
 _AT_ELEMENT, _SLACK = 0.15, 0.05
+#: from the middle of a sleeve's bolt to that of a U-bolt, for nut and spanner; how far a joint is
+#: moved for that, the least first, in whole millimetres
+_BOLT_ROOM, _NUDGES = 2.5 * _BOLT, sorted(range(-80, 81), key=abs)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,14 +139,21 @@ def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
                   diameter=boom.diameter, bore=bore)  # fmt: skip
         ends = [0.0] * (k > 0) + [long] * (k < count - 1)
         at = tuple(abs(end - step * reach) for end in ends for step in (0.25, 0.75))
+        drained = (BOOM_WEEP,) * (k == 0) + (long - BOOM_WEEP,) * (k == count - 1)
         parts.append(
             replace(
                 base, mark="B" if count == 1 else "B" + part_letter(k),
                 name="boom" if count == 1 else f"boom, part {k + 1} of {count}",
                 solids=(bar,), mass=weighed(boom.material, (bar,)) if boom.wall else None,
                 drag="round", cut=Cut(kind=kind, sawn=long, exposed=long),
-                holes=(Hole(diameter=_BOLT_HOLE, at=at, purpose="through bolt of the sleeve",
-                            way=_SLEEVE_WAY),) if at else (),
+                holes=(
+                    *((Hole(diameter=_BOLT_HOLE, at=at, purpose="through bolt of the sleeve",
+                            way=_SLEEVE_WAY, proud=stands(BOLT_PROUD, _BOLT),
+                            level=True),) if at else ()),
+                    *_through(frame, start, stop),
+                    *((Hole(diameter=WEEP, at=drained, purpose="weep hole",
+                            way="lower side only"),) if drained else ()),
+                ),
                 price_key=kind.name, quantity=long, unit="m",
                 known="plan" if boom.wall else "unknown",
                 basis="" if boom.wall else "the wall is not given",
@@ -146,6 +164,20 @@ def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
         for number, place in enumerate(joints, start=1)
     ]
     return parts
+
+
+def _through(frame: BeamFrame, start: float, stop: float) -> list[Hole]:
+    """Holes of one boom tube for the elements that pass through it."""
+    found: dict[float, list[float]] = {}
+    for element in frame.order:
+        at = element.position - frame.rear
+        if passes_through(element) and start < at < stop:
+            found.setdefault(hole_through(element), []).append(at - start)
+    return [
+        Hole(diameter=size, at=tuple(at), purpose="element through the boom",
+             way="level, square to the boom, through both walls")
+        for size, at in found.items()
+    ]  # fmt: skip
 
 
 def _sleeve_reach(frame: BeamFrame, boom: BoomTube) -> float:
@@ -183,6 +215,19 @@ def clear_joints(frame: BeamFrame, boom: BoomTube) -> tuple[float, ...]:
                 front = tuple(joint + step for step in parted(long - joint))
                 found.append((*parted(joint), joint, *front))
 
+    bolts = bolts_on_boom(frame)
+
+    def clear(joint: float) -> bool:
+        own = [joint + step * reach for step in (-0.75, -0.25, 0.25, 0.75)]
+        return all(abs(mine - at) >= _BOLT_ROOM for mine in own for at in bolts)
+
+    def nudged(joint: float) -> float:
+        # As little as lets its bolts pass the U-bolts of the elements.
+        return next((each for step in _NUDGES if clear(each := joint + 1e-3 * step)), joint)
+
+    def fits(joints: tuple[float, ...]) -> bool:
+        return all(b - a <= stock + 1e-9 for a, b in pairwise((0.0, *joints, long)))
+
     def badness(joints: tuple[float, ...]) -> tuple[float, ...]:
         def hits(places: list[tuple[float, float]]) -> int:
             return sum(abs(joint - at) < room - _SLACK for joint in joints
@@ -190,9 +235,10 @@ def clear_joints(frame: BeamFrame, boom: BoomTube) -> tuple[float, ...]:
 
         ends = [0.0, *joints, long]
         pieces = [b - a for a, b in pairwise(ends)]
-        return hits(held), len(joints), hits(zones), max(pieces) - min(pieces)
+        tight = sum(not clear(joint) for joint in joints)
+        return hits(held), tight, len(joints), hits(zones), max(pieces) - min(pieces)
 
-    return min(found, key=badness)
+    return min([*found, *filter(fits, (tuple(map(nudged, each)) for each in found))], key=badness)
 
 
 def _boom_sleeve(
@@ -260,7 +306,25 @@ def _truss(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
                 "its metal is taken for stainless steel",
             )
         )  # fmt: skip
+        parts.append(_truss_eye(frame, boom, base, f"{mark}E", end))
     return parts
+
+
+def _truss_eye(frame: BeamFrame, boom: BoomTube, base: Part, mark: str, x: float) -> Part:
+    """Strip with an eye under a U-bolt, which wants no hole in the boom."""
+    along, thick = given_or(frame.hardware.truss_eye, TRUSS_EYE)
+    thread, face = given_or(frame.hardware.u_bolt, _BOLT), 0.5 * boom.diameter
+    strip = Block(middle=(x, 0.0, face + 0.5 * thick),
+                  size=(along, boom.diameter + 6.0 * thread, thick))  # fmt: skip
+    bow = u_bolt(middle=(x, 0.0, 0.0), along=(1.0, 0.0, 0.0), away=(0.0, 0.0, 1.0),
+                 reach=face + thick, diameter=boom.diameter, thread=thread)  # fmt: skip
+    solids: tuple[Solid, ...] = (strip, *bow)
+    return replace(
+        base, mark=mark, name="eye of the truss with its U-bolt", role="truss eye", form="bought",
+        material="stainless steel", solids=solids, mass=weighed("stainless steel", solids),
+        group="truss", joins=("boom",), fasteners=(u_bolt_nuts(bow),),
+        price_key="eye of the truss with its U-bolt", **whose(frame.hardware.truss_eye),
+    )  # fmt: skip
 
 
 def _fitting(boom: BoomTube, base: Part, index: int, *, place: float = 0.0) -> Part:
@@ -406,19 +470,13 @@ def _mast_bolts(
 
 
 def feed_parts(frame: BeamFrame, boom: BoomTube | None, *, line: str = "") -> tuple[Part, ...]:
-    """List rods, straps, capacitor, box and cable of the feed of a beam.
-
-    Args:
-        line: feed line that runs along the boom; empty while the plan gives none
-    """
+    """List rods, straps, capacitor, box and cable of the feed of a beam."""
     number, driven = next(
         (number, each) for number, each in enumerate(frame.order, 1) if each.role == "driven"
     )
     x = driven.position - frame.rear
     z = element_height(driven, boom_diameter=frame.boom_diameter)
-    clamp = None if boom is None else boom.clamp
-    ahead = clamp is not None and clamp > x
-    way = {"forward": 1.0, "rearward": -1.0}.get(frame.hardware.rods, -1.0 if ahead else 1.0)
+    way = 1.0 if frame.beam.rods_forward else -1.0
     base = Part(
         mark="", name="", role="match", carrier=frame.beam.name, group="feed", form="rod",
         material=frame.beam.material.name,
@@ -574,26 +632,31 @@ def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: flo
 
 
 def foot_box(frame: BeamFrame, carrier: Carrier) -> tuple[Part, ...]:
-    """Choke or balun box on the ground, beside the foot of an upright element over radials there.
+    """Choke or balun box beside the foot of an upright element: on the ground, or up at its feed.
 
     Args:
         carrier: the beam's own, which says where its foot stands
     """
     beam, own = frame.beam, frame.hardware
-    if not beam.stands_on_ground or beam.fed_with:
+    if not beam.upright or beam.fed_with:
         return ()
     long, wide, high = given_or(own.box, BOX_SIZE)
-    x, y, _ = beam.elements[beam.driven_index].corners[0]
+    x, y, z = beam.elements[beam.driven_index].corners[0]
     beside = x - frame.rear - HUB_RADIUS - 0.5 * long
-    box = Block(middle=(beside, y, 0.5 * high - beam.height), size=(long, wide, high))
+    # Over radials in the air it hangs as high as they are, fixed to what holds the foot.
+    level = 0.5 * high - beam.height if beam.stands_on_ground else z - 0.5 * high
+    box = Block(middle=(beside, y, level), size=(long, wide, high))
+    part = Part(
+        mark="K", name="choke or balun box", role="box", carrier=beam.name, group="feed",
+        form="bought", material="as bought", solids=(box,), mass=given_or(own.box_mass, BOX_MASS),
+        joins=("frame", "mast", "support", *map(element_group, range(1, len(frame.order) + 1))),
+        conductor=False, drag="flat", price_key="choke or balun box", **whose(own.box_mass),
+    )  # fmt: skip
+    if not beam.stands_on_ground:
+        return (part,)
     return (
-        Part(
-            mark=f"{beam.name} K", name="choke or balun box", role="box", carrier=GROUND,
-            group="earth", form="bought", material="as bought",
-            solids=(carrier.solid_at_foot(box),), mass=given_or(own.box_mass, BOX_MASS),
-            joins=("base", "anchors", "support"), conductor=False,
-            price_key="choke or balun box", **whose(own.box_mass),
-        ),
+        replace(part, mark=f"{beam.name} K", carrier=GROUND, group="earth", drag="none",
+                solids=(carrier.solid_at_foot(box),), joins=("base", "anchors", "support")),
     )  # fmt: skip
 
 

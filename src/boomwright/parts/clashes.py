@@ -9,24 +9,30 @@ look, and every other step is parted until none promises to come closer.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.parts.assembly import Assembly, Carrier
 from boomwright.parts.part import Part
-from boomwright.parts.solids import Bar, Block, Solid
+from boomwright.parts.solids import Bar, Block, Point, Solid
 from boomwright.parts.support_parts import GROUND, MAST
-
-Floats = NDArray[np.float64]
 
 #: less than this is a fit, not a clash [m]
 TOUCH = 0.0005
 #: what has no shape of its own: fittings and towers of which no plan gives one, and cables, which
 #: give way
 _SHAPELESS = frozenset({"fitting", "tower outline", "line", "boom cable", "control cable"})
+#: role of screws, bolts and rivets that stand proud of a part; what they may not reach into even
+#: where it is fastened to that part; washer over the hole [-]
+SCREW = "screw"
+_HOLDERS = frozenset(
+    {"element plate", "mast plate", "U-bolt", "shell", "saddle", "mast", "truss eye"}
+)
+_WASHER = 1.8
 #: step of a full turn that is looked at first [rad]
 _STEP = math.radians(3.0)
 _TURNS = np.arange(0.0, 2.0 * math.pi, _STEP)
@@ -60,17 +66,67 @@ def find_clashes(assembly: Assembly) -> tuple[Clash, ...]:
     """
     bodies = [_Body(carrier, assembly) for carrier in assembly.carriers if carrier.origin]
     beams = [body for body in bodies if body.carrier.name not in {GROUND, MAST}]
-    found: dict[tuple[tuple[str, str], ...], Clash] = {}
+    found: dict[tuple[tuple[str, str, bool], ...], Clash] = {}
     pairs = [(beam, beam) for beam in beams]
     pairs += list(combinations(beams, 2))
     pairs += [(beam, body) for beam in beams for body in bodies if body not in beams]
     for first, second in pairs:
         for clash in _between(assembly, first, second):
-            sides = [(part.carrier, part.group) for part in (clash.one, clash.other)]
+            sides = [
+                (part.carrier, part.group, part.role == SCREW) for part in (clash.one, clash.other)
+            ]
             key = tuple(sorted(sides))
             if key not in found or found[key].overlap < clash.overlap:
                 found[key] = clash
     return tuple(sorted(found.values(), key=lambda clash: -clash.overlap))
+
+
+def _screws(part: Part) -> list[Part]:
+    """What stands proud of a part at its holes, as parts of their own."""
+    if len(part.solids) != 1:
+        return []
+    (solid,) = part.solids
+    across = _corners(solid)[[0, -1]]
+    if isinstance(solid, Bar):
+        inner, along, thick = across[0], across[1] - across[0], 0.5 * solid.diameter
+    else:  # a strap is drilled from its middle, along its longer side
+        longer = np.argmax(solid.size[:2])
+        inner, thick = across.mean(axis=0), 0.5 * solid.size[2]
+        along = np.eye(3)[longer]
+    along = along / np.linalg.norm(along)
+    aside = np.cross((0.0, 0.0, 1.0), along)
+    found = []
+    for hole in part.holes:
+        if not any(hole.proud):
+            continue
+        way = aside if hole.level else np.array((0.0, 0.0, 1.0))
+        head, nut = ((thick + each) * way for each in hole.proud)
+        bars = tuple(
+            Bar(start=_point(inner + at * along - head), end=_point(inner + at * along + nut),
+                diameter=_WASHER * hole.diameter)
+            for at in hole.at
+        )  # fmt: skip
+        found.append(
+            replace(part, name=f"head or nut of the {hole.purpose} in {part.name}", role=SCREW,
+                    solids=bars, known="assumed")
+        )  # fmt: skip
+    return found
+
+
+def _point(place: Floats) -> Point:
+    x, y, z = map(float, place)
+    return (x, y, z)
+
+
+def _apart(assembly: Assembly, one: Part, other: Part) -> bool:
+    """Whether two parts are to stand clear of each other."""
+    roles = {one.role, other.role}
+    if SCREW not in roles:
+        return not assembly.joined(one, other)
+    if roles == {SCREW} or (one.carrier, one.group) == (other.carrier, other.group):
+        return False
+    # A screw goes through what is fastened to its piece, but never through what holds it up.
+    return bool(roles & _HOLDERS) or not assembly.joined(one, other)
 
 
 class _Body:
@@ -78,11 +134,10 @@ class _Body:
 
     def __init__(self, carrier: Carrier, assembly: Assembly) -> None:
         self.carrier = carrier
+        shaped = [part for part in assembly.of(carrier.name) if part.role not in _SHAPELESS]
+        shaped += [screw for part in shaped for screw in _screws(part)]
         self.entries: list[tuple[Part, Solid]] = [
-            (part, carrier.solid_at_foot(solid))
-            for part in assembly.of(carrier.name)
-            if part.role not in _SHAPELESS
-            for solid in part.solids
+            (part, carrier.solid_at_foot(solid)) for part in shaped for solid in part.solids
         ]
         count = len(self.entries)
         self.low, self.high = np.empty((count, 3)), np.empty((count, 3))
@@ -108,8 +163,10 @@ def _between(assembly: Assembly, first: _Body, second: _Body) -> list[Clash]:
     for i, (part, solid) in enumerate(first.entries):
         for k in second.meeting(first, i, turning=turning):
             other, body = second.entries[k]
-            if other is part or (first is second and k <= i) or assembly.joined(part, other):
+            if other is part or (first is second and k <= i) or not _apart(assembly, part, other):
                 continue
+            if turning and SCREW in {part.role, other.role}:
+                continue  # what it sits on passes nearly as near
             deep, turn = _turning_depth(solid, body) if turning else (_depth(solid, body), None)
             if deep <= TOUCH:
                 continue

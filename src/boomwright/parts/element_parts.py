@@ -11,19 +11,23 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from string import ascii_lowercase
 
-from boomwright.parts.beams import Beam, Element, TubeSection
+from boomwright.parts.beams import Beam, Element, Trap, TubeSection
 from boomwright.parts.hardware import (
     PLUG_LENGTH,
+    RIVET_PROUD,
     ROD_REACH,
     SADDLE,
+    SCREW_PROUD,
     SHELL,
     TERMINAL,
     TERMINAL_HOLE,
     TERMINAL_PLACE,
     TERMINAL_ROOM,
+    TIP_WEEP,
     Hardware,
     LineHardware,
     given_or,
+    stands,
     whose,
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
@@ -108,6 +112,60 @@ def _layout(
     )  # fmt: skip
 
 
+def _insulated(frame: BeamFrame, element: Element) -> bool:
+    mount = element.mount
+    return is_cut(frame.beam, element) or mount is None or not mount.bonded
+
+
+def _drilled(frame: BeamFrame, element: Element, boom: float) -> tuple[ClampPlate, float]:
+    """Pattern of an element's plate, and thickness of the shell under its U-bolts [m]."""
+    shell = min(
+        given_or(frame.hardware.shell, SHELL),
+        max(0.0, _clearance(element, boom) - _plate_thickness(element, boom)),
+    )
+    shell = shell if _insulated(frame, element) else 0.0
+    layout = _layout(element, boom, shell=shell, thread=frame.hardware.u_bolt,
+                     keep_clear=_beside_terminals(frame, element))  # fmt: skip
+    return layout, shell
+
+
+def _past_saddles(frame: BeamFrame, element: Element, boom: float) -> float:
+    """Outer end of the saddles under an element, from its middle [m]."""
+    held = _drilled(frame, element, boom)[0].level_holes[0] / 1e3
+    return held + 0.5 * given_or(frame.hardware.saddle, SADDLE)
+
+
+def passes_through(element: Element) -> bool:
+    """Whether an element passes through its boom, not over it."""
+    return element.mount is not None and element.mount.kind.endswith("through")
+
+
+def hole_through(element: Element) -> float:
+    """Hole in the boom for an element through it: its own, or with a bushing as thick as a shell.
+
+    Returns:
+        diameter [m]
+    """
+    mount, tube = element.mount, element.half[0].diameter
+    if mount is None or mount.bonded:
+        return tube
+    return tube + 2.0 * SHELL if mount.hole is None else mount.hole
+
+
+def _on_plate(element: Element) -> bool:
+    return not element.bent and not passes_through(element)
+
+
+def bolts_on_boom(frame: BeamFrame) -> tuple[float, ...]:
+    """Places of the U-bolts that hold element plates to the boom, from its rear end [m]."""
+    boom, found = frame.boom_diameter, list[float]()
+    for element in frame.order:
+        if boom is not None and _on_plate(element):
+            along = _drilled(frame, element, boom)[0].upright_holes[1] / 1e3
+            found += [element.position - frame.rear + sign * along for sign in (-1.0, 1.0)]
+    return tuple(found)
+
+
 def _beside_terminals(frame: BeamFrame, element: Element) -> tuple[float, float] | None:
     """Where saddle and shell of a U-bolt would leave no room for a terminal's nut and spanner.
 
@@ -139,9 +197,6 @@ def mount_group(number: int) -> str:
 
 def left_tubes(parts: Iterable[Part]) -> dict[str, list[Part]]:
     """Tubes of the left half of each element, from the boom outwards; the right half is alike.
-
-    Args:
-        parts: parts of one beam, in the order of its assembly
 
     Returns:
         tubes by the group of their element, one through the middle among them
@@ -195,8 +250,14 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
             holes = _joint_holes(frame, section, following, abs(far - near), slid_in,
                                  both=side == "C", beyond=len(element.half) - index)  # fmt: skip
             if index == 1 and is_cut(frame.beam, element):
-                holes = (_terminal_hole(terminal_place(frame.beam) - abs(near)), *holes)
-                run = replace(run, fasteners=(*run.fasteners, _terminal_screw(frame, section)))
+                terminal = _terminal_hole(terminal_place(frame.beam) - abs(near))
+                holes = (replace(terminal, proud=stands(SCREW_PROUD, TERMINAL)), *holes)
+                screw = _terminal_screw(frame, section)
+                run = replace(run, fasteners=(*run.fasteners, screw, RING_TERMINAL))
+            if 1 < index == len(element.half):
+                # The outermost joint slides until trimming is over.
+                held = hose_clamp(element.half[index - 2].diameter)
+                run = replace(run, fasteners=(*run.fasteners, held))
             run = replace(run, mark=f"{number}.{index}{side}", name=name,
                           group=element_group(number), holes=holes)  # fmt: skip
             for piece in _between_traps(run, element):
@@ -254,27 +315,53 @@ def _traps(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     x, z = _place(frame, element)
     parts = []
     for count, trap in enumerate(element.traps, start=1):
-        said = trap.mass is not None and trap.diameter is not None
         for side, sign in (("L", 1.0), ("R", -1.0)):
-            ends = (sign * (trap.place - 0.5 * trap.long), sign * (trap.place + 0.5 * trap.long))
-            bar = Bar(start=(x, ends[0], z), end=(x, ends[1], z), diameter=trap.wide)
+            near, far = (sign * (trap.place + way * trap.long) for way in (-0.5, 0.5))
             parts.append(
-                Part(
-                    mark=f"{number}.W{count}{side}", name=f"{label}, trap {count}", role="trap",
-                    carrier=frame.beam.name, group=element_group(number), form="bought",
-                    material="glass fibre", solids=(bar,), mass=trap.weighs, conductor=False,
-                    drag="round",
-                    price_key=f"trap for {trap.resonance / 1e6:.2f} MHz",
-                    known="plan" if said else "assumed", basis="" if said else _TRADE,
+                trap_part(
+                    frame, trap, mark=f"{number}.W{count}{side}", name=f"{label}, trap {count}",
+                    number=number, ends=((x, near, z), (x, far, z)),
                 )
             )  # fmt: skip
     return parts
 
 
-#: screw that holds lead, and rod where there is one, to one half of a cut element
+def hose_clamp(over: float) -> Fastener:
+    """Clamp over the mouth of a tube that another slides into {common-practice-building}.
+
+    Args:
+        over: outer diameter of that tube [m]
+    """
+    return Fastener(name=f"hose clamp, stainless, over {1e3 * over:g} mm", count=1,
+                    how="hose clamp, stainless, over", size=over)  # fmt: skip
+
+
+def trap_part(
+    frame: BeamFrame, trap: Trap, *, mark: str, name: str, number: int, ends: tuple[Point, Point]
+) -> Part:
+    """A trap in its place.
+
+    Args:
+        number: of its element, counted from the rear
+        ends: of its body [m]
+    """
+    said = trap.mass is not None and trap.diameter is not None
+    return Part(
+        mark=mark, name=name, role="trap", carrier=frame.beam.name, group=element_group(number),
+        form="bought", material="glass fibre",
+        solids=(Bar(start=ends[0], end=ends[1], diameter=trap.wide),), mass=trap.weighs,
+        conductor=False, drag="round", price_key=f"trap for {trap.resonance / 1e6:.2f} MHz",
+        known="plan" if said else "assumed", basis="" if said else _TRADE,
+    )  # fmt: skip
+
+
+#: what holds lead, and rod where there is one, to one half of a cut element; what ends its lead
 TERMINAL_SCREW = Fastener(name=f"terminal screw {1e3 * TERMINAL:g} mm, stainless", count=1,
                           how="terminal screw, stainless, with washers and lock nut,",
                           size=TERMINAL)  # fmt: skip
+RING_TERMINAL = Fastener(name=f"ring terminal {1e3 * TERMINAL:g} mm, tinned copper", count=1,
+                         how="ring terminal, tinned copper, for a screw of",
+                         size=TERMINAL)  # fmt: skip
 
 
 def _terminal_screw(frame: BeamFrame, section: TubeSection) -> Fastener:
@@ -385,6 +472,7 @@ def _joint_holes(
                 at=at,
                 purpose=TIP_JOINT if beyond == 1 else JOINT,
                 way=_JOINT_WAY,
+                proud=stands(RIVET_PROUD, _rivet(following.diameter)),
             )
         )
     return tuple(holes)
@@ -404,11 +492,13 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
     halved = run.mark.endswith((".1L", ".1R")) and not is_cut(frame.beam, element)
     at_boom = halved and run.mark.endswith("L")
     for k, share in enumerate([0.0, *joined] if at_boom else joined, start=1):
-        sleeves.append(_sleeve(frame, run, section, solid, share, k))
-    at = _sleeve_holes(frame, section, solid, joined, from_boom=halved)
+        steps = _sleeve_steps(frame, element, section, share)
+        sleeves.append(_sleeve(run, section, solid, share, k, steps))
+    at = _sleeve_holes(frame, element, section, solid, joined, from_boom=halved)
     if at:
         drilled = Hole(diameter=_rivet(section.diameter) + _DRILL_OVER, at=at, purpose="sleeve",
-                       way=_JOINT_WAY)  # fmt: skip
+                       way=_JOINT_WAY,
+                       proud=stands(RIVET_PROUD, _rivet(section.diameter)))  # fmt: skip
         run = replace(run, holes=(*run.holes, drilled))
     if count == 1:
         return [run, *sleeves]
@@ -435,13 +525,13 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
 
 
 def _sleeve_holes(
-    frame: BeamFrame, section: TubeSection, run: Bar, joined: list[float], *, from_boom: bool
-) -> tuple[float, ...]:
+    frame: BeamFrame, element: Element, section: TubeSection, run: Bar, joined: list[float],
+    *, from_boom: bool,
+) -> tuple[float, ...]:  # fmt: skip
     """Holes of a run over the sleeves inside it, from its inner end [m]."""
-    reach = frame.joints.overlap(section.diameter)
-    steps = (0.25 * reach, 0.75 * reach)
-    at = list(steps) if from_boom else []
+    at = list(_sleeve_steps(frame, element, section, 0.0)) if from_boom else []
     for share in joined:
+        steps = _sleeve_steps(frame, element, section, share)
         at += [share * run.length + sign * step for sign in (-1.0, 1.0) for step in steps]
     return tuple(sorted(at))
 
@@ -455,16 +545,31 @@ def _holes_of_piece(holes: tuple[Hole, ...], start: float, long: float) -> tuple
     return tuple(kept)
 
 
+def _sleeve_steps(
+    frame: BeamFrame, element: Element, section: TubeSection, share: float
+) -> tuple[float, float]:
+    """Rivets of one side of a sleeve, from the joint: those over the boom pass the saddles [m].
+
+    Args:
+        share: place of the joint on its run, 0 at the boom
+    """
+    reach, boom, past = frame.joints.overlap(section.diameter), frame.boom_diameter, 0.0
+    if share == 0.0 and boom is not None and _on_plate(element):
+        past = _past_saddles(frame, element, boom)
+    return (past + 0.25 * reach, past + 0.75 * reach)
+
+
 def _along(bar: Bar, share: float) -> Point:
     x, y, z = (a + share * (b - a) for a, b in zip(bar.start, bar.end, strict=True))
     return (x, y, z)
 
 
 def _sleeve(
-    frame: BeamFrame, run: Part, section: TubeSection, solid: Bar, share: float, number: int
-) -> Part:
+    run: Part, section: TubeSection, solid: Bar, share: float, number: int,
+    steps: tuple[float, float],
+) -> Part:  # fmt: skip
     """A tube inside the joint of two tubes of one size, its wall the play left by their bore."""
-    reach = frame.joints.overlap(section.diameter)
+    reach = 1.5 * steps[1] - 0.5 * steps[0]
     middle = _along(solid, share)
     outer = max(section.diameter - 2.0 * section.wall, 0.5 * section.diameter)
     bore = max(0.0, outer - 2.0 * (section.wall or 0.1 * section.diameter))
@@ -483,7 +588,8 @@ def _sleeve(
         mass=weighed(run.material, (bar,)) if section.wall > 0.0 else None,
         cut=Cut(kind=kind, sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
         holes=(Hole(diameter=_rivet(section.diameter) + _DRILL_OVER, purpose="sleeve",
-                    at=tuple(reach * share for share in (0.25, 0.75, 1.25, 1.75)),
+                    at=tuple(sorted(reach + sign * step for sign in (-1.0, 1.0)
+                                    for step in steps)),
                     way=_JOINT_WAY),),
         fasteners=(_joint_fastener(section, 4, 0.5 * (outer - bore)),),
         price_key=kind.name, quantity=2.0 * reach, unit="m",
@@ -507,6 +613,9 @@ def _tips(frame: BeamFrame, element: Element, number: int, label: str) -> list[P
                 carrier=frame.beam.name, group=element_group(number), form="bought",
                 material="polyethylene", solids=(bar,), mass=weighed("polyethylene", (bar,)),
                 conductor=False, price_key="tip plug", **whose(frame.hardware.tip_plug),
+                # Its tube is trimmed first.
+                holes=(Hole(diameter=TIP_WEEP, at=(-2.0 * TIP_WEEP,), purpose="weep hole",
+                            way="in the tube beside the plug, lower side only, after trimming"),),
             )
         )  # fmt: skip
     return parts
@@ -517,10 +626,33 @@ def _mounting(frame: BeamFrame, element: Element, number: int, label: str) -> li
     parts: list[Part] = []
     if is_cut(frame.beam, element):
         parts += _insulating_rod(frame, element, number, label)
-    mount = element.mount
-    if boom is None or (mount is not None and mount.kind.endswith("through")):
+    if boom is None:
         return parts
+    if not _on_plate(element):
+        return [*parts, *_bushings(frame, element, number, label, boom)]
     return [*parts, *_plate_set(frame, element, number, label, boom)]
+
+
+def _bushings(
+    frame: BeamFrame, element: Element, number: int, label: str, boom: float
+) -> list[Part]:
+    """Insulator in the boom round an element through it, with a clamp to either side."""
+    mount, tube = element.mount, element.half[0].diameter
+    if mount is None or mount.bonded or hole_through(element) <= tube:
+        return []
+    x, z = _place(frame, element)
+    reach = 0.5 * boom + SHELL
+    bar = Bar(start=(x, -reach, z), end=(x, reach, z), diameter=hole_through(element), bore=tube)
+    return [
+        Part(
+            mark=f"{number}.G", name=f"{label}, bushing in the boom", role="shell",
+            carrier=frame.beam.name, group=mount_group(number), form="bought",
+            material="polyamide", solids=(bar,), mass=weighed("polyamide", (bar,)),
+            joins=("boom", element_group(number)), conductor=False,
+            fasteners=(replace(hose_clamp(tube), count=2),), price_key="bushing in the boom",
+            **whose(mount.hole),
+        )
+    ]  # fmt: skip
 
 
 def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str) -> list[Part]:
@@ -529,7 +661,12 @@ def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str)
     x, z = _place(frame, element)
     size = first.diameter - 2.0 * first.wall if first.wall > 0.0 else 0.0
     given = frame.hardware.insulating_rod
-    reach = min(0.5 * gap + ROD_REACH * size if given is None else 0.5 * given, first.length)
+    # Where the U-bolts squeeze the tube, the rod is inside it.
+    boom, past = frame.boom_diameter, 0.0
+    if boom is not None and _on_plate(element):
+        past = _past_saddles(frame, element, boom)
+    reach = max(0.5 * gap + ROD_REACH * size, past) if given is None else 0.5 * given
+    reach = min(reach, first.length)
     bar = Bar(start=(x, -reach, z), end=(x, reach, z), diameter=size)
     known = size > 0.0
     kind = TubeKind(material="glass fibre", diameter=size, is_rod=True)
@@ -558,14 +695,8 @@ def _plate_set(
     """Plate on the boom, two U-bolts round the boom, two round the element on their saddles."""
     x, z = _place(frame, element)
     mount, radius = element.mount, 0.5 * element.half[0].diameter
-    insulated = is_cut(frame.beam, element) or mount is None or not mount.bonded
-    shell = min(
-        given_or(frame.hardware.shell, SHELL),
-        max(0.0, _clearance(element, boom) - _plate_thickness(element, boom)),
-    )
-    shell = shell if insulated else 0.0
-    layout = _layout(element, boom, shell=shell, thread=frame.hardware.u_bolt,
-                     keep_clear=_beside_terminals(frame, element))  # fmt: skip
+    insulated = _insulated(frame, element)
+    layout, shell = _drilled(frame, element, boom)
     thick = _plate_thickness(element, boom)
     wide, long = layout.width / 1000.0, layout.height / 1000.0
     given: tuple[float, ...] = () if mount is None else mount.plate

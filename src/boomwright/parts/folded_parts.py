@@ -10,11 +10,12 @@ import math
 from dataclasses import replace
 
 from boomwright.parts.beams import Element, Feed
-from boomwright.parts.element_parts import TERMINAL_SCREW, TERMINAL_WAY
+from boomwright.parts.element_parts import RING_TERMINAL, TERMINAL_SCREW, TERMINAL_WAY
 from boomwright.parts.hardware import (
     CLIP,
     CLIP_EAR,
     COUPLING,
+    SCREW_PROUD,
     SPACER,
     STRAP,
     TERMINAL,
@@ -22,6 +23,7 @@ from boomwright.parts.hardware import (
     TERMINAL_PLACE,
     Hardware,
     given_or,
+    stands,
     whose,
 )
 from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
@@ -46,12 +48,10 @@ def folded_parts(
     """List the second conductor of a folded element.
 
     Args:
-        base: what its parts have in common
         element: the element that it is tied to
         x: place of the element from the rear end of the boom [m]
         z: axis of the element above that of the boom [m]
         way: side along the boom on which it lies, 1 ahead, -1 behind [-]
-        hardware: straps, couplings and spacers as the owner gives them
         longest_stock: longest rod that can be bought [m]
 
     Returns:
@@ -102,7 +102,7 @@ def strap(
     return replace(
         base, form="plate", solids=(block,), mass=weighed(base.material, (block,)),
         holes=(Hole(diameter=TERMINAL_HOLE, at=(-inside[0], inside[1]), purpose="clip screw",
-                    way="square through the strap"),),
+                    way="square through the strap", proud=stands(SCREW_PROUD, TERMINAL)),),
         fasteners=(screws, *clips), price_key="strap with clamps", **whose(hardware.strap),
     )  # fmt: skip
 
@@ -112,7 +112,7 @@ def _conductor(
 ) -> list[Part]:
     """One half of the conductor: wire in one piece, or rods that fit the stock and are coupled."""
     terminal = Hole(diameter=TERMINAL_HOLE, at=(0.5 * TERMINAL_PLACE,), purpose="feed terminal",
-                    way=TERMINAL_WAY)  # fmt: skip
+                    way=TERMINAL_WAY, proud=stands(SCREW_PROUD, TERMINAL))  # fmt: skip
     name, mass = "half of the second conductor", weighed(base.material, (run,))
     mark = f"R{number}"
     if run.diameter < _WIRE:
@@ -140,7 +140,7 @@ def _conductor(
                 mass=weighed(base.material, (bar,)), drag="round",
                 cut=Cut(kind=kind, sawn=long, exposed=long), price_key=kind.name, quantity=long,
                 unit="m", holes=(*(() if k else (terminal,)), *((joint,) if at else ())),
-                fasteners=() if k else (TERMINAL_SCREW,),
+                fasteners=() if k else (replace(TERMINAL_SCREW, grip=run.diameter), RING_TERMINAL),
             )
         )  # fmt: skip
         if k:
@@ -160,7 +160,8 @@ def _coupling(base: Part, at: Bar, mark: str, hardware: Hardware) -> Part:
         solids=(bar,), mass=weighed(base.material, (bar,)), **whose(hardware.coupling),
         cut=Cut(kind=kind, sawn=long, exposed=long), price_key=kind.name, quantity=long, unit="m",
         holes=(Hole(diameter=TERMINAL_HOLE, at=tuple(long * k / 8.0 for k in (1, 3, 5, 7)),
-                    purpose="coupling", way="upright, through coupling and rod together"),),
+                    purpose="coupling", way="upright, through coupling and rod together",
+                    proud=stands(SCREW_PROUD, TERMINAL)),),
         fasteners=(Fastener(name="coupling screw, stainless", count=4, size=TERMINAL, grip=outer,
                             how="coupling screw, stainless, with lock nut,"),),
     )  # fmt: skip

@@ -40,6 +40,7 @@ class Hardware:
     tip_plug: float | None = None  #: how deep a tip plug sits in its tube [m]
     boom_cap: float | None = None  #: thickness of a boom cap [m]
     truss_material: str = ""  #: metal of the boom's truss; empty takes stainless steel
+    truss_eye: tuple[float, ...] = ()  #: strip with its eye: along the boom, thickness [m] (2,)
     strap: tuple[float, ...] = ()  #: strap of a match: width, thickness [m] (2,)
     #: coupling of a second conductor: whole length, wall [m] (2,)
     coupling: tuple[float, ...] = ()
@@ -88,6 +89,17 @@ def given_or(given: _Given | None, usual: _Given) -> _Given:
     return usual if given is None or given == () else given
 
 
+def stands(proud: tuple[float, float], size: float) -> tuple[float, float]:
+    """How far a screw stands out below and above [m] (2,).
+
+    Args:
+        proud: the same in its diameters [-] (2,)
+        size: its diameter [m]
+    """
+    below, above = proud
+    return below * size, above * size
+
+
 def whose(*given: object) -> dict[str, Any]:
     """Whose figures a part has that is made from these: the owner's if all of them are given."""
     said = all(each not in (None, (), "") for each in given)
@@ -101,6 +113,9 @@ BOX_SIZE = (0.16, 0.10, 0.08)
 BOX_MASS = 0.8
 #: tip plug: how deep it sits in the tube [m]
 PLUG_LENGTH = 0.03
+#: weep hole of a boom, and of a tip beside its plug; the boom's from its end
+#: {common-practice-building} [m]
+WEEP, TIP_WEEP, BOOM_WEEP = 0.004, 0.003, 0.030
 #: boom cap: thickness [m]
 CAP_THICKNESS = 0.003
 #: sleeve in a boom's joint: to either side of it, in boom diameters [-]
@@ -116,10 +131,17 @@ TERMINAL, TERMINAL_HOLE, TERMINAL_PLACE = 0.005, 0.0055, 0.020
 #: rod of a match: past the middle of its short or strap, which slides both ways, and at least
 #: behind the hole of its terminal [m]
 ROD_BEYOND, ROD_BEHIND = 0.05, 2.0 * TERMINAL_HOLE
+#: how far a head, and a nut with its washer and tail, stand out, in diameters of their screw [-]
+_HEAD, _NUT = 1.0, 2.0
+#: how far screws stand out of what they hold, below and above: rivets, whose heads take turns;
+#: screws with their head below; through bolts, whose nut may be on either side, in diameters [-]
+RIVET_PROUD, SCREW_PROUD, BOLT_PROUD = (0.5, 0.5), (_HEAD, _NUT), (_NUT, _NUT)
 #: from a terminal's middle to what it must clear: nut, washer and spanner [m]
 TERMINAL_ROOM = 2.5 * TERMINAL
 #: capacitor of a match in its box: along the boom, across, high [m]; its mass [kg]
 CAPACITOR_SIZE, CAPACITOR_MASS = (0.12, 0.08, 0.06), 0.4
+#: strip on the boom with the eye of its truss: along the boom, thickness [m]
+TRUSS_EYE = (0.03, 0.005)
 #: strap that shorts rods or ties one to its element: across its length, thickness [m]
 STRAP = (0.02, 0.003)
 #: clip that holds a conductor under a strap: its sheet, its screw from the conductor's side [m]

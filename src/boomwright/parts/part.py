@@ -47,6 +47,11 @@ class Hole:
     across: float = 0.0  #: from the middle line of a plate, both sides alike [m]
     purpose: str = ""  #: what goes through it
     way: str = ""  #: how the drill is held to the piece, and what it goes through
+    #: how far its screw stands out, head below and nut above; 0 where another piece has it [m] (2,)
+    proud: tuple[float, float] = (0.0, 0.0)
+    level: bool = (
+        False  #: whether its screw lies level, square to the piece; else it stands upright
+    )
 
     @property
     def count(self) -> int:

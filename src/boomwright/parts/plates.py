@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from boomwright.parts.solids import Bar, Point, bent
+from boomwright.parts.part import Hole, Part
+from boomwright.parts.solids import Bar, Block, Point, bent
 
 #: a tube thicker than this takes the larger U-bolt [m] {common-practice-clamps}
 _LARGE_TUBE = 0.065
@@ -15,6 +16,9 @@ _SMALL_BOLT, _LARGE_BOLT = 0.008, 0.010
 PLATE_PLAY = 0.001
 #: centre of a hole from the edge, in hole diameters {common-practice-clamps}
 _EDGE = 2.0
+#: the least of it in a plate of the owner's: light metal takes 1.5 {common-practice-clamps}, the
+#: standard not less than 1.2 {en-1999-1-1, table 8.2} [-]
+EDGE_LEAST = 1.5
 #: steel or aluminium plate for a boom below and above the large tube [m] {common-practice-clamps}
 _THIN, _THICK = 0.006, 0.010
 #: straight pieces that a U-bolt's bow is drawn with
@@ -93,6 +97,34 @@ def clamp_plate(
         height=2.0 * math.ceil(max(along_upright, across_level) + edge),
         thickness=1000.0 * (_THIN if level_diameter <= _LARGE_TUBE else _THICK),
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShortSide:
+    """A side of a plate that leaves too little metal beside its holes."""
+
+    side: int  #: 0 along its level tube, 1 along the upright one
+    hole: Hole  #: the holes nearest to its edge
+    edge: float  #: from their middle to the edge, negative outside of the plate [m]
+    need: float  #: the whole side that they need [m]
+
+
+def short_sides(part: Part) -> tuple[ShortSide, ...]:
+    """Sides of a clamp plate that are too short for its holes (n_sides,)."""
+    (plate,) = part.solids
+    if not isinstance(plate, Block) or not part.holes:
+        return ()
+    x, y, z = plate.size
+    found = []
+    for side, long in enumerate((y, x) if part.role == "element plate" else (x, z)):
+        outs = [(abs(hole.across) if side else max(map(abs, hole.at)), hole) for hole in part.holes]
+        need, out, hole = max(
+            ((2.0 * (out + EDGE_LEAST * hole.diameter), out, hole) for out, hole in outs),
+            key=lambda each: each[0],
+        )
+        if need > long + 1e-6:
+            found.append(ShortSide(side=side, hole=hole, edge=0.5 * long - out, need=need))
+    return tuple(found)
 
 
 def _half_mm(length: float) -> float:

@@ -170,7 +170,6 @@ def turning_parts(
 
     Args:
         rotator_mass: mass as its maker states it; None when it is not given [kg]
-        hardware: sizes of bearing, rotator and shelf
     """
     across, high = given_or(hardware.bearing, BEARING_SIZE)
     bearing = Block(middle=(0.0, 0.0, mast.bearing - 0.5 * high), size=(across, across, high))
@@ -284,7 +283,6 @@ def guy_parts(
     Args:
         from_axis: where the guys start, out from the axis of the support [m]
         on_pole: whether they hold a pole; to a tower its maker's own brackets hold them
-        hardware: sizes of the rings that hold them
     """
     parts = []
     for level, ring in enumerate(rings, start=1):
@@ -356,11 +354,17 @@ def ground_parts(
     base: ConcreteBlock | None,
     anchor: ConcreteBlock | None,
     hardware: SupportHardware,
+    bolted: bool = True,
 ) -> tuple[Part, ...]:
-    """List footing, anchor blocks and their rods, each with its steel."""
+    """List footing, anchor blocks and their rods, each with its steel.
+
+    Args:
+        bolted: whether the support is bolted to its footing, not set in it
+    """
     parts: list[Part] = []
     if base is not None:
         parts += _concrete("CB", "footing", base, (0.0, 0.0), 0.0, hardware)
+    if base is not None and bolted:
         parts.append(
             _on_ground("anchor bolts", "base", mark="CBA", name="anchor bolts and template",
                        price_key="anchor bolts and template", unit="set", known="unknown",

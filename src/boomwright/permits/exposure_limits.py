@@ -108,11 +108,10 @@ def _levels(
                     None if level is None else level(frequency_mhz) for level in levels
                 )
                 return electric, magnetic, power
-    msg = (
+    raise ValueError(
         f"{table} holds no level at {frequency_mhz:g} MHz; "
         f"it runs from {lowest:g} to {rows[-1][0]:g} MHz"
     )
-    raise ValueError(msg)
 
 
 def fcc_limit(*, frequency: float, group: ExposureGroup) -> ExposureLimit:
@@ -124,9 +123,6 @@ def fcc_limit(*, frequency: float, group: ExposureGroup) -> ExposureLimit:
 
     Returns:
         the limits; averaging 6 min occupational, 30 min general
-
-    Raises:
-        ValueError: when the frequency lies outside the table
     """
     electric, magnetic, power = _levels(
         _FCC[group], lowest=_FCC_LOWEST, frequency=frequency, table="47 CFR 1.1310 Table 1"
@@ -159,9 +155,6 @@ def icnirp_limit(
 
     Returns:
         the reference levels; below 30 MHz there is no power density: E and H both count
-
-    Raises:
-        ValueError: when the frequency lies outside the table
     """
     whole = body == "whole"
     table = f"ICNIRP 2020 Table {5 if whole else 6}"

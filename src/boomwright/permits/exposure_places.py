@@ -153,7 +153,6 @@ def strictest_share(
     Args:
         electric: effective electric field for one watt [V/m] (...)
         magnetic: effective magnetic field for one watt [A/m] (...)
-        limits: limits with field levels (n_limits,)
         power: average power by averaging time, [s] and [W] [-]
 
     Returns:

@@ -74,9 +74,6 @@ def least_clearance(*, voltage: float | None) -> LineClearance:
 
     Returns:
         20 ft when unknown, Table A to 350 kV, 50 ft above
-
-    Raises:
-        ValueError: above 1000 kV
     """
     if voltage is None:
         return LineClearance(

@@ -28,15 +28,12 @@ def _degrees(parts: tuple[str | None, str | None, str | None], limit: float, nam
     whole, minutes, seconds = (float(part) if part else 0.0 for part in parts)
     remedy = f'write degrees, or degrees minutes seconds, such as "{POSITION_EXAMPLE}"'
     if minutes >= 60 or seconds >= 60:
-        message = f"the minutes or seconds of the {name} come to 60 or more"
-        raise QuantityError(message, remedy)
+        raise QuantityError(f"the minutes or seconds of the {name} come to 60 or more", remedy)
     if parts[1] is not None and whole != int(whole):
-        message = f"the {name} has a decimal part and minutes as well"
-        raise QuantityError(message, remedy)
+        raise QuantityError(f"the {name} has a decimal part and minutes as well", remedy)
     degrees = whole + minutes / 60 + seconds / 3600
     if degrees > limit:
-        message = f"the {name} is more than {limit:g} degrees"
-        raise QuantityError(message, remedy)
+        raise QuantityError(f"the {name} is more than {limit:g} degrees", remedy)
     return degrees
 
 
@@ -109,9 +106,6 @@ def locator_centre(text: str) -> tuple[float, float]:
 
     Returns:
         latitude and longitude [rad] (2,)
-
-    Raises:
-        QuantityError: not a locator
     """
     south, west, north, east = locator_square(text)
     return (south + north) / 2, (west + east) / 2
@@ -122,9 +116,6 @@ def checked_locator(text: str) -> str:
 
     Args:
         text: 2, 4, 6 or 8 characters such as ``JO02be``
-
-    Raises:
-        QuantityError: not a locator
     """
     locator_square(text)
     return text.strip()

@@ -58,7 +58,6 @@ def above_zero(
     Args:
         low: least value allowed; 0 for any above it [SI]
         high: greatest value allowed; lengths end at 2 km anyway [SI]
-        required: whether it must be written
         example: quantity to show when it is missing; empty takes one of the dimension
     """
     if dimension == "length":
@@ -85,7 +84,6 @@ def from_zero(
 
     Args:
         high: greatest value allowed; lengths end at 2 km anyway [SI]
-        required: whether it must be written
         example: quantity to show when it is missing; empty takes one of the dimension
     """
     if dimension == "length":
@@ -112,7 +110,6 @@ def either_sign(
 
     Args:
         size: greatest magnitude allowed [SI]
-        required: whether it must be written
         example: quantity to show when it is missing; empty takes one of the dimension
     """
     return Field(
@@ -127,11 +124,7 @@ def either_sign(
 def choice(
     key: str, options: tuple[str, ...], noun: str, text: str, *, required: bool = False
 ) -> Field:
-    """Declare a word out of a list.
-
-    Args:
-        required: whether it must be written
-    """
+    """Declare a word out of a list."""
     return Field(
         key=key,
         kind=Choice(options=options, noun=noun),
@@ -153,7 +146,6 @@ def words(
 
     Args:
         example: what may stand there
-        required: whether it must be written
     """
     return Field(
         key=key,
@@ -167,11 +159,7 @@ def words(
 def count(
     key: str, text: str, *, least: int = 0, most: int = 1000, required: bool = False
 ) -> Field:
-    """Declare a whole number.
-
-    Args:
-        required: whether it must be written
-    """
+    """Declare a whole number."""
     return Field(
         key=key,
         kind=Number(low=least, high=most, whole=True),

@@ -8,9 +8,10 @@ from __future__ import annotations
 import difflib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Any, Protocol
+from typing import Any, Final, Protocol
 
 from boomwright.base.days import day_number
+from boomwright.base.quantity import PerReader
 from boomwright.plan.faults import Place
 from boomwright.plan.quantity import QuantityError
 
@@ -44,11 +45,7 @@ class Leaf:
     __slots__ = ()
 
     def below(self, step: str | int) -> Kind | None:
-        """Nothing lies below a single value.
-
-        Returns:
-            None when nothing lies there
-        """
+        """Nothing lies below a single value; None when nothing lies there."""
         return None
 
 
@@ -63,11 +60,25 @@ def nearest(word: str, known: Iterable[str]) -> str:
     return names[close[0]] if close else ""
 
 
+_FLAG: Final = "true or false"
+
+
 def type_name(raw: Any) -> str:
     """Name what a TOML value is, for a message."""
-    names = {bool: "true or false", int: "a number", float: "a number", str: "a text"}
+    names = {bool: _FLAG, int: "a number", float: "a number", str: "a text"}
     names |= {list: "a list", dict: "a table"}
     return names.get(type(raw), "a date or time")
+
+
+def wrong_type(raw: Any, wanted: str) -> PerReader:
+    """Say that a value of another sort is wanted, in the words of a file and of a form.
+
+    Args:
+        raw: the value as TOML gave it
+        wanted: with its article: ``a number``
+    """
+    forms = "yes or no is wanted" if wanted == _FLAG else f"this is not {wanted}"
+    return PerReader(file=f"{type_name(raw)} stands where {wanted} is wanted", forms=forms)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,13 +88,9 @@ class Text(Leaf):
     longest: int = 200  #: most characters allowed
 
     def read(self, raw: Any, at: Place) -> str | None:
-        """Read a non-empty printable line.
-
-        Returns:
-            the value, None when at fault
-        """
+        """Read a non-empty printable line; None when at fault."""
         if not isinstance(raw, str):
-            at.fault(f"{type_name(raw)} stands where a text is wanted", remedy="put it in quotes")
+            at.fault(wrong_type(raw, "a text"), remedy="put it in quotes")
         elif not raw.strip():
             at.fault("the text is empty", remedy="write at least one character")
         elif len(raw) > self.longest:
@@ -108,17 +115,13 @@ class Choice(Leaf):
     noun: str  #: what the options are, for messages
 
     def read(self, raw: Any, at: Place) -> str | None:
-        """Read one of the options, spelt exactly.
-
-        Returns:
-            the value, None when at fault
-        """
+        """Read one of the options, spelt exactly; None when at fault."""
         if isinstance(raw, str) and raw in self.options:
             return raw
         listed = ", ".join(f'"{option}"' for option in self.options)
         remedy = f"write one of {listed}"
         if not isinstance(raw, str):
-            at.fault(f"{type_name(raw)} stands where a {self.noun} is wanted", remedy=remedy)
+            at.fault(wrong_type(raw, f"a {self.noun}"), remedy=remedy)
             return None
         close = nearest(raw, self.options)
         if close:
@@ -147,8 +150,7 @@ class Parsed(Leaf):
             the value, None when at fault [SI]
         """
         if not isinstance(raw, str):
-            message = f"{type_name(raw)} stands where a text is wanted"
-            at.fault(message, remedy=f'write it as "{self.example}"')
+            at.fault(wrong_type(raw, "a text"), remedy=f'write it as "{self.example}"')
             return None
         try:
             return self.parse(raw)
@@ -169,15 +171,11 @@ class Flag(Leaf):
     """Yes or no."""
 
     def read(self, raw: Any, at: Place) -> bool | None:
-        """Read true or false.
-
-        Returns:
-            the value, None when at fault
-        """
+        """Read true or false; None when at fault."""
         if isinstance(raw, bool):
             return raw
-        message = f"{type_name(raw)} stands where true or false is wanted"
-        at.fault(message, remedy="write true or false, without quotes")
+        remedy = PerReader(file=f"write {_FLAG}, without quotes", forms="choose yes or no")
+        at.fault(wrong_type(raw, _FLAG), remedy=remedy)
         return None
 
     def schema(self) -> Schema:

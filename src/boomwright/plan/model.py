@@ -90,11 +90,7 @@ class Plan:
     file: PlanFile | None = field(default=None, compare=False, repr=False)
 
     def boom_of(self, beam: str) -> BoomPlan | None:
-        """Find the boom of a beam.
-
-        Returns:
-            None when the plan gives none
-        """
+        """Find the boom of a beam; None when the plan gives none."""
         return next((boom for boom in self.booms if boom.beam == beam), None)
 
     @property

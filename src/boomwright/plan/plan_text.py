@@ -41,7 +41,7 @@ class PlanText:
         keep_units: write numbers in the unit the owner used there
     """
 
-    def __init__(self, text: str, *, keep_units: bool) -> None:
+    def __init__(self, text: str, *, keep_units: bool = True) -> None:
         self._keep_units = keep_units
         self._newline = "\r\n" if "\r\n" in text else "\n"
         self.text = text
@@ -56,11 +56,7 @@ class PlanText:
         self._take(self.text[:start] + new + self.text[end:])
 
     def at(self, path: Path) -> Any:
-        """Value at a place as TOML gave it.
-
-        Returns:
-            None when there is nothing
-        """
+        """Value at a place as TOML gave it; None when there is nothing."""
         node: Any = self._data
         for step in path:
             keyed = isinstance(node, dict) and step in node
@@ -205,11 +201,7 @@ class PlanText:
         self._splice(line_end, line_end, f"{self._newline}{self._indent(start)}{key} = {text}")
 
     def add_table(self, path: Path, value: Mapping[str, Any]) -> None:
-        """Write a table under a header of its own, or inside the inline table around it.
-
-        Raises:
-            PlanError: the table around it is missing, or a value cannot be written
-        """
+        """Write a table under a header of its own, or inside the inline table around it."""
         if path[:-1] in self._layout.spans or isinstance(path[-1], int):
             self.set(path, value)
             return
@@ -278,11 +270,7 @@ class PlanText:
         return self._layout.assumptions()
 
     def swap(self, first: Path, second: Path) -> None:
-        """Let two tables or members of a list change places, with their remarks.
-
-        Raises:
-            PlanError: there is nothing at one of the places
-        """
+        """Let two tables or members of a list change places, with their remarks."""
         (low, low_end), (high, high_end) = sorted((self._block(first), self._block(second)))
         text = self.text
         between = text[low_end:high]

@@ -16,6 +16,7 @@ from boomwright.plan.layout import Layout, lay_out
 from boomwright.plan.model import Assumption, Plan
 from boomwright.plan.places import place_words
 from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system
+from boomwright.plan.tables.hardware_fit import check_hardware
 from boomwright.plan.tables.root import ROOT, build_plan
 
 #: largest plan accepted; a plan of ten beams takes about 10 kB
@@ -123,7 +124,6 @@ def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
 
     Args:
         text: TOML without byte order mark
-        source: file name for messages, or empty
 
     Returns:
         tables, lists and values as written; shared with others who parse the text, so that
@@ -196,7 +196,10 @@ def _read(text: str | bytes, *, source: str, place: bool) -> Plan:
                 Assumption(place=path_text(path), where=place_words(path, data))
                 for path in layout.assumptions()
             )
-            return dataclasses.replace(build_plan(values), assumed=assumed)
+            plan = dataclasses.replace(build_plan(values), assumed=assumed)
+            check_hardware(plan, values, root)
+            if not faults.sorted():
+                return plan
         except UnfitError as unfit:
             remedy = "make these keys agree, or take out the one that does not belong"
             root.child(*unfit.path).fault(str(unfit), remedy=remedy)

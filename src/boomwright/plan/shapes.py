@@ -557,9 +557,6 @@ def shape_plan(
         heading_deg: direction of fire, clockwise from true north [deg]
         pole: what carries it where a pole does, and its boom
         pole_words: what its owner should know of it, one line each
-
-    Raises:
-        QuantityError: unknown shape, band or ground
     """
     bands = nested_bands(shape, (band, *further), region)
     several = len(bands) > 1

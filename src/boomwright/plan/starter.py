@@ -71,8 +71,7 @@ def _spacing(count: int, boom_limit: float | None, wavelength: float) -> float:
     if boom_limit is None:
         return spacing
     if not math.isfinite(boom_limit):
-        message = "the boom limit is not a finite length"
-        raise QuantityError(message, "give it in metres, or none")
+        raise QuantityError("the boom limit is not a finite length", "give it in metres, or none")
     spacing = min(spacing, boom_limit / (count - 1))
     if spacing < _TIGHTEST_WL * wavelength:
         needed = _TIGHTEST_WL * wavelength * (count - 1)
@@ -233,10 +232,6 @@ def starter_plan(
         ground: ground class, e.g. ``medium dry``
         position: latitude and longitude as the plan writes them, or empty
         units: ``metric`` or ``us``
-
-    Raises:
-        QuantityError: unknown band or ground, design outside the band, boom too short, too many
-            elements
     """
     low, high, centre = checked_band(band, design, region)
     wavelength = SPEED_OF_LIGHT / centre

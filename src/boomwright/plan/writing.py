@@ -61,11 +61,7 @@ def _members(spec: TableSpec, value: Any) -> list[tuple[str, Kind, Any]]:
 
 
 def value_text(kind: Kind, value: Any) -> str:
-    """Write one value as TOML.
-
-    Args:
-        value: [SI]
-    """
+    """Write one value as TOML."""
     if isinstance(kind, NameOrTable):
         short = _short_form(kind, value)
         return inline_table(kind.table, value) if short is None else value_text(kind.name, short)

@@ -72,20 +72,12 @@ class Weighing:
     answers: list[Answered] = field(default_factory=list)  #: questions that it hangs on
 
     def need(self, holds: bool, reason: Value) -> None:
-        """Count the reason against the method when the need does not hold.
-
-        Args:
-            holds: whether the need is met
-        """
+        """Count the reason against the method when the need does not hold."""
         if not holds:
             self.against.append(reason)
 
     def known(self, known: bool, question: Value) -> bool:
-        """Leave the question open when the figure is missing.
-
-        Args:
-            known: whether the figure is there
-        """
+        """Leave the question open when the figure is missing."""
         if not known:
             self.unanswered.append(question)
         return known
@@ -111,8 +103,6 @@ class Weighing:
         Args:
             has: what was entered; None when it was not [N]
             needs: what it must be at least [N]
-            unknown: the question
-            short: what is too weak
         """
         if self.known(has is not None, unknown):
             self.need(

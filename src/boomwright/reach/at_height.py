@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.solver import (
@@ -21,9 +21,6 @@ from boomwright.solver import (
     solve_beam,
     working_detail,
 )
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: floor of printed gains [dBi]
 _FLOOR_DBI = -60.0
@@ -62,7 +59,6 @@ def layered_gain_dbi(
         azimuth: counter-clockwise from the heading [rad] (d,)
         elevation: above the horizon [rad] (d,)
         height: boom above it [m]
-        far_ground: zones further out; None when all is alike
 
     Returns:
         gain [dBi] (d,)

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam, IdleFeed
 from boomwright.reach.ahead import LOBE_STEP_DEG, front_to_rear, strongest_ahead
 from boomwright.reach.beside import notices_of, read_beside
-from boomwright.reach.carried_bands import carried_band, carried_gain, carried_impedance
 from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.notices import reading_notices
 from boomwright.reach.pattern_cuts import azimuth_cut, elevation_cut
@@ -44,11 +43,60 @@ from boomwright.solver import (
     solve_beam,
     solve_beam_both,
     standing_wave_ratio,
+    standing_wave_spread,
     step_safety,
     working_detail,
 )
 
-Floats = NDArray[np.float64]
+#: how far a beam moved by hand may drift from the one whose bands are carried over; chosen on
+#: random beams so that the band still covers more than 95 % (docs/benchmarks/error_calibration.md)
+_DRIFT = 1.6
+
+
+def carried_impedance(impedance: complex, last: complex, error: float) -> float:
+    """Carry the band of an impedance over: an error of the admittance stays, or of itself.
+
+    Args:
+        impedance, last: impedance now and when the band was found [ohm]
+        error: that band [ohm]
+
+    Returns:
+        the band now [ohm]
+    """
+    return _DRIFT * error * max(1.0, abs(impedance / last) ** 2)
+
+
+def carried_gain(error: float) -> float:
+    """Carry the band of a gain over.
+
+    Args:
+        error: that band [dB]
+
+    Returns:
+        the band now [dB]
+    """
+    return _DRIFT * error
+
+
+def carried_band(*, figures: Figures, last: SweepPoint, reference: float) -> ErrorBand:
+    """Carry the free-space bands of a moment ago over to the figures of now.
+
+    Args:
+        reference: reference resistance of the standing wave ratio [ohm]
+    """
+    impedance = complex(figures.impedance[0])
+    error = carried_impedance(impedance, last.impedance, last.impedance_error)
+    # What is left behind the beam is a difference: the deeper, the more an error of it counts.
+    deeper = 10.0 ** (max(0.0, figures.front_to_back_db[0] - last.front_to_back_db) / 20.0)
+    return ErrorBand(
+        impedance=np.array([error]),
+        swr=standing_wave_spread(
+            impedance=figures.impedance, error=np.array([error]), reference=reference
+        ),
+        gain_db=np.array([carried_gain(last.gain_error_db)]),
+        front_to_back_db=np.array([_DRIFT * last.front_to_back_error_db * deeper]),
+    )
+
 
 #: the same while a hand moves [deg]
 _QUICK_LOBE_STEP_DEG = 0.5
@@ -69,7 +117,6 @@ def read_beam(
     Args:
         frequencies: frequencies of the sweep, rising [Hz] (f,)
         reference_resistance: resistance the standing wave ratio is held against [ohm]
-        prepare: prepares one run of wire; pass one that remembers to save time
     """
     prepare = remembering(prepare)
     beside = read_beside(beam=beam, prepare=prepare)

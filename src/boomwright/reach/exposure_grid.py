@@ -13,7 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, read_only
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.reach.at_height import solve_at_height
 from boomwright.solver import (
@@ -29,9 +30,6 @@ from boomwright.solver import (
     prepare_run,
 )
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
-
 #: nearer to a wire than this no field is computed: nobody may be there [m]
 NEAREST = 0.5
 #: points computed at a time, which bounds memory [-]
@@ -43,7 +41,7 @@ _LOWEST = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class FieldPoints:
+class FieldPoints(ReadOnlyArrays):
     """Fields at points, for one watt accepted."""
 
     points: NDArray[np.float64]  #: x towards the heading, y to the left, z above ground [m] (n, 3)
@@ -53,10 +51,6 @@ class FieldPoints:
     magnetic: NDArray[np.float64]
     distance: NDArray[np.float64]  #: distance to the nearest point of a wire [m] (n,)
 
-    def __post_init__(self) -> None:
-        for name in ("points", "electric", "magnetic", "distance"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-
     @property
     def power_density(self) -> Floats:
         """Larger of E^2/eta and eta H^2, the plane wave that is as strong [W/m^2] (n,)."""
@@ -64,7 +58,7 @@ class FieldPoints:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class FieldGrid:
+class FieldGrid(ReadOnlyArrays):
     """Fields on a rectangular grid, for one watt accepted."""
 
     plane: str  #: ``level`` at one height, or ``upright`` through the heading
@@ -75,10 +69,6 @@ class FieldGrid:
     electric: NDArray[np.float64]
     #: effective magnetic field; NaN nearer to a wire than 0.5 m [A/m] (ny, nx)
     magnetic: NDArray[np.float64]
-
-    def __post_init__(self) -> None:
-        for name in ("across", "up", "electric", "magnetic"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -108,9 +98,6 @@ def make_radiator(
         ground: ground below it; in free space there is none to reflect
         axis: where what it turns about stands along and across the boom; None for the middle of
             the elements [m] (2,)
-
-    Raises:
-        SolverError: when the wires cannot be modelled
     """
     if beam.stands_on_ground and ground.kind == "real":
         # A wire in the soil has no near field in the model; a perfect plane gives the larger one.
@@ -177,11 +164,10 @@ def fields_at(radiator: Radiator, *, points: ArrayLike) -> FieldPoints:
     where = np.atleast_2d(np.asarray(points, dtype=float)).copy()
     if radiator.ground.kind != "free space":
         if (where[:, 2] < 0.0).any():
-            msg = (
+            raise BoomwrightError(
                 f"exposure: a place at height {where[:, 2].min():.3g} m lies below the ground; "
                 "give its height above the ground at the support"
             )
-            raise BoomwrightError(msg)
         where[:, 2] = np.maximum(where[:, 2], _LOWEST)
     electric = np.empty(len(where))
     magnetic, nearest = np.empty_like(electric), np.empty_like(electric)
@@ -231,7 +217,6 @@ def level_grid(radiator: Radiator, *, height: float, reach: float, count: int = 
     """Compute the fields at one height all around the station.
 
     Args:
-        height: height above ground [m]
         reach: half the side of the square [m]
         count: points along a side, odd so that the middle is one
     """

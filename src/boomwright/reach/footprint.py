@@ -9,7 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam
 from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
 from boomwright.reach.geodesy import EARTH_RADIUS
@@ -17,14 +18,12 @@ from boomwright.reach.ground_zones import ZonedGround
 from boomwright.reach.hops import Layer, fewest_hops, hop_elevation
 from boomwright.solver import Ground, Preparer, prepare_run
 
-Floats = NDArray[np.float64]
-
 #: steps of the footprint [deg], [m]
 _BEARING_STEP_DEG, _DISTANCE_STEP = 5.0, 250e3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Footprint:
+class Footprint(ReadOnlyArrays):
     """Gain towards every place on the map, by the fewest hops off one layer."""
 
     layer: Layer
@@ -34,10 +33,6 @@ class Footprint:
     elevation_deg: NDArray[np.float64]
     hops: NDArray[np.float64]  #: number of hops of each distance [-] (d,)
     gain_dbi: NDArray[np.float64]  #: gain towards each bearing at that elevation [dBi] (b, d)
-
-    def __post_init__(self) -> None:
-        for name in ("bearing", "distance", "elevation_deg", "hops", "gain_dbi"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 def trace_footprint(
@@ -49,9 +44,6 @@ def trace_footprint(
     prepare: Preparer = prepare_run,
 ) -> Footprint:
     """Spread the pattern of a beam over the map.
-
-    Args:
-        far_ground: zones further out; None when all is alike
 
     Returns:
         gains by bearing and distance; it says nothing of whether the layer reflects

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, read_only
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam
 from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
 from boomwright.reach.ground_zones import ZonedGround
@@ -25,8 +26,6 @@ from boomwright.solver import (
     prepare_run,
     remembering,
 )
-
-Floats = NDArray[np.float64]
 
 #: step of the elevations, fine enough for the lobes at two wavelengths [deg]
 _ELEVATION_STEP_DEG = 0.5
@@ -50,7 +49,7 @@ class Split:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class HeightScan:
+class HeightScan(ReadOnlyArrays):
     """Elevation pattern towards the heading at many heights."""
 
     beam: Beam  #: the beam, at the height of its plan
@@ -64,11 +63,6 @@ class HeightScan:
     #: minima between lobes at each height, lowest first [deg] (h,)
     nulls_deg: tuple[tuple[float, ...], ...]
     splits: tuple[Split, ...]  #: heights at which one more lobe appears, rising (n_splits,)
-
-    def __post_init__(self) -> None:
-        for name in ("heights", "elevation_deg", "gain_dbi"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
 
     def gain_at(self, *, elevation_deg: float) -> Floats:
         """Gain at one elevation against height.
@@ -113,8 +107,6 @@ def scan_heights(
 
     Args:
         heights: boom above ground, rising; None for :func:`usual_heights` [m] (h,)
-        far_ground: zones further out; None when all is alike
-        prepare: prepares one run of wire; pass one that remembers to save time
 
     Raises:
         BoomwrightError: in free space, or when heights do not rise from above 0

@@ -7,11 +7,77 @@ from collections.abc import Sequence
 import numpy as np
 
 from boomwright.base import Notice
-from boomwright.parts import Beam
+from boomwright.base.quantity import Quantity, listed, phrase
+from boomwright.parts import Beam, Element
 from boomwright.reach.lobes import forward_lobes
-from boomwright.reach.mount_notices import mount_notices
 from boomwright.reach.readings import OverGround
-from boomwright.solver import LEAST_RADIALS, PatternCut, SweepPoint
+from boomwright.solver import (
+    LEAST_RADIALS,
+    MountEffect,
+    PatternCut,
+    SweepPoint,
+    acts_longer,
+    mount_effect,
+)
+
+#: kinds whose published corrections differ most
+_DISPUTED = "through"
+
+
+def mount_notices(*, beam: Beam) -> tuple[Notice, ...]:
+    """Say which mounts are in the figures, what they do, and how well that is known."""
+    held: dict[str, list[tuple[str, Element, MountEffect]]] = {}
+    for label, element in zip(beam.element_labels, beam.elements, strict=True):
+        effect = mount_effect(element=element, wavelength=beam.wavelength)
+        if element.mount is not None and effect is not None and effect.inductance != 0.0:
+            held.setdefault(element.mount.kind, []).append((label, element, effect))
+    notices = [_shifts(kind, members) for kind, members in held.items()]
+    for kind, members in held.items():
+        unchecked = dict.fromkeys(text for _, _, effect in members for text in effect.unchecked)
+        if unchecked:
+            notices.append(
+                Notice(
+                    code="solver.mount-unchecked",
+                    severity="doubt",
+                    text=(
+                        f"Elements {_words(kind)}: {', '.join(unchecked)} lies outside what the "
+                        "correction was checked for. Its error band is doubled; measure the "
+                        "finished beam."
+                    ),
+                )
+            )
+    return tuple(notices)
+
+
+def _words(kind: str) -> str:
+    return f"{kind} the boom"
+
+
+def _shifts(kind: str, members: list[tuple[str, Element, MountEffect]]) -> Notice:
+    shifts = [
+        phrase(
+            "{label} {by}",
+            label=label,
+            by=_length(-acts_longer(inductance=effect.inductance, element=element)),
+        )
+        for label, element, effect in members
+    ]
+    widest = max(
+        acts_longer(inductance=effect.half_width, element=element) for _, element, effect in members
+    )
+    words = (
+        f"Held {_words(kind)}, elements act shorter than they are cut, and the figures count that: "
+        "{shifts}. It is known to ± {widest}, which is in the error bands."
+    )
+    if kind.endswith(_DISPUTED):
+        words += " Published corrections differ up to threefold: measure before the last cut."
+    text = phrase(words, shifts=listed(shifts), widest=_length(widest))
+    return Notice(code="solver.mount", text=text)
+
+
+def _length(length: float) -> Quantity:
+    return Quantity(length, "small length")
+
 
 #: power balance beyond which the solution is doubted [-]
 _BALANCE_LIMIT = 1e-3

@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.solver import FREE_SPACE, BeamSolution, Ground, gain_dbi
-
-Floats = NDArray[np.float64]
 
 #: steps of the grid; lobes of a high beam are narrow in elevation [deg]
 _AZIMUTH_STEP = 5.0
@@ -18,17 +16,13 @@ _ELEVATION_STEP = 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PatternGrid:
+class PatternGrid(ReadOnlyArrays):
     """Gain in all directions, total of both polarisations."""
 
     azimuth_deg: Floats  #: counter-clockwise from the heading, 0..360, both ends given [deg] (a,)
     #: above the horizon: from 0 over ground, from -90 in free space [deg] (e,)
     elevation_deg: Floats
     gain_dbi: Floats  #: gain, floored at -60 [dBi] (e, a)
-
-    def __post_init__(self) -> None:
-        for name in ("azimuth_deg", "elevation_deg", "gain_dbi"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 def pattern_grid(

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, read_only
+from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam, Conductor
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.stack import Feeding, Stack, feed_stack, solve_stack, stack_gain_dbi
@@ -21,9 +22,6 @@ from boomwright.solver import (
     remembering,
 )
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
-
 #: step of the phases tried [deg]
 _PHASE_STEP_DEG = 5.0
 #: step of the elevations in which a peak is sought [deg]
@@ -31,7 +29,7 @@ _PEAK_STEP_DEG = 0.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PhaseScan:
+class PhaseScan(ReadOnlyArrays):
     """Gain of two beams with equal feed currents against the phase between them."""
 
     elevation_deg: float  #: wanted elevation [deg]
@@ -43,13 +41,9 @@ class PhaseScan:
     #: gain with currents of any size and phase, a bound no feeding can exceed [dBi]
     bound_dbi: float
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "phase_deg", read_only(self.phase_deg))
-        object.__setattr__(self, "gain_dbi", read_only(self.gain_dbi))
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class SpacingScan:
+class SpacingScan(ReadOnlyArrays):
     """In-phase gain of two beams against the height of the lower one."""
 
     elevation_deg: float  #: wanted elevation [deg]
@@ -57,10 +51,6 @@ class SpacingScan:
     gain_dbi: NDArray[np.float64]  #: gain of both in phase [dBi] (n,)
     alone_dbi: NDArray[np.float64]  #: gain of the upper beam alone, the lower one idle [dBi] (n,)
     best_height: float  #: height of the lower beam with the greatest gain [m]
-
-    def __post_init__(self) -> None:
-        for name in ("heights", "gain_dbi", "alone_dbi"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 def _port_fields(stack: Stack, *, elevation: float, far_ground: ZonedGround | None) -> Complexes:
@@ -89,7 +79,6 @@ def scan_phase(
 
     Args:
         elevation_deg: wanted elevation, above 0 [deg]
-        far_ground: zones further out; None when all is alike
 
     Raises:
         BoomwrightError: when the stack has not two beams
@@ -139,10 +128,6 @@ def scan_spacing(
         beams: lower beam, then upper beam (2,)
         elevations_deg: wanted elevations [deg] (n_elevations,)
         heights: heights of the lower beam to try [m] (n,)
-        beside: further beams on the tower, which are never fed
-        conductors: mast and pieces of guy
-        far_ground: zones further out; None when all is alike
-        prepare: prepares one run of wire; pass one that remembers to save time
     """
     lower, upper = beams
     tried = np.atleast_1d(np.asarray(heights, dtype=float))
@@ -202,14 +187,7 @@ def stacking_gain(
     far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> StackingGain:
-    """Find what feeding all beams in phase gains over the best one alone.
-
-    Args:
-        beside: further beams on the tower, which are never fed
-        conductors: mast and pieces of guy
-        far_ground: zones further out; None when all is alike
-        prepare: prepares one run of wire; pass one that remembers to save time
-    """
+    """Find what feeding all beams in phase gains over the best one alone."""
     prepare = remembering(prepare)
     highest = max([frequency, *(edge for beam in beams for edge in beam.band)])
 

@@ -14,7 +14,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import BoomwrightError, read_only
+from boomwright.base import BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam
 from boomwright.reach.ground_zones import ZonedGround
 from boomwright.reach.stack import (
@@ -34,8 +35,6 @@ from boomwright.solver import (
     remembering,
 )
 
-Floats = NDArray[np.float64]
-
 #: step of the differences of heading [deg]
 _STEP_DEG = 15.0
 #: elevations in which the strongest lobe is sought [deg]
@@ -43,7 +42,7 @@ _PEAK_STEP_DEG = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class RingReading:
+class RingReading(ReadOnlyArrays):
     """What one of the beams does as the other turns away from it."""
 
     name: str  #: the beam
@@ -57,14 +56,9 @@ class RingReading:
     front_to_back_error_db: float  #: half widths of their bands [dB]
     impedance_error: float  #: half width of the band of the impedance [ohm]
 
-    def __post_init__(self) -> None:
-        for name in ("gain_dbi", "front_to_back_db"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class RingSweep:
+class RingSweep(ReadOnlyArrays):
     """Both beams against the difference of their headings."""
 
     #: heading of the turning beam less that of the other, clockwise [deg] (n,)
@@ -73,9 +67,6 @@ class RingSweep:
     idle: Idle  #: what hangs on the feed of the beam that is not fed
     fixed: RingReading  #: what each does, fed alone
     turning: RingReading
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "turn_deg", read_only(self.turn_deg))
 
 
 def sweep_ring(
@@ -94,8 +85,6 @@ def sweep_ring(
         turn_deg: differences of heading, rising; None for steps of 15 degrees, over half a turn
             where both
             beams are alike on both sides of their booms [deg] (n,)
-        far_ground: zones further out; None when all is alike
-        prepare: prepares one run of wire; pass one that remembers to save time
 
     Raises:
         BoomwrightError: when the differences do not rise

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam, Conductor
 from boomwright.reach.at_height import level_dbi
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
@@ -40,8 +40,6 @@ from boomwright.solver import (
     working_detail,
 )
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Idle = Literal["open", "shorted", "matched"]
 
 #: load of an idle feed that is left open [ohm]
@@ -137,14 +135,8 @@ def solve_stack(
     """Solve several beams on one tower together.
 
     Args:
-        beams: the beams, each at its own height and heading (n_beams,)
         beside: further beams on the tower, which are never fed; open where they do not say
-        conductors: mast and pieces of guy
         detail: how finely to cut the wires; None for the working detail
-
-    Raises:
-        BoomwrightError: without a beam
-        SolverError: when the wires cannot be modelled, or are too near to real ground
     """
     every = (*beams, *beside)
     system, base = stack_system(beams=every, ground=ground, conductors=conductors)
@@ -221,11 +213,10 @@ def feed_stack(stack: Stack, *, feeding: Feeding) -> StackReading:
     """
     weights = np.asarray(feeding.weights, dtype=complex)
     if len(weights) != len(stack.beams) or not weights.any():
-        msg = (
+        raise BoomwrightError(
             f"feeding {feeding.name!r}: {len(weights)} weights for {len(stack.beams)} beams, "
             "at least one of them above 0, are needed; give one weight a beam"
         )
-        raise BoomwrightError(msg)
     idle = {"open": _OPEN, "shorted": 0.0, "matched": 50.0}[feeding.idle]
     load = np.where(weights == 0.0, idle, 0.0)
     driven = weights != 0.0
@@ -267,7 +258,6 @@ def stack_gain_dbi(
     Args:
         azimuth: counter-clockwise from the heading of the first beam [rad] (d,)
         elevation: above the horizon [rad] (d,)
-        far_ground: zones further out; None when all is alike
 
     Returns:
         gain, losses included, floored at -60 [dBi] (d,)

@@ -36,14 +36,8 @@ def stack_system(
     its heading. Beams with one heading share the mirror plane through their booms; others, and all
     beams beside mast or guys, are modelled in full.
 
-    Args:
-        conductors: mast and pieces of guy
-
     Returns:
         the system [-] and the height of its z = 0 above ground [m]
-
-    Raises:
-        BoomwrightError: without a beam, or with one that stands on end
     """
     _require_hanging(beams)
     base = min(beam.height for beam in beams)
@@ -108,8 +102,7 @@ def stack_system(
 
 def _require_hanging(beams: Sequence[Beam]) -> None:
     if not beams:
-        msg = "stack: no beam is named; name two or more beams of the plan"
-        raise BoomwrightError(msg)
+        raise BoomwrightError("stack: no beam is named; name two or more beams of the plan")
     for beam in beams:
         if beam.upright:
             msg = f"stack: {beam.name} stands on end; name beams that hang above each other"

@@ -13,7 +13,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, Notice, read_only
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, Notice, ReadOnlyArrays
 from boomwright.reach.ground_reflection import ground_coefficients
 from boomwright.reach.terrain_diffraction import diffracted, diffracted_twice
 from boomwright.reach.terrain_facets import facets_of
@@ -43,18 +43,13 @@ _OFF_BOUNDARY = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class TerrainPattern:
+class TerrainPattern(ReadOnlyArrays):
     """Elevation pattern over a terrain profile."""
 
     elevation_deg: NDArray[np.float64]  #: elevation towards the heading [deg] (n,)
     gain_dbi: NDArray[np.float64]  #: gain over the terrain, floored at -60 [dBi] (n,)
     profile: TerrainProfile  #: the simplified profile that was used
-    widened: float  #: factor by which its tolerance had to be widened, 1 when it did not [-]
     notices: tuple[Notice, ...]  #: doubts about it
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "elevation_deg", read_only(self.elevation_deg))
-        object.__setattr__(self, "gain_dbi", read_only(self.gain_dbi))
 
 
 def field_over_facets(scene: Scene) -> NDArray[np.complex128]:
@@ -172,9 +167,6 @@ def gain_over_terrain(
     Returns:
         gain over the terrain; on a flat profile the two-ray pattern of flat ground
             {kouyoumjian-pathak-1974}, {luebbers-1984}
-
-    Raises:
-        BoomwrightError: when an argument cannot be used
     """
     angle_deg = _checked(elevation_deg, height=height, frequency=frequency)
     wavelength = SPEED_OF_LIGHT / frequency
@@ -194,6 +186,5 @@ def gain_over_terrain(
         elevation_deg=angle_deg,
         gain_dbi=20.0 * np.log10(np.maximum(np.abs(field_over_facets(scene)), 1e-3)),
         profile=simple,
-        widened=widened,
         notices=_notices(widened=widened, points=len(simple.distance)),
     )

@@ -52,11 +52,7 @@ class WavePicture:
 def wave_picture(
     *, beam: Beam, ground: Ground, frequency: float, prepare: Preparer = prepare_run
 ) -> WavePicture:
-    """Compute the wave around a beam.
-
-    Raises:
-        SolverError: when the geometry is refused
-    """
+    """Compute the wave around a beam."""
     solution = solve_beam(
         beam=beam,
         frequencies=np.array([frequency]),

@@ -7,16 +7,13 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.reach.wave_field import CLOSE_WAVELENGTHS, field_along, ground_rest
 from boomwright.solver import Ground, Sources
 from boomwright.solver.half_space import image_factor
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: how far the level picture reaches behind, ahead and to each side of the beam [wavelengths]
 _BEHIND, _AHEAD, _ASIDE = 1.1, 2.1, 1.0
@@ -29,7 +26,7 @@ _CLEARANCE = 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class WavePlane:
+class WavePlane(ReadOnlyArrays):
     """The field component along the elements on a grid."""
 
     #: ``level`` (seen from above) or ``upright`` (through boom and heading)
@@ -40,11 +37,6 @@ class WavePlane:
     across: Floats
     height: float  #: height of a level plane above ground, or above the boom in free space [m]
     shares: Complexes  #: field of each share, peak, for ``PICTURE_POWER`` [V/m] (n_shares, v, u)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "along", read_only(self.along))
-        object.__setattr__(self, "across", read_only(self.across))
-        object.__setattr__(self, "shares", read_only(self.shares, complex))
 
 
 def level_plane(beam: Beam, boom: float, wavelength: float) -> WavePlane:
@@ -126,7 +118,6 @@ def fill_planes(
     """Compute the field of every sender on the planes.
 
     Args:
-        planes: planes without shares (n_planes,)
         lays: sources of the senders (n_senders,)
         strength: current at the feed the fields are for [A]
     """

@@ -45,11 +45,7 @@ def cost_sheet(result: Costing, *, canvas: Canvas) -> WorkSheet:
 
 
 def build_of(plan: Plan, *, number: int, system: UnitSystem) -> Build:
-    """Work out what the workshop needs for one beam.
-
-    Args:
-        number: number of the beam, from 0
-    """
+    """Work out what the workshop needs for one beam."""
     from boomwright.report.work.build import make_build
 
     return make_build(plan, plan.beams[number], system=system)
@@ -69,7 +65,6 @@ def build_sheet(
     Args:
         numbers: numbers of the beams, from 0 (n_beams,)
         listed: whether the sheet ends with what nobody gave; the book has that in its annex
-        forms: whether the reader has forms, and reads no names of the plan file
     """
     from boomwright.plan.resolve import beam_cutting, station_assembly
     from boomwright.render.field_sheet import part_blocks
@@ -91,20 +86,21 @@ def build_sheet(
     )
 
 
-def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSheet | None:
-    """Write the sheet of support, guys and ground.
-
-    Returns:
-        the sheet; None when the plan says nothing of a support
-    """
+def support_sheet(
+    result: RaisingResult, *, palette: Palette, system: UnitSystem
+) -> WorkSheet | None:
+    """Write the sheet of support and its raising, guys, ground; None without any support."""
     from boomwright.render.field_sheet import part_blocks
     from boomwright.report.model import Canvas
     from boomwright.report.work.support import support_parts
 
-    if plan.support is None:
+    support = result.plan.support
+    if support is None:
         return None
     canvas = Canvas(palette=palette, system=system)
-    blocks = part_blocks(support_parts(plan.support), canvas=canvas)
+    raised = next((each.lift.support for each in result.lifts if each.lift is not None), None)
+    told = support_parts(support, raised=raised, declination=result.declination)
+    blocks = part_blocks(told, canvas=canvas)
     return WorkSheet(title="Support and ground", blocks=blocks, notices=()) if blocks else None
 
 
@@ -116,12 +112,7 @@ def raising_sheet(
     system: UnitSystem,
     forms: bool = False,
 ) -> WorkSheet:
-    """Write the raising sheet of one beam.
-
-    Args:
-        number: number of the beam, from 0
-        forms: whether the reader has forms, and reads no names of the plan file
-    """
+    """Write the raising sheet of one beam."""
     from boomwright.render.field_sheet import sheet_blocks
     from boomwright.render.laid import steps_of
     from boomwright.report.model import Canvas
@@ -148,6 +139,8 @@ def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
         today=result.today,
         guyed=support is not None and bool(support.guy),
         climbed=raising is not None and raising.trained_climbers > 0,
+        turned=any(not (beam.hung or beam.upright) for beam in plan.beams),
+        hung=all(beam.hung for beam in plan.beams),
     )
 
 
@@ -179,11 +172,7 @@ def work_chapters(
     system: UnitSystem,
     cite: Citing = uncited,
 ) -> tuple[Chapter, ...]:
-    """Put all work sheets of a plan in the order of the job.
-
-    Args:
-        cite: gives what stands for a source
-    """
+    """Put all work sheets of a plan in the order of the job."""
     from boomwright.report.chapter import Chapter
     from boomwright.report.model import Canvas
 
@@ -200,7 +189,7 @@ def work_chapters(
     sheets = [("Whoever buys", replace(bought, blocks=tuple(blocks)))]
     built = build_sheet(plan, numbers=numbers, palette=palette, system=system, listed=False)
     sheets.append(("The workshop", built))
-    support = support_sheet(plan, palette=palette, system=system)
+    support = support_sheet(raising, palette=palette, system=system)
     sheets += [] if support is None else [("Ground and guys", support)]
     sheets += [
         ("The crew of the day", sheet)

@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from html import escape
 from io import StringIO
 from typing import Any, Final
 
-from boomwright.base import BoomwrightError, Notice, PlanVerdict, UnitSystem, plan_verdict
+from boomwright.base import (
+    BoomwrightError,
+    Notice,
+    PlanVerdict,
+    UnitSystem,
+    plan_verdict,
+    verdict_text,
+    written_notices,
+)
+from boomwright.charts import ShownPicture, ShownTable
+from boomwright.charts.palette import LIGHT
 from boomwright.plan import Plan, written_system
-from boomwright.render.notebook import report_html
+from boomwright.render.laid import lay_out
 from boomwright.render.terminal.lines import make_console
 from boomwright.render.terminal.subject import write_subject
 from boomwright.report.advice import advice_report
@@ -17,7 +28,7 @@ from boomwright.report.beam.computed import computed_reports
 from boomwright.report.cost import cost_report
 from boomwright.report.feed import feed_report
 from boomwright.report.improve import bands_report, improve_report, trade_off_report
-from boomwright.report.model import Report, Table
+from boomwright.report.model import Canvas, Report, Table
 from boomwright.report.permits import permits_report
 from boomwright.report.raising import raising_report
 from boomwright.report.reach import reach_report
@@ -35,6 +46,64 @@ from boomwright.study.reach_parts.results import ReachResult
 from boomwright.study.several_bands import BandsResult
 from boomwright.study.structure import StructureCheck
 from boomwright.study.tuning_parts.results import TuneResult
+
+
+def report_html(
+    reports: Iterable[Report],
+    *,
+    system: UnitSystem,
+    verdict: PlanVerdict | None,
+    notices: Iterable[Notice],
+) -> str:
+    """Write reports one below the other: verdict, answers, pictures with their numbers, tables."""
+    said = "" if verdict is None else f"<p><strong>{escape(verdict_text(verdict))}</strong></p>"
+    inside = "".join(_report(report, system) for report in reports)
+    items = "".join(
+        f"<li><strong>{escape(notice.severity)}</strong>: {escape(_held(notice))}</li>"
+        for notice in written_notices(notices, system=system)
+    )
+    return f"<section>{said}{inside}{f'<ul>{items}</ul>' if items else ''}</section>"
+
+
+def _held(notice: Notice) -> str:
+    held = f"{notice.value} against {notice.limit}" if notice.limit else notice.value
+    return f"{notice.text} ({held})" if held else f"{notice.text}"
+
+
+def _report(report: Report, system: UnitSystem) -> str:
+    shown = lay_out(report, canvas=Canvas(palette=LIGHT, system=system))
+    facts = "".join(
+        f'<tr><th scope="row">{escape(label)}</th><td>{escape(value)}</td></tr>'
+        for label, value in shown.facts
+    )
+    return "".join(
+        (
+            f"<h3>{escape(shown.title)}</h3>",
+            f"<table><tbody>{facts}</tbody></table>" if facts else "",
+            *(_picture(picture) for picture in shown.pictures),
+            *(_table(table) for table in shown.tables),
+        )
+    )
+
+
+def _picture(picture: ShownPicture) -> str:
+    """The SVG is ours and escapes what it holds; the numbers behind it open on demand."""
+    caption = picture.caption or picture.words
+    behind = f"<details><summary>Numbers</summary>{_table(picture.behind)}</details>"
+    return f"<figure>{picture.svg}<figcaption>{escape(caption)}</figcaption>{behind}</figure>"
+
+
+def _table(shown: ShownTable) -> str:
+    head = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in shown.table.header)
+    body = "".join(
+        "<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>"
+        for row in shown.table.rows
+    )
+    note = f"<p>{escape(shown.note)}</p>" if shown.note else ""
+    return (
+        f"<table><caption>{escape(shown.caption)}</caption><thead><tr>{head}</tr></thead>"
+        f"<tbody>{body}</tbody></table>{note}"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,8 +132,7 @@ class WrittenReport:
         found = next((table for table in tables if table.name == name), None)
         if found is None:
             names = ", ".join(dict.fromkeys(table.name for table in tables))
-            msg = f"the report has no table {name} -> take one of {names}"
-            raise BoomwrightError(msg)
+            raise BoomwrightError(f"the report has no table {name} -> take one of {names}")
         return found
 
     def text(self, *, quick: bool = False) -> str:
@@ -127,7 +195,6 @@ def report_on(result: Any, *, system: UnitSystem | None = None) -> WrittenReport
     """Say everything there is to say of a result.
 
     Args:
-        result: what a verb gave
         system: ``metric`` or ``us``; None for the units that its plan is written in
 
     Raises:

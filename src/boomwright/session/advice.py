@@ -35,12 +35,9 @@ def advise_place(
     """Put whole stations together for a place and hold them side by side.
 
     Args:
-        files: reads the price list
         system: units that the lengths of the plans are rounded in
         path: the place's file, beside which what is done is kept until the end; None keeps nothing
-        crew: who does the work
         resume: whether to go on with the run that lies beside the place
-        on_candidate: hears of each candidate as it is judged
         stopped: asked now and then; True ends it with what is done
 
     Raises:
@@ -89,8 +86,6 @@ def write_proposal(
     """Write the proposal: two pages to show to whoever pays and helps.
 
     Args:
-        digest: of the place's file
-        paper: ``a4`` or ``letter``
         issued: day of issue, or empty for hand entry
 
     Raises:
@@ -119,10 +114,7 @@ def write_advised(
     """Write the proposal for a place, and the plan of the station put forward last, if any.
 
     Args:
-        folder: made where there is none
         name: of the place, with which the names of its files begin
-        digest: of the place's file
-        paper: ``a4`` or ``letter``
 
     Returns:
         what was written (n_files,)
@@ -158,8 +150,7 @@ def write_chosen(advice: Advice, path: Path, *, number: int | None = None) -> Ca
             raise RequestError(message)
         number = advice.picks[-1].number + 1
     if not 1 <= number <= len(advice.candidates):
-        message = f"there is no station {number} -> choose 1 to {len(advice.candidates)}"
-        raise RequestError(message)
+        raise RequestError(f"there is no station {number} -> choose 1 to {len(advice.candidates)}")
     chosen = advice.candidates[number - 1]
     make_plan(path, chosen_text(advice, chosen))
     return chosen

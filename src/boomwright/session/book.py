@@ -239,7 +239,6 @@ def book_of(
 
     Args:
         path: the plan's file, beside which what searches found is kept; None when there is none
-        paper: ``a4`` or ``letter``
         today: day of issue, of prices and declination; when empty the plan's, else left for
             hand entry
         computation, verdict: what was computed already; None to compute it

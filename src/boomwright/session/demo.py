@@ -32,10 +32,6 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
 
     A plan found in the folder is used as it is, so that what a visitor changed is kept.
 
-    Args:
-        folder: where to; made when missing
-        paper: ``a4`` or ``letter``
-
     Raises:
         PlanError: when the plan found in the folder has faults
         OSError: when something cannot be written

@@ -30,7 +30,6 @@ def write_drawings(
     """Write each beam's cut list and plan view in forms other programs read.
 
     Args:
-        folder: where to; made when missing
         system: unit system of drawings and stamps; a cut list holds both
 
     Raises:
@@ -63,7 +62,6 @@ def write_figures(
     """Write every figure of every beam as SVG.
 
     Args:
-        folder: where to; made when missing
         reach: what reach says of the plan; None leaves its pictures out
 
     Raises:
@@ -94,9 +92,6 @@ def write_reach_figures(
 ) -> tuple[Path, ...]:
     """Write every picture of reach as SVG.
 
-    Args:
-        folder: where to; made when missing
-
     Raises:
         OSError: when one cannot be written
     """
@@ -113,9 +108,6 @@ def write_reach_figures(
 def write_comparison(result: ImproveResult, folder: Path) -> tuple[Path, ...]:
     """Write the pictures of even against free spacing as SVG; none when it was not compared.
 
-    Args:
-        folder: where to; made when missing
-
     Raises:
         OSError: when one cannot be written
     """
@@ -126,9 +118,6 @@ def write_comparison(result: ImproveResult, folder: Path) -> tuple[Path, ...]:
 
 def write_trade_off(made: TradeOff, folder: Path, *, system: UnitSystem) -> tuple[Path, ...]:
     """Write the picture of a trade-off as SVG.
-
-    Args:
-        folder: where to; made when missing
 
     Raises:
         OSError: when it cannot be written
@@ -203,9 +192,6 @@ def _drawn(
 
 def write_touchstone(result: FeedResult, folder: Path) -> tuple[Path, ...]:
     """Write both ends of each beam's line as Touchstone files.
-
-    Args:
-        folder: where to; made when missing
 
     Raises:
         OSError: when one cannot be written

@@ -77,11 +77,10 @@ class PlanFolder:
             # Links in a circle, or a name that no system takes.
             inside = False
         if not inside:
-            message = (
+            raise FileRefusedError(
                 f"{place}: {name} is not in the folder of the plan, and the page reads nothing "
                 "outside it -> copy the file beside the plan, and name it without a path"
             )
-            raise FileRefusedError(message)
         return path
 
 
@@ -115,11 +114,10 @@ def read_file(path: Path, *, kind: FileKind, shown: str = "") -> bytes:
     finally:
         os.close(handle)
     if len(found) > kind.largest:
-        message = (
+        raise FileRefusedError(
             f"{shown}: is larger than the {kind.largest / 1e6:g} MB that {kind.name} may have "
             f"-> {kind.remedy}"
         )
-        raise FileRefusedError(message)
     return bytes(found)
 
 
@@ -163,11 +161,10 @@ def refuse_name(name: str, *endings: str) -> None:
         FileRefusedError: when it is another
     """
     if PAGE_NAME.fullmatch(name) is None or not name.lower().endswith(endings):
-        message = (
+        raise FileRefusedError(
             f"{name[:80]!r} is no file name taken here -> use letters, digits, spaces, - and _, "
             f"ending in {' or '.join(endings)}"
         )
-        raise FileRefusedError(message)
 
 
 def text_digest(text: str) -> str:
@@ -242,28 +239,17 @@ def packaged_text(name: str) -> str:
 
 
 def previous_path(path: Path) -> Path:
-    """Name the file that keeps what a save replaced.
-
-    Args:
-        path: the plan file, e.g. ``plan.toml``
-    """
+    """Name the file that keeps what a save replaced."""
     return path.with_name(f"{path.stem}.previous{path.suffix or '.toml'}")
 
 
 def draft_path(path: Path) -> Path:
-    """Name the file that keeps work which could not go into the plan file.
-
-    Args:
-        path: the plan file, e.g. ``plan.toml``
-    """
+    """Name the file that keeps work which could not go into the plan file."""
     return path.with_name(f"{path.stem}.unsaved{path.suffix or '.toml'}")
 
 
 def found_text(path: Path) -> str | None:
-    """Read the text of a plan file that may not be there.
-
-    Returns:
-        None when there is no such file
+    """Read the text of a plan file that may not be there; None when there is no such file.
 
     Raises:
         FileRefusedError: when it is no regular file, or too large for a plan

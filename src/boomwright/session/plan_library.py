@@ -156,9 +156,6 @@ class PlanLibrary:
     def reopen(self, number: int) -> tuple[PlanLibrary, str]:
         """Take the folder of a plan opened lately.
 
-        Args:
-            number: its place among them, from 0
-
         Returns:
             the plans of its folder, and its name there
 
@@ -167,8 +164,7 @@ class PlanLibrary:
         """
         recent = self._recent()
         if number >= len(recent):
-            message = "this plan is no longer there -> reload the page and choose another"
-            raise RequestError(message)
+            raise RequestError("this plan is no longer there -> reload the page and choose another")
         path = recent[number].path
         library = PlanLibrary(
             path.parent,
@@ -234,9 +230,6 @@ class PlanLibrary:
         Args:
             searched: whether a beam of tubes is a design of the frontier, matched
 
-        Returns:
-            its full name
-
         Raises:
             RequestError: when a wish cannot be read or met
             FileRefusedError: when there is such a file, or the name is none of the folder
@@ -250,7 +243,6 @@ class PlanLibrary:
         """Write a further beam into a plan.
 
         Args:
-            text: the plan's text
             searched: whether a beam of tubes is a design of the frontier, matched
 
         Raises:
@@ -267,9 +259,6 @@ class PlanLibrary:
 
         Args:
             typed: texts by the names of ``wishing.ASKED``
-
-        Returns:
-            its full name
 
         Raises:
             PlanError: with every fault of what was typed
@@ -312,9 +301,6 @@ class PlanLibrary:
         Args:
             number: its number, from 1
 
-        Returns:
-            its full name
-
         Raises:
             FileRefusedError: when there is such a file, or the name is none of the folder
             OSError: when it cannot be written
@@ -325,9 +311,6 @@ class PlanLibrary:
 
     def blank_prices(self, advice: Advice, name: str, *, system: UnitSystem) -> str:
         """Write the price list that stations ask for, to be filled in.
-
-        Returns:
-            its full name
 
         Raises:
             FileRefusedError: when there is such a file, or the name is none of the folder
@@ -352,8 +335,7 @@ class PlanLibrary:
             if lesson.name == name:
                 session = LessonSession(lesson, system=self._system, paper=self._paper)
                 return session, lesson
-        message = f"there is no lesson {name[:40]!r} -> choose one of the list"
-        raise RequestError(message)
+        raise RequestError(f"there is no lesson {name[:40]!r} -> choose one of the list")
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.

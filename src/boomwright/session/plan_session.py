@@ -291,6 +291,11 @@ class PlanSession:
 
         return _laid(feed_report(self._feed_of(plan), number=number), canvas)
 
+    def match_offered(self, plan: Plan, *, number: int) -> bool:
+        """Tell whether the feed of a beam, as far as it is solved, proposes a better match."""
+        known = self._feed is not None and self._feed.plan is plan
+        return known and self._feed_of(plan).beams[number].better_offered
+
     def measure(self, plan: Plan, *, number: int) -> AsMeasured | NotMeasured:
         """Solve what the owner will measure of a beam."""
         if self._feed is not None and self._feed.plan is plan:
@@ -299,10 +304,6 @@ class PlanSession:
 
     def take_match(self, text: str, plan: Plan, *, number: int) -> str:
         """Write the proposed match of a beam into the plan.
-
-        Args:
-            text: the plan's text
-            number: number of the beam, from 0
 
         Raises:
             PlanError: when nothing is proposed
@@ -406,7 +407,6 @@ class PlanSession:
 
         Args:
             faults: whether to look for a fault too, which takes some seconds more
-            progress: told the share that is done; may raise to stop
         """
         from boomwright.render.laid import lay_out
         from boomwright.report.tuning import tuning_report
@@ -442,7 +442,9 @@ class PlanSession:
             build = sheets.build_sheet(
                 plan, numbers=(number,), palette=palette, system=system, forms=canvas.forms
             )
-            support = sheets.support_sheet(plan, palette=palette, system=system)
+            support = sheets.support_sheet(
+                raise_plan(plan, today=day_of_today()), palette=palette, system=system
+            )
             if support is not None:
                 headed = (Heading(text=support.title), *support.blocks)
                 build = replace(build, blocks=(*build.blocks, *headed))
@@ -466,9 +468,6 @@ class PlanSession:
         """Search the best beam for the plan's wishes, in processes of their own.
 
         The search is kept beside the plan as it goes, as the command keeps it.
-
-        Args:
-            on_progress: told how far it is; False stops it and keeps the best so far
 
         Raises:
             BoomwrightError: when the wishes contradict themselves or nothing was found before

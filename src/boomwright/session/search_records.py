@@ -44,11 +44,7 @@ _KEPT = 12
 
 
 def record_path(path: Path) -> Path:
-    """Name the file that keeps what searches found.
-
-    Args:
-        path: the plan file, e.g. ``plan.toml``
-    """
+    """Name the file that keeps what searches found."""
     return path.with_name(f"{path.stem}.found.json")
 
 

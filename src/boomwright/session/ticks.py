@@ -18,11 +18,7 @@ def ticks_path(plan: Path) -> Path:
 
 
 def load_ticks(plan: Path) -> dict[str, str]:
-    """Read what is ticked off.
-
-    Returns:
-        day by what was done; empty when nothing is kept, or the file is spoilt
-    """
+    """Read what is ticked off; empty when nothing is kept, or the file is spoilt."""
     try:
         found = json.loads(read_file(ticks_path(plan), kind=OWN_RECORD).decode())
     except (FileRefusedError, OSError, ValueError, RecursionError):

@@ -52,7 +52,6 @@ def improve(
             it runs what it is sent, so only on a network you trust, or ``tls://``
         compare: whether to search even against free spacing too; not for several bands
         tolerance: whether to say how finely to cut the new beam; not for several bands
-        on_progress: told how far it is; False stops it and keeps the best so far
 
     Raises:
         BoomwrightError: when the wishes contradict themselves, or it was stopped before its
@@ -104,7 +103,6 @@ def advise(
     Args:
         place: a plan with ``[place]``, from ``load("place.toml", place=True)``
         workers: processes to work on; None for one a core, one means this process
-        on_candidate: hears of each candidate as it is judged
 
     Raises:
         BoomwrightError: when the place does not say what is wanted, or has no ground

@@ -45,7 +45,6 @@ def work_for_book(
 
     Args:
         today: day of prices and declination; when empty the plan's, else that of the newest price
-        cite: gives what stands for a source
 
     Raises:
         PlanError: with every fault of the price list
@@ -89,11 +88,7 @@ def calendar_bytes(result: RaisingResult, *, digest: str, system: UnitSystem) ->
 
 
 def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> dict[str, bytes]:
-    """Draw everything the workshop needs of one beam, each drawing as DXF and as SVG.
-
-    Args:
-        number: number of the beam, from 0
-    """
+    """Draw everything the workshop needs of one beam, each drawing as DXF and as SVG."""
     from boomwright.charts.drawing import headed
     from boomwright.charts.drawing_svg import drawing_svg
     from boomwright.export.assembly_gltf import assembly_glb
@@ -118,7 +113,6 @@ def write_work(
     """Write the drawings of every beam and the calendar.
 
     Args:
-        folder: where to; made when missing
         today: day the reminders count from; when empty the plan's, else the clock's
 
     Raises:

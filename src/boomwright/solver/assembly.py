@@ -10,7 +10,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.base import SPEED_OF_LIGHT, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.cluster_joining import join_clusters
 from boomwright.solver.effort import effort, refuse_large, refuse_near
@@ -25,7 +26,6 @@ from boomwright.solver.runs.prepared_run import (
 )
 from boomwright.solver.wire_system import Image, WireSystem, images, starts_on_mirror
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 #: a panel of nodes is at most this many wavelengths long
@@ -43,7 +43,7 @@ _TOUCH = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PreparedSystem:
+class PreparedSystem(ReadOnlyArrays):
     """The frequency-independent part of a system's matrix, cluster by cluster."""
 
     system: WireSystem  #: the wires
@@ -59,11 +59,6 @@ class PreparedSystem:
     tangents: Floats  #: direction of the run of each node (m, 3)
     #: kernels of systems like it; None remembers nothing
     kernels: KernelMemory | None = None
-
-    def __post_init__(self) -> None:
-        for name in ("points", "tangents"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "kinkless", read_only(self.kinkless, bool))
 
     def raw(self, free: NDArray[Any]) -> NDArray[Any]:
         """Raw unknowns of the runs from the free ones: the currents at joints add up to zero.
@@ -102,9 +97,6 @@ def assemble(
 
     Args:
         highest_frequency: highest frequency that will be asked for [Hz]
-
-    Raises:
-        SolverError: when that would take too much memory or time: the message has the figures
     """
     wavelength = SPEED_OF_LIGHT / highest_frequency
     refuse_large(effort(system=system, detail=detail, wavelength=wavelength))

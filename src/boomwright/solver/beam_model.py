@@ -90,9 +90,6 @@ def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE) -> WireSystem:
         one run an element half, mirrored at y = 0, or, when the beam has further wires or a
             neighbour at another heading, every wire in full; one port. The beam's own runs come
             first, its neighbours' behind them
-
-    Raises:
-        SolverError: when wires or traps cannot be modelled: the message names them
     """
     system = _own_wires(beam, ground)
     return surrounded_beam(system=system, beam=beam)

@@ -13,11 +13,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.solver.runs.prepared_run import PreparedRun
 from boomwright.solver.runs.static import RunStatics
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 
@@ -33,7 +33,7 @@ class ClosePair:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class NearCoupling:
+class NearCoupling(ReadOnlyArrays):
     """Static coupling of two clusters that pass close by each other."""
 
     first: int
@@ -42,12 +42,9 @@ class NearCoupling:
     #: charges [m], over what shows of both (4, r_first, r_second)
     statics: Floats
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "statics", read_only(self.statics))
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Cluster:
+class Cluster(ReadOnlyArrays):
     """Some runs of a system, and what they are to each other."""
 
     runs: tuple[int, ...]  #: numbers of its runs
@@ -75,19 +72,6 @@ class Cluster:
     #: the combinations of free unknowns that show outside; None for each by itself (n, r)
     shown: Floats | None
 
-    def __post_init__(self) -> None:
-        for name in (
-            "expand",
-            "current",
-            "charge",
-            "ring_current",
-            "ring_charge",
-            "radius",
-            "coaxial",
-            "kinkless",
-        ):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-
     @property
     def seen(self) -> int:
         """Number of unknowns through which other clusters see this one."""
@@ -98,7 +82,6 @@ class Cluster:
 
         Args:
             run: number of the run, one of the cluster's
-            runs: every run of the system
 
         Returns:
             raw unknowns of the run from the cluster's free ones (n_raw_of_run, n)

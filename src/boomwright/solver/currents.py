@@ -7,16 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.impedance import SystemMatrices, surface_resistance, system_matrices
 from boomwright.solver.matrix_solution import solve_matrices
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.shape_functions import shape_functions
 from boomwright.solver.wire_system import WireSystem, starts_on_mirror
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: entries of matrices that are held at once, a few times over
 _ENTRIES_AT_ONCE = 4_000_000
@@ -31,7 +29,7 @@ class PortVectors:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Currents:
+class Currents(ReadOnlyArrays):
     """Currents for one volt at each port in turn, the others short-circuited."""
 
     assembly: PreparedSystem  #: the prepared system
@@ -44,13 +42,6 @@ class Currents:
     #: voltage and current at each driven gap, for one volt at each port
     #: [V/V] and [A/V] (f, 2, n_gaps, n_ports)
     fed: Complexes
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "frequencies", read_only(self.frequencies))
-        object.__setattr__(self, "unknowns", read_only(self.unknowns, complex))
-        object.__setattr__(self, "admittance", read_only(self.admittance, complex))
-        object.__setattr__(self, "heated", read_only(self.heated, complex))
-        object.__setattr__(self, "fed", read_only(self.fed, complex))
 
     def rows(self, rows: slice) -> Currents:
         """The same at some of the frequencies."""
@@ -83,9 +74,6 @@ def solve_currents(
         alone: matrices of the system by itself; None makes them
         series: resistance in series with each driven gap, such as of the ground at its foot; None
             for none [ohm] (f,)
-
-    Raises:
-        SolverError: when the equations have no solution
     """
     ports = port_vectors(assembly=assembly)
     unknowns: Complexes = np.empty((len(frequencies), *ports.drive.shape), dtype=np.complex128)

@@ -12,9 +12,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import assemble
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.impedance import system_matrices
@@ -25,9 +25,6 @@ from boomwright.solver.series_inductance import Stretch
 from boomwright.solver.wire_network import PathLoad
 from boomwright.solver.wire_system import Mirror, PlacedRun, WireSystem
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
-
 #: even Legendre polynomials that carry the field along an element
 POLYNOMIALS = 5
 #: lengths at which a family is solved in full
@@ -35,7 +32,7 @@ _LENGTHS = 11
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class ElementFamily:
+class ElementFamily(ReadOnlyArrays):
     """Elements alike but for the length of their tips."""
 
     shortest: float  #: range of half lengths that the table covers [m]
@@ -45,10 +42,6 @@ class ElementFamily:
     #: column, [ohm] for it and [ohm m^-2] among polynomials (f, terms, POLYNOMIALS + 1, POLYNOMIALS
     #: + 1)
     series: Complexes
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "frequencies", read_only(self.frequencies))
-        object.__setattr__(self, "series", read_only(self.series, complex))
 
 
 def element_family(

@@ -17,16 +17,13 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.base import SPEED_OF_LIGHT, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.bessel import bessel_pair, real_bessel_pair
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import Ground
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: points on each panel of the integration path
 _POINTS = 8
@@ -153,7 +150,7 @@ def _tail(end: float, distance: Floats, height: float) -> tuple[Complexes, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GroundTable:
+class GroundTable(ReadOnlyArrays):
     """The remainder on a grid of Chebyshev nodes, divided by its main variation."""
 
     borders: Floats  #: borders of the panels in distance [m] (n_panels + 1,)
@@ -162,10 +159,6 @@ class GroundTable:
     wavenumber: float  #: wavenumber [1/m]
     #: values at the sums of heights asked for last [1/m] (n_panels, levels, 4, nodes)
     lifted: dict[tuple[float, ...], Complexes] = field(default_factory=dict)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "borders", read_only(self.borders))
-        object.__setattr__(self, "values", read_only(self.values, complex))
 
     def at(self, *, distance: Floats, height: Floats) -> Complexes:
         """Interpolate.

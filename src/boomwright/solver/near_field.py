@@ -11,23 +11,20 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import (
     SPEED_OF_LIGHT,
     VACUUM_IMPEDANCE,
     VACUUM_PERMEABILITY,
+    ReadOnlyArrays,
     SolverError,
-    read_only,
 )
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.half_space import ground_table, image_factor
 from boomwright.solver.runs.nodes import run_nodes
 from boomwright.solver.wire_system import images
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: a panel of nodes is at most this many times the distance to the nearest point
 _PANEL_DISTANCES = 1.5
@@ -37,16 +34,12 @@ _CURL_STEP = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Sources:
+class Sources(ReadOnlyArrays):
     """Short currents that stand for the wires."""
 
     points: Floats  #: places, heights above the ground [m] (m, 3)
     moments: Complexes  #: current times length, peak [A m] (m, 3)
     frequency: float  #: frequency [Hz]
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "points", read_only(self.points))
-        object.__setattr__(self, "moments", read_only(self.moments, complex))
 
 
 def near_sources(
@@ -62,7 +55,6 @@ def near_sources(
     Args:
         unknowns: free unknowns [A] (n,)
         nearest: smallest distance from a wire's axis at which the field will be asked for [m]
-        runs: runs to lay; None for all
     """
     wavelength = SPEED_OF_LIGHT / frequency
     raw = assembly.raw(unknowns)

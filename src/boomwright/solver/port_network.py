@@ -9,12 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import SolverError, read_only
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
+from boomwright.base import ReadOnlyArrays, SolverError
+from boomwright.base.array_types import Complexes, Floats
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +24,7 @@ class Generator:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PortState:
+class PortState(ReadOnlyArrays):
     """Voltages and currents at all ports."""
 
     voltage: Complexes  #: voltage across each gap [V] (f, n_ports)
@@ -35,11 +32,6 @@ class PortState:
     #: current out of the generator at each port, zero without one [A] (f, n_ports)
     generator_current: Complexes
     load_power: Floats  #: power lost in loads and lines [W] (f,)
-
-    def __post_init__(self) -> None:
-        for name in ("voltage", "antenna_current", "generator_current"):
-            object.__setattr__(self, name, read_only(getattr(self, name), complex))
-        object.__setattr__(self, "load_power", read_only(self.load_power))
 
 
 def drive(

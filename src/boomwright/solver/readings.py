@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +29,7 @@ class SweepPoint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PatternCut:
+class PatternCut(ReadOnlyArrays):
     """Gain along one cut of the pattern, total of both polarisations."""
 
     #: ``azimuth`` (constant elevation) or ``elevation`` (through the heading)
@@ -41,13 +41,9 @@ class PatternCut:
     angle_deg: NDArray[np.float64]
     gain_dbi: NDArray[np.float64]  #: gain, floored at -60 [dBi] (n,)
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "angle_deg", read_only(self.angle_deg))
-        object.__setattr__(self, "gain_dbi", read_only(self.gain_dbi))
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class ElementCurrent:
+class ElementCurrent(ReadOnlyArrays):
     """Current along one element, for 1 A at the feed."""
 
     label: str  #: role and number, e.g. ``reflector`` or ``director 2``
@@ -55,10 +51,6 @@ class ElementCurrent:
     along: NDArray[np.float64]  #: coordinate along the element, from one tip to the other [m] (n,)
     #: complex current, e^(+jwt), relative to the feed current [A/A] (n,)
     current: NDArray[np.complex128]
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "along", read_only(self.along))
-        object.__setattr__(self, "current", read_only(self.current, complex))
 
     @property
     def middle(self) -> complex:

@@ -65,8 +65,7 @@ class Boom:
         if self.clamp is not None and not (
             self.rear_end <= self.clamp <= self.rear_end + self.length
         ):
-            msg = f"mast clamp at {self.clamp} m is not on the boom: move it"
-            raise StructureInputError(msg)
+            raise StructureInputError(f"mast clamp at {self.clamp} m is not on the boom: move it")
 
     @property
     def shape(self) -> TubeShape:
@@ -131,21 +130,13 @@ class MountedBeam:
         return self.alongside[element] if self.alongside else None
 
     def drag_area(self, *, ice: IceCoat | None = None) -> float:
-        """Drag area of everything on it that is no element, wire or boom [m^2].
-
-        Args:
-            ice: ice on everything, or None
-        """
+        """Drag area of everything on it that is no element, wire or boom [m^2]."""
         bare = sum(each.drag_area() for each in self.exposed)
         grown = sum(each.drag_area(ice=ice) for each in self.exposed) - bare
         return max(0.0 if self.boom is None else self.boom.extra_drag_area, bare) + grown
 
     def weighed(self, *, ice: IceCoat | None = None) -> tuple[PointMass, ...]:
-        """Masses of everything on it but the boom, and of the ice there.
-
-        Args:
-            ice: ice on everything, or None
-        """
+        """Masses of everything on it but the boom, and of the ice there."""
         return self.masses if ice is None else (*self.masses, *self._coats(ice))
 
     def _coats(self, ice: IceCoat) -> Iterator[PointMass]:
@@ -221,8 +212,7 @@ class StructureInputs:
 
     def __post_init__(self) -> None:
         if self.tower is not None and self.tube is not None:
-            msg = "give either a tower or a support tube, not both"
-            raise StructureInputError(msg)
+            raise StructureInputError("give either a tower or a support tube, not both")
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
         require_not_negative(place="weight of the turning gear", value=self.gear_weight, unit="N")

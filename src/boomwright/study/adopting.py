@@ -54,8 +54,6 @@ def adopt_match(
     """Write a match that was solved in the field into a plan.
 
     Args:
-        text: the plan's text
-        number: number of the beam, from 0
         kind: another kind of match; empty for the plan's own
 
     Returns:
@@ -86,7 +84,6 @@ def adopt_beams(text: str, plan: Plan, *, kind: str = "", name: str = "") -> tup
     """Write matches into a plan, one beam after the other.
 
     Args:
-        text: the plan's text
         kind: another kind of match; empty for each beam's own
         name: name of the only beam that takes it; empty for all whose match can be adjusted
 
@@ -104,8 +101,7 @@ def adopt_beams(text: str, plan: Plan, *, kind: str = "", name: str = "") -> tup
         made.append(adopt_match(text, plan, number=number, kind=kind))
         text, plan = made[-1].text, made[-1].plan
     if not made:
-        message = "every beam is fed straight at its split -> name a match with --kind"
-        raise RequestError(message)
+        raise RequestError("every beam is fed straight at its split -> name a match with --kind")
     return tuple(made)
 
 
@@ -130,20 +126,11 @@ def _solved(plan: Plan, beam: Beam) -> FieldMatch:
             setting=field_setting(plan),
         )
     except BoomwrightError as refusal:
-        message = f"beam {beam.name}, {beam.feed.kind}: {refusal}"
-        raise RequestError(message) from refusal
+        raise RequestError(f"beam {beam.name}, {beam.feed.kind}: {refusal}") from refusal
 
 
 def written_match(text: str, plan: Plan, *, number: int, match: FieldMatch) -> str:
-    """Write a match of the plan's own kind that was solved already into the plan's text.
-
-    Args:
-        text: the plan's text
-        number: number of the beam, from 0
-
-    Raises:
-        PlanError: when it cannot be written where it would have to stand
-    """
+    """Write a match of the plan's own kind that was solved already into the plan's text."""
     beam = plan.beams[number]
     return _written(text, number, beam, beam.feed, match)
 

@@ -45,7 +45,6 @@ def measure_beam(
     """Solve what the owner will measure of one beam of a plan.
 
     Args:
-        prepare: prepares one run of wire; pass one that remembers to save time
         at_design: whether only figures at the design frequency are read; those beside it are rough
     """
     try:
@@ -93,11 +92,7 @@ def further_bands(
 
 
 def refuse_long_match(plan: Plan) -> None:
-    """Refuse to solve matches that would take longer than anyone waits.
-
-    Raises:
-        BoomwrightError: naming what to leave out
-    """
+    """Refuse to solve matches that would take longer than anyone waits."""
     rods = any(beam.feed.kind in _RODS for beam in plan.beams)
     refuse_long_work(
         plan.beams,

@@ -9,6 +9,7 @@ from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import (
     GROUND,
     MAST,
+    SCREW,
     TOUCH,
     Assembly,
     Bar,
@@ -16,8 +17,10 @@ from boomwright.parts import (
     Part,
     find_clashes,
     left_tubes,
+    short_sides,
 )
 from boomwright.plan import Plan
+from boomwright.plan.faults import table_named
 from boomwright.structure import StructureReport
 
 _ROOM = "room for every part"
@@ -37,15 +40,14 @@ def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> t
     from boomwright.plan.resolve import station_assembly
 
     assembly = station_assembly(plan, structure=structure)
-    found = _too_deep(plan, assembly)
+    found = [
+        *_too_deep(plan, assembly),
+        *_short_plates(assembly),
+        *_hold_nothing(plan, assembly),
+    ]
     if plan.support is None:
         return tuple(found)
-    found += [
-        _finding(clash, assembly)
-        for clash in find_clashes(assembly)
-        # Where the trade's sizes meet the trade's sizes, nothing of the owner's is wrong.
-        if not clash.one.known == clash.other.known == "assumed"
-    ]
+    found += [_finding(clash, assembly) for clash in find_clashes(assembly)]
     found += [
         Finding(
             subject="build",
@@ -58,6 +60,69 @@ def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> t
         if carrier.origin is None
     ]
     return tuple(found) or (Finding(subject="build", name=_ROOM, verdict="within"),)
+
+
+def _short_plates(assembly: Assembly) -> list[Finding]:
+    """Plates of the owner that leave too little metal beside the holes drawn for them."""
+    return [
+        Finding(
+            subject="build",
+            name=f"{part.carrier}: {part.name} too short for its holes",
+            verdict="exceeded",
+            reason=phrase(
+                "the holes for the {what} need a side of {need}",
+                what=short.hole.purpose,
+                need=_small(short.need),
+            ),
+            change="enter a larger plate, or drill yours by the pattern of its maker",
+            holds_up=True,
+        )
+        for part in assembly.parts
+        if part.role == "element plate" and part.known == "plan"
+        for short in short_sides(part)
+    ]
+
+
+def _hold_nothing(plan: Plan, assembly: Assembly) -> list[Finding]:
+    """Element plates beyond the end of their boom, and trusses from above the top of their mast."""
+    found, mast = [], None if plan.support is None else plan.support.mast
+    for boom in plan.booms:
+        off = [
+            part
+            for part in assembly.of(boom.beam, "U-bolt")
+            if part.group.startswith("mount") and part.name.endswith("round the boom")
+            for x in [part.solids[0].middle[0]]
+            if not 0.0 <= x <= boom.length
+        ]
+        found += [
+            Finding(
+                subject="build",
+                name=f"{boom.beam}: {name} beyond the end of the boom",
+                verdict="exceeded",
+                reason="a U-bolt of its plate has no boom to close round",
+                change="make the boom longer, or move the element (at) or rear_end",
+                holds_up=True,
+            )
+            for name in dict.fromkeys(part.name.partition(",")[0] for part in off)
+        ]
+        (beam,) = (each for each in plan.beams if each.name == boom.beam)
+        if boom.tie is None or mast is None:
+            continue
+        over = beam.height + boom.tie.rise - mast.top
+        if over > TOUCH and boom.beam not in {ring.beam for ring in plan.rings}:
+            found.append(
+                Finding(
+                    subject="build",
+                    name=f"{boom.beam}: upper end of the boom truss",
+                    verdict="ask",
+                    reason=phrase(
+                        "it lies {over} above the top of the mast, and no part holds it there",
+                        over=_small(over),
+                    ),
+                    change="let the mast end above it (top in [support.mast]), or lower it (rise)",
+                )
+            )
+    return found
 
 
 def _too_deep(plan: Plan, assembly: Assembly) -> list[Finding]:
@@ -90,19 +155,22 @@ def _finding(clash: Clash, assembly: Assembly) -> Finding:
     turning = "" if clash.heading is None else " as it turns"
     name = f"{one.carrier}: {one.name} into {_named(other, one)}"
     if clash.assumed:
-        guessed = one if one.known == "assumed" else other
+        guessed: Value = one.name if one.known == "assumed" else other.name
+        if one.known == other.known:
+            guessed = phrase("{one} and the {other}", one=one.name, other=other.name)
         return Finding(
             subject="build",
             name=name,
             verdict="ask",
             reason=phrase(
-                "They overlap by {deep}{turning}; the size of the {guessed} is assumed",
+                "They overlap by {deep}{turning}; what is assumed: the {guessed}",
                 deep=deep,
                 turning=turning,
-                guessed=guessed.name,
+                guessed=guessed,
             ),
             change=phrase(
-                "measure yours and enter it under [beam.boom.hardware], or {remedy}",
+                "measure yours and enter it under {hardware}, or {remedy}",
+                hardware=table_named("beam.boom.hardware"),
                 remedy=_remedy(clash, assembly),
             ),
         )
@@ -138,6 +206,20 @@ def _remedy(clash: Clash, assembly: Assembly) -> Value:
     if other.carrier not in {one.carrier, MAST}:
         return phrase("hang the two beams {deep} or more further apart in height", deep=deep)
     roles = {one.role, other.role}
+    if "truss eye" in roles:
+        return phrase(
+            "move the foot of the truss {deep} or more along the boom (share of tie in "
+            "[beam.boom])", deep=deep,
+        )  # fmt: skip
+    if SCREW in roles:
+        if "boom" in {one.group, other.group}:
+            return phrase(
+                "move that joint {deep} or more along the boom (joints in [beam.boom])", deep=deep
+            )
+        return phrase(
+            "raise the element {deep} or more (clearance of its mount), or take the other part "
+            "smaller", deep=deep,
+        )  # fmt: skip
     if "U-bolt" in roles and "mast plate" in {one.group, other.group}:
         held = next((part for part in (one, other) if part.role in {"boom", "mast"}), None)
         if held is not None and isinstance(held.solids[0], Bar):

@@ -100,11 +100,6 @@ def listed_prices(plan: Plan, *, files: ReadFile) -> PriceList | None:
 
     Returns:
         None when the plan names no list, or there is no such file
-
-    Raises:
-        PlanError: with every fault of the price list
-        FileRefusedError: when it is no file that may be read
-        OSError: when it cannot be read
     """
     listed = plan.prices.price_list if plan.prices is not None else ""
     if not listed:
@@ -121,10 +116,6 @@ def newest_price_day(plan: Plan, *, files: ReadFile) -> str:
 
     Returns:
         the day, ``2026-01-31``; empty without prices
-
-    Raises:
-        PlanError: with every fault of the price list
-        OSError: when the list cannot be read
     """
     found = listed_prices(plan, files=files)
     return max((price.dated for price in found.prices), default="") if found else ""
@@ -145,11 +136,6 @@ def price_plan(
         today: day the ages of prices are counted to; when empty the plan's, else that of the
             newest price
         changed: whether to price some small changes of the plan too
-
-    Raises:
-        PlanError: with every fault of the price list, or when values of the plan contradict
-            each other
-        OSError: when a price list that was asked for cannot be read
     """
     from boomwright.plan.resolve import plan_bill, plan_estimate
 
@@ -187,10 +173,6 @@ def blank_price_list(
 
     Args:
         prices: a price list in place of the plan's
-
-    Raises:
-        PlanError: with every fault of the price list
-        OSError: when a price list that was asked for cannot be read
     """
     found, _, _ = _prices_of(plan, files, prices)
     currency = "" if plan.prices is None else plan.prices.currency
@@ -200,12 +182,7 @@ def blank_price_list(
 def asked_price_rows(
     plan: Plan, *, files: ReadFile = no_files, system: UnitSystem
 ) -> tuple[AskedPrice, ...]:
-    """Ask for the price of every line of a plan's bill; what its list knows stands in its row.
-
-    Raises:
-        PlanError: with every fault of the price list
-        OSError: when a price list that was asked for cannot be read
-    """
+    """Ask for the price of every line of a plan's bill; what its list knows stands in its row."""
     found, _, _ = _prices_of(plan, files, None)
     currency = "" if plan.prices is None else plan.prices.currency
     return asked_prices(_lines(plan), prices=found, currency=currency, system=system)
@@ -258,8 +235,7 @@ def _changes(
             changed = longer_plan(changed)
         made = plan_estimate(changed, prices=prices, today=today)
         if made is None:
-            msg = "a changed plan has lost its [prices] table"
-            raise BoomwrightError(msg)
+            raise BoomwrightError("a changed plan has lost its [prices] table")
         return made
 
     steps = dict(_STEPS)
@@ -280,7 +256,7 @@ def _budget_finding(made: Estimate) -> Finding:
         return found(
             verdict="exceeded",
             use=use,
-            change="spend less on the dearest lines, or raise the budget",
+            change="find cheaper ones for the dearest lines, or set a higher budget",
         )
     if made.budget_verdict == "within":
         return found(verdict="within", use=use)

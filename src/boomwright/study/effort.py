@@ -17,9 +17,6 @@ def refuse_long_work(
         solutions: times that each beam is solved
         asked: what is asked for, as it follows the number of elements: "at 21 frequencies"
         remedy: what to ask for instead
-
-    Raises:
-        SolverError: naming elements, time and remedy
     """
     every = tuple(beams)
     count = sum(len(beam.elements) for beam in every)

@@ -23,9 +23,6 @@ def put_found_beam(text: str, plan: Plan, *, before: Beam, after: Beam) -> str:
         the plan with new places and lengths, in the owner's units; elements beyond those it had
         follow the
             last one and are made like it, elements no longer needed are taken out
-
-    Raises:
-        PlanError: when an element cannot be written where it would have to stand
     """
     number = plan.beams.index(before)
     order = boom_order(before)

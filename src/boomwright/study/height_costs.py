@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import PlanError, read_only
+from boomwright.base import PlanError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.base.files import FileRefusedError, ReadFile, no_files
 from boomwright.base.quantity import Value, settled
 from boomwright.cost import Estimate, Price
@@ -16,8 +16,6 @@ from boomwright.plan import Plan
 from boomwright.plan.resolve import plan_estimate, support_height, taller_plan
 from boomwright.study.cost import day_without_clock, listed_prices
 
-Floats = NDArray[np.float64]
-
 #: heights that are priced [-]
 _COUNT = 13
 #: a support lower than this is none [m]
@@ -25,7 +23,7 @@ _LEAST_SUPPORT = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class HeightCosts:
+class HeightCosts(ReadOnlyArrays):
     """Estimate of the whole plan with everything put so high that the boom is there."""
 
     #: boom above ground, rising, the plan's own among them; none when not priced [m] (n,)
@@ -38,10 +36,6 @@ class HeightCosts:
     unpriced: tuple[str, ...] = ()  #: items without a price at some height: what the sums lack
     lacks: str = ""  #: what is not in the bill at all, as a sentence, or empty
     reason: Value = ""  #: why nothing is priced, or empty
-
-    def __post_init__(self) -> None:
-        for name in ("heights", "low", "likely", "high"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def priced(self) -> bool:

@@ -125,12 +125,7 @@ class Search:
 
 
 def wished_search(plan: Plan, *, files: ReadFile = no_files) -> Search:
-    """Take a search from the wishes of a plan; seed, workers and the rest are put in its fields.
-
-    Raises:
-        RequestError: when the cost is limited without a price list
-        BoomwrightError: when the wishes contradict themselves
-    """
+    """Take a search from the wishes of a plan; seed, workers and the rest are put in its fields."""
     prices = wish_prices(plan, files=files)
     beam = wished_beam(plan)
     wish = design_wish(plan, prices=prices)
@@ -157,14 +152,8 @@ def improve_plan(
     """Search the best beam for the wishes of a plan.
 
     Args:
-        text: the plan's text, to write the beam into
         compare: whether to search even against free spacing too
         tolerance: whether to say how finely to cut the new beam
-
-    Raises:
-        RequestError: when the number of starts makes no sense
-        WishError: when it was stopped before its first design
-        PlanError: when the beam cannot be written into the plan
     """
     _refuse(search)
     places = search.wish.places or written_grid(text, search.plan, search.beam)
@@ -244,19 +233,16 @@ def _as_measured(
 
 def _refuse(search: Search) -> None:
     if not 2 <= search.starts <= MOST_STARTS:
-        message = (
+        raise RequestError(
             f"the number of starts cannot be met ({search.starts}) -> ask for 2 to {MOST_STARTS}"
         )
-        raise RequestError(message)
     if search.plan.wish is not None and search.plan.wish.bands:
-        message = (
+        raise RequestError(
             "[wish] has further bands -> search them with the command improve, or take bands out "
             "of [wish]"
         )
-        raise RequestError(message)
     if search.seed < 0:
-        message = f"the seed is below 0 ({search.seed}) -> give a whole number from 0"
-        raise RequestError(message)
+        raise RequestError(f"the seed is below 0 ({search.seed}) -> give a whole number from 0")
 
 
 def _search_counts(search: Search, asked: _Asked, keep: Preparer) -> tuple[Improvement, ...]:
@@ -301,9 +287,6 @@ def compare_plan(search: Search) -> tuple[ComparedSpacing, ...]:
 
     Returns:
         none when it was stopped
-
-    Raises:
-        WishError: when the wishes contradict themselves
     """
     return _compare(search, _Asked(search.on_progress))
 
@@ -327,18 +310,7 @@ def _compare(search: Search, asked: _Asked) -> tuple[ComparedSpacing, ...]:
 def tolerate_plan(
     plan: Plan, *, number: int, on_progress: OnSearch | None = None
 ) -> Tolerance | None:
-    """Find out how far a beam of a plan may be off as it stands.
-
-    Args:
-        number: number of the beam, from 0
-        on_progress: asked whether to go on; False stops it
-
-    Returns:
-        None when it was stopped
-
-    Raises:
-        WishError: when the beam cannot be computed so
-    """
+    """Find out how far a beam of a plan may be off as it stands; None when it was stopped."""
     beam = plan.beams[number]
     wish = Wish(targets=targets_for(plan, beam))
     return _tolerance(plan, beam, wish, 0, _Asked(on_progress))

@@ -43,11 +43,7 @@ class _Try:
 
 
 def part_fixes(plan: Plan, report: StructureReport) -> tuple[PartFix, ...]:
-    """Offer the least that suffices for every boom, the mast and every ring of guys past its limit.
-
-    Args:
-        report: what the structure room found of the plan
-    """
+    """Offer the least that suffices for every boom, mast and ring of guys past its limit."""
     found = (
         _least(part, tries, report)
         for part, tries in _tries(plan, {line.part for line in report.exceeded})

@@ -110,9 +110,6 @@ def raise_plan(
         measured: what will be measured of its beams, for the SWR check on stands; a beam whose
             match is not solved goes without it
         today: day of the declination; when empty the plan's, else the middle of the model's years
-
-    Raises:
-        PlanError: when values of the plan contradict each other
     """
     from boomwright.plan.resolve import structure_inputs
 

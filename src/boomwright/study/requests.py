@@ -34,11 +34,7 @@ class Wishes:
 
 
 def starter_text(wishes: Wishes) -> str:
-    """Write a plan by the trade's first guess, with so many elements on such a boom.
-
-    Raises:
-        RequestError: when a wish cannot be read or met
-    """
+    """Write a plan by the trade's first guess, with so many elements on such a boom."""
     boom = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
     return first_guess(wishes, elements=wishes.elements, boom=boom)
 
@@ -67,8 +63,7 @@ def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
             region=cast(Literal[1, 2, 3], wishes.region),
         )
     except QuantityError as error:
-        message = f"{error.message} -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"{error.message} -> {error.remedy}") from None
 
 
 def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
@@ -76,9 +71,6 @@ def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
 
     Args:
         texts: each with its unit, such as ``14.175 MHz``
-
-    Raises:
-        RequestError: when one has no unit or is no frequency
     """
     return tuple(read_quantity(text, "frequency", noun="frequency") for text in texts)
 
@@ -88,9 +80,6 @@ def read_resistance(text: str) -> float:
 
     Args:
         text: with or without its unit, such as ``50`` or ``50 ohm``
-
-    Raises:
-        RequestError: when it is no resistance
     """
     try:
         return float(text)
@@ -112,21 +101,13 @@ def read_quantity(
     try:
         return parse_quantity(text, dimension)
     except QuantityError as error:
-        message = f"{noun}: {error.message} ({text}) -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"{noun}: {error.message} ({text}) -> {error.remedy}") from None
 
 
 def with_further_beam(text: str, new: str) -> str:
     """Append the beam of a new plan to a plan; what stands in the plan stays as it is.
 
     Whatever else the new plan has, site, line and supports, the plan has of its own.
-
-    Args:
-        text: text of the plan
-        new: text of a plan of one beam
-
-    Raises:
-        PlanError: when the plan cannot take it
     """
     plan = read_plan(text)
     (beam,) = parse_toml(new)["beam"]
@@ -134,6 +115,10 @@ def with_further_beam(text: str, new: str) -> str:
     name, number = beam["name"], 2
     while name in names:
         name, number = f"{beam['name']} {number}", number + 1
-    changed = rewrite(text, {f"beam[{len(plan.beams)}]": {**beam, "name": name}})
+    # What was about the one beam there was says so from now on.
+    own = parse_toml(text.removeprefix("\ufeff"))
+    about = {f"{word}.beam": plan.beams[0].name for word in ("wish", "measured")
+             if len(plan.beams) == 1 and "beam" not in own.get(word, {"beam": ""})}  # fmt: skip
+    changed = rewrite(text, about | {f"beam[{len(plan.beams)}]": {**beam, "name": name}})
     read_plan(changed)
     return changed

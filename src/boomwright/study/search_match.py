@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, Notice
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import BandFigures, Targets, Wish, WishError, band_figures
 from boomwright.design.bent_search import bent_frequencies
@@ -44,9 +44,6 @@ from boomwright.study.as_measured import (
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.feed_parts.shapes import rod_sizes
 from boomwright.study.found_beam import put_found_beam
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: standing wave ratio that a wish without a limit is held to [-]
 _NO_SWR_LIMIT = 1e9
@@ -197,16 +194,12 @@ def settle_match(
     """Solve the match of a searched beam in the field and search again with what that says.
 
     Args:
-        text: the plan's text
         before: the beam of the plan that the found one takes the place of
         beam: the beam found, in place on its boom
         go_on: asked before each further search
 
     Returns:
         the best of the beams tried; None when no match could be solved
-
-    Raises:
-        PlanError: when something cannot be written where it would have to stand
     """
     job = _Job(text=text, plan=plan, before=before, wish=wish, setting=field_setting(plan))
     now = _solved(job, beam)
@@ -336,9 +329,6 @@ def measured_shortfalls(
     targets: Targets, figures: BandFigures, measured: AsMeasured
 ) -> dict[str, tuple[float, float, float]]:
     """What is measured against each limit of a wish.
-
-    Args:
-        figures: of the same beam in free space
 
     Returns:
         by name of the limit: value, limit, and by how much it is missed, below 0 when kept [dB]
@@ -471,6 +461,23 @@ _SHORT_WORDS = {
 }
 
 
+def wishes_missed(
+    plan: Plan, measured: AsMeasured | NotMeasured, *, prepare: Preparer
+) -> tuple[Notice, ...]:
+    """Limits of the wish that a beam misses as its feed has it built, in every band.
+
+    Args:
+        measured: with the match as drawn, else as proposed
+    """
+    if plan.wish is None or (len(plan.beams) > 1 and plan.wish.beam != measured.beam.name):
+        return ()
+    return tuple(
+        notice
+        for each in (measured, *measured.further)
+        for notice in wish_missed(plan, each, prepare=prepare)
+    )
+
+
 def wish_missed(
     plan: Plan, measured: AsMeasured | NotMeasured, *, prepare: Preparer
 ) -> tuple[Notice, ...]:
@@ -499,11 +506,7 @@ def wish_missed(
 def missed_notices(
     targets: Targets, figures: BandFigures, measured: AsMeasured, *, several: bool = False
 ) -> tuple[Notice, ...]:
-    """Say which limits of a wish the beam misses as it will be measured.
-
-    Args:
-        several: whether it serves several bands, so that the band is named
-    """
+    """Say which limits of a wish the beam misses as it will be measured."""
     at = Quantity(measured.beam.design_frequency, "frequency")
     where = phrase(" at {frequency}", frequency=at) if several else ""
     found = []

@@ -19,10 +19,7 @@ from boomwright.study.requests import RequestError
 
 
 def wish_prices(plan: Plan, *, files: ReadFile) -> tuple[Price, ...]:
-    """Read the owner's price list when his wishes limit the cost.
-
-    Returns:
-        prices; none when no limit needs them
+    """Read the owner's price list when his wishes limit the cost; none when no limit needs them.
 
     Raises:
         RequestError: when the cost is limited and there is no list
@@ -35,11 +32,10 @@ def wish_prices(plan: Plan, *, files: ReadFile) -> tuple[Price, ...]:
     found = listed_prices(plan, files=files)
     if found is None:
         listed = plan.prices.price_list if plan.prices is not None else ""
-        message = (
+        raise RequestError(
             f"wish.cost limits the cost, but no price list is at hand ({listed or 'none named'}) "
             "-> name one beside the plan as list in [prices], or take the cost out of [wish]"
         )
-        raise RequestError(message)
     return found.prices
 
 
@@ -64,9 +60,6 @@ def cost_notices(plan: Plan, beam: Beam, *, prices: tuple[Price, ...]) -> tuple[
 
     The search counts them by the metre at the cheapest length; what is left over when whole
     lengths are bought comes on top.
-
-    Args:
-        prices: the owner's price list (n_prices,)
 
     Returns:
         none when no cost is limited

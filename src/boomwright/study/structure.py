@@ -35,7 +35,6 @@ def structure_plan(
 
     Args:
         fixes: whether to work out fixes for elements past their limit, which asks the field solver
-        prepare: prepares one run of wire for the field solver; pass one that remembers to be sooner
 
     Raises:
         PlanError: when values of the plan contradict each other

@@ -9,7 +9,7 @@ import numpy as np
 
 from boomwright.base import Fault, Notice, PlanError
 from boomwright.base.files import ReadFile, last_part
-from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.quantity import PerReader, Quantity, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import MeasuredPlan
@@ -92,11 +92,6 @@ def tune_plan(
     Args:
         sweep: name of a file to read in place of the plan's own sweep and trials; empty for those
         faults: whether to look for a fault too: takes some seconds more
-        progress: told the share that is done; may raise to stop
-
-    Raises:
-        PlanError: when the plan names no sweep, or dimensions of the match are missing
-        BoomwrightError: when a file cannot be read or holds no sweep of this antenna's band
     """
     measured = _measured(plan, sweep)
     if sweep:
@@ -153,8 +148,7 @@ def _in_band(sweep: Sweep, beam: Beam, name: str) -> Sweep:
     try:
         return sweep.between(lowest=lowest, highest=highest)
     except MeasurementError as error:
-        message = f"{last_part(name)}: {error}"
-        raise MeasurementError(message) from None
+        raise MeasurementError(f"{last_part(name)}: {error}") from None
 
 
 def _no_line(plan: Plan) -> tuple[Notice, ...]:
@@ -198,11 +192,7 @@ def _as_planned(bench: Bench, last: Trial, sweep: Sweep) -> np.ndarray:
 
 
 def with_fault(result: TuneResult, *, progress: Progress | None = None) -> TuneResult:
-    """Look for a fault in the first sweep; takes some seconds.
-
-    Args:
-        progress: told the share that is done; may raise to stop
-    """
+    """Look for a fault in the first sweep; takes some seconds."""
     if len(result.first_sweep.frequencies) < _FEWEST_FOR_FAULTS:
         return replace(result, notices=(_NO_SEARCH, *result.notices))
     first = result.trials[0].trimming
@@ -217,14 +207,7 @@ def with_fault(result: TuneResult, *, progress: Progress | None = None) -> TuneR
 
 
 def tuning_for_book(plan: Plan, *, files: ReadFile) -> TuneResult | None:
-    """Read the measured sweeps where the plan names them.
-
-    Returns:
-        the result; None when the plan names no sweep
-
-    Raises:
-        BoomwrightError: when a sweep that is named cannot be read or used
-    """
+    """Read the measured sweeps where the plan names them; None when the plan names no sweep."""
     return None if plan.measured is None else tune_plan(plan, files=files, faults=True)
 
 
@@ -237,7 +220,10 @@ def _measured(plan: Plan, sweep: str) -> MeasuredPlan:
         fault = Fault(
             path="measured",
             message="the plan names no measured sweep",
-            remedy='add [measured] with sweep = "antenna.s1p", or give --sweep',
+            remedy=PerReader(
+                file='add [measured] with sweep = "antenna.s1p", or give --sweep',
+                forms="choose the file of a sweep",
+            ),
         )
         raise PlanError((fault,))
     return plan.measured

@@ -11,9 +11,9 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam, Element
 from boomwright.solver import (
     ElementWires,
@@ -36,9 +36,6 @@ from boomwright.solver import (
 )
 from boomwright.tuning.interpolating import chebyshev_nodes, lagrange_weights
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
-
 #: lengths of braid computed, in wavelengths
 BRAID_WAVELENGTHS = (0.06, 0.66)
 _COUNT = 17
@@ -57,17 +54,12 @@ _OHM = 1250.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class BraidFamily:
+class BraidFamily(ReadOnlyArrays):
     """What the outside of the line adds at the feed, for many lengths of it."""
 
     lengths: Floats  #: lengths of braid, Chebyshev nodes with both ends [m] (k,)
     frequencies: Floats  #: frequencies [Hz] (f,)
     admittance: Complexes  #: admittance added across the feed [S] (k, f)
-
-    def __post_init__(self) -> None:
-        for name in ("lengths", "frequencies"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "admittance", read_only(self.admittance, complex))
 
     def added(self, lengths: Floats, weights: Floats) -> Complexes:
         """Admittance added by any lengths [S] (n, f).

@@ -93,11 +93,7 @@ def _mount_spread(beam: Beam, number: int) -> float:
 def usual_causes(
     *, installation: Installation, tolerance: Tolerance | None = None
 ) -> tuple[Cause, ...]:
-    """List everything that may explain a sweep.
-
-    Args:
-        tolerance: how far off things usually are; None for the usual values
-    """
+    """List everything that may explain a sweep."""
     usual = tolerance or Tolerance()
     beam = installation.beam
     cutting = usual.tip_at(beam.wavelength)

@@ -126,9 +126,6 @@ def find_fault(
 
     Args:
         suspects: what is looked for, as :func:`list_suspects` gives it
-        reading: the sweep that is looked at
-        meter: the kind of meter that read it
-        progress: told the share that is done; may raise to stop
     """
     plain = suspects[0]
     held: list[tuple[Suspect, SweepModel, Mode]] = []
@@ -173,8 +170,6 @@ def list_suspects(
 
     Args:
         surrogate: the antenna without a fault
-        causes: what may deviate usually
-        progress: told the share that is done; may raise to stop
     """
     sound = Suspect(kind="no fault", text="no fault", surrogate=surrogate, causes=causes)
     found = [sound, *_feeder_faults(sound)]

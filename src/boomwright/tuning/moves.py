@@ -13,18 +13,15 @@ from itertools import combinations
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed import LineSection
 from boomwright.tuning.causes import element_labels, stage_name, strap_name
 from boomwright.tuning.installation import Installation, after_changes
 from boomwright.tuning.posterior import Posterior
 from boomwright.tuning.sweep_model import FEED_TERMS, HYPER, SweepModel, drift
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: standing wave ratio that a tuned antenna has at its design frequency
 GOOD_SWR = 1.2
@@ -71,7 +68,7 @@ class Foretold:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Advice:
+class Advice(ReadOnlyArrays):
     """What to do, and what to expect of it."""
 
     #: ``move``, ``leave it`` when no move is worth making, ``cannot tell`` when the sweep is not
@@ -86,10 +83,6 @@ class Advice:
     within_reach: bool  #: whether a good ratio can be had with what may be moved
     frequencies: Floats  #: frequencies of the expected sweep [Hz] (f,)
     expected: Complexes  #: reflection at the meter expected after the change (f,)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "frequencies", read_only(self.frequencies))
-        object.__setattr__(self, "expected", read_only(self.expected, complex))
 
     def moves(self) -> dict[str, float]:
         """The steps as changes by key.

@@ -7,12 +7,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-from boomwright.base import Notice, read_only
+from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.tuning.errors import MeasurementError
-
-Floats = NDArray[np.float64]
 
 #: decibels of one S-unit {iaru-r1-r1}; few meters keep to it below S9
 DB_PER_S_UNIT = 6.0
@@ -24,15 +23,11 @@ _OFFSET_STEPS = 481
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class HeadingRun:
+class HeadingRun(ReadOnlyArrays):
     """Readings of one steady signal while the beam turns."""
 
     azimuth: Floats  #: azimuth of the beam as the rotator shows it, clockwise from north [rad] (n,)
     level_db: Floats  #: levels on any decibel scale [dB] (n,)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "azimuth", read_only(self.azimuth))
-        object.__setattr__(self, "level_db", read_only(self.level_db))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,8 +79,7 @@ def heading_run(*, azimuth: ArrayLike, level_db: ArrayLike) -> HeadingRun:
         msg = f"{turn.size} azimuths and {level.size} levels: give six readings or more, in pairs"
         raise MeasurementError(msg)
     if not (np.isfinite(turn).all() and np.isfinite(level).all()):
-        msg = "a reading over the headings is not a number; leave it out"
-        raise MeasurementError(msg)
+        raise MeasurementError("a reading over the headings is not a number; leave it out")
     turn = np.mod(turn, 2.0 * np.pi)
     order = np.argsort(turn, kind="stable")
     return HeadingRun(azimuth=turn[order], level_db=level[order])

@@ -25,9 +25,6 @@ def sweep_phase(
 ) -> tuple[Reading, tuple[Notice, ...]]:
     """Find out whether a meter left the sign of the reactance out, trying both.
 
-    Args:
-        tolerance: how far off things usually are; None for the usual values
-
     Returns:
         the reading with what it tells of the phase, and what to say of it
     """

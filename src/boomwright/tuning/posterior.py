@@ -14,12 +14,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.array_types import Floats
 from boomwright.tuning.sweep_model import HYPER, Linear, SweepModel
 
-Floats = NDArray[np.float64]
 Progress = Callable[[float], None]
 
 #: draws that are kept
@@ -47,7 +46,6 @@ class Mode:
 
     place: Floats  #: unknowns there, in standard deviations (d,)
     root: Floats  #: root of their covariance about it (d, d)
-    log_density: float  #: log of prior times likelihood there [-]
     log_evidence: float  #: log of the integral about it [-]
     #: sum of squares of what is left and of the unknowns, with a degree of freedom a reading; a
     #: size below its usual one strains nothing: the sweep is quieter than expected [-]
@@ -205,7 +203,6 @@ def _mode(model: SweepModel, place: Floats) -> Mode:
     return Mode(
         place=place,
         root=root,
-        log_density=density,
         log_evidence=density + float(np.log(np.diag(root)).sum()),
         strain=float(left @ left + strained @ strained),
     )
@@ -218,13 +215,7 @@ def draw_posterior(
     rng: np.random.Generator,
     progress: Progress | None = None,
 ) -> Posterior:
-    """Draw what may be true.
-
-    Args:
-        modes: most probable places, best first
-        rng: source of randomness
-        progress: told the share that is done; may raise to stop
-    """
+    """Draw what may be true."""
     mixture = _Mixture(tuple(each for mode in modes for each in (mode, *_around(model, mode))))
     first = mixture.draw(rng, 4 * DRAWS)
     density = log_density(model, first)

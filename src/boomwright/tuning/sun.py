@@ -29,14 +29,9 @@ def sun_place(*, day: str, utc_hours: float, latitude: float, longitude: float) 
     Args:
         day: day in universal time, ``2026-01-31``
         utc_hours: universal time of day [h]
-        latitude: north positive [rad]
-        longitude: east positive [rad]
 
     Returns:
         azimuth and elevation {astronomical-almanac}
-
-    Raises:
-        ValueError: when the day is not a day of the calendar
     """
     days = day_number(day) - _EPOCH + (utc_hours - 12.0) / 24.0
     mean_longitude = math.radians((280.460 + 0.9856474 * days) % 360.0)

@@ -17,12 +17,11 @@ from numpy.polynomial.chebyshev import chebfit
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, read_only
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.installation import after_changes
 from boomwright.tuning.interpolating import chebyshev_nodes, lagrange_weights
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Progress = Callable[[float], None]
 
 #: frequencies that are solved, all between are interpolated: no fewer and no more than these, as
@@ -131,7 +130,6 @@ def build_surrogate(
         keys: what may deviate, as in :func:`after_changes` (p,)
         spreads: standard deviation expected of each, mixed units (p,)
         lowest_frequency, highest_frequency: limits of the frequencies asked for [Hz]
-        progress: told the share that is done; may raise to stop
     """
     limits = np.array([lowest_frequency, highest_frequency])
     nodes, planned = _planned(bench, limits)

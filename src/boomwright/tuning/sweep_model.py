@@ -15,18 +15,15 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.tuning.braid_family import BraidFamily
 from boomwright.tuning.causes import Cause
 from boomwright.tuning.installation import Installation
 from boomwright.tuning.readings import Meter, Reading
 from boomwright.tuning.side_readings import SideSlopes
 from boomwright.tuning.surrogate import Surrogate
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: sizes that are unknown: care of the builder, residuals of the meter, error of the computation,
 #: scatter of the meter; spread of the natural logarithm of each

@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.causes import Cause, usual_causes
@@ -23,8 +23,6 @@ from boomwright.tuning.sweep import reading_noise
 from boomwright.tuning.sweep_model import HYPER, SweepModel
 from boomwright.tuning.tolerance import MovingCare, Tolerance
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Progress = Callable[[float], None]
 
 #: most points of a sweep that are fitted; more are averaged
@@ -97,8 +95,6 @@ def antenna_surrogate(
 
     Args:
         lowest_frequency, highest_frequency: limits of the sweeps [Hz]
-        tolerance: how far off things usually are; None for the usual values
-        progress: told the share that is done; may raise to stop
     """
     causes = usual_causes(installation=installation, tolerance=tolerance)
     mine = [cause for cause in causes if _of_antenna(cause)]
@@ -139,16 +135,10 @@ def trim(
 
     Args:
         readings: sweeps in their order; all explained by the same errors
-        sides: figures read beside the last sweep
         meter: the kind of meter; None for a hand-held one
         tolerance: how far off things usually are; None for the usual values
         care: how exactly moves are made; None for the usual care
         adjustable: keys of what may be moved; None for everything that can be
-        seed: seed of the draws
-        progress: told the share that is done; may raise to stop
-
-    Raises:
-        MeasurementError: when a sweep is held against another resistance than the installation's
     """
     _same_reference(surrogate.bench.installation, readings)
     causes = usual_causes(installation=surrogate.bench.installation, tolerance=tolerance)
@@ -195,11 +185,10 @@ def trim(
 def _same_reference(installation: Installation, readings: tuple[Reading, ...]) -> None:
     for each in readings:
         if each.sweep.reference != installation.reference:
-            msg = (
+            raise MeasurementError(
                 f"the sweep is held against {each.sweep.reference:g} ohm, the installation against "
                 f"{installation.reference:g} ohm; read both against one"
             )
-            raise MeasurementError(msg)
 
 
 def _within(causes: tuple[Cause, ...], care: MovingCare) -> dict[str, float]:

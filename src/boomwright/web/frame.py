@@ -151,7 +151,6 @@ def frame_context(
 
     Args:
         sheets: all sheets, in the order of the job
-        whole: whether to wait for the whole band
     """
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     readings = readings or desk.known_readings(view.beam, revision=look.revision)

@@ -32,13 +32,10 @@ def packed(*, now: str, undo: Sequence[Step], redo: Sequence[Step]) -> str:
 
 
 def unpacked(kept: str, *, now: str) -> tuple[list[Step], list[Step]]:
-    """Read both ways back, as far as they fit the plan as it stands.
+    """Read both ways back, as far as they fit the plan as it stands; empty when they do not fit.
 
     Where the program ended before the plan was written, the edits missing there can be done
     again.
-
-    Returns:
-        undo and redo; empty when they do not fit
     """
     try:
         found = json.loads(kept)

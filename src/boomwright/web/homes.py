@@ -49,11 +49,7 @@ def home_of(path: Path) -> str:
 
 
 def roots_of(slug: str, *, beam: int) -> tuple[Path, ...]:
-    """Tables that a sheet lays out; none for a sheet that changes nothing.
-
-    Args:
-        beam: number of the beam in view, from 0
-    """
+    """Tables that a sheet lays out; none for a sheet that changes nothing."""
     return tuple(
         tuple(beam if step is None else step for step in root) for root in _ROOTS.get(slug, ())
     )

@@ -104,14 +104,11 @@ def _network(address: str) -> str:
 
 
 def asking_address(client: str, *, server: str) -> str:
-    """Name who asks, for the check.
+    """Name who asks, for the check; empty for this machine itself.
 
     Args:
         client: address of the other end
         server: address it was reached at
-
-    Returns:
-        the address; empty for this machine itself
     """
     try:
         here = ipaddress.ip_address(client.partition("%")[0]).is_loopback

@@ -50,11 +50,7 @@ def _key(cut: PatternCut, label: str) -> Key:
 
 
 def plan_view(plan: Plan, beam: Beam, *, system: UnitSystem, narrow: bool = False) -> str:
-    """Draw the plan view of a beam of a plan.
-
-    Args:
-        narrow: whether the window is narrow
-    """
+    """Draw the plan view of a beam of a plan."""
     width = _PLAN_NARROW if narrow else _PLAN_WIDTH
     return charts.plan_view(
         beam=beam, station=station_assembly(plan), palette=_PALETTE, system=system, width=width,
@@ -154,11 +150,7 @@ def gain(readings: BeamReadings) -> str:
 
 
 def currents(readings: BeamReadings, *, system: UnitSystem, narrow: bool) -> str:
-    """Draw the currents along the elements.
-
-    Args:
-        narrow: whether the window is narrow
-    """
+    """Draw the currents along the elements."""
     return charts.current_chart(
         currents=readings.currents,
         palette=_PALETTE,

@@ -52,11 +52,9 @@ def saving_of(
     """Say whether the plan is in its file.
 
     Args:
-        lesson: whether it belongs to a lesson, which has no file
         strange: what else stands in the file; None when nothing does
         draft: where the plan is kept meanwhile, or empty
         failure: why the file cannot be read or written, or empty
-        changed: whether the desk differs from the file
         at: when it was written last; None for not yet
     """
     if lesson:

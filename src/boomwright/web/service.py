@@ -145,9 +145,6 @@ class PlanDesk:
     def readings(self, beam: int) -> BeamReadings:
         """Compute everything over the band, once for each state of the plan.
 
-        Args:
-            beam: number of the beam, from 0
-
         Raises:
             SolverError: when the geometry is refused
         """
@@ -163,20 +160,12 @@ class PlanDesk:
             return readings
 
     def known_readings(self, beam: int, *, revision: int) -> BeamReadings | None:
-        """Take the readings of a state of the plan if they were computed already.
-
-        Args:
-            beam: number of the beam, from 0
-        """
+        """Take the readings of a state of the plan if they were computed already."""
         kept = self._readings.get(beam)
         return kept[1] if kept is not None and kept[0] == revision else None
 
     def measured(self, beam: int) -> AsMeasured | NotMeasured:
-        """Solve what the owner will measure, once for each state of the plan.
-
-        Args:
-            beam: number of the beam, from 0
-        """
+        """Solve what the owner will measure, once for each state of the plan."""
         with self._reading:
             revision, plan = self.snapshot()
             kept = self._measured.get(beam)
@@ -187,11 +176,7 @@ class PlanDesk:
             return kept[1]
 
     def known_measured(self, beam: int, *, revision: int) -> AsMeasured | NotMeasured | None:
-        """Take what will be measured in a state of the plan if it was solved already.
-
-        Args:
-            beam: number of the beam, from 0
-        """
+        """Take what will be measured in a state of the plan if it was solved already."""
         kept = self._measured.get(beam)
         return kept[1] if kept is not None and kept[0] == revision else None
 

@@ -10,11 +10,7 @@ from boomwright.web.service import PlanDesk
 
 
 def step_card(desk: PlanDesk, *, system: UnitSystem) -> dict[str, Any] | None:
-    """Give the lesson's step as the page shows it.
-
-    Returns:
-        the card; None when the plan belongs to no lesson
-    """
+    """Give the lesson's step as the page shows it; None when the plan belongs to no lesson."""
     if desk.lesson is None:
         return None
     # Lessons load the rooms that write plans, which a plan of the owner's must not wait for.

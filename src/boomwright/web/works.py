@@ -50,7 +50,6 @@ class Work:
         """Hear how far the work is.
 
         Args:
-            text: what is under way
             share: share that is done; None when not known [-]
             seconds_left: time left; None has it reckoned from the share [s]
 
@@ -70,8 +69,7 @@ class Work:
             StoppedError: when it is
         """
         if self.stop.is_set():
-            message = f"{self.name}: stopped"
-            raise StoppedError(message)
+            raise StoppedError(f"{self.name}: stopped")
 
     def told(self) -> dict[str, Any]:
         """What a window shows of it."""

@@ -95,10 +95,6 @@ def edited(
 ) -> tuple[str, str]:
     """Apply an edit to a plan's text.
 
-    Args:
-        take_fix: writes a fix of a weak element into a plan
-        take_match: writes the proposed match of a beam into a plan
-
     Returns:
         the new text, and the name of the step
 

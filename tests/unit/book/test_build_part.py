@@ -123,13 +123,16 @@ def test_every_hole_and_fastener_of_the_demo_is_counted():
     # By hand: three joints in each of six halves, two rivets each, through walls of 2.95 and 1.47
     # mm, the outermost of 15.88 mm tube; two nuts on each of 3 x 4 + 4 U-bolts; a terminal in
     # either half, through its tube of 31.75 mm and the rod of 10 mm on it; the short of 3 mm with
-    # a clip of 1.5 mm round either rod.
+    # a clip of 1.5 mm round either rod; a lead to either half; the outermost joint of each half
+    # slides under a clamp round its tube of 19.05 mm.
     assert fasteners == [
         ("Rivet or screw 4.8 mm", "12", "5.9 mm"),
         ("Rivet or screw 4.8 mm", "12", "4.4 mm"),
         ("Rivet or screw 3.2 mm", "12", "2.9 mm"),
+        ("Hose clamp, stainless, over 19.05 mm", "6", "–"),
         ("Lock nut with washer, stainless, 8 mm", "32", "–"),
         ("Terminal screw, stainless, with washers and lock nut, 5 mm", "2", "41.8 mm"),
+        ("Ring terminal, tinned copper, for a screw of 5 mm", "2", "–"),
         ("Clip screw, stainless, with lock nut, 5 mm", "2", "4.5 mm"),
         ("Clip, stainless, round a conductor of 10 mm", "2", "–"),
     ]
@@ -142,6 +145,8 @@ def test_every_hole_and_fastener_of_the_demo_is_counted():
     assert holes["Outermost joint, drilled after trimming"] == 2 * 12
     assert holes["Feed terminal"] == 2 + 2 + 2
     assert holes["Clip screw"] == 2
+    # Both ends of the boom and both tips of each element let water out.
+    assert holes["Weep hole"] == 2 + 2 * 3
     assert sum(count for name, count in holes.items() if name.startswith("U-bolts")) == 4 * 8
     ways = {row[2] for row in grid(found, "For").rows}
     assert "" not in ways
@@ -177,10 +182,10 @@ def size_on_paper(svg):
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])
-def test_a_plate_of_144_mm_is_144_mm_on_paper(system):
+def test_a_plate_of_164_mm_is_164_mm_on_paper(system):
     told = DEMO.replace(
         "  fitting = [",
-        '  hardware = { element_plate = ["144 mm", "130 mm", "6 mm"] }\n  fitting = [',
+        '  hardware = { element_plate = ["164 mm", "130 mm", "6 mm"] }\n  fitting = [',
     )
     plan = read_plan(told)
     drawings = make_build(plan, plan.beams[0], system=system).drawings
@@ -191,7 +196,7 @@ def test_a_plate_of_144_mm_is_144_mm_on_paper(system):
     path = re.search(r' d="([^"]+)"', svg[svg.index('data-layer="outline"') :]).group(1)
     numbers = [float(each) for each in re.findall(r"[\d.]+", path)]
     xs, ys = numbers[0::2], numbers[1::2]
-    assert max(xs) - min(xs) == pytest.approx(144.0, abs=0.02)
+    assert max(xs) - min(xs) == pytest.approx(164.0, abs=0.02)
     assert max(ys) - min(ys) == pytest.approx(130.0, abs=0.02)
     assert min(xs) > TRUE_SIZE_EDGE
 

@@ -147,7 +147,8 @@ def test_all_hardware_that_is_given_leaves_the_list(name):
         text = next(text for key, text in TEXTS.items() if key.startswith(name))
         held = re.search(r"  \[beam\.boom\].*\n", text)[0]
     before = names(text)
-    own = given(HARDWARE).replace('sleeve = ["44 mm", ', 'sleeve = ["40 mm", ')
+    fits = "44 mm" if name == "demo" else "56 mm"
+    own = given(HARDWARE).replace('sleeve = ["44 mm", ', f'sleeve = ["{fits}", ')
     text = text.replace(held, f"{held}  hardware = {{ {own} }}\n", 1)
     for table, spec in (("support", SUPPORT_HARDWARE), ("line", LINE_HARDWARE)):
         if re.search(rf"^ *\[{table}[].]", text, re.MULTILINE):
@@ -167,7 +168,7 @@ GIVEN = (
     ("mast plate", "  fitting = [",
      IN_BOOM.format('mast_plate = ["200 mm", "180 mm", "8 mm"]')),
     ("element plates", "  fitting = [",
-     IN_BOOM.format('element_plate = ["160 mm", "130 mm", "5 mm"]')),
+     IN_BOOM.format('element_plate = ["170 mm", "130 mm", "5 mm"]')),
     ("top bearing", "  [support.mast] ", '  [support.mast]\n  bearing_mass = "2 kg" '),
     ("turnbuckles", "[support]\n", "[support]\nhardware = { turnbuckle_mass = \"1.4 kg\" }\n"),
     ("two guy grips with thimbles", "[support]\n",

@@ -56,9 +56,11 @@ def test_an_element_cannot_be_trimmed_to_anything():
         with_driven_tips(beam=THREE_FOR_20, change=-2.03)
 
 
-@pytest.mark.parametrize("forward", [True, False])
-def test_hairpin(forward):
-    found = solve_hairpin(beam=THREE_FOR_20, rod_diameter=0.006, spacing=0.08, forward=forward)
+@pytest.mark.parametrize("way", ["forward", "rearward"])
+def test_hairpin(way):
+    beam = replace(THREE_FOR_20, rods=way)
+    found = solve_hairpin(beam=beam, rod_diameter=0.006, spacing=0.08)
+    assert found.shape.forward == (way == "forward")
     assert found.swr <= 1.02
     assert abs(found.finer_impedance - found.impedance) < 1.0
     length, half = found.comparisons

@@ -154,13 +154,13 @@ def test_hardware_of_the_plan_replaces_the_trades():
     told = DEMO.replace(
         "  fitting = [",
         '  hardware = { mast_plate = ["200 mm", "180 mm", "8 mm"], rods = "forward", '
-        'element_plate = ["160 mm", "130 mm", "5 mm"] }\n  fitting = [',
+        'element_plate = ["170 mm", "130 mm", "5 mm"] }\n  fitting = [',
     )
     station = station_assembly(read_plan(told))
     plate = part("MP", station=station)
     assert sorted(plate.solids[0].size) == pytest.approx([0.008, 0.18, 0.2])
     assert plate.known == "plan"
-    assert part("1.P", station=station).solids[0].size == pytest.approx((0.13, 0.16, 0.005))
+    assert part("1.P", station=station).solids[0].size == pytest.approx((0.13, 0.17, 0.005))
     rod = part("R1", station=station)
     assert rod.solids[0].end[0] > rod.solids[0].start[0]
     # Left to us, the rods run away from the mast.

@@ -108,7 +108,7 @@ def test_what_is_assumed_is_asked_and_what_has_no_place_is_not_checked():
     close = DEMO.replace('rear_end = "-0.1 m"', 'rear_end = "-0.1 m"\n  clamp = "2.68 m"')
     asked = [each for each in clash_findings(read_plan(close)) if each.verdict == "ask"]
     assert asked
-    assert all("is assumed" in write(each.reason, system="metric") for each in asked)
+    assert all("what is assumed" in write(each.reason, system="metric") for each in asked)
     begin, end = DEMO.index("  [beam.boom]"), DEMO.index("# The pole")
     (open_,) = clash_findings(read_plan(DEMO[:begin] + DEMO[end:]))
     assert open_.verdict == "not checked"

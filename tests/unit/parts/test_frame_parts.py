@@ -124,3 +124,35 @@ def test_buried_radials_lie_in_the_ground_and_weigh_on_nothing_above_it():
     assert station.mass("20 m") == pytest.approx(wire.mass + 0.02)
     assert lines["choke or balun box"] == 1
     assert {each.verdict for each in clash_findings(plan)} <= {"within"}
+
+
+def test_a_raised_vertical_has_its_choke_up_at_its_foot():
+    plan = read_plan(shape_plan("raised-vertical", band="20 m"))
+    station, (beam,) = station_assembly(plan), plan.beams
+    (box,) = station.of("20 m", "box")
+    # Its lid as high as the foot, beside it; it is lifted, billed and drawn with the beam.
+    assert box.solids[0].middle[2] == pytest.approx(-0.5 * box.solids[0].size[2])
+    assert not station.of(GROUND, "box")
+    (mounted,) = structure_inputs(plan).beams
+    weighed = sum(part.mass for part in station.of(beam.name) if part.role != "wire")
+    assert sum(each.mass for each in mounted.masses) >= weighed - 1e-9
+    assert {line.item: line.quantity for line in plan_bill(plan).lines}["choke or balun box"] == 1
+    assert b'"name":"K"' in assembly_glb(station)
+    assert {each.verdict for each in clash_findings(plan)} <= {"within"}
+
+
+@pytest.mark.parametrize(("shape", "corners"), [("square-loop", 4), ("triangle-loop", 3)])
+def test_a_loop_on_ropes_has_an_insulator_at_each_corner(shape, corners):
+    station = station_assembly(read_plan(shape_plan(shape, band="20 m")))
+    (held,) = [part for part in station.of("20 m") if part.name.endswith("corner insulators")]
+    places = [solid.middle for solid in held.solids]
+    assert held.quantity == len({*places}) == corners
+    # As many on the left as on the right.
+    assert sum(y for _, y, _ in places) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_wire_has_its_feed_block_and_its_loops():
+    station = station_assembly(read_plan(shape_plan("hexagon", band="20 m")))
+    names = [each.name for part in station.of("20 m") for each in part.fasteners]
+    assert names.count("feed block with eyes and terminals") == 1
+    assert names.count("wire loop at the end of a spreader") == 6

@@ -59,12 +59,12 @@ def test_every_key_has_its_field_in_the_model() -> None:
         keys = {entry.attribute or entry.key for entry in spec.fields}
         # The boom's beam is no key: it follows from where the table stands. Nor is the
         # inductance that tries the band of a mount; what a room knows by itself is none either.
-        known = {"guy strand": {"known"}, "soil": {"presumptive"}, "rotator": {"name"}}
+        known = {"guy strand": {"known"}, "soil": {"presumptive"}, "rotator": {"name", "size"}}
         known |= {"ground": {"name"}, "base loads": {"least_axial"}}
         known |= {"tilt": {"unknown_parts"}}
         # A ring goes round the support at its beam's height: it clamps no mast.
         clamps = {"area_inside", "least_mast", "greatest_mast"}
-        known["ring mount"] = {"name", "place", "height"} | clamps
+        known["ring mount"] = {"name", "place", "height", "size"} | clamps
         known["part that turns with the support"] = {"length", "wind"}
         known["tolerance"] = {"line_impedance", "plane", "stray", "foot_loss", "radials"}
         assert names - keys <= {"beam", "added"} | known.get(spec.noun, set()), spec.noun
@@ -84,7 +84,18 @@ def test_the_full_plan_writes_every_key() -> None:
     seen = {path[-1] for text in texts for path in lay_out(text).keys}
     tables = {path[-1] for text in texts for path in lay_out(text).bodies if path}
     # A tube and a pier stand in place of the tower and pad; their tests are below.
-    elsewhere = {"tube", "hinged", "depth", "round", "may_move", "brackets", "heights", "foot"}
+    elsewhere = {
+        "tube",
+        "hinged",
+        "whole",
+        "cage",
+        "depth",
+        "round",
+        "may_move",
+        "brackets",
+        "heights",
+        "foot",
+    }
     elsewhere |= {"on_boom_of", "fed_with", "phasing_line", "post_line", "loss_factor"}
     elsewhere |= {"wire", "spacing", "depth"}
     for spec in every_spec(ROOT):

@@ -6,7 +6,6 @@ import pytest
 
 from boomwright.base import PlanError
 from boomwright.plan import read_plan, rewrite
-from boomwright.plan.on_air_text import level_text, moment_text, parse_level, parse_moment
 from boomwright.plan.quantity import QuantityError
 from boomwright.plan.resolve.on_air import aim_of, run_of, signal_place
 from boomwright.plan.resolve.tuning import (
@@ -17,6 +16,7 @@ from boomwright.plan.resolve.tuning import (
     tuning_installation,
     written_moves,
 )
+from boomwright.plan.tables.measured import level_text, moment_text, parse_level, parse_moment
 from boomwright.tuning.readings import METERS
 from full_plan import FULL, with_feed
 

@@ -92,6 +92,12 @@ def test_a_missing_antenna_hides_no_other_fault() -> None:
         ('"15 m"]\nregion', '"14 m"]\nregion', "place.bands[1]", "write one of"),
         ('"light pole"', '"light poll"', "place.standing[0].kind", "light pole"),
         ('brackets = ["4 m", "6 m"]\n', "", "place.standing[1].brackets", "add brackets"),
+        (
+            'brackets = ["4 m"',
+            'foot = "4.5 m"\nbrackets = ["4 m"',
+            "place.standing[1].foot",
+            "less",
+        ),
         ('"6 m"]', '"10 m"]', "place.standing[1].brackets[1]", "up to 9 m"),
     ],
 )

@@ -11,7 +11,7 @@ from boomwright.plan import read_plan
 from boomwright.render.json.reach import reach_document
 from boomwright.report.reach import reach_report
 from boomwright.solver import remembering
-from boomwright.study.permits_exposure import exposure_findings
+from boomwright.study.permits import exposure_findings
 from boomwright.study.reach import reach_plan
 
 TRAPPED = """

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem, read_only
+from boomwright.base import ReadOnlyArrays, UnitSystem
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, marker, number, tag
 from boomwright.charts.legend_rows import legend_rows
@@ -22,7 +22,7 @@ _FOOT_M = 0.3048
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class TradeOffCurve:
+class TradeOffCurve(ReadOnlyArrays):
     """Gain against boom under one demand on the rear."""
 
     rear_db: float  #: front-to-rear ratio demanded over the band, 0 for none [dB]
@@ -30,10 +30,6 @@ class TradeOffCurve:
     gain_dbi: NDArray[np.float64]  #: best worst-in-band gain [dBi] (n,)
     front_to_rear_db: NDArray[np.float64]  #: worst front-to-rear ratio of the designs [dB] (n,)
     kept: NDArray[np.bool_]  #: whether the demand is kept [-] (n,)
-
-    def __post_init__(self) -> None:
-        for name in ("boom", "gain_dbi", "front_to_rear_db"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def name(self) -> str:
@@ -53,9 +49,7 @@ def trade_off_chart(
     """Draw gain against boom, a series for each demand on the rear.
 
     Args:
-        curves: the series (n_curves,)
         own: boom [m], gain [dBi] and name of a beam to be marked; None for none [-]
-        width: width of the picture [user units]
 
     Returns:
         SVG text; a hollow point does not keep its demand; every point carries ``data-choice``,
@@ -153,11 +147,7 @@ def _own(x: float, y: float, words: str, right_end: float, palette: Palette) -> 
 def trade_off_sentence(
     *, curves: Sequence[TradeOffCurve], elements: int, system: UnitSystem = "metric"
 ) -> str:
-    """Say in a sentence what the chart shows.
-
-    Args:
-        curves: the series (n_curves,)
-    """
+    """Say in a sentence what the chart shows."""
     unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     first, last = curves[0], curves[-1]
     cost = float(np.max(first.gain_dbi - last.gain_dbi))
@@ -173,11 +163,7 @@ def trade_off_sentence(
 def trade_off_table(
     *, curves: Sequence[TradeOffCurve], system: UnitSystem = "metric"
 ) -> ReadingTable:
-    """Give the numbers behind the chart.
-
-    Args:
-        curves: the series (n_curves,)
-    """
+    """Give the numbers behind the chart."""
     unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     rows = []
     for i, boom in enumerate(curves[0].boom):

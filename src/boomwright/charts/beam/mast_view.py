@@ -30,10 +30,7 @@ def mast_view(
     """Draw all beams of a plan from above, what they turn about in the middle.
 
     Args:
-        beams: the beams (n_beams,)
-        station: every part of their station
         chosen: number of the one that is shown strongest, from 0
-        width: width of the picture [user units]
 
     Returns:
         SVG text; each beam is a group with its number

@@ -54,11 +54,10 @@ def check_cut(cut: PatternCut) -> None:
     """
     angle, gain = cut.angle_deg, cut.gain_dbi
     if len(angle) < 2 or len(angle) != len(gain):
-        msg = (
+        raise ValueError(
             f"the {cut.plane} cut has {len(angle)} angles and {len(gain)} gains; "
             "give two or more of each, as many gains as angles"
         )
-        raise ValueError(msg)
     if not (np.isfinite(angle).all() and np.isfinite(gain).all() and (np.diff(angle) > 0).all()):
         msg = f"the {cut.plane} cut needs finite gains at rising angles; check the readings"
         raise ValueError(msg)
@@ -86,9 +85,6 @@ def pattern_summary(cut: PatternCut) -> PatternSummary:
     The front-to-back ratio of an azimuth cut and of a whole circle of elevation is that of
     angle 0 over angle 180, as in the sweep; over ground, where nothing leaves along the
     horizon, it is taken at the elevation of the peak on the heading's side.
-
-    Raises:
-        ValueError: the cut cannot be read: too short, not finite, angles not rising
     """
     check_cut(cut)
     angle, gain = cut.angle_deg, cut.gain_dbi

@@ -85,7 +85,6 @@ def boom_dimensions(
         origin_x: sheet place of x = 0 [user units]
         origin_y: sheet place of the boom [user units]
         top: where the dimension lines may begin [user units]
-        half_lengths: whether the half lengths follow in a row of their own
 
     Returns:
         finished elements, and their lower edge [user units]
@@ -168,7 +167,6 @@ def footer(
         boom: distance from the first to the last element [m]
         thickening: factor by which diameters are drawn larger; 0 for wire alone [-]
         scale: user units per metre [1/m]
-        width: width of the picture [user units]
         y: middle of its first line [user units]
 
     Returns:

@@ -62,8 +62,6 @@ def plan_frame(
 
     Args:
         beam: the beam, at least one element
-        parts: what is drawn of it, on its axes
-        width: width of the picture [user units]
         drawing_height: most height the elements may take [user units]
     """
     corners = [(x, y) for element in beam.elements for x, y, _ in element.outline]

@@ -6,15 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.charts.beam.patterns import azimuth_pattern
 from boomwright.charts.line_charts import line_chart
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.solver import PatternCut
-
-Floats = NDArray[np.float64]
 
 _MEGA = 1e-6
 #: standing wave ratio beyond which a chart tells no more
@@ -22,7 +20,7 @@ _HIGHEST_SWR = 5.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class SpacingCurves:
+class SpacingCurves(ReadOnlyArrays):
     """One way to space the elements, at its best."""
 
     spacing: str  #: how they are spaced
@@ -36,20 +34,11 @@ class SpacingCurves:
     swr: Floats  #: standing wave ratio over the band, after the match when one is assumed (f,)
     azimuth: PatternCut  #: free-space cut at the design frequency
 
-    def __post_init__(self) -> None:
-        for name in ("frequencies", "gain_dbi", "swr"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-
 
 def spacing_gain_chart(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
-    """Draw the gain over the band for each way to space the elements.
-
-    Args:
-        compared: the ways, each at its best (n,)
-        width: width of the picture [user units]
-    """
+    """Draw the gain over the band for each way to space the elements."""
     return line_chart(
         kind="spacing-gain",
         title="Gain, even against free spacing",
@@ -68,10 +57,6 @@ def spacing_swr_chart(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
     """Draw the standing wave ratio over the band for each way to space the elements.
-
-    Args:
-        compared: the ways, each at its best (n,)
-        width: width of the picture [user units]
 
     Returns:
         SVG text; ratios above 5 are drawn at the upper edge
@@ -93,12 +78,7 @@ def spacing_swr_chart(
 def spacing_pattern(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
-    """Draw the free-space azimuth patterns of each way over each other.
-
-    Args:
-        compared: the ways, each at its best (n,)
-        width: width of the picture [user units]
-    """
+    """Draw the free-space azimuth patterns of each way over each other."""
     return azimuth_pattern(
         cuts=[one.azimuth for one in compared],
         labels=[one.spacing for one in compared],
@@ -109,11 +89,7 @@ def spacing_pattern(
 
 
 def spacing_sentence(*, compared: Sequence[SpacingCurves]) -> str:
-    """Say in a sentence what free spacing gains.
-
-    Args:
-        compared: the ways, each at its best (n,)
-    """
+    """Say in a sentence what free spacing gains."""
     told = [
         f"{one.spacing} {one.worst[0]:.2f} dBi with {one.worst[2]:.1f} dB front to rear"
         for one in compared

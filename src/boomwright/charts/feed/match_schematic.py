@@ -111,7 +111,6 @@ def match_schematic(
     *,
     match: FieldMatch,
     title: str = "",
-    rearward: bool = False,
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 520.0,
@@ -120,8 +119,6 @@ def match_schematic(
 
     Args:
         title: title of the picture, made from its kind when empty
-        rearward: whether the rods of a hairpin are built away from the heading
-        width: width of the picture [user units]
 
     Returns:
         SVG text; lengths to scale, the scale in its data attributes
@@ -129,7 +126,7 @@ def match_schematic(
     shape = match.shape
     made: tuple[list[str], float, _Sheet, str]
     if isinstance(shape, HairpinShape):
-        made = _hairpin(match, shape, rearward, palette=palette, system=system, width=width)
+        made = _hairpin(match, shape, palette=palette, system=system, width=width)
     elif isinstance(shape, SplitShape):
         made = _split(match, shape, palette=palette, system=system, width=width)
     else:
@@ -143,7 +140,7 @@ def match_schematic(
         )  # fmt: skip
         foot += CHAIN_HEIGHT + 6.0
     times = sheet.across / sheet.along
-    scale = "to a scale of its own"
+    scale = "to scale"
     if times >= 1.05:
         scale += f", across {times:.1f} times larger"
     body.append(text(14.0, foot + 10.0, scale, fill=palette.quiet, size=10.0))
@@ -215,7 +212,7 @@ def _rods(
 
 
 def _hairpin(
-    match: FieldMatch, shape: HairpinShape, rearward: bool, *, palette: Palette,
+    match: FieldMatch, shape: HairpinShape, *, palette: Palette,
     system: UnitSystem, width: float,
 ) -> tuple[list[str], float, _Sheet, str]:  # fmt: skip
     """Seen from above: element upright, hairpin along the boom, to the right as it is built."""
@@ -254,7 +251,7 @@ def _hairpin(
         line(width - 78.0, low + 46.0, width - 34.0, low + 46.0, stroke=palette.accent,
              stroke_width="1.2"),
         arrow_head(width - 30.0, low + 46.0, angle=0.0, fill=palette.accent),
-        text(width - 84.0, low + 46.0, "to the rear of the boom" if rearward else "heading",
+        text(width - 84.0, low + 46.0, "heading" if shape.forward else "to the rear of the boom",
              fill=palette.accent, size=_SIZE, anchor="end"),
     ]  # fmt: skip
     foot = low + 46.0

@@ -40,11 +40,7 @@ def height_axis(system: UnitSystem) -> tuple[float, str]:
 
 def own_height_mark(frame: Panel, /, *, scan: HeightScan, system: UnitSystem, palette: Palette
 ) -> str:  # fmt: skip
-    """Mark the height of the plan.
-
-    Returns:
-        a line with its words, empty when it lies outside
-    """
+    """Mark the height of the plan; empty when it lies outside."""
     place = frame.x(scan.beam.height * factor_of("height", system=system))
     own = write(Quantity(scan.beam.height, "height"), system=system)
     if not frame.x.start <= place <= frame.x.end:
@@ -127,7 +123,6 @@ def height_chart(
 
     Args:
         wanted_deg: elevations [deg] (n,)
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; gains 30 dB below the strongest are drawn at the lower edge
@@ -202,9 +197,6 @@ def height_map(
     height: float = 360.0,
 ) -> str:
     """Draw all elevation patterns side by side, shaded, with lobes and minima traced.
-
-    Args:
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; its root holds heights, elevations and gains

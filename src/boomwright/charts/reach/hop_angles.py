@@ -43,8 +43,6 @@ def hop_angles(
     Args:
         elevation_deg: elevations, rising [deg] (n,)
         curves: name and gain of each antenna [dBi] (n_curves,)
-        bars: ways to reach the places, in order (n_bars,)
-        width: width of the picture [user units]
 
     Returns:
         SVG text; each bar carries its ends as data

@@ -145,13 +145,9 @@ def lobe_chart(
 
     Args:
         system: ``metric`` or ``us``, for the height in the note
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; gains more than 35 dB below the peak are drawn at the lower edge
-
-    Raises:
-        ValueError: the elevation cut cannot be read
     """
     cut = over_ground.elevation_pattern
     check_cut(cut)

@@ -7,10 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.charts.canvas import tag, text
 from boomwright.charts.palette import Palette
-
-Floats = NDArray[np.float64]
 
 
 def classes_of(values: Floats, *, levels: Sequence[float]) -> NDArray[np.int_]:
@@ -98,10 +97,8 @@ def shade_key(
     """Name the classes in one row.
 
     Args:
-        names: name of each class (n,)
         opacities: opacity of each class [-] (n,)
         x: where the row begins [user units]
-        y: its vertical middle [user units]
         pitch: distance from one class to the next [user units]
     """
     made = []
@@ -131,12 +128,8 @@ def halo_text(
     """Write a line of text with a rim of paper colour, for places crossed by lines.
 
     Args:
-        x: horizontal place [user units]
-        y: vertical middle [user units]
         palette: colours; the rim has that of its paper
-        size: font size [user units]
         anchor: ``start``, ``middle`` or ``end``
-        bold: whether bold
     """
     rim = text(x, y, content, fill=palette.paper, size=size, anchor=anchor, bold=bold,
                stroke=palette.paper, stroke_width="3", stroke_linejoin="round",

@@ -24,16 +24,12 @@ def fill(text: str, place: Path, values: Mapping[str, Any], *, assumed: Iterable
     """Write a form into a plan; a table that is not there yet is added.
 
     Args:
-        text: the owner's plan
         place: the table; the index after the last for one more of a list
         values: what was typed, by key: a text, texts, rows of texts, or the same of a table in
             it; empty takes a key out
         assumed: keys whose value is assumed until its owner confirms it
-
-    Raises:
-        PlanError: no plan has such a table or key, or a value cannot be written
     """
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     kind = table_at(place)
     for key in values:
         kind_at((*place, key))
@@ -61,11 +57,7 @@ def _fill_table(work: PlanText, spec: TableSpec, place: Path, values: Mapping[st
 
 
 def _made(kind: Kind, typed: Any) -> Any:
-    """Turn what was typed into what TOML holds.
-
-    Returns:
-        None when nothing was typed
-    """
+    """Turn what was typed into what TOML holds; None when nothing was typed."""
     if isinstance(typed, Mapping):
         spec = kind.table if isinstance(kind, NameOrTable) else kind
         found = {
@@ -167,12 +159,8 @@ def _put_table(work: PlanText, kind: Kind, path: Path, typed: Mapping[str, Any])
 
 
 def take_out(text: str, place: Path) -> str:
-    """Take a table with all below it out of a plan.
-
-    Raises:
-        PlanError: there is none, or other tables count on its number
-    """
-    work = PlanText(text, keep_units=True)
+    """Take a table with all below it out of a plan."""
+    work = PlanText(text)
     _refuse_counted(work, place, "taken out")
     work.remove(place)
     return work.text
@@ -187,7 +175,7 @@ def move(text: str, place: Path, by: int) -> str:
     Raises:
         PlanError: there is no such neighbour, or other tables count on its number
     """
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     _refuse_counted(work, place, "moved")
     number = place[-1]
     listed = work.at(place[:-1])
@@ -215,7 +203,7 @@ def confirm(text: str, place: Path) -> str:
     Args:
         place: a key, or a table with everything in it
     """
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     for path in work.assumptions():
         if path[: len(place)] == place or place[: len(path)] == path:
             work.mark(path, assumed=False)

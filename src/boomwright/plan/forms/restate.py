@@ -36,9 +36,6 @@ def restated(text: str, *, system: UnitSystem) -> str:
 
     Args:
         text: a plan that can be read, its quantities with metric units
-
-    Raises:
-        PlanError: when it is no TOML
     """
     if system == "metric":
         return text

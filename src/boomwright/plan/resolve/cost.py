@@ -86,7 +86,6 @@ def plan_estimate(
 
     Args:
         bill: that bill; None to make it
-        prices: owner's price list (n_prices,)
         today: day the ages are counted to, ``2026-01-31``
 
     Returns:

@@ -7,12 +7,13 @@ from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Fault, PlanError
+from boomwright.base.quantity import phrase
 from boomwright.cost import DEFAULT_STOCK, Price
 from boomwright.cost.prices import listed_price, price_key
 from boomwright.design import BandUse, Targets, Tips, TubePrice, Wish
 from boomwright.design.frontier import LEAST_RESISTANCE, MOST_SWR
 from boomwright.parts import Beam, Feed, Joints, TubeKind
-from boomwright.plan.faults import split_path
+from boomwright.plan.faults import split_path, table_named
 from boomwright.plan.layout import Path
 from boomwright.plan.model import Plan
 from boomwright.plan.model_wish import MattersPlan, WishPlan
@@ -24,11 +25,7 @@ USUAL_MATTERS = MattersPlan(gain=1.0, front_to_rear=0.1)
 
 
 def wished_beam(plan: Plan) -> Beam:
-    """Beam that the wishes are about.
-
-    Raises:
-        PlanError: when the plan has several and names none
-    """
+    """Beam that the wishes are about."""
     return beam_named(plan, plan.wish.beam if plan.wish else "")
 
 
@@ -88,14 +85,8 @@ def frozen_places(plan: Plan) -> tuple[Path, ...]:
 def design_wish(plan: Plan, *, prices: tuple[Price, ...] = ()) -> Wish:
     """Turn a plan's wishes into the wish of a search; what they do not say is taken as usual.
 
-    Args:
-        prices: the owner's price list, needed when the cost is limited (n_prices,)
-
     Returns:
         what is wanted and what stays; its numbers of elements count along the boom
-
-    Raises:
-        PlanError: no such beam, or a frozen element that it does not have
     """
     kept_places, kept_lengths = _kept(plan)
     wish = plan.wish or WishPlan()
@@ -145,7 +136,10 @@ def _tube_prices(plan: Plan, prices: tuple[Price, ...]) -> tuple[TubePrice, ...]
                 path="wish.cost",
                 message=f"the price list has no price in {paid.currency or 'a currency'} for "
                 f"{kind.name}, {lengths}",
-                remedy="add one to the price list named in [prices], or take the cost out",
+                remedy=phrase(
+                    "add one to the price list named in {prices}, or take the cost out",
+                    prices=table_named("prices"),
+                ),
             )
             raise PlanError((fault,))
         found.append(TubePrice(diameter=section[0], wall=section[1], per_metre=min(per_metre)))
@@ -221,11 +215,7 @@ def band_uses(plan: Plan) -> tuple[BandUse, ...]:
 
 
 def served_beams(plan: Plan) -> tuple[Beam, ...]:
-    """The wished beam as each of its bands uses it and feeds it, its own band first (n_bands,).
-
-    Raises:
-        PlanError: no such beam, or a band fed at an element that it does not have
-    """
+    """The wished beam as each of its bands uses it and feeds it, its own band first (n_bands,)."""
     beam, wish = wished_beam(plan), plan.wish
     feeds = [beam.feed, *(band.feed or _uncut(beam.feed) for band in (wish.bands if wish else ()))]
     order = boom_order(beam)

@@ -112,7 +112,6 @@ def matched_points(
 
     Args:
         points: figures of the beam at rising frequencies (n,)
-        reference: resistance the ratio is held against [ohm]
 
     Returns:
         the same figures with the other ratio and its band, where the circuit equations are good
@@ -142,9 +141,6 @@ def rod_geometry(beam: Beam) -> RodGeometry | None:
 
     Returns:
         None when diameter or spacing of the rod is not given
-
-    Raises:
-        PlanError: when rod and element touch
     """
     feed = beam.feed
     diameter, spacing = feed.rod_diameter, feed.rod_spacing
@@ -168,9 +164,6 @@ def feed_stages(beam: Beam) -> tuple[Stage, ...] | None:
         pieces, none for a plain split feed; None when a dimension of the match is missing,
         which the feed
             room can then propose
-
-    Raises:
-        PlanError: when rods touch
     """
     feed = beam.feed
     if feed.kind == "split":
@@ -289,7 +282,13 @@ def drawn_shape(beam: Beam) -> tuple[FeedShape, tuple[Stage, ...], str] | None:
     if feed.kind == "hairpin" and feed.inductance is None:
         if diameter is None or spacing is None or length is None:
             return None
-        rods = HairpinShape(rod_diameter=diameter, spacing=spacing, length=length, gap=feed.gap)
+        rods = HairpinShape(
+            rod_diameter=diameter,
+            spacing=spacing,
+            length=length,
+            gap=feed.gap,
+            forward=beam.rods_forward,
+        )
         return rods, balun_stages(feed), "hairpin"
     if feed.kind in {"gamma", "tee"}:
         if diameter is None or spacing is None or length is None or capacitance is None:

@@ -16,9 +16,6 @@ def in_further_bands(plan: Plan, beam: Beam) -> tuple[Beam, ...]:
 
     Returns:
         none for a beam that serves its own band only (n_bands,)
-
-    Raises:
-        PlanError: when the wish names no beam of several, or feeds an element that it does not have
     """
     if plan.wish is None or not plan.wish.bands:
         return ()

@@ -28,9 +28,6 @@ def signal_place(plan: Plan, planned: HeadingRunPlan, *, path: str) -> tuple[flo
 
     Returns:
         true bearing and elevation [rad] (2,)
-
-    Raises:
-        PlanError: when it is the sun, and the site has no position or the sun is below the horizon
     """
     if planned.bearing is not None:
         return planned.bearing, planned.elevation or 0.0
@@ -40,11 +37,7 @@ def signal_place(plan: Plan, planned: HeadingRunPlan, *, path: str) -> tuple[flo
 
 
 def aim_of(plan: Plan, planned: AimPlan, *, path: str) -> Aim:
-    """One aim at a known bearing or at the sun.
-
-    Raises:
-        PlanError: when it is the sun, and the site has no position or the sun is below the horizon
-    """
+    """One aim at a known bearing or at the sun."""
     bearing = planned.bearing
     if bearing is None:
         bearing = _sun(plan, planned.sun, path).azimuth

@@ -38,7 +38,6 @@ def installation(
     Args:
         airports: airfields and heliports around; None when nobody looked them up (n_airports,)
         lies_in: countries whose rules the position asks for; None when nobody looked (n_countries,)
-        tables: how old the tables are in which they were looked up
     """
     asked = plan.permits or PermitsPlan()
     site = plan.site
@@ -116,11 +115,7 @@ def _runways(planned: list[RunwayPlan]) -> tuple[Runway, ...]:
 
 
 def with_planned_runways(plan: Plan, airports: tuple[Airport, ...]) -> tuple[Airport, ...]:
-    """Put the runways of the plan to their airfields; an airfield not listed is added.
-
-    Args:
-        airports: airports looked up (n_airports,)
-    """
+    """Put the runways of the plan to their airfields; an airfield not listed is added."""
     runways: dict[str, list[RunwayPlan]] = {}
     for each in plan.permits.runway if plan.permits else ():
         runways.setdefault(each.airport.upper(), []).append(each)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import phrase
 from boomwright.parts import Beam
 from boomwright.plan.directions import locator_centre
 from boomwright.plan.doubts import stack_without_band
+from boomwright.plan.faults import table_named
 from boomwright.plan.model import Plan
 from boomwright.plan.resolve.places import beam_named
 from boomwright.plan.resolve.refusal import made_at
@@ -14,11 +16,7 @@ from boomwright.reach.hops import E_LAYER, F2_LAYER, Layer
 
 
 def station_place(plan: Plan) -> Place | None:
-    """Where the station stands.
-
-    Returns:
-        None when the plan gives no position
-    """
+    """Where the station stands; None when the plan gives no position."""
     latitude, longitude = plan.site.latitude, plan.site.longitude
     if latitude is None or longitude is None:
         return None
@@ -40,14 +38,7 @@ def layers(plan: Plan) -> tuple[Layer, ...]:
 
 
 def ground_zones(plan: Plan) -> ZonedGround | None:
-    """Ground that changes with the distance.
-
-    Returns:
-        None when it is alike everywhere
-
-    Raises:
-        PlanError: when the near ground is free space
-    """
+    """Ground that changes with the distance; None when it is alike everywhere."""
     zones = plan.reach.far_ground if plan.reach else ()
     if not zones:
         return None
@@ -60,7 +51,7 @@ def ground_zones(plan: Plan) -> ZonedGround | None:
                 for zone in zones
             ),
         ),
-        remedy="give [site] a ground, or remove the far ground",
+        remedy=phrase("give {site} a ground, or remove the far ground", site=table_named("site")),
     )
 
 
@@ -70,9 +61,6 @@ def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
     Returns:
         the turning beam, then the highest of the others; None without a ring or without a
         second beam (2,)
-
-    Raises:
-        PlanError: when no beam has the name
     """
     if plan.reach is None or not plan.rings:
         return None

@@ -3,25 +3,42 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
 from boomwright.base.quantity import InPlan, Value, phrase, settled
-from boomwright.parts import GROUND, MAST, MATERIALS, Assembly, Beam
+from boomwright.parts import (
+    GROUND,
+    JOINT,
+    MAST,
+    MATERIALS,
+    TIP_JOINT,
+    Assembly,
+    Bar,
+    Beam,
+    BeamFrame,
+    Block,
+    Part,
+    TubeKind,
+    centre_of,
+    element_group,
+    left_tubes,
+)
 from boomwright.plan.doubts import support_notices
+from boomwright.plan.faults import key_words, table_named
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
-from boomwright.plan.places import key_words
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
 from boomwright.plan.resolve.carried import carried_by
-from boomwright.plan.resolve.joints import boom_joints, element_joints, held_half
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
     EDITIONS,
+    JOINT_ROOM,
     MAST_STEELS,
     Boom,
     EnWind,
@@ -31,15 +48,122 @@ from boomwright.structure import (
     NominalSpeed,
     PadBase,
     PierBase,
+    Rotator,
     SiteWind,
     StatedWind,
     StructureInputs,
+    TubeJoint,
+    TubeShape,
     TubularSupport,
     UltimateSpeed,
     WindBasis,
     partial_factors,
     recalled,
 )
+
+
+def element_joints(assembly: Assembly, frame: BeamFrame) -> tuple[tuple[TubeJoint, ...], ...]:
+    """List the joints of one half of every element, in the order of the plan; walls are given."""
+    found: dict[int, tuple[TubeJoint, ...]] = {}
+    halves = left_tubes(assembly.of(frame.beam.name))
+    sleeves = assembly.of(frame.beam.name, "sleeve")
+    for number, element in enumerate(frame.order, start=1):
+        # A bent element is wire in one piece.
+        if not element.path and all(section.wall > 0.0 for section in element.half):
+            group = element_group(number)
+            mine = [part for part in sleeves if part.group == group]
+            found[id(element)] = (*_slid_in(halves[group]), *_sleeved(halves[group], mine))
+    return tuple(found.get(id(element), ()) for element in frame.beam.elements)
+
+
+def _slid_in(left: list[Part]) -> list[TubeJoint]:
+    """Joints of tubes that sit in the next larger one."""
+    joints = []
+    for outer, part in pairwise(left):
+        if part.cut is not None and part.cut.overlap > 0.0 and outer.cut is not None:
+            bar, reach = _bar(part), part.cut.overlap
+            hole = next((each for each in part.holes if each.purpose in {JOINT, TIP_JOINT}), None)
+            joints.append(
+                TubeJoint(
+                    name=f"{part.mark} in {outer.mark}", place=bar.start[1] + reach,
+                    outer=_shape(outer.cut.kind), inner=_shape(part.cut.kind), reach=reach,
+                    hole=0.0 if hole is None else hole.diameter,
+                    holes=() if hole is None else tuple(reach - at for at in hole.at
+                                                        if at < reach),
+                )
+            )  # fmt: skip
+    return joints
+
+
+def _sleeved(left: list[Part], sleeves: list[Part]) -> list[TubeJoint]:
+    """Joints of tubes that meet on a sleeve."""
+    joints = []
+    for part in sleeves:
+        middle = _bar(part).middle[1]
+        outer = next((tube for tube in left if _meets(tube, middle)), None)
+        if middle < -1e-9 or outer is None:
+            continue
+        if part.cut is not None and outer.cut is not None:
+            joints.append(
+                TubeJoint(
+                    name=f"sleeve {part.mark} in {outer.mark}", place=middle, sleeve=True,
+                    outer=_shape(outer.cut.kind), inner=_shape(part.cut.kind),
+                    reach=0.5 * part.cut.sawn,
+                )
+            )  # fmt: skip
+    return joints
+
+
+def _meets(tube: Part, place: float) -> bool:
+    bar = _bar(tube)
+    return min(abs(bar.start[1] - place), abs(bar.end[1] - place)) < 1e-9
+
+
+def boom_joints(assembly: Assembly, frame: BeamFrame) -> tuple[TubeJoint, ...]:
+    """List the joints of a boom, on the beam's x axis."""
+    sleeves = [part for part in assembly.of(frame.beam.name, "sleeve") if part.group == "boom"]
+    tube = next(iter(assembly.of(frame.beam.name, "boom")), None)
+    plates = [(part.name.removesuffix(", element plate"), centre_of(part)[0])
+              for part in assembly.of(frame.beam.name, "element plate")]  # fmt: skip
+    joints = []
+    for part in sleeves:
+        if tube is None or tube.cut is None or part.cut is None or tube.cut.kind.wall <= 0.0:
+            continue
+        reach = 0.5 * part.cut.sawn
+        (hole,) = part.holes
+        middle = _bar(part).middle[0]
+        joints.append(
+            TubeJoint(
+                name=f"sleeve {part.mark}" + (", assumed" if part.known == "assumed" else ""),
+                place=frame.rear + middle, sleeve=True,
+                outer=_shape(tube.cut.kind), inner=_shape(part.cut.kind), reach=reach,
+                hole=hole.diameter, holes=tuple(sorted({abs(at - reach) for at in hole.at})),
+                under=tuple((name, abs(at - middle)) for name, at in plates
+                            if abs(at - middle) < JOINT_ROOM),
+            )
+        )  # fmt: skip
+    return tuple(joints)
+
+
+def held_half(assembly: Assembly, beam: str) -> float:
+    """Half the length along the boom of the plate that holds it; 0 while it has no place [m]."""
+    for part in assembly.of(beam, "mast plate"):
+        for solid in part.solids:
+            if isinstance(solid, Block):
+                return 0.5 * solid.size[0]
+    return 0.0
+
+
+def _bar(part: Part) -> Bar:
+    (solid,) = part.solids
+    if not isinstance(solid, Bar):
+        raise TypeError(f"{part.mark} is no tube")
+    return solid
+
+
+def _shape(kind: TubeKind) -> TubeShape:
+    return TubeShape(diameter=kind.diameter, wall=0.5 * kind.diameter if kind.is_rod else kind.wall)
+
 
 #: roles of what sits on the support besides mast and beams
 _ON_SUPPORT = ("bearing", "rotator", "shelf", "guy ring")
@@ -55,10 +179,6 @@ def structure_inputs(plan: Plan) -> StructureInputs:
 
     Returns:
         what the owner knows; the rest stays None and is reported as not checked
-
-    Raises:
-        PlanError: when values contradict each other, such as an ultimate speed with a nominal
-            edition
     """
     site, assembly = plan.site, station_assembly(plan)
     beams = tuple(_mounted(plan, beam, assembly) for beam in plan.beams)
@@ -72,7 +192,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         ice=ice,
         method=cast(Any, support.method),
         mast=_mast(support, assembly),
-        rotator=support.rotator,
+        rotator=_rotator(support),
         rings=plan.rings,
         gear_weight=STANDARD_GRAVITY
         * sum(part.mass or 0.0 for part in assembly.of(GROUND, *_ON_SUPPORT)),
@@ -190,7 +310,9 @@ def _wind(site: Site) -> SiteWind | None:
     return made_at(
         "site.wind_basis",
         lambda: _site_wind(basis, speed, site.elevation),
-        remedy="let kind, edition and factors of [site.wind_basis] agree",
+        remedy=phrase(
+            "let kind, edition and factors of {basis} agree", basis=table_named("site.wind_basis")
+        ),
     )
 
 
@@ -332,8 +454,18 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
         height=tube.height,
         fixed=not tube.hinged,
         brackets=tube.brackets,
+        cage=tube.cage,
         **_metal(tube.material, tube.wall, tube.yield_strength),
     )
+
+
+def _rotator(support: SupportPlan) -> Rotator | None:
+    """The rotator with its size, which stands with the hardware of the support."""
+    turned, own = support.rotator, support.hardware
+    if turned is None or own is None or own.rotator is None:
+        return turned
+    across, high = own.rotator
+    return replace(turned, size=(across, high))
 
 
 def _base(base: BasePlan) -> PadBase | PierBase:

@@ -27,11 +27,7 @@ _CIRCUIT_ERROR: Final = 0.06
 
 
 def measured_beam(plan: Plan) -> Beam:
-    """Beam that the measurements are of.
-
-    Raises:
-        PlanError: when the plan has several and names none
-    """
+    """Beam that the measurements are of."""
     return beam_named(plan, plan.measured.beam if plan.measured else "")
 
 
@@ -193,10 +189,7 @@ def side_readings(plan: Plan) -> tuple[SideReading, ...]:
 
 
 def adjustable_parts(plan: Plan, *, installation: Installation) -> tuple[str, ...] | None:
-    """What may be moved.
-
-    Returns:
-        keys; None for everything
+    """What may be moved; None for everything.
 
     Raises:
         PlanError: when the plan names a part that is not there or has nothing to set

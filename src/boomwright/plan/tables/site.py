@@ -189,11 +189,7 @@ SITE = TableSpec(
 
 
 def build_site(values: Values) -> Site:
-    """Make the site out of fault-free values.
-
-    Args:
-        values: what ``SITE`` read [SI]
-    """
+    """Make the site out of fault-free values."""
     place: tuple[float, float] | None = values.get("position")
     if place is None and "locator" in values:
         place = locator_centre(values["locator"])

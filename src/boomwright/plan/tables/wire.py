@@ -58,11 +58,7 @@ WIRE = TableSpec(
 
 
 def build_wire(values: Values) -> Wire:
-    """Make a wire out of fault-free values.
-
-    Args:
-        values: what ``WIRE`` read [SI]
-    """
+    """Make a wire out of fault-free values."""
     points = np.array(values["points"], dtype=float)
     return Wire(
         name=values["name"],

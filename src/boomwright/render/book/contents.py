@@ -19,13 +19,13 @@ from boomwright.base import (
 )
 from boomwright.base.quantity import Quantity, write
 from boomwright.charts import ShownSubject
+from boomwright.charts.blocks import TICK, Block, Grid, SheetPicture, block_data
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.parts import Assembly
 from boomwright.plan import Plan, plan_notices
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.resolve import station_assembly
 from boomwright.reach import BeamReadings
-from boomwright.render.book.chapters import chapter_data
 from boomwright.render.book.citations import Citations
 from boomwright.render.book.fonts import strings_in, uncovered
 from boomwright.render.book.pictures import (
@@ -35,6 +35,7 @@ from boomwright.render.book.pictures import (
     ground_pictures,
     pattern_pictures,
     plan_picture,
+    print_svg,
 )
 from boomwright.render.book.shown import shown_chapter, table_data
 from boomwright.render.rows import fact_rows, text_table
@@ -54,13 +55,45 @@ from boomwright.report.beam.tables import (
 )
 from boomwright.report.build.dimensions import CutLength
 from boomwright.report.build.shop import ElementCut, ShopElement, element_cuts, shop_elements
-from boomwright.report.chapter import Chapter
+from boomwright.report.chapter import Chapter, ChapterPlace
 from boomwright.report.glossary import GLOSSARY
 from boomwright.report.model import Table
 from boomwright.report.reach import BEST_HEIGHT, reach_title
 from boomwright.report.site import site_facts
 from boomwright.report.wording import clean, shortened, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
+
+_POINTS_PER_UNIT = 0.8
+_POINTS_PER_MM = 72.0 / 25.4
+
+
+def chapter_data(chapters: Sequence[Chapter], *, place: ChapterPlace) -> list[dict[str, Any]]:
+    """Turn chapters into plain data."""
+    return [
+        {
+            "title": chapter.title,
+            "reader": chapter.reader,
+            "blocks": [_data(block) for block in chapter.blocks],
+        }
+        for chapter in chapters
+        if chapter.place == place
+    ]
+
+
+def _data(block: Block) -> dict[str, Any]:
+    data = block_data(block)
+    if isinstance(block, Grid):
+        # The book's fonts hold no box to tick: the template draws one.
+        data["rows"] = [
+            [{"tick": True} if cell == TICK else cell for cell in row] for row in block.rows
+        ]
+    if isinstance(block, SheetPicture):
+        per_unit = _POINTS_PER_MM if block.true_size else _POINTS_PER_UNIT
+        data["svg"] = print_svg(block.svg)
+        data["width"] = block.units * per_unit
+        data["alt"] = block.caption
+    return data
+
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")

@@ -61,12 +61,7 @@ def plan_picture(
     station: Assembly,
     system: UnitSystem,
 ) -> Picture:
-    """Draw the beam from above with its dimensions.
-
-    Args:
-        elements: its straight elements as they are cut
-        station: every part of the station
-    """
+    """Draw the beam from above with its dimensions."""
     return _picture(
         plan_view(
             beam=rounded_beam(elements, beam=readings.beam, system=system),
@@ -169,7 +164,7 @@ def band_pictures(
 ) -> list[Picture]:
     """Draw the figures over the band."""
     seen = seen_readings(readings, measured)
-    against, around = f"{seen.reference_resistance:g} Ω", surrounded(readings.beam)
+    against, around = f"{seen.reference_resistance:g} ohm", surrounded(readings.beam)
     return [
         _picture(
             sweep_chart(readings=seen, palette=PRINT_PALETTE, width=_CHART),

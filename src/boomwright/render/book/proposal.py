@@ -37,8 +37,6 @@ def make_proposal(
     """Set the proposal; the same arguments give the same bytes.
 
     Args:
-        system: the reader's unit system
-        digest: of the place's file
         issued: day of issue, or empty for hand entry
 
     Returns:

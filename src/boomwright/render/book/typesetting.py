@@ -37,11 +37,10 @@ def _check(*, plan: Plan, readings: Sequence[BeamReadings]) -> None:
     known = {beam.name for beam in plan.beams}
     for one in readings:
         if one.beam.name not in known:
-            msg = (
+            raise BoomwrightError(
                 f"the readings of beam {one.beam.name!r} do not belong to this plan, "
                 f"which has {', '.join(sorted(map(repr, known)))}; compute this plan again"
             )
-            raise BoomwrightError(msg)
         if not one.sweep:
             msg = f"beam {one.beam.name!r} has no sweep; compute it at one frequency or more"
             raise BoomwrightError(msg)
@@ -107,18 +106,13 @@ def make_book(
         readings: readings of the beams the book is about, in the order wanted (n_beams,)
         sources: the references the figures rest on, full text by key; all are listed
         citations: what subjects and chapters cite of them
-        system: the reader's unit system
         paper: ``a4`` or ``us-letter``
         issued: date or issue mark for the title page, or empty
         measured: what the owner will measure of them, as far as it is known (n_measured,)
         summary: label and text of the figures of the whole station on the first page (n_facts, 2)
-        parts: which to set
 
     Returns:
         tagged PDFs, to PDF/UA-1 {iso-14289-1} when the book's own fonts hold every character
-
-    Raises:
-        BoomwrightError: if there are no readings, or they belong to another plan
     """
     _check(plan=plan, readings=readings)
     contents = book_contents(

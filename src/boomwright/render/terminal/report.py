@@ -66,7 +66,6 @@ def print_table(
     """Print a table; sentences get lines of their own, not columns.
 
     Args:
-        full: whether columns of the full account are printed
         rows: the most rows of a quick look, which leaves out the note; None for all
     """
     if rows is not None:

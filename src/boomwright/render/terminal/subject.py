@@ -44,9 +44,6 @@ def print_subject(
     """Print what a subject says: a quick look, or all of it.
 
     Args:
-        title: title of the plan
-        verdict: verdict of the plan; None where its checks are not the subject
-        full: whether all tables and notices are printed
         told: codes of notices that the reports say already
         end: a sentence about the command itself
     """

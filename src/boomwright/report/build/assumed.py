@@ -51,6 +51,7 @@ _SETTLED: Final[dict[str, tuple[str, Value]]] = {
                    boom=InPlan(_HARDWARE, ("box_mass", "box")),
                    frame=InPlan(_OF_WIRE, ("box_mass", "box")))),
     "truss": ("boom truss", settled("enter its metal", _HARDWARE, "truss_material")),
+    "truss eye": ("eyes of the boom truss", settled(_MEASURE, _HARDWARE, "truss_eye")),
     "fitting": ("fittings of the boom",
                 settled("measure them and enter their size", "beam.boom.fitting", "size",
                         many=True)),
@@ -134,11 +135,7 @@ class Taken:
 
 
 def taken_parts(parts: Iterable[Part]) -> tuple[Taken, ...]:
-    """List what nobody gave of a station's parts, those that are settled alike together.
-
-    Args:
-        parts: all parts of a station, from its assembly
-    """
+    """List what nobody gave of a station's parts, those that are settled alike together."""
     found: dict[tuple[str, Value, bool], list[Part]] = {}
     for part in parts:
         if part.known in {"assumed", "unknown"} or (

@@ -56,14 +56,10 @@ class _Drawn:
 def exploded_drawing(
     parts: Sequence[Part], *, number: int, system: UnitSystem = "metric"
 ) -> Drawing | None:
-    """Draw the driven element's middle taken apart.
+    """Draw the driven element's middle taken apart; None while nothing of it has a place.
 
     Args:
-        parts: parts of the beam, from its assembly
         number: number of the driven element, counted from the rear
-
-    Returns:
-        the view; None while nothing of it has a place
     """
     shown = _shown(parts, number)
     if not any(each.part.role == "element tube" for each in shown):

@@ -59,8 +59,6 @@ def sawn_pieces(
     """List what is sawn for a beam: tubes of every element rear to front, then all else.
 
     Args:
-        parts: parts of the beam, from its assembly
-        elements: its elements as they are cut
         boom: its boom with the rounded lengths of its tubes
     """
     pieces = [piece for element in elements for piece in _of_element(element)]

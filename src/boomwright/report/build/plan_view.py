@@ -24,11 +24,7 @@ _DRAWN: Final = frozenset((
 
 
 def plan_view(plan: Plan, beam: Beam, *, system: UnitSystem = "metric") -> Drawing:
-    """Draw a beam from above: x along the boom from its rear end, y along the elements.
-
-    Args:
-        system: unit system of its lengths
-    """
+    """Draw a beam from above: x along the boom from its rear end, y along the elements."""
     station, boom = station_assembly(plan), plan.boom_of(beam.name)
     parts = station.built(beam.name)
     elements = shop_elements(parts, beam=beam, boom=boom)

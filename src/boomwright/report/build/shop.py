@@ -94,8 +94,7 @@ def sawn_cut(part: Part) -> Cut:
         ValueError: for a part that is bought as it is
     """
     if part.cut is None:
-        msg = f"{part.mark} is not sawn"
-        raise ValueError(msg)
+        raise ValueError(f"{part.mark} is not sawn")
     return part.cut
 
 
@@ -105,7 +104,6 @@ def element_cuts(
     """Read off where every element sits and how long it is, from the rear to the front.
 
     Args:
-        parts: parts of the beam, from its assembly
         boom: its boom; places are then rounded as the tape reads them from the boom's rear end;
             None rounds from the rear element
     """
@@ -151,11 +149,7 @@ def element_cuts(
 
 
 def rounded_beam(elements: Sequence[ShopElement], *, beam: Beam, system: UnitSystem) -> Beam:
-    """Build the beam with every shop dimension rounded, so that drawings and tables agree.
-
-    Args:
-        elements: its straight elements as they are cut
-    """
+    """Build the beam with every shop dimension rounded, so that drawings and tables agree."""
     made = list(beam.elements)
     rear = min(element.position for element in made)
     for shop in elements:
@@ -174,7 +168,6 @@ def shop_elements(
     """Read off how every straight element is cut and marked.
 
     Args:
-        parts: parts of the beam, from its assembly
         boom: its boom; None counts places from the rear element
     """
     tubes: dict[str, list[tuple[Part, Bar]]] = {}

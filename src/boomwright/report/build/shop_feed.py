@@ -34,10 +34,6 @@ def feed_drawing(
 ) -> Drawing | None:
     """Draw how the driven element is fed.
 
-    Args:
-        parts: parts of the beam, from its assembly
-        element: its driven element as it is cut
-
     Returns:
         to true scale, from above; None when nothing is fed there, or the plan lacks its rods
     """

@@ -10,11 +10,7 @@ from boomwright.study.feed_parts.results import BeamFeed, FeedResult
 
 
 def feed_report(result: FeedResult, *, number: int) -> Report:
-    """Say everything there is to say of one beam's feed.
-
-    Args:
-        number: number of the beam, from 0
-    """
+    """Say everything there is to say of one beam's feed."""
     each = result.beams[number]
     tables = feed_tables(result, each)
     brief, steps = feed_brief(each, tables)
@@ -22,22 +18,9 @@ def feed_report(result: FeedResult, *, number: int) -> Report:
         subject="feed",
         title=f"Feed of {each.beam.name}",
         answer=feed_answer(result, each),
-        pictures=feed_pictures(each, rearward=_rearward(result, each)),
+        pictures=feed_pictures(each),
         tables=tables,
         brief=brief,
         next=steps,
         notices=each.notices,
     )
-
-
-def _rearward(result: FeedResult, each: BeamFeed) -> bool:
-    """Whether the parts of the plan have the rods of a hairpin run towards the rear of the boom."""
-    if each.beam.feed.kind != "hairpin":
-        return False
-    rods = (
-        solid
-        for part in station_assembly(result.plan).of(each.beam.name, "match")
-        for solid in part.solids
-        if isinstance(solid, Bar)
-    )
-    return any(bar.end[0] < bar.start[0] for bar in rods)

@@ -9,11 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import charts
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed import FieldMatch, HairpinShape, Leg, Stage, impedance_travel
 from boomwright.feed import standing_wave_ratio as ratio_of
 from boomwright.plan.resolve import feed_stages
-from boomwright.report.feed.answer import Floats, swr
+from boomwright.report.feed.answer import swr
 from boomwright.report.model import Canvas, Picture, Table, column, drawing
 from boomwright.solver import PatternCut
 from boomwright.study.feed_parts.power import POINTS
@@ -23,40 +24,32 @@ from boomwright.study.feed_parts.results import BeamFeed, BraidCase
 _HIGHEST_SWR = 5.0
 
 
-def feed_pictures(each: BeamFeed, *, rearward: bool = False) -> tuple[Picture, ...]:
-    """Gather all pictures of one beam's feed.
-
-    Args:
-        rearward: whether the rods of its match are built towards the rear of the boom
-    """
-    pictures = [*_matches(each, rearward), _swr(each), _travel(each)]
+def feed_pictures(each: BeamFeed) -> tuple[Picture, ...]:
+    """Gather all pictures of one beam's feed."""
+    pictures = [*_matches(each), _swr(each), _travel(each)]
     if each.adjustment is not None:
         pictures.append(_adjustment(each))
     pictures += [_pattern(case) for case in each.braids[-1:]]
     return tuple(pictures)
 
 
-def _matches(each: BeamFeed, rearward: bool) -> list[Picture]:
+def _matches(each: BeamFeed) -> list[Picture]:
     """The plan's own match, which is cut, and what is proposed."""
     own = each.drawn is not None
     drawn = (
         ("drawn", each.drawn, "Match to cut, as in the plan"),
         ("match", each.proposed, "Match proposed, not in the plan" if own else "Match proposed"),
     )
-    return [
-        _match(name, match, words, rearward) for name, match, words in drawn if match is not None
-    ]
+    return [_match(name, match, words) for name, match, words in drawn if match is not None]
 
 
-def _match(name: str, match: FieldMatch, words: str, rearward: bool) -> Picture:
+def _match(name: str, match: FieldMatch, words: str) -> Picture:
     title = f"{words}: {match.kind}"
-    turned = rearward and isinstance(match.shape, HairpinShape) and match.shape.forward
 
     def draw(canvas: Canvas) -> str:
         return charts.match_schematic(
             match=match,
             title=title,
-            rearward=rearward,
             palette=canvas.palette,
             system=canvas.system,
             width=canvas.width,
@@ -68,9 +61,8 @@ def _match(name: str, match: FieldMatch, words: str, rearward: bool) -> Picture:
         group="match",
         draw=draw,
         caption=phrase(
-            "SWR {swr} at the design frequency; dimensions between axes.{solved}",
+            "SWR {swr} at the design frequency; dimensions between axes.",
             swr=swr(match.swr),
-            solved=" Solved with the rods towards the heading." if turned else "",
         ),
         behind=lambda system: charts.schematic_table(match, system=system),
     )
@@ -192,8 +184,7 @@ def _adjustment(each: BeamFeed) -> Picture:
     """Strap and capacitor of a gamma."""
     found = each.adjustment
     if found is None:
-        msg = "no gamma, so no strap and capacitor to draw"
-        raise ValueError(msg)
+        raise ValueError("no gamma, so no strap and capacitor to draw")
 
     return Picture(
         name="adjustment",

@@ -62,9 +62,6 @@ def trade_off_picture(beam: Beam, *, gain_dbi: float, canvas: Canvas) -> charts.
 
     Args:
         gain_dbi: its own worst gain in the band [dBi]
-
-    Raises:
-        RequestError: when the shipped table does not reach there
     """
     curves, count = trade_off_curves(beam_trade_off(beam)), len(beam.elements)
     behind = charts.ShownTable(

@@ -42,7 +42,6 @@ def reach_report(result: ReachResult, *, number: int, together: bool = True) -> 
     """Say everything there is to say of one beam's reach.
 
     Args:
-        number: number of the beam, from 0
         together: whether what the beams do to each other is told too
     """
     each = result.beams[number]

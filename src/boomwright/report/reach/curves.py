@@ -6,26 +6,20 @@ from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import charts
 from boomwright.base import UnitSystem
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, Value, factor_of, unit_of, write
 from boomwright.report.model import Canvas, Picture, Table, column
 from boomwright.study.reach_parts.results import BeamReach
-
-Floats = NDArray[np.float64]
 
 #: rows of the numbers behind a chart, at most [-]
 _ROWS = 45
 
 
 def front_gain(each: BeamReach) -> Floats:
-    """Gain of the beam towards its heading at the elevations of its scan over height.
-
-    Returns:
-        gain [dBi] (e,)
-    """
+    """Gain of the beam towards its heading at the elevations of its scan over height [dBi] (e,)."""
     gain: Floats = np.interp(each.scan.elevation_deg, each.cut.angle_deg, each.cut.gain_dbi)
     return gain
 

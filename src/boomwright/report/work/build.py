@@ -159,7 +159,6 @@ def build_blocks(
     Args:
         bills: bill of each beam, for its cutting plan; None leaves that out (n_builds,)
         taken: what nobody gave of the parts of the whole station (n_taken,)
-        forms: whether the reader has forms, and reads no names of the plan file
     """
     several = len(builds) > 1
     wire = all(build.beam.bent and not build.boom.tubes for build in builds)
@@ -419,22 +418,14 @@ def part_grid(build: Build, system: UnitSystem) -> Grid:
 def taken_blocks(
     taken: Sequence[Taken], *, system: UnitSystem, forms: bool = False
 ) -> tuple[SheetPart, ...]:
-    """Say what nobody gave; nothing where all is given.
-
-    Args:
-        forms: whether the reader has forms, and reads no names of the plan file
-    """
+    """Say what nobody gave; nothing where all is given."""
     if not taken:
         return ()
     return (Heading(text="Not given by you"), taken_grid(taken, system=system, forms=forms))
 
 
 def taken_grid(taken: Sequence[Taken], *, system: UnitSystem, forms: bool = False) -> Grid:
-    """List the figures of parts that nobody gave, and how each is settled.
-
-    Args:
-        forms: whether the reader has forms, and reads no names of the plan file
-    """
+    """List the figures of parts that nobody gave, and how each is settled."""
     return Grid(
         columns=("Part", "Count", "Taken", "Weight, all", "To settle it"),
         rows=tuple(

@@ -45,10 +45,7 @@ def feed_blocks(
     """Write the sheet of the driven element and its feed.
 
     Args:
-        parts: parts of the beam, from its assembly
-        element: its driven element as it is cut
         line: its feed line; None when the plan does not say
-        drawings: drawings of its middle, from above and taken apart
         of_beam: what the heading adds where there are several beams
     """
     feed = beam.feed

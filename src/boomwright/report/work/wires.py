@@ -33,11 +33,7 @@ _COLOURS = ("red", "white", "blue", "yellow", "green", "black")
 def wire_blocks(
     beam: Beam, parts: Sequence[Part], *, system: UnitSystem, of_beam: str
 ) -> list[Block]:
-    """Write the wire list of a beam; nothing for a beam of tubes alone.
-
-    Args:
-        parts: parts of the beam, from its assembly
-    """
+    """Write the wire list of a beam; nothing for a beam of tubes alone."""
     if not beam.bent:
         return []
     return [
@@ -48,11 +44,7 @@ def wire_blocks(
 
 
 def wire_grid(beam: Beam, parts: Sequence[Part], *, system: UnitSystem) -> Grid:
-    """List every wire with corners: how long it is cut, and where it is marked.
-
-    Args:
-        parts: parts of the beam, from its assembly
-    """
+    """List every wire with corners: how long it is cut, and where it is marked."""
     unit, knot = "mm" if system == "metric" else "in", shop_length(cut_length(KNOT), system=system)
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
     rows = []

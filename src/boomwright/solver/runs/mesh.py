@@ -18,7 +18,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
 
 EndKind = Literal["closed tip", "open tip", "joint", "mirror"]
 
@@ -82,7 +82,7 @@ class RunShape:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class RunMesh:
+class RunMesh(ReadOnlyArrays):
     """Pieces of one run and the numbering of its unknowns."""
 
     z0: NDArray[np.float64]  #: axial place of both ends of each piece [m] (n_pieces,)
@@ -98,12 +98,6 @@ class RunMesh:
     count: int  #: number of unknowns
     start_unknown: int  #: unknown that is the current at the start, -1 when that current is zero
     end_unknown: int  #: unknown that is the current at the end, -1 when that current is zero
-
-    def __post_init__(self) -> None:
-        for name in ("z0", "z1", "r0", "r1"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        for name in ("degree", "root", "unknowns"):
-            object.__setattr__(self, name, read_only(getattr(self, name), int))
 
     @property
     def arc_length(self) -> NDArray[np.float64]:

@@ -14,13 +14,13 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays, read_only
+from boomwright.base.array_types import Floats
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import pieces_of
 from boomwright.solver.runs.shape_functions import shape_functions
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 #: Gauss nodes on each panel
@@ -30,17 +30,13 @@ _MOMENT_POINTS = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class RunNodes:
+class RunNodes(ReadOnlyArrays):
     """Nodes of one run and the moments of its unknowns there."""
 
     place: Floats  #: axial place of each node [m] (m,)
     radius: Floats  #: tube radius at each node [m] (m,)
     current: Floats  #: axial current moment of each unknown at each node [m] (m, n)
     charge: Floats  #: moment of the derivative of each unknown at each node (m, n)
-
-    def __post_init__(self) -> None:
-        for name in ("place", "radius", "current", "charge"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     def ring_terms(self, moments: Floats) -> Floats:
         """What the thickness of the tube does to its moments, seen from outside.

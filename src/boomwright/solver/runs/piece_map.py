@@ -8,9 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.solver.runs.mesh import RunMesh
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -87,13 +86,10 @@ class Pieces:
         return np.where(at_start, share**inverse_root, 1.0 - (1.0 - share) ** inverse_root)
 
     def position_at(self, arc_length: Floats) -> tuple[Floats, Floats]:
-        """Axial place and radius at an arc length.
+        """Axial place and radius at an arc length [m] (n, ...).
 
         Args:
             arc_length: arc lengths [m] (n, ...)
-
-        Returns:
-            axial place and radius [m] (n, ...)
         """
         shape = (-1,) + (1,) * (arc_length.ndim - 1)
         place = self.z0.reshape(shape) + self.direction.reshape(shape) * arc_length

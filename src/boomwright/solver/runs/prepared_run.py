@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.kernel_memory import KernelMemory
 from boomwright.solver.runs.mesh import Detail, RunMesh, RunShape, mesh_run
@@ -17,14 +17,12 @@ from boomwright.solver.runs.piece_map import pieces_of
 from boomwright.solver.runs.shape_functions import shape_functions
 from boomwright.solver.runs.static import RunStatics, run_statics
 
-Floats = NDArray[np.float64]
-
 #: points of the loss and gap integrals on each piece
 _POINTS = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PreparedRun:
+class PreparedRun(ReadOnlyArrays):
     """What a run brings to any system it is part of."""
 
     mesh: RunMesh  #: its pieces
@@ -34,10 +32,6 @@ class PreparedRun:
     #: mean of each unknown over each gap of the full run; half of it where the gap continues in the
     #: mirror (n_gaps, n)
     gaps: Floats
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "loss", read_only(self.loss))
-        object.__setattr__(self, "gaps", read_only(self.gaps))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

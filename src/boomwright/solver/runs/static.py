@@ -18,14 +18,14 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays, read_only
+from boomwright.base.array_types import Floats
 from boomwright.solver.gauss import graded_nodes, one_sided_nodes, unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import Pieces, joined_pieces
 from boomwright.solver.runs.ring_kernel import ring_potential, ring_radial
 from boomwright.solver.runs.shape_functions import legendre, legendre_parts
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 #: pieces closer than this many lengths of the longer one need the graded quadrature
@@ -39,17 +39,13 @@ _PAIRS_AT_ONCE = 4000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class RunStatics:
+class RunStatics(ReadOnlyArrays):
     """Frequency-independent matrices over unknowns."""
 
     current: Floats  #: double integrals of 1/R over currents [m] and charges [1/m] (n, n)
     charge: Floats  #: double integrals of 1/R over currents [m] and charges [1/m] (n, n)
     current_far: Floats  #: double integrals of R over currents [m^3] and charges [m] (n, n)
     charge_far: Floats  #: double integrals of R over currents [m^3] and charges [m] (n, n)
-
-    def __post_init__(self) -> None:
-        for name in ("current", "charge", "current_far", "charge_far"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 class _Kind(IntEnum):

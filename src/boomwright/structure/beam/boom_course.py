@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.boom import (
     BoomPress,
     BoomTie,
@@ -24,11 +24,9 @@ from boomwright.structure.beam.boom import (
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.inputs import Boom
 
-Floats = NDArray[np.float64]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class BoomCourse:
+class BoomCourse(ReadOnlyArrays):
     """One boom from its rear to its front end."""
 
     place: Floats  #: place on the beam's x axis [m] (n_places,)
@@ -40,10 +38,6 @@ class BoomCourse:
     #: (n_places,)
     whole_moment: Floats
     sag: Floats  #: sag below the clamp [m] (n_places,)
-
-    def __post_init__(self) -> None:
-        for name in ("place", "moment", "wind_moment", "whole_moment", "sag"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 def boom_course(
@@ -107,14 +101,12 @@ def arm_course(
     """Follow one arm from the clamp to its end.
 
     Args:
-        elastic_modulus: Young's modulus of the boom [Pa]
         length: length of the arm [m]
         masses: everything on the boom except the boom itself (n_masses,)
         clamp: mast clamp on the beam's x axis [m]
         side: -1 for the rear arm, 1 for the front one
         line_weight: weight of a metre of boom [N/m]
         line_wind: wind on a metre of boom [N/m]
-        tie: tie from above, or None
 
         presses: wind on what stands off the boom (n_presses,)
 

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.stepped import (
     Segment,
     cantilever_course,
@@ -16,15 +16,12 @@ from boomwright.structure.beam.stepped import (
     wind_loads,
 )
 from boomwright.structure.checks.findings import SiteLoads
-from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
 
-Floats = NDArray[np.float64]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class ElementCourse:
+class ElementCourse(ReadOnlyArrays):
     """One element half from the boom to the tip; a step stands twice, inner tube first."""
 
     place: Floats  #: distance from the boom [m] (n_places,)
@@ -34,18 +31,9 @@ class ElementCourse:
     dead_droop: Floats  #: droop in still air, bare [m] (n_places,)
     iced_droop: Floats  #: droop in still air, with ice [m] (n_places,)
 
-    def __post_init__(self) -> None:
-        for name in ("place", "bare_stress", "iced_stress", "dead_droop", "iced_droop"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-
 
 def element_course(*, segments: Sequence[Segment], site: SiteLoads, height: float) -> ElementCourse:
-    """Follow stress and droop along one element half.
-
-    Args:
-        segments: segments from the clamp outwards (n_segments,)
-        height: height above ground [m]
-    """
+    """Follow stress and droop along one element half."""
     coat = site.coat(height=height)
     bare = _bent(segments, site.pressure(height=height), None, site.dead_factor)
     iced = _bent(segments, site.ice_pressure(height=height), coat, site.dead_factor)
@@ -69,7 +57,7 @@ def _bent(
     dead = cantilever_course(segments=segments, loads=weight_loads(segments=segments, ice=ice))
     wind = cantilever_course(
         segments=segments,
-        loads=wind_loads(segments=segments, pressure=force, drag=ROUND_DRAG, ice=ice),
+        loads=wind_loads(segments=segments, pressure=force, ice=ice),
     )
     stress = np.hypot(dead_factor * dead.stress, wind.stress)
     return dead.place, stress, dead.deflection

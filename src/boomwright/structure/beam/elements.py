@@ -14,7 +14,6 @@ from boomwright.structure.beam.stepped import (
     weight_loads,
     wind_loads,
 )
-from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import PRESSURE_CONSTANT
 
@@ -100,7 +99,6 @@ def element_strength(
 
     Args:
         pressure: velocity pressure at its height [Pa]
-        ice: ice on the tubes, or None
         ice_pressure: velocity pressure that comes with the ice [Pa]
         dead_factor: load factor on weight and ice, 1 for allowable stresses [-]
         beside: what hangs along the half, or None
@@ -111,7 +109,7 @@ def element_strength(
     unit, unit_iced = (
         cantilever(
             segments=segments,
-            loads=wind_loads(segments=segments, pressure=1.0, drag=ROUND_DRAG, ice=coat),
+            loads=wind_loads(segments=segments, pressure=1.0, ice=coat),
         )
         for coat in (None, ice)
     )

@@ -71,7 +71,6 @@ def wire_weight(*, diameter: float, density: float, ice: IceCoat | None = None) 
     Args:
         diameter: of its metal [m]
         density: [kg/m^3]
-        ice: ice on it, or None
     """
     coat = 0.0 if ice is None else ice.mass_per_length(diameter=diameter)
     return (math.pi / 4.0 * diameter**2 * density + coat) * STANDARD_GRAVITY
@@ -184,7 +183,6 @@ def spreader_bending(
 
     Args:
         pressure: velocity pressure, 0 for still air [Pa]
-        ice: ice on spreader and wires, or None
     """
     place = np.array(point.place)
     root = np.array(frame.root(point))
@@ -220,7 +218,7 @@ def spreader_bending(
     )
     blown = cantilever(
         segments=segments,
-        loads=wind_loads(segments=segments, pressure=pressure, drag=ROUND_DRAG, ice=ice),
+        loads=wind_loads(segments=segments, pressure=pressure, ice=ice),
         tip=wind + sideways,
     )
     push = abs(float(pull @ along))
@@ -246,7 +244,6 @@ def hardest_pull(
     Args:
         still: pull in every wire without wind and ice [N]
         pressure: velocity pressure, 0 for still air [Pa]
-        ice: ice on the wires, or None
     """
     strung = [
         (low, high, element.half[0].diameter)
@@ -281,7 +278,6 @@ def still_droops(*, beam: Beam, ice: IceCoat | None = None) -> dict[str, float]:
 
     Args:
         beam: with what stands beside it
-        ice: ice on spreaders and wires, or None
     """
     host = beam.carrier
     if host is not None:

@@ -12,9 +12,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import STANDARD_GRAVITY, read_only
+from boomwright.base import STANDARD_GRAVITY, ReadOnlyArrays
 from boomwright.parts import Element, Material, Trap
 from boomwright.structure.beam.tubing import TubeShape
+from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 
 
@@ -51,11 +52,7 @@ class Segment:
         return self.shape.area * self.density + beside
 
     def weight_per_length(self, *, ice: IceCoat | None = None) -> float:
-        """Weight of a metre, with ice when there is any [N/m].
-
-        Args:
-            ice: ice on the tube, or None
-        """
+        """Weight of a metre, with ice when there is any [N/m]."""
         mass = self.mass_per_length
         if ice is not None:
             mass += sum(ice.mass_per_length(diameter=each) for each in self._diameters)
@@ -68,9 +65,6 @@ class Segment:
 
     def wind_diameter(self, *, ice: IceCoat | None = None) -> float:
         """Diameter the wind sees, of what hangs along it too: nothing shelters it.
-
-        Args:
-            ice: ice on the tube, or None
 
         Returns:
             bare or iced diameter [m]
@@ -89,7 +83,6 @@ class CantileverState:
     root_moments: tuple[float, ...]
     stresses: tuple[float, ...]  #: bending stress there [Pa] (n_segments,)
     tip_deflection: float  #: deflection of the tip [m]
-    tip_slope: float  #: slope of the tip [rad]
 
 
 def half_segments(
@@ -101,7 +94,6 @@ def half_segments(
 
     Args:
         element: the element; every section must have a wall
-        beside: what hangs along it, or None
     """
     segments = []
     reached = 0.0
@@ -183,7 +175,6 @@ def cantilever(
         root_moments=moments,
         stresses=tuple(m / s.shape.modulus for m, s in zip(moments, segments, strict=True)),
         tip_deflection=deflection,
-        tip_slope=slope,
     )
 
 
@@ -191,7 +182,6 @@ def moment_at(*, segments: Sequence[Segment], loads: Sequence[float], place: flo
     """Bending moment of the line loads further out than a place [N m].
 
     Args:
-        segments: segments from the clamp outwards (n_segments,)
         loads: even load on each segment, across the tube [N/m] (n_segments,)
         place: distance from the clamp [m]
     """
@@ -206,47 +196,30 @@ def moment_at(*, segments: Sequence[Segment], loads: Sequence[float], place: flo
 
 
 def weight_loads(*, segments: Sequence[Segment], ice: IceCoat | None = None) -> tuple[float, ...]:
-    """Weight of each segment as a line load [N/m] (n_segments,).
-
-    Args:
-        segments: segments from the clamp outwards (n_segments,)
-        ice: ice on the tubes, or None
-    """
+    """Weight of each segment as a line load [N/m] (n_segments,)."""
     return tuple(segment.weight_per_length(ice=ice) for segment in segments)
 
 
 def wind_loads(
-    *, segments: Sequence[Segment], pressure: float, drag: float, ice: IceCoat | None = None
+    *, segments: Sequence[Segment], pressure: float, ice: IceCoat | None = None
 ) -> tuple[float, ...]:
-    """Wind square to the tube as a line load on each segment [N/m] (n_segments,).
-
-    Args:
-        segments: segments from the clamp outwards (n_segments,)
-        pressure: velocity pressure [Pa]
-        drag: drag coefficient [-]
-        ice: ice on the tubes, or None
-    """
-    return tuple(pressure * drag * segment.wind_diameter(ice=ice) for segment in segments)
+    """Wind square to the tube as a line load on each segment [N/m] (n_segments,)."""
+    return tuple(pressure * ROUND_DRAG * segment.wind_diameter(ice=ice) for segment in segments)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class CantileverCourse:
+class CantileverCourse(ReadOnlyArrays):
     """A loaded stepped tube from its clamp outwards; a step stands twice."""
 
     place: NDArray[np.float64]  #: distance from the clamp [m] (n_places,)
     stress: NDArray[np.float64]  #: bending stress [Pa] (n_places,)
     deflection: NDArray[np.float64]  #: deflection [m] (n_places,)
 
-    def __post_init__(self) -> None:
-        for name in ("place", "stress", "deflection"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-
 
 def cantilever_course(*, segments: Sequence[Segment], loads: Sequence[float]) -> CantileverCourse:
     """Follow a loaded stepped tube from place to place; each segment's own exact curve.
 
     Args:
-        segments: segments from the clamp outwards (n_segments,)
         loads: even load on each segment, across the tube [N/m] (n_segments,)
     """
     shear = sum(load * segment.length for segment, load in zip(segments, loads, strict=True))

@@ -11,11 +11,9 @@ from functools import lru_cache
 from math import pi, sqrt
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.stepped import Segment
-
-Floats = NDArray[np.float64]
 
 #: Strouhal number of a round tube below the drag crisis {blevins-strouhal} (from memory)
 STROUHAL = 0.2
@@ -106,9 +104,6 @@ def natural_frequencies(
 ) -> tuple[float, ...]:
     """Lowest natural frequencies of a stepped tube clamped at its root.
 
-    Args:
-        segments: segments from the clamp outwards (n_segments,)
-
     Returns:
         frequencies, lowest first [Hz] (modes,)
     """
@@ -134,9 +129,6 @@ def lowest_frequencies(*, stiff: Floats, mass: Floats, modes: int) -> tuple[floa
 
     The slowest sway is the largest eigenvalue of the problem turned round, which keeps its digits
     however light the tube is beside what it carries.
-
-    Raises:
-        LinAlgError: when what presses down has used up the stiffness
     """
     lower = np.linalg.cholesky(stiff)
     turned = np.linalg.solve(lower, np.linalg.solve(lower, mass).T)
@@ -161,11 +153,7 @@ def critical_wind(*, frequency_hz: float, diameter: float) -> float:
 
 
 def vibration_modes(*, segments: Sequence[Segment]) -> tuple[VibrationMode, ...]:
-    """Modes of an element half with their critical winds; its mean diameter sheds.
-
-    Args:
-        segments: segments from the clamp outwards (n_segments,)
-    """
+    """Modes of an element half with their critical winds; its mean diameter sheds."""
     total = sum(segment.length for segment in segments)
     diameter = sum(s.length * s.shape.diameter for s in segments) / total
     return tuple(

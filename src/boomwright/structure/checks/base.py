@@ -42,7 +42,6 @@ def base_reactions(
         tube: tubular support; None without or when not checked
         guys: guys; None without or when not checked
         gap: why the load on the support is not known, or empty
-        case: wind, with or without ice
 
     Returns:
         reactions or None, and why not in words (2,)
@@ -203,17 +202,7 @@ def check_base(
     case: LoadCase,
     findings: Findings,
 ) -> BaseReport | None:
-    """Check pad or pier and write its ledger lines.
-
-    Args:
-        tube: tubular support; None without or when not checked
-        guys: guys; None without or when not checked
-        gap: why the load on the support is not known, or empty
-        case: wind, with or without ice
-
-    Returns:
-        what was found; None when not checked
-    """
+    """Check pad or pier and write its ledger lines; None when not checked."""
     site = case.site
     base, soil = site.inputs.base, site.inputs.soil
     brackets = None if site.inputs.tube is None else site.inputs.tube.brackets

@@ -19,12 +19,7 @@ _HERE: Final = "support.tube.brackets"
 def check_brackets(
     *, brackets: HouseBrackets, bent: TubeBending, case: LoadCase, findings: Findings
 ) -> None:
-    """Hold the forces on every bracket against its fixings, and ask for the wall behind it.
-
-    Args:
-        bent: the tube in this wind
-        case: wind, with or without ice
-    """
+    """Hold the forces on every bracket against its fixings, and ask for the wall behind it."""
     buckles = bent.course is None
     worst = max(range(len(brackets.heights)), key=bent.bracket_forces.__getitem__)
     force = bent.bracket_forces[worst]

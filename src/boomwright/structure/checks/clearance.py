@@ -9,6 +9,7 @@ from typing import Literal
 
 import numpy as np
 
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
 from boomwright.parts import Solid, edges_of
 from boomwright.structure.beam.frame import still_droops
@@ -22,7 +23,6 @@ from boomwright.structure.report import BeamReport
 from boomwright.structure.support.clearance import (
     GUY_CLEARANCE,
     HEAD_ROOM,
-    Floats,
     GuyRoom,
     SweptPoints,
     guy_room,
@@ -207,12 +207,7 @@ def _low_doubt(
 def check_clearance(
     *, beams: Sequence[BeamReport | None], site: SiteLoads, findings: Findings
 ) -> None:
-    """Hold every beam against every ring of guys, as if it turned all round, and the ground.
-
-    Args:
-        beams: what was found of each beam of the inputs; None where its sizes make no beam
-            (n_beams,)
-    """
+    """Hold every beam against every ring of guys, as if it turned all round, and the ground."""
     inputs = site.inputs
     sweeps: dict[int, Callable[[Shape], SweptPoints]] = {}
     for number, (mounted, report) in enumerate(zip(inputs.beams, beams, strict=True)):

@@ -29,12 +29,7 @@ _MOSTLY_COLUMN = 0.2
 def check_tube_column(
     *, tube: TubularSupport, bent: TubeBending, case: LoadCase, findings: Findings
 ) -> None:
-    """Hold a support tube against its column strength, alone and beside the bending.
-
-    Args:
-        bent: the tube in this wind
-        case: wind, with or without ice
-    """
+    """Hold a support tube against its column strength, alone and beside the bending."""
     column = f"support tube: column{case.suffix}"
     both = f"support tube: column and bending together{case.suffix}"
     if tube.yield_strength is None:  # said once, with its bending
@@ -139,10 +134,8 @@ def check_braces(
     """Hold every ring of guys against what makes it a support of the column it holds.
 
     Args:
-        levels: guy rings (n_levels,)
         tensions: highest tension of each ring in wind [N] (n_levels,)
         below: largest force down the support just below each ring [N] (n_levels,)
-        case: wind, with or without ice
     """
     factor, words = case.site.guy_factor
     places = sorted({0.0, *(level.height for level in levels)})

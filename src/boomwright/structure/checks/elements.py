@@ -25,17 +25,12 @@ from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.memory import recalled
 from boomwright.structure.report import ElementReport
 from boomwright.structure.weather.basis import EDITIONS
-from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import speed, stretch, thickness
 
 
 def element_trouble(*, element: Element, material: Material) -> str:
-    """Say why an element cannot be worked out, or nothing.
-
-    Returns:
-        reason in words, empty when all is there
-    """
+    """Say why an element cannot be worked out, or nothing; empty when all is there."""
     if not element.half:
         return "it has no tube sections"
     for number, section in enumerate(element.half, start=1):
@@ -62,11 +57,7 @@ def element_yield(*, element: Element, material: Material) -> float:
 
 
 def element_label(*, beam: Beam, index: int) -> str:
-    """Name an element for people.
-
-    Args:
-        index: element in plan order
-    """
+    """Name an element for people."""
     return f"{beam.name} {beam.elements[index].role} (element {index + 1})"
 
 
@@ -197,7 +188,7 @@ def _bent_ratio(
     label: str, segments: tuple[Segment, ...], pressure: float, findings: Findings
 ) -> float | None:
     try:
-        return elastica(segments=segments, pressure=pressure).ratio
+        return elastica(segments=segments, pressure=pressure)
     except StructureInputError as error:
         findings.doubt("no-bent-shape", f"{label}: {error}.")
         return None
@@ -218,9 +209,6 @@ def check_element(
     *, mounted: MountedBeam, index: int, site: SiteLoads, findings: Findings
 ) -> ElementReport | None:
     """Work out one element of a beam and write its ledger lines.
-
-    Args:
-        index: number of the element, from 0
 
     Returns:
         None for bent wire and for what cannot be worked out
@@ -297,9 +285,7 @@ def _trap_lines(
                 continue
             loads = (
                 weight_loads(segments=segments, ice=ice),
-                wind_loads(
-                    segments=segments, pressure=pressure.for_force, drag=ROUND_DRAG, ice=ice
-                ),
+                wind_loads(segments=segments, pressure=pressure.for_force, ice=ice),
             )
             # Its rating is a working load: no factor comes on its weight.
             place = trap.place - 0.5 * trap.long

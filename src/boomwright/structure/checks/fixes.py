@@ -85,10 +85,6 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
     The electrical length changes with the outer sizes: the caller gives the new element to
     the field solver.
 
-    Args:
-        beam: number of the beam, from 0
-        element: number of the element in its beam, from 0
-
     Returns:
         fixes that lower the highest stress: those that suffice first, the lightest of them first;
         none without wind, walls or yield strength

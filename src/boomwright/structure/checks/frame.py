@@ -44,9 +44,6 @@ _NO_PULL: Final = settled("the pull in the wires is not given", "beam.frame", "p
 def frame_unsaid(*, beam: Beam, on_boom: bool) -> Value:
     """Say why what holds the wires is not known, or nothing.
 
-    Args:
-        on_boom: whether a boom of its own is given
-
     Returns:
         reason in words; empty for straight elements, which sit on a boom
     """

@@ -62,7 +62,6 @@ def support_response(
     """Gust factor of tower or tube with all it carries.
 
     Args:
-        beams: beams on it (n_beams,)
         iced: whether everything carries ice and the gust that comes with it blows
     """
     wind = site.nominal
@@ -101,9 +100,7 @@ def mast_response(
     a tower the tower standard has that in its factor.
 
     Args:
-        beams: beams on it (n_beams,)
         nominal: True for the wind below the beams, False for that of the member method
-        iced: whether everything carries ice and the gust that comes with it blows
     """
     mast, wind = site.inputs.mast, site.nominal if nominal else site.member
     least = _on_another()
@@ -139,8 +136,7 @@ def _on_another() -> GustResponse:
 def _weight(beam: BeamReport, iced: bool) -> float:
     weight = beam.iced_weight if iced else beam.weight
     if weight is None:
-        msg = f"the weight of {beam.name} is not known"
-        raise StructureInputError(msg)
+        raise StructureInputError(f"the weight of {beam.name} is not known")
     return weight
 
 
@@ -201,8 +197,7 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
     ]
     holds = _sway_holds(inputs, foot.top, base)
     if foot.seat == 0.0 and not holds:
-        msg = "a tube that can tilt at its foot stands only with guys"
-        raise StructureInputError(msg)
+        raise StructureInputError("a tube that can tilt at its foot stands only with guys")
     damping, known = _damping(inputs, bare=not beams and not holds)
     frequency = inputs.sway_hz
     if frequency is None:
@@ -252,18 +247,15 @@ def _support_part(site: SiteLoads, iced: bool) -> tuple[SwayPart, float]:
         )
         return part, tube.diameter
     if tower is None:
-        msg = "neither a tower nor a support tube is given"
-        raise StructureInputError(msg)
+        raise StructureInputError("neither a tower nor a support tube is given")
     stiffness = tower.bending_stiffness
     if stiffness is None and site.inputs.sway_hz is None:
-        msg = (
+        raise StructureInputError(
             "neither that nor the tower's bending stiffness is given: ask its maker for EI, or "
             "count the sways in a calm"
         )
-        raise StructureInputError(msg)
     if tower.weight is None:
-        msg = "the tower's weight is not given"
-        raise StructureInputError(msg)
+        raise StructureInputError("the tower's weight is not given")
     whole, coat = tower.weight, site.coat(height=tower.height) if iced else None
     if coat is not None:
         ice_weight = tower.ice_weight(ice=coat)

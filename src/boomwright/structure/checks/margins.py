@@ -123,9 +123,5 @@ def _rank(line: Margin) -> tuple[int, float]:
 
 
 def worst_first(lines: Iterable[Margin]) -> tuple[Margin, ...]:
-    """Order the ledger: exceeded, then not checked, then within; each by falling use.
-
-    Args:
-        lines: lines in any order
-    """
+    """Order the ledger: exceeded, then not checked, then within; each by falling use."""
     return tuple(sorted(lines, key=_rank))

@@ -38,13 +38,7 @@ def mast_loads(
     nominal: bool,
     gusts: GustResponse,
 ) -> tuple[MastLoad, ...]:
-    """Wind and weight of every beam on the mast, each from its own worst direction.
-
-    Args:
-        beams: beams on it (n_beams,)
-        nominal: True for the wind below the beams, False for that of the member method
-        gusts: gust factor of the mast
-    """
+    """Wind and weight of every beam on the mast, each from its own worst direction."""
     loads = []
     for beam in beams:
         pressure = (
@@ -83,9 +77,7 @@ def total_torque(
     Torques of booms hung on opposite sides of the mast cancel; all others are added.
 
     Args:
-        beams: beams on the mast (n_beams,)
         offsets: boom axis beside the mast, by sign [m] (n_beams,)
-        iced: whether with ice and the gust that comes with it
 
     Returns:
         torque; None when one of them is not known [N m]
@@ -104,11 +96,7 @@ def total_torque(
 
 
 def misplaced(mast: Mast, beams: Sequence[BeamReport], inputs: StructureInputs) -> Value:
-    """Say what holds the mast nowhere, or which beam hangs off it, or nothing.
-
-    Args:
-        beams: beams on it (n_beams,)
-    """
+    """Say what holds the mast nowhere, or which beam hangs off it, or nothing."""
     stands = inputs.tower or inputs.tube
     if stands is not None and mast.bearing_height > stands.height + BEARING_ABOVE:
         return phrase(
@@ -146,14 +134,10 @@ def _bare_tube(tube: TubularSupport | None, beams: Sequence[BeamReport]) -> Valu
 def check_mast(
     *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
 ) -> MastBending | None:
-    """Bend the mast and write its ledger line.
+    """Bend the mast and write its ledger line; None when not checked.
 
     Args:
-        beams: beams on the mast (n_beams,)
         torque: wind torque, nominal; None when not known [N m]
-
-    Returns:
-        bending by the member method; None when not checked
     """
     mast, name = site.inputs.mast, "mast: bending at the top bearing"
     if mast is None:

@@ -21,10 +21,6 @@ def off_rings(
 ) -> tuple[list[BeamReport | None], SiteLoads]:
     """Leave out the beams that turn on a ring: mast and rotator carry the others alone.
 
-    Args:
-        beams: what was found of each beam of the inputs; None where its sizes make no beam
-            (n_beams,)
-
     Returns:
         what was found of the others, and the site with them alone (2,)
     """

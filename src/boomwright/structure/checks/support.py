@@ -36,14 +36,7 @@ from boomwright.structure.wording import force, span
 def check_tube(
     *, tube: TubularSupport, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
 ) -> TubeBending | None:
-    """Bend a tubular support, alone or guyed, and write its ledger line.
-
-    Args:
-        case: wind, with or without ice
-
-    Returns:
-        what was found; None when not checked
-    """
+    """Bend a tubular support, alone or guyed, and write its ledger line; None when not checked."""
     name, nominal = f"support tube: bending{case.suffix}", case.site.nominal
     weight = case.carried_weight(beams=beams)
     reason = case.missing or _tube_trouble(tube, case)
@@ -147,16 +140,10 @@ def check_guys(
     case: LoadCase,
     findings: Findings,
 ) -> GuyReport | None:
-    """Hold guy tensions and anchor pulls against their strengths.
+    """Hold guy tensions and anchor pulls against their strengths; None without equilibria.
 
     Args:
-        states: equilibria for every wind direction (n_directions,)
         below: largest force down the support just below each ring [N] (n_levels,)
-        buckles: whether the support buckles
-        case: wind, with or without ice
-
-    Returns:
-        worst figures; None without equilibria
     """
     levels = case.site.inputs.guying
     if not states or case.missing:

@@ -24,14 +24,7 @@ _ASK = "ask the maker or an engineer"
 def check_tower(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
 ) -> RatedArea | None:
-    """Hold areas, mast extension and ice against the maker's rating.
-
-    Args:
-        case: wind, with or without ice
-
-    Returns:
-        areas brought to the rating; None when not checked
-    """
+    """Hold areas, mast extension and ice against the maker's rating; None when not checked."""
     name, site = f"tower: antenna area against the maker's rating{case.suffix}", case.site
     if case.iced:
         reason = _ice(tower, case, findings)
@@ -193,9 +186,6 @@ def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
 def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> float | None:
     """Weight of tower, mast and beams, with their ice when iced.
 
-    Args:
-        case: wind, with or without ice
-
     Returns:
         weight; None when a part of it is not known [N]
     """
@@ -211,9 +201,6 @@ def standing_moment(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
 ) -> tuple[float, float] | None:
     """Moment and shear at the foot of a tower without guys, from wind with no factor on it.
-
-    Args:
-        case: wind, with or without ice
 
     Returns:
         moment [N m] and shear [N]; None when something is missing (2,)
@@ -246,12 +233,7 @@ def check_tower_base(
     case: LoadCase,
     findings: Findings,
 ) -> None:
-    """Hold the reactions at the foot against the maker's, for the way the tower stands.
-
-    Args:
-        guys: guys; None without or when not checked
-        case: wind, with or without ice
-    """
+    """Hold the reactions at the foot against the maker's, for the way the tower stands."""
     if case.site.inputs.guying:
         _straight_down(tower, beams, guys, case, findings)
         return

@@ -51,10 +51,6 @@ def anchor_pulls(
     """Add up the guys that share an anchor and take the worst wind direction.
 
     Guys share an anchor when radius, height and direction of their rings agree.
-
-    Args:
-        levels: guy rings (n_levels,)
-        states: equilibrium for each wind direction (n_directions,)
     """
     groups: dict[tuple[float, float, float, int], list[int]] = {}
     for number, level in enumerate(levels):

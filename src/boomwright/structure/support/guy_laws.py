@@ -9,11 +9,9 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
-
-Floats = NDArray[np.float64]
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -38,15 +36,11 @@ class GuyLaw(Protocol):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class BarLaw:
+class BarLaw(ReadOnlyArrays):
     """Straight weightless guys that only pull."""
 
     initial: Floats  #: tension with no wind [N] (n_guys,)
     stiffness: Floats  #: EA over length [N/m] (n_guys,)
-
-    def __post_init__(self) -> None:
-        for name in ("initial", "stiffness"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     def pull(self, growth: Floats) -> GuyPull:
         """Pull of straight guys, none when slack; see ``GuyLaw``.
@@ -68,7 +62,7 @@ class BarLaw:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class CableLaw:
+class CableLaw(ReadOnlyArrays):
     """Guys that hang through under weight, ice and wind (flat parabola) {irvine-cables}.
 
     A cable of unstretched length L0 on a chord c, under the even load q square to the chord,
@@ -79,10 +73,6 @@ class CableLaw:
     axial_stiffness: Floats  #: EA [N] (n_guys,)
     unstretched: Floats  #: length with no load [m] (n_guys,)
     load: Floats  #: load on a metre, square to the chord [N/m] (n_guys,)
-
-    def __post_init__(self) -> None:
-        for name in ("chord", "axial_stiffness", "unstretched", "load"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     def pull(self, growth: Floats) -> GuyPull:
         """Pull of hanging guys at mid guy, along the chord; see ``GuyLaw``.

@@ -17,7 +17,8 @@ from math import cos, radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError, read_only
+from boomwright.base import BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
 from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
@@ -44,9 +45,6 @@ from boomwright.structure.support.held_beam import (
 )
 from boomwright.structure.wording import force
 
-Floats = NDArray[np.float64]
-
-
 #: passes in which the pull of the guys settles with the bend it makes
 _PASSES = 20
 
@@ -56,7 +54,7 @@ class GuySolverError(BoomwrightError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GuyedState:
+class GuyedState(ReadOnlyArrays):
     """Equilibrium for one wind direction."""
 
     wind_deg: float  #: direction the wind blows to [deg]
@@ -69,10 +67,6 @@ class GuyedState:
     shears: Floats  #: horizontal shear there, the larger of both sides [N] (n_nodes,)
     drift: float  #: largest sideways movement [m]
     slack: int  #: number of guys without pull, or hanging through by more than a twentieth
-
-    def __post_init__(self) -> None:
-        for name in ("moments", "shears"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def compression(self) -> float:
@@ -103,17 +97,15 @@ class GuyedMast:
 
     def __post_init__(self) -> None:
         if not self.levels:
-            msg = "a guyed mast needs at least one guy level"
-            raise StructureInputError(msg)
+            raise StructureInputError("a guyed mast needs at least one guy level")
         if any(level.height > self.height * (1 + 1e-9) for level in self.levels):
             msg = f"a guy level lies above the top at {self.height} m: lower it"
             raise StructureInputError(msg)
         if self.bending_stiffness is None and (len(self.levels) > 1 or not self.pinned):
-            msg = (
+            raise StructureInputError(
                 "several guy levels or a fixed base share the wind by the bending stiffness of "
                 "the mast: ask its maker for EI"
             )
-            raise StructureInputError(msg)
         if self.bending_stiffness is None and self.weight_above is not None:
             msg = "what weight does to the bent mast needs its bending stiffness: ask its maker"
             raise StructureInputError(msg)
@@ -270,8 +262,7 @@ def _equilibrium(
                 break
             reach /= 2.0
         u, now = there, energy
-    msg = "the guys found no balance: check heights, anchors and initial tensions"
-    raise GuySolverError(msg)
+    raise GuySolverError("the guys found no balance: check heights, anchors and initial tensions")
 
 
 def _stiffness_for(mast: GuyedMast) -> float:
@@ -305,16 +296,11 @@ def _bearing_state(setting: _Setting, wind_deg: float) -> GuyedState:
         tension, pulls = taut, list(state.pulls)
         if settled:
             return state
-    msg = "its guys pull harder the more it bends"
-    raise BucklesError(msg)
+    raise BucklesError("its guys pull harder the more it bends")
 
 
 def highest_pulls(states: Sequence[GuyedState]) -> list[float]:
-    """Take the largest downward pull of each ring over all wind directions [N] (n_levels,).
-
-    Args:
-        states: equilibria (n_directions,)
-    """
+    """Take the largest downward pull of each ring over all wind directions [N] (n_levels,)."""
     return [max(ring) for ring in zip(*(state.pulls for state in states), strict=True)]
 
 
@@ -428,9 +414,6 @@ def guyed_course(
         states: what ``scan_wind`` found with the same mast and wind (n_directions,)
         loads: horizontal forces along the wind (n_loads,)
         line_load: wind on a metre of mast as a function of height in m [N/m]
-
-    Raises:
-        BucklesError: when the mast cannot bear its weight even between points that hold
     """
     pulls = highest_pulls(states)
     beam = mast.beam(loads=loads, line_load=line_load)

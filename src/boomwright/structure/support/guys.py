@@ -151,11 +151,7 @@ class GuyLoad:
 
 
 def untensioned(levels: Sequence[GuyLevel]) -> Value:
-    """Say which ring has no initial tension, or nothing.
-
-    Args:
-        levels: guy rings (n_levels,)
-    """
+    """Say which ring has no initial tension, or nothing."""
     for level in levels:
         if level.initial_tension is None:
             usual = level.strand.breaking_strength * INITIAL_SHARE[1]

@@ -12,13 +12,11 @@ from itertools import pairwise
 from math import ceil
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.vibration import geometric_matrix, stiffness_matrix
 from boomwright.structure.faults import BucklesError
-
-Floats = NDArray[np.float64]
 
 #: pieces of the longest length between two marks, others in proportion: the largest moment of an
 #: even load is met within half a percent
@@ -36,17 +34,13 @@ class SideLoad:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class SupportCourse:
+class SupportCourse(ReadOnlyArrays):
     """What a support carries along its height, each the largest over all wind directions."""
 
     heights: Floats  #: places above the base, upwards [m] (n_nodes,)
     moment: Floats  #: bending moment [N m] (n_nodes,)
     shear: Floats  #: horizontal shear, the larger of both sides of a place [N] (n_nodes,)
     compression: Floats  #: force down the support just below each place [N] (n_nodes,)
-
-    def __post_init__(self) -> None:
-        for name in ("heights", "moment", "shear", "compression"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     def most_moment(self, low: float, high: float) -> float:
         """Largest moment from one height to another, both counted [N m].
@@ -177,8 +171,7 @@ def require_stable(stiffness: Floats) -> None:
         except np.linalg.LinAlgError:
             stands = False
     if not stands:
-        msg = "it buckles under the weight it bears"
-        raise BucklesError(msg)
+        raise BucklesError("it buckles under the weight it bears")
 
 
 def bend_held(
@@ -193,9 +186,6 @@ def bend_held(
 
     Returns:
         bending moment [N m] and shear [N] at both ends of every piece, each (n_nodes - 1, 2)
-
-    Raises:
-        BucklesError: when it cannot bear its weight
     """
     nodes = [int(np.argmin(np.abs(beam.heights - height))) for height in held]
     still = {2 * node for node in nodes}

@@ -29,8 +29,7 @@ class Lattice:
 
     def __post_init__(self) -> None:
         if self.faces not in {3, 4}:
-            msg = f"a lattice of {self.faces} faces is not known: give 3 or 4"
-            raise StructureInputError(msg)
+            raise StructureInputError(f"a lattice of {self.faces} faces is not known: give 3 or 4")
         for place, value in (
             ("face width", self.face_width),
             ("leg diameter", self.leg),
@@ -42,9 +41,6 @@ class Lattice:
     def solid_width(self, *, ice: IceCoat | None = None) -> float:
         """Solid area of one face on a metre of tower: two legs and the braces.
 
-        Args:
-            ice: ice on every member, or None
-
         Returns:
             solid area of a metre, never more than the face itself [m]
         """
@@ -52,18 +48,11 @@ class Lattice:
         return min(solid, self.gross_width(ice=ice))
 
     def gross_width(self, *, ice: IceCoat | None = None) -> float:
-        """Width of one face over its legs [m].
-
-        Args:
-            ice: ice on every member, or None
-        """
+        """Width of one face over its legs [m]."""
         return self.face_width + _seen(self.leg, ice)
 
     def drag_width(self, *, ice: IceCoat | None = None) -> float:
         """Drag area of a metre of tower from its worst side {asce-7-trussed-tower}.
-
-        Args:
-            ice: ice on every member, or None
 
         Returns:
             force coefficient times solid area of one face [m]

@@ -167,7 +167,6 @@ def mast_bending(
         pressure: velocity pressure on the mast itself [Pa]
         torque: torque held by the rotator [N m]
         drag: drag coefficient of the mast [-]
-        ice: ice on the mast, or None
         dead_factor: load factor on weight and ice, 1 for allowable stresses [-]
         amplified_at: times the weight that counts where the mast leans [-]
     """

@@ -34,19 +34,15 @@ class TowerDrawing:
         for level in self.guy_levels:
             require_positive(place="drawn guy level", value=level, unit="m")
         if not self.guy_levels or not self.said_by:
-            msg = "a maker's drawing needs its guy levels, and who says so"
-            raise StructureInputError(msg)
+            raise StructureInputError("a maker's drawing needs its guy levels, and who says so")
 
     def off(self, *, height: float, guy_levels: Sequence[float], anchor_radius: float) -> float:
-        """Largest distance of a ring or the top from the drawing, or of anchors too close in.
+        """Largest distance of a ring or the top from the drawing, or of anchors too close in [m].
 
         Args:
             height: tower as it stands [m]
             guy_levels: its guy rings, at least one [m] (n_levels,)
             anchor_radius: its anchors of the top guys [m]
-
-        Returns:
-            distance [m]
         """
         drawn, stands = self.guy_levels, guy_levels
         return max(
@@ -122,9 +118,6 @@ class Tower:
 
         The maker's figure holds bare; with ice it grows as that of the legs and braces does,
         and the larger of both is taken.
-
-        Args:
-            ice: ice on every member, or None
 
         Returns:
             drag area of a metre; None when not known [m]

@@ -13,7 +13,7 @@ from math import atan2, degrees
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import ReadOnlyArrays, read_only
 from boomwright.parts import Bar
 from boomwright.structure.weather.drag import ROUND_DRAG, AreaConventions, area_conventions
 from boomwright.structure.weather.frame_wind import seen_diameter
@@ -24,14 +24,13 @@ SCAN_DEG = read_only(np.arange(0.0, 360.0, 1.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class BeamWind:
+class BeamWind(ReadOnlyArrays):
     """Areas of a whole beam against the wind from every direction."""
 
     #: direction the wind comes along, from the boom's heading [deg] (n_angles,)
     angles_deg: NDArray[np.float64]
     #: force over velocity pressure, normal-component rule [m^2] (n_angles,)
     drag_area: NDArray[np.float64]
-    along_boom: NDArray[np.float64]  #: its part along the boom [m^2] (n_angles,)
     older_drag_area: NDArray[np.float64]  #: the same by adding projected areas [m^2] (n_angles,)
     elements: AreaConventions  #: elements alone, wind along the boom [m^2]
     boom: AreaConventions  #: boom alone, wind across it [m^2]
@@ -39,10 +38,6 @@ class BeamWind:
     worst_angle_deg: float  #: direction of that [deg]
     older_worst: AreaConventions  #: largest area by the older rule [m^2]
     older_worst_angle_deg: float  #: direction of that, in the first quarter [deg]
-
-    def __post_init__(self) -> None:
-        for name in ("angles_deg", "drag_area", "along_boom", "older_drag_area"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 def older_worst_area(*, element_area: float, boom_area: float) -> tuple[float, float]:
@@ -95,7 +90,6 @@ def beam_wind(
         boom_diameter: outer diameter of the boom, 0 when unknown [m]
         boom_length: length of the boom, 0 when unknown [m]
         extra_drag_area: drag area of balun box, brackets, coils and the like [m^2]
-        ice: ice on everything, or None
 
     Returns:
         polar areas and the three conventions [m^2]
@@ -116,7 +110,6 @@ def beam_wind(
     return BeamWind(
         angles_deg=SCAN_DEG,
         drag_area=total,
-        along_boom=along,
         older_drag_area=older,
         elements=area_conventions(projected=element_area),
         boom=area_conventions(projected=boom_area),

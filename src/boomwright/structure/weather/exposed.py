@@ -22,11 +22,7 @@ class ExposedSolid:
     hidden: float = 0.0  #: height of it that lies before what is counted already [m]
 
     def drag_area(self, *, ice: IceCoat | None = None) -> float:
-        """Drag coefficient times the area that meets the wind [m^2].
-
-        Args:
-            ice: ice on it, or None
-        """
+        """Drag coefficient times the area that meets the wind [m^2]."""
         coat = 0.0 if ice is None else 2.0 * ice.thickness
         if isinstance(self.solid, Bar):
             return ROUND_DRAG * self.solid.length * (self.solid.diameter + coat)

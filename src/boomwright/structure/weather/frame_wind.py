@@ -29,7 +29,6 @@ def seen_diameter(diameter: float, ice: IceCoat | None) -> float:
 
     Args:
         diameter: of the bare metal [m]
-        ice: ice on it, or None
     """
     return diameter if ice is None else ice.iced_diameter(diameter=diameter)
 
@@ -45,7 +44,6 @@ def frame_presses(
     Args:
         strung: wires, radials in the air and spreaders (n_strung,)
         hub: where spreaders meet; None where each starts from the boom [m]
-        ice: ice on everything, or None
     """
     sums = dict[float, list[float]]()
     for piece in strung:
@@ -95,9 +93,7 @@ def frame_torque(
 
     Args:
         strung: wires, radials in the air and spreaders (n_strung,)
-        pressure: velocity pressure [Pa]
         axis: mast on the beam's x axis [m]
-        ice: ice on everything, or None
     """
     force = pressure * ROUND_DRAG
     uneven = lever = 0.0

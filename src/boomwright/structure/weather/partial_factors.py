@@ -123,9 +123,7 @@ def design_strength(
 
     Args:
         yield_strength: minimum yield, 0.2 % proof of aluminium [Pa]
-        steel: True for steel, False for aluminium
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-        known: how the strength itself is known, in words; empty when published or entered
 
     Returns:
         stress for the design wind [Pa]
@@ -173,9 +171,7 @@ def service_strength(
 
     Args:
         yield_strength: minimum yield, 0.2 % proof of aluminium [Pa]
-        steel: True for steel, False for aluminium
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
-        known: how the strength itself is known, in words; empty when published or entered
 
     Returns:
         stress for characteristic wind [Pa]

@@ -101,11 +101,7 @@ class Advice:
         return least_of(self.plan)
 
     def sure(self, number: int) -> float | None:
-        """Share of the tries in which one gives more than the best cheaper; None without one [-].
-
-        Args:
-            number: of the candidate, from 0
-        """
+        """Share of the tries in which one beats the best cheaper; None without one [-]."""
         cheaper = self.compared[number].cheaper
         return None if cheaper is None else self.confidence.stronger(number, cheaper.number)
 
@@ -168,9 +164,6 @@ def advise(
         on_candidate: hears of each candidate as it is judged, and again once computed in full
         stopped: asked now and then; True ends it with what is done
         keeper: keeps what is done, and knows what an earlier run did; None for neither
-
-    Raises:
-        BoomwrightError: when the place does not say what is wanted, or has no ground
     """
     asked = _asked(place, _table_of(place, files) if table is None else table, files, system)
     tried = _tried(asked)
@@ -340,17 +333,15 @@ def _table_of(place: Plan, files: ReadFile) -> Table:
 def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> Asked:
     """What is asked of every station of a place."""
     if place.place is None:
-        message = (
+        raise BoomwrightError(
             "this file does not say what the place allows and wants -> add [place] with bands = "
             '["20 m"], and highest, lot and standing where they are known'
         )
-        raise BoomwrightError(message)
     if place.site.ground.kind == "free space":
-        message = (
+        raise BoomwrightError(
             "site.ground: a station stands on a ground -> write the class of yours, such as "
             '"medium dry"'
         )
-        raise BoomwrightError(message)
     prices = listed_prices(place, files=files)
     wanted = wanted_targets(place, files=files)
     ground = [each.terrain and (each.terrain.distance.tobytes(), each.terrain.height.tobytes())

@@ -24,15 +24,7 @@ _HEAD: Final = """\
 
 
 def prices_to_fill(advice: Advice, *, system: UnitSystem, files: ReadFile = no_files) -> str:
-    """Write the price list that all candidates together ask for; known prices stand.
-
-    Args:
-        files: reads the place's own list
-
-    Raises:
-        PlanError: with every fault of the place's list
-        OSError: when that list cannot be read
-    """
+    """Write the price list that all candidates together ask for; known prices stand."""
     place = advice.plan
     known = listed_prices(place, files=files)
     bills = (

@@ -135,11 +135,7 @@ class Unmade:
 def judge_station(
     station: Station, *, asked: Asked, designer: Designer, prepare: Preparer = prepare_run
 ) -> Candidate | Unmade:
-    """Design a station, write its plan, estimate what it serves, and ask every room about it.
-
-    Args:
-        designer: designs the antennas of this place
-    """
+    """Design a station, write its plan, estimate what it serves, and ask every room about it."""
     try:
         plan, antennas = _that_stands(station, asked=asked, designer=designer)
         duties = tuple(antenna.duties for antenna in antennas)
@@ -172,7 +168,6 @@ def judge_plan_of(
 
     Args:
         duties: the bands of each of its antennas
-        served: what it gives
     """
     # Anew: where the boom points decides how wind and guys meet it.
     costing = None if plan.prices is None else price_plan(plan, prices=asked.prices)

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import reach
+from boomwright.base.array_types import Floats
 from boomwright.base.files import ReadFile, no_files
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -22,8 +22,6 @@ from boomwright.study.as_measured import measure_beam
 from boomwright.study.feed_parts.results import NotMeasured
 from boomwright.study.reach import USUAL_WANTED_DEG, profile_towards
 from boomwright.study.reach_parts.terrain_grid import is_grid
-
-Floats = NDArray[np.float64]
 
 #: elevations taken from the lowest to the highest that reach a target
 _ANGLES = 9
@@ -106,14 +104,8 @@ def wanted_targets(plan: Plan, *, files: ReadFile = no_files) -> tuple[Wanted, .
     targets, or without a position to see them from, the wanted elevations count in any direction.
     A grid of heights gives the terrain towards every target, a profile that towards the first.
 
-    Args:
-        files: reads the terrain
-
     Returns:
         the targets (n_targets,)
-
-    Raises:
-        BoomwrightError: when the terrain cannot be read
     """
     station, layer = station_place(plan), max(layers(plan), key=lambda each: each.highest)
     found: list[Wanted] = []
@@ -164,10 +156,6 @@ def serve(
             the worst served target is found (n_antennas,)
         dipole: for each band, what a flat dipole at 10 m gives towards each target
             [dBi] (n_targets,)
-        prepare: prepares one run of wire; pass one that remembers to save time
-
-    Raises:
-        SolverError: when a geometry is refused
     """
     headings: dict[str, float] = {}
     found: dict[str, BandServed] = {}
@@ -215,10 +203,6 @@ def serve_in_full(
         turns: whether each is turned to every target (n_antennas,)
         dipole: for each band, what a flat dipole at 10 m gives towards each target
             [dBi] (n_targets,)
-        prepare: prepares one run of wire; pass one that remembers to save time
-
-    Raises:
-        SolverError: when a geometry is refused
     """
     found: dict[str, BandServed] = {}
     for group, free in zip(duties, turns, strict=True):

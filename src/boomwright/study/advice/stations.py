@@ -30,6 +30,8 @@ _ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
 _LOWEST_SHARE = 0.7
 #: least that a tube reaches above its highest bracket {common-practice-stations} [m]
 _OVER_BRACKET = 0.3
+#: a pole on brackets begins so far below the lowest one {common-practice-stations} [m]
+_UNDER_BRACKET = 0.2
 #: half of what is thickest at the middle of a wire antenna, rounded up [m]
 _THICK = 0.05
 #: from the middle up to the terminals of two dipoles on one feed, rounded up [m]
@@ -83,9 +85,6 @@ def stations(table: Table, place: PlacePlan) -> Iterator[Station]:
 
     Each serves every band that is wanted. What stands there already is tried at its own height.
     Heights above the highest part allowed are left out.
-
-    Args:
-        place: limits, and what stands there
     """
     rows = [(row, "") for row in table.support if not row.found]
     rows += [
@@ -172,7 +171,10 @@ def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
     if standing.material:
         tube = replace(tube, material=standing.material)
     if standing.heights:
-        tube = replace(tube, brackets=HouseBrackets(heights=standing.heights))
+        foot = standing.foot
+        if foot is None:
+            foot = round(max(0.0, standing.heights[0] - _UNDER_BRACKET), 3)
+        tube = replace(tube, brackets=HouseBrackets(heights=standing.heights, foot=foot))
     return replace(
         row,
         heights=(standing.height + row.clear,),
@@ -197,9 +199,6 @@ def station_plan(
         place: the place; its own tables go before usual values
         heavier: how many heavier tubes than the lightest carry it
         system: units that its lengths are rounded in
-
-    Raises:
-        PlanError: when the parts contradict each other
     """
     row = station.support
     beams = [
@@ -271,11 +270,7 @@ def _roped(beam: Beam, table: Table) -> Beam:
 
 
 def _support(station: Station, top: Antenna, table: Table, *, heavier: int) -> SupportPlan | None:
-    """What carries a station, with the mast that its highest antenna needs.
-
-    Args:
-        top: the highest antenna
-    """
+    """What carries a station, with the mast that its highest antenna needs."""
     row = station.support
     support = row.plan
     if support is None:

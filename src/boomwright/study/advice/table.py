@@ -314,9 +314,6 @@ def read_table(text: str, *, source: str = "") -> Table:
 
     Args:
         source: file name for messages, or empty
-
-    Raises:
-        PlanError: with all faults at once
     """
     table: Table = build_table(_TABLE, _read(_TABLE, text, source=source))
     return table
@@ -344,9 +341,6 @@ def extended_table(usual: Table, text: str, *, source: str = "") -> Table:
 
     Args:
         source: file name for messages, or empty
-
-    Raises:
-        PlanError: with all faults at once
     """
     values = _read(_ADDED, text, source=source)
     own = {

@@ -34,9 +34,6 @@ def telescoped(beam: Beam, taper: TaperRow, *, prepare: Preparer = prepare_run) 
     Args:
         beam: elements of one diameter
         taper: the tubes, boom outwards; only the last is cut
-
-    Raises:
-        BoomwrightError: when an element is too long or too short for these tubes
     """
     elements = tuple(_made(element, beam, taper, prepare) for element in beam.elements)
     return replace(beam, elements=elements)

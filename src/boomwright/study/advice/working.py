@@ -91,7 +91,6 @@ def each_done(
 
     Args:
         executor: takes the work; None to do it here
-        stopped: asked now and then
 
     Yields:
         name of a job and what came of it, as they are done

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import Notice, read_only
+from boomwright.base import Notice, ReadOnlyArrays
 from boomwright.base.quantity import Value
 from boomwright.feed import (
     Braid,
@@ -28,6 +28,9 @@ from boomwright.feed import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.solver import Ground
+
+#: changes of a standing wave ratio below this are not worth a word [-]
+SEEN = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +56,7 @@ class PartRating:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class LineResult:
+class LineResult(ReadOnlyArrays):
     """The line from the feed to the radio."""
 
     line: CoaxType
@@ -67,14 +70,9 @@ class LineResult:
     worst: LineReading  #: the line at the frequency of its greatest standing wave ratio
     rating: LineRating | None  #: what it must stand there; None when the power is not known
 
-    def __post_init__(self) -> None:
-        for name in ("frequency", "feed_swr", "shack_swr", "loss_db"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
-        object.__setattr__(self, "shack_impedance", read_only(self.shack_impedance, complex))
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class AsMeasured:
+class AsMeasured(ReadOnlyArrays):
     """What the owner will measure of one beam."""
 
     beam: Beam  #: the beam as planned
@@ -95,10 +93,6 @@ class AsMeasured:
     gain_dbi: float  #: gain there at the design frequency, without what the line loses [dBi]
     #: the same antenna in the further bands that the plan wishes for (n_bands,)
     further: tuple[AsMeasured | NotMeasured, ...] = ()
-
-    def __post_init__(self) -> None:
-        for name in ("frequency", "swr", "match_swr", "solved", "front_to_rear_db"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def swr_worst(self) -> tuple[float, float]:
@@ -197,6 +191,15 @@ class BeamFeed:
         """The match that line, ratings and choke are held to: drawn, else proposed."""
         return self.drawn or self.proposed
 
+    @property
+    def better_offered(self) -> bool:
+        """Whether the proposal is better over the band, or the plan has no match of its own."""
+        if self.drawn is None or self.proposed is None:
+            return self.proposed is not None
+        if isinstance(self.measured, NotMeasured) or not isinstance(self.offered, AsMeasured):
+            return False
+        return self.offered.swr_worst[0] < self.measured.swr_worst[0] - SEEN
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FeedResult:
@@ -217,9 +220,6 @@ class FeedResult:
 
     def one_ports(self, number: int = 0) -> dict[str, OnePort]:
         """Both ends of a beam's line as one-port networks.
-
-        Args:
-            number: number of the beam, from 0
 
         Returns:
             ``bare-feed-point``: the driven element as if split; ``feed-point``: the line's end

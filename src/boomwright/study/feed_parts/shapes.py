@@ -90,13 +90,9 @@ def propose(
     """Find dimensions of the plan's kind of feed that match in the field.
 
     Args:
-        reference: resistance of the line [ohm]
         velocity_factor: of the plan's line, for sections and stubs without their own; None
             without a line
             [-]
-
-    Raises:
-        BoomwrightError: when nothing matches
     """
     feed = beam.feed
     diameter, spacing = rod_sizes(beam)

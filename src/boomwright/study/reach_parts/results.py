@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import permits
-from boomwright.base import Notice, read_only
+from boomwright.base import Notice, ReadOnlyArrays
 from boomwright.parts import Beam, Conductor
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
@@ -67,7 +67,7 @@ class LimitDistance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class ExposureReading:
+class ExposureReading(ReadOnlyArrays):
     """Fields around a beam and places with people."""
 
     power: dict[float, float]  #: average power by averaging time of the limits, [s] and [W] [-]
@@ -82,10 +82,6 @@ class ExposureReading:
     limits: tuple[permits.ExposureLimit, ...]
     distances: tuple[LimitDistance, ...]  #: how far from the mast each limit is kept at head height
     near_distance: float  #: distance out to which only the computed near field holds [m]
-
-    def __post_init__(self) -> None:
-        for name in ("level_share", "upright_share"):
-            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

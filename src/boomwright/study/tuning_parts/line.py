@@ -42,14 +42,7 @@ class MeasuredLine:
 def measured_line(
     *, installation: Installation, measured: MeasuredPlan, sweeps: list[Sweep], files: ReadFile
 ) -> MeasuredLine:
-    """Learn the line from its sweeps, and take it away where open, short and load allow it.
-
-    Args:
-        sweeps: sweeps of the antenna at the meter (n_sweeps,)
-
-    Raises:
-        BoomwrightError: when a file cannot be read, or frequencies of the sweeps differ
-    """
+    """Learn the line from its sweeps, and take it away where open, short and load allow it."""
     line, given = installation.line, measured.line
     if line is None or given is None or not (given.open_sweep and given.short_sweep):
         return MeasuredLine(

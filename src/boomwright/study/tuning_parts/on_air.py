@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-from boomwright.base import Fault, PlanError, read_only
+from boomwright.base import Fault, PlanError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import HeadingRunPlan, MeasuredPlan
 from boomwright.plan.resolve.on_air import aim_of, run_of, signal_place
@@ -24,8 +24,6 @@ from boomwright.tuning import (
     compare_headings,
 )
 
-Floats = NDArray[np.float64]
-
 #: headings that the pattern is drawn at
 _DRAWN = 121
 #: a signal may be so far outside the band, as a share of its edge
@@ -33,7 +31,7 @@ _BEYOND = 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class HeardRun:
+class HeardRun(ReadOnlyArrays):
     """One run over the headings, and what was computed for it."""
 
     name: str  #: what was heard, in words
@@ -44,10 +42,6 @@ class HeardRun:
     reading: HeadingReading  #: what they show
     headings: Floats  #: true headings of the beam, a whole turn from north [rad] (n,)
     computed_db: Floats  #: computed level there, on the scale of the readings [dB] (n,)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "headings", read_only(self.headings))
-        object.__setattr__(self, "computed_db", read_only(self.computed_db))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,15 +56,7 @@ class AimedAt:
 def heard_runs(
     plan: Plan, measured: MeasuredPlan, bench: Bench, standing: Installation
 ) -> tuple[HeardRun, ...]:
-    """Hold every run over the headings against the antenna as the sweeps found it.
-
-    Args:
-        bench: solves it
-        standing: the antenna with the deviations found
-
-    Raises:
-        PlanError: when the sun is below the horizon, or a signal is outside the band
-    """
+    """Hold every run over the headings against the antenna as the sweeps found it."""
 
     def heard(number: int, planned: HeadingRunPlan) -> HeardRun:
         path = f"measured.heading[{number}]"
@@ -97,11 +83,7 @@ def heard_runs(
 
 
 def aimed_at(plan: Plan, measured: MeasuredPlan) -> AimedAt | None:
-    """Find the offset of the rotator from the plan's aims.
-
-    Returns:
-        offset and aims; None without an aim
-    """
+    """Find the offset of the rotator from the plan's aims; None without an aim."""
     if not measured.aim:
         return None
     aims = tuple(

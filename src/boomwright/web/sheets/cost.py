@@ -36,11 +36,7 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> WorkContext:
-    """Build the context of the Cost sheet.
-
-    Args:
-        whole: whether to compute; otherwise only what is known already is shown
-    """
+    """Build the context of the Cost sheet."""
     return work_context(desk, view, subject="cost", whole=whole, lacks=_lacks, asked=_asked)
 
 

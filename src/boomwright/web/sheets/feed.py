@@ -77,18 +77,14 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
-    """Build the context of the Feed sheet.
-
-    Args:
-        whole: whether to compute; otherwise only what is known already is shown
-    """
+    """Build the context of the Feed sheet."""
     plan = desk.plan
     found = beam_subject(desk, view, name="feed", compute=desk.session.feed, whole=whole)
     parts = subject_parts(found, system=view.system, groups=_GROUPS)
     cautions = {notice.code for notice in FEED_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
     number = min(view.beam, len(plan.beams) - 1)
-    offered = any(each.name == "dimensions" for each in parts["lists"])
+    offered = desk.session.match_offered(plan, number=number)
     return FeedContext(
         lacks=_lacks(plan, view),
         asked=_asked(plan, view),

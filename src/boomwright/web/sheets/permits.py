@@ -84,11 +84,7 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
-    """Build the context of the Permits sheet.
-
-    Args:
-        whole: whether to compute; otherwise only what is known already is shown
-    """
+    """Build the context of the Permits sheet."""
     _, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:

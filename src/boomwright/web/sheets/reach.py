@@ -21,11 +21,7 @@ _GROUPS = (
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
-    """Build the context of the Reach sheet.
-
-    Args:
-        whole: whether to compute; otherwise only what is known already is shown
-    """
+    """Build the context of the Reach sheet."""
     plan = desk.plan
     found = beam_subject(desk, view, name="reach", compute=desk.session.reach, whole=whole)
     return ReachContext(

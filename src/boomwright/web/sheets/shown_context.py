@@ -194,7 +194,6 @@ def known_subject(
 
     Args:
         make: computes and draws it at a width in user units
-        whole: whether to compute; otherwise only what is known already is taken
         revision: that of the plan which ``make`` computes; None for the plan as it stands
 
     Returns:
@@ -224,12 +223,7 @@ def beam_subject(
     compute: Callable[..., ShownSubject],
     whole: bool,
 ) -> ShownSubject | str | None:
-    """Take a subject of the beam in view as :func:`known_subject` does.
-
-    Args:
-        compute: computes and draws it: what the desk's session has for the subject
-        whole: whether to compute; otherwise only what is known already is taken
-    """
+    """Take a subject of the beam in view as :func:`known_subject` does."""
     revision, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
@@ -277,7 +271,6 @@ def subject_parts(
 
     Args:
         found: the subject, words why it cannot be, or None when not computed yet
-        groups: the parts of the sheet, in order
     """
     if not isinstance(found, ShownSubject):
         return {

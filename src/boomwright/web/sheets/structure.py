@@ -137,7 +137,7 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
         )
         names = [each if each != "driven" else "driven element" for each in beam.element_labels]
         forms = tuple(
-            (f"beam[{at}].element[{number}].half", f"Enter walls of the {names[number]}")
+            (f"beam[{at}].element[{number}].half", f"Enter walls of {names[number]}")
             for number in thin
         )
         found.append(Lack(text=text, forms=forms))
@@ -157,11 +157,7 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
-    """Build the context of the Structure sheet.
-
-    Args:
-        whole: whether to compute; otherwise only what is known already is shown
-    """
+    """Build the context of the Structure sheet."""
     plan = desk.plan
     found = beam_subject(desk, view, name="structure", compute=desk.session.structure, whole=whole)
     changes = found.changes if isinstance(found, ShownSubject) else ()

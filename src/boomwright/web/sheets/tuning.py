@@ -124,11 +124,7 @@ def _beside(plan: Plan) -> tuple[NamedList, ...]:
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
-    """Build the context of the Tuning sheet.
-
-    Args:
-        whole: whether to compute; otherwise only what is known already is shown
-    """
+    """Build the context of the Tuning sheet."""
     _, plan = desk.snapshot()
 
     found, searching, trouble = _found(desk, view, plan, whole=whole)

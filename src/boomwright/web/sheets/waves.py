@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from boomwright.reach import PatternGrid, WavePicture, WavePlane
 
 _PALETTE = page_palette()
-_WIDE, _NARROW = 880.0, 460.0
+_WIDE, _NARROW = 880.0, 350.0
 
 
 def _picture(desk: PlanDesk, view: View) -> WavePicture | None:
@@ -66,11 +66,7 @@ def _solid(picture: WavePicture) -> Solid:
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> WavesContext:
-    """Build the context of the Waves sheet.
-
-    Args:
-        whole: whether to compute the wave
-    """
+    """Build the context of the Waves sheet."""
     picture = _picture(desk, view) if whole else None
     if picture is None:
         return WavesContext(sentence="", shares=(), figures={}, grids={}, solid=None, power=0.0)

@@ -136,7 +136,6 @@ def work_context(
 
     Args:
         subject: ``cost``, ``build`` or ``raising``
-        whole: whether to compute; otherwise only what is known already is shown
     """
     revision, plan = desk.snapshot()
     key = (f"work-{subject}", view.beam, view.system, view.narrow, revision)
