@@ -7,9 +7,9 @@ from itertools import pairwise
 from typing import Final
 
 from boomwright.base import VerdictWord, counts_text
+from boomwright.base.constants import DECIBELS_PER_S_UNIT
 from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
 from boomwright.cost import in_currency
-from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.study.advice.advise import DIPOLE_HEIGHT, Advice
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.advice.ranking import Pick, PickKind
