@@ -28,6 +28,8 @@ Indices = NDArray[np.int64]
 
 #: interpolated entries over a band may differ from solved ones by this share of the largest
 _BAND_TOLERANCE = 1e-9
+#: free unknowns of a cluster up to which its matrices are kept from system to system
+_MOST_KEPT = 250
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -183,7 +185,8 @@ def _own_parts(
     """Smooth parts of one cluster's own matrices (f, n, n)."""
     count = len(cluster.nodes)
     step = rows_at_once(columns=count, frequencies=len(wavenumber))
-    if assembly.kernels is not None and count <= step and len(wavenumber) == 1:
+    small = count <= step and len(cluster.free) <= _MOST_KEPT
+    if assembly.kernels is not None and small and len(wavenumber) == 1:
         return _kept_parts(assembly.kernels, assembly, cluster, wavenumber)
     size = (len(wavenumber), len(cluster.free), len(cluster.free))
     parts = np.zeros(size, dtype=complex), np.zeros(size, dtype=complex)
