@@ -63,8 +63,7 @@ def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
             region=cast(Literal[1, 2, 3], wishes.region),
         )
     except QuantityError as error:
-        message = f"{error.message} -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"{error.message} -> {error.remedy}") from None
 
 
 def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
@@ -102,8 +101,7 @@ def read_quantity(
     try:
         return parse_quantity(text, dimension)
     except QuantityError as error:
-        message = f"{noun}: {error.message} ({text}) -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"{noun}: {error.message} ({text}) -> {error.remedy}") from None
 
 
 def with_further_beam(text: str, new: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any, Final
 
 from boomwright import charts
@@ -16,6 +16,7 @@ from boomwright.permits import (
     Verdict,
     fall_gap,
     least_clearance,
+    nearest_points,
     standing_gap,
 )
 from boomwright.report.model import Fact, Offered, Picture, Report, Table, column, drawing
@@ -30,6 +31,10 @@ _VERDICTS: Final[dict[Verdict, str]] = {
     "ask": "To ask",
     "within": "Within the limit",
 }
+
+
+#: aerodromes named in the answer
+_NEAREST: Final = 3
 
 
 def permits_report(found: PermitCheck) -> Report:
@@ -95,6 +100,7 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     facts = [
         Fact(label="Rules looked at", value=listed(told)),
         Fact(label="Note", value=found.sheet.general_information),
+        *_aerodromes(held),
     ]
     lengths = (
         ("Highest part above ground", held.heights.highest),
@@ -105,6 +111,24 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     if held.tables:
         facts.append(Fact(label="Tables of airfields", value=held.tables))
     return tuple(facts)
+
+
+def _aerodromes(held: Installation) -> Iterator[Fact]:
+    """Name the landing places nearest to the site, as far as the tables know them."""
+    if held.latitude is None or held.longitude is None or held.airports is None:
+        return
+    at = {"latitude": held.latitude, "longitude": held.longitude}
+    near = [
+        (nearest_points(each, **at)[0].distance, f"{each.code} {each.name}")
+        for each in held.airports
+        if each.kind != "heliport"
+    ]
+    told = [
+        phrase("{name} {away}", name=name, away=Quantity(away, "distance"))
+        for away, name in sorted(near)[:_NEAREST]
+    ]
+    if told:
+        yield Fact(label="Aerodromes near", value=listed(told, between="; "))
 
 
 def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
@@ -208,8 +232,8 @@ def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[tuple[str, str]
                 column("date", lambda row: ""),
             ),
             items=rows,
-            note="Take along the elevation and the plan from above, and the loads of the chapter "
-            "Structure.",
+            note="Take along: “Station from the side” and “Site from above” of this chapter, and "
+            "“What must be carried” of the chapter Structure.",
             group="findings",
             folded=True,
         ),
