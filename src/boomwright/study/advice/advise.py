@@ -11,8 +11,9 @@ from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice, UnitSystem
 from boomwright.base.files import STATION_TABLE, ReadFile, no_files
-from boomwright.base.quantity import listed, phrase
+from boomwright.base.quantity import Quantity, listed, phrase
 from boomwright.plan import Plan, write_plan
+from boomwright.plan.resolve import target_places
 from boomwright.solver import Ground, Preparer, remembering
 from boomwright.study.advice.antennas import (
     Antenna,
@@ -118,6 +119,14 @@ class Advice:
             text = f"The ground was taken as flat{towards}."
             how = "Name a grid of heights as terrain in [reach]: it holds every direction."
             found.append(Notice(code="advise.flat-ground", text=text, how=how, severity="note"))
+        uncounted = [
+            name
+            for name, _ in target_places(self.plan)
+            if name not in {each.name for each in self.wanted}
+        ]
+        if uncounted and self.wanted[0].bearing is not None:
+            text = f"Not counted, because it lies at the place itself: {', '.join(uncounted)}."
+            found.append(Notice(code="advise.target-here", text=text, severity="doubt"))
         if self.wanted[0].bearing is None:
             text = "No targets count: place and targets are needed to judge an antenna by them."
             how = "Give position in [site] and target in [reach]."
@@ -384,6 +393,15 @@ def _tried(asked: Asked) -> tuple[Station, ...]:
     tried = tuple(stations(asked.table, limits))
     if tried:
         return tried
+    if limits.highest is not None and any(stations(asked.table, replace(limits, highest=None))):
+        raise BoomwrightError(
+            phrase(
+                "place.highest: nothing that serves {bands} stands below {highest} -> ask whether "
+                "more is allowed, or ask for higher bands",
+                bands=listed(limits.bands),
+                highest=Quantity(limits.highest, "height"),
+            )
+        )
     # Those wanted most are kept, as many as go together.
     kept: tuple[str, ...] = next(
         (
