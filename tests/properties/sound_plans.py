@@ -296,6 +296,7 @@ def tilting_tube(rng: random.Random) -> Table:
             "tube": {
                 "diameter": "139.7 mm", "wall": _mm(rng.uniform(5.0, 8.0)), "height": _m(tall),
                 "material": "A53 B", "hinged": True,
+                "cage": {"height": "2.2 m", "side_force": "25 kN"},
             },
             "mast": _mast(rng, tall, tall + 0.8), "rotator": _rotator(rng),
             "guy": [

@@ -27,9 +27,6 @@ _UNITS = {"mm", "m", "in", "ft"}
 def text_width(content: str, *, size: float) -> float:
     """Width of a line of text in DejaVu Sans.
 
-    Args:
-        size: font size [user units]
-
     Returns:
         its advance width [user units]
     """
@@ -43,7 +40,6 @@ def wrapped(content: str, *, size: float, room: float) -> list[str]:
     """Break a text into lines between its words, not within a length; nothing of it is lost.
 
     Args:
-        size: font size [user units]
         room: width of a line [user units]
     """
     lines: list[str] = []
@@ -72,7 +68,6 @@ def shortened(content: str, *, size: float, room: float) -> str:
     """Cut a text that is too long for its room, marking the cut.
 
     Args:
-        size: font size [user units]
         room: width it may take [user units]
     """
     if text_width(content, size=size) <= room:
@@ -148,9 +143,6 @@ def text_box(x: float, y: float, content: str, /, *, size: float, anchor: str = 
     """Rectangle that a level line of text, centred on y, covers [user units].
 
     Args:
-        x: horizontal place of its anchor [user units]
-        y: vertical middle [user units]
-        size: font size [user units]
         anchor: ``start``, ``middle`` or ``end``
     """
     width = text_width(content, size=size)
@@ -173,7 +165,6 @@ def first_free(
 
     Args:
         candidates: places to try: x, y and anchor [user units]
-        size: font size [user units]
         taken: rectangles already covered [user units]
         area: rectangle the label must stay in [user units]
         points: points of curves to keep clear of, x first; None for no curve [user units] (2, n)

@@ -52,7 +52,6 @@ def solve_folded(
         conductor_diameter: diameter of the second conductor, which is fed [m]
         spacing: distance between the axes of both conductors [m]
         gap: width of the split in the fed conductor [m]
-        reference: resistance of the line [ohm]
         balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
     """
     setting = setting or FieldSetting()
@@ -140,13 +139,14 @@ def _trimmed(
         tolerance=_TOLERANCE * 50.0,
     )
     if not found.converged:
-        msg = phrase(
-            "folded element: the field solution ends at {end} with {tips} added to each tip and "
-            "does not reach resonance; change the second conductor's diameter or the balun",
-            end=Quantity(seen[-1], "impedance"),
-            tips=Quantity(float(found.values[0]), "sawn length"),
+        raise BoomwrightError(
+            phrase(
+                "folded element: the field solution ends at {end} with {tips} added to each tip "
+                "and does not reach resonance; change the second conductor's diameter or the balun",
+                end=Quantity(seen[-1], "impedance"),
+                tips=Quantity(float(found.values[0]), "sawn length"),
+            )
         )
-        raise BoomwrightError(msg)
     return float(found.values[0]), seen, found.evaluations
 
 

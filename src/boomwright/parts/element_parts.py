@@ -252,7 +252,8 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
             if index == 1 and is_cut(frame.beam, element):
                 terminal = _terminal_hole(terminal_place(frame.beam) - abs(near))
                 holes = (replace(terminal, proud=stands(SCREW_PROUD, TERMINAL)), *holes)
-                run = replace(run, fasteners=(*run.fasteners, *_terminal_screw(frame, section)))
+                screw = _terminal_screw(frame, section)
+                run = replace(run, fasteners=(*run.fasteners, screw, RING_TERMINAL))
             if 1 < index == len(element.half):
                 # The outermost joint slides until trimming is over.
                 held = hose_clamp(element.half[index - 2].diameter)
@@ -354,21 +355,20 @@ def trap_part(
     )  # fmt: skip
 
 
-#: what holds lead, and rod where there is one, to one half of a cut element
-TERMINAL_SCREW = (
-    Fastener(name=f"terminal screw {1e3 * TERMINAL:g} mm, stainless", count=1,
-             how="terminal screw, stainless, with washers and lock nut,",
-             size=TERMINAL),
-    Fastener(name=f"ring terminal {1e3 * TERMINAL:g} mm, tinned copper", count=1,
-             how="ring terminal, tinned copper, for a screw of", size=TERMINAL),
-)  # fmt: skip
+#: what holds lead, and rod where there is one, to one half of a cut element; what ends its lead
+TERMINAL_SCREW = Fastener(name=f"terminal screw {1e3 * TERMINAL:g} mm, stainless", count=1,
+                          how="terminal screw, stainless, with washers and lock nut,",
+                          size=TERMINAL)  # fmt: skip
+RING_TERMINAL = Fastener(name=f"ring terminal {1e3 * TERMINAL:g} mm, tinned copper", count=1,
+                         how="ring terminal, tinned copper, for a screw of",
+                         size=TERMINAL)  # fmt: skip
 
 
-def _terminal_screw(frame: BeamFrame, section: TubeSection) -> tuple[Fastener, ...]:
-    """Screw of one half, through its tube and the rod of a hairpin on top of it, and terminal."""
-    feed, (screw, *rest) = frame.beam.feed, TERMINAL_SCREW
+def _terminal_screw(frame: BeamFrame, section: TubeSection) -> Fastener:
+    """Screw of one half: through its tube, and the rod of a hairpin on top of it."""
+    feed = frame.beam.feed
     rod = (feed.rod_diameter or 0.0) if feed.kind == "hairpin" else 0.0
-    return replace(screw, grip=section.diameter + rod), *rest
+    return replace(TERMINAL_SCREW, grip=section.diameter + rod)
 
 
 def terminal_place(beam: Beam) -> float:

@@ -31,7 +31,7 @@ from boomwright.parts.hardware import (
     given_or,
     whose,
 )
-from boomwright.parts.part import Cut, Part
+from boomwright.parts.part import Cut, Fastener, Part
 from boomwright.parts.solids import Bar, Block, Point, bent
 from boomwright.parts.support_parts import GROUND
 from boomwright.parts.tubes import TubeKind
@@ -46,6 +46,11 @@ _TRADE = "common practice"
 _DENSITY = 1900.0
 #: group of all that holds the wires
 _GROUP = "frame"
+
+#: what joins the halves of a cut wire, or the foot of an upright one, to its line; what wire runs
+#: through at the end of a spreader {common-practice-building}
+_FEED_BLOCK = Fastener(name="feed block with eyes and terminals", count=1)
+_LOOP = Fastener(name="wire loop at the end of a spreader", count=1)
 
 
 def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
@@ -152,6 +157,7 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     diameter, material = element.half[0].diameter, frame.beam.material
     parts, host = [], frame.beam.carrier
     elsewhere = () if host is None else (f"{host.name}/{_GROUP}",)
+    fed = (_FEED_BLOCK,) if element.upright or is_cut(frame.beam, element) else ()
     pieces = [(f"{number}.W{side}", f"{label}, wire", bent(tuple(corners), diameter=diameter))
               for side, corners in runs.items()]  # fmt: skip
     if element.traps:
@@ -168,6 +174,7 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 joins=(_GROUP, *elsewhere,
                        *_every_wire(frame)),
                 price_key=f"wire {diameter * 1000.0:.2f} mm", quantity=shown + 2.0 * KNOT, unit="m",
+                fasteners=fed if mark == pieces[0][0] else (),
             )
         )  # fmt: skip
     ends = {} if element.closed else {"L": outline[-1], "R": outline[0]}
@@ -177,6 +184,11 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     for side, place in ends.items():
         made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame, number,
                            [place])  # fmt: skip
+        parts.append(replace(made, joins=joins))
+    held = frame.beam.frame
+    if element.closed and held is not None and held.held:
+        places = [(x - frame.rear, y, z) for x, y, z in _turns(element)]
+        made = _insulators(f"{number}.EC", f"{label}, corner insulators", frame, number, places)
         parts.append(replace(made, joins=joins))
     return parts
 
@@ -364,12 +376,19 @@ def _rope_count(element: Element) -> int:
     """Ropes that hold a wire: one at each end, of a loop one at each of its corners."""
     if not element.closed:
         return 1 if element.upright else 2
-    places = [point.place for point in element.path]
-    ways = [[b - a for a, b in zip(low, high, strict=True)] for low, high in pairwise(places)]
-    turns = [2 for one, other in pairwise(ways)
-             if math.dist(_unit(one), _unit(other)) > 1e-6]  # fmt: skip
-    # In the middle the other half is a mirror image: wire straight across has no corner there.
-    return sum(turns) + sum(abs(_unit(way)[1]) < 1.0 - 1e-6 for way in (ways[0], ways[-1]))
+    return len(_turns(element))
+
+
+def _turns(element: Element) -> list[Point]:
+    """Corners of a loop, where ropes hold it; wire straight through its middle has none there."""
+    half = [point.place for point in element.path]
+    outline = [*half, *((x, -y, z) for x, y, z in reversed(half) if y != 0.0)]
+    ways = [
+        _unit([b - a for a, b in zip(low, high, strict=True)])
+        for low, high in pairwise([outline[-1], *outline, outline[0]])
+    ]
+    turned = zip(outline, pairwise(ways), strict=True)
+    return [place for place, (into, out) in turned if math.dist(into, out) > 1e-6]
 
 
 def _unit(way: Sequence[float]) -> list[float]:
@@ -468,6 +487,8 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
         )  # fmt: skip
         # Glass fibre is not drilled: a clamp closes the slit end of the larger tube.
         clamps = () if index == 1 else (hose_clamp(spreader.sections[index - 2].diameter),)
+        if index == len(spreader.sections):
+            clamps = (*clamps, _LOOP)
         found.append(
             Part(
                 mark=f"S{number}.{index}{side}",

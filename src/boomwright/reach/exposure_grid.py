@@ -164,11 +164,10 @@ def fields_at(radiator: Radiator, *, points: ArrayLike) -> FieldPoints:
     where = np.atleast_2d(np.asarray(points, dtype=float)).copy()
     if radiator.ground.kind != "free space":
         if (where[:, 2] < 0.0).any():
-            msg = (
+            raise BoomwrightError(
                 f"exposure: a place at height {where[:, 2].min():.3g} m lies below the ground; "
                 "give its height above the ground at the support"
             )
-            raise BoomwrightError(msg)
         where[:, 2] = np.maximum(where[:, 2], _LOWEST)
     electric = np.empty(len(where))
     magnetic, nearest = np.empty_like(electric), np.empty_like(electric)
@@ -218,7 +217,6 @@ def level_grid(radiator: Radiator, *, height: float, reach: float, count: int = 
     """Compute the fields at one height all around the station.
 
     Args:
-        height: height above ground [m]
         reach: half the side of the square [m]
         count: points along a side, odd so that the middle is one
     """

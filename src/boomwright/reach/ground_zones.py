@@ -108,8 +108,7 @@ def zone_weights(
         BoomwrightError: when the height is not above 0
     """
     if height <= 0.0:
-        msg = f"ground zones: antenna height {height:g} m; give a height above 0 m"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"ground zones: antenna height {height:g} m; give a height above 0 m")
     angle = np.atleast_1d(np.asarray(elevation, dtype=float))
     drops = [drop for _, drop in ground.grounds]
     parts = [np.ones(len(angle), dtype=complex)]

@@ -213,11 +213,10 @@ def feed_stack(stack: Stack, *, feeding: Feeding) -> StackReading:
     """
     weights = np.asarray(feeding.weights, dtype=complex)
     if len(weights) != len(stack.beams) or not weights.any():
-        msg = (
+        raise BoomwrightError(
             f"feeding {feeding.name!r}: {len(weights)} weights for {len(stack.beams)} beams, "
             "at least one of them above 0, are needed; give one weight a beam"
         )
-        raise BoomwrightError(msg)
     idle = {"open": _OPEN, "shorted": 0.0, "matched": 50.0}[feeding.idle]
     load = np.where(weights == 0.0, idle, 0.0)
     driven = weights != 0.0

@@ -34,11 +34,9 @@ def refuse_existing(path: Path) -> None:
         FileRefusedError: when there is such a file already, or the name is not that of a plan
     """
     if path.suffix != ".toml":
-        message = f"{path}: a plan is a TOML file -> choose a name ending in .toml"
-        raise FileRefusedError(message)
+        raise FileRefusedError(f"{path}: a plan is a TOML file -> choose a name ending in .toml")
     if path.exists():
-        message = f"{path}: this file exists and is kept -> choose another name"
-        raise FileRefusedError(message)
+        raise FileRefusedError(f"{path}: this file exists and is kept -> choose another name")
 
 
 def make_starter(path: Path, wishes: Wishes) -> None:
@@ -105,11 +103,10 @@ def _refuse_further(wishes: Wishes) -> None:
     """
     if wishes.further_bands:
         more = ", ".join(wishes.further_bands)
-        message = (
+        raise RequestError(
             f"a new beam of tubes is for one band, and {more} was asked for too -> name one "
             "--band, or a --shape that takes several, such as hexagon"
         )
-        raise RequestError(message)
 
 
 def make_searched(path: Path, wishes: Wishes) -> Candidate:

@@ -55,11 +55,10 @@ def trap_places(*, beam: Beam, number: int) -> tuple[PathLoad, ...]:
         low, high = trap.place - trap.width / 2.0, trap.place + trap.width / 2.0
         inside = any(a <= low and high <= b for a, b in pairwise(edges))
         if low <= beam.feed.gap / 2.0 or not inside:
-            msg = (
+            raise SolverError(
                 f"element {number + 1}: the trap from {low:.3f} m to {high:.3f} m lies across a "
                 "step of the tubes, at the feed or beyond the tip; place it within one tube"
             )
-            raise SolverError(msg)
         found.append(PathLoad(along=trap.place, width=trap.width, lumped=Lumped.of_trap(trap)))
     return tuple(found)
 

@@ -79,12 +79,11 @@ def ground_seen(
     lowest = float(assembly.points[:, 2].min()) + height
     wavelength = SPEED_OF_LIGHT / float(frequencies.min())
     if lowest < LOWEST_WAVELENGTHS * wavelength * 0.999:
-        msg = (
+        raise SolverError(
             f"a wire hangs {lowest:.3g} m above real ground, {lowest / wavelength:.3f} "
             f"wavelengths; the model holds from {LOWEST_WAVELENGTHS} wavelengths "
             f"({LOWEST_WAVELENGTHS * wavelength:.3g} m) up: raise it, or choose perfect ground"
         )
-        raise SolverError(msg)
     geometry = _Geometry(assembly)
     return np.stack(
         [_at_frequency(geometry, float(frequency), ground, method) for frequency in frequencies]

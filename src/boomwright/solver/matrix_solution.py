@@ -45,11 +45,10 @@ def solve_matrices(
             total = total + added
         solved: Complexes = np.linalg.solve(total, drive.astype(complex)).astype(complex)
     except np.linalg.LinAlgError:
-        msg = (
+        raise SolverError(
             "the equations of the currents have no solution: two wires may lie on one another, "
             "or be too thin or too short for their distance; check diameters and places"
-        )
-        raise SolverError(msg) from None
+        ) from None
     return solved
 
 

@@ -195,11 +195,10 @@ def _refuse_shared(beam: Beam, found: Sequence[NeighbourReach]) -> None:
     for each in found:
         shared = any(o.name == each.name and o.idle_feed == "common" for o in beam.neighbours)
         if shared and each.touches:
-            msg = (
+            raise SolverError(
                 f"{each.name} shares the feed point of {beam.name} and runs into its wires, which "
                 "is not computed: lead the wires apart, or take fed_with out"
             )
-            raise SolverError(msg)
 
 
 def _aligned(other: Beam, beam: Beam) -> bool:

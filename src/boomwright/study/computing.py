@@ -147,8 +147,7 @@ def _refuse_nonsense(
     frequencies: NDArray[np.float64] | None, *, points: int, reference: float
 ) -> None:
     if frequencies is not None and frequencies.size == 0:
-        message = "no frequency is given -> give at least one, or none to sweep the band"
-        raise RequestError(message)
+        raise RequestError("no frequency is given -> give at least one, or none to sweep the band")
     if frequencies is not None and not (np.isfinite(frequencies).all() and frequencies[0] > 0.0):
         message = f"a frequency is not above zero ({frequencies[0]:g} Hz) -> give it as 14.175 MHz"
         raise RequestError(message)

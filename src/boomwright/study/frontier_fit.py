@@ -199,13 +199,11 @@ def _edges(band: str, region: int) -> tuple[float, float]:
             raise RequestError(message)
         return low, high
     if region not in {1, 2, 3}:
-        message = f"there is no ITU region {region} -> give 1, 2 or 3"
-        raise RequestError(message)
+        raise RequestError(f"there is no ITU region {region} -> give 1, 2 or 3")
     try:
         return band_edges(band, region=region)  # type: ignore[arg-type]
     except QuantityError as error:
-        message = f"band: {error.message} ({band}) -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"band: {error.message} ({band}) -> {error.remedy}") from None
 
 
 def beam_trade_off(beam: Beam) -> TradeOff:

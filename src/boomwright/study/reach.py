@@ -79,11 +79,10 @@ def reach_plan(
     """
     ground = plan.site.ground
     if ground.kind == "free space":
-        msg = (
+        raise BoomwrightError(
             "reach needs a ground: the plan says free space, where no lobes are. "
             'Write [site] ground = "medium dry" or another'
         )
-        raise BoomwrightError(msg)
     refuse_long_work(
         plan.beams,
         ground=ground,

@@ -119,8 +119,7 @@ def shaped_text(wishes: Wishes, *, tried: bool = True) -> str:
             tolerance=_TOLERANCE,
         )
     except QuantityError as error:
-        message = f"{error.message} -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"{error.message} -> {error.remedy}") from None
     scales = found.values.tolist()
     if not tried or first.support is None:
         return text(scales)
@@ -171,11 +170,10 @@ def _refuse_low(wishes: Wishes, plan: Plan) -> None:
             low -= beam.radials.length * math.sin(beam.radials.slope)
         if beam.height + low < _WITHIN_REACH:
             least = write.length(math.ceil(10.0 * (_WITHIN_REACH - low)) / 10.0)
-            message = (
+            raise RequestError(
                 f"{beam.name}: this low its wires hang within reach of people, who must not touch "
                 f"them -> ask for --height {least} or more, or take a shape that hangs less deep"
             )
-            raise RequestError(message)
 
 
 def phased_lengths(

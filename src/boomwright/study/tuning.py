@@ -148,8 +148,7 @@ def _in_band(sweep: Sweep, beam: Beam, name: str) -> Sweep:
     try:
         return sweep.between(lowest=lowest, highest=highest)
     except MeasurementError as error:
-        message = f"{last_part(name)}: {error}"
-        raise MeasurementError(message) from None
+        raise MeasurementError(f"{last_part(name)}: {error}") from None
 
 
 def _no_line(plan: Plan) -> tuple[Notice, ...]:

@@ -33,7 +33,6 @@ def judge_plan(
     plan: Plan,
     *,
     files: ReadFile = no_files,
-    structure: StructureReport | None = None,
     permits: PermitCheck | None = None,
     costing: Costing | None = None,
     raising: RaisingResult | None = None,
@@ -42,9 +41,9 @@ def judge_plan(
     """Roll up what every room finds about a plan; a room that refuses it has not checked it.
 
     Args:
-        structure: what the structure room found; None to ask it, and so for the others
+        permits, costing, raising: what the room found; None to ask it
     """
-    report, found = _structure(plan, structure)
+    report, found = _structure(plan)
 
     def check_permits() -> PermitCheck:
         return permits or permit_plan(plan, prepare=prepare)
@@ -99,13 +98,11 @@ def build_stamp(plan: Plan, *, system: UnitSystem) -> str:
     return stamp_text(plan_verdict(found), system=system)
 
 
-def _structure(
-    plan: Plan, known: StructureReport | None = None
-) -> tuple[StructureReport | None, list[Finding]]:
+def _structure(plan: Plan) -> tuple[StructureReport | None, list[Finding]]:
     from boomwright.plan.resolve import structure_inputs
 
     try:
-        report = known or check_structure(inputs=structure_inputs(plan))
+        report = check_structure(inputs=structure_inputs(plan))
     except BoomwrightError as error:
         return None, [_refused("structure", error, holds_up=True)]
     return report, [line.finding for line in report.ledger]

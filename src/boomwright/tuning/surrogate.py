@@ -225,12 +225,17 @@ def _coupled(first: str, second: str, driven: str) -> bool:
 
 
 def _monomials(scaled: Floats, powers: NDArray[np.int64]) -> Floats:
-    found = np.ones((len(scaled), len(powers)))
-    for number in range(powers.shape[1]):
-        column = scaled[:, number]
-        for degree in range(1, int(powers[:, number].max()) + 1):
-            found[:, powers[:, number] >= degree] *= column[:, None]
-    return found
+    # A row each for one and for every deviation: a term is a product of some of them.
+    given = np.vstack([np.ones(len(scaled)), scaled.T])
+    degrees = powers.sum(axis=1)
+    factors = np.zeros((max(1, int(degrees.max())), len(powers)), dtype=int)
+    for term, power in enumerate(powers):
+        factors[: degrees[term], term] = np.repeat(np.arange(1, len(power) + 1), power)
+    found: Floats = given[factors[0]]
+    for each in factors[1:]:
+        found *= given[each]
+    turned: Floats = found.T
+    return turned
 
 
 def _own_error(surrogate: Surrogate) -> float:

@@ -185,11 +185,10 @@ def trim(
 def _same_reference(installation: Installation, readings: tuple[Reading, ...]) -> None:
     for each in readings:
         if each.sweep.reference != installation.reference:
-            msg = (
+            raise MeasurementError(
                 f"the sweep is held against {each.sweep.reference:g} ohm, the installation against "
                 f"{installation.reference:g} ohm; read both against one"
             )
-            raise MeasurementError(msg)
 
 
 def _within(causes: tuple[Cause, ...], care: MovingCare) -> dict[str, float]:
@@ -250,10 +249,10 @@ def _scatter(model: SweepModel, mode: Mode) -> float:
     """What the linear terms leave over [-]."""
     given = model.linear(mode.place[None])
     noise, basis, left = float(given.noise[0]), given.basis[0], given.left[0]
-    inner = basis.T @ basis / noise**2 + np.eye(basis.shape[1])
-    terms = np.linalg.solve(inner, basis.T @ left / noise**2)
-    rest = left - basis @ terms
-    told = float(np.trace(np.linalg.solve(inner, basis.T @ basis / noise**2)))
+    inner = basis @ basis.T / noise**2 + np.eye(len(basis))
+    terms = np.linalg.solve(inner, basis @ left / noise**2)
+    rest = left - basis.T @ terms
+    told = float(np.trace(np.linalg.solve(inner, basis @ basis.T / noise**2)))
     return float(np.sqrt(rest @ rest / max(1.0, len(left) - told)))
 
 

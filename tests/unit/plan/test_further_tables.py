@@ -88,6 +88,7 @@ def test_the_full_plan_writes_every_key() -> None:
         "tube",
         "hinged",
         "whole",
+        "cage",
         "depth",
         "round",
         "may_move",

@@ -61,7 +61,9 @@ def test_figures_are_in_the_digits_of_their_reader(system, line, begin, radius) 
 def test_the_sheet_lays_out_the_same_tables() -> None:
     blocks = sheet_blocks(REPORT, canvas=Canvas(palette=LIGHT, system="us"))
     grids = {block.columns: block for block in blocks if isinstance(block, Grid)}
-    for name in ("methods", "power-lines", "ground", "crew"):
+    ways = grids[("Way up", "Answer", "Why", "People needed")].rows
+    assert [row[0] for row in ways] == ["lift truck", "climbers with a hauling line"]
+    for name in ("power-lines", "ground", "crew"):
         told = text_table(REPORT.table(name), system="us")
         grid = grids[tuple(head[:1].upper() + head[1:] for head in told.header)]
         assert grid.rows == told.rows
@@ -108,7 +110,11 @@ def test_a_prompt_says_first_that_it_is_no_go_yet() -> None:
 
 def test_a_beam_on_a_platform_is_given_no_bridle() -> None:
     assert RESULT.lifts[0].lift.methods[0].way == "truck"
-    assert [fact.label for fact in REPORT.table("picks").items] == ["Balance point"]
+    assert [fact.label for fact in REPORT.table("picks").items] == ["Balance point", "Rigging"]
+    # 30.5 kg x 9.80665 x 5 in each, {asme-b30-9}.
+    mass = RESULT.lifts[0].lift.job.load.mass
+    told = write(REPORT.table("picks").items[1].value, system="metric")
+    assert f"two slings and a safety sling, each {mass * 9.80665 * 5:.0f} N or more" in told
     assert not any("bridle" in str(row).lower() for row in computed(RESULT.lifts[0]).items)
 
 

@@ -38,11 +38,7 @@ class SpacingCurves(ReadOnlyArrays):
 def spacing_gain_chart(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
-    """Draw the gain over the band for each way to space the elements.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the gain over the band for each way to space the elements."""
     return line_chart(
         kind="spacing-gain",
         title="Gain, even against free spacing",
@@ -61,9 +57,6 @@ def spacing_swr_chart(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
     """Draw the standing wave ratio over the band for each way to space the elements.
-
-    Args:
-        width: width of the picture [user units]
 
     Returns:
         SVG text; ratios above 5 are drawn at the upper edge
@@ -85,11 +78,7 @@ def spacing_swr_chart(
 def spacing_pattern(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
-    """Draw the free-space azimuth patterns of each way over each other.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the free-space azimuth patterns of each way over each other."""
     return azimuth_pattern(
         cuts=[one.azimuth for one in compared],
         labels=[one.spacing for one in compared],

@@ -39,7 +39,6 @@ def height_cost_chart(
         wanted_deg: elevations [deg] (n,)
         heights: heights that are priced [m] (m,)
         likely, low, high: estimate at each with its band [currency] (m,)
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; both panels share the heights that are priced

@@ -54,7 +54,6 @@ def people_map(
             [V/m, A/m] (ny, nx)
         places: name and coordinates of places with people [m] (n_places,)
         boom_height: height of the boom, drawn in the upright picture [m]
-        width: width of the picture [user units]
 
     Returns:
         SVG text; its root holds the grid

@@ -26,7 +26,6 @@ def place_map(
 
     Args:
         coastlines: longitude and latitude along each line [rad] (n_points, 2)
-        width: width of the picture [user units]
 
     Returns:
         SVG text; its data give the length of a degree and the top edge of the map on paper

@@ -53,7 +53,6 @@ def station_map(
         footprint: gains by bearing and distance; None draws none
         heading: heading of the beam, clockwise from true north [rad]
         targets: name, place and short path of each target (n_targets,)
-        width: width of the picture [user units]
 
     Returns:
         SVG text; targets carry bearing and distance as data

@@ -80,7 +80,7 @@ def form_of(text: str, place: Path, *, system: UnitSystem, wanted: Wanted | None
         wanted: keys of a table that is written already; None for all
     """
     kind = table_at(place)
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     return _Builder(work, system).form(kind, place, help_at(place), wanted)
 
 

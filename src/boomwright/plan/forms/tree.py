@@ -54,7 +54,7 @@ def branch_of(text: str, place: Path, *, wanted: Callable[[Path], bool]) -> Bran
     Returns:
         what may be added when the plan has no such table
     """
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     if not isinstance(work.at(place), dict):
         label = place_words(place, work.at(())) if place[1:] else str(place[-1])
         return Addition(place=path_text(place), label=key_words(label), help=help_at(place))

@@ -157,8 +157,7 @@ def held_half(assembly: Assembly, beam: str) -> float:
 def _bar(part: Part) -> Bar:
     (solid,) = part.solids
     if not isinstance(solid, Bar):
-        msg = f"{part.mark} is no tube"
-        raise TypeError(msg)
+        raise TypeError(f"{part.mark} is no tube")
     return solid
 
 

@@ -240,7 +240,7 @@ RAISING = TableSpec(
         above_zero("top_rating", "force",
                    "Horizontal load the maker or an engineer allows at the top."),
         from_zero("forecast_gust", "speed", "Highest gust forecast for the hours of the lift.",
-                  high=150.0),
+                  high=150.0, example="4 m/s"),
         above_zero("mass", "mass",
                    "Mass of the load as weighed, with balun, coax, clamp, bridle and hook.",
                    high=1e5),

@@ -184,8 +184,7 @@ def _adjustment(each: BeamFeed) -> Picture:
     """Strap and capacitor of a gamma."""
     found = each.adjustment
     if found is None:
-        msg = "no gamma, so no strap and capacitor to draw"
-        raise ValueError(msg)
+        raise ValueError("no gamma, so no strap and capacitor to draw")
 
     return Picture(
         name="adjustment",

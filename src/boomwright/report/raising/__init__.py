@@ -15,6 +15,7 @@ from boomwright.report.model import Canvas, Fact, Part, Picture, Report, Said, T
 from boomwright.report.raising.methods import (
     VERDICTS,
     course,
+    entered_methods,
     forces,
     methods,
     picks_table,
@@ -225,7 +226,7 @@ def _sheet(each: BeamLift, result: RaisingResult) -> Iterator[Part]:
     yield Said(lift.trained_people, tone="loud")
     yield from _verdict(lift)
     yield facts_table("job", "", _job(lift, result))
-    yield methods(lift)
+    yield entered_methods(lift)
     best = lift.methods[0]
     yield from _best(best)
     if lift.answers:
@@ -241,7 +242,7 @@ def _sheet(each: BeamLift, result: RaisingResult) -> Iterator[Part]:
             "sling, mark it, and put the bridle evenly to either side of it."
         )
     elif each.picks is not None:
-        yield picks_table(each.picks, best)
+        yield picks_table(each.picks, lift)
     if sag is not None:
         yield Said(phrase("Before the lift: {sag}", sag=sag))
     yield from (NewPage(), Heading(text="The place"), side, above)
@@ -328,9 +329,9 @@ def _taking_down(lift: LiftPlan) -> Iterator[Part]:
     yield from (NewPage(), Heading(text="Taking it down again"))
     yield Words(
         text=f"What was lifted last comes first: {order}. Plan that day anew: gear, people, "
-        "ground and weather are looked at as for the lift, and rust is new.",
+        "ground and weather are looked at as for the lift, and look for rust.",
     )
-    yield Steps(title="Looked at first, from the ground", items=down.look_at)
+    yield Steps(title="Look at first, from the ground", items=down.look_at)
     yield Steps(title="Order of the day", items=down.sequence)
     yield holds(down.hold_points, name="holds-down", tick=True)
     yield Blanks(labels=("Lifted on", "Taken down on", "Weighed", "Lift director"))

@@ -7,8 +7,8 @@ from typing import Any
 
 from boomwright.base import Notice, PlanError
 from boomwright.base.quantity import phrase
-from boomwright.report.beam.facts import wind_told
 from boomwright.report.model import Fact, Report, Table
+from boomwright.report.site import wind_told
 from boomwright.report.structure.beams import beam_pictures, beam_tables
 from boomwright.report.structure.cases import load_cases
 from boomwright.report.structure.ledger import (
@@ -53,7 +53,7 @@ def structure_report(
         title="Structure",
         answer=answer(report, wind=wind),
         pictures=(
-            *ledger_pictures(report, wind=wind, table=margins, most_rows=most_rows),
+            *ledger_pictures(report, wind=report.basis, table=margins, most_rows=most_rows),
             *(
                 picture
                 for place, beam, drawn in beams

@@ -101,7 +101,6 @@ def arm_course(
     """Follow one arm from the clamp to its end.
 
     Args:
-        elastic_modulus: Young's modulus of the boom [Pa]
         length: length of the arm [m]
         masses: everything on the boom except the boom itself (n_masses,)
         clamp: mast clamp on the beam's x axis [m]

@@ -129,9 +129,6 @@ def lowest_frequencies(*, stiff: Floats, mass: Floats, modes: int) -> tuple[floa
 
     The slowest sway is the largest eigenvalue of the problem turned round, which keeps its digits
     however light the tube is beside what it carries.
-
-    Raises:
-        LinAlgError: when what presses down has used up the stiffness
     """
     lower = np.linalg.cholesky(stiff)
     turned = np.linalg.solve(lower, np.linalg.solve(lower, mass).T)

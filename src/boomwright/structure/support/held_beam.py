@@ -171,8 +171,7 @@ def require_stable(stiffness: Floats) -> None:
         except np.linalg.LinAlgError:
             stands = False
     if not stands:
-        msg = "it buckles under the weight it bears"
-        raise BucklesError(msg)
+        raise BucklesError("it buckles under the weight it bears")
 
 
 def bend_held(

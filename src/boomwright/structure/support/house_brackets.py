@@ -39,11 +39,10 @@ class HouseBrackets:
         if self.heights[0] < self.foot or not all(
             high - low >= _APART for low, high in pairwise(places)
         ):
-            msg = (
+            raise StructureInputError(
                 f"brackets must lie above the tube's lower end, upwards and {_APART} m apart at "
                 f"least; they lie at {', '.join(f'{height:g}' for height in self.heights)} m"
             )
-            raise StructureInputError(msg)
         for place in ("side_force", "vertical_load"):
             value = getattr(self, place)
             if value is not None:

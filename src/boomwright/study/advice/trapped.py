@@ -81,9 +81,6 @@ def plain_arrays(
     Args:
         bands: the lower and the higher band (2,)
         boom: longest boom [wavelengths of the lower band]
-
-    Raises:
-        BoomwrightError: when a trap does not part the two bands
     """
     low, high = (_guess(band, elements, region) for band in bands)
     _refuse_apart(low, high)
@@ -97,11 +94,10 @@ def plain_arrays(
 def _refuse_apart(low: Beam, high: Beam) -> None:
     apart = high.design_frequency / low.design_frequency
     if not _APART[0] <= apart <= _APART[1]:
-        message = (
+        raise BoomwrightError(
             f"{low.name} and {high.name} are {apart:.2f} apart in frequency; a trap parts bands "
             f"that are {_APART[0]:g} to {_APART[1]:g} apart"
         )
-        raise BoomwrightError(message)
 
 
 def trapped_wire(
@@ -111,9 +107,6 @@ def trapped_wire(
 
     Args:
         low, high: upright wires for the two bands
-
-    Raises:
-        BoomwrightError: when a trap does not part the two bands
     """
     _refuse_apart(low, high)
     (wire,), (shorter,) = low.elements, high.elements
@@ -225,8 +218,7 @@ def _sought(off: Callable[[Floats], Floats], place: float, behind: float, name: 
         tolerance=_TOLERANCE,
     )
     if not found.converged:
-        message = f"{name}: no place of a trap makes these tubes serve both bands"
-        raise BoomwrightError(message)
+        raise BoomwrightError(f"{name}: no place of a trap makes these tubes serve both bands")
     rounded: Floats = np.round(found.values, 3)
     return rounded
 
