@@ -10,10 +10,10 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from boomwright.base import PlanError
-from boomwright.base.quantity import write
 from boomwright.permits import permit_sheet
 from boomwright.plan import plan_schema, read_place, read_plan, write_plan
 from boomwright.plan.resolve.permits import installation
+from written import metric
 
 PLACE = """
 boomwright = 1
@@ -49,7 +49,7 @@ def faults_of(text: str, *, place: bool) -> dict[str, str]:
     with pytest.raises(PlanError) as caught:
         (read_place if place else read_plan)(text)
     return {
-        fault.path: f"{fault.message}; {write(fault.remedy, system='metric')}"
+        fault.path: f"{metric(fault.message)}; {metric(fault.remedy)}"
         for fault in caught.value.faults
     }
 
