@@ -102,6 +102,10 @@ def reasons(advice: Advice, pick: Pick) -> tuple[Value, ...]:
         a sentence each (n_reasons,)
     """
     told = [_reason(advice, pick, kind) for kind in pick.kinds]
+    short = advice.least_db - advice.candidates[pick.number].served.mean_db
+    if short > 0.0:
+        told.append(phrase("It falls {short} short of what you ask for.",
+                           short=Quantity(short, "ratio")))  # fmt: skip
     place = advice.picks.index(pick)
     if place:
         told += _instead(advice, number=pick.number, smaller=advice.picks[place - 1].number)
