@@ -464,7 +464,7 @@ def _weighed(part: Part, hardware: SupportHardware) -> Part:
 
 
 def buried_length(support: SupportPlan) -> float:
-    """Length of a pole in its pier; a hinged one stands on its footing."""
+    """Length of a pole in its pier; a hinged one stands on its footing [m]."""
     tube, base = support.tube, support.base
     if tube is None or base is None or tube.hinged or base.depth is None:
         return 0.0
