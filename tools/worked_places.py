@@ -58,6 +58,8 @@ _PRICES: Final[dict[str, float]] = {
     "hub": 75.0, "hose clamp": 2.0, "top bearing": 60.0, "rotator with": 520.0,
     "rotator shelf": 60.0, "rotator control": 1.8, "tip plug": 0.5, "boom cap": 3.0,
     "element bracket": 18.0, "strap": 6.0, "boom to mast": 48.0, "rivet": 0.15, "terminal": 0.9,
+    "ring terminal": 0.3, "feed block": 12.0, "wire loop": 1.0, "eye of the truss": 12.0,
+    "bushing": 2.0,
     "through bolt": 1.1, "tower": 420.0, "freight": 60.0, "lift truck": 260.0, "crane": 520.0,
     "permit": 90.0, "engineer": 650.0, "insurance": 70.0, "trap": 40.0, "coil": 25.0,
     "guy ring": 32.0, "hinge": 90.0, "base plate": 80.0, "tower section": 420.0,

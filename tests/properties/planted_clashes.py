@@ -222,20 +222,20 @@ def beams_in_each_other(rng: random.Random) -> tuple[Table, tuple[str, str]]:
 _BOLTS = (0.25 * 5.0, 0.75 * 5.0)
 
 
-def _bolt_at(rng: random.Random, boom: Table, place: float) -> None:
-    """Join the boom so that a through bolt of its sleeve stands at a place."""
+def _joints_for(boom: Table, place: float) -> list[float]:
+    """Joints that put a through bolt at a place, with room for their sleeves on the boom."""
     steps = [sign * step * metres(boom["diameter"]) for sign in (-1.0, 1.0) for step in _BOLTS]
-    low = metres(boom["rear_end"])
+    low, reach = metres(boom["rear_end"]), 5.0 * metres(boom["diameter"])
     high = low + metres(boom["length"])
-    joint = rng.choice([place + step for step in steps if low < place + step < high])
-    boom["joints"] = [_m(joint)]
+    return [place + step for step in steps if low + reach < place + step < high - reach]
 
 
 def bolt_in_mast_plate(rng: random.Random) -> tuple[Table, tuple[str, str]]:
     plan = clear_station(rng)
     boom = plan["beam"][0]["boom"]
     # Between the legs of the U-bolts round the mast, where only the plate is.
-    _bolt_at(rng, boom, metres(boom["clamp"]) + rng.uniform(-0.012, 0.012))
+    place = metres(boom["clamp"]) + rng.uniform(-0.012, 0.012)
+    boom["joints"] = [_m(rng.choice(_joints_for(boom, place)))]
     return plan, ("through bolt of the sleeve", "mast plate")
 
 
@@ -243,12 +243,15 @@ def bolt_in_element_clamp(rng: random.Random) -> tuple[Table, tuple[str, str]]:
     plan = clear_station(rng)
     beam = plan["beam"][0]
     beam["boom"]["hardware"] = {"u_bolt": "8 mm"}
-    number = rng.randrange(len(beam["element"]))
-    element = beam["element"][number]
     # Shell of 3 mm, half a thread, and two and a half threads for nut and spanner.
-    out = 0.5 * thick(element) + 0.003 + 0.004 + 0.020
-    place = metres(element["at"]) + rng.choice((-1.0, 1.0)) * out + rng.uniform(-0.005, 0.005)
-    _bolt_at(rng, beam["boom"], place)
+    offset = rng.choice((-1.0, 1.0)), rng.uniform(-0.005, 0.005)
+    found = []
+    for number, element in enumerate(beam["element"]):
+        out = 0.5 * thick(element) + 0.003 + 0.004 + 0.020
+        place = metres(element["at"]) + offset[0] * out + offset[1]
+        found += [(number, joint) for joint in _joints_for(beam["boom"], place)]
+    number, joint = rng.choice(found)
+    beam["boom"]["joints"] = [_m(joint)]
     return plan, ("through bolt of the sleeve", f"{_label(beam, number)}, U-bolt")
 
 

@@ -102,7 +102,7 @@ def tables_of(spec=ROOT, path=()):
 @pytest.fixture(scope="module")
 def everything():
     """Every table there is, many of them empty: a plan nobody could build from."""
-    work = PlanText(FULL, keep_units=True)
+    work = PlanText(FULL)
     for place in tables_of():
         if work.at(place) is None:
             work.add_table(place, {})

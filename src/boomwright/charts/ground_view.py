@@ -118,7 +118,6 @@ def ground_view(
     Args:
         marks: draws what else stands there, from the foot in the picture and its scale
         reach: half of what the picture shows [m]
-        width: width of the picture [user units]
     """
     room = width - 230.0
     scale = room / (2.0 * reach)

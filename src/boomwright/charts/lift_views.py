@@ -33,9 +33,6 @@ def lift_side_view(
 ) -> str:
     """Draw the lift from the side, with everything that stands or hangs near it.
 
-    Args:
-        width: width of the picture [user units]
-
     Returns:
         SVG text; power lines are drawn on one side whatever their bearing
     """
@@ -303,11 +300,7 @@ def lift_ground_view(
     system: UnitSystem = "metric",
     width: float = 600.0,
 ) -> str:
-    """Draw the ground around the foot with the circles that are kept empty.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the ground around the foot with the circles that are kept empty."""
     job = lift.job
     seen = [ring.anchor_radius for ring in job.guys]
     # What lies far out stays outside the picture and stands in its key.

@@ -55,7 +55,13 @@ from boomwright.parts.element_parts import (
     mount_group,
 )
 from boomwright.parts.frame_parts import KNOT, buried_radials, cord_way, corner_marks, frame_parts
-from boomwright.parts.hardware import RIGGING_MASS, Hardware, LineHardware, SupportHardware
+from boomwright.parts.hardware import (
+    RIGGING_MASS,
+    SLEEVE_REACH,
+    Hardware,
+    LineHardware,
+    SupportHardware,
+)
 from boomwright.parts.line_parts import LineRun, line_parts
 from boomwright.parts.materials import MATERIALS, Material
 from boomwright.parts.mounts import Insulation, Mount

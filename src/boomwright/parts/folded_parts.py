@@ -10,7 +10,7 @@ import math
 from dataclasses import replace
 
 from boomwright.parts.beams import Element, Feed
-from boomwright.parts.element_parts import TERMINAL_SCREW, TERMINAL_WAY
+from boomwright.parts.element_parts import RING_TERMINAL, TERMINAL_SCREW, TERMINAL_WAY
 from boomwright.parts.hardware import (
     CLIP,
     CLIP_EAR,
@@ -140,7 +140,7 @@ def _conductor(
                 mass=weighed(base.material, (bar,)), drag="round",
                 cut=Cut(kind=kind, sawn=long, exposed=long), price_key=kind.name, quantity=long,
                 unit="m", holes=(*(() if k else (terminal,)), *((joint,) if at else ())),
-                fasteners=() if k else TERMINAL_SCREW,
+                fasteners=() if k else (replace(TERMINAL_SCREW, grip=run.diameter), RING_TERMINAL),
             )
         )  # fmt: skip
         if k:

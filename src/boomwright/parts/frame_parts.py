@@ -10,10 +10,17 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
+from string import ascii_lowercase
 
 from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
-from boomwright.parts.element_parts import BeamFrame, element_group, hose_clamp, is_cut
+from boomwright.parts.element_parts import (
+    BeamFrame,
+    element_group,
+    hose_clamp,
+    is_cut,
+    trap_part,
+)
 from boomwright.parts.hardware import (
     CORD,
     CORD_DENSITY,
@@ -24,7 +31,7 @@ from boomwright.parts.hardware import (
     given_or,
     whose,
 )
-from boomwright.parts.part import Cut, Part
+from boomwright.parts.part import Cut, Fastener, Part
 from boomwright.parts.solids import Bar, Block, Point, bent
 from boomwright.parts.support_parts import GROUND
 from boomwright.parts.tubes import TubeKind
@@ -39,6 +46,11 @@ _TRADE = "common practice"
 _DENSITY = 1900.0
 #: group of all that holds the wires
 _GROUP = "frame"
+
+#: what joins the halves of a cut wire, or the foot of an upright one, to its line; what wire runs
+#: through at the end of a spreader {common-practice-building}
+_FEED_BLOCK = Fastener(name="feed block with eyes and terminals", count=1)
+_LOOP = Fastener(name="wire loop at the end of a spreader", count=1)
 
 
 def frame_parts(frame: BeamFrame) -> tuple[Part, ...]:
@@ -145,18 +157,24 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     diameter, material = element.half[0].diameter, frame.beam.material
     parts, host = [], frame.beam.carrier
     elsewhere = () if host is None else (f"{host.name}/{_GROUP}",)
-    for side, corners in runs.items():
-        solids = bent(tuple(corners), diameter=diameter)
+    fed = (_FEED_BLOCK,) if element.upright or is_cut(frame.beam, element) else ()
+    pieces = [(f"{number}.W{side}", f"{label}, wire", bent(tuple(corners), diameter=diameter))
+              for side, corners in runs.items()]  # fmt: skip
+    if element.traps:
+        pieces = _between_traps(element, *pieces[0])
+        parts += _wire_traps(frame, element, number, label, outline)
+    for mark, name, solids in pieces:
         shown = sum(bar.length for bar in solids)
         parts.append(
             Part(
-                mark=f"{number}.W{side}", name=f"{label}, wire", role="wire",
+                mark=mark, name=name, role="wire",
                 carrier=frame.beam.name, group=element_group(number), form="rod",
                 material=material.name, solids=solids,
                 mass=material.density * sum(bar.volume for bar in solids), drag="round",
                 joins=(_GROUP, *elsewhere,
                        *_every_wire(frame)),
                 price_key=f"wire {diameter * 1000.0:.2f} mm", quantity=shown + 2.0 * KNOT, unit="m",
+                fasteners=fed if mark == pieces[0][0] else (),
             )
         )  # fmt: skip
     ends = {} if element.closed else {"L": outline[-1], "R": outline[0]}
@@ -167,7 +185,58 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
         made = _insulators(f"{number}.E{side}", f"{label}, end insulator", frame, number,
                            [place])  # fmt: skip
         parts.append(replace(made, joins=joins))
+    held = frame.beam.frame
+    if element.closed and held is not None and held.held:
+        places = [(x - frame.rear, y, z) for x, y, z in _turns(element)]
+        made = _insulators(f"{number}.EC", f"{label}, corner insulators", frame, number, places)
+        parts.append(replace(made, joins=joins))
     return parts
+
+
+def _between_traps(
+    element: Element, mark: str, name: str, solids: tuple[Bar, ...]
+) -> list[tuple[str, str, tuple[Bar, ...]]]:
+    """Mark, name and pieces of an upright wire parted by its traps, from its foot up."""
+    sides = [trap.place + way * trap.width for trap in element.traps for way in (-0.5, 0.5)]
+    edges = (0.0, *sides, sum(bar.length for bar in solids))
+    found = []
+    for count, (low, high) in enumerate(zip(edges[::2], edges[1::2], strict=True)):
+        beyond = f", beyond trap {count}" if count else ""
+        letter = ascii_lowercase[12 + count] if count else ""
+        found.append((f"{mark}{letter}", name + beyond, _stretch(solids, low, high)))
+    return found
+
+
+def _stretch(solids: tuple[Bar, ...], low: float, high: float) -> tuple[Bar, ...]:
+    """What lies between two places along some bars in a row [m]."""
+    found, reached = [], 0.0
+    for bar in solids:
+        near, far = max(low - reached, 0.0), min(high - reached, bar.length)
+        if far - near > 1e-9:
+            found.append(replace(bar, start=_along(bar, near), end=_along(bar, far)))
+        reached += bar.length
+    return tuple(found)
+
+
+def _along(bar: Bar, far: float) -> Point:
+    share = far / bar.length
+    x, y, z = (a + share * (b - a) for a, b in zip(bar.start, bar.end, strict=True))
+    return x, y, z
+
+
+def _wire_traps(
+    frame: BeamFrame, element: Element, number: int, label: str, outline: list[Point]
+) -> list[Part]:
+    """Traps that hang in an upright wire."""
+    wire = bent(tuple(outline), diameter=element.half[0].diameter)
+    return [
+        trap_part(
+            frame, trap, mark=f"{number}.T{count}", name=f"{label}, trap {count}", number=number,
+            ends=(piece[0].start, piece[-1].end),
+        )
+        for count, trap in enumerate(element.traps, start=1)
+        for piece in [_stretch(wire, trap.place - 0.5 * trap.long, trap.place + 0.5 * trap.long)]
+    ]  # fmt: skip
 
 
 def _radials(frame: BeamFrame) -> list[Part]:
@@ -307,12 +376,19 @@ def _rope_count(element: Element) -> int:
     """Ropes that hold a wire: one at each end, of a loop one at each of its corners."""
     if not element.closed:
         return 1 if element.upright else 2
-    places = [point.place for point in element.path]
-    ways = [[b - a for a, b in zip(low, high, strict=True)] for low, high in pairwise(places)]
-    turns = [2 for one, other in pairwise(ways)
-             if math.dist(_unit(one), _unit(other)) > 1e-6]  # fmt: skip
-    # In the middle the other half is a mirror image: wire straight across has no corner there.
-    return sum(turns) + sum(abs(_unit(way)[1]) < 1.0 - 1e-6 for way in (ways[0], ways[-1]))
+    return len(_turns(element))
+
+
+def _turns(element: Element) -> list[Point]:
+    """Corners of a loop, where ropes hold it; wire straight through its middle has none there."""
+    half = [point.place for point in element.path]
+    outline = [*half, *((x, -y, z) for x, y, z in reversed(half) if y != 0.0)]
+    ways = [
+        _unit([b - a for a, b in zip(low, high, strict=True)])
+        for low, high in pairwise([outline[-1], *outline, outline[0]])
+    ]
+    turned = zip(outline, pairwise(ways), strict=True)
+    return [place for place, (into, out) in turned if math.dist(into, out) > 1e-6]
 
 
 def _unit(way: Sequence[float]) -> list[float]:
@@ -411,6 +487,8 @@ def _pole(frame: BeamFrame, held: Frame, point: FramePoint, number: int, side: s
         )  # fmt: skip
         # Glass fibre is not drilled: a clamp closes the slit end of the larger tube.
         clamps = () if index == 1 else (hose_clamp(spreader.sections[index - 2].diameter),)
+        if index == len(spreader.sections):
+            clamps = (*clamps, _LOOP)
         found.append(
             Part(
                 mark=f"S{number}.{index}{side}",

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from boomwright.base import Fault, PlanError
-from boomwright.plan.faults import path_text, shown, split_path
+from boomwright.base.quantity import Value
+from boomwright.plan.faults import key_words, path_text, shown, split_path
 from boomwright.plan.kinds import Kind, nearest
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf, Row
@@ -18,7 +19,7 @@ from boomwright.plan.tables.root import ROOT
 NAMES = ("name", "place", "airport", "band", "beam")
 
 
-def place_error(path: str, message: str, *, remedy: str, value: str = "") -> PlanError:
+def place_error(path: str, message: Value, *, remedy: Value, value: str = "") -> PlanError:
     """Make the error for one place.
 
     Args:
@@ -57,11 +58,6 @@ def kind_at(path: Path) -> Kind:
             raise place_error(path_text(path[: depth + 1]), message, remedy=remedy)
         kind = below
     return kind
-
-
-def key_words(key: str) -> str:
-    """Write a key as words."""
-    return key.replace("_", " ")
 
 
 def element_words(elements: Any, index: int) -> str:

@@ -396,7 +396,8 @@ def emergency(best: MethodChoice) -> tuple[str, ...]:
     if best.platform:
         found.append("platform stuck: whoever knows its lowering from the ground is named")
     found.append(
-        "power line touched: stay away, jump clear only from fire, call the owner of the line"
+        "power line touched: nobody near; whoever is on the machine stays on it, and jumps clear "
+        "only if it burns; call the owner of the line"
     )
     stuck = "load caught or rope jammed: stop, clear the ground, think, lower; nobody under it"
     if best.way == "tilt":
@@ -415,7 +416,7 @@ def _aged(best: MethodChoice, job: Raising) -> tuple[str, ...]:
         return by_hand.AGED
     found = [
         "mast clamp, U-bolts, boom plates: rust, seized threads; oil them the day before",
-        "bolts that do not turn are cut, never climbed under or levered",
+        "a bolt that does not turn is cut: no long lever on it, nobody below it",
     ]
     if job.guys or best.way == "tilt":
         found.append(

@@ -267,8 +267,7 @@ class Raising:
             ("lift_height", self.lift_height),
         ):
             if not value > 0.0:
-                msg = f"{name} is {value}; it must be above 0"
-                raise ValueError(msg)
+                raise ValueError(f"{name} is {value}; it must be above 0")
 
     @property
     def support(self) -> str:

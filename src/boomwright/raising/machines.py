@@ -186,13 +186,9 @@ def crane(job: Raising) -> MethodChoice:
         Force(name="sling, least breaking strength", value=leg, limit=machine.slings),
     )
     truck = job.lift_truck if platform else None
+    least = _lowest(machine.wind_limit, truck.wind_limit if truck else None)
     return _choice(
-        "crane",
-        weighing,
-        people=people,
-        forces=forces,
-        wind_limit=_lowest(machine.wind_limit, truck.wind_limit if truck else None),
-        platform=platform,
+        "crane", weighing, people=people, forces=forces, wind_limit=least, platform=platform
     )
 
 

@@ -11,7 +11,7 @@ from boomwright.raising.wording import span
 
 #: shown above every lift plan
 TRAINED_PEOPLE: Final = (
-    "Climbing and rigging are for people trained in them. Whoever is not should get someone who "
+    "Climbing and rigging are for people trained in them. If you are not, call in someone who "
     "is: hire climbers or a machine with its operator. This sheet is a planning aid and trains "
     "nobody."
 )

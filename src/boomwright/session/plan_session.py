@@ -291,6 +291,11 @@ class PlanSession:
 
         return _laid(feed_report(self._feed_of(plan), number=number), canvas)
 
+    def match_offered(self, plan: Plan, *, number: int) -> bool:
+        """Tell whether the feed of a beam, as far as it is solved, proposes a better match."""
+        known = self._feed is not None and self._feed.plan is plan
+        return known and self._feed_of(plan).beams[number].better_offered
+
     def measure(self, plan: Plan, *, number: int) -> AsMeasured | NotMeasured:
         """Solve what the owner will measure of a beam."""
         if self._feed is not None and self._feed.plan is plan:

@@ -20,6 +20,7 @@ from boomwright.parts import (
     short_sides,
 )
 from boomwright.plan import Plan
+from boomwright.plan.faults import table_named
 from boomwright.structure import StructureReport
 
 _ROOM = "room for every part"
@@ -39,7 +40,11 @@ def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> t
     from boomwright.plan.resolve import station_assembly
 
     assembly = station_assembly(plan, structure=structure)
-    found = [*_too_deep(plan, assembly), *_short_plates(assembly)]
+    found = [
+        *_too_deep(plan, assembly),
+        *_short_plates(assembly),
+        *_hold_nothing(plan, assembly),
+    ]
     if plan.support is None:
         return tuple(found)
     found += [_finding(clash, assembly) for clash in find_clashes(assembly)]
@@ -76,6 +81,48 @@ def _short_plates(assembly: Assembly) -> list[Finding]:
         if part.role == "element plate" and part.known == "plan"
         for short in short_sides(part)
     ]
+
+
+def _hold_nothing(plan: Plan, assembly: Assembly) -> list[Finding]:
+    """Element plates beyond the end of their boom, and trusses from above the top of their mast."""
+    found, mast = [], None if plan.support is None else plan.support.mast
+    for boom in plan.booms:
+        off = [
+            part
+            for part in assembly.of(boom.beam, "U-bolt")
+            if part.group.startswith("mount") and part.name.endswith("round the boom")
+            for x in [part.solids[0].middle[0]]
+            if not 0.0 <= x <= boom.length
+        ]
+        found += [
+            Finding(
+                subject="build",
+                name=f"{boom.beam}: {name} beyond the end of the boom",
+                verdict="exceeded",
+                reason="a U-bolt of its plate has no boom to close round",
+                change="make the boom longer, or move the element (at) or rear_end",
+                holds_up=True,
+            )
+            for name in dict.fromkeys(part.name.partition(",")[0] for part in off)
+        ]
+        (beam,) = (each for each in plan.beams if each.name == boom.beam)
+        if boom.tie is None or mast is None:
+            continue
+        over = beam.height + boom.tie.rise - mast.top
+        if over > TOUCH and boom.beam not in {ring.beam for ring in plan.rings}:
+            found.append(
+                Finding(
+                    subject="build",
+                    name=f"{boom.beam}: upper end of the boom truss",
+                    verdict="ask",
+                    reason=phrase(
+                        "it lies {over} above the top of the mast, and no part holds it there",
+                        over=_small(over),
+                    ),
+                    change="let the mast end above it (top in [support.mast]), or lower it (rise)",
+                )
+            )
+    return found
 
 
 def _too_deep(plan: Plan, assembly: Assembly) -> list[Finding]:
@@ -122,7 +169,8 @@ def _finding(clash: Clash, assembly: Assembly) -> Finding:
                 guessed=guessed,
             ),
             change=phrase(
-                "measure yours and enter it under [beam.boom.hardware], or {remedy}",
+                "measure yours and enter it under {hardware}, or {remedy}",
+                hardware=table_named("beam.boom.hardware"),
                 remedy=_remedy(clash, assembly),
             ),
         )

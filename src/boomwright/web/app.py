@@ -461,7 +461,7 @@ class _Pages:
         }.get(status, "the plan on the desk is kept; reload the page, and report this if it stays")
         if isinstance(error, PlanError) and error.faults:
             first = told(error, self.desk.text).faults[0]
-            message, remedy = f"{first.where}: {first.message}", first.remedy
+            message, remedy = f"{first.where}: {first.message}", str(first.remedy)
         return self.fault(request.scope, status=status, message=message, remedy=remedy, allow={})
 
     @asynccontextmanager

@@ -119,8 +119,7 @@ class DeskPlans:
                 await self.open(name, library=library)
             case "save-as":
                 if self.desk is None:
-                    msg = "no plan is open -> open one first"
-                    raise PlanChoiceError(msg)
+                    raise PlanChoiceError("no plan is open -> open one first")
                 text = self.desk.text
                 await self.open(await self._crew.disk(library.save_as, edit.name, text))
             case "lesson":
@@ -159,11 +158,10 @@ class DeskPlans:
         if old is not None and self.autosave is not None:
             await self.autosave.flush()
             if old.saving.state in {"conflict", "gone", "failed"}:
-                msg = (
+                raise PlanChoiceError(
                     "the plan on the desk is not in its file yet -> settle that first, with the "
                     "choices at the top of the page"
                 )
-                raise PlanChoiceError(msg)
             same_folder = desk.library is old.library
             if desk.name == old.name and same_folder and desk.lesson is None:
                 # The same file keeps its desk, and with it everything that can be undone.

@@ -147,7 +147,8 @@ def test_all_hardware_that_is_given_leaves_the_list(name):
         text = next(text for key, text in TEXTS.items() if key.startswith(name))
         held = re.search(r"  \[beam\.boom\].*\n", text)[0]
     before = names(text)
-    own = given(HARDWARE).replace('sleeve = ["44 mm", ', 'sleeve = ["40 mm", ')
+    fits = "44 mm" if name == "demo" else "56 mm"
+    own = given(HARDWARE).replace('sleeve = ["44 mm", ', f'sleeve = ["{fits}", ')
     text = text.replace(held, f"{held}  hardware = {{ {own} }}\n", 1)
     for table, spec in (("support", SUPPORT_HARDWARE), ("line", LINE_HARDWARE)):
         if re.search(rf"^ *\[{table}[].]", text, re.MULTILINE):

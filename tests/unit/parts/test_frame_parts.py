@@ -139,3 +139,20 @@ def test_a_raised_vertical_has_its_choke_up_at_its_foot():
     assert {line.item: line.quantity for line in plan_bill(plan).lines}["choke or balun box"] == 1
     assert b'"name":"K"' in assembly_glb(station)
     assert {each.verdict for each in clash_findings(plan)} <= {"within"}
+
+
+@pytest.mark.parametrize(("shape", "corners"), [("square-loop", 4), ("triangle-loop", 3)])
+def test_a_loop_on_ropes_has_an_insulator_at_each_corner(shape, corners):
+    station = station_assembly(read_plan(shape_plan(shape, band="20 m")))
+    (held,) = [part for part in station.of("20 m") if part.name.endswith("corner insulators")]
+    places = [solid.middle for solid in held.solids]
+    assert held.quantity == len({*places}) == corners
+    # As many on the left as on the right.
+    assert sum(y for _, y, _ in places) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_wire_has_its_feed_block_and_its_loops():
+    station = station_assembly(read_plan(shape_plan("hexagon", band="20 m")))
+    names = [each.name for part in station.of("20 m") for each in part.fasteners]
+    assert names.count("feed block with eyes and terminals") == 1
+    assert names.count("wire loop at the end of a spreader") == 6

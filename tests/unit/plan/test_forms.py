@@ -291,7 +291,7 @@ def test_a_usual_value_is_marked_until_it_is_confirmed_or_typed():
     text = fill(text, ("line",), line, assumed=("type",))
     assert "  # assumed: rod_diameter, rod_spacing\n" in text
     assert 'type = "RG-213"  # assumed\n' in text
-    marked = {path_text(path) for path in PlanText(text, keep_units=True).assumptions()}
+    marked = {path_text(path) for path in PlanText(text).assumptions()}
     assert marked == {"beam[0].feed.rod_diameter", "beam[0].feed.rod_spacing", "line.type"}
     assert keys_of(form_of(text, ("line",), system="metric"))["type"].assumed
     typed = fill(text, ("beam", 0, "feed"), {"rod_diameter": "12 mm"})

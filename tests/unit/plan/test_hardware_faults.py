@@ -65,3 +65,47 @@ def test_a_rod_that_ends_before_the_u_bolts():
     assert "ends before the U-bolts" in fault.message
     longest = float(re.search(r"write ([\d.]+) mm", fault.remedy)[1])
     read_plan(with_hardware(f'insulating_rod = "{longest} mm"'))
+
+
+@pytest.mark.parametrize(
+    ("keys", "path", "words"),
+    [
+        ('mast_clamp = "76 mm"', "mast_clamp", "do not grip a mast of 60.3 mm"),
+        ('boom_clamp = "60 mm"', "boom_clamp", "do not grip a boom of 51 mm"),
+        ('shell = "40 mm"', "shell", "there is room for a thickness of 15.88 mm"),
+        ('element_plate = ["200 mm", "200 mm", "40 mm"]', "element_plate[2]", "there is room"),
+        ('mast_plate = ["200 mm", "200 mm", "200 mm"]', "mast_plate[2]", "of 50 mm"),
+        ('u_bolt = "45 mm"', "u_bolt", "at most"),
+        ('sleeve = ["20 mm", "3 mm", "500 mm"]', "sleeve[0]", "loose"),
+    ],
+)
+def test_hardware_that_neither_holds_nor_fits(keys, path, words):
+    ((place, fault),) = faults(with_hardware(keys)).items()
+    assert place == f"beam[0].boom.hardware.{path}"
+    assert words in fault.message
+    assert fault.remedy
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "path"),
+    [
+        ('rear_end = "-0.1 m"', 'rear_end = "-0.1 m"\n  joints = ["6.05 m"]', "boom.joints[0]"),
+        ('diameter = "51 mm"', 'diameter = "51 in"', "boom.diameter"),
+        ('rod_spacing = "80 mm"', 'rod_spacing = "35 mm"', "feed.rod_spacing"),
+    ],
+)
+def test_a_joint_at_the_end_a_boom_in_inches_and_rods_in_the_gap(old, new, path):
+    assert f"beam[0].{path}" in faults(DEMO.replace(old, new))
+
+
+def test_a_plate_beyond_the_boom_and_a_truss_from_the_air_are_found():
+    tie = 'tie = { share = 0.6, rise = "0.9 m", area = "12 mm2", elastic_modulus = "100 GPa" }'
+    text = DEMO.replace('length = "6.2 m"', f'length = "6.12 m"\n  {tie}')
+    found = {finding.name: finding for finding in clash_findings(read_plan(text))}
+    assert found["20m: director 1 beyond the end of the boom"].verdict == "exceeded"
+    # The mast of the demo ends 0.4 m above its boom.
+    truss = found["20m: upper end of the boom truss"]
+    assert truss.verdict == "ask"
+    assert "500 mm" in metric(truss.reason)
+    short = text.replace("0.9 m", "0.02 m")
+    assert "beam[0].boom.tie.rise" in faults(short)

@@ -39,7 +39,7 @@ def test_hand_haul_with_everything_in_order():
     assert plan.verdict == "go"
     assert plan.methods[0].name == "climbers with a hauling line"
     assert [choice.verdict for choice in plan.methods].count("no-go") == 5
-    assert "get someone who is" in plan.trained_people
+    assert "call in someone who is" in plan.trained_people
     assert plan.notices[0].severity == "caution"
 
 

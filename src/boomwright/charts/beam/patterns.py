@@ -48,7 +48,6 @@ def azimuth_pattern(
 
     Args:
         labels: their names, as many as there are cuts; given by their elevation when empty
-        width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
     """
     named = labels or [f"at {cut.at_deg:.0f}° elevation" for cut in cuts]
@@ -71,7 +70,6 @@ def elevation_pattern(
 
     Args:
         labels: their names, as many as there are cuts; numbered when empty
-        width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
     """
     named = labels or [
@@ -85,11 +83,9 @@ def elevation_pattern(
 
 def _check(*, plane: str, cuts: Sequence[PatternCut], labels: Sequence[str]) -> None:
     if not cuts:
-        msg = f"an {plane} picture needs at least one cut"
-        raise ValueError(msg)
+        raise ValueError(f"an {plane} picture needs at least one cut")
     if len(labels) != len(cuts):
-        msg = f"{len(labels)} labels for {len(cuts)} cuts; give one label per cut"
-        raise ValueError(msg)
+        raise ValueError(f"{len(labels)} labels for {len(cuts)} cuts; give one label per cut")
     for cut in cuts:
         check_cut(cut)
         if cut.plane != plane:

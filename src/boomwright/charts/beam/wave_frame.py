@@ -59,11 +59,7 @@ def wave_frame(
     system: UnitSystem = "metric",
     width: float = 880.0,
 ) -> str:
-    """Draw the frame of one picture of the wave.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the frame of one picture of the wave."""
     level = plane.kind == "level"
     unit, word = 1.0 / factor_of("height", system=system), unit_of("height", system=system)
     span = plane.along[-1] - plane.along[0], plane.across[-1] - plane.across[0]

@@ -58,9 +58,7 @@ def chain_drawing(
     """Draw the pieces as a ladder between the feed and the line.
 
     Args:
-        reference: resistance of the line [ohm]
         top: upper edge [user units]
-        width: width of the picture [user units]
         tee: whether a series capacitor stands for one in each of two rods
     """
     left, right = 62.0, width - 70.0
@@ -161,7 +159,6 @@ def capacitor_symbol(
 
     Args:
         x: horizontal middle [user units]
-        y: vertical middle [user units]
         colour: ``ink`` or ``accent``
     """
     stroke = palette.accent if colour == "accent" else palette.ink

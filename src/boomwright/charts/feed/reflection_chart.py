@@ -144,7 +144,6 @@ def reflection_chart(
             highest frequency
             (n_traces,)
         reference: resistance in the middle of the chart [ohm]
-        width: width of the picture [user units]
 
     Raises:
         ValueError: when names and legs do not match

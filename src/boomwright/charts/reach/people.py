@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import Panel, panel, panel_frame
 from boomwright.charts.canvas import arrow_head, document, line, number, number_list, tag
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, refined, shade, shade_key
 from boomwright.reach import NEAREST
-
-Floats = NDArray[np.float64]
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _LEVELS = (1.0, 0.5, 0.2, 0.05, 0.01)
@@ -56,7 +54,6 @@ def people_map(
             [V/m, A/m] (ny, nx)
         places: name and coordinates of places with people [m] (n_places,)
         boom_height: height of the boom, drawn in the upright picture [m]
-        width: width of the picture [user units]
 
     Returns:
         SVG text; its root holds the grid

@@ -382,9 +382,6 @@ def station_elevation(
     """Draw the station from the side, with fall circle and clearances.
 
     Everything that is near is drawn to the right, wherever it lies.
-
-    Args:
-        width: width of the picture [user units]
     """
     left, right, up = _reach(plan, installation)
     scale = (width - 2.0 * _MARGIN) / (left + right)
@@ -444,7 +441,6 @@ def station_profile(
         up, out: height and half width that all of them share [m]
         named: what carries it where the plan names no support
         limit: highest part allowed, to be drawn as a line; None for no limit [m]
-        width: width of the picture [user units]
     """
     scale = min((width - 2.0 * _MARGIN) / (2.0 * out), 190.0 / up)
     bottom = _TOP + scale * up

@@ -26,12 +26,12 @@ from boomwright.parts import (
     left_tubes,
 )
 from boomwright.plan.doubts import support_notices
+from boomwright.plan.faults import key_words, table_named
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
-from boomwright.plan.places import key_words
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
 from boomwright.plan.resolve.carried import carried_by
 from boomwright.plan.resolve.refusal import made_at
@@ -157,8 +157,7 @@ def held_half(assembly: Assembly, beam: str) -> float:
 def _bar(part: Part) -> Bar:
     (solid,) = part.solids
     if not isinstance(solid, Bar):
-        msg = f"{part.mark} is no tube"
-        raise TypeError(msg)
+        raise TypeError(f"{part.mark} is no tube")
     return solid
 
 
@@ -311,7 +310,9 @@ def _wind(site: Site) -> SiteWind | None:
     return made_at(
         "site.wind_basis",
         lambda: _site_wind(basis, speed, site.elevation),
-        remedy="let kind, edition and factors of [site.wind_basis] agree",
+        remedy=phrase(
+            "let kind, edition and factors of {basis} agree", basis=table_named("site.wind_basis")
+        ),
     )
 
 

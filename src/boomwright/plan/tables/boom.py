@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from boomwright.parts import STOOD_FOR, Hardware
-from boomwright.plan.faults import Place
+from itertools import pairwise
+
+from boomwright.base.quantity import phrase
+from boomwright.parts import SLEEVE_REACH, STOOD_FOR, Hardware
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     LONGEST,
     THINNEST_WALL,
@@ -19,7 +22,6 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_boom import BoomPlan, FittingPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
-from boomwright.plan.tables.element import WIDEST
 from boomwright.plan.vocabulary import METALS
 
 
@@ -35,6 +37,9 @@ def check_wall(values: Values, at: Place) -> None:
         at.child("wall").fault(message, remedy=f"write a wall below {at.wide(diameter / 2.0)}")
 
 
+#: thickest tie accepted [m^2]
+_TIE = 1e-2
+
 TIE = TableSpec(
     noun="boom tie",
     model="structure.beam.boom:BoomTie",
@@ -43,7 +48,8 @@ TIE = TableSpec(
               Quantity(dimension="ratio", low=0.0, high=1.0, above_low=True), required=True,
               example="share = 0.65"),
         above_zero("rise", "length", "Height of its upper end above the boom.", required=True),
-        above_zero("area", "area", "Cross section of the tie.", required=True, example="12 mm2"),
+        above_zero("area", "area", "Cross section of the tie.", high=_TIE, required=True,
+                   example="12 mm2"),
         above_zero(
             "elastic_modulus",
             "pressure",
@@ -57,6 +63,8 @@ TIE = TableSpec(
 
 #: longest side of a plate, largest clamp, heaviest box accepted [m, m, kg]
 _SIDE, _CLAMP, _BOX = 2.0, 1.0, 50.0
+#: thickest boom, thinnest and thickest U-bolt, widest strap accepted [m]
+_BOOM, _U_BOLTS, _WIDE_STRAP = 0.5, (0.003, 0.02), 0.2
 
 
 def sides(example: str, *names: str, most: float = _SIDE) -> Row:
@@ -75,7 +83,8 @@ BOX_SIDES = sides('["160 mm", "100 mm", "80 mm"]', "along the boom", "across it"
 def _check_fitting(values: Values, at: Place) -> None:
     if values.get("at") is None and not values.get("stands_for"):
         message = "the fitting has no place along the boom"
-        remedy = "give at, or stands_for when its mass is that of plates and clamps along the boom"
+        remedy = phrase("give {at}, or {sum} when its mass is that of plates and clamps along the "
+                        "boom", at=written("at"), sum=written("stands_for"))  # fmt: skip
         at.child("at").fault(message, remedy=remedy)
 
 
@@ -104,12 +113,12 @@ FITTING = TableSpec(
 )
 
 
-#: what a rounded size may be off [m]
-_ROUNDED = 1e-4
+#: what a rounded size may be off; play that no shim fills [m]
+_ROUNDED, _LOOSE = 1e-4, 0.004
 _SIDES = sides('["170 mm", "120 mm", "6 mm"]', "one side", "other side", "thickness")
 _SLEEVE = sides('["44 mm", "3 mm", "500 mm"]', "outer diameter", "wall", "whole length")
-_EYE = sides('["30 mm", "5 mm"]', "along the boom", "thickness")
-_STRAP = sides('["20 mm", "3 mm"]', "width", "thickness")
+_EYE = sides('["30 mm", "5 mm"]', "along the boom", "thickness", most=_WIDE_STRAP)
+_STRAP = sides('["20 mm", "3 mm"]', "width", "thickness", most=_WIDE_STRAP)
 _COUPLING = sides('["120 mm", "2 mm"]', "whole length", "wall")
 _SPACER = sides('["12 mm", "20 mm", "1 m"]', "along the element", "high", "to the next", most=10.0)
 
@@ -165,9 +174,10 @@ HARDWARE = TableSpec(
         entry("capacitor_box", "Sides of the capacitor's box; left out, 120 x 80 x 60 mm.",
               BOX_SIDES, example='capacitor_box = ["120 mm", "80 mm", "60 mm"]'),
         above_zero("u_bolt", "length", "Thread of the U-bolts; left out, 8 mm round tubes up to "
-                   "65 mm, 10 mm round thicker ones.", high=0.05, example="8 mm"),
+                   "65 mm, 10 mm round thicker ones.", low=_U_BOLTS[0], high=_U_BOLTS[1],
+                   example="8 mm"),
         above_zero("saddle", "length", "Saddle under a tube at each U-bolt, along the tube; left "
-                   "out, 30 mm.", high=_SIDE, example="30 mm"),
+                   "out, 30 mm.", high=_WIDE_STRAP, example="30 mm"),
         above_zero("shell", "length", "Thickness of the insulating shell between tube and U-bolt; "
                    "left out, 3 mm.", high=0.05, example="3 mm"),
         above_zero("insulating_rod", "length", "Length of the rod that joins the halves of a cut "
@@ -203,6 +213,19 @@ def _check_sleeve(values: Values, at: Place) -> None:
         at.child("hardware").child("sleeve", 0).fault(
             message, remedy=f"write a sleeve of {at.wide(bore)} or less"
         )
+    elif sleeve[0] < bore - _LOOSE:
+        message = f"the sleeve of {at.wide(sleeve[0])} is loose in the boom's bore"
+        at.child("hardware").child("sleeve", 0).fault(
+            message, remedy=f"write one that fits {at.wide(bore)}, or its size with its shim"
+        )
+
+
+def _check_tie(values: Values, at: Place) -> None:
+    diameter, rise = values.get("diameter"), (values.get("tie") or {}).get("rise")
+    if diameter is not None and rise is not None and rise <= 0.5 * diameter:
+        message = "the upper end of the tie lies inside the boom"
+        remedy = f"write its height above the boom's axis, far above {at.wide(0.5 * diameter)}"
+        at.child("tie", "rise").fault(message, remedy=remedy)
 
 
 def _check_joints(values: Values, at: Place) -> None:
@@ -219,12 +242,29 @@ def _check_joints(values: Values, at: Place) -> None:
             at.child("joints", index).fault(
                 message, remedy="write the places from the rear to the front, all on the boom"
             )
+            return
+    diameter, sleeve = values.get("diameter"), (values.get("hardware") or {}).get("sleeve")
+    if diameter is None or (sleeve and sleeve[2] is None):
+        return
+    reach = 0.5 * sleeve[2] if sleeve else SLEEVE_REACH * diameter
+    ends = [rear, *joints, rear + length]
+    for index, (low, high) in enumerate(pairwise(ends)):
+        held = reach * (1 if index in {0, len(joints)} else 2)
+        if high - low < held - _ROUNDED:
+            message = (
+                f"the tube from {at.far(low)} to {at.far(high)} is shorter than the sleeves in it, "
+                f"{at.wide(held)}"
+            )
+            at.child("joints", max(0, index - 1)).fault(
+                message, remedy="move that joint, or take a shorter sleeve ([beam.boom.hardware])"
+            )
 
 
 def _check(values: Values, at: Place) -> None:
     check_wall(values, at)
     _check_sleeve(values, at)
     _check_joints(values, at)
+    _check_tie(values, at)
     rear, length, clamp = values.get("rear_end"), values.get("length"), values.get("clamp")
     if rear is None or length is None or clamp is None:
         return
@@ -239,9 +279,9 @@ BOOM = TableSpec(
     model=BoomPlan,
     check=_check,
     fields=(
-        above_zero("diameter", "length", "Outer diameter.", high=WIDEST, required=True,
+        above_zero("diameter", "length", "Outer diameter.", high=_BOOM, required=True,
                    example="51 mm"),
-        above_zero("wall", "length", "Wall thickness.", low=THINNEST_WALL, high=WIDEST,
+        above_zero("wall", "length", "Wall thickness.", low=THINNEST_WALL, high=_BOOM,
                    required=True, example="3.2 mm"),
         above_zero("length", "length", "Length of the boom.", required=True, example="6.2 m"),
         either_sign("rear_end", "length", "Rear end, where places along the boom are counted.",

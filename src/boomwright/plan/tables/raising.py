@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from boomwright.plan.faults import Place
+from boomwright.base.quantity import phrase
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     above_zero,
     choice,
@@ -153,10 +154,12 @@ def _check_tilt(values: Values, at: Place) -> None:
     lifter, winch = values.get("lifter"), values.get("winch_distance")
     if lifter == "gin pole" and "winch_distance" not in values:
         message = "nothing says how far from the hinge the winch line is anchored"
-        at.child("winch_distance").fault(message, remedy='add winch_distance = "9 m"')
+        remedy = phrase("add {it}", it=written("winch_distance", '"9 m"'))
+        at.child("winch_distance").fault(message, remedy=remedy)
     if lifter == "fixed sheave" and winch is not None:
         message = "a fixed sheave stands still: its place behind the hinge counts, not the winch's"
-        at.child("winch_distance").fault(message, remedy="write sheave_behind in its place")
+        remedy = phrase("write {it} in its place", it=written("sheave_behind"))
+        at.child("winch_distance").fault(message, remedy=remedy)
 
 
 TILT = TableSpec(
@@ -237,7 +240,7 @@ RAISING = TableSpec(
         above_zero("top_rating", "force",
                    "Horizontal load the maker or an engineer allows at the top."),
         from_zero("forecast_gust", "speed", "Highest gust forecast for the hours of the lift.",
-                  high=150.0),
+                  high=150.0, example="4 m/s"),
         above_zero("mass", "mass",
                    "Mass of the load as weighed, with balun, coax, clamp, bridle and hook.",
                    high=1e5),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.parts import SupportHardware
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, table_named, written
 from boomwright.plan.fields import (
     LONGEST,
     THINNEST_WALL,
@@ -337,12 +338,16 @@ SUPPORT_HARDWARE = TableSpec(
 def _check(values: Values, at: Place) -> None:
     if values.get("tower") is not None and values.get("tube") is not None:
         message = "a tower and a tube stand here; the beams hang on one of them"
-        at.child("tube").fault(message, remedy="keep [support.tower] or [support.tube], not both")
+        remedy: Value = phrase("keep {one} or {other}, not both", one=table_named("support.tower"),
+                        other=table_named("support.tube"))  # fmt: skip
+        at.child("tube").fault(message, remedy=remedy)
     brackets = (values.get("tube") or {}).get("brackets") or {}
     if brackets.get("foot") and values.get("base") is not None:
         message = "brackets hold the tube clear of the ground, so no footing carries it"
-        at.child("base").fault(message, remedy="take [support.base] out, or foot under [support."
-                               "tube.brackets] where the tube stands on the ground")  # fmt: skip
+        remedy = phrase("take {base} out, or {foot} under {brackets} where the tube stands on the "
+                        "ground", base=table_named("support.base"), foot=written("foot"),
+                        brackets=table_named("support.tube.brackets"))  # fmt: skip
+        at.child("base").fault(message, remedy=remedy)
     height = (values.get("tower") or values.get("tube") or {}).get("height")
     for index, ring in enumerate(values.get("guy") or []):
         upper = ring.get("height")

@@ -329,9 +329,9 @@ def _taking_down(lift: LiftPlan) -> Iterator[Part]:
     yield from (NewPage(), Heading(text="Taking it down again"))
     yield Words(
         text=f"What was lifted last comes first: {order}. Plan that day anew: gear, people, "
-        "ground and weather are looked at as for the lift, and rust is new.",
+        "ground and weather are looked at as for the lift, and look for rust.",
     )
-    yield Steps(title="Looked at first, from the ground", items=down.look_at)
+    yield Steps(title="Look at first, from the ground", items=down.look_at)
     yield Steps(title="Order of the day", items=down.sequence)
     yield holds(down.hold_points, name="holds-down", tick=True)
     yield Blanks(labels=("Lifted on", "Taken down on", "Weighed", "Lift director"))

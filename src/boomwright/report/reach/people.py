@@ -7,9 +7,9 @@ from collections.abc import Callable
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import charts
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, Value, listed, phrase, write
 from boomwright.permits import ExposureLimit, LimitCheck
 from boomwright.reach import FieldGrid
@@ -20,8 +20,6 @@ from boomwright.study.reach_parts.results import (
     LimitDistance,
     ReachResult,
 )
-
-Floats = NDArray[np.float64]
 
 #: a place so far beside the heading is not in the picture through the heading [m]
 _BESIDE = 2.0

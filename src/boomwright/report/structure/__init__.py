@@ -6,8 +6,9 @@ from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Notice, PlanError
-from boomwright.report.beam.facts import wind_told
+from boomwright.base.quantity import phrase
 from boomwright.report.model import Fact, Report, Table
+from boomwright.report.site import wind_told
 from boomwright.report.structure.beams import beam_pictures, beam_tables
 from boomwright.report.structure.cases import load_cases
 from boomwright.report.structure.ledger import (
@@ -52,7 +53,7 @@ def structure_report(
         title="Structure",
         answer=answer(report, wind=wind),
         pictures=(
-            *ledger_pictures(report, wind=wind, table=margins, most_rows=most_rows),
+            *ledger_pictures(report, wind=report.basis, table=margins, most_rows=most_rows),
             *(
                 picture
                 for place, beam, drawn in beams
@@ -78,7 +79,7 @@ def refused_report(subject: str, error: PlanError) -> Report:
         notices=tuple(
             Notice(
                 code=f"{subject}.refused",
-                text=f"{fault.message}; {fault.remedy}",
+                text=phrase("{message}; {remedy}", message=fault.message, remedy=fault.remedy),
                 severity="doubt",
                 value=fault.path,
             )

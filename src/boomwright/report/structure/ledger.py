@@ -119,7 +119,7 @@ def ledger_pictures(
     """Draw the margins closest to their limits as bars, and all that are not within.
 
     Args:
-        wind: design wind as the plan states it
+        wind: wind that the checks rest on
         most_rows: most lines of a picture; more that are not within stand in further pictures
     """
     most = most_rows or len(report.ledger)
@@ -131,7 +131,7 @@ def ledger_pictures(
 
     def part(number: int) -> Picture:
         def draw(canvas: Canvas) -> str:
-            stated = canvas.write(phrase("Design wind {wind}", wind=wind))
+            stated = canvas.write(phrase("Design wind: {wind}", wind=wind))
             told = [canvas.write(_told(line)) for line in shown]
             lines = [_written(line, canvas) for line in shown]
             return charts.ledger_chart(

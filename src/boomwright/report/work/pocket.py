@@ -23,9 +23,9 @@ def cut_sheet(build: Build, *, system: UnitSystem) -> Chapter:
         f"Cut list: {build.beam.name}",
         *([Words(text=f"{build.stamp}.", tone="stamp")] if build.stamp else []),
         Words(
-            text="Measure from the inner end. Hook the tape once."
+            text="Measure each piece from its inner end."
             if build.beam.bent
-            else "Measure from the boom centre line. Hook the tape once.",
+            else "Saw to these lengths; scribe the ring from the inner end.",
             tone="loud",
         ),
         _narrower(cut_grid(build, system), keep=SAW_COLUMNS),
