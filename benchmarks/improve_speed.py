@@ -2,11 +2,10 @@
 
 Each station is searched by the program before and by this one, one after the other, and the user
 time of all their processes is compared. The plans are those of the program before where both read
-them, else each reads its own. Ratios travel between machines, seconds do not. Put the tree of the
-program before somewhere, and run from the root of the project:
+them, else each reads its own. Ratios travel between machines, seconds do not. Run from the root of
+the project:
 
-    git worktree add --detach build/before COMMIT
-    python benchmarks/improve_speed.py --before build/before --write
+    python benchmarks/improve_speed.py --before COMMIT --write
 
 ``--stations 01,05`` takes some of them, ``--at-once 8`` runs so many pairs side by side.
 """
@@ -20,8 +19,10 @@ import re
 import statistics
 import subprocess
 import sys
-from collections.abc import Sequence
+import tempfile
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -122,24 +123,38 @@ def lines(pairs: Sequence[Pair], before: str) -> list[str]:
     ]
 
 
+@contextmanager
+def tree_of(before: str) -> Iterator[Path]:
+    """Put the tree of a commit somewhere for as long as it is needed; a folder is one already."""
+    if Path(before).is_dir():
+        yield Path(before).resolve()
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        archive = subprocess.run(
+            ["git", "archive", before, "src", str(STATIONS)],
+            cwd=ROOT, capture_output=True, check=True,
+        )  # fmt: skip
+        subprocess.run(["tar", "-x", "-C", folder], input=archive.stdout, check=True)
+        yield Path(folder)
+
+
 def main() -> None:
     """Measure, print, and write on request."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--before", type=Path, required=True, help="tree of the program before")
+    parser.add_argument("--before", required=True, help="the program before: a commit, or its tree")
     parser.add_argument("--called", default="", help="what the program before is called")
     parser.add_argument("--stations", default="", help="first letters of stations, by commas")
     parser.add_argument("--workers", type=int, default=2, help="processes of one search")
     parser.add_argument("--at-once", type=int, default=1, help="stations searched side by side")
     parser.add_argument("--write", action="store_true", help="write docs/benchmarks")
     asked = parser.parse_args()
-    before = asked.before.resolve()
     chosen = tuple(part for part in asked.stations.split(",") if part) or ("",)
-    names = sorted(
-        path.name for path in (before / STATIONS).glob("*.toml") if path.name.startswith(chosen)
-    )
-    with ThreadPoolExecutor(asked.at_once) as side_by_side:
+    with tree_of(asked.before) as before, ThreadPoolExecutor(asked.at_once) as side_by_side:
+        names = sorted(
+            path.name for path in (before / STATIONS).glob("*.toml") if path.name.startswith(chosen)
+        )
         pairs = list(side_by_side.map(lambda name: measure(name, before, asked.workers), names))
-    page = "\n".join(lines(pairs, asked.called or asked.before.name))
+    page = "\n".join(lines(pairs, asked.called or Path(asked.before).name))
     print(page)
     if asked.write:
         (ROOT / "docs" / "benchmarks" / "improve_speed.md").write_text(page, encoding="utf-8")

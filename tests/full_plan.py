@@ -324,6 +324,7 @@ trained_rigger = { answer = true, by = "rigger", on = "2026-03-02" }
 guys_in_the_way = { answer = true, by = "station owner", on = "2026-05-01" }
 climbable = { answer = true, by = "maker", on = "2026-05-01" }
 level_access = { answer = true, by = "station owner", on = "2026-05-01" }
+support_stands = { answer = true, by = "station owner", on = "2026-05-01" }
 ground_beyond = { answer = true, by = "neighbour", on = "2026-05-01" }
 pulleys_up = { answer = true, by = "owner", on = "2026-05-01" }
 holds_sound = { answer = true, by = "owner", on = "2026-05-01" }
@@ -334,7 +335,8 @@ mass = "24 kg"
 haul_line = { breaking_strength = "22 kN", block_breaking_strength = "30 kN", parts = 2, bearing = "bush", ends = "eye", capstan = { rated_pull = "4.5 kN", fastening = "5 kN", turns = 4 } }
 gin_pole = { overhang = "2.5 m", rated_load = "500 N", maximum_overhang = "3 m", offset_angle = "6 deg", tag_slope = "45 deg" }
 tram = { span = "40 m", sag = "3 m", breaking_strength = "30 kN", line_mass = "0.3 kg/m", anchor = "6 kN", back_guyed = { answer = true, by = "rigger", on = "2026-05-01" } }
-crane = { radius = "12 m", hook_height = "25 m", capacity = "500 kg", slings = "20 kN", wind_limit = "9 m/s", operator = { answer = true, by = "hirer", on = "2026-05-01" } }
+crane = { radius = "12 m", bearing = "60 deg", hook_height = "25 m", capacity = "500 kg", slings = "20 kN", wind_limit = "9 m/s", operator = { answer = true, by = "hirer", on = "2026-05-01" } }
+support_crane = { radius = "12 m", hook_height = "25 m" }
 lift_truck = { platform_height = "16 m", outreach = "8 m", needed_outreach = "5 m", platform_capacity = "320 kg", wind_limit = "12 m/s", operator = { answer = true, by = "hirer", on = "2026-05-01" }, carries_beam = { answer = true, by = "hirer", on = "2026-05-01" } }
 [raising.tilt]
 lifter = "gin pole"

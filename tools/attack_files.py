@@ -282,8 +282,7 @@ def in_time() -> Iterator[None]:
     """Break off what takes too long."""
 
     def too_long(*_: object) -> None:
-        message = f"more than {TIME} s"
-        raise TooLongError(message)
+        raise TooLongError(f"more than {TIME} s")
 
     signal.signal(signal.SIGALRM, too_long)
     signal.alarm(TIME)

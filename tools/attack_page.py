@@ -131,8 +131,7 @@ class Page:
         """Make sure that the page answers and that an edit is answered and lands in the file."""
         status, text = self.text("/beam")
         if status != 200 or "<html" not in text:
-            message = f"the page answers {status}"
-            raise ThroughError(message)
+            raise ThroughError(f"the page answers {status}")
         with self.window() as window:
             tell(window, {"kind": "raise", "beam": 0, "height": 15.5}, seq=900)
             until(window, lambda said: said["kind"] == "quick" and said["seq"] >= 900)
@@ -146,12 +145,10 @@ class Page:
             except subprocess.TimeoutExpired:
                 self.process.kill()
                 self.process.wait()
-                message = f"the server did not end within {END:g} s"
-                raise ThroughError(message) from None
+                raise ThroughError(f"the server did not end within {END:g} s") from None
         said = self.errors.read_text(encoding="utf-8", errors="replace")
         if "Traceback" in said:
-            message = f"a traceback: ...{said.strip()[-300:]}"
-            raise ThroughError(message)
+            raise ThroughError(f"a traceback: ...{said.strip()[-300:]}")
 
 
 def tell(window: ClientConnection, edit: Mapping[str, Any], *, seq: int = 1) -> None:
@@ -171,8 +168,7 @@ def until(
             )
             if found(said):
                 return said
-    message = f"no answer within {wait:g} s"
-    raise ThroughError(message)
+    raise ThroughError(f"no answer within {wait:g} s")
 
 
 # --- attacks ------------------------------------------------------------------------------------
@@ -305,13 +301,11 @@ def attack_silence(page: Page, chance: random.Random, count: int) -> None:
         # What is turned away is closed a moment later.
         time.sleep(1.0)
         if page.handles() - before > 200:
-            message = f"{page.handles() - before} connections held at once"
-            raise ThroughError(message)
+            raise ThroughError(f"{page.handles() - before} connections held at once")
         ends = time.monotonic() + 60.0
         while page.handles() > before + 20:
             if time.monotonic() > ends:
-                message = f"{page.handles() - before} silent connections are still held"
-                raise ThroughError(message)
+                raise ThroughError(f"{page.handles() - before} silent connections are still held")
             time.sleep(0.5)
         page.alive()
     finally:
@@ -326,14 +320,12 @@ def attack_passwords(page: Page, chance: random.Random, count: int) -> None:
         header = {"authorization": f"Basic {wrong}"}
         with page.request("GET", "/beam", cookie=False, headers=header) as answer:
             if answer.status < 400:
-                message = "a wrong password was let in"
-                raise ThroughError(message)
+                raise ThroughError("a wrong password was let in")
     right = base64.b64encode(f"any:{PASSWORD}".encode()).decode()
     header = {"authorization": f"Basic {right}"}
     with page.request("GET", "/beam", cookie=False, headers=header) as answer:
         if answer.status >= 400:
-            message = f"the right password from this machine is answered {answer.status}"
-            raise ThroughError(message)
+            raise ThroughError(f"the right password from this machine is answered {answer.status}")
     page.alive()
 
 
@@ -385,8 +377,7 @@ def _answers(seq: int, said: dict[str, Any]) -> bool:
 def _refuse_secret(text: str, doing: str) -> None:
     found = [word for word in (SECRET, "root:", "XDG_STATE_HOME") if word in text]
     if found:
-        message = f"{doing}: {found[0]!r} was told"
-        raise ThroughError(message)
+        raise ThroughError(f"{doing}: {found[0]!r} was told")
 
 
 def attack_file_of_plan(page: Page, chance: random.Random, count: int) -> None:
@@ -489,8 +480,7 @@ def attack_deaf(page: Page, chance: random.Random, count: int) -> None:
                     tell(window, {"kind": "raise", "beam": 0, "height": height}, seq=number)
         page.alive()
     if page.memory() - before > 500_000_000:
-        message = f"{(page.memory() - before) / 1e6:.0f} MB more than before"
-        raise ThroughError(message)
+        raise ThroughError(f"{(page.memory() - before) / 1e6:.0f} MB more than before")
 
 
 def attack_ending(page: Page, chance: random.Random, count: int) -> None:
@@ -512,8 +502,7 @@ def attack_ending(page: Page, chance: random.Random, count: int) -> None:
     for link in links:
         link.close()
     if f'"{height}"' not in page.path.read_text(encoding="utf-8"):
-        message = "the last edit is not in the file"
-        raise ThroughError(message)
+        raise ThroughError("the last edit is not in the file")
 
 
 ATTACKS: dict[str, Callable[[Page, random.Random, int], None]] = {

@@ -345,8 +345,7 @@ def limits() -> Iterator[None]:
     """Break off what takes too long, and make warnings errors."""
 
     def too_long(*_: object) -> None:
-        message = f"more than {TIME} s of processor time, or {CLOCK} s by the clock"
-        raise TooLongError(message)
+        raise TooLongError(f"more than {TIME} s of processor time, or {CLOCK} s by the clock")
 
     for name, timer, span in (
         (signal.SIGPROF, signal.ITIMER_PROF, TIME),

@@ -8,7 +8,8 @@ A number is what is annotated as float, complex or array. What counts as describ
 * a number of a function or method: an entry in its ``Args`` section, with ``[unit]`` (``[-]``
   without dimension), and ``(shape)`` too when the annotation says array; a number as result:
   ``[unit]`` under ``Returns``, or at the end of the summary where that says all;
-* a plain number whose name says its unit: SI and without a second meaning, or ending in the unit;
+* a plain number whose name says its unit: SI and one meaning by the nomenclature, or ending in
+  the unit; in ``charts`` also places and sizes, which are all in user units;
 * a number of a dataclass: a comment ``#: ... [unit]`` behind or above the field;
 * a number of an exception: an entry in the docstring of the class;
 * a number as property: ``[unit]`` anywhere in its docstring;
@@ -29,7 +30,11 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 UNIT = re.compile(r"\[[^\[\]]+\]")
 SHAPE = re.compile(r"\([^()]*\)\s*$")
-SAYS_ITS_UNIT = re.compile(r"frequency|wavelength|length|earth_radius|\w+_(deg|dbi?|dbm|mhz)")
+SAYS_ITS_UNIT = re.compile(
+    r"frequency|wavelength|length|earth_radius|latitude|longitude|height|pressure|reference"
+    r"|yield_strength|elastic_modulus|\w+_(deg|dbi?|dbm|mhz)"
+)
+DRAWN = re.compile(rf"[xy][12]?|width|size|room|left|right|top|bottom|{SAYS_ITS_UNIT.pattern}")
 NUMBER = re.compile(r"\b(float|complex|NDArray|ArrayLike)\b")
 HEADING = re.compile(r"^(Args|Returns|Yields|Raises|Notes):$", re.MULTILINE)
 
@@ -65,12 +70,14 @@ def entries(section: str) -> dict[str, str]:
     return {name: " ".join(lines).strip() for name, lines in found.items()}
 
 
-def entry_faults(argument: Argument, described: dict[str, str]) -> Iterator[str]:
+def entry_faults(
+    argument: Argument, described: dict[str, str], says: re.Pattern[str]
+) -> Iterator[str]:
     """Say what is missing from one argument's entry."""
     text = described.get(argument.name)
     if not is_number(argument.annotation):
         return
-    if not text and argument.annotation == "float" and SAYS_ITS_UNIT.fullmatch(argument.name):
+    if not text and argument.annotation == "float" and says.fullmatch(argument.name):
         return
     if not text:
         yield f"{argument.name} is not described"
@@ -118,7 +125,7 @@ def arguments_of(function: Function, *, method: bool) -> list[Argument]:
     return [argument for argument in found if not argument.name.startswith("_")]
 
 
-def function_faults(function: Function, *, method: bool) -> Iterator[str]:
+def function_faults(function: Function, *, method: bool, says: re.Pattern[str]) -> Iterator[str]:
     """Say what is missing from one function's docstring."""
     docstring = ast.get_docstring(function)
     if docstring is None:
@@ -135,7 +142,7 @@ def function_faults(function: Function, *, method: bool) -> Iterator[str]:
     described = entries(parts.get("Args", ""))
     arguments = arguments_of(function, method=method)
     for argument in arguments:
-        yield from entry_faults(argument, described)
+        yield from entry_faults(argument, described, says)
     spare = described.keys() - {argument.name for argument in arguments}
     yield from (f"entry {name} describes no argument" for name in sorted(spare))
     result = written(function.returns)
@@ -184,7 +191,9 @@ def comment_of(field: ast.AnnAssign, lines: list[str]) -> str:
     return " ".join(line.partition("#:")[2].strip() for line in own if "#:" in line)
 
 
-def class_faults(node: ast.ClassDef, lines: list[str]) -> Iterator[tuple[ast.AST, str, str]]:
+def class_faults(
+    node: ast.ClassDef, lines: list[str], says: re.Pattern[str]
+) -> Iterator[tuple[ast.AST, str, str]]:
     """Say what is missing from one class and its public methods."""
     docstring = ast.get_docstring(node)
     if docstring is None:
@@ -192,11 +201,11 @@ def class_faults(node: ast.ClassDef, lines: list[str]) -> Iterator[tuple[ast.AST
     else:
         fields, described = fields_of(node, lines)
         for field in fields:
-            for fault in entry_faults(field, described):
+            for fault in entry_faults(field, described, says):
                 yield node, node.name, fault
     for item in node.body:
         if isinstance(item, Function) and not item.name.startswith("_"):
-            for fault in function_faults(item, method=True):
+            for fault in function_faults(item, method=True, says=says):
                 yield item, f"{node.name}.{item.name}", fault
 
 
@@ -204,14 +213,15 @@ def file_faults(path: Path) -> Iterator[str]:
     """Say what is missing from one file, one line per fault."""
     text = path.read_text(encoding="utf-8")
     tree = ast.parse(text)
+    says = DRAWN if "charts" in path.parts else SAYS_ITS_UNIT
     if not ast.get_docstring(tree):
         yield f"{path}:1: no docstring at the top of the file"
     for node in tree.body:
         if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
-            for place, name, fault in class_faults(node, text.splitlines()):
+            for place, name, fault in class_faults(node, text.splitlines(), says):
                 yield f"{path}:{getattr(place, 'lineno', 1)}: {name}: {fault}"
         elif isinstance(node, Function) and not node.name.startswith("_"):
-            for fault in function_faults(node, method=False):
+            for fault in function_faults(node, method=False, says=says):
                 yield f"{path}:{node.lineno}: {node.name}: {fault}"
 
 

@@ -77,8 +77,7 @@ def __getattr__(name: str) -> Any:
         from boomwright.base.faces import on_demand
 
         return on_demand(__name__)(name)
-    message = f"module 'boomwright' has no attribute {name!r}"
-    raise AttributeError(message)
+    raise AttributeError(f"module 'boomwright' has no attribute {name!r}")
 
 
 def __dir__() -> list[str]:

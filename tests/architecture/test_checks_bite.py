@@ -86,7 +86,6 @@ def test_format(small: Path) -> None:
         ("E501", '"""Doc."""\n\nx = "' + 100 * "a" + '"\n'),
         ("I001", '"""Doc."""\n\nimport os\nimport math\n\nprint(os, math)\n'),
         ("D103", '"""Doc."""\n\n\ndef f() -> int:\n    return 1\n'),
-        ("EM101", '"""Doc."""\n\nraise ValueError("text")\n'),
         ("T201", '"""Doc."""\n\nprint(1)\n'),
         ("PTH123", '"""Doc."""\n\nopen("x")\n'),
         ("NPY002", '"""Doc."""\n\nimport numpy as np\n\nnp.random.rand(3)\n'),
@@ -152,7 +151,7 @@ def test_contracts(small: Path, place: str, code: str, words: str) -> None:
 FUNCTION = '''"""Doc."""
 
 
-def f(*, height: {annotation}) -> {result}:
+def f(*, depth: {annotation}) -> {result}:
     """Return something.
 
     Args:
@@ -165,7 +164,7 @@ def f(*, height: {annotation}) -> {result}:
 GOOD = {
     "annotation": "float",
     "result": "float",
-    "entry": "height: how long [m]",
+    "entry": "depth: how long [m]",
     "answer": "something [-]",
 }
 FIELDS = '''"""Doc."""
@@ -185,10 +184,10 @@ class C:
 @pytest.mark.parametrize(
     ("code", "words"),
     [
-        (FUNCTION.format(**{**GOOD, "entry": "height: how long"}), "height has no [unit]"),
-        (FUNCTION.format(**{**GOOD, "entry": "width: [m]"}), "height is not described"),
+        (FUNCTION.format(**{**GOOD, "entry": "depth: how long"}), "depth has no [unit]"),
+        (FUNCTION.format(**{**GOOD, "entry": "width: [m]"}), "depth is not described"),
         (FUNCTION.format(**{**GOOD, "entry": "width: [m]"}), "width describes no argument"),
-        (FUNCTION.format(**{**GOOD, "annotation": "NDArray"}), "height has no (shape)"),
+        (FUNCTION.format(**{**GOOD, "annotation": "NDArray"}), "depth has no (shape)"),
         (FUNCTION.format(**{**GOOD, "answer": "something"}), "result has no [unit]"),
         (FUNCTION.format(**{**GOOD, "result": "NDArray"}), "array result has no (shape)"),
         (FIELDS.format(comment=""), "C: width is not described"),

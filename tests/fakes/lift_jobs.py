@@ -50,6 +50,7 @@ JOB = Raising(
     lift_height=16.0,
     crew=CREW,
     lines_surveyed=YES,
+    support_stands=YES,
     haul_line=STRONG,
     tower_top_horizontal_rating=2000.0,
     forecast_gust=3.0,

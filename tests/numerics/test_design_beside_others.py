@@ -7,6 +7,7 @@ import pytest
 
 from antennas import beam
 from boomwright.design import Targets, Wish, improve_beam
+from boomwright.design.mutual_slopes import mutual_slopes
 from boomwright.design.setting_up import set_up
 from boomwright.design.targets import slopes_of
 from boomwright.reach import read_beam
@@ -126,3 +127,25 @@ def test_a_search_beside_a_neighbour_finds_more_than_one_that_does_not_see_it():
     # What the search promises is what everybody computes.
     assert seen.after.worst[0] == pytest.approx(worst_gain(seen.beam), abs=1e-6)
     assert seen.after.worst[0] > worst_gain(put_back) + 0.3
+
+
+def test_what_others_are_to_each_other_is_integrated_once():
+    problem, free = searched(beside("open"))
+    idle, space = problem.idle, problem.space
+    places, halves = idle.joined((space.origin + space.basis @ free)[None])
+    known = idle.tables.beside
+    given = {
+        "wavenumbers": idle.tables.wavenumbers,
+        "positions": places,
+        "half_lengths": halves,
+        "closest_wl": 0.03,
+    }
+    fine = replace(known, closest_wl=0.03, still=None)
+    every, kept = (mutual_slopes(**given, beside=each) for each in (fine, known))
+    assert known.still.shape[2] == 3
+    scale = np.abs(every.field).max()
+    # As near as eight points are at a seventh of a wavelength.
+    np.testing.assert_allclose(kept.field / scale, every.field / scale, rtol=0.0, atol=1e-3)
+    # Slopes of pairs that never move are left out, and count for nothing.
+    assert np.abs(every.by_spacing[:, :, -3:]).max() > 0.0
+    assert not kept.by_spacing[:, :, -3:].any()

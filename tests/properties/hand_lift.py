@@ -12,6 +12,7 @@ common practice.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from math import hypot
 from typing import Any
@@ -102,6 +103,18 @@ def _past_guys(plan: Plan) -> Iterator[str]:
         yield "way past the guys"
 
 
+def _between_guys(plan: Plan) -> Iterator[str]:
+    """The middle of the load, at least, lies inside the sector that its tips need."""
+    found = at(plan, "raising.lift_truck")
+    if found is None or not at(plan, "support.guy"):
+        return
+    tips = min(tip(entry) for entry in plan["beam"])
+    for ring in at(plan, "support.guy"):
+        sector = math.tan(math.pi / ring.get("count", 3))
+        if si(found["needed_outreach"]) * sector * (1.0 + SLACK) < tips:
+            yield "truck too near between the guys"
+
+
 def _platform(plan: Plan, top: float) -> Iterator[str]:
     truck = at(plan, "raising.lift_truck")
     if truck is None:
@@ -131,6 +144,7 @@ def truck(plan: Plan, mass: float, top: float) -> Iterator[str]:
     yield from _platform(plan, top)
     yield from _ground(plan, 4)
     yield from _past_guys(plan)
+    yield from _between_guys(plan)
     yield from _wind_limit(plan, "lift_truck")
     if not yes(plan, "raising.lift_truck.carries_beam"):
         yield "leave to carry the beam"

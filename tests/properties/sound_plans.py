@@ -129,8 +129,8 @@ def _rotator(rng: random.Random) -> Table:
 
 def _permits(rng: random.Random, country: str, reach: float) -> Table:
     found: Table = {
-        "country": country, "boundary": _m(rng.uniform(1.3, 3.0) * reach),
-        "walkway": _m(rng.uniform(1.3, 3.0) * reach), "power_lines_surveyed": signed(rng),
+        "country": country, "boundary": _m(rng.uniform(1.9, 3.0) * reach),
+        "walkway": _m(rng.uniform(1.9, 3.0) * reach), "power_lines_surveyed": signed(rng),
     }  # fmt: skip
     if rng.random() < 0.6:
         found["power_line"] = [{
@@ -142,15 +142,15 @@ def _permits(rng: random.Random, country: str, reach: float) -> Table:
 
 def _truck(rng: random.Random, height: float) -> Table:
     return {
-        "platform_height": _m(height + rng.uniform(0.0, 4.0)), "outreach": "8 m",
-        "needed_outreach": "5 m", "platform_capacity": "450 kg", "wind_limit": "12.5 m/s",
+        "platform_height": _m(height + rng.uniform(0.0, 4.0)), "outreach": "10 m",
+        "needed_outreach": "9 m", "platform_capacity": "450 kg", "wind_limit": "12.5 m/s",
         "operator": signed(rng), "carries_beam": signed(rng),
     }  # fmt: skip
 
 
 def _crane(rng: random.Random, height: float) -> Table:
     return {
-        "radius": _m(rng.uniform(6.0, 10.0)), "hook_height": _m(height + rng.uniform(5.0, 9.0)),
+        "radius": _m(rng.uniform(9.0, 11.0)), "hook_height": _m(height + rng.uniform(5.0, 9.0)),
         "capacity": "900 kg", "slings": "30 kN", "wind_limit": "9 m/s", "operator": signed(rng),
     }  # fmt: skip
 
@@ -169,7 +169,8 @@ def raising(rng: random.Random, way: str, height: float) -> Table:
     """Crew, answers and gear for one way up."""
     found: Table = {
         "ground_crew": rng.randint(6, 9), "forecast_gust": f"{rng.uniform(1.0, 3.8):.1f} m/s",
-        "level_access": signed(rng), "guys_in_the_way": signed(rng, answer=False),
+        "support_stands": signed(rng), "level_access": signed(rng),
+        "guys_in_the_way": signed(rng, answer=False),
     }  # fmt: skip
     if way in {"crane", "hand line", "gin pole", "tram"}:
         found |= {
@@ -295,6 +296,7 @@ def tilting_tube(rng: random.Random) -> Table:
             "tube": {
                 "diameter": "139.7 mm", "wall": _mm(rng.uniform(5.0, 8.0)), "height": _m(tall),
                 "material": "A53 B", "hinged": True,
+                "cage": {"height": "2.2 m", "side_force": "25 kN"},
             },
             "mast": _mast(rng, tall, tall + 0.8), "rotator": _rotator(rng),
             "guy": [

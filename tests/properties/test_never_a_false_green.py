@@ -77,7 +77,7 @@ def judged(plan) -> Judged | None:
         raising = raise_plan(read, today=TODAY)
     except PlanError:
         return None
-    verdict = judge_plan(read, structure=report, raising=raising)
+    verdict = judge_plan(read, raising=raising)
     return Judged(
         lines={told(line.name): line.verdict for line in report.ledger},
         word=verdict.word,

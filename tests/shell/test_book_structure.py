@@ -77,7 +77,9 @@ def told(book_text, *texts):
 
 def test_the_ledger_is_whole_with_every_basis(metric):
     report = structure_plan(station("05"), fixes=False).report
-    cases = load_cases((line.basis for line in report.ledger), wind=report.basis)
+    cases = load_cases(
+        (line.basis for line in report.ledger), wind=report.basis, below=report.below
+    )
     for line in report.ledger:
         told(metric, write(line.name, system="metric"))
         # What several lines rest on stands once, as a case; sources are numbers on paper.

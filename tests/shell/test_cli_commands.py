@@ -15,7 +15,7 @@ from typer.main import get_command
 
 from boomwright import reach
 from boomwright.cli.commands import app
-from boomwright.plan import read_plan
+from boomwright.plan import read_place, read_plan
 from boomwright.reach import BeamReadings
 from boomwright.session import demo as session_demo
 from fakes.command_line import Shell
@@ -171,6 +171,21 @@ def test_new_refuses_what_the_search_did_not_cover(
     assert ran.status == 2
     assert said in ran.err
     assert not (tmp_path / "found.toml").exists()
+
+
+def test_new_writes_a_place_to_fill_in(shell: Shell, tmp_path: Path) -> None:
+    path = tmp_path / "garden.toml"
+    words = ("new", path, "--place", "--band", "20 m", "--band", "15 m")
+    assert shell(*words, "--height", "9 m").status == 2
+    assert not path.exists()
+    told = shell(*words, "--position", "JO02be", "--system", "us")
+    assert told.status == 0
+    assert f"boomwright advise {path}" in told.out
+    place = read_place(path.read_text())
+    assert place.place is not None
+    assert place.place.bands == ("20 m", "15 m")
+    assert place.site.latitude is not None
+    assert '# highest = "30 ft"' in path.read_text()
 
 
 def test_new_keeps_an_existing_file(shell: Shell, plan: Path) -> None:

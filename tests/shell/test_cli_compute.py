@@ -282,6 +282,23 @@ def test_strict_ends_with_3_only_when_a_limit_is_exceeded(
     assert "The made-up limit is exceeded." in ran.err
 
 
+def test_a_wish_of_the_plan_that_will_not_be_measured_fails_strict(
+    shell: Shell, plan: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reach, "read_beam", lambda **_: replace(fake_readings(), notices=()))
+    text = plan.read_text(encoding="utf-8")
+    for wish, missed in (("swr = 20", ""), ("swr = 1.01", "standing wave ratio")):
+        plan.write_text(f"{text}\n[wish]\n{wish}\n", encoding="utf-8")
+        ran = shell("compute", plan, "--strict")
+        assert ran.status == (3 if missed else 0)
+        assert (f"the {missed} misses its limit" in " ".join(ran.out.split())) == bool(missed)
+        assert missed in ran.err
+    ran = shell("compute", plan, "--json")
+    assert ran.status == 0
+    codes = [each["code"] for each in json.loads(ran.out)["notices"]]
+    assert "design.limit-missed-as-measured" in codes
+
+
 def test_owners_text_cannot_reach_the_terminal_as_commands(
     shell: Shell, plan: Path, asked: list[dict[str, Any]]
 ) -> None:

@@ -107,7 +107,7 @@ def test_a_list_in_toml_gives_the_same(shell: Shell, plan: Path, tmp_path: Path)
 
 
 def test_over_the_budget_is_status_3_under_strict(shell: Shell, plan: Path) -> None:
-    plan.write_text(DEMO.replace("budget = 4500", "budget = 100"), encoding="utf-8")
+    plan.write_text(DEMO.replace("budget = 5400", "budget = 100"), encoding="utf-8")
     ran = shell("cost", plan, "--strict", *DAY)
     assert ran.status == 3
     assert "budget" in ran.err

@@ -40,7 +40,7 @@ def test_the_table_says_what_to_cut_what_it_stands_and_what_the_radio_sees(
     assert ran.status == 0
     for told in (
         "Feed of 15m",
-        "circuit equations, and as solved in the field",
+        "the proposal as solved in the field, and circuit equations",
         "series capacitor",
         "buy a capacitor for",
         "what to turn first",

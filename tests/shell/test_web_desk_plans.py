@@ -12,15 +12,17 @@ from starlette.testclient import TestClient
 
 from boomwright.base.files import FileRefusedError
 from boomwright.plan import read_place, read_plan
+from boomwright.plan.shapes import shape_plan
 from boomwright.session import plan_library
 from boomwright.session.lessons import lessons
 from boomwright.session.new_plan import make_starter
 from boomwright.session.plan_library import PlanLibrary
 from boomwright.session.plan_session import PlanSession
 from boomwright.session.user_state import UserState
-from boomwright.study.requests import RequestError, Wishes
+from boomwright.study.requests import RequestError, Wishes, with_further_beam
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import UPLOAD_LIMIT, cookie_name
+from fakes.desk import PLAN
 
 KEY = "a-key-for-tests"
 HOME = "http://127.0.0.1:8765"
@@ -272,7 +274,8 @@ def test_a_new_plan_is_made_of_what_was_typed(client, folder):
             refused = window.until("shelf")["refused"]
             assert said in refused
             assert re.fullmatch(r"[A-Z].+[.?] [A-Z].+[.?]", refused)
-        window.tell(kind="begin", name="new", further=False, typed=typed)
+        # Without a name the file is called as its title says.
+        window.tell(kind="begin", name="", further=False, typed=typed | {"title": "new!"})
         assert window.until("moved")["address"] == "/beam"
     plan = read_plan((folder / "new.toml").read_text())
     assert "JO02be" in (folder / "new.toml").read_text()
@@ -295,6 +298,13 @@ def test_a_further_beam_goes_into_the_plan_on_the_desk_as_one_step_of_undo(clien
         # What was added may be written first, and is told as saved too.
         while (folder / "club.toml").read_text() != before:
             window.until("saving")
+
+
+def test_wishes_and_sweeps_stay_about_the_beam_that_they_were_about():
+    text = PLAN + '[wish]\nboom = "8 m"\n[measured]\nsweep = "first.s1p"\n'
+    plan = read_plan(with_further_beam(text, shape_plan("vee", band="10 m")))
+    assert (plan.wish.beam, plan.measured.beam) == ("20m", "20m")
+    assert len(plan.beams) == 2
 
 
 def test_a_lesson_lives_in_memory_and_leaves_the_folder_as_it_was(client, folder):

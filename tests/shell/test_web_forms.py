@@ -102,7 +102,7 @@ def tables_of(spec=ROOT, path=()):
 @pytest.fixture(scope="module")
 def everything():
     """Every table there is, many of them empty: a plan nobody could build from."""
-    work = PlanText(FULL, keep_units=True)
+    work = PlanText(FULL)
     for place in tables_of():
         if work.at(place) is None:
             work.add_table(place, {})
@@ -273,6 +273,19 @@ def test_a_form_is_one_step_of_undo():
     assert desk.text == PLAN
 
 
+def test_an_element_of_one_diameter_has_a_field_for_its_wall():
+    desk = fake_desk()
+    form, _ = table_form(desk.text, "beam[0].element[2]", system="metric")
+    (half,) = (each for each in form.keys if each.key == "half")
+    diameter, length, wall = half.first
+    assert (diameter, length, wall) == ("22 mm", "4810 mm", "")
+    rows = [[diameter, length, "1.5 mm"]]
+    desk.apply(Fill(place="beam[0].element[2]", values={"half": rows}), gesture=0)
+    director = desk.plan.beams[0].elements[2]
+    assert director.half[0].wall == pytest.approx(0.0015)
+    assert director.length == pytest.approx(9.62)
+
+
 def test_what_the_plan_refuses_changes_nothing():
     desk = fake_desk()
     with pytest.raises(PlanError) as refused:
@@ -298,7 +311,7 @@ def test_faults_come_with_their_place_in_words():
     (refusal,) = answer["refusals"]
     assert refusal["form"]
     assert refusal["faults"][0]["path"] == "beam[0].element[1].half[0][1]"
-    assert refusal["faults"][0]["where"] == "driven element, half, row 1, exposed length"
+    assert refusal["faults"][0]["where"] == "driven element, tube 1, exposed length"
 
 
 def test_a_remedy_names_tables_keys_and_values_in_words():

@@ -73,7 +73,7 @@ def test_a_refusal_is_shown_with_its_remedy():
     client = _client(desk)
     client.get("/reach.json")
     page = client.get("/reach").text
-    assert "reach needs a ground" in page
+    assert "Reach needs a ground" in page
     assert "&lt;medium dry&gt;" in page
 
 

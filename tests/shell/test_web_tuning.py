@@ -115,7 +115,7 @@ def test_a_search_that_cannot_be_made_leaves_the_advice():
         document = client.get("/tuning.json").json()
         assert document["searching"] is searching
         assert document["facts"]
-    assert document["trouble"] == "No fault was looked for: a wire hangs too low"
+    assert document["trouble"] == "No fault was looked for: A wire hangs too low."
 
 
 def test_a_fit_is_heard_stopped_and_made_again():

@@ -10,7 +10,7 @@ import pytest
 from boomwright.base import PlanError
 from boomwright.base.quantity import write
 from boomwright.plan import read_plan
-from boomwright.report.beam.facts import wind_told
+from boomwright.report.site import wind_told
 from boomwright.session.book import shown_structure
 from boomwright.session.files import load_plan
 from boomwright.study.structure import structure_plan

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from boomwright.raising import WeatherStops
-from boomwright.raising.falls import fall_clearance, fall_figures
+from boomwright.raising.falls import fall_figures
 
 _DATA = tomllib.loads(
     (Path(__file__).parent / "data" / "raising_checks.toml").read_text(encoding="utf-8")
@@ -26,9 +26,7 @@ def test_fall_arrest_figures():
 
 def test_clearance_below():
     # 6 + 3.5 + 5 + 3 ft; the last two are common practice without a source
-    assert fall_clearance() / 0.3048 == pytest.approx(17.5, rel=1e-12)
-    with pytest.raises(ValueError, match="shorten it"):
-        fall_clearance(free_fall=2.0)
+    assert fall_figures().clearance_below / 0.3048 == pytest.approx(17.5, rel=1e-12)
 
 
 def test_wind_for_people_in_a_platform():

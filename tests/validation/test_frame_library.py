@@ -62,7 +62,7 @@ def _line(model, places, shape_of, *, name="T"):
 
 def test_stepped_cantilever():
     segments = half_segments(element=WORKED, material=MATERIALS["6061-T6"])
-    loads = wind_loads(segments=segments, pressure=400.0, drag=1.2)
+    loads = wind_loads(segments=segments, pressure=400.0)
     model = _model(69e9)
     places = [0.0]
     for segment in segments:

@@ -44,5 +44,4 @@ def day_number(text: str) -> int:
                     + sum(months[: month - 1])
                     + day
                 )
-    msg = f"{text!r} is not a day; write it as 2026-01-31"
-    raise ValueError(msg)
+    raise ValueError(f"{text!r} is not a day; write it as 2026-01-31")

@@ -26,9 +26,9 @@ class Fault:
     """One fault in a plan."""
 
     path: str  #: dotted place in the plan, e.g. ``beam[0].element[2].length``
-    message: str  #: what is wrong, in one sentence
+    message: Value  #: what is wrong, in one sentence
     value: str = ""  #: the offending value as written, shortened
-    remedy: str = ""  #: what to write instead
+    remedy: Value = ""  #: what to write instead
     line: int = 0  #: line in the file, counted from 1, or 0 when unknown
     where: str = field(default="", compare=False)  #: the place in its owner's words, or empty
     missing: bool = field(default=False, compare=False)  #: whether nothing is written there

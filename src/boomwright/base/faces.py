@@ -22,8 +22,7 @@ def on_demand(room: str) -> Callable[[str], Any]:
                     for each in node.names:
                         homes[each.asname or each.name] = str(node.module), each.name
         if name not in homes:
-            message = f"module {room!r} has no attribute {name!r}"
-            raise AttributeError(message)
+            raise AttributeError(f"module {room!r} has no attribute {name!r}")
         module, given = homes[name]
         found = getattr(import_module(module), given)
         setattr(import_module(room), name, found)

@@ -184,8 +184,7 @@ class Quantity:
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:
-            msg = f"{self.kind!r} is no kind of quantity"
-            raise KeyError(msg)
+            raise KeyError(f"{self.kind!r} is no kind of quantity")
 
 
 @dataclass(frozen=True, slots=True)

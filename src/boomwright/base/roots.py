@@ -27,8 +27,7 @@ def find_root(
     """
     at_low, at_high = function(low), function(high)
     if at_low * at_high > 0.0:
-        msg = f"no change of sign between {low:g} and {high:g}"
-        raise ValueError(msg)
+        raise ValueError(f"no change of sign between {low:g} and {high:g}")
     place, side = (low, 0) if at_low == 0.0 else (high, 0)
     value = 0.0 if 0.0 in {at_low, at_high} else at_high
     for _ in range(_MOST_STEPS):

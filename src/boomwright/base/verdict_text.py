@@ -42,11 +42,19 @@ def counts_text(verdict: PlanVerdict) -> str:
 
 
 def verdict_text(verdict: PlanVerdict) -> str:
-    """Say the verdict in one line."""
+    """Say the verdict in one line; where money alone is short, that stands apart from strength."""
+    exceeded = [finding for finding in verdict.findings if finding.verdict == "exceeded"]
+    dear = ""
+    if exceeded and all(finding.subject == "cost" for finding in exceeded):
+        dear = "over budget, "
+        verdict = PlanVerdict(findings=verdict.findings[len(exceeded) :])
+        if not verdict.findings:
+            return "Verdict: over budget. Nothing else was checked."
     counts = counts_text(verdict)
     some = verdict.word == "not checked" and verdict.findings
-    word = "not fully checked" if some else verdict.word
-    return f"Verdict: {word}. {counts[0].upper()}{counts[1:]}."
+    word: str = "not fully checked" if some else verdict.word
+    word = "otherwise within" if dear and word == "within" else word
+    return f"Verdict: {dear}{word}. {counts[0].upper()}{counts[1:]}."
 
 
 def finding_text(finding: Finding, *, system: UnitSystem, forms: bool = False) -> str:

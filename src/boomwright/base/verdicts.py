@@ -43,7 +43,9 @@ class Finding:
 class PlanVerdict:
     """The one verdict of a plan."""
 
-    findings: tuple[Finding, ...]  #: what counts, worst first: standing questions are left out
+    findings: tuple[
+        Finding, ...
+    ]  #: what counts, worst first and money last: standing questions are left out
 
     @property
     def word(self) -> VerdictWord:
@@ -75,8 +77,9 @@ class PlanVerdict:
         return PlanVerdict(findings=tuple(one for one in self.findings if one.subject == subject))
 
 
-def _rank(finding: Finding) -> tuple[int, float]:
-    return VERDICT_WORDS.index(finding.verdict), -(inf if finding.use is None else finding.use)
+def _rank(finding: Finding) -> tuple[int, bool, float]:
+    use = inf if finding.use is None else finding.use
+    return VERDICT_WORDS.index(finding.verdict), finding.subject == "cost", -use
 
 
 def plan_verdict(findings: Iterable[Finding]) -> PlanVerdict:

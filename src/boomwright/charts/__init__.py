@@ -39,7 +39,7 @@ if TYPE_CHECKING:
     from boomwright.charts.reach.hop_angles import HopBar, hop_angles
     from boomwright.charts.reach.lobe_steps import lobe_steps
     from boomwright.charts.reach.lobes import lobe_chart
-    from boomwright.charts.reach.people import people_map
+    from boomwright.charts.reach.people import LEAST_SHADE, people_map
     from boomwright.charts.reach.place_map import place_map
     from boomwright.charts.reach.station_map import station_map
     from boomwright.charts.shown import (

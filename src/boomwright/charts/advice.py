@@ -66,7 +66,6 @@ def advice_chart(
     Args:
         x_label, y_label: quantity and unit of each axis
         least_db: what a station must give to serve; None leaves its line out [dB]
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; the verdict of each is told by the shape of its mark, its number and figures

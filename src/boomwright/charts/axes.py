@@ -58,7 +58,6 @@ def panel(
     """Lay out a panel with round ticks.
 
     Args:
-        left, top, right, bottom: edges of the plotting area [user units]
         x_range: values at its left and right edge [unit of x] (2,)
         y_range: values at its lower and upper edge [unit of y] (2,)
         x_ticks, y_ticks: marked values, round ones when empty [unit of x, unit of y] (n,)
@@ -219,7 +218,6 @@ def legend(
 
     Args:
         x: where the row begins [user units]
-        y: its vertical middle [user units]
         widths: width of each name [user units] (n,)
     """
     made = []

@@ -120,9 +120,6 @@ def text(
     """Write one line of text centred vertically on y, or reading upwards and centred on x.
 
     Args:
-        x: horizontal place [user units]
-        y: vertical place [user units]
-        size: font size [user units]
         anchor: ``start``, ``middle`` or ``end``
         upright: whether the line reads upwards
     """
@@ -146,8 +143,6 @@ def line(x1: float, y1: float, x2: float, y2: float, /, **attributes: object) ->
     """Write a straight line.
 
     Args:
-        x1, y1: start [user units]
-        x2, y2: end [user units]
         attributes: further attributes, ``stroke`` among them
     """
     return tag("line", x1=float(x1), y1=float(y1), x2=float(x2), y2=float(y2), **attributes)
@@ -177,8 +172,6 @@ def marker(shape: Marker, x: float, y: float, /, *, fill: str, size: float = 3.2
     """Write a marker centred on a point.
 
     Args:
-        x: horizontal place [user units]
-        y: vertical place [user units]
         size: half its size [user units]
     """
     if shape == "disc":
@@ -227,8 +220,6 @@ def document(
 
     Args:
         kind: kind of picture, e.g. ``plan-view``; becomes ``data-figure``
-        width: [user units]
-        height: [user units]
         data: further ``data-`` attributes of the root, by name without the prefix
         stamp: what stands against building from the picture, written below it; empty when
             nothing does

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from typing import Literal
 
 from boomwright.charts.canvas import (
     arrow_head,
@@ -170,10 +171,9 @@ class _Sheet:
         )  # fmt: skip
 
     def _note(self, note: Note) -> str:
-        return text(
-            self.x(note.at[0]), self.y(note.at[1]), note.text,
-            fill=self.palette.ink, size=self.letters * note.size, anchor=note.anchor,
-            upright=note.upright,
+        return self._halo(
+            self.x(note.at[0]), self.y(note.at[1]), note.text, self.letters * note.size,
+            upright=note.upright, anchor=note.anchor,
         )  # fmt: skip
 
     def _measure(self, measure: Measure) -> str:
@@ -214,15 +214,22 @@ class _Sheet:
             ),
         ]
 
-    def _halo(self, x: float, y: float, content: str, size: float, *, upright: bool) -> str:
-        long, high = text_width(content, size=size) + 3.0, 1.15 * size
-        wide, tall = (high, long) if upright else (long, high)
+    def _halo(
+        self, x: float, y: float, content: str, size: float, *, upright: bool,
+        anchor: Literal["start", "middle", "end"] = "middle",
+    ) -> str:  # fmt: skip
+        """Text that no line strikes through, its own ground behind it."""
+        long, high = text_width(content, size=size), 1.15 * size
+        before = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor] * long + 0.15 * size
+        wide = long + 0.3 * size
+        box = (x - 0.5 * high, y + before - wide, high, wide) if upright else (
+            x - before, y - 0.5 * high, wide, high)  # fmt: skip
         back = tag(
-            "rect", x=x - 0.5 * wide, y=y - 0.5 * tall, width=wide, height=tall,
+            "rect", x=box[0], y=box[1], width=box[2], height=box[3],
             fill=self.palette.paper, fill_opacity="0.92",
         )  # fmt: skip
         return back + text(
-            x, y, content, fill=self.palette.ink, size=size, anchor="middle", upright=upright
+            x, y, content, fill=self.palette.ink, size=size, anchor=anchor, upright=upright
         )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -62,6 +62,8 @@ class Circle:
     opacity: float = 0.0  #: how much of its colour fills it, 0 for nothing [-]
     part: str | None = None
     shown: bool = True  #: whether it fits into the picture
+    #: east and north of the foot: the other end of a line that it runs around [m] (2,)
+    to: tuple[float, float] = (0.0, 0.0)
 
     def drawn(self, foot: tuple[float, float], scale: float) -> list[str]:
         """Draw it.
@@ -73,12 +75,29 @@ class Circle:
         if not self.shown:
             return []
         filled = {"fill": self.colour, "fill_opacity": str(self.opacity)}
+        if any(self.to):
+            return [self._around(foot, scale, filled)]
         return [
             tag("circle", cx=foot[0], cy=foot[1], r=self.radius * scale,
                 **(filled if self.opacity else {"fill": "none"}), stroke=self.colour,
                 stroke_width="1.5", stroke_dasharray=self.dash or None,
                 data_radius=number(self.radius), data_part=self.part)
         ]  # fmt: skip
+
+    def _around(self, foot: tuple[float, float], scale: float, filled: dict[str, str]) -> str:
+        """Draw it around a line: two half circles and what touches both."""
+        long = math.hypot(*self.to)
+        east, north = (each / long * self.radius * scale for each in self.to)
+        far = (foot[0] + self.to[0] * scale, foot[1] - self.to[1] * scale)
+        reach = number(self.radius * scale)
+        # Square to the line, on either side of it.
+        ends = ((foot, -1.0), (foot, 1.0), (far, 1.0), (far, -1.0))
+        at = [f"{number(x + side * north)} {number(y + side * east)}" for (x, y), side in ends]
+        return tag("path", d=f"M {at[0]} A {reach} {reach} 0 0 0 {at[1]} L {at[2]} "
+                   f"A {reach} {reach} 0 0 0 {at[3]} Z",
+                   **(filled if self.opacity else {"fill": "none"}), stroke=self.colour,
+                   stroke_width="1.5", stroke_dasharray=self.dash or None,
+                   data_radius=number(self.radius), data_part=self.part)  # fmt: skip
 
 
 def ground_view(
@@ -92,12 +111,13 @@ def ground_view(
     palette: Palette,
     system: UnitSystem,
     width: float,
+    marks: Callable[[tuple[float, float], float], Sequence[str]] | None = None,
 ) -> str:
     """Draw circles and guys around the foot, north up, with their key.
 
     Args:
+        marks: draws what else stands there, from the foot in the picture and its scale
         reach: half of what the picture shows [m]
-        width: width of the picture [user units]
     """
     room = width - 230.0
     scale = room / (2.0 * reach)
@@ -113,6 +133,8 @@ def ground_view(
         body += _guys_from_above(guys, (x, y), scale, palette)
         nearest = distance_text(min(ring.anchor_radius for ring in guys), system)
         body += _key(width - 206.0, row, "guys to anchors", nearest, palette.quiet, "", palette)
+    if marks is not None:
+        body += marks((x, y), scale)
     body += _north(22.0, 40.0, palette)
     body.append(tag("circle", cx=x, cy=y, r=3.5, fill=palette.ink, data_part="foot"))
     body.append(

@@ -20,13 +20,12 @@ _ADVANCES = (
 )  # fmt: skip
 _OTHERS = {"−": 838, "°": 500, "·": 318, "×": 838, "Ø": 787, "∠": 896}
 _UNKNOWN = 800
+#: units that stay on the line of their figure
+_UNITS = {"mm", "m", "in", "ft"}
 
 
 def text_width(content: str, *, size: float) -> float:
     """Width of a line of text in DejaVu Sans.
-
-    Args:
-        size: font size [user units]
 
     Returns:
         its advance width [user units]
@@ -38,14 +37,13 @@ def text_width(content: str, *, size: float) -> float:
 
 
 def wrapped(content: str, *, size: float, room: float) -> list[str]:
-    """Break a text into lines between its words; nothing of it is lost.
+    """Break a text into lines between its words, not within a length; nothing of it is lost.
 
     Args:
-        size: font size [user units]
         room: width of a line [user units]
     """
     lines: list[str] = []
-    for word in content.split():
+    for word in _unbroken(content.split()):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, size=size) <= room:
             lines[-1] = longer
@@ -54,11 +52,22 @@ def wrapped(content: str, *, size: float, room: float) -> list[str]:
     return lines
 
 
+def _unbroken(words: list[str]) -> list[str]:
+    """Join each figure with the fraction or unit that follows it."""
+    found: list[str] = []
+    for word in words:
+        follows = word.rstrip(",;:.)") in _UNITS or (word[0].isdigit() and "/" in word)
+        if follows and found and found[-1][-1].isdigit():
+            found[-1] = f"{found[-1]} {word}"
+        else:
+            found.append(word)
+    return found
+
+
 def shortened(content: str, *, size: float, room: float) -> str:
     """Cut a text that is too long for its room, marking the cut.
 
     Args:
-        size: font size [user units]
         room: width it may take [user units]
     """
     if text_width(content, size=size) <= room:
@@ -134,9 +143,6 @@ def text_box(x: float, y: float, content: str, /, *, size: float, anchor: str = 
     """Rectangle that a level line of text, centred on y, covers [user units].
 
     Args:
-        x: horizontal place of its anchor [user units]
-        y: vertical middle [user units]
-        size: font size [user units]
         anchor: ``start``, ``middle`` or ``end``
     """
     width = text_width(content, size=size)
@@ -159,7 +165,6 @@ def first_free(
 
     Args:
         candidates: places to try: x, y and anchor [user units]
-        size: font size [user units]
         taken: rectangles already covered [user units]
         area: rectangle the label must stay in [user units]
         points: points of curves to keep clear of, x first; None for no curve [user units] (2, n)

@@ -14,7 +14,7 @@ from boomwright.charts.ground_view import Circle, distance_text, ground_view, sc
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
-from boomwright.raising.standing import standing_radius
+from boomwright.raising.standing import standing_points, standing_radius
 
 _EDGE = 46.0
 #: words nearer to the right edge than this end at their mark [user units]
@@ -33,9 +33,6 @@ def lift_side_view(
 ) -> str:
     """Draw the lift from the side, with everything that stands or hangs near it.
 
-    Args:
-        width: width of the picture [user units]
-
     Returns:
         SVG text; power lines are drawn on one side whatever their bearing
     """
@@ -50,7 +47,8 @@ def lift_side_view(
         1.5 * lift.exclusion_radius, *(each.distance + 4.0 for each in job.power_lines), 0.0
     )
     anchors = [ring.anchor_radius for ring in job.guys]
-    left = max(lift.dropped_tool_radius, 0.6 * span, *anchors) + 3.0
+    beside = lift.way.out if lift.way.machine else 0.0
+    left = max(lift.dropped_tool_radius + beside, 0.6 * span, *anchors) + 3.0
     if job.tilt is not None:
         left = max(left, job.lift_height + 3.0)
     scale = (width - 2.0 * 14.0) / (left + right)
@@ -70,6 +68,7 @@ def lift_side_view(
         body.append(line(x0, y1, x0, clamp_y, stroke=ink, stroke_width="1.8", data_part="mast"))
     body += _beam_up(lift, place, span, palette, system)
     body += _guys_from_side(lift, place, palette)
+    body += _way_of_the_load(lift, place, palette)
     body += _rings_on_ground(lift, (foot_x, foot_y), scale, palette, system)
     body += _edges_on_ground(lift, place, width, palette, system)
     for near in job.power_lines:
@@ -111,7 +110,11 @@ def _beam_up(
     mass = job.load.mass
     weight = write(Quantity(mass, "mass"), system=system)
     name = f"{distance_text(job.lift_height, system)}, {weight}"
-    wires = job.load.seen or (((-half, job.lift_height), (half, job.lift_height)),)
+    ends = (-half, half)
+    if lift.way.bearing is not None:
+        near, far = _arms(lift)
+        ends = (-far, near)
+    wires = job.load.seen or (tuple((end, job.lift_height) for end in ends),)
     # Words stand beside the highest point that lies furthest to the right.
     across, up = max((point for wire in wires for point in wire), key=lambda p: (p[1], p[0]))
     x, y = at(across, up)
@@ -146,13 +149,28 @@ def _rings_on_ground(
 
 
 def _guys_from_side(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
-    """Draw guys in the plane of the picture, whatever their bearing."""
+    """Draw guys as seen square to the arm, which stands left; without one, left and right."""
+    arm = lift.way.bearing
     return [
         line(*at(0.0, ring.height), *at(side * ring.anchor_radius, 0.0), stroke=palette.grid,
              stroke_width="1.1", data_part="guy", data_radius=number(ring.anchor_radius))
         for ring in lift.job.guys
-        for side in (-1.0, 1.0)
+        for side in ((-1.0, 1.0) if arm is None else (-math.cos(g - arm) for g in ring.azimuths))
     ]  # fmt: skip
+
+
+def _way_of_the_load(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
+    """Draw the beam beside the foot, its way up and its way in."""
+    way, high = lift.way, lift.job.lift_height
+    if way.bearing is None:
+        return []
+    near, far = _arms(lift)
+    dashed = {"stroke": palette.series[0], "stroke_width": "1.5", "stroke_dasharray": "4 3"}
+    return [
+        line(*at(-way.out - far, 1.2), *at(-way.out + near, 1.2), **dashed, data_part="load"),
+        line(*at(-way.out, 1.2), *at(-way.out, high), **dashed, data_part="way-up"),
+        line(*at(-way.out, high), *at(-far, high), **dashed, data_part="way-in"),
+    ]
 
 
 def _edges_on_ground(
@@ -282,16 +300,15 @@ def lift_ground_view(
     system: UnitSystem = "metric",
     width: float = 600.0,
 ) -> str:
-    """Draw the ground around the foot with the circles that are kept empty.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the ground around the foot with the circles that are kept empty."""
     job = lift.job
-    seen = [lift.exclusion_radius, *(each.distance for each in job.power_lines)]
-    seen += [ring.anchor_radius for ring in job.guys]
+    seen = [ring.anchor_radius for ring in job.guys]
     # What lies far out stays outside the picture and stands in its key.
-    seen += [away for _, away in _edges(lift) if away < 1.6 * lift.exclusion_radius]
+    if lift.way.bearing is not None:
+        seen.append(lift.way.out + standing_radius(lift.methods[0], job))
+    else:
+        seen += [lift.exclusion_radius, *(each.distance for each in job.power_lines)]
+        seen += [away for _, away in _edges(lift) if away < 1.6 * lift.exclusion_radius]
     reach = max(seen) * 1.06
     return ground_view(
         _circles(lift, reach, palette),
@@ -300,15 +317,63 @@ def lift_ground_view(
         kind="lift-ground",
         title="Ground around the foot, from above, to scale",
         description=(
-            f"Kept empty to {distance_text(lift.exclusion_radius, system)} from the foot, nobody "
-            f"within {distance_text(lift.dropped_tool_radius, system)} while people work above, "
-            f"the beam turns within {distance_text(job.swing_radius, system)}. "
+            f"Kept empty to {distance_text(lift.exclusion_radius, system)} from {lift.way.middle}, "
+            f"nobody within {distance_text(lift.dropped_tool_radius, system)} while people work "
+            f"above, the beam turns within {distance_text(job.swing_radius, system)}. "
             f"{'; '.join(_told_edges(lift, system))}"
         ),
         palette=palette,
         system=system,
         width=width,
+        marks=partial(_on_the_ground, lift, palette),
     )
+
+
+def _on_the_ground(
+    lift: LiftPlan, palette: Palette, foot: tuple[float, float], scale: float
+) -> list[str]:
+    """Draw machine, beam beside the foot with its way in, and people, where a bearing is known."""
+    way, load = lift.way, lift.job.load
+    if way.bearing is None:
+        return []
+    bearing = way.bearing
+
+    def at(outward: float, across: float = 0.0) -> tuple[float, float]:
+        east = outward * math.sin(bearing) + across * math.cos(bearing)
+        north = outward * math.cos(bearing) - across * math.sin(bearing)
+        return foot[0] + east * scale, foot[1] - north * scale
+
+    near, far = _arms(lift)
+    half = 0.5 * load.element_span
+    inner, outer = way.out - near, way.out + far
+    thin = {"stroke": palette.series[0], "stroke_width": "2"}
+    made = [
+        line(*at(inner), *at(outer), **thin, data_part="load"),
+        *(line(*at(end, -half), *at(end, half), **thin, data_part="load")
+          for end in (inner, outer)),
+        line(*at(inner), *at(0.6), stroke=palette.series[0], stroke_width="1.5",
+             stroke_dasharray="4 3", data_part="way-in"),
+        tag("rect", x=at(way.out)[0] - 5.0, y=at(way.out)[1] - 5.0, width=10.0, height=10.0,
+            fill=palette.series[1], data_part="machine"),
+    ]  # fmt: skip
+    tied = iter((outer, inner))
+    for role, east, north in standing_points(lift.methods[0], lift.job):
+        x, y = foot[0] + east * scale, foot[1] - north * scale
+        if role == "tag line":
+            made.append(line(x, y, *at(next(tied)), stroke=palette.quiet, stroke_width="0.9"))
+        made += [
+            tag("circle", cx=x, cy=y, r=4.0, fill=palette.ink, data_part="person"),
+            halo_text(x, y + (14.0 if north <= 0.0 else -12.0), role, fill=palette.ink,
+                      palette=palette, anchor="middle", size=10.0),
+        ]  # fmt: skip
+    return made
+
+
+def _arms(lift: LiftPlan) -> tuple[float, float]:
+    """Boom from its middle on the machine inwards and outwards, the rear end inwards [m] (2,)."""
+    load = lift.job.load
+    near = 0.5 * load.boom_length if load.balance_place is None else load.balance_place
+    return near, load.boom_length - near
 
 
 def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[Circle]:
@@ -317,11 +382,13 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[Circle]:
     Args:
         reach: half of what the picture shows [m]
     """
+    to, inside = lift.way.place, lift.exclusion_radius <= reach
     found = [
-        Circle(radius=lift.exclusion_radius, words="kept empty: nobody without a task",
-                colour=palette.quiet, dash="8 4", opacity=0.05),
-        Circle(radius=lift.dropped_tool_radius, words="nobody while people work above",
-                colour=palette.accent, opacity=0.12),
+        Circle(radius=lift.exclusion_radius,
+                words=f"kept empty{'' if inside else ': outside the picture'}",
+                colour=palette.quiet, dash="8 4", opacity=0.05, to=to, shown=inside),
+        Circle(radius=lift.dropped_tool_radius, words="nobody at all", part="nobody",
+                colour=palette.accent, opacity=0.12, to=to),
     ]  # fmt: skip
     if lift.job.swing_radius > _SWINGS:
         hung = lift.job.load.hung
@@ -331,21 +398,30 @@ def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[Circle]:
         )
     found.append(
         Circle(radius=standing_radius(lift.methods[0], lift.job), part="standing",
-                words="people with a task: from here out", colour=palette.series[1], dash="2 5")
+                words="people with a task: from here out", colour=palette.series[1], dash="2 5",
+                to=to)
     )  # fmt: skip
     found += [
-        Circle(radius=near.distance, words=f"{near.name}: at this distance",
-                colour=palette.series[2], dash="9 3 2 3", part="power-line")
+        Circle(radius=near.distance, words=f"{near.name}: {_where(near.distance, reach)}",
+                colour=palette.series[2], dash="9 3 2 3", part="power-line",
+                shown=near.distance <= reach)
         for near in lift.job.power_lines
     ]  # fmt: skip
-    for name, away in _edges(lift):
-        shown = away <= reach
-        where = "at this distance" if shown else "outside the picture"
+    found += [
+        Circle(radius=away, words=f"{name}: {_where(away, reach)}", colour=palette.ink,
+                dash="2 3", part=name.split()[-1], shown=away <= reach)
+        for name, away in _edges(lift)
+    ]  # fmt: skip
+    if lift.way.bearing is not None:
         found.append(
-            Circle(radius=away, words=f"{name}: {where}", colour=palette.ink, dash="2 3",
-                    part=name.split()[-1], shown=shown)
+            Circle(radius=lift.way.out, words=f"{lift.methods[0].name} from the foot",
+                   colour=palette.series[0], dash="4 3", shown=False)
         )  # fmt: skip
     return found
+
+
+def _where(away: float, reach: float) -> str:
+    return "at this distance" if away <= reach else "outside the picture"
 
 
 def _told_edges(lift: LiftPlan, system: UnitSystem) -> list[str]:

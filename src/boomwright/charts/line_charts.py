@@ -41,7 +41,6 @@ def line_chart(
         curves: name and values of each curve [any unit] (n_curves,)
         deepest: how far below the highest value the chart reaches at most; None for all [unit of y]
         mark: running value to be marked, and its words; None for none [unit of x]
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; values below the chart are drawn at its lower edge

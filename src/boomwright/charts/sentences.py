@@ -38,8 +38,7 @@ def summary_sentence(
         return _sweep_sentence(points)
     if currents:
         return _current_sentence(currents)
-    msg = "there is nothing to say about an empty reading; compute the beam first"
-    raise ValueError(msg)
+    raise ValueError("there is nothing to say about an empty reading; compute the beam first")
 
 
 def listed(parts: Sequence[str]) -> str:

@@ -185,7 +185,7 @@ def _show(computation: Computation, *, system: UnitSystem, full: bool) -> None:
     from boomwright.report.beam.computed import computed_reports
 
     reports = computed_reports(computation)
-    notices = [*computation.notices, *(each for one in reports for each in one.notices)]
+    notices = [*computation.told, *(each for one in reports for each in one.notices)]
     print_subject(
         computation.plan.title, reports, notices=notices, system=system, full=full, end=NO_VERDICT
     )

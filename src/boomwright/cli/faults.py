@@ -44,8 +44,8 @@ def fault_line(fault: Fault, *, source: str) -> str:
     file = "standard input" if source == "-" else source or "plan"
     where = f"{file}:{fault.line}" if fault.line else file
     value = f" ({fault.value})" if fault.value else ""
-    remedy = f" -> {fault.remedy}" if fault.remedy else ""
-    return plain(f"{where} {fault.path}: {fault.message}{value}{remedy}")
+    message, remedy = (write(each, system="metric") for each in (fault.message, fault.remedy))
+    return plain(f"{where} {fault.path}: {message}{value}{f' -> {remedy}' if remedy else ''}")
 
 
 def error_lines(error: Exception) -> tuple[list[str], Status]:

@@ -141,7 +141,6 @@ def _keep(
     result: ImproveResult | BandsResult, paths: tuple[Path | None, ...], *, figures: Path | None
 ) -> None:
     """Keep what was found for the book, and write the pictures that were asked for."""
-    from boomwright.session.drawings import write_comparison
     from boomwright.session.search_records import keep_found
     from boomwright.study.improve import ImproveResult
 
@@ -153,6 +152,8 @@ def _keep(
             with suppress(OSError):
                 keep_found(path, result)
     if figures is not None:
+        from boomwright.session.drawings import write_comparison
+
         say(f"written: {path}" for path in write_comparison(result, figures))
 
 

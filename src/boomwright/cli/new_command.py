@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from boomwright.cli import options
+from boomwright.cli.faults import refuse
+
+if TYPE_CHECKING:
+    from boomwright.base import UnitSystem
 
 
 def new(
@@ -61,6 +66,14 @@ def new(
             help="Lengths and spacings off the trade-off computed beforehand, not the first guess.",
         ),
     ] = False,
+    place: Annotated[
+        bool,
+        typer.Option(
+            "--place",
+            help="A place to fill in for boomwright advise, which finds the antenna: what is "
+            "allowed, what stands there, whom to reach. Every line says what it means.",
+        ),
+    ] = False,
     system: options.Units = None,
 ) -> None:
     """Write a new plan for a band.
@@ -73,6 +86,11 @@ def new(
     from boomwright.session.new_plan import make_searched, make_starter
     from boomwright.study.requests import Wishes
 
+    if place:
+        _place(plan, band, region=region, ground=ground, position=position, title=title,
+               system=options.units(system, otherwise="metric"),
+               drawn=searched or bool(shape or boom or height))  # fmt: skip
+        return
     wishes = Wishes(
         band=band[0],
         further_bands=tuple(band[1:]),
@@ -94,3 +112,40 @@ def new(
         make_starter(plan, wishes)
         typer.echo(f"{plan}")
     typer.echo(f"Next: boomwright compute {plan}, or boomwright open {plan}")
+
+
+def _place(
+    path: Path,
+    bands: list[str],
+    *,
+    region: int,
+    ground: str,
+    position: str,
+    title: str,
+    system: UnitSystem,
+    drawn: bool,
+) -> None:
+    """Write a place to fill in.
+
+    Args:
+        drawn: whether an antenna was asked for too
+    """
+    from boomwright.session.new_plan import make_place
+
+    refuse(
+        {
+            "a place has no antenna yet -> leave out --shape, --boom, --height and --searched": (
+                drawn
+            )
+        }
+    )
+    typed = {
+        "bands": ", ".join(bands),
+        "region": "" if region == 1 else str(region),
+        "ground": ground,
+        "place": position,
+        "title": title,
+    }
+    make_place(path, typed, system=system)
+    typer.echo(f"{path}")
+    typer.echo(f"Next: fill it in, then boomwright advise {path}")

@@ -50,14 +50,12 @@ class Packing:
     bars: tuple[Bar, ...]  #: bars to buy and cut (n_bars,)
     bought: float  #: total length bought [m]
     needed: float  #: total length of the pieces [m]
-    #: what was made least: total length, or total cost when costs were given [m or currency]
-    weight: float
-    lower_bound: float  #: proven: no cutting plan is below this [same unit as weight]
+    lower_bound: float  #: proven: no cutting plan buys less [m]
 
     @property
     def over_bound(self) -> float:
         """How far the plan lies above the proven bound, 0 when proven best [-]."""
-        return self.weight / self.lower_bound - 1.0 if self.lower_bound > 0.0 else 0.0
+        return self.bought / self.lower_bound - 1.0 if self.lower_bound > 0.0 else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,8 +63,8 @@ class _Problem:
     sizes: tuple[int, ...]  # piece with its saw cut [0.1 mm], longest first
     demand: tuple[int, ...]
     capacity: tuple[int, ...]  # stock with one saw cut more: the last needs none [0.1 mm]
-    costs: tuple[float, ...]
-    grain: float  # every plan's weight is a multiple of this; 0 when there is none
+    lengths: tuple[float, ...]  # of the stock [0.1 mm]
+    grain: float  # all that can be bought is a multiple of this [0.1 mm]
 
 
 def _sizes(pieces: tuple[float, ...], stock_lengths: tuple[float, ...], kerf: float) -> list[int]:
@@ -79,14 +77,10 @@ def _sizes(pieces: tuple[float, ...], stock_lengths: tuple[float, ...], kerf: fl
 def _problem(
     pieces: tuple[float, ...],
     stock_lengths: tuple[float, ...],
-    costs: tuple[float, ...] | None,
     kerf: float,
 ) -> _Problem:
     if not stock_lengths or min(stock_lengths) <= 0.0 or kerf < 0.0:
         msg = f"stock lengths {stock_lengths} must be above 0 and the saw cut {kerf} m not below"
-        raise ValueError(msg)
-    if costs is not None and (len(costs) != len(stock_lengths) or min(costs) <= 0.0):
-        msg = f"{len(stock_lengths)} stock lengths and costs {costs}: give one cost above 0 each"
         raise ValueError(msg)
     longest = max(stock_lengths)
     for piece in pieces:
@@ -97,13 +91,12 @@ def _problem(
     stock = [math.floor(length * _STEPS + 1e-6) for length in stock_lengths]
     rounded = _sizes(pieces, stock_lengths, kerf)
     sizes = tuple(sorted(set(rounded), reverse=True))
-    weights = tuple(costs) if costs is not None else tuple(float(length) for length in stock)
     return _Problem(
         sizes=sizes,
         demand=tuple(rounded.count(size) for size in sizes),
         capacity=tuple(length + cut for length in stock),
-        costs=weights,
-        grain=float(math.gcd(*stock)) if costs is None else 0.0,
+        lengths=tuple(float(length) for length in stock),
+        grain=float(math.gcd(*stock)),
     )
 
 
@@ -137,7 +130,7 @@ def _best_pattern(
 def _first_fit(problem: _Problem) -> list[Pattern]:
     """First-fit-decreasing bars in the cheapest stock by length, then trimmed to fit."""
     roomy = [s for s in range(len(problem.capacity)) if problem.capacity[s] >= problem.sizes[0]]
-    stock = min(roomy, key=lambda s: problem.costs[s] / problem.capacity[s])
+    stock = min(roomy, key=lambda s: problem.lengths[s] / problem.capacity[s])
     bars: list[list[int]] = []
     rooms: list[int] = []
     for index, (size, demand) in enumerate(zip(problem.sizes, problem.demand, strict=True)):
@@ -152,7 +145,7 @@ def _first_fit(problem: _Problem) -> list[Pattern]:
     for counts in bars:
         used = sum(c * s for c, s in zip(counts, problem.sizes, strict=True))
         fits = [s for s, capacity in enumerate(problem.capacity) if capacity >= used]
-        patterns.append((min(fits, key=lambda s: problem.costs[s]), tuple(counts)))
+        patterns.append((min(fits, key=lambda s: problem.lengths[s]), tuple(counts)))
     return patterns
 
 
@@ -169,9 +162,9 @@ def _cheapest(problem: _Problem) -> list[Pattern]:
             used = sum(c * s for c, s in zip(counts, problem.sizes, strict=True))
             fits = [s for s, capacity in enumerate(problem.capacity) if capacity >= used]
             if fits:
-                stock = min(fits, key=lambda s: problem.costs[s])
+                stock = min(fits, key=lambda s: problem.lengths[s])
                 rest = cut(tuple(n - c for n, c in zip(left, counts, strict=True)))
-                weight = problem.costs[stock] + rest[0]
+                weight = problem.lengths[stock] + rest[0]
                 if weight < found[0] * (1.0 - 1e-12):
                     found = weight, ((stock, counts), *rest[1])
         return found
@@ -188,11 +181,11 @@ def _relaxation(problem: _Problem) -> tuple[list[Pattern], float, NDArray[np.flo
     demand = np.array(problem.demand, dtype=float)
     while True:
         columns = np.array([counts for _, counts in patterns], dtype=float).T
-        costs = np.array([problem.costs[stock] for stock, _ in patterns])
+        costs = np.array([problem.lengths[stock] for stock, _ in patterns])
         solved = linprog(costs, A_ub=-columns, b_ub=-demand, method="highs")
         values = np.maximum(0.0, -np.asarray(solved.ineqlin.marginals))
         worst, found = 1.0, False
-        for stock, cost in enumerate(problem.costs):
+        for stock, cost in enumerate(problem.lengths):
             value, counts = _best_pattern(problem, stock, values)
             worst = max(worst, value / cost)
             if value > cost * (1.0 + 1e-9) and (stock, counts) not in patterns:
@@ -223,7 +216,7 @@ def _patterns_within(
         visited += 1
         if visited > 40 * _PATTERN_CAP or len(found) > _PATTERN_CAP:
             return False
-        short = problem.costs[stock] - gap
+        short = problem.lengths[stock] - gap
         if value + room * reach[index] < short - 1e-9:
             return True
         if index == len(problem.sizes):
@@ -252,7 +245,7 @@ def _whole(problem: _Problem, patterns: list[Pattern]) -> tuple[list[Pattern], f
     from scipy.optimize import Bounds, LinearConstraint, milp
 
     columns = np.array([counts for _, counts in patterns], dtype=float).T
-    costs = np.array([problem.costs[stock] for stock, _ in patterns])
+    costs = np.array([problem.lengths[stock] for stock, _ in patterns])
     solved = milp(
         costs,
         constraints=LinearConstraint(columns, lb=np.array(problem.demand, dtype=float)),
@@ -269,7 +262,7 @@ def _whole(problem: _Problem, patterns: list[Pattern]) -> tuple[list[Pattern], f
 
 
 def _weight(problem: _Problem, plan: list[Pattern]) -> float:
-    return sum(problem.costs[stock] for stock, _ in plan)
+    return sum(problem.lengths[stock] for stock, _ in plan)
 
 
 def _solve(problem: _Problem) -> tuple[list[Pattern], float]:
@@ -346,7 +339,6 @@ def pack(
     *,
     stock_lengths: tuple[float, ...],
     kerf: float = 0.003,
-    costs: tuple[float, ...] | None = None,
 ) -> Packing:
     """Cut pieces from stock lengths, buying as little as can be found, with a proven bound.
 
@@ -354,12 +346,8 @@ def pack(
         pieces: lengths to cut [m] (n_pieces,)
         stock_lengths: lengths that can be bought, each as often as wanted [m] (n_stock,)
         kerf: length lost in each saw cut [m]
-        costs: price of each stock length; None to make the bought length least [currency]
-            (n_stock,)
     """
-    return _packed(
-        tuple(pieces), tuple(stock_lengths), kerf, None if costs is None else tuple(costs)
-    )
+    return _packed(tuple(pieces), tuple(stock_lengths), kerf)
 
 
 # A taller or costlier plan is billed many times over with the same tubes in it.
@@ -368,23 +356,17 @@ def _packed(
     pieces: tuple[float, ...],
     stock_lengths: tuple[float, ...],
     kerf: float,
-    costs: tuple[float, ...] | None,
 ) -> Packing:
     if not pieces:
-        return Packing(bars=(), bought=0.0, needed=0.0, weight=0.0, lower_bound=0.0)
-    problem = _problem(pieces, stock_lengths, costs, kerf)
+        return Packing(bars=(), bought=0.0, needed=0.0, lower_bound=0.0)
+    problem = _problem(pieces, stock_lengths, kerf)
     plan, bound = _solve(problem)
     bars = _bars(problem, plan, pieces, kerf=kerf, stock_lengths=stock_lengths)
-    by_length = costs is None
-    if by_length:
-        bars = _join_short(bars, kerf=kerf, stock_lengths=stock_lengths)
+    bars = _join_short(bars, kerf=kerf, stock_lengths=stock_lengths)
     bought = sum(bar.stock_length for bar in bars)
-    price = dict(zip(stock_lengths, costs or stock_lengths, strict=True))
-    weight = sum(price[bar.stock_length] for bar in bars)
     return Packing(
         bars=bars,
         bought=bought,
         needed=sum(pieces),
-        weight=weight,
-        lower_bound=min(weight, bound / _STEPS if by_length else bound),
+        lower_bound=min(bought, bound / _STEPS),
     )

@@ -15,7 +15,7 @@ import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.design.aims import Directions, moment_weights
-from boomwright.design.mutual_slopes import MutualSlopes, mutual_slopes, pairs_of
+from boomwright.design.mutual_slopes import Beside, MutualSlopes, mutual_slopes, pairs_of
 from boomwright.solver.element_response import POLYNOMIALS, ElementFamily
 
 _SIZE = POLYNOMIALS + 1
@@ -35,8 +35,8 @@ class BandTables:
     longest: Any  #: range of half lengths of each element [m] (n_elements,)
     driven: int  #: number of the driven element
     closest_wl: float  #: smallest spacing of neighbours, in wavelengths, that must be resolved [-]
-    #: heights of the elements above the driven one; None on one boom, in order [m] (n_elements,)
-    rises: Any = None
+    #: elements of other beams behind those of the array; None without
+    beside: Beside | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -95,17 +95,22 @@ def band_tables(
 def at_one_frequency(*, tables: BandTables, number: int) -> BandTables:
     """Keep one frequency of the tables."""
     rows = slice(number, number + 1)
-    return replace(tables, wavenumbers=tables.wavenumbers[rows], series=tables.series[:, :, rows])
+    beside = tables.beside
+    if beside is not None and beside.still is not None:
+        beside = replace(beside, still=beside.still[:, rows])
+    return replace(
+        tables,
+        wavenumbers=tables.wavenumbers[rows],
+        series=tables.series[:, :, rows],
+        beside=beside,
+    )
 
 
-def with_idle(
-    *, tables: BandTables, idle: Sequence[IdleElement], rises: Any, closest_wl: float
-) -> BandTables:
+def with_idle(*, tables: BandTables, idle: Sequence[IdleElement], beside: Beside) -> BandTables:
     """Put elements that nobody drives behind those of an array.
 
     Args:
-        rises: heights of all elements [m] (n_elements + n_idle,)
-        closest_wl: smallest distance among all, in wavelengths, that must be resolved [-]
+        beside: where they are
     """
     series = [_by_terms(_closed_gap(one.family.series, one.resistance)) for one in idle]
     return replace(
@@ -113,8 +118,7 @@ def with_idle(
         series=np.concatenate([tables.series, np.stack(series)]),
         shortest=np.append(tables.shortest, [one.family.shortest for one in idle]),
         longest=np.append(tables.longest, [one.family.longest for one in idle]),
-        closest_wl=closest_wl,
-        rises=rises,
+        beside=beside,
     )
 
 
@@ -163,7 +167,7 @@ def array_slopes(
         positions=positions,
         half_lengths=half_lengths,
         closest_wl=tables.closest_wl,
-        rises=tables.rises,
+        beside=tables.beside,
         around_first=around_first,
         slopes=slopes,
         xp=xp,
@@ -266,9 +270,9 @@ def _towards(
     along = tables.wavenumbers[:, None] * xp.asarray(towards.along_boom)
     sideways = tables.wavenumbers[:, None] * xp.asarray(towards.along_elements)
     turn = along[None, :, :, None] * positions[:, None, None, :]
-    if tables.rises is not None:
+    if tables.beside is not None:
         upward = tables.wavenumbers[:, None] * xp.asarray(towards.upward)
-        turn = turn + upward[None, :, :, None] * xp.asarray(tables.rises)
+        turn = turn + upward[None, :, :, None] * xp.asarray(tables.beside.rises)
     phasor = (xp.cos(turn) + 1j * xp.sin(turn))[..., None]
     argument = sideways[None, :, :, None] * half_lengths[:, None, None, :]
     weights, slopes = moment_weights(argument, xp)

@@ -17,9 +17,9 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import minimize
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.minimax import KEPT
 from boomwright.design.search import OnProgress, Progress
@@ -31,8 +31,6 @@ from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Element, Frame, FramePoint
 from boomwright.parts.bends import along as way_along
 from boomwright.solver import Preparer, remembering
-
-Floats = NDArray[np.float64]
 
 #: frequencies over the band at which designs are computed while searching
 _FREQUENCIES = 5
@@ -370,20 +368,18 @@ def bent_frequencies(beam: Beam) -> Floats:
 
 def _refuse(beam: Beam, wish: Wish, count: int) -> None:
     if not all(element.bent for element in beam.elements):
-        message = (
+        raise WishError(
             f"beam {beam.name} has tubes and bent wire, which no search moves together -> search "
             "each in a plan of its own"
         )
-        raise WishError(message)
     if beam.wires:
         message = f"beam {beam.name} has further wires, which no search moves -> take them out"
         raise WishError(message)
     if wish.elements not in {None, (count, count)}:
-        message = (
+        raise WishError(
             f"beam {beam.name} is bent wire, and its search keeps the number of elements -> take "
             "elements out of [wish]"
         )
-        raise WishError(message)
     unknown = {
         "wind_area": wish.most_wind_area,
         "mass": wish.most_mass,
@@ -395,11 +391,10 @@ def _refuse(beam: Beam, wish: Wish, count: int) -> None:
     }
     asked = [name for name, value in unknown.items() if value is not None]
     if asked:
-        message = (
+        raise WishError(
             f"the search for bent wire does not keep to {', '.join(asked)} -> take that out of "
             "[wish]"
         )
-        raise WishError(message)
 
 
 def climb_bent(
@@ -417,6 +412,9 @@ def climb_bent(
     Raises:
         StoppedError: when it was told to stop
     """
+    # Most beams are straight, and the package takes its time to load.
+    from scipy.optimize import minimize
+
     keep = remembering() if prepare is None else prepare
     count, lengths_and_frame = 0, len(problem.beam.elements) + 2
     best = np.where(problem.frozen, 0.0, start)

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.design.setting_up import check_frequencies
 from boomwright.design.targets import Targets, reflection_loss_db
 from boomwright.parts import Beam
@@ -20,9 +20,6 @@ from boomwright.solver import (
     standing_wave_ratio,
     working_detail,
 )
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: rear azimuths are looked at this closely [rad]
 _REAR_STEP = np.radians(1.0)

@@ -17,11 +17,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.design.match_in_place import MatchInPlace
 from boomwright.design.space import WishError
 from boomwright.design.targets import Targets, reflection_loss_db
 
-Floats = NDArray[np.float64]
 Integers = NDArray[np.int64]
 
 #: half length of resonance of each diameter: own computation [wavelengths]
@@ -193,19 +193,17 @@ def frontier_at(
     booms = boom_numbers(count=count) if count in COUNTS else ()
     if not booms or boom_wl < BOOMS_WL[booms[0]] * (1.0 - 1e-9):
         low = BOOMS_WL[booms[0]] if booms else 0.0
-        message = (
+        raise WishError(
             f"the frontier holds {COUNTS[0]} to {COUNTS[-1]} elements and, for {count}, booms from "
             f"{low:.2f} wavelengths, not {boom_wl:.3f} -> search instead"
         )
-        raise WishError(message)
     booms, diameters, bandwidths, demands = axis_numbers(count=count)
     widest = BANDWIDTHS[bandwidths[-1]]
     if not (1e-6 <= diameter_wl <= 0.05 and 0.0 <= bandwidth <= widest * (1 + 1e-9)):
-        message = (
+        raise WishError(
             f"the frontier holds bands up to {100 * widest:g} % and plain tubes, not "
             f"{100 * bandwidth:.2f} % and {diameter_wl:g} wavelengths -> search instead"
         )
-        raise WishError(message)
     along = _between([BOOMS_WL[i] for i in booms], boom_wl)
     thick = _between(
         [float(np.log(DIAMETERS_WL[i])) for i in diameters], float(np.log(diameter_wl))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import product
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.array_slopes import BandTables, IdleElement, with_idle
-from boomwright.design.mutual_slopes import CLOSEST_WL
+from boomwright.design.mutual_slopes import CLOSEST_WL, Beside, mutual_slopes, pairs_of
 from boomwright.design.targets import IdleArray
 from boomwright.parts import Beam
 from boomwright.solver import (
@@ -21,8 +22,6 @@ from boomwright.solver import (
     trap_places,
 )
 from boomwright.solver.element_response import ElementFamily, element_family
-
-Floats = NDArray[np.float64]
 
 #: stands for an open gap [ohm]
 _OPEN = 1e9
@@ -76,15 +75,18 @@ def idle_array(
     # The mast holds the boom at its middle: neighbours follow the ends by half.
     fold[count:total, 0] = middle
     fold[count:total, count - 1] += middle
+    half_lengths = np.array([e.half_length for other in others for e in other.elements])
+    beside = Beside(
+        count=len(elements), rises=np.array(rises), closest_wl=_closest_beside(beam, others)
+    )
+    # They may move with the mast, but then mostly all alike.
+    beside = _settled(
+        beside, np.array(places), half_lengths, tables, together=len(set(middle)) == 1
+    )
     return IdleArray(
-        tables=with_idle(
-            tables=tables,
-            idle=elements,
-            rises=np.array(rises),
-            closest_wl=_closest(beam, others, tables.closest_wl),
-        ),
+        tables=with_idle(tables=tables, idle=elements, beside=beside),
         places=np.array(places),
-        half_lengths=np.array([e.half_length for other in others for e in other.elements]),
+        half_lengths=half_lengths,
         fold=fold,
     )
 
@@ -113,12 +115,10 @@ def _resistance(other: Beam) -> float:
     return MATCHED_OHM if other.idle_feed == "matched" else _OPEN
 
 
-def _closest(beam: Beam, others: tuple[Beam, ...], closest_wl: float) -> float:
-    """Smallest distance among all elements that must be resolved [wavelengths]."""
-    found = [closest_wl]
+def _closest_beside(beam: Beam, others: tuple[Beam, ...]) -> float:
+    """Smallest distance of an element to one of another beam [wavelengths]."""
+    found = []
     for other in others:
-        places = np.sort([element.position for element in other.elements])
-        found += (np.diff(places) / beam.wavelength).tolist()
         rise = abs(other.height - beam.height)
         if rise > 0.0:
             found.append(rise / beam.wavelength)
@@ -128,3 +128,33 @@ def _closest(beam: Beam, others: tuple[Beam, ...], closest_wl: float) -> float:
             for one, two in product(beam.elements, other.elements)
         ]
     return max(CLOSEST_WL, min(found))
+
+
+def _settled(
+    beside: Beside, places: Floats, half_lengths: Floats, tables: BandTables, *, together: bool
+) -> Beside:
+    """The same with what the others are to each other: a field, or so small a distance.
+
+    Args:
+        places: along the boom [m] (n_idle,)
+        half_lengths: [m] (n_idle,)
+        together: whether they keep their places among each other
+    """
+    if beside.count < 2:
+        return beside
+    rises = beside.rises[-beside.count :]
+    first, second = pairs_of(beside.count)
+    apart = np.hypot(places[first] - places[second], rises[first] - rises[second])
+    wavelength = 2.0 * math.pi / float(np.max(tables.wavenumbers))
+    closest = max(CLOSEST_WL, float(apart.min()) / wavelength)
+    if not together:
+        return replace(beside, closest_wl=min(beside.closest_wl, closest))
+    alone = mutual_slopes(
+        wavenumbers=tables.wavenumbers,
+        positions=places[None],
+        half_lengths=half_lengths[None],
+        closest_wl=closest,
+        beside=Beside(count=beside.count, rises=rises, closest_wl=closest),
+        slopes=False,
+    )
+    return replace(beside, still=alone.field)

@@ -36,11 +36,10 @@ def mass_limit(*, beam: Beam, most: float) -> LinearLimit:
     """
     for number, element in enumerate(beam.elements):
         if any(section.wall <= 0.0 for section in element.half):
-            message = (
+            raise WishError(
                 f"element {number + 1} has a tube without wall thickness, so its mass is not "
                 "known -> give the wall as third value of its tubes"
             )
-            raise WishError(message)
 
     def per_metre(section: TubeSection) -> float:
         inner = section.diameter - 2.0 * section.wall
@@ -77,11 +76,10 @@ def cost_limit(
                 price.wall, section.wall, abs_tol=5e-5
             ):
                 return price.per_metre
-        message = (
+        raise WishError(
             f"the cost is to be limited, but tube of {1e3 * section.diameter:.2f} mm with "
             f"{1e3 * section.wall:.2f} mm wall has no price -> add it to the price list"
         )
-        raise WishError(message)
 
     inside = sum(
         2.0 * overlap * per_metre(section) for one in beam.elements for section in one.half[1:]

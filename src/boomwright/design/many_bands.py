@@ -12,9 +12,9 @@ from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.base.array_types import Floats
 from boomwright.design.array_slopes import band_tables
 from boomwright.design.figures_of import SAID_DB, BandFigures, band_figures, missed_notices
 from boomwright.design.idle_arrays import idle_array
@@ -39,8 +39,6 @@ from boomwright.design.targets import Problem, Targets, margins
 from boomwright.parts import Beam
 from boomwright.solver import element_half, trap_places, working_detail
 from boomwright.solver.element_response import ElementFamily, element_family
-
-Floats = NDArray[np.float64]
 
 #: how far half lengths may move from the design given, over the half length
 _MOVE = 0.06
@@ -220,14 +218,12 @@ def _refuse(beam: Beam, uses: tuple[BandUse, ...]) -> None:
     count = len(beam.elements)
     numbers = [use.driven for use in uses]
     if not uses or not all(0 <= number < count for number in numbers):
-        message = (
+        raise WishError(
             f"bands name elements {numbers}, but elements are 0 to {count - 1} -> "
             "correct the numbers"
         )
-        raise WishError(message)
     if beam.bent:
-        message = f"beam {beam.name} is bent wire -> search each of its bands by itself"
-        raise WishError(message)
+        raise WishError(f"beam {beam.name} is bent wire -> search each of its bands by itself")
     if beam.wires:
         message = f"beam {beam.name} has further wires, which no search moves -> take them out"
         raise WishError(message)
@@ -236,11 +232,10 @@ def _refuse(beam: Beam, uses: tuple[BandUse, ...]) -> None:
         reach = (1.0 - _MOVE) * element.half_length if fixed == 0.0 else fixed
         for trap in element.traps:
             if trap.place + trap.width / 2.0 > reach:
-                message = (
+                raise WishError(
                     f"the trap at {trap.place:.3f} m lies on the part of element {number} that "
                     f"is to be changed -> place it within {reach:.3f} m"
                 )
-                raise WishError(message)
 
 
 def _used(beam: Beam, use: BandUse) -> Beam:

@@ -13,11 +13,9 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import read_only
-
-Complexes = NDArray[np.complex128]
+from boomwright.base.array_types import Complexes
 
 #: kinds of match that the search knows
 MatchKind = Literal[

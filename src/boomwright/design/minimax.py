@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.aims import Directions
 from boomwright.design.array_slopes import at_one_frequency
 from boomwright.design.stopping import GoOn, StoppedError, always
@@ -71,8 +72,6 @@ def driven_to_match(*, problem: Problem, free: Floats) -> Floats:
     loss, _ = reflected(found=found, targets=targets, design=0, ratio=np.ones(1))
     return np.array(tried[int(np.argmin(loss[:, 0]))])
 
-
-Floats = NDArray[np.float64]
 
 #: what a decibel of broken limit costs, in decibels of what is wanted
 PRICE = 30.0

@@ -21,6 +21,18 @@ CLOSEST_WL = _RESOLVED[-1][1]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Beside:
+    """Elements of other beams, numbered behind those of an array."""
+
+    count: int  #: how many they are
+    rises: Any  #: heights of all elements, those of the array first [m] (n_elements,)
+    closest_wl: float  #: smallest distance to any of them, in wavelengths, to be resolved [-]
+    #: projected field between any two of them, where they keep their places among each other; None
+    #: where they do not [ohm m^-2] (1, f, n_pairs, POLYNOMIALS, POLYNOMIALS)
+    still: Any = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MutualSlopes:
     """Mutual blocks of all pairs first < second and how they change."""
 
@@ -56,7 +68,7 @@ def mutual_slopes(
     positions: Any,
     half_lengths: Any,
     closest_wl: float,
-    rises: Any = None,
+    beside: Beside | None = None,
     around_first: bool = False,
     slopes: bool = True,
     xp: Any = np,
@@ -73,22 +85,18 @@ def mutual_slopes(
         positions: places along the boom, rising [m] (b, n_elements)
         half_lengths: [m] (b, n_elements)
         closest_wl: smallest spacing of neighbours that must be resolved, in wavelengths [-]
-        rises: heights of the elements against each other; None for elements on one boom, in its
-            order [m]
-            (n_elements,)
+        beside: the last elements, of other beams; None for elements on one boom, in its order
         around_first: whether all designs have the places of the first and nearly its half lengths:
             only the first is integrated, the others follow by its second derivatives
         slopes: whether slopes are wanted, which most of the time goes to
     """
     count = positions.shape[1]
-    here, there = pairs_of(count)
-    # Neighbours need more points than elements with another one between them.
-    points = [points_for(spacing_wl=closest_wl), points_for(spacing_wl=2.0 * closest_wl)]
-    groups: list[list[int]] = [[], []]
+    here, there = _integrated(count, beside)
+    groups: dict[int, list[int]] = {}
     for pair, (one, two) in enumerate(zip(here, there, strict=True)):
-        near = points[0] == points[1] or two - one == 1 or rises is not None
-        groups[0 if near else 1].append(pair)
-    higher = np.zeros(len(here)) if rises is None else rises[there] - rises[here]
+        points = _points_of(one, two, closest_wl=closest_wl, beside=beside)
+        groups.setdefault(points, []).append(pair)
+    higher = np.zeros(len(here)) if beside is None else beside.rises[there] - beside.rises[here]
     integrated = slice(0, 1 if around_first else None)
     parts = [
         _group(
@@ -102,21 +110,43 @@ def mutual_slopes(
             2 if around_first else int(slopes),
             xp,
         )
-        for group, number in zip(groups, points, strict=True)
-        if group
+        for number, group in groups.items()
     ]
     found = parts[0]
     if len(parts) > 1:
-        order = xp.asarray(np.argsort(np.array(groups[0] + groups[1])))
-        found = [
-            xp.concat([one, two], axis=2)[:, :, order] for one, two in zip(*parts, strict=True)
-        ]
+        order = xp.asarray(np.argsort(np.concatenate(list(groups.values()))))
+        found = [xp.concat(each, axis=2)[:, :, order] for each in zip(*parts, strict=True)]
     if around_first:
         off = half_lengths - half_lengths[:1]
         found = _around(found, off[:, here], off[:, there], xp)
+    if beside is not None and beside.still is not None:
+        found = _with_still(found, beside.still, xp)
     if not slopes:
         return MutualSlopes(field=found[0])
     return MutualSlopes(field=found[0], by_spacing=found[1], by_first=found[2], by_second=found[3])
+
+
+def _integrated(count: int, beside: Beside | None) -> tuple[list[int], list[int]]:
+    """Pairs that are integrated: all but those whose field is known, which come last."""
+    here, there = pairs_of(count)
+    known = 0 if beside is None or beside.still is None else beside.still.shape[2]
+    return here[: len(here) - known], there[: len(there) - known]
+
+
+def _points_of(one: int, two: int, *, closest_wl: float, beside: Beside | None) -> int:
+    """Gauss points for a pair: neighbours need more than two with another one between them."""
+    if beside is not None and two >= len(beside.rises) - beside.count:
+        return points_for(spacing_wl=beside.closest_wl)
+    return points_for(spacing_wl=closest_wl if two - one == 1 else 2.0 * closest_wl)
+
+
+def _with_still(found: list[Any], still: Any, xp: Any) -> list[Any]:
+    """Blocks with those that never change, and do not change with anything, behind them."""
+    shape = (found[0].shape[0], *still.shape[1:])
+    same, none = xp.broadcast_to(xp.asarray(still), shape), xp.zeros(shape, dtype=still.dtype)
+    return [
+        xp.concat([each, none if number else same], axis=2) for number, each in enumerate(found)
+    ]
 
 
 def _group(

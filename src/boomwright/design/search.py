@@ -14,15 +14,13 @@ from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.minimax import LocalBest, climb
 from boomwright.design.search_state import ClimbedStart, SearchState, taken_up
 from boomwright.design.starts import drawn_starts, hops, listed_starts
 from boomwright.design.stopping import GoOn, StoppedError
 from boomwright.design.targets import Problem
-
-Floats = NDArray[np.float64]
 
 #: seconds between two looks whether to stop, while workers work
 _LOOK = 0.1

@@ -69,11 +69,10 @@ def taken_up(state: SearchState | None, *, seed: int, starts: int) -> SearchStat
     if state is None:
         return SearchState(seed=seed, starts=starts)
     if (state.seed, state.starts) != (seed, starts):
-        message = (
+        raise WishError(
             f"the saved search had seed {state.seed} and {state.starts} starts, not {seed} and "
             f"{starts} -> resume it as it was, or delete it"
         )
-        raise WishError(message)
     return state
 
 

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.array_slopes import band_tables
 from boomwright.design.idle_arrays import idle_array
 from boomwright.design.limits import cost_limit, mass_limit, wind_area_limit
@@ -20,8 +20,6 @@ from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Element
 from boomwright.solver import element_half, working_detail
 from boomwright.solver.element_response import ElementFamily, element_family
-
-Floats = NDArray[np.float64]
 
 #: the time of a search grows with the square of its elements
 _MOST_ELEMENTS = 30
@@ -84,8 +82,7 @@ def with_count(*, beam: Beam, count: int) -> Beam:
     elements = sorted(beam.elements, key=lambda element: element.position)
     driven = next(i for i, element in enumerate(elements) if element.role == "driven")
     if count <= driven:
-        message = f"{count} elements leave no driven element -> ask for {driven + 1} or more"
-        raise WishError(message)
+        raise WishError(f"{count} elements leave no driven element -> ask for {driven + 1} or more")
     elements = elements[:count]
     while len(elements) < count:
         last = elements[-1]
@@ -97,17 +94,15 @@ def with_count(*, beam: Beam, count: int) -> Beam:
 def _refuse_count(beam: Beam, count: int) -> None:
     """Refuse a search of one element, or of so many that it would not end."""
     if count < 2:
-        message = (
+        raise WishError(
             f"beam {beam.name} has one element, and the search sets several against each other -> "
             "ask for 2 or more: elements = [2, 3] in [wish]"
         )
-        raise WishError(message)
     if count > _MOST_ELEMENTS:
-        message = (
+        raise WishError(
             f"{count} elements are too many for the search, which would take hours -> ask for "
             f"{_MOST_ELEMENTS} or fewer"
         )
-        raise WishError(message)
 
 
 def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
@@ -117,23 +112,20 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
         WishError: when the wish contradicts itself or the beam cannot be searched
     """
     if beam.bent:
-        message = (
+        raise WishError(
             f"beam {beam.name} is bent wire, which the tables of straight elements do not know -> "
             "use improve, without comparing spacings, tolerance or further bands"
         )
-        raise WishError(message)
     if beam.wires:
-        message = (
+        raise WishError(
             f"beam {beam.name} has further wires, which the search does not move -> take them "
             "out of the plan for the search"
         )
-        raise WishError(message)
     if any(element.traps for element in beam.elements):
-        message = (
+        raise WishError(
             f"beam {beam.name} has traps, which serve several bands -> search all its bands at "
             "once, with search_bands"
         )
-        raise WishError(message)
     trimmed = with_count(beam=beam, count=count)
     _refuse_count(beam, count)
     frequencies, design = search_frequencies(beam=beam)
@@ -196,12 +188,11 @@ def _half_range(element: Element, beam: Beam, wish: Wish) -> tuple[float, float]
     if wish.longest_element is not None:
         high = min(high, wish.longest_element / 2.0)
     if low >= high:
-        message = (
+        raise WishError(
             f"the {element.role} at {element.position:.3f} m cannot be made between "
             f"{2.0 * low:.3f} m and {2.0 * high:.3f} m long -> change its tubes, the range of its "
             "tips or the length limit"
         )
-        raise WishError(message)
     return low, high
 
 
@@ -263,11 +254,10 @@ def _freedom(
     count = len(beam.elements)
     for number in (*wish.keep_positions, *wish.keep_lengths):
         if not 0 <= number < count:
-            message = (
+            raise WishError(
                 f"element {number} is to be kept, but elements are 0 to {count - 1} -> correct "
                 "the number"
             )
-            raise WishError(message)
     return Freedom(
         shortest=tuple(shortest),
         longest=tuple(longest),
@@ -306,11 +296,10 @@ def _refuse_unreachable(limit: LinearLimit, shortest: list[float]) -> None:
     rates = zip(limit.per_half_length, shortest, strict=True)
     least = limit.constant + sum(rate * half for rate, half in rates)
     if least > limit.most * (1.0 + 1e-9):
-        message = (
+        raise WishError(
             f"even the shortest elements break the limit of {limit.name}: {least:.3g} instead of "
             f"{limit.most:.3g} at most -> relax it, or take thinner tubes or fewer elements"
         )
-        raise WishError(message)
 
 
 def _shifts(count: int, driven: int, error: float) -> Floats:

@@ -7,17 +7,15 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.design.figures_of import SAID_DB, SAID_SWR, BandFigures, shortfalls
 from boomwright.design.minimax import climb, judged
 from boomwright.design.setting_up import Setting, built
 from boomwright.design.targets import Problem, asking_more, margins
 from boomwright.parts import Beam
-
-Floats = NDArray[np.float64]
 
 #: a tape measure's grid, and that of a calliper [m]
 _TAPE, _CALLIPER = 1e-3, 1e-4

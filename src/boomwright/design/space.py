@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, ReadOnlyArrays
-
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 #: what a step of one means along the boom and along an element, in wavelengths: about what
 #: changes the gain of a short array by a decibel
@@ -105,11 +103,10 @@ def design_space(*, freedom: Freedom, driven: int, wavelength: float) -> DesignS
     """
     count = len(freedom.shortest)
     if freedom.closest * (count - 1) > freedom.boom_limit * (1.0 + 1e-12):
-        message = (
+        raise WishError(
             f"{count} elements {freedom.closest:.3f} m apart do not fit on a boom of "
             f"{freedom.boom_limit:.3f} m -> allow a longer boom or fewer elements"
         )
-        raise WishError(message)
     along = _along_boom(freedom, count, _BOOM_STEP * wavelength)
     across = _lengths(freedom, count, driven, _LENGTH_STEP * wavelength)
     origin = np.concatenate([along[0], across[0]])
@@ -198,11 +195,10 @@ def _around_kept(freedom: Freedom, count: int, step: float) -> _Part:
         if vector.any():
             demands.append((vector / step, needed / step))
         elif needed > 1e-9:
-            message = (
+            raise WishError(
                 f"elements {number + 1} and {number + 2} are kept closer than "
                 f"{freedom.closest:.3f} m -> free one of them"
             )
-            raise WishError(message)
     vector = basis[-1] - basis[0]
     room = freedom.boom_limit - (origin[-1] - origin[0])
     if vector.any():
@@ -236,11 +232,10 @@ def _lengths(freedom: Freedom, count: int, driven: int, step: float) -> _Part:
         high.append((min(freedom.longest[i] for i in group) - middle) / step)
         if low[-1] > high[-1]:
             names = ", ".join(str(i + 1) for i in group)
-            message = (
+            raise WishError(
                 f"element {names}: shortest half length {freedom.shortest[group[0]]:.3f} m lies "
                 f"above the longest {freedom.longest[group[0]]:.3f} m -> widen the range"
             )
-            raise WishError(message)
     basis = np.array(columns).T.reshape(count, -1)
     return origin, basis, np.array(low), np.array(high), []
 

@@ -9,17 +9,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.design.array_slopes import at_one_frequency
 from boomwright.design.ensemble import soft_scores
 from boomwright.design.minimax import least_levels
 from boomwright.design.stopping import GoOn, always, until_stopped
 from boomwright.design.targets import Problem
 from boomwright.solver.element_response import ElementFamily
-
-Floats = NDArray[np.float64]
 
 #: reflector and directors against the driven element {common-practice-first-guess}
 _GUESS_REFLECTOR, _GUESS_DIRECTOR, _GUESS_SPACING = 1.05, 0.95, 0.15

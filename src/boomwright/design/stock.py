@@ -75,12 +75,11 @@ def stock_limits(
         fitting = [tube for tube in tubes if tube.kind.serves(piece.section)]
         best = max(fitting, key=lambda tube: tube.left, default=None)
         if best is None or (piece.per_half_length == 0.0 and piece.length > best.left + 1e-9):
-            message = (
+            raise WishError(
                 f"the tubes of {1e3 * piece.section.diameter:.4g} mm on hand hold no further piece "
                 f"of {piece.length:.3f} m for element {piece.element + 1} -> add a tube to stock, "
                 "or take the kind out of it if more can be bought"
             )
-            raise WishError(message)
         best.pieces.append(piece)
     return tuple(
         _limit(tube, beam) for tube in tubes if any(p.per_half_length for p in tube.pieces)

@@ -11,14 +11,12 @@ from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.aims import Directions, directions
 from boomwright.design.array_slopes import ArraySlopes, BandTables, array_slopes
 from boomwright.design.match_in_place import TUNED_LOSS_DB, MatchInPlace
 from boomwright.design.space import DesignSpace
-
-Floats = NDArray[np.float64]
 
 _DECIBEL = 10.0 / math.log(10.0)
 #: rear lobes this far below the main one are as good as none; keeps nulls smooth [-]

@@ -8,6 +8,7 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.design.bent_search import bent_problem, miscut
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.loading import (
@@ -24,8 +25,6 @@ from boomwright.design.targets import Targets, front_to_rear, slopes_of
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Insulation, Wire
 from boomwright.solver import remembering, standing_wave_ratio
-
-Floats = NDArray[np.float64]
 
 #: built beams drawn to learn the spread
 _DRAWN = 400

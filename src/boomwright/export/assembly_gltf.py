@@ -15,9 +15,9 @@ import struct
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.parts import Assembly, Bar, Block, Part, Solid
 
-Floats = NDArray[np.float64]
 Mesh = tuple[list[Floats], list[Floats], list[tuple[int, int, int]]]
 
 _SIDES = 16

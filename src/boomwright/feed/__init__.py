@@ -28,7 +28,12 @@ if TYPE_CHECKING:
     )
     from boomwright.feed.field_folded import solve_folded
     from boomwright.feed.field_hairpin import solve_hairpin
-    from boomwright.feed.field_match import Comparison, FieldMatch
+    from boomwright.feed.field_match import (
+        HAIRPIN_LENGTH,
+        HALF_LENGTH,
+        Comparison,
+        FieldMatch,
+    )
     from boomwright.feed.field_model import FieldSetting
     from boomwright.feed.field_planned import own_stages, solve_planned
     from boomwright.feed.field_rods import solve_gamma, solve_tee

@@ -6,14 +6,11 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.solver import Generator, drive
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: the pattern is compared where it is this far below its peak at most; nulls say nothing
 #: about service [dB]
@@ -50,7 +47,6 @@ class BraidReading(ReadOnlyArrays):
     greatest_current: float
     choke_loss: float  #: power lost in the choke over the power accepted [-]
     gain_dbi: Floats  #: gain at each azimuth [dBi] (n_azimuths,)
-    forward_change_db: float  #: change of the gain towards the heading [dB]
     pattern_change_db: float  #: greatest change of the gain within the main lobe [dB]
     left_right_db: float  #: greatest difference between mirrored azimuths within the main lobe [dB]
     direction_shift: float  #: turn of the main lobe, counter-clockwise [rad]
@@ -90,8 +86,7 @@ class BraidSolution(ReadOnlyArrays):
             BoomwrightError: when the choke's resistance is below 0
         """
         if choke.real < 0.0:
-            msg = f"choke: {choke:.4g} ohm; a choke's resistance cannot be below 0"
-            raise BoomwrightError(msg)
+            raise BoomwrightError(f"choke: {choke:.4g} ohm; a choke's resistance cannot be below 0")
         load = choke if abs(choke) > _BYPASSED else complex(_BYPASSED)
         network = np.zeros((1, 2, 2), dtype=complex)
         network[0, 1, 1] = 1.0 / load
@@ -120,7 +115,6 @@ class BraidSolution(ReadOnlyArrays):
             greatest_current=float(np.max(np.abs(voltage @ self.braid_current))) / abs(fed),
             choke_loss=0.5 * through**2 * load.real / accepted,
             gain_dbi=gain,
-            forward_change_db=float(change[0]),
             pattern_change_db=float(np.max(np.abs(change[lobe]))),
             left_right_db=float(np.max(np.abs((gain - mirrored)[lobe]))),
             direction_shift=_peak(self.azimuth, gain),

@@ -6,9 +6,9 @@ import math
 from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.braid import Braid, BraidSolution, pattern_gain_dbi
 from boomwright.feed.field_model import FieldSetting, solve_wires, whole_system
@@ -25,9 +25,6 @@ from boomwright.solver import (
     radial_paths,
 )
 from boomwright.solver.currents import current_on_run
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: azimuths of the pattern
 _AZIMUTHS = 360
@@ -171,14 +168,15 @@ def braid_path(
         raise BoomwrightError(msg)
     down = beam.height + middle - braid.drop if grounded else braid.down
     if braid.drop < least or down < least:
-        msg = phrase(
-            "braid: {drop} down from the element and {down} down the mast; give each at least "
-            "{least}",
-            drop=Quantity(braid.drop, "sawn length"),
-            down=Quantity(down, "sawn length"),
-            least=Quantity(least, "sawn length"),
+        raise BoomwrightError(
+            phrase(
+                "braid: {drop} down from the element and {down} down the mast; give each at least "
+                "{least}",
+                drop=Quantity(braid.drop, "sawn length"),
+                down=Quantity(down, "sawn length"),
+                least=Quantity(least, "sawn length"),
+            )
         )
-        raise BoomwrightError(msg)
     x, low = element.position, middle - braid.drop
     if element.upright:
         x = element.corners[0][0]
@@ -244,11 +242,10 @@ def smallest_choke(
         BoomwrightError: for a limit that is not above 0, or an angle that is no choke's
     """
     if not (within_db > 0.0 and abs(angle) <= math.pi / 2.0):
-        msg = (
+        raise BoomwrightError(
             f"choke: limit {within_db:g} dB, angle {math.degrees(angle):g} degrees; give a "
             "limit above 0 and an angle between -90 and 90 degrees"
         )
-        raise BoomwrightError(msg)
     # Rounding turns the cosine of a right angle slightly negative.
     turn = complex(max(math.cos(angle), 0.0), math.sin(angle))
 

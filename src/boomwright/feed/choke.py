@@ -23,7 +23,6 @@ def choke_requirement(
     power: float,
     duty_factor: float,
     suppression_db: float = 30.0,
-    shield_impedance: complex = 0.0,
 ) -> ChokeRequirement:
     """Common-mode impedance that keeps the current on the line's outside small.
 
@@ -35,21 +34,18 @@ def choke_requirement(
         power: peak envelope power [W]
         duty_factor: mean over peak envelope power [-]
         suppression_db: wanted ratio of feed current to current on the outside [dB]
-        shield_impedance: impedance of the outside of the shield as a wire; 0 is the worst case
-            [ohm]
 
     Raises:
         BoomwrightError: when power or resistance is not above 0
     """
     if not (power > 0.0 and feed_impedance.real > 0.0):
-        msg = (
+        raise BoomwrightError(
             f"choke: power {power:g} W, feed impedance {feed_impedance:.4g} ohm; "
             "give a power and a feed resistance above 0"
         )
-        raise BoomwrightError(msg)
     feed_current = math.sqrt(power / feed_impedance.real)
     voltage = abs(feed_impedance) * feed_current / 2.0
     allowed = feed_current * 10.0 ** (-suppression_db / 20.0)
-    impedance = max(0.0, voltage / allowed - max(0.0, complex(shield_impedance).real))
+    impedance = voltage / allowed
     heat = allowed**2 * impedance * duty_factor
     return ChokeRequirement(impedance=impedance, voltage=voltage, heat=heat)

@@ -74,11 +74,10 @@ def fit_attenuation(
     f = np.asarray(frequency, dtype=float)
     a = np.asarray(attenuation_db, dtype=float)
     if f.shape != a.shape or f.size < 2 or np.any(f <= 0.0) or np.any(a <= 0.0):
-        msg = (
+        raise BoomwrightError(
             f"line attenuation: {f.size} frequencies and {a.size} losses; give two points or "
             "more, all above 0"
         )
-        raise BoomwrightError(msg)
     # Columns of like size, or the dielectric term drowns in rounding.
     top = f.max()
     columns = np.column_stack((np.sqrt(f / top), f / top)) / a[:, None]
@@ -123,11 +122,10 @@ def read_line(*, line: CoaxType, length: float, load: complex, frequency: float)
         BoomwrightError: when the length is below 0 or the load takes no power
     """
     if length < 0.0 or load.real <= 0.0:
-        msg = (
+        raise BoomwrightError(
             f"line {line.name}: length {length:g} m, load {load:.4g} ohm; "
             "give a length of 0 or more and a load whose resistance is above 0"
         )
-        raise BoomwrightError(msg)
     gamma, z0 = line.propagation(frequency=frequency)
     # Points every fiftieth of a turn catch the crests to a thousandth.
     steps = max(2, math.ceil(abs(gamma.imag) * length / (2.0 * math.pi) * 50.0) + 1)

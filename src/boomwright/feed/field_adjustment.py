@@ -73,8 +73,7 @@ def gamma_adjustment(
     """
     shape = match.shape
     if not isinstance(shape, GammaShape):
-        msg = f"adjustment: the feed is a {match.kind}; give a gamma"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"adjustment: the feed is a {match.kind}; give a gamma")
     setting = setting or FieldSetting()
     best = shape.rod_length
     half = match.beam.elements[match.beam.driven_index].half_length
@@ -87,11 +86,10 @@ def gamma_adjustment(
         dtype=float,
     )
     if not (lengths.min() > 0.0 and values.min() > 0.0 and lengths.max() < half):
-        msg = (
+        raise BoomwrightError(
             f"adjustment: rod from {lengths.min():g} to {lengths.max():g} m, capacitor from "
             f"{values.min():g} F; keep both above 0 and the rod within {half:.3f} m"
         )
-        raise BoomwrightError(msg)
     low, high = min(lengths.min(), 0.95 * best), max(lengths.max(), min(1.05 * best, 0.99 * half))
     solved = np.linspace(low, high, _SOLVED)
     spline = spline_through(
@@ -215,8 +213,7 @@ def adjust_by_swr(*, adjustment: GammaAdjustment, lowest: float) -> tuple[Adjust
         BoomwrightError: when the ratio is below 1
     """
     if lowest < 1.0:
-        msg = f"standing wave ratio {lowest:g}: give the lowest reading, 1 or more"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"standing wave ratio {lowest:g}: give the lowest reading, 1 or more")
     if lowest <= GOOD_ENOUGH:
         return ()
     reference = adjustment.reference

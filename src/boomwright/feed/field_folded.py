@@ -8,15 +8,10 @@ import math
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
-from boomwright.feed.field_model import (
-    FieldSetting,
-    Floats,
-    mean_diameter,
-    solve_wires,
-    with_driven_tips,
-)
+from boomwright.feed.field_model import FieldSetting, mean_diameter, solve_wires, with_driven_tips
 from boomwright.feed.field_proximity import thin_wire_line
 from boomwright.feed.field_shapes import FoldedShape
 from boomwright.feed.field_split import (
@@ -57,7 +52,6 @@ def solve_folded(
         conductor_diameter: diameter of the second conductor, which is fed [m]
         spacing: distance between the axes of both conductors [m]
         gap: width of the split in the fed conductor [m]
-        reference: resistance of the line [ohm]
         balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
     """
     setting = setting or FieldSetting()
@@ -145,13 +139,14 @@ def _trimmed(
         tolerance=_TOLERANCE * 50.0,
     )
     if not found.converged:
-        msg = phrase(
-            "folded element: the field solution ends at {end} with {tips} added to each tip and "
-            "does not reach resonance; change the second conductor's diameter or the balun",
-            end=Quantity(seen[-1], "impedance"),
-            tips=Quantity(float(found.values[0]), "sawn length"),
+        raise BoomwrightError(
+            phrase(
+                "folded element: the field solution ends at {end} with {tips} added to each tip "
+                "and does not reach resonance; change the second conductor's diameter or the balun",
+                end=Quantity(seen[-1], "impedance"),
+                tips=Quantity(float(found.values[0]), "sawn length"),
+            )
         )
-        raise BoomwrightError(msg)
     return float(found.values[0]), seen, found.evaluations
 
 

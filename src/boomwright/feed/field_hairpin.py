@@ -8,14 +8,16 @@ from dataclasses import replace
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
-from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
-from boomwright.feed.field_model import (
-    FieldSetting,
-    Floats,
-    solve_wires,
-    with_driven_tips,
+from boomwright.feed.field_match import (
+    HAIRPIN_LENGTH,
+    Comparison,
+    FieldMatch,
+    Finish,
+    finish_match,
 )
+from boomwright.feed.field_model import FieldSetting, solve_wires, with_driven_tips
 from boomwright.feed.field_proximity import hairpin_proximity
 from boomwright.feed.field_shapes import HairpinShape
 from boomwright.feed.field_split import (
@@ -60,7 +62,6 @@ def solve_hairpin(
         beam: the beam; its driven element is split by ``beam.feed.gap``, its rods run as it says
         rod_diameter: diameter of the hairpin's rods [m]
         spacing: distance between the axes of the rods [m]
-        reference: resistance of the line [ohm]
     """
     setting = setting or FieldSetting()
     frequency = beam.design_frequency
@@ -92,7 +93,7 @@ def solve_hairpin(
         stages=lambda _: (),
         comparisons=(
             Comparison(
-                name="hairpin from the element to its short",
+                name=HAIRPIN_LENGTH,
                 unit="m",
                 circuit=planned.length,
                 field=length,
@@ -179,18 +180,18 @@ def _refuse_far(found: Iteration, shape: HairpinShape, reference: float, at_spli
     if _matches(found, reference):
         return
     if found.values[0] < 1.02 * shape.spacing:
-        words = phrase(
-            "hairpin: it would have to be shorter than its rods are apart ({spacing}), because "
-            "the split element shows only {ohms}; set the rods closer together, aim at a higher "
-            'resistance with resistance = ["30 ohm", "45 ohm"] in [wish], or choose another kind '
-            "of match",
-            spacing=Quantity(shape.spacing, "small length"),
-            ohms=Quantity(at_split.real, "resistance"),
+        raise BoomwrightError(
+            phrase(
+                "hairpin: it would have to be shorter than its rods are apart ({spacing}), because "
+                "the split element shows only {ohms}; set the rods closer together, aim at a "
+                'higher resistance with resistance = ["30 ohm", "45 ohm"] in [wish], or choose '
+                "another kind of match",
+                spacing=Quantity(shape.spacing, "small length"),
+                ohms=Quantity(at_split.real, "resistance"),
+            )
         )
-        raise BoomwrightError(words)
-    msg = (
+    raise BoomwrightError(
         f"hairpin: the field solution comes no nearer than {_nearest(found, reference):.0f} ohm to "
         f"{reference:g} ohm; start from an element nearer to its resonance, or change the "
         "hairpin's spacing"
     )
-    raise BoomwrightError(msg)

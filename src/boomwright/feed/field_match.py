@@ -16,6 +16,11 @@ from boomwright.feed.stages import Stage
 from boomwright.parts import Beam
 from boomwright.solver import BeamSolution, WireSystem, mount_edges
 
+#: names of figures that a match of a plan has too
+HALF_LENGTH, HAIRPIN_LENGTH = (
+    "half-length of the driven element",
+    "hairpin from the element to its short",
+)
 #: the finer solution is itself off a little
 _SAFETY = 1.5
 #: widens a band that is a single frequency, share of the frequency to each side
@@ -106,11 +111,7 @@ class Finish:
 
 
 def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> FieldMatch:
-    """Sweep a match over the band and check it with finer pieces.
-
-    Args:
-        reference: resistance of the line [ohm]
-    """
+    """Sweep a match over the band and check it with finer pieces."""
     beam = found.beam
     frequency = beam.design_frequency
     at = band_frequencies(beam=beam, points=setting.band_points)

@@ -5,10 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field, replace
 
-import numpy as np
-from numpy.typing import NDArray
-
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.matches import FeedLoad
 from boomwright.parts import Beam, Element, TubeSection
@@ -38,8 +36,6 @@ from boomwright.solver import (
     wire_network,
     working_detail,
 )
-
-Floats = NDArray[np.float64]
 
 #: shortest tip section a trimmed element may be left with: this, and on the shortest waves this
 #: share of its half [m] and [-]
@@ -169,13 +165,14 @@ def with_driven_tips(*, beam: Beam, change: float) -> Beam:
     element = beam.elements[number]
     last: TubeSection = element.half[-1]
     if change < 0.0 and last.length + change < shortest_tip(element):
-        msg = phrase(
-            "driven element: its tips would have to be {change} shorter each, and the tip section "
-            "is only {length} long; shorten a section further in",
-            change=Quantity(-change, "sawn length"),
-            length=Quantity(last.length, "sawn length"),
+        raise BoomwrightError(
+            phrase(
+                "driven element: its tips would have to be {change} shorter each, and the tip "
+                "section is only {length} long; shorten a section further in",
+                change=Quantity(-change, "sawn length"),
+                length=Quantity(last.length, "sawn length"),
+            )
         )
-        raise BoomwrightError(msg)
     tip = replace(last, length=last.length + change)
     driven = replace(element, half=(*element.half[:-1], tip))
     elements = (*beam.elements[:number], driven, *beam.elements[number + 1 :])
@@ -215,13 +212,14 @@ def check_spacing(*, kind: str, spacing: float, diameters: tuple[float, ...]) ->
         raise BoomwrightError(msg)
     least = CLOSEST_RADII * max(diameters) / 2.0
     if not spacing >= least:
-        msg = phrase(
-            "{kind}: {spacing} between axes; conductors of {diameter} are modelled from {least} "
-            "on, and builders keep {usual}",
-            kind=kind,
-            spacing=Quantity(spacing, "small length"),
-            diameter=Quantity(max(diameters), "small length"),
-            least=Quantity(least, "small length"),
-            usual=Quantity(USUAL_DIAMETERS * max(diameters), "whole millimetres"),
+        raise BoomwrightError(
+            phrase(
+                "{kind}: {spacing} between axes; conductors of {diameter} are modelled from "
+                "{least} on, and builders keep {usual}",
+                kind=kind,
+                spacing=Quantity(spacing, "small length"),
+                diameter=Quantity(max(diameters), "small length"),
+                least=Quantity(least, "small length"),
+                usual=Quantity(USUAL_DIAMETERS * max(diameters), "whole millimetres"),
+            )
         )
-        raise BoomwrightError(msg)

@@ -50,7 +50,6 @@ def solve_planned(
             half-wave
             balun of a tee left out, from the antenna outwards
         kind: its name in words; empty takes the shape's
-        reference: resistance of the line [ohm]
 
     Returns:
         the feed as it is; no circuit values stand beside it
@@ -80,11 +79,10 @@ def solve_planned(
 def _refuse_long_rod(beam: Beam, shape: FeedShape) -> None:
     half = beam.elements[beam.driven_index].half_length
     if isinstance(shape, GammaShape | TeeShape) and not shape.rod_length < 0.99 * half:
-        msg = (
+        raise BoomwrightError(
             f"rod: {shape.rod_length:.3f} m from the element's middle to the strap, but the "
             f"element ends at {half:.3f} m; shorten the rod"
         )
-        raise BoomwrightError(msg)
 
 
 def own_stages(shape: FeedShape) -> tuple[Stage, ...]:

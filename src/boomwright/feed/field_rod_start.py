@@ -147,17 +147,18 @@ def published_start(*, job: RodJob, load: FeedLoad) -> PublishedStart:
             return PublishedStart(rod=rod, tip_change=tips)
     if fault is not None:
         raise fault
-    msg = phrase(
-        "{kind}: no rod of {diameter} at {spacing} reaches {reference} with a capacitor of "
-        "{least} to {most}; change diameter or spacing, or allow another capacitor",
-        kind=job.kind,
-        diameter=Quantity(job.shape.rod_diameter, "small length"),
-        spacing=Quantity(job.shape.spacing, "small length"),
-        reference=Quantity(job.reference, "nominal resistance"),
-        least=Quantity(job.capacitors[0], "capacitance"),
-        most=Quantity(job.capacitors[1], "capacitance"),
+    raise BoomwrightError(
+        phrase(
+            "{kind}: no rod of {diameter} at {spacing} reaches {reference} with a capacitor of "
+            "{least} to {most}; change diameter or spacing, or allow another capacitor",
+            kind=job.kind,
+            diameter=Quantity(job.shape.rod_diameter, "small length"),
+            spacing=Quantity(job.shape.spacing, "small length"),
+            reference=Quantity(job.reference, "nominal resistance"),
+            least=Quantity(job.capacitors[0], "capacitance"),
+            most=Quantity(job.capacitors[1], "capacitance"),
+        )
     )
-    raise BoomwrightError(msg)
 
 
 def _designed(design: Callable[..., RodMatch], load: FeedLoad, job: RodJob) -> RodMatch:

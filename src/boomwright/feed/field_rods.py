@@ -8,12 +8,12 @@ from dataclasses import replace
 import numpy as np
 
 from boomwright.base import BoomwrightError, Notice
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
 from boomwright.feed.field_model import (
     USUAL_DIAMETERS,
     FieldSetting,
-    Floats,
     check_spacing,
     solve_wires,
     with_driven_tips,
@@ -61,7 +61,6 @@ def solve_gamma(
         beam: the beam; its driven element is not split
         rod_diameter: diameter of rod and strap [m]
         spacing: distance between the axes of element and rod [m]
-        reference: resistance of the line [ohm]
         capacitors: least and greatest capacitor that can be had [F]
     """
     shape = GammaShape(rod_diameter=rod_diameter, spacing=spacing, rod_length=0.0, capacitance=0.0)
@@ -92,7 +91,6 @@ def solve_tee(
         rod_diameter: diameter of rods and straps [m]
         spacing: distance between the axes of element and rods [m]
         gap: distance of the rods' inner ends [m]
-        reference: resistance of the line [ohm]
     """
     shape = TeeShape(
         rod_diameter=rod_diameter, spacing=spacing, rod_length=0.0, capacitance=0.0, gap=gap

@@ -132,13 +132,14 @@ class HairpinShape:
         element = beam.elements[beam.driven_index]
         least = max(_split(beam, self.gap), element.half[0].diameter)
         if self.spacing < least:
-            msg = phrase(
-                "hairpin: {spacing} between its rods, but split and tube take {least}; set the "
-                "rods wider apart",
-                spacing=Quantity(self.spacing, "small length"),
-                least=Quantity(least, "small length"),
+            raise BoomwrightError(
+                phrase(
+                    "hairpin: {spacing} between its rods, but split and tube take {least}; set the "
+                    "rods wider apart",
+                    spacing=Quantity(self.spacing, "small length"),
+                    least=Quantity(least, "small length"),
+                )
             )
-            raise BoomwrightError(msg)
         along = self.length if self.forward else -self.length
         x, y = element.position, self.spacing / 2.0
         rod = WirePath(

@@ -9,8 +9,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed.field_match import (
+    HALF_LENGTH,
     Comparison,
     FieldMatch,
     Finish,
@@ -19,7 +21,6 @@ from boomwright.feed.field_match import (
 )
 from boomwright.feed.field_model import (
     FieldSetting,
-    Floats,
     mean_diameter,
     shortest_tip,
     solve_wires,
@@ -119,14 +120,15 @@ def trim_to_reactance(*, beam: Beam, reactance: float, setting: FieldSetting) ->
         tolerance=_TOLERANCE,
     )
     if not found.converged:
-        msg = phrase(
-            "driven element: no change of its tips between {low} and {high} gives a reactance of "
-            "{reactance}; check its length",
-            low=Quantity(low, "sawn length"),
-            high=Quantity(high, "sawn length"),
-            reactance=Quantity(reactance, "reactance"),
+        raise BoomwrightError(
+            phrase(
+                "driven element: no change of its tips between {low} and {high} gives a reactance "
+                "of {reactance}; check its length",
+                low=Quantity(low, "sawn length"),
+                high=Quantity(high, "sawn length"),
+                reactance=Quantity(reactance, "reactance"),
+            )
         )
-        raise BoomwrightError(msg)
     change = float(found.values[0])
     return TrimmedElement(
         beam=with_driven_tips(beam=beam, change=change),
@@ -232,7 +234,7 @@ def tip_comparison(*, beam: Beam, circuit: float, field: float) -> Comparison:
     """
     half = beam.elements[beam.driven_index].half_length
     return Comparison(
-        name="half-length of the driven element",
+        name=HALF_LENGTH,
         unit="m",
         circuit=half + circuit,
         field=half + field,

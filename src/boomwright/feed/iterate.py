@@ -6,11 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
-
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 #: a step may cross this share of the range at most
 _LONGEST_STEP = 0.3

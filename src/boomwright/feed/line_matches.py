@@ -54,7 +54,6 @@ def design_quarter_wave(
     Args:
         frequency: design frequency [Hz]
         velocity_factor: of the section [-]
-        reference: resistance of the line [ohm]
 
     Returns:
         the match {pozar-2012, eq. 2.63}

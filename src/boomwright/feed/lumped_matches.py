@@ -29,7 +29,6 @@ def design_split_with_balun(
 
     Args:
         frequency: design frequency [Hz]
-        reference: resistance of the line [ohm]
         ratio: impedance of the balun on the antenna side over that on the line side: 1 or 4 [-]
 
     Returns:
@@ -39,8 +38,7 @@ def design_split_with_balun(
         BoomwrightError: when the ratio is not above 0
     """
     if ratio <= 0.0:
-        msg = f"balun: impedance ratio {ratio:g}; give one above 0, such as 1 or 4"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"balun: impedance ratio {ratio:g}; give one above 0, such as 1 or 4")
     stages: tuple[Stage, ...] = (Transformer(ratio=1.0 / ratio, label="balun"),)
     return make_match(
         kind="split element with balun",
@@ -58,7 +56,6 @@ def design_l_sections(
 
     Args:
         frequency: design frequency [Hz]
-        reference: resistance of the line [ohm]
 
     Returns:
         two or four matches {pozar-2012, eqs. 5.3 and 5.6}
@@ -146,13 +143,14 @@ def parallel_line_impedance(*, spacing: float, diameter: float) -> float:
         BoomwrightError: when the conductors touch
     """
     if not spacing > diameter > 0.0:
-        msg = phrase(
-            "parallel line: spacing {spacing}, diameter {diameter}; the axes must be more than a "
-            "diameter apart",
-            spacing=Quantity(spacing, "small length"),
-            diameter=Quantity(diameter, "small length"),
+        raise BoomwrightError(
+            phrase(
+                "parallel line: spacing {spacing}, diameter {diameter}; the axes must be more than "
+                "a diameter apart",
+                spacing=Quantity(spacing, "small length"),
+                diameter=Quantity(diameter, "small length"),
+            )
         )
-        raise BoomwrightError(msg)
     return VACUUM_IMPEDANCE / math.pi * math.acosh(spacing / diameter)
 
 
@@ -170,7 +168,6 @@ def design_hairpin(
         frequency: design frequency [Hz]
         spacing: distance between the axes of the hairpin's rods [m]
         diameter: diameter of the rods [m]
-        reference: resistance of the line [ohm]
 
     Returns:
         Q = sqrt(Z0/R - 1), X_element = -R Q, X_hairpin = Z0/Q {pozar-2012, eq. 5.6}
@@ -205,11 +202,13 @@ def design_hairpin(
 
 def _refuse_step_down(z: complex, *, reference: float) -> None:
     if z.real >= reference:
-        msg = (
-            f"the feed resistance is {z.real:.1f} ohm, not below {reference:g} ohm; "
-            "a hairpin only steps up. Feed it straight or choose another match"
+        raise BoomwrightError(
+            (
+                f"the feed resistance is {z.real:.1f} ohm, not below {reference:g} ohm; "
+                "a hairpin only steps up. Feed it straight or choose another match"
+            ),
+            about="hairpin",
         )
-        raise BoomwrightError(msg, about="hairpin")
 
 
 def _trim_notice(*, now: float, wanted: float) -> Notice:

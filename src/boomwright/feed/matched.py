@@ -45,7 +45,6 @@ def matched_sweep(
         impedance: feed-point impedance at each [ohm] (n,)
         impedance_error: half width of its band, as a modulus [ohm] (n,)
         circuit_share: how far the circuit itself may be off, as a share of the impedance seen [-]
-        reference: resistance the ratio is held against [ohm]
     """
     at = np.atleast_1d(np.asarray(frequency, dtype=float))
     load = np.atleast_1d(np.asarray(impedance, dtype=complex))

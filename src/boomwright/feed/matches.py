@@ -36,11 +36,10 @@ class FeedLoad:
         object.__setattr__(self, "impedance", read_only(self.impedance, complex))
         shape = self.frequency.shape
         if len(shape) != 1 or shape[0] < 2 or shape != self.impedance.shape:
-            msg = (
+            raise BoomwrightError(
                 f"feed load: {shape} frequencies and {self.impedance.shape} impedances; "
                 "give two lists of the same length, at least 2"
             )
-            raise BoomwrightError(msg)
         if np.any(np.diff(self.frequency) <= 0.0) or not np.all(self.impedance.real > 0.0):
             msg = "feed load: frequencies must rise and every resistance must be above 0 ohm"
             raise BoomwrightError(msg)
@@ -57,11 +56,10 @@ class FeedLoad:
         wanted = np.asarray(frequency, dtype=float)
         low, high = self.frequency[0], self.frequency[-1]
         if np.any((wanted < low * (1 - 1e-12)) | (wanted > high * (1 + 1e-12))):
-            msg = (
+            raise BoomwrightError(
                 f"feed load: {np.min(wanted) / 1e6:g} to {np.max(wanted) / 1e6:g} MHz asked, "
                 f"known from {low / 1e6:g} to {high / 1e6:g} MHz; widen the sweep"
             )
-            raise BoomwrightError(msg)
         return self._spline.at(wanted)
 
     @cached_property
@@ -130,7 +128,6 @@ def swr_over_band(
 
     Args:
         frequency: frequencies within its range [Hz] (n,)
-        reference: resistance the ratio is held against [ohm]
     """
     seen = through_stages(stages, impedance=load.at(frequency), frequency=frequency)
     return standing_wave_ratio(seen, reference=reference)
@@ -148,7 +145,6 @@ def bandwidth_of(
 
     Args:
         frequency: frequency in the range [Hz]
-        reference: resistance the ratio is held against [ohm]
         swr_limit: greatest ratio [-]
 
     Returns:
@@ -185,7 +181,6 @@ def make_match(
 
     Args:
         frequency: frequency it is designed for [Hz]
-        reference: resistance of the line [ohm]
     """
     return Match(
         kind=kind,

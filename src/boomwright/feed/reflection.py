@@ -31,7 +31,6 @@ def standing_wave_ratio(impedance: ArrayLike, *, reference: float = 50.0) -> NDA
 
     Args:
         impedance: [ohm] (any shape)
-        reference: resistance it is held against [ohm]
 
     Returns:
         standing wave ratio {pozar-2012, eq. 2.41} [-] (same shape)
@@ -65,6 +64,5 @@ def reflection_of_swr(swr: float) -> float:
         BoomwrightError: when the ratio is below 1
     """
     if not 1.0 <= swr < math.inf:
-        msg = f"standing wave ratio {swr:g}: give a finite ratio of 1 or more"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"standing wave ratio {swr:g}: give a finite ratio of 1 or more")
     return (swr - 1.0) / (swr + 1.0)

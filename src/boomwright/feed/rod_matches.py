@@ -36,15 +36,16 @@ class RodGeometry:
     def __post_init__(self) -> None:
         least = (self.element_diameter + self.rod_diameter) / 2.0
         if not (min(self.element_diameter, self.rod_diameter) > 0.0 and self.spacing > least):
-            msg = phrase(
-                "rod: spacing {spacing} between axes, diameters {element} and {rod}; set the axes "
-                "more than {least} apart",
-                spacing=Quantity(self.spacing, "small length"),
-                element=Quantity(self.element_diameter, "small length"),
-                rod=Quantity(self.rod_diameter, "small length"),
-                least=Quantity(least, "small length"),
+            raise BoomwrightError(
+                phrase(
+                    "rod: spacing {spacing} between axes, diameters {element} and {rod}; set the "
+                    "axes more than {least} apart",
+                    spacing=Quantity(self.spacing, "small length"),
+                    element=Quantity(self.element_diameter, "small length"),
+                    rod=Quantity(self.rod_diameter, "small length"),
+                    least=Quantity(least, "small length"),
+                )
             )
-            raise BoomwrightError(msg)
 
     @property
     def current_division(self) -> float:
@@ -76,10 +77,8 @@ class RodMatch:
     """A gamma or tee and its dimensions."""
 
     match: Match
-    geometry: RodGeometry  #: element and rod
     rod_length: float  #: length of each rod, from the element's middle to its strap [m]
     capacitance: float  #: capacitance in series with each rod [F]
-    rods: int  #: number of rods, 1 or 2
 
 
 def design_gamma(
@@ -90,7 +89,6 @@ def design_gamma(
     Args:
         load: impedance of the element as if split at its middle
         frequency: design frequency [Hz]
-        reference: resistance of the line [ohm]
 
     Returns:
         shortest rod and its capacitor {balanis-2005, section 9.7.4}
@@ -116,7 +114,6 @@ def design_tee(
     Args:
         load: impedance of the element as if split at its middle
         frequency: design frequency [Hz]
-        reference: resistance of the line [ohm]
 
     Returns:
         shortest rods and their capacitors {balanis-2005, section 9.7.3}
@@ -172,10 +169,8 @@ def _design_rods(
     )
     return RodMatch(
         match=match,
-        geometry=geometry,
         rod_length=length,
         capacitance=total * rods,
-        rods=rods,
     )
 
 
@@ -185,19 +180,23 @@ def _rod_angle(
     """Electrical length of the rods and the inductive reactance left for the capacitor."""
     conductance = admittance.real
     if conductance >= 1.0 / target:
-        msg = (
-            f"the stepped-up element is {1.0 / conductance:.0f} ohm in parallel form, "
-            f"not above {target:g} ohm; take a thinner rod, or set it nearer to a thick element"
+        raise BoomwrightError(
+            (
+                f"the stepped-up element is {1.0 / conductance:.0f} ohm in parallel form, "
+                f"not above {target:g} ohm; take a thinner rod, or set it nearer to a thick element"
+            ),
+            about=kind,
         )
-        raise BoomwrightError(msg, about=kind)
     susceptance = -math.sqrt(conductance / target - conductance**2)
     stub = susceptance - admittance.imag
     if stub >= 0.0:
-        msg = (
-            "the element is too inductive at the design frequency for a capacitor to "
-            "finish the match; shorten the element until its reactance is negative or small"
+        raise BoomwrightError(
+            (
+                "the element is too inductive at the design frequency for a capacitor to "
+                "finish the match; shorten the element until its reactance is negative or small"
+            ),
+            about=kind,
         )
-        raise BoomwrightError(msg, about=kind)
     angle = math.atan2(1.0, -stub * stub_impedance)
     return angle, -susceptance / (conductance**2 + susceptance**2)
 
@@ -232,7 +231,6 @@ def design_folded_element(
     Args:
         frequency: design frequency [Hz]
         half_length: half the length of the element [m]
-        reference: resistance of the line [ohm]
         balun_ratio: impedance of the balun on the antenna side over that on the line side [-]
 
     Returns:

@@ -10,8 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
+from boomwright.base.array_types import Complexes, Floats
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

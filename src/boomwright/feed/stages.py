@@ -7,29 +7,27 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.array_types import Floats
 
-Floats = NDArray[np.float64]
 Complex = NDArray[np.complex128]
 End = Literal["open", "short"]
 
 
-def _chain(a: ArrayLike, b: ArrayLike, c: ArrayLike, d: ArrayLike) -> Complex:
-    entries = np.broadcast_arrays(*(np.asarray(x, dtype=complex) for x in (a, b, c, d)))
-    return np.stack(entries, axis=-1).reshape(*entries[0].shape, 2, 2)
+Entries = tuple[ArrayLike, ArrayLike, ArrayLike, ArrayLike]
 
 
-def _series(impedance: ArrayLike) -> Complex:
-    return _chain(1.0, impedance, 0.0, 1.0)
+def _series(impedance: ArrayLike) -> Entries:
+    return 1.0, impedance, 0.0, 1.0
 
 
-def _shunt(admittance: ArrayLike) -> Complex:
-    return _chain(1.0, 0.0, admittance, 1.0)
+def _shunt(admittance: ArrayLike) -> Entries:
+    return 1.0, 0.0, admittance, 1.0
 
 
 class _Piece:
@@ -43,9 +41,28 @@ class _Piece:
         Args:
             frequency: [Hz] (n,)
         """
-        return self._matrix(2.0 * math.pi * np.asarray(frequency, dtype=float))
+        entries = self._entries(2.0 * math.pi * np.asarray(frequency, dtype=float))
+        broad = np.broadcast_arrays(*(np.asarray(x, dtype=complex) for x in entries))
+        return np.stack(broad, axis=-1).reshape(*broad[0].shape, 2, 2)
 
-    def _matrix(self, omega: Floats) -> Complex:
+    def behind(self, *, load: Complex, frequency: ArrayLike) -> tuple[Complex, Complex]:
+        """Impedance seen before a load, and how its slope with the load falls.
+
+        Args:
+            load: impedance at its end [ohm] (..., n)
+            frequency: [Hz] (n,)
+
+        Returns:
+            impedance seen [ohm] (..., n)
+            root of load's small change over that of what is seen [-] (..., n)
+        """
+        a, b, c, d = self._entries(2.0 * math.pi * np.asarray(frequency, dtype=float))
+        below = c * load + d
+        # A reciprocal piece: its chain matrix has determinant 1.
+        return (a * load + b) / below, below
+
+    def _entries(self, omega: Floats) -> Any:
+        """Entries of the chain matrix, row by row, as far as they differ over frequency."""
         raise NotImplementedError
 
 
@@ -55,7 +72,7 @@ class SeriesInductor(_Piece):
 
     inductance: float  #: inductance [H]
 
-    def _matrix(self, omega: Floats) -> Complex:
+    def _entries(self, omega: Floats) -> Entries:
         return _series(1j * omega * self.inductance)
 
 
@@ -65,7 +82,7 @@ class SeriesCapacitor(_Piece):
 
     capacitance: float  #: capacitance [F]
 
-    def _matrix(self, omega: Floats) -> Complex:
+    def _entries(self, omega: Floats) -> Entries:
         return _series(1.0 / (1j * omega * self.capacitance))
 
 
@@ -75,7 +92,7 @@ class ShuntInductor(_Piece):
 
     inductance: float  #: inductance [H]
 
-    def _matrix(self, omega: Floats) -> Complex:
+    def _entries(self, omega: Floats) -> Entries:
         return _shunt(1.0 / (1j * omega * self.inductance))
 
 
@@ -85,7 +102,7 @@ class ShuntCapacitor(_Piece):
 
     capacitance: float  #: capacitance [F]
 
-    def _matrix(self, omega: Floats) -> Complex:
+    def _entries(self, omega: Floats) -> Entries:
         return _shunt(1j * omega * self.capacitance)
 
 
@@ -95,7 +112,7 @@ class ElementTrim(_Piece):
 
     reactance: float  #: change of the reactance, negative for a shorter element [ohm]
 
-    def _matrix(self, omega: Floats) -> Complex:
+    def _entries(self, omega: Floats) -> Entries:
         return _series(np.full(np.shape(omega), 1j * self.reactance))
 
 
@@ -107,10 +124,10 @@ class LineSection(_Piece):
     length: float  #: physical length [m]
     velocity_factor: float = 1.0  #: speed on the line over that of light [-]
 
-    def _matrix(self, omega: Floats) -> Complex:
+    def _entries(self, omega: Floats) -> Entries:
         angle = omega * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
         cosine, sine = np.cos(angle), np.sin(angle)
-        return _chain(cosine, 1j * self.impedance * sine, 1j * sine / self.impedance, cosine)
+        return cosine, 1j * self.impedance * sine, 1j * sine / self.impedance, cosine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +139,7 @@ class ShuntStub(_Piece):
     end: End  #: ``open`` or ``short``
     velocity_factor: float = 1.0  #: speed on the stub over that of light [-]
 
-    def _matrix(self, omega: Floats) -> Complex:
+    def _entries(self, omega: Floats) -> Entries:
         angle = omega * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
         tangent = np.tan(angle)
         admittance = 1j * tangent if self.end == "open" else -1j / tangent
@@ -136,10 +153,9 @@ class Transformer(_Piece):
     ratio: float  #: impedance seen over load impedance, above 0 [-]
     label: str  #: what makes the step
 
-    def _matrix(self, omega: Floats) -> Complex:
+    def _entries(self, omega: Floats) -> Entries:
         turns = math.sqrt(self.ratio)
-        one = np.ones(np.shape(omega))
-        return _chain(turns * one, 0.0 * one, 0.0 * one, one / turns)
+        return turns * np.ones(np.shape(omega)), 0.0, 0.0, 1.0 / turns
 
 
 Stage = (

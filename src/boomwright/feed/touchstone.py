@@ -28,20 +28,16 @@ class OnePort:
         object.__setattr__(self, "impedance", read_only(np.atleast_1d(self.impedance), complex))
         f, z = self.frequency, self.impedance
         if f.shape != z.shape or f.ndim != 1 or not np.all(np.isfinite(f) & np.isfinite(z)):
-            msg = (
+            raise BoomwrightError(
                 f"one-port network: {f.size} frequencies and {z.size} impedances; give two lists "
                 "of the same length with finite numbers"
             )
-            raise BoomwrightError(msg)
         if np.any(np.diff(f) <= 0.0):
             msg = "one-port network: frequencies must rise; sort them and drop doubles"
             raise BoomwrightError(msg)
 
     def reflection(self, reference: float = 50.0) -> NDArray[np.complex128]:
         """Reflection coefficient.
-
-        Args:
-            reference: resistance it is held against [ohm]
 
         Returns:
             one value a frequency [-] (n,)
@@ -50,9 +46,6 @@ class OnePort:
 
     def swr(self, reference: float = 50.0) -> NDArray[np.float64]:
         """Standing wave ratio.
-
-        Args:
-            reference: resistance it is held against [ohm]
 
         Returns:
             one value a frequency, infinite for a pure reactance [-] (n,)

@@ -93,8 +93,7 @@ class Assembly:
         keys = [(part.carrier, part.mark) for part in self.parts]
         if len(set(keys)) < len(keys) or not {part.carrier for part in self.parts} <= names:
             doubled = sorted({key for key in keys if keys.count(key) > 1})
-            msg = f"parts of one carrier need marks of their own: {doubled}"
-            raise ValueError(msg)
+            raise ValueError(f"parts of one carrier need marks of their own: {doubled}")
 
     def carrier(self, name: str) -> Carrier:
         """Find a carrier by its name."""
@@ -209,8 +208,7 @@ def centre_of(part: Part) -> Point:
         ValueError: for a part without solids
     """
     if not part.solids:
-        msg = f"{part.mark} has no place"
-        raise ValueError(msg)
+        raise ValueError(f"{part.mark} has no place")
     if len(part.solids) == 1:  # most parts: a beam is balanced with them over and over
         return part.solids[0].middle
     volumes = [solid.volume for solid in part.solids]

@@ -15,12 +15,11 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.parts.assembly import Assembly, Carrier
 from boomwright.parts.part import Part
 from boomwright.parts.solids import Bar, Block, Point, Solid
 from boomwright.parts.support_parts import GROUND, MAST
-
-Floats = NDArray[np.float64]
 
 #: less than this is a fit, not a clash [m]
 TOUCH = 0.0005

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from string import ascii_lowercase
 
-from boomwright.parts.beams import Beam, Element, TubeSection
+from boomwright.parts.beams import Beam, Element, Trap, TubeSection
 from boomwright.parts.hardware import (
     PLUG_LENGTH,
     RIVET_PROUD,
@@ -315,18 +315,12 @@ def _traps(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     x, z = _place(frame, element)
     parts = []
     for count, trap in enumerate(element.traps, start=1):
-        said = trap.mass is not None and trap.diameter is not None
         for side, sign in (("L", 1.0), ("R", -1.0)):
-            ends = (sign * (trap.place - 0.5 * trap.long), sign * (trap.place + 0.5 * trap.long))
-            bar = Bar(start=(x, ends[0], z), end=(x, ends[1], z), diameter=trap.wide)
+            near, far = (sign * (trap.place + way * trap.long) for way in (-0.5, 0.5))
             parts.append(
-                Part(
-                    mark=f"{number}.W{count}{side}", name=f"{label}, trap {count}", role="trap",
-                    carrier=frame.beam.name, group=element_group(number), form="bought",
-                    material="glass fibre", solids=(bar,), mass=trap.weighs, conductor=False,
-                    drag="round",
-                    price_key=f"trap for {trap.resonance / 1e6:.2f} MHz",
-                    known="plan" if said else "assumed", basis="" if said else _TRADE,
+                trap_part(
+                    frame, trap, mark=f"{number}.W{count}{side}", name=f"{label}, trap {count}",
+                    number=number, ends=((x, near, z), (x, far, z)),
                 )
             )  # fmt: skip
     return parts
@@ -340,6 +334,25 @@ def hose_clamp(over: float) -> Fastener:
     """
     return Fastener(name=f"hose clamp, stainless, over {1e3 * over:g} mm", count=1,
                     how="hose clamp, stainless, over", size=over)  # fmt: skip
+
+
+def trap_part(
+    frame: BeamFrame, trap: Trap, *, mark: str, name: str, number: int, ends: tuple[Point, Point]
+) -> Part:
+    """A trap in its place.
+
+    Args:
+        number: of its element, counted from the rear
+        ends: of its body [m]
+    """
+    said = trap.mass is not None and trap.diameter is not None
+    return Part(
+        mark=mark, name=name, role="trap", carrier=frame.beam.name, group=element_group(number),
+        form="bought", material="glass fibre",
+        solids=(Bar(start=ends[0], end=ends[1], diameter=trap.wide),), mass=trap.weighs,
+        conductor=False, drag="round", price_key=f"trap for {trap.resonance / 1e6:.2f} MHz",
+        known="plan" if said else "assumed", basis="" if said else _TRADE,
+    )  # fmt: skip
 
 
 #: what holds lead, and rod where there is one, to one half of a cut element; what ends its lead

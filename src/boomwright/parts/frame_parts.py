@@ -10,10 +10,17 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
+from string import ascii_lowercase
 
 from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Element, Frame, FramePoint, Radials, TubeSection
-from boomwright.parts.element_parts import BeamFrame, element_group, hose_clamp, is_cut
+from boomwright.parts.element_parts import (
+    BeamFrame,
+    element_group,
+    hose_clamp,
+    is_cut,
+    trap_part,
+)
 from boomwright.parts.hardware import (
     CORD,
     CORD_DENSITY,
@@ -151,19 +158,23 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
     parts, host = [], frame.beam.carrier
     elsewhere = () if host is None else (f"{host.name}/{_GROUP}",)
     fed = (_FEED_BLOCK,) if element.upright or is_cut(frame.beam, element) else ()
-    for side, corners in runs.items():
-        solids = bent(tuple(corners), diameter=diameter)
+    pieces = [(f"{number}.W{side}", f"{label}, wire", bent(tuple(corners), diameter=diameter))
+              for side, corners in runs.items()]  # fmt: skip
+    if element.traps:
+        pieces = _between_traps(element, *pieces[0])
+        parts += _wire_traps(frame, element, number, label, outline)
+    for mark, name, solids in pieces:
         shown = sum(bar.length for bar in solids)
         parts.append(
             Part(
-                mark=f"{number}.W{side}", name=f"{label}, wire", role="wire",
+                mark=mark, name=name, role="wire",
                 carrier=frame.beam.name, group=element_group(number), form="rod",
                 material=material.name, solids=solids,
                 mass=material.density * sum(bar.volume for bar in solids), drag="round",
                 joins=(_GROUP, *elsewhere,
                        *_every_wire(frame)),
                 price_key=f"wire {diameter * 1000.0:.2f} mm", quantity=shown + 2.0 * KNOT, unit="m",
-                fasteners=fed if side != "R" else (),
+                fasteners=fed if mark == pieces[0][0] else (),
             )
         )  # fmt: skip
     ends = {} if element.closed else {"L": outline[-1], "R": outline[0]}
@@ -180,6 +191,52 @@ def _wires(frame: BeamFrame, element: Element, number: int, label: str) -> list[
         made = _insulators(f"{number}.EC", f"{label}, corner insulators", frame, number, places)
         parts.append(replace(made, joins=joins))
     return parts
+
+
+def _between_traps(
+    element: Element, mark: str, name: str, solids: tuple[Bar, ...]
+) -> list[tuple[str, str, tuple[Bar, ...]]]:
+    """Mark, name and pieces of an upright wire parted by its traps, from its foot up."""
+    sides = [trap.place + way * trap.width for trap in element.traps for way in (-0.5, 0.5)]
+    edges = (0.0, *sides, sum(bar.length for bar in solids))
+    found = []
+    for count, (low, high) in enumerate(zip(edges[::2], edges[1::2], strict=True)):
+        beyond = f", beyond trap {count}" if count else ""
+        letter = ascii_lowercase[12 + count] if count else ""
+        found.append((f"{mark}{letter}", name + beyond, _stretch(solids, low, high)))
+    return found
+
+
+def _stretch(solids: tuple[Bar, ...], low: float, high: float) -> tuple[Bar, ...]:
+    """What lies between two places along some bars in a row [m]."""
+    found, reached = [], 0.0
+    for bar in solids:
+        near, far = max(low - reached, 0.0), min(high - reached, bar.length)
+        if far - near > 1e-9:
+            found.append(replace(bar, start=_along(bar, near), end=_along(bar, far)))
+        reached += bar.length
+    return tuple(found)
+
+
+def _along(bar: Bar, far: float) -> Point:
+    share = far / bar.length
+    x, y, z = (a + share * (b - a) for a, b in zip(bar.start, bar.end, strict=True))
+    return x, y, z
+
+
+def _wire_traps(
+    frame: BeamFrame, element: Element, number: int, label: str, outline: list[Point]
+) -> list[Part]:
+    """Traps that hang in an upright wire."""
+    wire = bent(tuple(outline), diameter=element.half[0].diameter)
+    return [
+        trap_part(
+            frame, trap, mark=f"{number}.T{count}", name=f"{label}, trap {count}", number=number,
+            ends=(piece[0].start, piece[-1].end),
+        )
+        for count, trap in enumerate(element.traps, start=1)
+        for piece in [_stretch(wire, trap.place - 0.5 * trap.long, trap.place + 0.5 * trap.long)]
+    ]  # fmt: skip
 
 
 def _radials(frame: BeamFrame) -> list[Part]:

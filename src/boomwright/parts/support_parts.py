@@ -354,11 +354,17 @@ def ground_parts(
     base: ConcreteBlock | None,
     anchor: ConcreteBlock | None,
     hardware: SupportHardware,
+    bolted: bool = True,
 ) -> tuple[Part, ...]:
-    """List footing, anchor blocks and their rods, each with its steel."""
+    """List footing, anchor blocks and their rods, each with its steel.
+
+    Args:
+        bolted: whether the support is bolted to its footing, not set in it
+    """
     parts: list[Part] = []
     if base is not None:
         parts += _concrete("CB", "footing", base, (0.0, 0.0), 0.0, hardware)
+    if base is not None and bolted:
         parts.append(
             _on_ground("anchor bolts", "base", mark="CBA", name="anchor bolts and template",
                        price_key="anchor bolts and template", unit="set", known="unknown",

@@ -21,7 +21,13 @@ from typing import TYPE_CHECKING
 from boomwright.base.faces import on_demand
 
 if TYPE_CHECKING:
-    from boomwright.permits.airports import Airport, Runway, RunwayEnd, with_entered_runways
+    from boomwright.permits.airports import (
+        Airport,
+        Runway,
+        RunwayEnd,
+        nearest_points,
+        with_entered_runways,
+    )
     from boomwright.permits.countries import CountryShapes, countries_at
     from boomwright.permits.exposure import (
         EMISSION_DUTY,

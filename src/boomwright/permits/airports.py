@@ -187,12 +187,7 @@ def _nearest_on_runway(*, latitude: float, longitude: float, runway: Runway) -> 
 def nearest_points(
     airport: Airport, *, latitude: float, longitude: float
 ) -> tuple[NearestPoint, ...]:
-    """Nearest point of every runway, nearest first; of a heliport the pad.
-
-    Args:
-        latitude: site, north positive [rad]
-        longitude: site, east positive [rad]
-    """
+    """Nearest point of every runway, nearest first; of a heliport the pad."""
     points = [
         _nearest_on_runway(latitude=latitude, longitude=longitude, runway=runway)
         for runway in airport.runways

@@ -92,12 +92,7 @@ class CountryShapes:
         return np.flatnonzero(((at >= low) & (at <= high)).all(axis=1))
 
     def inside(self, *, latitude: float, longitude: float) -> str:
-        """Two-letter code of the country whose shape holds a position; empty at sea.
-
-        Args:
-            latitude: north positive [rad]
-            longitude: east positive [rad]
-        """
+        """Two-letter code of the country whose shape holds a position; empty at sea."""
         x, y = math.degrees(longitude), math.degrees(latitude)
         crossed: dict[str, bool] = {}
         for index in self._boxed(longitude=x, latitude=y, within=0.0):
@@ -110,8 +105,6 @@ class CountryShapes:
         """Countries whose outline passes near a position, nearest first.
 
         Args:
-            latitude: north positive [rad]
-            longitude: east positive [rad]
             within: farthest outline looked for [m]
 
         Returns:
@@ -134,10 +127,6 @@ class CountryShapes:
 
 def countries_at(shapes: CountryShapes, *, latitude: float, longitude: float) -> tuple[str, ...]:
     """Countries whose rules a position asks for: the one it lies in, then those near a border.
-
-    Args:
-        latitude: north positive [rad]
-        longitude: east positive [rad]
 
     Returns:
         two-letter codes; empty out at sea (n_countries,)

@@ -177,8 +177,7 @@ def average_power(*, peak_envelope_power: float, emission_duty: float, share: fl
     """
     for name, value in (("emission_duty", emission_duty), ("share", share)):
         if not 0.0 <= value <= 1.0:
-            msg = f"{name} is {value}; it must lie between 0 and 1"
-            raise ValueError(msg)
+            raise ValueError(f"{name} is {value}; it must lie between 0 and 1")
     return peak_envelope_power * emission_duty * share
 
 

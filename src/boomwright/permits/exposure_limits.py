@@ -108,11 +108,10 @@ def _levels(
                     None if level is None else level(frequency_mhz) for level in levels
                 )
                 return electric, magnetic, power
-    msg = (
+    raise ValueError(
         f"{table} holds no level at {frequency_mhz:g} MHz; "
         f"it runs from {lowest:g} to {rows[-1][0]:g} MHz"
     )
-    raise ValueError(msg)
 
 
 def fcc_limit(*, frequency: float, group: ExposureGroup) -> ExposureLimit:

@@ -25,8 +25,7 @@ class StructureHeights:
         for name in ("structure_top", "antenna_top", "lightning_rod_top", "crane_top"):
             value = getattr(self, name)
             if not value >= 0.0:
-                msg = f"{name} is {value} m; enter a height above ground, 0 or more"
-                raise ValueError(msg)
+                raise ValueError(f"{name} is {value} m; enter a height above ground, 0 or more")
 
     @property
     def permanent_top(self) -> float:

@@ -34,10 +34,6 @@ def airport_distances(
 ) -> tuple[tuple[Value, float], ...]:
     """Names with distances, and least distances of landing places, nearest first.
 
-    Args:
-        latitude: site, north positive [rad]
-        longitude: site, east positive [rad]
-
     Returns:
         code, name and distance in words, and how near its landing area may come [-, m]
     """

@@ -69,8 +69,6 @@ class LandingTable:
         """Pick the places around a site, nearest first.
 
         Args:
-            latitude: site, north positive [rad]
-            longitude: site, east positive [rad]
             radius: how far from the site to the reference point or to a runway end [m]
         """
         site = np.degrees((latitude, longitude)) * _STEPS_PER_DEGREE

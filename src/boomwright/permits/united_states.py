@@ -120,10 +120,6 @@ def surface_over_site(
 ) -> SurfaceCheck | None:
     """Height of an airfield's notice surface over the site, if it may reach that far.
 
-    Args:
-        latitude: site, north positive [rad]
-        longitude: site, east positive [rad]
-
     Returns:
         the lowest surface over the site; None when the site lies outside
     """
@@ -333,8 +329,6 @@ def united_states_airspace(
     """Whether notice of construction is needed, and from which rule.
 
     Args:
-        latitude: site, north positive [rad]
-        longitude: site, east positive [rad]
         site_elevation: ground at the site above mean sea level; None when unknown [m]
 
     Notes:

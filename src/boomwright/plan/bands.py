@@ -58,8 +58,7 @@ def band_edges(name: str, *, region: Region = 1) -> tuple[float, float]:
     for known, regions in AMATEUR_BANDS.items():
         if known.replace(" ", "") == wanted:
             if region not in {1, 2, 3}:
-                message = f"there is no ITU region {region}"
-                raise QuantityError(message, "write region 1, 2 or 3")
+                raise QuantityError(f"there is no ITU region {region}", "write region 1, 2 or 3")
             low, high = regions[region - 1]
             return float(low), float(high)
     close = nearest(name, AMATEUR_BANDS)

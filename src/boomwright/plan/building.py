@@ -19,8 +19,7 @@ class UnfitError(BoomwrightError):
 def build_table(spec: TableSpec, values: Values, **further: Any) -> Any:
     """Make the model of a table; a key that is not written takes the model's default."""
     if spec.model is None:
-        msg = f"the {spec.noun} table has no model; give its TableSpec one"
-        raise TypeError(msg)
+        raise TypeError(f"the {spec.noun} table has no model; give its TableSpec one")
     fields = {
         entry.attribute or entry.key: build_value(entry.kind, values[entry.key], entry.key)
         for entry in spec.fields

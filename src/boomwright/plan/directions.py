@@ -28,15 +28,12 @@ def _degrees(parts: tuple[str | None, str | None, str | None], limit: float, nam
     whole, minutes, seconds = (float(part) if part else 0.0 for part in parts)
     remedy = f'write degrees, or degrees minutes seconds, such as "{POSITION_EXAMPLE}"'
     if minutes >= 60 or seconds >= 60:
-        message = f"the minutes or seconds of the {name} come to 60 or more"
-        raise QuantityError(message, remedy)
+        raise QuantityError(f"the minutes or seconds of the {name} come to 60 or more", remedy)
     if parts[1] is not None and whole != int(whole):
-        message = f"the {name} has a decimal part and minutes as well"
-        raise QuantityError(message, remedy)
+        raise QuantityError(f"the {name} has a decimal part and minutes as well", remedy)
     degrees = whole + minutes / 60 + seconds / 3600
     if degrees > limit:
-        message = f"the {name} is more than {limit:g} degrees"
-        raise QuantityError(message, remedy)
+        raise QuantityError(f"the {name} is more than {limit:g} degrees", remedy)
     return degrees
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from boomwright.base import Fault, UnitSystem
+from boomwright.base.quantity import InPlan, PerReader, Phrase, Value, phrase
 from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.plan.layout import Layout, Path
 from boomwright.plan.reading_habit import NAMES_BANDS, spoken_system
@@ -53,6 +54,38 @@ def shown(text: str) -> str:
     return f"{printable[:_SHOWN]}..." if len(printable) > _SHOWN else printable
 
 
+def key_words(key: str) -> str:
+    """Write a key as words."""
+    return key.replace("_", " ")
+
+
+def written(key: str, value: str = "") -> PerReader:
+    """Name a key, and what to write there, as a file and as a form has it.
+
+    Args:
+        key: dotted where it is in a table of its own
+        value: as the file has it, text in quotes; empty for the key alone
+    """
+    file = f"{key} = {value}" if value else key
+    return PerReader(file=file, forms=" ".join((key_words(key), value.strip('"'))).rstrip())
+
+
+def table_named(name: str, *, many: bool = False) -> PerReader:
+    """Name a table as a file and as a form has it.
+
+    Args:
+        name: dotted name
+        many: whether the plan may have several
+    """
+    last = key_words(name.rpartition(".")[2])
+    return PerReader(file=str(InPlan(name, many=many)), forms=f"the {last}")
+
+
+def write_one(key: str, options: str) -> Phrase:
+    """Ask for one of several values of a key: ``write kind = "split" or "gamma"``."""
+    return phrase("write {it}", it=written(key, options))
+
+
 class FaultList:
     """Faults in the order found, each with line and value taken from the text.
 
@@ -71,7 +104,7 @@ class FaultList:
         written = [layout.written(path) for path in layout.spans if not NAMES_BANDS & {*path}]
         return spoken_system(each[1:-1] for each in written if each[:1] in {'"', "'"})
 
-    def add(self, path: Path, message: str, remedy: str, *, missing: bool = False) -> None:
+    def add(self, path: Path, message: Value, remedy: Value, *, missing: bool = False) -> None:
         """Note one fault."""
         fault = Fault(
             path=path_text(path),
@@ -112,6 +145,6 @@ class Place:
         us = self.faults.system == "us"
         return f"{length / METRES_PER_INCH:.4g} in" if us else f"{1e3 * length:.4g} mm"
 
-    def fault(self, message: str, *, remedy: str, missing: bool = False) -> None:
+    def fault(self, message: Value, *, remedy: Value, missing: bool = False) -> None:
         """Report a fault here; ``missing`` where nothing is written."""
         self.faults.add(self.path, message, remedy, missing=missing)

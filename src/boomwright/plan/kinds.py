@@ -8,9 +8,10 @@ from __future__ import annotations
 import difflib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import Any, Protocol
+from typing import Any, Final, Protocol
 
 from boomwright.base.days import day_number
+from boomwright.base.quantity import PerReader
 from boomwright.plan.faults import Place
 from boomwright.plan.quantity import QuantityError
 
@@ -59,11 +60,25 @@ def nearest(word: str, known: Iterable[str]) -> str:
     return names[close[0]] if close else ""
 
 
+_FLAG: Final = "true or false"
+
+
 def type_name(raw: Any) -> str:
     """Name what a TOML value is, for a message."""
-    names = {bool: "true or false", int: "a number", float: "a number", str: "a text"}
+    names = {bool: _FLAG, int: "a number", float: "a number", str: "a text"}
     names |= {list: "a list", dict: "a table"}
     return names.get(type(raw), "a date or time")
+
+
+def wrong_type(raw: Any, wanted: str) -> PerReader:
+    """Say that a value of another sort is wanted, in the words of a file and of a form.
+
+    Args:
+        raw: the value as TOML gave it
+        wanted: with its article: ``a number``
+    """
+    forms = "yes or no is wanted" if wanted == _FLAG else f"this is not {wanted}"
+    return PerReader(file=f"{type_name(raw)} stands where {wanted} is wanted", forms=forms)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +90,7 @@ class Text(Leaf):
     def read(self, raw: Any, at: Place) -> str | None:
         """Read a non-empty printable line; None when at fault."""
         if not isinstance(raw, str):
-            at.fault(f"{type_name(raw)} stands where a text is wanted", remedy="put it in quotes")
+            at.fault(wrong_type(raw, "a text"), remedy="put it in quotes")
         elif not raw.strip():
             at.fault("the text is empty", remedy="write at least one character")
         elif len(raw) > self.longest:
@@ -106,7 +121,7 @@ class Choice(Leaf):
         listed = ", ".join(f'"{option}"' for option in self.options)
         remedy = f"write one of {listed}"
         if not isinstance(raw, str):
-            at.fault(f"{type_name(raw)} stands where a {self.noun} is wanted", remedy=remedy)
+            at.fault(wrong_type(raw, f"a {self.noun}"), remedy=remedy)
             return None
         close = nearest(raw, self.options)
         if close:
@@ -135,8 +150,7 @@ class Parsed(Leaf):
             the value, None when at fault [SI]
         """
         if not isinstance(raw, str):
-            message = f"{type_name(raw)} stands where a text is wanted"
-            at.fault(message, remedy=f'write it as "{self.example}"')
+            at.fault(wrong_type(raw, "a text"), remedy=f'write it as "{self.example}"')
             return None
         try:
             return self.parse(raw)
@@ -160,8 +174,8 @@ class Flag(Leaf):
         """Read true or false; None when at fault."""
         if isinstance(raw, bool):
             return raw
-        message = f"{type_name(raw)} stands where true or false is wanted"
-        at.fault(message, remedy="write true or false, without quotes")
+        remedy = PerReader(file=f"write {_FLAG}, without quotes", forms="choose yes or no")
+        at.fault(wrong_type(raw, _FLAG), remedy=remedy)
         return None
 
     def schema(self) -> Schema:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from boomwright.base.quantity import Value
 from boomwright.plan.faults import Place
-from boomwright.plan.kinds import Kind, Schema, type_name
+from boomwright.plan.kinds import Kind, Schema, wrong_type
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,8 +26,7 @@ class ListOf:
             the value, None when at fault [SI]
         """
         if not isinstance(raw, list):
-            message = f"{type_name(raw)} stands where a list is wanted"
-            at.fault(message, remedy=f"write it as {self.example}")
+            at.fault(wrong_type(raw, "a list"), remedy=f"write it as {self.example}")
             return None
         if not self.least <= len(raw) <= self.most:
             span = f"{self.least} to {self.most}" if self.least != self.most else f"{self.least}"
@@ -65,11 +65,12 @@ class Row:
             the value, None when at fault [SI]
         """
         if not isinstance(raw, list) or not self.least <= len(raw) <= len(self.items):
-            found = f"a list of {len(raw)}" if isinstance(raw, list) else type_name(raw)
             span = f"{self.least} to {len(self.items)}"
             if self.least == len(self.items):
                 span = f"{self.least}"
-            message = f"{found} stands where a list of {span} is wanted"
+            message: Value = wrong_type(raw, f"a list of {span}")
+            if isinstance(raw, list):
+                message = f"the list has {len(raw)} members, {span} are wanted"
             at.fault(message, remedy=f"write it as {self.example}")
             return None
         pairs = zip(self.items, raw, strict=False)

@@ -19,6 +19,7 @@ class StandingPlan:
     name: str  #: owner's name for it
     kind: str  #: what it is, a word of ``vocabulary.SUPPORT_KINDS``
     height: float  #: highest point it offers [m]
+    foot: float | None = None  #: lower end of a pole on brackets; None below the lowest [m]
     heights: tuple[float, ...] = ()  #: brackets of a house bracket, upwards [m] (n_brackets,)
     diameter: float | None = None  #: of a pole or tube; None when not said [m]
     wall: float | None = None  #: of a pole or tube; None when not said [m]

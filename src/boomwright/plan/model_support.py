@@ -12,9 +12,11 @@ from boomwright.parts import SupportHardware
 from boomwright.plan.model_ground import BasePlan
 
 if TYPE_CHECKING:
+    from boomwright.raising import Said
     from boomwright.structure import (
         AnchorBlock,
         BaseReactions,
+        Cage,
         GuyLevel,
         HouseBrackets,
         RingMount,
@@ -36,6 +38,8 @@ class TubePlan:
     yield_strength: float | None = None
     hinged: bool = False  #: True when its foot can tilt; a foot set in its footing cannot
     brackets: HouseBrackets | None = None  #: brackets of a building that hold it
+    cage: Cage | None = None  #: cage with bearing and rotator, the upper end of that height
+    whole: Said | None = None  #: whether it is one piece, or its joints carry its full bending
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -64,5 +64,7 @@ class RaisingPlan:
     gin_pole: GinPole | None = None
     tram: Tram | None = None  #: tram line
     crane: Crane | None = None
+    support_stands: Said | None = None  #: whether the support stands, guyed and on old concrete
+    support_crane: Crane | None = None  #: machine that raises a pole in one piece
     lift_truck: LiftTruck | None = None
     tilt: Tilt | None = None  #: gear for laying the support over

@@ -7,8 +7,9 @@ import re
 from dataclasses import dataclass
 from typing import Any
 
+from boomwright.base.quantity import PerReader
 from boomwright.plan.faults import Place
-from boomwright.plan.kinds import Leaf, Schema, type_name
+from boomwright.plan.kinds import Leaf, Schema, wrong_type
 from boomwright.plan.quantity import UNIT_ASKED, QuantityError, examples_text, parse_quantity
 from boomwright.plan.units import EXAMPLES, PHYSICAL, SI_UNIT, UNITS_OF, Dimension
 
@@ -33,8 +34,7 @@ class Quantity(Leaf):
             the value, None when at fault [SI]
         """
         if not isinstance(raw, str | int | float):
-            message = f"{type_name(raw)} stands where a {self.dimension} is wanted"
-            at.fault(message, remedy=examples_text(self.dimension))
+            at.fault(wrong_type(raw, f"a {self.dimension}"), remedy=examples_text(self.dimension))
             return None
         try:
             value = parse_quantity(raw, self.dimension, wavelength=at.wavelength or None)
@@ -107,15 +107,14 @@ class Number(Leaf):
             the value, None when at fault [SI]
         """
         wanted = "whole number" if self.whole else "number"
-        wrong_type = isinstance(raw, bool) or not isinstance(
-            raw, int if self.whole else int | float
-        )
-        remedy = f"write a {wanted} without quotes"
+        misfit = isinstance(raw, bool) or not isinstance(raw, int if self.whole else int | float)
+        remedy = f"write a {wanted}"
         if math.isfinite(self.low) and math.isfinite(self.high):
             span = f"{_number_text(self.low)} to {_number_text(self.high)}"
-            remedy = f"write a {wanted} from {span} without quotes"
-        if wrong_type:
-            at.fault(f"{type_name(raw)} stands where a {wanted} is wanted", remedy=remedy)
+            remedy = f"write a {wanted} from {span}"
+        if misfit:
+            bare = PerReader(file=f"{remedy} without quotes", forms=remedy)
+            at.fault(wrong_type(raw, f"a {wanted}"), remedy=bare)
             return None
         if not self.low <= raw <= self.high or raw != raw or abs(raw) > 1e300:
             at.fault("the number is out of range", remedy=remedy)

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from boomwright.base import Fault, PlanError
-from boomwright.plan.faults import path_text, shown, split_path
+from boomwright.base.quantity import Value
+from boomwright.plan.faults import key_words, path_text, shown, split_path
 from boomwright.plan.kinds import Kind, nearest
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf, Row
@@ -18,7 +19,7 @@ from boomwright.plan.tables.root import ROOT
 NAMES = ("name", "place", "airport", "band", "beam")
 
 
-def place_error(path: str, message: str, *, remedy: str, value: str = "") -> PlanError:
+def place_error(path: str, message: Value, *, remedy: Value, value: str = "") -> PlanError:
     """Make the error for one place.
 
     Args:
@@ -59,11 +60,6 @@ def kind_at(path: Path) -> Kind:
     return kind
 
 
-def key_words(key: str) -> str:
-    """Write a key as words."""
-    return key.replace("_", " ")
-
-
 def element_words(elements: Any, index: int) -> str:
     """Name an element by its role; several of one role are numbered along the boom."""
     rows = [row if isinstance(row, Mapping) else {} for row in elements or []]
@@ -101,7 +97,7 @@ def place_words(path: Path, data: Any) -> str:
     """Name a place of a plan as its owner would.
 
     Returns:
-        for instance ``driven element, half, tube 2, exposed length``; the plan for the root
+        for instance ``driven element, tube 2, exposed length``; the plan for the root
     """
     words: list[str] = []
     kind: Kind | None = ROOT
@@ -117,17 +113,20 @@ def place_words(path: Path, data: Any) -> str:
             words[-1] = member_words(kind.item, node, step)
         elif isinstance(kind, Row) and step < len(kind.names):
             words.append(kind.names[step])
+        elif words[-1:] == ["half"]:
+            words[-1] = f"tube {step + 1}"
         else:
             words.append(f"{'row' if isinstance(kind, ListOf) else 'value'} {step + 1}")
         kind = kind.below(step) if kind is not None else None
-        node = _below(node, step)
+        node = below(node, step)
     beams = data.get("beam") if isinstance(data, Mapping) else None
     if path[:1] == ("beam",) and isinstance(beams, list) and len(beams) == 1 and len(words) > 1:
         words = words[1:]
     return ", ".join(words) or "plan"
 
 
-def _below(node: Any, step: str | int) -> Any:
+def below(node: Any, step: str | int) -> Any:
+    """What stands under a key or an index; None where nothing does."""
     if isinstance(node, Mapping):
         return node.get(step)
     if isinstance(node, list) and isinstance(step, int) and step < len(node):

@@ -41,7 +41,7 @@ class PlanText:
         keep_units: write numbers in the unit the owner used there
     """
 
-    def __init__(self, text: str, *, keep_units: bool) -> None:
+    def __init__(self, text: str, *, keep_units: bool = True) -> None:
         self._keep_units = keep_units
         self._newline = "\r\n" if "\r\n" in text else "\n"
         self.text = text

@@ -161,8 +161,7 @@ def _plain_number(value: float, dimension: Dimension) -> float:
     except OverflowError:
         number = math.inf
     if not math.isfinite(number):
-        message = "the number is not finite"
-        raise QuantityError(message, examples_text(dimension))
+        raise QuantityError("the number is not finite", examples_text(dimension))
     # A bare 300 would be 300 radians; nobody means that, and a bare 5 would pass unseen. So
     # would a bare wind of 40, in miles an hour as often as in metres a second.
     if dimension in UNIT_ASKED and number != 0.0:
@@ -187,12 +186,10 @@ def _which_unit(number: str, dimension: Dimension) -> str:
 
 def _cleaned(text: str, dimension: Dimension) -> str:
     if len(text) > _LONGEST:
-        message = f"the text is {len(text)} characters long"
-        raise QuantityError(message, examples_text(dimension))
+        raise QuantityError(f"the text is {len(text)} characters long", examples_text(dimension))
     plain = text.translate(_PLAIN).strip()
     if not plain:
-        message = "the text is empty"
-        raise QuantityError(message, examples_text(dimension))
+        raise QuantityError("the text is empty", examples_text(dimension))
     if not plain.isascii() or not plain.isprintable():
         odd = next(ch for ch in plain if not (ch.isascii() and ch.isprintable()))
         message = f"the character U+{ord(odd):04X} is not used in a quantity"
@@ -219,8 +216,7 @@ def parse_quantity(
         QuantityError: no unit, an unknown unit, a unit of another dimension, no number, not finite
     """
     if dimension not in DIMENSIONS:
-        message = f"no dimension is called {dimension!r}"
-        raise ValueError(message)
+        raise ValueError(f"no dimension is called {dimension!r}")
     if not isinstance(value, str):
         return _plain_number(value, dimension)
     return _parsed(value, dimension, wavelength)
@@ -239,8 +235,7 @@ def _parsed(value: str, dimension: Dimension, wavelength: float | None) -> float
     try:
         result = float(exact)
     except OverflowError:
-        message = "the number is too large"
-        raise QuantityError(message, examples_text(dimension)) from None
+        raise QuantityError("the number is too large", examples_text(dimension)) from None
     return -result if negative else result
 
 
@@ -266,6 +261,8 @@ def _single(body: str, dimension: Dimension, wavelength: float | None) -> Fracti
     if dimension in UNIT_ASKED:
         raise QuantityError(message, _which_unit(shown, dimension))
     remedy = f'write "{shown} {UNITS_OF[dimension][0]}", or the unit that was meant'
+    if dimension == "length":
+        remedy = f'write "{shown} m" or "{shown} ft", whichever was meant'
     raise QuantityError(message, remedy)
 
 

@@ -16,7 +16,7 @@ from boomwright.plan.plan_text import PlanText
 from boomwright.plan.quantity import QuantityError, parse_quantity
 
 
-def rewrite(text: str, edits: Mapping[str, Any], *, keep_units: bool = True) -> str:
+def rewrite(text: str, edits: Mapping[str, Any]) -> str:
     """Change single values of a plan text and leave all else to the letter.
 
     Args:
@@ -24,11 +24,8 @@ def rewrite(text: str, edits: Mapping[str, Any], *, keep_units: bool = True) -> 
             is, a number
             is SI and gets a unit, a mapping at the index after the last appends a table, None
             removes [SI]
-        keep_units: write numbers in the unit the owner used there: feet and inches to 1/16 in,
-            other units
-            to 0.1 mm; otherwise metric to 0.1 mm
     """
-    work = PlanText(text, keep_units=keep_units)
+    work = PlanText(text)
     paths = {name: parse_path(name) for name in edits}
     for name, value in edits.items():
         kind_at(paths[name])
@@ -54,7 +51,7 @@ def set_element_length(text: str, beam: int | str, element: int, new_length: flo
     Raises:
         PlanError: no such element, or the tip section would vanish
     """
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     index = _beam_index(work, beam)
     place: Path = ("beam", index, "element", element)
     entry = work.at(place)

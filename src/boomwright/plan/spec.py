@@ -14,8 +14,9 @@ from importlib import import_module
 from typing import Any, Literal
 
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.plan.faults import Place
-from boomwright.plan.kinds import Kind, Schema, nearest, type_name
+from boomwright.base.quantity import PerReader, phrase
+from boomwright.plan.faults import Place, written
+from boomwright.plan.kinds import Kind, Schema, nearest, wrong_type
 
 Values = dict[str, Any]
 
@@ -105,8 +106,7 @@ class TableSpec:
             SI values by key, None when this is no table [SI]
         """
         if not isinstance(raw, dict):
-            message = f"{type_name(raw)} stands where a table is wanted"
-            at.fault(message, remedy=f"write a table with {self._keys_text()}")
+            at.fault(wrong_type(raw, "a table"), remedy=f"write a table with {self._keys_text()}")
             return None
         self._unknown_keys(raw, at)
         values: Values = {}
@@ -115,8 +115,8 @@ class TableSpec:
                 values[entry.key] = entry.kind.read(raw[entry.key], at.child(entry.key))
             elif entry.required:
                 at.child(entry.key).fault(
-                    f"{entry.key} is missing in this {self.noun}",
-                    remedy=f"add {entry.example or entry.key}",
+                    phrase(f"{{key}} is missing in this {self.noun}", key=written(entry.key)),
+                    remedy=phrase("add {entry}", entry=_example(entry)),
                     missing=True,
                 )
             if entry.key == self.wavelength_key:
@@ -164,6 +164,12 @@ class TableSpec:
         return next((entry.kind for entry in self.fields if entry.key == step), None)
 
 
+def _example(entry: Field) -> PerReader:
+    """How a missing key is written, as a file and as a form has it."""
+    key, _, value = (entry.example or entry.key).partition(" = ")
+    return written(key, value)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tables:
     """Several tables of one sort: ``[[beam]]``, ``[[beam.element]]``."""
@@ -181,8 +187,7 @@ class Tables:
         """
         remedy = f"write {self.header} with double brackets above each {self.spec.noun}"
         if not isinstance(raw, list):
-            message = f"{type_name(raw)} stands where a list of tables is wanted"
-            at.fault(message, remedy=remedy)
+            at.fault(wrong_type(raw, "a list of tables"), remedy=remedy)
             return None
         if not self.least <= len(raw) <= self.most:
             message = f"{len(raw)} {self.spec.noun} tables, {self.least} to {self.most} are wanted"

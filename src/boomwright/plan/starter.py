@@ -71,8 +71,7 @@ def _spacing(count: int, boom_limit: float | None, wavelength: float) -> float:
     if boom_limit is None:
         return spacing
     if not math.isfinite(boom_limit):
-        message = "the boom limit is not a finite length"
-        raise QuantityError(message, "give it in metres, or none")
+        raise QuantityError("the boom limit is not a finite length", "give it in metres, or none")
     spacing = min(spacing, boom_limit / (count - 1))
     if spacing < _TIGHTEST_WL * wavelength:
         needed = _TIGHTEST_WL * wavelength * (count - 1)

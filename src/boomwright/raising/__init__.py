@@ -34,6 +34,7 @@ if TYPE_CHECKING:
         LineNear,
         Load,
         Raising,
+        SupportLift,
         Tilt,
         Tram,
     )
@@ -47,6 +48,7 @@ if TYPE_CHECKING:
         SwrExpectation,
         swr_expectation,
     )
+    from boomwright.raising.support_lift import SupportRaising
     from boomwright.raising.surroundings import GroundCheck, LineCheck
     from boomwright.raising.tilt_statics import Lifter, Part, TiltState
     from boomwright.raising.weather import WeatherStops

@@ -45,12 +45,20 @@ class Answered:
     said: Said | None  #: the answer; None while nobody gave one
 
 
+SUPPORT_STANDS: Final = Question(
+    matter="the support stands plumb, its guys at their tensions, its concrete old enough",
+    denied="the support does not stand yet",
+)
+POLE_WHOLE: Final = Question(
+    matter="the pole is one piece, or every joint carries its full bending",
+    denied="a joint of the pole does not carry its full bending",
+)
 POWER_LINES: Final = Question(
     matter="somebody has looked for power lines",
     denied="nobody has looked for power lines yet: walk the place and enter what you find",
 )
 LEVEL_ACCESS: Final = Question(
-    matter="the machine stands level and firm beside the support",
+    matter="there is a level, firm place for the machine beside the support",
     denied="no level, firm place for the machine beside the support",
 )
 CLEAR_OF_GUYS: Final = Question(

@@ -6,6 +6,7 @@ Common practice {common-practice-raising}, except the hand signals, which follow
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -13,6 +14,7 @@ from boomwright.raising import by_hand
 from boomwright.raising.job import Raising
 from boomwright.raising.sheets import POWER_CHECK, CrewRole, HoldPoint, Signal
 from boomwright.raising.standing import standing_place
+from boomwright.raising.way import load_way
 from boomwright.raising.weighing import MethodChoice, Way
 
 _ROPES: Final[frozenset[Way]] = frozenset({"tram", "gin pole", "hand line"})
@@ -164,6 +166,14 @@ _ON_STANDS: Final = HoldPoint(
 )
 
 
+def _reads(best: MethodChoice, job: Raising) -> str:
+    """What the rotator stands at while the beam is bolted on."""
+    bearing = load_way(best.way, job).bearing
+    if bearing is None:
+        return "at the heading of the beam"
+    return f"at {math.degrees(bearing) % 360.0:.0f}° true, as the boom comes in"
+
+
 def _gear(best: MethodChoice) -> tuple[str, ...]:
     """What is looked at before anything is lifted, by what the method uses."""
     if best.way == "by hand":
@@ -211,7 +221,7 @@ def _before(best: MethodChoice, job: Raising) -> HoldPoint:
         reports.append("platform operator")
     off = "transmitters off and locked, feed line unplugged"
     if job.turns:
-        off += "; rotator at the heading of the beam, its control unplugged"
+        off += f"; rotator {_reads(best, job)}, its control unplugged"
     return HoldPoint(
         name="before anybody climbs or anything is lifted"
         if best.people[0]
@@ -348,7 +358,7 @@ def sequence(best: MethodChoice, job: Raising) -> tuple[str, ...]:
     }
     middle: tuple[str, ...] = (
         "lift with the hold points",
-        "safety sling on; bolt to the mast, boom along its heading",
+        "safety sling on; bolt to the mast, boom pointing as the rotator reads",
         "tighten the clamp, paint marks, photographs; safety sling and tag lines off",
     )
     if best.way == "tilt":
@@ -386,7 +396,8 @@ def emergency(best: MethodChoice) -> tuple[str, ...]:
     if best.platform:
         found.append("platform stuck: whoever knows its lowering from the ground is named")
     found.append(
-        "power line touched: stay away, jump clear only from fire, call the owner of the line"
+        "power line touched: nobody near; whoever is on the machine stays on it, and jumps clear "
+        "only if it burns; call the owner of the line"
     )
     stuck = "load caught or rope jammed: stop, clear the ground, think, lower; nobody under it"
     if best.way == "tilt":
@@ -405,7 +416,7 @@ def _aged(best: MethodChoice, job: Raising) -> tuple[str, ...]:
         return by_hand.AGED
     found = [
         "mast clamp, U-bolts, boom plates: rust, seized threads; oil them the day before",
-        "bolts that do not turn are cut, never climbed under or levered",
+        "a bolt that does not turn is cut: no long lever on it, nobody below it",
     ]
     if job.guys or best.way == "tilt":
         found.append(

@@ -38,21 +38,6 @@ class FallFigures:
     clearance_below: float  #: clear height needed below the anchor's level [m]
 
 
-def fall_clearance(*, free_fall: float = MAXIMUM_FREE_FALL) -> float:
-    """Clear height needed below: free fall, deceleration, body and margin [m].
-
-    Args:
-        free_fall: free fall before the lanyard takes hold [m]
-
-    Raises:
-        ValueError: when the free fall is over the limit of {cfr-29-1926-502, (d)(16)(iii)}
-    """
-    if not 0.0 <= free_fall <= MAXIMUM_FREE_FALL * (1.0 + 1e-9):
-        msg = f"free fall {free_fall:.2f} m is outside 0 to {MAXIMUM_FREE_FALL:.2f} m; shorten it"
-        raise ValueError(msg)
-    return free_fall + MAXIMUM_DECELERATION + BODY_BELOW_RING + CLEARANCE_MARGIN
-
-
 def fall_figures(*, people_on_anchor: int = 1) -> FallFigures:
     """Collect the fall-arrest figures."""
     return FallFigures(
@@ -60,5 +45,8 @@ def fall_figures(*, people_on_anchor: int = 1) -> FallFigures:
         free_fall=MAXIMUM_FREE_FALL,
         deceleration=MAXIMUM_DECELERATION,
         anchor_strength=ANCHOR_STRENGTH * people_on_anchor,
-        clearance_below=fall_clearance(),
+        clearance_below=MAXIMUM_FREE_FALL
+        + MAXIMUM_DECELERATION
+        + BODY_BELOW_RING
+        + CLEARANCE_MARGIN,
     )

@@ -26,6 +26,7 @@ class Load:
     element_span: float  #: longest element from tip to tip [m]
     boom_length: float  #: length of the boom [m]
     reach: float  #: farthest outside of any part from where it is held [m]
+    heading: float = 0.0  #: where its front points, clockwise from true north [rad]
     #: balance point along the boom from its rear end; None when not computed [m]
     balance_place: float | None = None
     at_hub: bool = False  #: whether it is wire on a frame, held by its hub
@@ -107,6 +108,8 @@ class Crane:
 
     radius: float  #: working radius [m]
     hook_height: float  #: highest hook position at that radius [m]
+    #: where it stands from the foot, clockwise from true north; None between two guys [rad]
+    bearing: float | None = None
     #: rated load at the working radius, hook and rigging included; None when not read [kg]
     capacity: float | None = None
     #: marked breaking strength of the weakest sling or shackle of the bridle; None when unmarked
@@ -124,12 +127,28 @@ class LiftTruck:
     platform_height: float  #: highest platform floor at the needed outreach [m]
     outreach: float  #: largest horizontal reach at that height [m]
     needed_outreach: float  #: horizontal distance from where it can stand to the mast [m]
+    #: where it stands from the foot, clockwise from true north; None between two guys [rad]
+    bearing: float | None = None
     platform_capacity: float | None = None  #: rated load of the platform; None when not read [kg]
     #: gust at which it stops, from its papers; None when not read [m/s]
     wind_limit: float | None = None
     operator: Said | None = None  #: whether a trained operator runs it
     #: whether its maker or hirer allows the platform to carry the beam
     carries_beam: Said | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SupportLift:
+    """A pole that a machine raises in one piece, with what it needs for that."""
+
+    #: what hangs on the hook, each from the lower end of the pole (n_parts,)
+    parts: tuple[Part, ...]
+    length: float  #: length of the pole, what stands in its footing included [m]
+    #: bending moment that it may take; None when its steel does not tell [N m]
+    allowed_moment: float | None = None
+    unknown: tuple[str, ...] = ()  #: weights that the plan does not give
+    whole: Said | None = None  #: whether it is one piece, or its joints carry its full bending
+    crane: Crane | None = None  #: the machine; None when not planned
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,6 +224,7 @@ class Raising:
     load: Load  #: what goes up
     tower_height: float  #: top of the tower above its foot [m]
     lift_height: float  #: height of the mast clamp above the foot [m]
+    mast_top: float = 0.0  #: upper end of the mast above the foot; 0 without one [m]
     crew: Crew  #: who is there
     #: whether somebody has looked for power lines; an empty list then means none
     lines_surveyed: Said | None = None
@@ -214,6 +234,8 @@ class Raising:
     stands: bool = True  #: whether a support stands; hung wire may do without
     on_tube: bool = False  #: True when the support is a tube, which is climbed only if made for it
     climbable: Said | None = None  #: whether that tube is made to be climbed
+    support_stands: Said | None = None  #: whether the support stands already
+    support_lift: SupportLift | None = None  #: how a pole is raised; None for a tower
     level_access: Said | None = None  #: whether a machine stands level and firm beside the tower
     #: True when the foot of the support is set in its footing, so that it cannot tilt
     foot_set: bool = False
@@ -245,8 +267,7 @@ class Raising:
             ("lift_height", self.lift_height),
         ):
             if not value > 0.0:
-                msg = f"{name} is {value}; it must be above 0"
-                raise ValueError(msg)
+                raise ValueError(f"{name} is {value}; it must be above 0")
 
     @property
     def support(self) -> str:
@@ -255,8 +276,8 @@ class Raising:
 
     @property
     def top(self) -> float:
-        """Highest part of support and beam above the foot [m]."""
-        return max(self.tower_height, self.lift_height + self.load.rise)
+        """Highest part of support, mast and beam above the foot [m]."""
+        return max(self.tower_height, self.mast_top, self.lift_height + self.load.rise)
 
     @property
     def turns(self) -> bool:

@@ -31,16 +31,16 @@ from boomwright.raising.sheets import (
     Signal,
     SwrExpectation,
 )
+from boomwright.raising.support_lift import SupportRaising, raise_support
 from boomwright.raising.surroundings import (
     GUYS,
     GroundCheck,
     LineCheck,
-    dropped_tool_radius,
-    exclusion_radius,
     ground_checks,
     line_checks,
 )
 from boomwright.raising.tilting import tilt_over
+from boomwright.raising.way import LoadWay, dropped_tool_radius, exclusion_radius, load_way
 from boomwright.raising.weather import Answer, WeatherAnswer, WeatherStops, weather_answer
 from boomwright.raising.weighing import MethodChoice
 from boomwright.raising.wording import span
@@ -58,6 +58,7 @@ _CHANGES: Final = {
     "raising.weather": "wait for a calmer day",
     "raising.power-line": "have the line switched off or moved by its owner before any work",
     "raising.ground": "keep more ground empty, or take another way up",
+    "raising.support": "take a machine that its chart lets raise the support",
     "raising.no-method": "bring what the way up lacks, or take another one",
 }
 
@@ -80,7 +81,9 @@ class LiftPlan:
     answers: tuple[Answered, ...]  #: questions that the best method and the ground hang on
     weather: WeatherAnswer  #: answer for the forecast
     stops: WeatherStops  #: weather limits of the day, those of the machine included
-    exclusion_radius: float  #: ground kept empty around the foot [m]
+    support: SupportRaising  #: how the support itself gets up
+    way: LoadWay  #: where the load goes up by the best method
+    exclusion_radius: float  #: ground kept empty around foot and way of the load [m]
     dropped_tool_radius: float  #: ground nobody enters while people work above [m]
     falls: FallFigures | None  #: figures for climbers; None when nobody climbs
     crew: tuple[CrewRole, ...]  #: roles for the best method
@@ -164,6 +167,15 @@ def _line_point(check: LineCheck) -> _Point:
         value=span(check.gap) if looked else "",
         limit=span(check.required) if looked else "",
         source="cfr-29-1926-1408",
+    )
+
+
+def _support_point(support: SupportRaising) -> _Point:
+    return _Point(
+        name="raising the support",
+        code="raising.support",
+        verdict=support.verdict,
+        reason=listed(support.reasons, between="; "),
     )
 
 
@@ -308,16 +320,22 @@ def plan_lift(
         ``no-go`` whatever the method.
     """
     held = tuple(carried)
-    methods, lines, ground = rank_methods(job), line_checks(job), ground_checks(job)
+    methods, lines = rank_methods(job), line_checks(job)
     best = methods[0]
+    way, support = load_way(best.way, job), raise_support(job)
+    ground = ground_checks(job, way)
     stops = _stops(best)
     weather = weather_answer(gust=job.forecast_gust, stops=stops)
-    points = _points(job, best, lines, ground, _weather_point(job, best, weather, stops))
+    points = (
+        _support_point(support),
+        *_points(job, best, lines, ground, _weather_point(job, best, weather, stops)),
+    )
     deciding = sorted(
         (*_carried_points(held), *points), key=lambda point: _RANK[point.verdict], reverse=True
     )
     answers = (
         Answered(question=POWER_LINES, said=job.lines_surveyed),
+        *support.answers,
         *best.answers,
         *(answer for check in ground for answer in check.answers),
     )
@@ -337,8 +355,10 @@ def plan_lift(
         answers=tuple(dict.fromkeys(answers)),
         weather=weather,
         stops=stops,
-        exclusion_radius=exclusion_radius(job),
-        dropped_tool_radius=dropped_tool_radius(job),
+        support=support,
+        way=way,
+        exclusion_radius=exclusion_radius(job, way),
+        dropped_tool_radius=dropped_tool_radius(job, way),
         falls=fall_figures(people_on_anchor=1) if best.people[0] else None,
         crew=crew_roles(best, job),
         signals=signals(best.way),

@@ -15,6 +15,7 @@ from boomwright.raising.answers import (
 from boomwright.raising.job import LiftTruck, Raising
 from boomwright.raising.picks import pick_plan
 from boomwright.raising.rigging import breaking_strength_needed, weight
+from boomwright.raising.way import load_way, weigh_guys
 from boomwright.raising.weighing import (
     Force,
     MethodChoice,
@@ -144,6 +145,8 @@ def crane(job: Raising) -> MethodChoice:
     if not platform:
         weighing.ask(LEVEL_ACCESS, job.level_access)
     weighing.ask(CRANE_OPERATOR, machine.operator)
+    if job.guys:
+        weigh_guys(weighing, job, load_way("crane", job))
     weighing.known(machine.wind_limit is not None, _own_wind("crane"))
     allowed = None if machine.capacity is None else CRANE_SHARE * machine.capacity
     if weighing.known(
@@ -184,19 +187,15 @@ def crane(job: Raising) -> MethodChoice:
         Force(name="sling, least breaking strength", value=leg, limit=machine.slings),
     )
     truck = job.lift_truck if platform else None
+    least = _lowest(machine.wind_limit, truck.wind_limit if truck else None)
     return _choice(
-        "crane",
-        weighing,
-        people=people,
-        forces=forces,
-        wind_limit=_lowest(machine.wind_limit, truck.wind_limit if truck else None),
-        platform=platform,
+        "crane", weighing, people=people, forces=forces, wind_limit=least, platform=platform
     )
 
 
 def lift_truck(job: Raising) -> MethodChoice:
     """Carry the beam up on a lift truck's platform and bolt it from there."""
-    machine, people = job.lift_truck, (0, 4)
+    machine, people = job.lift_truck, (0, 5)
     if machine is None:
         weighing = Weighing(against=[settled("no lift truck entered", "raising.lift_truck")])
         return _choice("truck", weighing, people=people, planned=False)
@@ -205,6 +204,7 @@ def lift_truck(job: Raising) -> MethodChoice:
     weighing.ask(CARRIES_BEAM, machine.carries_beam)
     if job.guys:
         weighing.ask(CLEAR_OF_GUYS, job.clear_of_guys)
+        weigh_guys(weighing, job, load_way("truck", job))
     if machine.platform_capacity is not None:
         left = max(0.0, machine.platform_capacity - PLATFORM_CREW)
         weighing.need(

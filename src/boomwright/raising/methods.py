@@ -218,7 +218,6 @@ def gin_pole(job: Raising) -> MethodChoice:
         load=weight(mass=job.load.mass),
         offset_angle=pole.offset_angle,
         tag_slope=pole.tag_slope,
-        overhang=pole.overhang,
     )
     weighing.least(
         has=pole.rated_load,

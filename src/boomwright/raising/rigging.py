@@ -61,7 +61,6 @@ class GinPoleForces:
     head_block: float  #: load on the head block, rope turning half round [N]
     heel_block: float  #: load on the heel block, rope turning a quarter [N]
     tag_pull: float  #: horizontal pull of the tag line [N]
-    bending_moment: float  #: moment at the upper grip from the tag pull [N m]
 
 
 def block_load(*, line_tension: float, angle_between: float) -> float:
@@ -138,8 +137,7 @@ def bridle_forces(*, load: float, left: float, right: float, rise: float) -> Bri
         ValueError: when a distance or the rise is not positive
     """
     if min(left, right, rise) <= 0.0:
-        msg = f"picks at {left} m and {right} m and rise {rise} m must all be above 0"
-        raise ValueError(msg)
+        raise ValueError(f"picks at {left} m and {right} m and rise {rise} m must all be above 0")
     compression = load / (rise / left + rise / right)
     return BridleForces(
         left=compression * math.hypot(left, rise) / left,
@@ -148,16 +146,13 @@ def bridle_forces(*, load: float, left: float, right: float, rise: float) -> Bri
     )
 
 
-def gin_pole_forces(
-    *, load: float, offset_angle: float, tag_slope: float, overhang: float
-) -> GinPoleForces:
+def gin_pole_forces(*, load: float, offset_angle: float, tag_slope: float) -> GinPoleForces:
     """Forces on a gin pole while a tag line holds the load away from the tower.
 
     Args:
         load: weight of load and rigging [N]
         offset_angle: angle of the hoist rope from upright [rad]
         tag_slope: angle of the tag line below level [rad]
-        overhang: pole above its upper grip [m]
 
     Raises:
         ValueError: when hoist rope and tag line stand in one line
@@ -169,14 +164,12 @@ def gin_pole_forces(
         raise ValueError(msg)
     tag = load * math.sin(offset_angle) / shared
     hoist = load * math.cos(tag_slope) / shared
-    pull = tag * math.cos(tag_slope)
     return GinPoleForces(
         hoist_line=hoist,
         gross_load=load + tag * math.sin(tag_slope),
         head_block=block_load(line_tension=hoist, angle_between=offset_angle),
         heel_block=block_load(line_tension=hoist, angle_between=math.pi / 2.0),
-        tag_pull=pull,
-        bending_moment=pull * overhang,
+        tag_pull=tag * math.cos(tag_slope),
     )
 
 

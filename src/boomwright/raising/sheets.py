@@ -11,7 +11,7 @@ from boomwright.raising.wording import span
 
 #: shown above every lift plan
 TRAINED_PEOPLE: Final = (
-    "Climbing and rigging are for people trained in them. Whoever is not should get someone who "
+    "Climbing and rigging are for people trained in them. If you are not, call in someone who "
     "is: hire climbers or a machine with its operator. This sheet is a planning aid and trains "
     "nobody."
 )
@@ -116,9 +116,10 @@ def swr_expectation(
     )
     trim = phrase(
         "At full height decide by the dip; read the sweep {how} first. A change means lowering the "
-        "beam, moving, fixing, and lifting again with all holds. Too low in frequency: shorten "
+        "beam, {moving}, and lifting again with all holds. Too low in frequency: shorten "
         "{where} by {step} each for every {moved}. Too high: lengthen both as much. Stop at "
         "{limit} {whole}: beyond it something else is wrong.",
+        moving="moving" if closed else "drilling rivets out, moving, riveting clear of old holes",
         where="both halves of the driven loop" if closed else "both tips of the driven element",
         step=Quantity(TRIM_STEP, "sawn length"),
         moved=f"{TRIM_STEP / half_length * frequency / 1e3:.0f} kHz",

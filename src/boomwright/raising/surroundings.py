@@ -9,6 +9,7 @@ from typing import Final
 from boomwright.base.quantity import Value, listed, phrase
 from boomwright.raising.answers import CLEAR_OF_GUYS, GROUND_BEYOND, POWER_LINES, Answered
 from boomwright.raising.job import LineNear, Raising
+from boomwright.raising.way import LoadWay, exclusion_radius
 from boomwright.raising.weather import Answer
 from boomwright.raising.weighing import Weighing
 from boomwright.raising.wording import span
@@ -57,9 +58,8 @@ def _reaches(job: Raising, line: LineNear) -> dict[str, float]:
         beside["crane arm"] = away - math.hypot(job.crane.radius, job.crane.hook_height)
         beside["crane arm lying towards the line"] = line.distance - 2.0 * job.crane.radius
     if job.lift_truck is not None:
-        beside["lift truck arm"] = away - math.hypot(
-            job.lift_truck.needed_outreach, job.lift_truck.platform_height
-        )
+        arm = math.hypot(job.lift_truck.needed_outreach, job.lift_truck.platform_height)
+        beside["lift truck arm with the beam"] = away - arm - job.swing_radius
     if job.tram is not None:
         beside["tram line and its load"] = line.distance - job.tram.span - job.swing_radius
     return {what: max(0.0, gap) for what, gap in beside.items()}
@@ -101,33 +101,17 @@ def line_checks(job: Raising) -> tuple[LineCheck, ...]:
     return (survey, *lines)
 
 
-def exclusion_radius(job: Raising) -> float:
-    """Radius around the tower's foot that stays empty of anybody without a task.
-
-    Returns:
-        height of the tower or the lift, whichever is more, with the beam's reach beyond it [m]
-            {common-practice-raising}
-    """
-    return job.top + job.swing_radius
-
-
-def dropped_tool_radius(job: Raising) -> float:
-    """Radius nobody enters while people work above, hard hat or not.
-
-    Returns:
-        half the height of the work [m] {common-practice-raising}
-    """
-    return job.top / 2.0
-
-
-def ground_checks(job: Raising) -> tuple[GroundCheck, ...]:
+def ground_checks(job: Raising, way: LoadWay) -> tuple[GroundCheck, ...]:
     """Hold the ground kept empty against boundary, public way, guys and anchors."""
-    reach = exclusion_radius(job)
+    reach = exclusion_radius(job, way)
+    if way.machine and way.bearing is not None:
+        # The plan does not say on which side a boundary lies nearest.
+        reach += way.out
     found = [_beyond(job, "boundary", job.boundary, reach)]
     if job.walkway is not None:
         found.append(_beyond(job, "public way", job.walkway, reach))
     if job.guys:
-        found.append(_guys(job, reach))
+        found.append(_guys(job, reach, way))
     return tuple(found)
 
 
@@ -175,7 +159,7 @@ def guys_in_reach(job: Raising) -> tuple[float, float] | None:
     return min(low for low, _ in within), max(high for _, high in within)
 
 
-def _guys(job: Raising, reach: float) -> GroundCheck:
+def _guys(job: Raising, reach: float, way: LoadWay) -> GroundCheck:
     """Hold the ground and the hanging beam against guys and anchors: somebody must have looked."""
     weighing, nearest = Weighing(), min(ring.anchor_radius for ring in job.guys)
     said = job.clear_of_guys
@@ -191,7 +175,14 @@ def _guys(job: Raising, reach: float) -> GroundCheck:
     if nearest > reach:
         told = [phrase("anchors from {nearest} out stand beyond it", nearest=span(nearest))]
     crossed = guys_in_reach(job)
-    if crossed is not None:
+    if way.gap is not None:
+        told.append(
+            phrase(
+                "going up {out} out the beam passes them by {gap}, at the clamp by {over}",
+                out=span(way.out), gap=span(max(0.0, way.gap)), over=span(way.over or 0.0),
+            )
+        )  # fmt: skip
+    elif crossed is not None:
         low, high = (span(height) for height in crossed)
         told.append(
             phrase(

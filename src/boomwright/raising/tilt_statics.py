@@ -47,11 +47,10 @@ class Lifter:
     def __post_init__(self) -> None:
         needed = self.winch if self.kind == "gin pole" else 1.0
         if min(self.height, self.line_at, needed) <= 0.0 or self.behind < 0.0:
-            msg = (
+            raise ValueError(
                 f"lifter {self.height} m high, line at {self.line_at} m, winch at {self.winch} m, "
                 f"sheave {self.behind} m behind: all must be above 0"
             )
-            raise ValueError(msg)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -14,6 +14,7 @@ from boomwright.raising.methods import kept_strength
 from boomwright.raising.rigging import breaking_strength_needed
 from boomwright.raising.tackle import JERK, tackle_pull
 from boomwright.raising.tilt_statics import (
+    Part,
     TiltState,
     hold_back_pull,
     lying_moment,
@@ -162,12 +163,19 @@ def _lifter(weighing: Weighing, tilt: Tilt, states: tuple[TiltState, ...]) -> li
     return found
 
 
-def _bending(weighing: Weighing, tilt: Tilt) -> None:
-    """Hold the bending of the lying support against what it may take."""
-    bent, place = lying_moment(parts=tilt.parts, line_at=tilt.lifter.line_at)
-    needs, allowed = JERK * bent, tilt.allowed_moment
+def weigh_bending(
+    weighing: Weighing, parts: Sequence[Part], *, line_at: float, allowed: float | None
+) -> None:
+    """Hold the bending of the lying support against what it may take.
+
+    Args:
+        line_at: where line or sling takes hold, from its foot [m]
+        allowed: what it may take; None when neither maker nor steel tells [N m]
+    """
+    bent, place = lying_moment(parts=parts, line_at=line_at)
+    needs = JERK * bent
     told = phrase(
-        "{needs} at {place} from the hinge, worst at 0°", needs=moment(needs), place=span(place)
+        "{needs} at {place} from its foot, worst at 0°", needs=moment(needs), place=span(place)
     )
     if weighing.known(
         allowed is not None,
@@ -265,7 +273,9 @@ def tilt_over(job: Raising) -> MethodChoice:
         forces += _winch(weighing, tilt, worst_of(states, lambda state: state.winch_line))
         forces += _lifter(weighing, tilt, states)
         forces += _back_line(weighing, tilt)
-        _bending(weighing, tilt)
+        weigh_bending(
+            weighing, tilt.parts, line_at=tilt.lifter.line_at, allowed=tilt.allowed_moment
+        )
         _operator(weighing, job, tilt)
         weighing.notes.append("guys off the hinge axis hang slack until it stands")
         course = tuple(

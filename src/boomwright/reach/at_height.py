@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.solver import (
@@ -21,9 +21,6 @@ from boomwright.solver import (
     solve_beam,
     working_detail,
 )
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: floor of printed gains [dBi]
 _FLOOR_DBI = -60.0

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam, IdleFeed
 from boomwright.reach.ahead import LOBE_STEP_DEG, front_to_rear, strongest_ahead
 from boomwright.reach.beside import notices_of, read_beside
@@ -97,8 +97,6 @@ def carried_band(*, figures: Figures, last: SweepPoint, reference: float) -> Err
         front_to_back_db=np.array([_DRIFT * last.front_to_back_error_db * deeper]),
     )
 
-
-Floats = NDArray[np.float64]
 
 #: the same while a hand moves [deg]
 _QUICK_LOBE_STEP_DEG = 0.5

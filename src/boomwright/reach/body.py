@@ -5,11 +5,9 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.reach.exposure_grid import FieldPoints
-
-Floats = NDArray[np.float64]
 
 #: points of a standing body below its head, down to the feet of a tall person [m]
 BODY_STEPS = tuple(0.2 * step for step in range(10))

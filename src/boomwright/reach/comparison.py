@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.array_types import Floats
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.reach.at_height import layered_gain_dbi, level_dbi, solve_at_height
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
@@ -27,8 +27,6 @@ from boomwright.solver import (
     wire_network,
     working_detail,
 )
-
-Floats = NDArray[np.float64]
 
 #: a thin half-wave dipole is resonant at about this length {stutzman-thiele-1998} [wavelengths]
 _DIPOLE_LENGTH = 0.475

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.reach.at_height import solve_at_height
 from boomwright.solver import (
@@ -28,9 +29,6 @@ from boomwright.solver import (
     near_sources,
     prepare_run,
 )
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: nearer to a wire than this no field is computed: nobody may be there [m]
 NEAREST = 0.5
@@ -166,11 +164,10 @@ def fields_at(radiator: Radiator, *, points: ArrayLike) -> FieldPoints:
     where = np.atleast_2d(np.asarray(points, dtype=float)).copy()
     if radiator.ground.kind != "free space":
         if (where[:, 2] < 0.0).any():
-            msg = (
+            raise BoomwrightError(
                 f"exposure: a place at height {where[:, 2].min():.3g} m lies below the ground; "
                 "give its height above the ground at the support"
             )
-            raise BoomwrightError(msg)
         where[:, 2] = np.maximum(where[:, 2], _LOWEST)
     electric = np.empty(len(where))
     magnetic, nearest = np.empty_like(electric), np.empty_like(electric)
@@ -220,7 +217,6 @@ def level_grid(radiator: Radiator, *, height: float, reach: float, count: int = 
     """Compute the fields at one height all around the station.
 
     Args:
-        height: height above ground [m]
         reach: half the side of the square [m]
         count: points along a side, odd so that the middle is one
     """

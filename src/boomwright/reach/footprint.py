@@ -10,14 +10,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam
 from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
 from boomwright.reach.geodesy import EARTH_RADIUS
 from boomwright.reach.ground_zones import ZonedGround
 from boomwright.reach.hops import Layer, fewest_hops, hop_elevation
 from boomwright.solver import Ground, Preparer, prepare_run
-
-Floats = NDArray[np.float64]
 
 #: steps of the footprint [deg], [m]
 _BEARING_STEP_DEG, _DISTANCE_STEP = 5.0, 250e3

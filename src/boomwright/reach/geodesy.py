@@ -37,12 +37,11 @@ class Place:
 
     def __post_init__(self) -> None:
         if not (math.isfinite(self.longitude) and abs(self.latitude) <= math.pi / 2 + 1e-12):
-            msg = (
+            raise BoomwrightError(
                 f"place: latitude {math.degrees(self.latitude):g} deg, longitude "
                 f"{math.degrees(self.longitude):g} deg is not on the earth; "
                 "give a latitude from -90 to 90 deg and a finite longitude"
             )
-            raise BoomwrightError(msg)
 
     @classmethod
     def from_degrees(cls, *, latitude_deg: float, longitude_deg: float) -> Place:

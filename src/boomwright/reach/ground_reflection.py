@@ -26,8 +26,7 @@ def ground_coefficients(
     """
     angle = np.asarray(elevation, dtype=float)
     if ground.kind == "free space":
-        msg = "ground reflection: free space reflects nothing; name a ground"
-        raise BoomwrightError(msg)
+        raise BoomwrightError("ground reflection: free space reflects nothing; name a ground")
     if ground.kind == "perfect":
         one = np.ones(angle.shape, dtype=complex)
         return -one, one

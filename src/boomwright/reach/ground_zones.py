@@ -14,14 +14,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.reach.ground_reflection import reflection_distance
 from boomwright.solver import Ground, Moments, far_field
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: borders averaged over, as shares of the distance, and their triangular weights [-]
 _RAGGED = np.linspace(0.85, 1.15, 13)
@@ -110,8 +108,7 @@ def zone_weights(
         BoomwrightError: when the height is not above 0
     """
     if height <= 0.0:
-        msg = f"ground zones: antenna height {height:g} m; give a height above 0 m"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"ground zones: antenna height {height:g} m; give a height above 0 m")
     angle = np.atleast_1d(np.asarray(elevation, dtype=float))
     drops = [drop for _, drop in ground.grounds]
     parts = [np.ones(len(angle), dtype=complex)]

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam
 from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
 from boomwright.reach.ground_zones import ZonedGround
@@ -25,8 +26,6 @@ from boomwright.solver import (
     prepare_run,
     remembering,
 )
-
-Floats = NDArray[np.float64]
 
 #: step of the elevations, fine enough for the lobes at two wavelengths [deg]
 _ELEVATION_STEP_DEG = 0.5

@@ -63,11 +63,10 @@ def hop_elevation(*, hop_length: float, layer_height: float) -> float:
     """
     half_angle = hop_length / (2.0 * EARTH_RADIUS)
     if not (0.0 < half_angle <= math.pi / 2 and layer_height > 0.0):
-        msg = (
+        raise BoomwrightError(
             f"hop of {hop_length / 1e3:g} km off a layer at {layer_height / 1e3:g} km: give a "
             "hop above 0 and up to half way round the earth, and a layer above the ground"
         )
-        raise BoomwrightError(msg)
     ratio = EARTH_RADIUS / (EARTH_RADIUS + layer_height)
     return math.atan2(math.cos(half_angle) - ratio, math.sin(half_angle))
 
@@ -151,8 +150,7 @@ def hops_for_path(
     """
     _refuse_azimuth_cut(cut)
     if distance <= 0.0:
-        msg = f"path of {distance / 1e3:g} km: give a distance above 0"
-        raise BoomwrightError(msg)
+        raise BoomwrightError(f"path of {distance / 1e3:g} km: give a distance above 0")
     first = fewest_hops(distance=distance, layer=layer)
     return tuple(
         _hop_reading(distance=distance, hops=hops, layer=layer, cut=cut)

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 #: a minimum counts as a null when it lies this far below the weaker neighbouring lobe [dB]
 _NULL_DEPTH_DB = 3.0

@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.solver import FREE_SPACE, BeamSolution, Ground, gain_dbi
-
-Floats = NDArray[np.float64]
 
 #: steps of the grid; lobes of a high beam are narrow in elevation [deg]
 _AZIMUTH_STEP = 5.0

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam, Conductor
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.stack import Feeding, Stack, feed_stack, solve_stack, stack_gain_dbi
@@ -20,9 +21,6 @@ from boomwright.solver import (
     reference_detail,
     remembering,
 )
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: step of the phases tried [deg]
 _PHASE_STEP_DEG = 5.0

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam
 from boomwright.reach.ground_zones import ZonedGround
 from boomwright.reach.stack import (
@@ -33,8 +34,6 @@ from boomwright.solver import (
     reference_detail,
     remembering,
 )
-
-Floats = NDArray[np.float64]
 
 #: step of the differences of heading [deg]
 _STEP_DEG = 15.0

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam, Conductor
 from boomwright.reach.at_height import level_dbi
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
@@ -40,8 +40,6 @@ from boomwright.solver import (
     working_detail,
 )
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Idle = Literal["open", "shorted", "matched"]
 
 #: load of an idle feed that is left open [ohm]
@@ -215,11 +213,10 @@ def feed_stack(stack: Stack, *, feeding: Feeding) -> StackReading:
     """
     weights = np.asarray(feeding.weights, dtype=complex)
     if len(weights) != len(stack.beams) or not weights.any():
-        msg = (
+        raise BoomwrightError(
             f"feeding {feeding.name!r}: {len(weights)} weights for {len(stack.beams)} beams, "
             "at least one of them above 0, are needed; give one weight a beam"
         )
-        raise BoomwrightError(msg)
     idle = {"open": _OPEN, "shorted": 0.0, "matched": 50.0}[feeding.idle]
     load = np.where(weights == 0.0, idle, 0.0)
     driven = weights != 0.0

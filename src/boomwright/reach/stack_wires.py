@@ -102,8 +102,7 @@ def stack_system(
 
 def _require_hanging(beams: Sequence[Beam]) -> None:
     if not beams:
-        msg = "stack: no beam is named; name two or more beams of the plan"
-        raise BoomwrightError(msg)
+        raise BoomwrightError("stack: no beam is named; name two or more beams of the plan")
     for beam in beams:
         if beam.upright:
             msg = f"stack: {beam.name} stands on end; name beams that hang above each other"

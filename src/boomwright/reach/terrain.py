@@ -49,7 +49,6 @@ class TerrainPattern(ReadOnlyArrays):
     elevation_deg: NDArray[np.float64]  #: elevation towards the heading [deg] (n,)
     gain_dbi: NDArray[np.float64]  #: gain over the terrain, floored at -60 [dBi] (n,)
     profile: TerrainProfile  #: the simplified profile that was used
-    widened: float  #: factor by which its tolerance had to be widened, 1 when it did not [-]
     notices: tuple[Notice, ...]  #: doubts about it
 
 
@@ -187,6 +186,5 @@ def gain_over_terrain(
         elevation_deg=angle_deg,
         gain_dbi=20.0 * np.log10(np.maximum(np.abs(field_over_facets(scene)), 1e-3)),
         profile=simple,
-        widened=widened,
         notices=_notices(widened=widened, points=len(simple.distance)),
     )

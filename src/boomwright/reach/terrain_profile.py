@@ -34,8 +34,7 @@ class TerrainProfile:
         object.__setattr__(self, "height", read_only(self.height))
         fault = _fault(self.distance, self.height)
         if fault:
-            msg = f"terrain profile: {fault}"
-            raise BoomwrightError(msg)
+            raise BoomwrightError(f"terrain profile: {fault}")
 
     @property
     def height_at_mast(self) -> float:
@@ -133,11 +132,10 @@ def significant_profile(
     """
     allowed = np.broadcast_to(np.asarray(tolerance, dtype=float), profile.distance.shape)
     if np.any(allowed <= 0.0) or most_points < 3:
-        msg = (
+        raise BoomwrightError(
             f"terrain profile: tolerance {allowed.min():g} m and {most_points} points; "
             "give a tolerance above 0 m and at least 3 points"
         )
-        raise BoomwrightError(msg)
     factor = 1.0
     kept = _kept(distance=profile.distance, height=profile.height, tolerance=allowed)
     while len(kept) > most_points:

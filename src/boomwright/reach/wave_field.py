@@ -15,10 +15,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, VACUUM_PERMEABILITY
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver import Ground, Sources, reflected_remainder
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: distance up to which a point sees the closely laid currents [wavelengths]
 CLOSE_WAVELENGTHS = 0.21

@@ -7,16 +7,13 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.reach.wave_field import CLOSE_WAVELENGTHS, field_along, ground_rest
 from boomwright.solver import Ground, Sources
 from boomwright.solver.half_space import image_factor
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: how far the level picture reaches behind, ahead and to each side of the beam [wavelengths]
 _BEHIND, _AHEAD, _ASIDE = 1.1, 2.1, 1.0

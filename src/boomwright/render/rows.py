@@ -29,9 +29,11 @@ from boomwright.report.model import Column, Fact, Table
 from boomwright.report.wording import clean
 
 #: share of the width that the shortest column gets, in letters
-_LEAST_LETTERS, _MOST_LETTERS = 8, 24
+_LEAST_LETTERS, _MOST_LETTERS = 6, 24
 #: a cell of more letters is a sentence: it wraps, at the left, and its column gets more room
 _SENTENCE, _WIDEST = 28, 60
+#: a column without a cell is filled in by hand: a name needs room
+_BY_HAND = 16
 
 
 def text_table(
@@ -177,7 +179,7 @@ def column_widths(table: ReadingTable) -> tuple[tuple[float, ...], tuple[bool, .
     )
     # A figure stays in one line with its unit.
     shares = tuple(
-        _share(long + 3 * number, word)
+        _share(long + 3 * number if long else _BY_HAND, word)
         for long, word, number in zip(longest, words, numeric, strict=True)
     )
     return shares, numeric
@@ -187,5 +189,5 @@ def _share(longest: int, word: int) -> float:
     """Width of a column by its longest cell and the longest word of its head."""
     # Heads are set bolder than cells.
     wanted = max(longest, word + 1, _LEAST_LETTERS)
-    more = 0.2 * max(0, wanted - 2 * _MOST_LETTERS)
+    more = 0.2 * max(0, wanted - _MOST_LETTERS)
     return float(min(min(wanted, _MOST_LETTERS) + more, _WIDEST))

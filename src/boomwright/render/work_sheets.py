@@ -86,16 +86,21 @@ def build_sheet(
     )
 
 
-def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSheet | None:
-    """Write the sheet of support, guys and ground; None when the plan says nothing of a support."""
+def support_sheet(
+    result: RaisingResult, *, palette: Palette, system: UnitSystem
+) -> WorkSheet | None:
+    """Write the sheet of support and its raising, guys, ground; None without any support."""
     from boomwright.render.field_sheet import part_blocks
     from boomwright.report.model import Canvas
     from boomwright.report.work.support import support_parts
 
-    if plan.support is None:
+    support = result.plan.support
+    if support is None:
         return None
     canvas = Canvas(palette=palette, system=system)
-    blocks = part_blocks(support_parts(plan.support), canvas=canvas)
+    raised = next((each.lift.support for each in result.lifts if each.lift is not None), None)
+    told = support_parts(support, raised=raised, declination=result.declination)
+    blocks = part_blocks(told, canvas=canvas)
     return WorkSheet(title="Support and ground", blocks=blocks, notices=()) if blocks else None
 
 
@@ -134,6 +139,8 @@ def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
         today=result.today,
         guyed=support is not None and bool(support.guy),
         climbed=raising is not None and raising.trained_climbers > 0,
+        turned=any(not (beam.hung or beam.upright) for beam in plan.beams),
+        hung=all(beam.hung for beam in plan.beams),
     )
 
 
@@ -182,7 +189,7 @@ def work_chapters(
     sheets = [("Whoever buys", replace(bought, blocks=tuple(blocks)))]
     built = build_sheet(plan, numbers=numbers, palette=palette, system=system, listed=False)
     sheets.append(("The workshop", built))
-    support = support_sheet(plan, palette=palette, system=system)
+    support = support_sheet(raising, palette=palette, system=system)
     sheets += [] if support is None else [("Ground and guys", support)]
     sheets += [
         ("The crew of the day", sheet)

@@ -132,8 +132,7 @@ class WrittenReport:
         found = next((table for table in tables if table.name == name), None)
         if found is None:
             names = ", ".join(dict.fromkeys(table.name for table in tables))
-            msg = f"the report has no table {name} -> take one of {names}"
-            raise BoomwrightError(msg)
+            raise BoomwrightError(f"the report has no table {name} -> take one of {names}")
         return found
 
     def text(self, *, quick: bool = False) -> str:

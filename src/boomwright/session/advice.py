@@ -150,8 +150,7 @@ def write_chosen(advice: Advice, path: Path, *, number: int | None = None) -> Ca
             raise RequestError(message)
         number = advice.picks[-1].number + 1
     if not 1 <= number <= len(advice.candidates):
-        message = f"there is no station {number} -> choose 1 to {len(advice.candidates)}"
-        raise RequestError(message)
+        raise RequestError(f"there is no station {number} -> choose 1 to {len(advice.candidates)}")
     chosen = advice.candidates[number - 1]
     make_plan(path, chosen_text(advice, chosen))
     return chosen

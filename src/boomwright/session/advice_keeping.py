@@ -46,8 +46,7 @@ class AdviceKeeper:
         if not self._resume:
             return {}
         if not self._path.exists():
-            message = f"{self._path}: no advice was broken off here -> leave out --resume"
-            raise RequestError(message)
+            raise RequestError(f"{self._path}: no advice was broken off here -> leave out --resume")
         try:
             document = json.loads(read_file(self._path, kind=OWN_RECORD))
             known = document["boomwright_advice"] == _FORMAT
@@ -58,11 +57,10 @@ class AdviceKeeper:
             message = f"{self._path}: this is no advice of this version -> leave out --resume"
             raise RequestError(message)
         if document["place"] != name:
-            message = (
+            raise RequestError(
                 f"{self._path}: this was for the place, the table or the prices as they were then "
                 "-> leave out --resume"
             )
-            raise RequestError(message)
         self._records = stations
         return dict(stations)
 

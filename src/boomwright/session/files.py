@@ -77,11 +77,10 @@ class PlanFolder:
             # Links in a circle, or a name that no system takes.
             inside = False
         if not inside:
-            message = (
+            raise FileRefusedError(
                 f"{place}: {name} is not in the folder of the plan, and the page reads nothing "
                 "outside it -> copy the file beside the plan, and name it without a path"
             )
-            raise FileRefusedError(message)
         return path
 
 
@@ -115,11 +114,10 @@ def read_file(path: Path, *, kind: FileKind, shown: str = "") -> bytes:
     finally:
         os.close(handle)
     if len(found) > kind.largest:
-        message = (
+        raise FileRefusedError(
             f"{shown}: is larger than the {kind.largest / 1e6:g} MB that {kind.name} may have "
             f"-> {kind.remedy}"
         )
-        raise FileRefusedError(message)
     return bytes(found)
 
 
@@ -163,11 +161,10 @@ def refuse_name(name: str, *endings: str) -> None:
         FileRefusedError: when it is another
     """
     if PAGE_NAME.fullmatch(name) is None or not name.lower().endswith(endings):
-        message = (
+        raise FileRefusedError(
             f"{name[:80]!r} is no file name taken here -> use letters, digits, spaces, - and _, "
             f"ending in {' or '.join(endings)}"
         )
-        raise FileRefusedError(message)
 
 
 def text_digest(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ from boomwright.session.files import save_text
 from boomwright.study.requests import RequestError, Wishes, starter_text
 
 if TYPE_CHECKING:
+    from boomwright.base import UnitSystem
     from boomwright.study.candidates import Candidate
 
 
@@ -32,11 +34,9 @@ def refuse_existing(path: Path) -> None:
         FileRefusedError: when there is such a file already, or the name is not that of a plan
     """
     if path.suffix != ".toml":
-        message = f"{path}: a plan is a TOML file -> choose a name ending in .toml"
-        raise FileRefusedError(message)
+        raise FileRefusedError(f"{path}: a plan is a TOML file -> choose a name ending in .toml")
     if path.exists():
-        message = f"{path}: this file exists and is kept -> choose another name"
-        raise FileRefusedError(message)
+        raise FileRefusedError(f"{path}: this file exists and is kept -> choose another name")
 
 
 def make_starter(path: Path, wishes: Wishes) -> None:
@@ -48,6 +48,26 @@ def make_starter(path: Path, wishes: Wishes) -> None:
         OSError: when it cannot be written
     """
     make_plan(path, new_text(wishes, searched=False))
+
+
+def make_place(path: Path, typed: Mapping[str, str], *, system: UnitSystem) -> None:
+    """Write a place to fill in.
+
+    Args:
+        typed: what is known, by the names of ``wishing.ASKED``
+        system: units of its examples
+
+    Raises:
+        PlanError: with every fault of what was typed
+        FileRefusedError: when there is such a file already, or the name is not that of a plan
+        OSError: when it cannot be written
+    """
+    from boomwright.plan import read_place
+    from boomwright.study.advice.wishing import place_text
+
+    text = place_text(typed, system=system)
+    read_place(text)
+    make_plan(path, text)
 
 
 def new_text(wishes: Wishes, *, searched: bool) -> str:
@@ -83,11 +103,10 @@ def _refuse_further(wishes: Wishes) -> None:
     """
     if wishes.further_bands:
         more = ", ".join(wishes.further_bands)
-        message = (
+        raise RequestError(
             f"a new beam of tubes is for one band, and {more} was asked for too -> name one "
             "--band, or a --shape that takes several, such as hexagon"
         )
-        raise RequestError(message)
 
 
 def make_searched(path: Path, wishes: Wishes) -> Candidate:

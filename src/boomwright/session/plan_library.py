@@ -164,8 +164,7 @@ class PlanLibrary:
         """
         recent = self._recent()
         if number >= len(recent):
-            message = "this plan is no longer there -> reload the page and choose another"
-            raise RequestError(message)
+            raise RequestError("this plan is no longer there -> reload the page and choose another")
         path = recent[number].path
         library = PlanLibrary(
             path.parent,
@@ -336,8 +335,7 @@ class PlanLibrary:
             if lesson.name == name:
                 session = LessonSession(lesson, system=self._system, paper=self._paper)
                 return session, lesson
-        message = f"there is no lesson {name[:40]!r} -> choose one of the list"
-        raise RequestError(message)
+        raise RequestError(f"there is no lesson {name[:40]!r} -> choose one of the list")
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.

@@ -291,6 +291,11 @@ class PlanSession:
 
         return _laid(feed_report(self._feed_of(plan), number=number), canvas)
 
+    def match_offered(self, plan: Plan, *, number: int) -> bool:
+        """Tell whether the feed of a beam, as far as it is solved, proposes a better match."""
+        known = self._feed is not None and self._feed.plan is plan
+        return known and self._feed_of(plan).beams[number].better_offered
+
     def measure(self, plan: Plan, *, number: int) -> AsMeasured | NotMeasured:
         """Solve what the owner will measure of a beam."""
         if self._feed is not None and self._feed.plan is plan:
@@ -437,7 +442,9 @@ class PlanSession:
             build = sheets.build_sheet(
                 plan, numbers=(number,), palette=palette, system=system, forms=canvas.forms
             )
-            support = sheets.support_sheet(plan, palette=palette, system=system)
+            support = sheets.support_sheet(
+                raise_plan(plan, today=day_of_today()), palette=palette, system=system
+            )
             if support is not None:
                 headed = (Heading(text=support.title), *support.blocks)
                 build = replace(build, blocks=(*build.blocks, *headed))

@@ -235,15 +235,13 @@ class _Keeper:
             message = "a plan from standard input has no search to resume -> name the plan file"
             raise RequestError(message)
         if not self._path.exists():
-            message = f"{self._path}: no search was broken off here -> leave out --resume"
-            raise RequestError(message)
+            raise RequestError(f"{self._path}: no search was broken off here -> leave out --resume")
         document = _document(self._path)
         if document.get("search") != self._name:
-            message = (
+            raise RequestError(
                 f"{self._path}: this search was for another beam or other wishes than the plan's "
                 "now -> undo the change, or search anew without --resume"
             )
-            raise RequestError(message)
         self.states = {int(n): state_from(state) for n, state in document["states"].items()}
 
     def keep(self, count: int, state: SearchState) -> None:

@@ -104,11 +104,10 @@ def process_pool(workers: int) -> Iterator[Executor | None]:
     try:
         yield pool
     except BrokenExecutor:
-        message = (
+        raise RequestError(
             "a worker process of the search ended by itself, for want of memory perhaps -> go on "
             "with the search, on fewer processes"
-        )
-        raise RequestError(message) from None
+        ) from None
     finally:
         end_processes(pool)
 
@@ -130,11 +129,10 @@ def end_processes(executor: Executor | None) -> None:
 def _connected(address: str) -> Iterator[Any]:
     """Hold a connection to a scheduler."""
     if _ADDRESS.fullmatch(address) is None:
-        message = (
+        raise RequestError(
             f"this is no address of a scheduler ({address}) -> write it as the scheduler prints "
             "it, such as tcp://192.0.2.7:8786"
         )
-        raise RequestError(message)
     try:
         import dask
 
@@ -143,19 +141,17 @@ def _connected(address: str) -> Iterator[Any]:
         dask.config.set({"logging": quiet})
         from dask.distributed import Client, Security
     except ImportError:
-        message = (
+        raise RequestError(
             "a search on a cluster needs the package distributed -> install it with "
             "pip install 'boomwright[cluster]', or leave out --cluster"
-        )
-        raise RequestError(message) from None
+        ) from None
     encrypted = address.startswith("tls://")
     security: Any = Security(require_encryption=encrypted)  # type: ignore[no-untyped-call]
     if encrypted and not (security.tls_ca_file and security.tls_client_cert):
-        message = (
+        raise RequestError(
             f"no certificates are set for {address} -> name them in dask's settings, "
             "distributed.comm.tls.ca-file, client.cert and client.key"
         )
-        raise RequestError(message)
 
     def connect() -> Any:
         return Client(  # type: ignore[no-untyped-call]
@@ -165,11 +161,10 @@ def _connected(address: str) -> Iterator[Any]:
     try:
         client = _within(_ANSWER_SECONDS + 1.0, connect)
     except OSError as error:
-        message = (
+        raise RequestError(
             f"no scheduler answers at {address} ({_first_line(error)}) -> start one with "
             "dask scheduler, and check the address and, for tls://, the certificates"
-        )
-        raise RequestError(message) from None
+        ) from None
     try:
         yield client
     finally:
@@ -241,24 +236,21 @@ def _check_workers(client: Any, address: str) -> None:
     try:
         found = client.run(own_version)
     except Exception as error:
-        message = (
+        raise RequestError(
             f"a worker of {address} cannot run this program ({_first_line(error)}) -> install "
             f"boomwright {own} where the workers run"
-        )
-        raise RequestError(message) from None
+        ) from None
     if not found:
-        message = (
+        raise RequestError(
             f"the scheduler at {address} has no workers -> start some with "
             f"dask worker --nthreads 1 {address}"
         )
-        raise RequestError(message)
     other = {version for version in found.values() if version != own}
     if other:
-        message = (
+        raise RequestError(
             f"workers of {address} hold boomwright {', '.join(sorted(other))}, this is {own} -> "
             "install the same version everywhere"
         )
-        raise RequestError(message)
 
 
 class _Watch:
@@ -281,5 +273,4 @@ class _Watch:
         if self._client.scheduler_info()["workers"]:
             self._seen = now
         elif now - self._seen > _PATIENCE_SECONDS:
-            message = f"every worker of the cluster is lost -> {_GO_ON}"
-            raise RequestError(message)
+            raise RequestError(f"every worker of the cluster is lost -> {_GO_ON}")

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.cluster_joining import join_clusters
 from boomwright.solver.effort import effort, refuse_large, refuse_near
@@ -25,7 +26,6 @@ from boomwright.solver.runs.prepared_run import (
 )
 from boomwright.solver.wire_system import Image, WireSystem, images, starts_on_mirror
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 #: a panel of nodes is at most this many wavelengths long

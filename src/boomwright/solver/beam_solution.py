@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
 from boomwright.parts.bends import Corner
 from boomwright.solver.assembly import PreparedSystem, assemble
@@ -23,9 +23,6 @@ from boomwright.solver.impedance import system_matrices
 from boomwright.solver.readings import ElementCurrent
 from boomwright.solver.runs.mesh import Detail
 from boomwright.solver.runs.prepared_run import Preparer, prepare_run
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: gain below which a pattern is not told apart from a null
 FLOOR_DBI = -60.0

@@ -9,10 +9,8 @@ from __future__ import annotations
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-Complexes = NDArray[np.complex128]
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Complexes, Floats
 
 #: below this real part the power series, from there on Taylor series from the real axis
 _SERIES_BELOW = 2.0

@@ -14,10 +14,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.solver.runs.prepared_run import PreparedRun
 from boomwright.solver.runs.static import RunStatics
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import VACUUM_PERMEABILITY, read_only
+from boomwright.base.array_types import Floats
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.kernel_memory import KernelMemory, made_once
 from boomwright.solver.runs.near_coupling import Axis, near_statics
@@ -19,7 +20,6 @@ from boomwright.solver.runs.static import RunStatics
 from boomwright.solver.series_inductance import series_matrix
 from boomwright.solver.wire_system import Image, PlacedRun, WireSystem, images, joined_groups
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 #: unknowns up to which a system is one cluster: taking it apart costs more than it saves

@@ -8,15 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.impedance import SystemMatrices, surface_resistance, system_matrices
 from boomwright.solver.matrix_solution import solve_matrices
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.shape_functions import shape_functions
 from boomwright.solver.wire_system import WireSystem, starts_on_mirror
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: entries of matrices that are held at once, a few times over
 _ENTRIES_AT_ONCE = 4_000_000

@@ -115,13 +115,12 @@ def refuse_large(needed: Effort) -> None:
         SolverError: naming the sizes, the memory and the remedy
     """
     if needed.bytes > _MOST_BYTES:
-        msg = (
+        raise SolverError(
             f"these wires have about {sum(needed.unknowns)} unknown currents at "
             f"{sum(needed.nodes)} places, which take {needed.bytes / 1e9:.1f} GB of memory; "
             f"{_MOST_BYTES / 1e9:.1f} GB is the limit: take out elements or wires, or shorten the "
             "longest"
         )
-        raise SolverError(msg)
 
 
 def refuse_near(pairs: int) -> None:
@@ -131,11 +130,10 @@ def refuse_near(pairs: int) -> None:
         SolverError: naming their number and the remedy
     """
     if pairs > _MOST_NEAR:
-        msg = (
+        raise SolverError(
             f"{pairs} pairs of wires pass within a twentieth of a wavelength of each other, and "
             f"{_MOST_NEAR} is the limit: take out elements or wires, or set them further apart"
         )
-        raise SolverError(msg)
 
 
 def refuse_stretches(stretches: int) -> None:
@@ -145,11 +143,10 @@ def refuse_stretches(stretches: int) -> None:
         SolverError: naming their number and the remedy
     """
     if stretches > _MOST_STRETCHES:
-        msg = (
+        raise SolverError(
             f"elements and wires have {stretches} straight stretches, and {_MOST_STRETCHES} is the "
             "limit: give the wires fewer points"
         )
-        raise SolverError(msg)
 
 
 def refuse_long(*, seconds: Sequence[float], what: str, remedy: str) -> None:
@@ -165,8 +162,7 @@ def refuse_long(*, seconds: Sequence[float], what: str, remedy: str) -> None:
     """
     total = sum(seconds)
     if total > _MOST_SECONDS:
-        msg = (
+        raise SolverError(
             f"{what}: about {total:.0f} s of one processor core, and {_MOST_SECONDS:.0f} s is the "
             f"limit; {remedy}"
         )
-        raise SolverError(msg)

@@ -55,11 +55,10 @@ def trap_places(*, beam: Beam, number: int) -> tuple[PathLoad, ...]:
         low, high = trap.place - trap.width / 2.0, trap.place + trap.width / 2.0
         inside = any(a <= low and high <= b for a, b in pairwise(edges))
         if low <= beam.feed.gap / 2.0 or not inside:
-            msg = (
+            raise SolverError(
                 f"element {number + 1}: the trap from {low:.3f} m to {high:.3f} m lies across a "
                 "step of the tubes, at the feed or beyond the tip; place it within one tube"
             )
-            raise SolverError(msg)
         found.append(PathLoad(along=trap.place, width=trap.width, lumped=Lumped.of_trap(trap)))
     return tuple(found)
 
@@ -84,6 +83,7 @@ def _half_path(beam: Beam, number: int, joint: float) -> WirePath:
             radii=np.full(len(corners) - 1, half.sections[0][1]),
             conductivity=half.metal(conductivity),
             inductance=half.inductance,
+            loads=trap_places(beam=beam, number=number),
         )
     along = np.cumsum([0.0, *(length for length, _ in half.sections)])
     radii = np.array([radius for _, radius in half.sections])

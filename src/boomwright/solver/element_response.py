@@ -12,9 +12,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import assemble
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.impedance import system_matrices
@@ -24,9 +24,6 @@ from boomwright.solver.runs.prepared_run import Preparer, remembering
 from boomwright.solver.series_inductance import Stretch
 from boomwright.solver.wire_network import PathLoad
 from boomwright.solver.wire_system import Mirror, PlacedRun, WireSystem
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: even Legendre polynomials that carry the field along an element
 POLYNOMIALS = 5

@@ -6,12 +6,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: the finer solution is itself off a little; chosen on random beams so that the band covers
 #: more than 95 % of them (docs/benchmarks/error_calibration.md)

@@ -5,18 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.wire_system import images
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
-
 
 #: Gauss points over elevation for a very small antenna; twice as many go round
 _LEAST_POINTS = 14

@@ -6,14 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.cluster import Cluster
 from boomwright.solver.kernel_memory import KernelMemory
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: pairs of nodes that are looked at together, counted at every frequency
 _PAIRS_AT_ONCE = 60_000

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-Complexes = NDArray[np.complex128]
+from boomwright.base.array_types import Complexes
 
 
 def fresnel_coefficients(

@@ -22,6 +22,7 @@ from boomwright.base import (
     VACUUM_PERMITTIVITY,
     SolverError,
 )
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.far_view import FarBlock, FarView, moments_once, spread_out
 from boomwright.solver.fresnel import fresnel_coefficients
@@ -30,9 +31,7 @@ from boomwright.solver.half_space import GroundTable, ground_table, image_factor
 from boomwright.solver.kernel_memory import Kernels
 from boomwright.solver.wire_system import Image, images
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
-Complexes = NDArray[np.complex128]
 
 GroundMethod = Literal["exact", "image"]
 
@@ -80,12 +79,11 @@ def ground_seen(
     lowest = float(assembly.points[:, 2].min()) + height
     wavelength = SPEED_OF_LIGHT / float(frequencies.min())
     if lowest < LOWEST_WAVELENGTHS * wavelength * 0.999:
-        msg = (
+        raise SolverError(
             f"a wire hangs {lowest:.3g} m above real ground, {lowest / wavelength:.3f} "
             f"wavelengths; the model holds from {LOWEST_WAVELENGTHS} wavelengths "
             f"({LOWEST_WAVELENGTHS * wavelength:.3g} m) up: raise it, or choose perfect ground"
         )
-        raise SolverError(msg)
     geometry = _Geometry(assembly)
     return np.stack(
         [_at_frequency(geometry, float(frequency), ground, method) for frequency in frequencies]

@@ -12,13 +12,11 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
-from boomwright.parts import Beam
+from boomwright.base.array_types import Floats
+from boomwright.parts import Beam, Element
 from boomwright.solver.ground import Ground
-
-Floats = NDArray[np.float64]
 
 #: radials from which on the model was held against measurement {wait-pope-1954}
 LEAST_RADIALS = 15
@@ -27,6 +25,8 @@ _FROM, _TO_WL = 0.15, 0.5
 _STEPS = 2000
 #: a current that all but vanishes at the foot is held here, share of its largest
 _LEAST_SINE = 0.1
+#: this near its resonance no current passes a trap, as a share of its frequency
+_BLOCKS = 1e-6
 
 
 def screen_resistance(
@@ -75,6 +75,30 @@ def screen_resistance(
     return float(np.trapezoid(surface.real * field**2 * 2.0 * math.pi * out, out))
 
 
+def current_end(element: Element, *, frequency: float) -> float:
+    """Where the sinusoidal current below the traps of an upright wire would end.
+
+    What lies above a trap is an open line of impedance 60 (ln(2h/a) - 1), half that of a dipole
+    {common-practice-open-line}; with the trap in series it acts as one of another length.
+
+    Returns:
+        along the wire from its foot; its own end without traps [m]
+    """
+    wavenumber = 2.0 * math.pi * frequency / SPEED_OF_LIGHT
+    top = element.half_length
+    line = 60.0 * (math.log(4.0 * top / element.half[0].diameter) - 1.0)
+    for trap in reversed(element.traps):
+        detuned = 1.0 - (frequency / trap.resonance) ** 2
+        if abs(detuned) < _BLOCKS:
+            top = trap.place
+            continue
+        reactance = 2.0 * math.pi * frequency * trap.inductance / detuned
+        onward = 1.0 / math.tan(wavenumber * (top - trap.place)) - reactance / line
+        # Within a quarter wave of the trap, on either side of it.
+        top = trap.place + math.atan(1.0 / onward) / wavenumber
+    return top
+
+
 def foot_resistance(*, beam: Beam, ground: Ground, frequencies: Floats) -> Floats:
     """What the ground adds to the feed of a vertical that stands on it.
 
@@ -86,14 +110,16 @@ def foot_resistance(*, beam: Beam, ground: Ground, frequencies: Floats) -> Float
     """
     if not beam.stands_on_ground or beam.radials is None or ground.kind != "real":
         return np.zeros(len(frequencies))
-    corners = beam.elements[beam.driven_index].corners
+    element = beam.elements[beam.driven_index]
+    corners = element.corners
+    rise = (max(z for _, _, z in corners) - corners[0][2]) / element.half_length
     found: Floats = beam.radials.loss_factor * np.array(
         [
             screen_resistance(
                 count=beam.radials.count,
                 length=beam.radials.length,
                 wire_radius=beam.radials.diameter / 2.0,
-                height=max(z for _, _, z in corners) - corners[0][2],
+                height=rise * current_end(element, frequency=float(frequency)),
                 permittivity=ground.complex_permittivity(frequency=float(frequency)),
                 frequency=float(frequency),
             )

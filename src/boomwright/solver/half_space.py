@@ -17,16 +17,13 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.bessel import bessel_pair, real_bessel_pair
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import Ground
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: points on each panel of the integration path
 _POINTS = 8

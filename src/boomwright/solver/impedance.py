@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.cluster import Cluster
@@ -23,8 +24,6 @@ from boomwright.solver.far_view import (
 from boomwright.solver.kernel_memory import KernelMemory, Kernels
 from boomwright.solver.wire_system import images
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Indices = NDArray[np.int64]
 
 #: interpolated entries over a band may differ from solved ones by this share of the largest

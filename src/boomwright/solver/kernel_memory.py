@@ -13,9 +13,9 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Complexes, Floats
+
 Indices = NDArray[np.int64]
-Complexes = NDArray[np.complex128]
 #: kernels over some rows and all columns, each (..., rows, m)
 Kernels = tuple[NDArray[Any], ...]
 

@@ -9,10 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SolverError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Trap
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: stands for an ideal short circuit where an admittance is asked for [ohm]
 _SHORT = 1e-9

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SolverError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.far_view import shown_slices, spread_out
 from boomwright.solver.impedance import SystemMatrices
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: equations from which on half the digits save time
 _LARGE = 500
@@ -48,11 +45,10 @@ def solve_matrices(
             total = total + added
         solved: Complexes = np.linalg.solve(total, drive.astype(complex)).astype(complex)
     except np.linalg.LinAlgError:
-        msg = (
+        raise SolverError(
             "the equations of the currents have no solution: two wires may lie on one another, "
             "or be too thin or too short for their distance; check diameters and places"
-        )
-        raise SolverError(msg) from None
+        ) from None
     return solved
 
 

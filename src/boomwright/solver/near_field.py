@@ -11,7 +11,6 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import (
     SPEED_OF_LIGHT,
@@ -20,14 +19,12 @@ from boomwright.base import (
     ReadOnlyArrays,
     SolverError,
 )
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.half_space import ground_table, image_factor
 from boomwright.solver.runs.nodes import run_nodes
 from boomwright.solver.wire_system import images
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: a panel of nodes is at most this many times the distance to the nearest point
 _PANEL_DISTANCES = 1.5

@@ -13,9 +13,9 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, SolverError, read_only
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam, Conductor, Element
 from boomwright.solver.element_wires import ElementWires, both_halves
 from boomwright.solver.runs.mesh import RunShape
@@ -27,8 +27,6 @@ from boomwright.solver.wire_system import (
     WireSystem,
     starts_on_mirror,
 )
-
-Floats = NDArray[np.float64]
 
 #: headings alike to this angle share a mirror plane [rad]
 _SAME_HEADING = 1e-9
@@ -197,11 +195,10 @@ def _refuse_shared(beam: Beam, found: Sequence[NeighbourReach]) -> None:
     for each in found:
         shared = any(o.name == each.name and o.idle_feed == "common" for o in beam.neighbours)
         if shared and each.touches:
-            msg = (
+            raise SolverError(
                 f"{each.name} shares the feed point of {beam.name} and runs into its wires, which "
                 "is not computed: lead the wires apart, or take fed_with out"
             )
-            raise SolverError(msg)
 
 
 def _aligned(other: Beam, beam: Beam) -> bool:

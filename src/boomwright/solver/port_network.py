@@ -9,12 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays, SolverError
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
+from boomwright.base.array_types import Complexes, Floats
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

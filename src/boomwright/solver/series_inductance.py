@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import pieces_of
 from boomwright.solver.runs.shape_functions import shape_functions
 
-Floats = NDArray[np.float64]
 #: where a stretch begins and ends, from the start of its run [m], and its inductance [H/m]; one
 #: that ends at infinity reaches to the end of the run
 Stretch = tuple[float, float, float]

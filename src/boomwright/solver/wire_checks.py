@@ -6,8 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SolverError
-
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 #: axes of two wires that are not joined must be this many radii apart
 _CLOSEST_RADII = 2.0
@@ -36,12 +35,11 @@ def check_segments(
     low, high = places[ends[:, 0]], places[ends[:, 1]]
     lengths = np.linalg.norm(high - low, axis=1)
     for number in np.flatnonzero(lengths < radii):
-        msg = (
+        raise SolverError(
             f"wire {names[number]!r}: a piece of {lengths[number]:.4g} m near "
             f"{_spot(low[number])} is shorter than its radius of {radii[number]:.4g} m; "
             "join it with its neighbour or use thinner wire"
         )
-        raise SolverError(msg)
     _check_ground(low, high, radii, names, ground_level)
     for first in range(len(radii)):
         for second in range(first + 1, len(radii)):
@@ -54,12 +52,11 @@ def check_segments(
             # The sum of radii would touch; below twice that nothing of the model holds.
             limit = _CLOSEST_RADII * max(radii[first], radii[second])
             if distance < limit:
-                msg = (
+                raise SolverError(
                     f"wires {names[first]!r} and {names[second]!r} pass {distance:.4g} m from "
                     f"each other near {_spot(spot)} without being joined; let them meet in a "
                     f"common point or keep their axes {limit:.4g} m apart"
                 )
-                raise SolverError(msg)
 
 
 def _check_ground(
@@ -68,18 +65,16 @@ def _check_ground(
     for number, radius in enumerate(radii):
         heights = (low[number][2] - ground_level, high[number][2] - ground_level)
         if min(heights) < -1e-9:
-            msg = (
+            raise SolverError(
                 f"wire {names[number]!r}: {_spot(low[number])} to {_spot(high[number])} goes "
                 "below ground; raise it, buried wire is not modelled"
             )
-            raise SolverError(msg)
         flat = max(heights) < radius
         if flat:
-            msg = (
+            raise SolverError(
                 f"wire {names[number]!r} lies on the ground near {_spot(low[number])}; raise it "
                 f"by more than its radius of {radius:.4g} m"
             )
-            raise SolverError(msg)
 
 
 def _check_fold(
@@ -93,11 +88,10 @@ def _check_fold(
         direction = places[far] - places[shared]
         away.append(direction / np.linalg.norm(direction))
     if float(away[0] @ away[1]) > 0.999:  # within 2.6 degrees
-        msg = (
+        raise SolverError(
             f"wires {names[first]!r} and {names[second]!r} fold back onto each other at "
             f"{_spot(places[shared])}; open the angle or lead one of them away"
         )
-        raise SolverError(msg)
 
 
 def segment_distance(

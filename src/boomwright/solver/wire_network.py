@@ -10,9 +10,9 @@ import math
 from dataclasses import dataclass, field, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays, SolverError
+from boomwright.base.array_types import Floats
 from boomwright.solver.effort import refuse_stretches
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.runs.mesh import EndKind, RunShape
@@ -23,8 +23,6 @@ from boomwright.solver.series_inductance import (
 )
 from boomwright.solver.wire_checks import check_segments
 from boomwright.solver.wire_system import Load, Mirror, PlacedRun, Port, WireSystem
-
-Floats = NDArray[np.float64]
 
 #: points nearer than this are one point [m]
 _SAME_POINT = 1e-6
@@ -150,11 +148,10 @@ def _collect(
             segment = _Segment(node(low), node(high), float(radius), path.conductivity, path.name)
             segment.inductance = stretches_between(path.inductance, low=start, high=start + length)
             if segment.first == segment.last:
-                msg = (
+                raise SolverError(
                     f"wire {path.name!r}: points {index + 1} and {index + 2} are {length:.3g} m "
                     "apart, which is one point; leave one of them out"
                 )
-                raise SolverError(msg)
             for port, gap in wanted:
                 if start <= gap.along < start + length:
                     segment.gaps.append((port, gap.along - start, gap.width))
@@ -162,11 +159,10 @@ def _collect(
             start += length
         for _, gap in wanted:
             if not 0.0 <= gap.along < start:
-                msg = (
+                raise SolverError(
                     f"wire {path.name!r}: the gap at {gap.along:.4g} m is off the wire, which is "
                     f"{start:.4g} m long; place it between 0 and {start:.4g} m"
                 )
-                raise SolverError(msg)
     return nodes, segments
 
 
@@ -305,11 +301,10 @@ def _placed(
     for _, centre, width in gaps:
         on_ground = kinds[0] == "mirror" and centre < width / 2.0
         if not on_ground and not width / 2.0 <= centre <= length - width / 2.0:
-            msg = (
+            raise SolverError(
                 f"wire {names}: the gap at {centre:.4g} m reaches over an end or a corner; "
                 f"keep its middle at least {width / 2.0:.4g} m from both"
             )
-            raise SolverError(msg)
     across = places[ends[1]] - places[ends[0]]
     run = PlacedRun(
         shape=RunShape(

@@ -6,15 +6,13 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SolverError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.runs.mesh import RunShape
 from boomwright.solver.series_inductance import Stretch
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Vector = tuple[float, float, float]
 
 

@@ -80,6 +80,7 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     return StructureReport(
         inputs=inputs,
         basis=site.missing if site.member is None else site.member.text,
+        below="" if site.nominal is None else site.nominal.text,
         beams=beams,
         mast=mast,
         rotator=rotator,

@@ -29,8 +29,7 @@ def require_positive(*, place: str, value: float, unit: str) -> None:
         StructureInputError: when the value is not finite or not above zero
     """
     if not (math.isfinite(value) and value > 0.0):
-        msg = f"{place} is {value} {unit}: give a number above zero in {unit}"
-        raise StructureInputError(msg)
+        raise StructureInputError(f"{place} is {value} {unit}: give a number above zero in {unit}")
 
 
 def require_not_negative(*, place: str, value: float, unit: str) -> None:

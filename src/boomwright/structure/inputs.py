@@ -65,8 +65,7 @@ class Boom:
         if self.clamp is not None and not (
             self.rear_end <= self.clamp <= self.rear_end + self.length
         ):
-            msg = f"mast clamp at {self.clamp} m is not on the boom: move it"
-            raise StructureInputError(msg)
+            raise StructureInputError(f"mast clamp at {self.clamp} m is not on the boom: move it")
 
     @property
     def shape(self) -> TubeShape:
@@ -213,8 +212,7 @@ class StructureInputs:
 
     def __post_init__(self) -> None:
         if self.tower is not None and self.tube is not None:
-            msg = "give either a tower or a support tube, not both"
-            raise StructureInputError(msg)
+            raise StructureInputError("give either a tower or a support tube, not both")
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
         require_not_negative(place="weight of the turning gear", value=self.gear_weight, unit="N")

@@ -132,6 +132,7 @@ class StructureReport:
 
     inputs: StructureInputs  #: what it was given
     basis: Value  #: wind basis of the member checks in one line, or why there is none
+    below: Value  #: wind basis of what stands below the beams; empty without one
     beams: tuple[BeamReport, ...]  #: every beam (n_beams,)
     #: mast bending, nominal or ultimate by the method; None when not checked
     mast: MastBending | None

@@ -101,8 +101,7 @@ def adopt_beams(text: str, plan: Plan, *, kind: str = "", name: str = "") -> tup
         made.append(adopt_match(text, plan, number=number, kind=kind))
         text, plan = made[-1].text, made[-1].plan
     if not made:
-        message = "every beam is fed straight at its split -> name a match with --kind"
-        raise RequestError(message)
+        raise RequestError("every beam is fed straight at its split -> name a match with --kind")
     return tuple(made)
 
 
@@ -127,8 +126,7 @@ def _solved(plan: Plan, beam: Beam) -> FieldMatch:
             setting=field_setting(plan),
         )
     except BoomwrightError as refusal:
-        message = f"beam {beam.name}, {beam.feed.kind}: {refusal}"
-        raise RequestError(message) from refusal
+        raise RequestError(f"beam {beam.name}, {beam.feed.kind}: {refusal}") from refusal
 
 
 def written_match(text: str, plan: Plan, *, number: int, match: FieldMatch) -> str:

@@ -76,11 +76,10 @@ def choice_of(wishes: Wishes) -> Choice:
     """
     count = wishes.elements
     if count not in COUNTS:
-        message = (
+        raise RequestError(
             f"the trade-off holds {COUNTS[0]} to {COUNTS[-1]} elements, not {count} -> ask for so "
             "many, or start from the first guess and improve it"
         )
-        raise RequestError(message)
     sample = read_plan(first_guess(wishes, elements=2, boom=None)).beams[0]
     held = boom_numbers(count=count)
     shortest, longest = (BOOMS_WL[held[at]] * sample.wavelength for at in (0, -1))
@@ -96,14 +95,15 @@ def choice_of(wishes: Wishes) -> Choice:
 
 def _long_enough(boom: float, *, least: float, elements: int) -> None:
     if boom < least * (1.0 - 1e-9):
-        message = phrase(
-            "the boom is too short ({boom}): {elements} elements on this band need {least} or more "
-            "-> allow a longer boom, or choose a higher band",
-            boom=Quantity(boom, "span"),
-            elements=elements,
-            least=Quantity(least, "span"),
+        raise RequestError(
+            phrase(
+                "the boom is too short ({boom}): {elements} elements on this band need {least} or "
+                "more -> allow a longer boom, or choose a higher band",
+                boom=Quantity(boom, "span"),
+                elements=elements,
+                least=Quantity(least, "span"),
+            )
         )
-        raise RequestError(message)
 
 
 def _best_at(
@@ -146,11 +146,10 @@ def work_out(choice: Choice, *, wishes: Wishes) -> Candidate:
     tried = ((_settled(choice, kind=kind), words) for kind, words in kinds.items())
     settled, fed = next((each for each in tried if each[0] is not None), (None, ""))
     if settled is None:
-        message = (
+        raise RequestError(
             "no hairpin matches this beam to its line, nor is it matched without -> start from "
             "the first guess and improve it"
         )
-        raise RequestError(message)
     # The first guess's own words hold no more.
     body = settled.text.removeprefix(FIRST_GUESS)
     aim = f"gain, with {choice.rear_db:.0f} dB front to rear" if choice.rear_db else "gain alone"

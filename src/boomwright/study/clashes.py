@@ -20,6 +20,7 @@ from boomwright.parts import (
     short_sides,
 )
 from boomwright.plan import Plan
+from boomwright.plan.faults import table_named
 from boomwright.structure import StructureReport
 
 _ROOM = "room for every part"
@@ -177,7 +178,8 @@ def _finding(clash: Clash, assembly: Assembly) -> Finding:
                 guessed=guessed,
             ),
             change=phrase(
-                "measure yours and enter it under [beam.boom.hardware], or {remedy}",
+                "measure yours and enter it under {hardware}, or {remedy}",
+                hardware=table_named("beam.boom.hardware"),
                 remedy=_remedy(clash, assembly),
             ),
         )

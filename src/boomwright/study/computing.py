@@ -53,6 +53,17 @@ class Computation:
         """What the owner will measure of each beam; solved when first asked (n_beams,)."""
         return measure_plan(self.plan, prepare=self.prepare)
 
+    @cached_property
+    def told(self) -> tuple[Notice, ...]:
+        """What is doubtful in the plan itself, and what it asks for but will not be measured."""
+        if self.plan.wish is None:
+            return self.notices
+        # Loads the search's rooms, which a plan without wishes must not wait for.
+        from boomwright.study.search_match import wishes_missed
+
+        missed = (wishes_missed(self.plan, one, prepare=self.prepare) for one in self.as_measured)
+        return (*self.notices, *(notice for each in missed for notice in each))
+
     def one_port(self, number: int = 0) -> OnePort:
         """The feed point of a beam in free space as a one-port network, as if split."""
         readings = self.beams[number]
@@ -126,16 +137,17 @@ def compute(
 
 
 def exceeded_limits(computation: Computation) -> tuple[Notice, ...]:
-    """Pick the notices that say a stated limit is exceeded."""
-    return tuple(notice for notice in computation.all_notices if notice.severity == "limit")
+    """Pick the notices that say a stated limit is exceeded, those of the wish among them."""
+    of_beams = (notice for readings in computation.beams for notice in readings.notices)
+    every = (*computation.told, *of_beams)
+    return tuple(notice for notice in every if notice.severity == "limit")
 
 
 def _refuse_nonsense(
     frequencies: NDArray[np.float64] | None, *, points: int, reference: float
 ) -> None:
     if frequencies is not None and frequencies.size == 0:
-        message = "no frequency is given -> give at least one, or none to sweep the band"
-        raise RequestError(message)
+        raise RequestError("no frequency is given -> give at least one, or none to sweep the band")
     if frequencies is not None and not (np.isfinite(frequencies).all() and frequencies[0] > 0.0):
         message = f"a frequency is not above zero ({frequencies[0]:g} Hz) -> give it as 14.175 MHz"
         raise RequestError(message)

@@ -235,8 +235,7 @@ def _changes(
             changed = longer_plan(changed)
         made = plan_estimate(changed, prices=prices, today=today)
         if made is None:
-            msg = "a changed plan has lost its [prices] table"
-            raise BoomwrightError(msg)
+            raise BoomwrightError("a changed plan has lost its [prices] table")
         return made
 
     steps = dict(_STEPS)
@@ -257,7 +256,7 @@ def _budget_finding(made: Estimate) -> Finding:
         return found(
             verdict="exceeded",
             use=use,
-            change="spend less on the dearest lines, or raise the budget",
+            change="find cheaper ones for the dearest lines, or set a higher budget",
         )
     if made.budget_verdict == "within":
         return found(verdict="within", use=use)

@@ -45,8 +45,6 @@ def declination(
     """Compute the declination.
 
     Args:
-        latitude: north positive [rad]
-        longitude: east positive [rad]
         elevation: above mean sea level [m]
 
     Returns:

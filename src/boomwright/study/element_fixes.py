@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright import plan as plans
+from boomwright.base import UnitSystem, length_text
 from boomwright.base.quantity import Value
 from boomwright.parts import Beam, Element, Feed, TubeSection
 from boomwright.plan import Plan
@@ -81,9 +82,13 @@ def fix_offers(
 
 
 def take_fix(text: str, offer: FixOffer) -> str:
-    """Write a fix into a plan text; comments and units stay."""
+    """Write a fix into a plan text; comments stay, sizes are in the units of the plan."""
     place = f"beam[{offer.beam}].element[{offer.element}].half"
-    rows = [[_fine(size) for size in (s.diameter, s.length, s.wall)] for s in offer.changed.half]
+    system = plans.written_system(text)
+    rows = [
+        [_fine(s.diameter, system), _cut(s.length, system), _fine(s.wall, system)]
+        for s in offer.changed.half
+    ]
     before = offer.before.half
     if len(rows) != len(before):
         return plans.rewrite(text, {place: rows})
@@ -96,9 +101,16 @@ def take_fix(text: str, offer: FixOffer) -> str:
     return plans.rewrite(text, changes)
 
 
-def _fine(size: float) -> str:
-    """Write a tube's size to a hundredth of a millimetre; walls are that thin."""
+def _fine(size: float, system: UnitSystem) -> str:
+    """Write a tube's size to a hundredth of a millimetre, or a thousandth of an inch."""
+    if system == "us":
+        return f"{round(size / 0.0254, 3):.10g} in"
     return f"{round(size * 1000.0, 2):.10g} mm"
+
+
+def _cut(length: float, system: UnitSystem) -> str:
+    """Write what is cut: as finely as a tube's size, in feet to a sixteenth of an inch."""
+    return length_text(length, system=system) if system == "us" else _fine(length, system)
 
 
 def _outline(element: Element) -> tuple[tuple[float, float], ...]:

@@ -51,7 +51,7 @@ from boomwright.study.feed_parts.results import (
 )
 from boomwright.study.feed_parts.shapes import assumed_notices, rod_sizes
 from boomwright.study.feed_parts.tries import circuit_tries
-from boomwright.study.search_match import wish_missed
+from boomwright.study.search_match import wishes_missed
 
 _USUAL_VELOCITY_FACTOR = 0.66
 #: examples of what to turn first: a strap off by this share, a capacitor by this factor
@@ -144,25 +144,12 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
             line=at_line,
             cases=cases,
             extra=(
-                *_wished(plan, beam, measured, setting),
+                *wishes_missed(plan, measured, prepare=setting.prepare),
                 *beside_notices(beam=beam, prepare=setting.prepare),
                 *assumed_notices(beam),
                 *braid_notices,
             ),
         ),
-    )
-
-
-def _wished(
-    plan: Plan, beam: Beam, measured: AsMeasured | NotMeasured, setting: FieldSetting
-) -> tuple[Notice, ...]:
-    """Limits of the wish that the beam misses as its feed has it built, in every band."""
-    if plan.wish is None or (len(plan.beams) > 1 and plan.wish.beam != beam.name):
-        return ()
-    return tuple(
-        notice
-        for each in (measured, *measured.further)
-        for notice in wish_missed(plan, each, prepare=setting.prepare)
     )
 
 

@@ -76,11 +76,10 @@ def read_trade_off(
     thick = _USUAL_DIAMETER_WL * wavelength if diameter is None else diameter
     width = (band[1] - band[0]) / (sum(band) / 2.0)
     if elements not in COUNTS:
-        message = (
+        raise RequestError(
             f"the frontier holds {COUNTS[0]} to {COUNTS[-1]} elements ({elements}) -> ask for one "
             "of these"
         )
-        raise RequestError(message)
     table = read_frontier()
 
     def row(at: float, rear: float) -> FrontierRow:
@@ -92,11 +91,10 @@ def read_trade_off(
 
     booms = [BOOMS_WL[i] * wavelength for i in boom_numbers(count=elements)]
     if not math.isfinite(boom) or boom < booms[0] * (1.0 - 1e-9):
-        message = (
+        raise RequestError(
             f"{elements} elements on this band need a boom of {booms[0]:.2f} m or more "
             f"({boom:.2f} m) -> allow a longer boom, or fewer elements"
         )
-        raise RequestError(message)
     try:
         asked = tuple(row(boom, rear) for rear in REARS_DB)
         curve = tuple(row(at, rear) for at in booms for rear in REARS_DB)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Fault, PlanError
+from boomwright.base.array_types import Floats
 from boomwright.design import FrontierPoint, Wish, WishError, band_figures
 from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets, short_of
 from boomwright.design.minimax import climb
@@ -19,8 +19,6 @@ from boomwright.plan import QuantityError, band_edges, read_plan
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import FrontierRow, TradeOff, read_trade_off
 from boomwright.study.requests import RequestError, read_quantity
-
-Floats = NDArray[np.float64]
 
 #: so much more is demanded of ratio, loss and resistance while fitting: what search and full
 #: solver differ by (own trial) [dB]
@@ -201,13 +199,11 @@ def _edges(band: str, region: int) -> tuple[float, float]:
             raise RequestError(message)
         return low, high
     if region not in {1, 2, 3}:
-        message = f"there is no ITU region {region} -> give 1, 2 or 3"
-        raise RequestError(message)
+        raise RequestError(f"there is no ITU region {region} -> give 1, 2 or 3")
     try:
         return band_edges(band, region=region)  # type: ignore[arg-type]
     except QuantityError as error:
-        message = f"band: {error.message} ({band}) -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"band: {error.message} ({band}) -> {error.remedy}") from None
 
 
 def beam_trade_off(beam: Beam) -> TradeOff:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import PlanError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.base.files import FileRefusedError, ReadFile, no_files
 from boomwright.base.quantity import Value, settled
 from boomwright.cost import Estimate, Price
@@ -15,8 +15,6 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import plan_estimate, support_height, taller_plan
 from boomwright.study.cost import day_without_clock, listed_prices
-
-Floats = NDArray[np.float64]
 
 #: heights that are priced [-]
 _COUNT = 13

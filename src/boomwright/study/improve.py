@@ -233,19 +233,16 @@ def _as_measured(
 
 def _refuse(search: Search) -> None:
     if not 2 <= search.starts <= MOST_STARTS:
-        message = (
+        raise RequestError(
             f"the number of starts cannot be met ({search.starts}) -> ask for 2 to {MOST_STARTS}"
         )
-        raise RequestError(message)
     if search.plan.wish is not None and search.plan.wish.bands:
-        message = (
+        raise RequestError(
             "[wish] has further bands -> search them with the command improve, or take bands out "
             "of [wish]"
         )
-        raise RequestError(message)
     if search.seed < 0:
-        message = f"the seed is below 0 ({search.seed}) -> give a whole number from 0"
-        raise RequestError(message)
+        raise RequestError(f"the seed is below 0 ({search.seed}) -> give a whole number from 0")
 
 
 def _search_counts(search: Search, asked: _Asked, keep: Preparer) -> tuple[Improvement, ...]:

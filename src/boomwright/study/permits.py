@@ -183,10 +183,6 @@ def _country_shapes() -> CountryShapes:
 def airports_around(*, latitude: float, longitude: float) -> tuple[Airport, ...]:
     """Look up the airfields and heliports around a place.
 
-    Args:
-        latitude: north positive [rad]
-        longitude: east positive [rad]
-
     Returns:
         landing places within 25 km, nearest first {landing-places}
     """
@@ -201,10 +197,6 @@ def tables_dated() -> str:
 
 def countries_around(*, latitude: float, longitude: float) -> tuple[str, ...]:
     """Look up in which country a place lies, and which are near.
-
-    Args:
-        latitude: north positive [rad]
-        longitude: east positive [rad]
 
     Returns:
         two-letter codes {country-shapes} (n_countries,)

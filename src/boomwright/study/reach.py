@@ -11,10 +11,10 @@ from importlib import resources
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import reach
 from boomwright.base import BoomwrightError, Notice, PlanError
+from boomwright.base.array_types import Floats
 from boomwright.base.files import ReadFile, no_files
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -41,8 +41,6 @@ from boomwright.study.reach_parts.results import BeamReach, HopGain, PathReading
 from boomwright.study.reach_parts.stack import read_isolation, read_ring, read_stack
 from boomwright.study.reach_parts.terrain import read_terrain
 from boomwright.study.reach_parts.terrain_grid import is_grid, profile_from_grid
-
-Floats = NDArray[np.float64]
 
 #: below this a layer is a low one, off which many hops in a row lose too much [m]
 _LOW_LAYER, _MOST_LOW_HOPS = 200e3, 4
@@ -81,11 +79,10 @@ def reach_plan(
     """
     ground = plan.site.ground
     if ground.kind == "free space":
-        msg = (
+        raise BoomwrightError(
             "reach needs a ground: the plan says free space, where no lobes are. "
             'Write [site] ground = "medium dry" or another'
         )
-        raise BoomwrightError(msg)
     refuse_long_work(
         plan.beams,
         ground=ground,

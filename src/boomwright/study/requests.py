@@ -63,8 +63,7 @@ def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
             region=cast(Literal[1, 2, 3], wishes.region),
         )
     except QuantityError as error:
-        message = f"{error.message} -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"{error.message} -> {error.remedy}") from None
 
 
 def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
@@ -102,8 +101,7 @@ def read_quantity(
     try:
         return parse_quantity(text, dimension)
     except QuantityError as error:
-        message = f"{noun}: {error.message} ({text}) -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"{noun}: {error.message} ({text}) -> {error.remedy}") from None
 
 
 def with_further_beam(text: str, new: str) -> str:
@@ -117,6 +115,10 @@ def with_further_beam(text: str, new: str) -> str:
     name, number = beam["name"], 2
     while name in names:
         name, number = f"{beam['name']} {number}", number + 1
-    changed = rewrite(text, {f"beam[{len(plan.beams)}]": {**beam, "name": name}})
+    # What was about the one beam there was says so from now on.
+    own = parse_toml(text.removeprefix("\ufeff"))
+    about = {f"{word}.beam": plan.beams[0].name for word in ("wish", "measured")
+             if len(plan.beams) == 1 and "beam" not in own.get(word, {"beam": ""})}  # fmt: skip
+    changed = rewrite(text, about | {f"beam[{len(plan.beams)}]": {**beam, "name": name}})
     read_plan(changed)
     return changed

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, Notice
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import BandFigures, Targets, Wish, WishError, band_figures
 from boomwright.design.bent_search import bent_frequencies
@@ -44,9 +44,6 @@ from boomwright.study.as_measured import (
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 from boomwright.study.feed_parts.shapes import rod_sizes
 from boomwright.study.found_beam import put_found_beam
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: standing wave ratio that a wish without a limit is held to [-]
 _NO_SWR_LIMIT = 1e9
@@ -462,6 +459,23 @@ _SHORT_WORDS = {
     "swr": ("standing wave ratio", ""),
     "resistance": ("resistance of the bare element", "ohm"),
 }
+
+
+def wishes_missed(
+    plan: Plan, measured: AsMeasured | NotMeasured, *, prepare: Preparer
+) -> tuple[Notice, ...]:
+    """Limits of the wish that a beam misses as its feed has it built, in every band.
+
+    Args:
+        measured: with the match as drawn, else as proposed
+    """
+    if plan.wish is None or (len(plan.beams) > 1 and plan.wish.beam != measured.beam.name):
+        return ()
+    return tuple(
+        notice
+        for each in (measured, *measured.further)
+        for notice in wish_missed(plan, each, prepare=prepare)
+    )
 
 
 def wish_missed(

@@ -32,11 +32,10 @@ def wish_prices(plan: Plan, *, files: ReadFile) -> tuple[Price, ...]:
     found = listed_prices(plan, files=files)
     if found is None:
         listed = plan.prices.price_list if plan.prices is not None else ""
-        message = (
+        raise RequestError(
             f"wish.cost limits the cost, but no price list is at hand ({listed or 'none named'}) "
             "-> name one beside the plan as list in [prices], or take the cost out of [wish]"
         )
-        raise RequestError(message)
     return found.prices
 
 

@@ -9,10 +9,10 @@ from itertools import product
 from typing import Any, Final, Literal, TypedDict, Unpack, cast
 
 import numpy as np
-from numpy.typing import NDArray
 from scipy.optimize import least_squares
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.feed.iterate import iterate
 from boomwright.parts import Beam
 from boomwright.plan import Plan, QuantityError, read_plan
@@ -34,9 +34,6 @@ from boomwright.solver import (
 )
 from boomwright.structure import check_structure
 from boomwright.study.requests import RequestError, Wishes, read_quantity
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: winds that a first plan's pole is tried in, and how they are told
 _TRIALS: Final[dict[UnitSystem, tuple[dict[str, Any], str]]] = {
@@ -122,8 +119,7 @@ def shaped_text(wishes: Wishes, *, tried: bool = True) -> str:
             tolerance=_TOLERANCE,
         )
     except QuantityError as error:
-        message = f"{error.message} -> {error.remedy}"
-        raise RequestError(message) from None
+        raise RequestError(f"{error.message} -> {error.remedy}") from None
     scales = found.values.tolist()
     if not tried or first.support is None:
         return text(scales)
@@ -174,11 +170,10 @@ def _refuse_low(wishes: Wishes, plan: Plan) -> None:
             low -= beam.radials.length * math.sin(beam.radials.slope)
         if beam.height + low < _WITHIN_REACH:
             least = write.length(math.ceil(10.0 * (_WITHIN_REACH - low)) / 10.0)
-            message = (
+            raise RequestError(
                 f"{beam.name}: this low its wires hang within reach of people, who must not touch "
                 f"them -> ask for --height {least} or more, or take a shape that hangs less deep"
             )
-            raise RequestError(message)
 
 
 def phased_lengths(

@@ -9,7 +9,7 @@ import numpy as np
 
 from boomwright.base import Fault, Notice, PlanError
 from boomwright.base.files import ReadFile, last_part
-from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.quantity import PerReader, Quantity, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import MeasuredPlan
@@ -148,8 +148,7 @@ def _in_band(sweep: Sweep, beam: Beam, name: str) -> Sweep:
     try:
         return sweep.between(lowest=lowest, highest=highest)
     except MeasurementError as error:
-        message = f"{last_part(name)}: {error}"
-        raise MeasurementError(message) from None
+        raise MeasurementError(f"{last_part(name)}: {error}") from None
 
 
 def _no_line(plan: Plan) -> tuple[Notice, ...]:
@@ -221,7 +220,10 @@ def _measured(plan: Plan, sweep: str) -> MeasuredPlan:
         fault = Fault(
             path="measured",
             message="the plan names no measured sweep",
-            remedy='add [measured] with sweep = "antenna.s1p", or give --sweep',
+            remedy=PerReader(
+                file='add [measured] with sweep = "antenna.s1p", or give --sweep',
+                forms="choose the file of a sweep",
+            ),
         )
         raise PlanError((fault,))
     return plan.measured

@@ -19,6 +19,7 @@ from boomwright.base import (
     stamp_text,
 )
 from boomwright.base.files import ReadFile, no_files
+from boomwright.base.quantity import Value, phrase
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
@@ -32,7 +33,6 @@ def judge_plan(
     plan: Plan,
     *,
     files: ReadFile = no_files,
-    structure: StructureReport | None = None,
     permits: PermitCheck | None = None,
     costing: Costing | None = None,
     raising: RaisingResult | None = None,
@@ -41,9 +41,9 @@ def judge_plan(
     """Roll up what every room finds about a plan; a room that refuses it has not checked it.
 
     Args:
-        structure: what the structure room found; None to ask it, and so for the others
+        permits, costing, raising: what the room found; None to ask it
     """
-    report, found = _structure(plan, structure)
+    report, found = _structure(plan)
 
     def check_permits() -> PermitCheck:
         return permits or permit_plan(plan, prepare=prepare)
@@ -98,13 +98,11 @@ def build_stamp(plan: Plan, *, system: UnitSystem) -> str:
     return stamp_text(plan_verdict(found), system=system)
 
 
-def _structure(
-    plan: Plan, known: StructureReport | None = None
-) -> tuple[StructureReport | None, list[Finding]]:
+def _structure(plan: Plan) -> tuple[StructureReport | None, list[Finding]]:
     from boomwright.plan.resolve import structure_inputs
 
     try:
-        report = known or check_structure(inputs=structure_inputs(plan))
+        report = check_structure(inputs=structure_inputs(plan))
     except BoomwrightError as error:
         return None, [_refused("structure", error, holds_up=True)]
     return report, [line.finding for line in report.ledger]
@@ -119,10 +117,12 @@ def _asked(subject: str, ask: Callable[[], Iterable[Finding]]) -> list[Finding]:
 
 def _refused(subject: str, error: Exception, *, holds_up: bool = False) -> Finding:
     # Of a file the name of the list is enough; where it lies is nobody else's business.
-    reason, change = getattr(error, "strerror", None) or str(error), ""
+    reason: Value = getattr(error, "strerror", None) or str(error)
+    change: Value = ""
     if isinstance(error, PlanError) and error.faults:
         fault = error.faults[0]
-        reason, change = f"{fault.path}: {fault.message}", fault.remedy
+        reason = phrase("{path}: {message}", path=fault.path, message=fault.message)
+        change = fault.remedy
     return Finding(
         subject=subject,
         name=subject,

@@ -10,7 +10,7 @@ from boomwright.base import PlanVerdict
 from boomwright.base.files import ReadFile, no_files
 from boomwright.plan import read_plan
 from boomwright.plan.layout import Path
-from boomwright.plan.places import place_words
+from boomwright.plan.places import below, place_words
 from boomwright.plan.read import parse_toml
 from boomwright.solver import Preparer, prepare_run
 from boomwright.study.as_measured import measure_beam
@@ -69,13 +69,13 @@ def weigh(
 
 
 def changed_values(before: str, after: str) -> tuple[ChangedValue, ...]:
-    """Find every value that differs between two plans (n_changes,).
+    """Find every value that differs between two plans; a table taken out is one (n_changes,).
 
     Args:
         before, after: texts of the plans
     """
     old, new = parse_toml(before), parse_toml(after)
-    was, will = dict(_leaves(old)), dict(_leaves(new))
+    was, will = dict(_leaves(old, beside=new)), dict(_leaves(new))
     return tuple(
         ChangedValue(
             name=place_words(path, new if path in will else old),
@@ -87,13 +87,17 @@ def changed_values(before: str, after: str) -> tuple[ChangedValue, ...]:
     )
 
 
-def _leaves(node: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:
-    """Every value that is no table and no list, with its path."""
-    if isinstance(node, dict):
-        for key, value in node.items():
-            yield from _leaves(value, (*path, key))
-    elif isinstance(node, list):
-        for index, value in enumerate(node):
-            yield from _leaves(value, (*path, index))
+def _leaves(node: Any, path: Path = (), *, beside: Any = ...) -> Iterator[tuple[Path, str]]:
+    """Every value that is no table and no list, with its path.
+
+    Args:
+        beside: the same of the other plan; a table that it lacks counts as one value
+    """
+    if isinstance(node, dict) and beside is None:
+        yield path, "in the plan"
+    elif isinstance(node, dict | list):
+        for step, value in node.items() if isinstance(node, dict) else enumerate(node):
+            other = ... if beside is ... else below(beside, step)
+            yield from _leaves(value, (*path, step), beside=other)
     else:
         yield path, f"{node:g}" if isinstance(node, float) else str(node)

@@ -8,9 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-from numpy.typing import NDArray
-
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.feed.field_model import FieldSetting, solve_wires
 from boomwright.solver import (
     BeamSolution,
@@ -25,9 +23,6 @@ from boomwright.solver import (
     working_detail,
 )
 from boomwright.tuning.installation import Installation
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 
 class Bench:

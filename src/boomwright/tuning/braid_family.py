@@ -11,9 +11,9 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.parts import Beam, Element
 from boomwright.solver import (
     ElementWires,
@@ -35,9 +35,6 @@ from boomwright.solver import (
     working_detail,
 )
 from boomwright.tuning.interpolating import chebyshev_nodes, lagrange_weights
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: lengths of braid computed, in wavelengths
 BRAID_WAVELENGTHS = (0.06, 0.66)

@@ -9,17 +9,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.tuning.causes import Cause, element_labels
 from boomwright.tuning.readings import SideReading
 from boomwright.tuning.side_readings import side_slopes
 from boomwright.tuning.sweep_model import FEED_TERMS
 from boomwright.tuning.trimming import Trimming
-
-Floats = NDArray[np.float64]
 
 #: correlation beyond which two causes are called alike
 _ALIKE = 0.6

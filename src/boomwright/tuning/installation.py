@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.feed import (
     CoaxType,
     FoldedShape,
@@ -27,9 +27,6 @@ from boomwright.feed import (
 )
 from boomwright.parts import Beam, Element, Radials
 from boomwright.solver import FREE_SPACE, Ground
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: shortest tip section a change may leave, as a share of what it was
 _SHORTEST_SHARE = 0.05
@@ -119,11 +116,10 @@ def _tip_moved(element: Element, amount: float, key: str) -> Element:
     last = element.half[-1]
     length = last.length + amount
     if length < _SHORTEST_SHARE * last.length:
-        msg = (
+        raise BoomwrightError(
             f"{key}: {amount * 1e3:.0f} mm is more than the tip section of "
             f"{last.length * 1e3:.0f} mm can give; move the next section instead"
         )
-        raise BoomwrightError(msg)
     return replace(element, half=(*element.half[:-1], replace(last, length=length)))
 
 
@@ -141,8 +137,7 @@ def _strap_moved(installation: Installation, amount: float) -> GammaShape | TeeS
     if isinstance(shape, GammaShape | TeeShape):
         length = max(_SHORTEST_SHARE * shape.rod_length, shape.rod_length + amount)
         return replace(shape, rod_length=length)
-    msg = f"strap: a {type(shape).__name__} has nothing that slides"
-    raise BoomwrightError(msg)
+    raise BoomwrightError(f"strap: a {type(shape).__name__} has nothing that slides")
 
 
 def _stage_changed(stage: Stage, amount: float, key: str) -> Stage:
@@ -155,8 +150,7 @@ def _stage_changed(stage: Stage, amount: float, key: str) -> Stage:
         return replace(stage, capacitance=stage.capacitance * factor)
     if isinstance(stage, (SeriesInductor, ShuntInductor)):
         return replace(stage, inductance=stage.inductance * factor)
-    msg = f"{key}: a {type(stage).__name__} has nothing to adjust"
-    raise BoomwrightError(msg)
+    raise BoomwrightError(f"{key}: a {type(stage).__name__} has nothing to adjust")
 
 
 def at_line(*, installation: Installation, impedance: Complexes, frequencies: Floats) -> Complexes:

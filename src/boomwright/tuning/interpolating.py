@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 
 def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:

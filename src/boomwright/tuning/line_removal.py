@@ -5,16 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, Notice
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.feed import CoaxType
 from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.installation import line_chain
 from boomwright.tuning.sweep import Sweep
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: loss one way beyond which the feed point is hidden behind the line
 _HIDING_LOSS_DB = 6.0
@@ -100,11 +97,10 @@ def error_terms(
     # m = e00 + t (e11 m) - t (e00 e11 - tracking), linear in e00, e11 and the last bracket.
     system = np.stack([np.ones_like(measured), true * measured, -true], axis=-1)
     if np.min(np.abs(np.linalg.det(system))) < 1e-3:
-        msg = (
+        raise MeasurementError(
             "two of the open, short and load sweeps look alike at some frequency; check that each "
             "standard was really connected"
         )
-        raise MeasurementError(msg)
     found = np.linalg.solve(system, measured[..., None])[..., 0]
     return ErrorTerms(
         frequencies=open_end.frequencies,
@@ -122,8 +118,7 @@ def corrected(*, sweep: Sweep, terms: ErrorTerms) -> Sweep:
             not known
     """
     if not sweep.phase_known:
-        msg = "an SWR alone cannot be corrected; measure R and X"
-        raise MeasurementError(msg)
+        raise MeasurementError("an SWR alone cannot be corrected; measure R and X")
     if not _alike(sweep.frequencies, terms.frequencies):
         msg = "the sweep and its open, short and load sweeps must share their frequencies"
         raise MeasurementError(msg)
@@ -181,8 +176,7 @@ def read_open_and_short(*, open_end: Sweep, short_end: Sweep) -> LineReading:
     _same_frequencies((open_end, short_end))
     frequencies = open_end.frequencies
     if len(frequencies) < 3:
-        msg = "three frequencies or more are needed to tell the length of a line"
-        raise MeasurementError(msg)
+        raise MeasurementError("three frequencies or more are needed to tell the length of a line")
     z0 = np.sqrt(open_end.impedance * short_end.impedance)
     z0 = np.where(z0.real < 0.0, -z0, z0)
     mean = complex(np.median(z0.real), np.median(z0.imag))
@@ -190,19 +184,17 @@ def read_open_and_short(*, open_end: Sweep, short_end: Sweep) -> LineReading:
     back = back - (short_end.impedance - mean) / (short_end.impedance + mean)
     left = float(np.median(np.abs(back))) / 2.0
     if left < _LEAST_LEFT:
-        msg = (
+        raise MeasurementError(
             "the sweeps of the line's open and shorted end read nearly the same: one file may be "
             "given for both, or the line lets nothing through; sweep each end again"
         )
-        raise MeasurementError(msg)
     phase = np.unwrap(np.angle(back))
     steps = np.abs(np.diff(phase))
     if steps.max() > 0.8 * np.pi:
-        msg = (
+        raise MeasurementError(
             f"the phase turns by {np.degrees(steps.max()):.0f} degrees from one point to the next; "
             "sweep the line with more points"
         )
-        raise MeasurementError(msg)
     slope = np.polyfit(frequencies - frequencies.mean(), phase, 1)[0]
     return LineReading(
         impedance=float(mean.real),
@@ -220,5 +212,4 @@ def _same_frequencies(sweeps: tuple[Sweep, ...]) -> None:
         msg = "all sweeps with standards must share their frequencies; take them in one sitting"
         raise MeasurementError(msg)
     if not all(each.phase_known for each in sweeps):
-        msg = "an SWR alone says nothing of a standard; measure R and X"
-        raise MeasurementError(msg)
+        raise MeasurementError("an SWR alone says nothing of a standard; measure R and X")

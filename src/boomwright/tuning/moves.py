@@ -13,18 +13,15 @@ from itertools import combinations
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed import LineSection
 from boomwright.tuning.causes import element_labels, stage_name, strap_name
 from boomwright.tuning.installation import Installation, after_changes
 from boomwright.tuning.posterior import Posterior
 from boomwright.tuning.sweep_model import FEED_TERMS, HYPER, SweepModel, drift
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: standing wave ratio that a tuned antenna has at its design frequency
 GOOD_SWR = 1.2

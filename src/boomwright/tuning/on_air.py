@@ -7,12 +7,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.tuning.errors import MeasurementError
-
-Floats = NDArray[np.float64]
 
 #: decibels of one S-unit {iaru-r1-r1}; few meters keep to it below S9
 DB_PER_S_UNIT = 6.0
@@ -80,8 +79,7 @@ def heading_run(*, azimuth: ArrayLike, level_db: ArrayLike) -> HeadingRun:
         msg = f"{turn.size} azimuths and {level.size} levels: give six readings or more, in pairs"
         raise MeasurementError(msg)
     if not (np.isfinite(turn).all() and np.isfinite(level).all()):
-        msg = "a reading over the headings is not a number; leave it out"
-        raise MeasurementError(msg)
+        raise MeasurementError("a reading over the headings is not a number; leave it out")
     turn = np.mod(turn, 2.0 * np.pi)
     order = np.argsort(turn, kind="stable")
     return HeadingRun(azimuth=turn[order], level_db=level[order])
@@ -98,7 +96,10 @@ def compare_headings(
             signal [dBi]
     """
     offsets = np.linspace(-_LARGEST_OFFSET, _LARGEST_OFFSET, _OFFSET_STEPS)
-    left = np.array([_misfit(run, bearing, gain_dbi, offset) for offset in offsets])
+    # Seen from the beam, the signal stands at its bearing less the true heading.
+    seen = np.mod(bearing - run.azimuth - offsets[:, None] + np.pi, 2.0 * np.pi) - np.pi
+    apart = run.level_db - gain_dbi(seen.ravel()).reshape(seen.shape)
+    left = ((apart - apart.mean(axis=1, keepdims=True)) ** 2).sum(axis=1)
     best = int(np.argmin(left))
     freedom = max(1, len(run.azimuth) - 2)
     scatter = math.sqrt(float(left[best]) / freedom)
@@ -122,15 +123,6 @@ def compare_headings(
         scatter_db=scatter,
         notices=_doubts(run, scatter, best in (0, len(offsets) - 1)),
     )
-
-
-def _misfit(
-    run: HeadingRun, bearing: float, gain_dbi: Callable[[Floats], Floats], offset: float
-) -> float:
-    # Seen from the beam, the signal stands at its bearing less the true heading.
-    seen = np.mod(bearing - run.azimuth - offset + np.pi, 2.0 * np.pi) - np.pi
-    apart = run.level_db - gain_dbi(seen)
-    return float(((apart - apart.mean()) ** 2).sum())
 
 
 def _lowest(offsets: Floats, left: Floats, best: int) -> tuple[float, float]:

@@ -14,12 +14,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.array_types import Floats
 from boomwright.tuning.sweep_model import HYPER, Linear, SweepModel
 
-Floats = NDArray[np.float64]
 Progress = Callable[[float], None]
 
 #: draws that are kept
@@ -45,7 +44,6 @@ class Mode:
 
     place: Floats  #: unknowns there, in standard deviations (d,)
     root: Floats  #: root of their covariance about it (d, d)
-    log_density: float  #: log of prior times likelihood there [-]
     log_evidence: float  #: log of the integral about it [-]
     #: sum of squares of what is left and of the unknowns, with a degree of freedom a reading; a
     #: size below its usual one strains nothing: the sweep is quieter than expected [-]
@@ -79,11 +77,12 @@ def log_density(model: SweepModel, unknowns: Floats) -> Floats:
 
 def _marginal(given: Linear) -> Floats:
     """Log likelihood with the linear terms integrated out (n,)."""
-    scaled = np.concatenate([given.basis, given.left[:, :, None]], axis=2)
-    scaled /= given.noise[:, None, None]
-    bad = ~np.isfinite(scaled).all(axis=(1, 2))
-    scaled[bad] = 0.0
-    inner = np.swapaxes(scaled, 1, 2) @ scaled + np.eye(scaled.shape[2])
+    inner = given.rows @ np.swapaxes(given.rows, 1, 2)
+    inner /= given.noise[:, None, None] ** 2
+    bad = ~np.isfinite(inner).all(axis=(1, 2))
+    inner[bad] = 0.0
+    diagonal = np.arange(inner.shape[1])
+    inner[:, diagonal, diagonal] += 1.0
     # The last row of the root is what the linear terms explain of what is left.
     root = np.linalg.cholesky(inner)
     logs = np.log(np.diagonal(root, axis1=1, axis2=2)[:, :-1]).sum(axis=1)
@@ -143,7 +142,7 @@ def _whitened(model: SweepModel, place: Floats) -> tuple[Floats, Floats]:
     slopes = (given.left[1:] - given.left[0]) / _DIFFERENCE
     slopes[-len(HYPER) :] = 0.0
     noise, basis = float(given.noise[0]), given.basis[0]
-    covariance = basis @ basis.T + noise**2 * np.eye(len(basis))
+    covariance = basis.T @ basis + noise**2 * np.eye(basis.shape[1])
     root = np.linalg.cholesky(covariance)
     both = np.linalg.solve(root, np.column_stack([given.left[0], slopes.T]))
     return both[:, 0], both[:, 1:]
@@ -202,7 +201,6 @@ def _mode(model: SweepModel, place: Floats) -> Mode:
     return Mode(
         place=place,
         root=root,
-        log_density=density,
         log_evidence=density + float(np.log(np.diag(root)).sum()),
         strain=float(left @ left + strained @ strained),
     )
@@ -363,11 +361,11 @@ def _draw_linear(model: SweepModel, places: Floats, rng: np.random.Generator) ->
         given = model.linear(places[first : first + 100])
         scaled = given.basis / given.noise[:, None, None]
         left = given.left / given.noise[:, None]
-        inner = np.swapaxes(scaled, 1, 2) @ scaled + np.eye(scaled.shape[2])
+        inner = scaled @ np.swapaxes(scaled, 1, 2) + np.eye(scaled.shape[1])
         root = np.linalg.cholesky(inner)
-        mean = np.linalg.solve(inner, np.swapaxes(scaled, 1, 2) @ left[:, :, None])
+        mean = np.linalg.solve(inner, scaled @ left[:, :, None])
         scatter = np.linalg.solve(
-            np.swapaxes(root, 1, 2), rng.normal(size=(len(left), scaled.shape[2], 1))
+            np.swapaxes(root, 1, 2), rng.normal(size=(len(left), scaled.shape[1], 1))
         )
         found.append((mean + scatter)[:, :, 0])
     return np.concatenate(found)

@@ -6,15 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.solver import BeamSolution, element_currents, gain_dbi
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.installation import after_changes
 from boomwright.tuning.readings import SideReading
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: step of the difference quotients, in wavelengths
 _STEP = 3e-4

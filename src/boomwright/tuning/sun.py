@@ -29,8 +29,6 @@ def sun_place(*, day: str, utc_hours: float, latitude: float, longitude: float) 
     Args:
         day: day in universal time, ``2026-01-31``
         utc_hours: universal time of day [h]
-        latitude: north positive [rad]
-        longitude: east positive [rad]
 
     Returns:
         azimuth and elevation {astronomical-almanac}

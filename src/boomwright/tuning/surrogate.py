@@ -17,12 +17,11 @@ from numpy.polynomial.chebyshev import chebfit
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, read_only
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.installation import after_changes
 from boomwright.tuning.interpolating import chebyshev_nodes, lagrange_weights
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Progress = Callable[[float], None]
 
 #: frequencies that are solved, all between are interpolated: no fewer and no more than these, as
@@ -226,12 +225,17 @@ def _coupled(first: str, second: str, driven: str) -> bool:
 
 
 def _monomials(scaled: Floats, powers: NDArray[np.int64]) -> Floats:
-    found = np.ones((len(scaled), len(powers)))
-    for number in range(powers.shape[1]):
-        column = scaled[:, number]
-        for degree in range(1, int(powers[:, number].max()) + 1):
-            found[:, powers[:, number] >= degree] *= column[:, None]
-    return found
+    # A row each for one and for every deviation: a term is a product of some of them.
+    given = np.vstack([np.ones(len(scaled)), scaled.T])
+    degrees = powers.sum(axis=1)
+    factors = np.zeros((max(1, int(degrees.max())), len(powers)), dtype=int)
+    for term, power in enumerate(powers):
+        factors[: degrees[term], term] = np.repeat(np.arange(1, len(power) + 1), power)
+    found: Floats = given[factors[0]]
+    for each in factors[1:]:
+        found *= given[each]
+    turned: Floats = found.T
+    return turned
 
 
 def _own_error(surrogate: Surrogate) -> float:

@@ -9,10 +9,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import Notice, ReadOnlyArrays
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.tuning.errors import MeasurementError
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: reflection of a passive antenna cannot exceed one; this much is put down to calibration, or so
 #: many standard deviations of the readings to noise
@@ -86,12 +84,11 @@ class Sweep(ReadOnlyArrays):
                 if other
                 else "sweep the band of the beam"
             )
-            msg = (
+            raise MeasurementError(
                 f"no measured frequency lies between {lowest / 1e6:.3f} and {highest / 1e6:.3f} "
                 f"MHz, the sweep runs from {_written(first)} to {_written(last)}; {remedy}"
                 + _hint(self.notices)
             )
-            raise MeasurementError(msg)
         return replace(self, frequencies=self.frequencies[kept], reflection=self.reflection[kept])
 
     def thinned(self, *, points: int) -> Sweep:
@@ -157,11 +154,10 @@ def make_sweep(
         text = f"{place}: {told}"
         if np.count_nonzero(wrong) > max(_FEW * len(wrong), float(len(wrong) >= _ENOUGH)):
             column = "" if phase_known else ", and check which column holds the SWR"
-            msg = (
+            raise MeasurementError(
                 f"{text}. Calibrate the meter at the connector where the line is measured, and "
                 f"sweep again{column}{_hint(notices)}"
             )
-            raise MeasurementError(msg)
         found.append(
             Notice(
                 code="tuning.impossible-readings",
@@ -237,8 +233,7 @@ def _refuse_senseless(
     hertz: Floats, values: Complexes, reference: float, place: str, lines: Sequence[int]
 ) -> None:
     if hertz.size == 0:
-        msg = f"{place}: holds no readings; save the sweep again"
-        raise MeasurementError(msg)
+        raise MeasurementError(f"{place}: holds no readings; save the sweep again")
     refuse_gaps(hertz, values.real, values.imag, place=place, lines=lines)
     if np.any(hertz <= 0.0):
         msg = f"{place}: frequency {hertz.min():g} Hz is not above zero; check its unit"
@@ -277,11 +272,10 @@ def _merged(unique: Floats, group: NDArray[np.intp], values: Complexes, place: s
     apart = np.abs(values - mean[group])
     if apart.max() > _SAME_READING:
         at = unique[group[int(apart.argmax())]]
-        msg = (
+        raise MeasurementError(
             f"{place}: {at / 1e6:.6g} MHz stands there more than once with readings that differ by "
             f"{2.0 * apart.max():.2f} in reflection; keep one sweep per file"
         )
-        raise MeasurementError(msg)
     return mean
 
 

@@ -10,22 +10,20 @@ sweep to the next.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.tuning.braid_family import BraidFamily
 from boomwright.tuning.causes import Cause
 from boomwright.tuning.installation import Installation
 from boomwright.tuning.readings import Meter, Reading
 from boomwright.tuning.side_readings import SideSlopes
 from boomwright.tuning.surrogate import Surrogate
-
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: sizes that are unknown: care of the builder, residuals of the meter, error of the computation,
 #: scatter of the meter; spread of the natural logarithm of each
@@ -48,9 +46,20 @@ _SOFT: Final = 0.01
 class Linear:
     """What is left of the readings at some unknowns, and what could still explain it."""
 
-    left: Floats  #: readings less the prediction (n, m)
-    basis: Floats  #: effect of each linear term, for one standard deviation (n, m, t)
+    #: effect of each linear term, for one standard deviation, and below them what is left
+    #: (n, t + 1, m)
+    rows: Floats
     noise: Floats  #: standard deviation of the scatter (n,)
+
+    @property
+    def basis(self) -> Floats:
+        """Effect of each linear term, for one standard deviation (n, t, m)."""
+        return self.rows[:, :-1]
+
+    @property
+    def left(self) -> Floats:
+        """Readings less the prediction (n, m)."""
+        return self.rows[:, -1]
 
 
 class SweepModel:
@@ -148,7 +157,7 @@ class SweepModel:
         many = len(self.readings) > 1
         common = _METER_TERMS * len(self.readings)
         total = common + _METER_TERMS * many + FEED_TERMS
-        left, basis = [], np.zeros((len(unknowns), self.count, total))
+        rows = np.zeros((len(unknowns), total + 1, self.count))
         feed = self.installation.feed_error * self._hyper(unknowns, "computed")
         residual = self.meter.residual * self._hyper(unknowns, "residual")
         at = 0
@@ -156,25 +165,26 @@ class SweepModel:
             amounts = self.standing(unknowns, number)
             impedance = self.impedance(amounts, number)
             seen, slope = prepared.reflection(self, amounts, impedance)
-            columns = _columns(prepared.tilt, seen, slope * impedance, residual, feed)
-            kept, rows = prepared.compared(seen, columns)
-            left.append(kept)
-            span = slice(at, at + kept.shape[1])
+            span = slice(at, at + len(prepared.target))
             first = _METER_TERMS * number
-            meter = rows[:, :, :_METER_TERMS]
-            basis[:, span, first : first + _METER_TERMS] = meter
+            meter = rows[:, first : first + _METER_TERMS, span]
+            rows[:, -1, span] = prepared.left(seen)
+            prepared.tell(seen, _meter_terms(prepared.tilt, seen, residual), meter)
             if many:
-                basis[:, span, first : first + _METER_TERMS] *= np.sqrt(1.0 - _KEPT)
-                basis[:, span, common : common + _METER_TERMS] = np.sqrt(_KEPT) * meter
-            basis[:, span, -FEED_TERMS:] = rows[:, :, _METER_TERMS:]
-            at += kept.shape[1]
+                rows[:, common : common + _METER_TERMS, span] = np.sqrt(_KEPT) * meter
+                meter *= np.sqrt(1.0 - _KEPT)
+            shift = (feed[:, None] * slope) * impedance
+            prepared.tell(
+                seen, _drifting(prepared.tilt, shift, 3), rows[:, -1 - FEED_TERMS : -1, span]
+            )
+            at += len(prepared.target)
         noise = np.hypot(self.meter.noise * self._hyper(unknowns, "scatter"), _LEAST_NOISE)
-        for side in self.sides:
+        for number, side in enumerate(self.sides, start=at):
             # Counted in scatter of the meter, like the readings of the sweeps.
             amounts = self.standing(unknowns, len(self.readings) - 1)
             off = (side.reading.value - side.predicted(amounts, self.index)) / side.reading.spread
-            left.append((noise * off)[:, None])
-        return Linear(left=np.concatenate(left, axis=1), basis=basis, noise=noise)
+            rows[:, -1, number] = noise * off
+        return Linear(rows=rows, noise=noise)
 
     def impedance(self, amounts: Floats, number: int) -> Complexes:
         """Impedance at the wires' port at the frequencies of a sweep [ohm] (n, f)."""
@@ -217,10 +227,8 @@ class SweepModel:
                 reactance = np.exp(value("hidden.stray"))
                 angular = 2.0 * np.pi * self.installation.beam.design_frequency
                 piece = type(piece)(inductance=reactance / angular)
-            m = piece.chain(frequencies)
-            below = m[..., 1, 0] * seen + m[..., 1, 1]
-            seen = (m[..., 0, 0] * seen + m[..., 0, 1]) / below
-            slope = slope / below**2  # a reciprocal piece: its chain matrix has determinant 1
+            seen, below = piece.behind(load=seen, frequency=frequencies)
+            slope = slope / below**2
         if "hidden.leak" in self.index:
             ratio = frequencies / self.installation.beam.design_frequency
             leak = np.exp(-value("hidden.leak")) + 1j * ratio * np.exp(-value("hidden.water"))
@@ -278,35 +286,47 @@ class _Prepared:
             found, slope = found * shift, slope * shift
         return found, slope
 
-    def compared(self, seen: Complexes, columns: Complexes) -> tuple[Floats, Floats]:
-        """What is left of the readings (n, m), and the terms as real readings (n, m, t)."""
+    def left(self, seen: Complexes) -> Floats:
+        """What is left of the readings (n, m)."""
         if self.phase == "none":
-            size = np.sqrt(np.abs(seen) ** 2 + _SOFT**2)
-            rows = (seen.conj() / size)[:, :, None] * columns
-            return self.target - np.abs(seen), rows.real
+            return self.target - np.abs(seen)
         if self.phase == "unsigned":
             # The meter shows the size of the reactance: what is below the axis is folded up.
-            below = seen.imag < 0.0
-            seen = np.where(below, seen.conj(), seen)
-            columns = np.where(below[:, :, None], columns.conj(), columns)
+            seen = np.where(seen.imag < 0.0, seen.conj(), seen)
         left = self.measured - seen
-        return (
-            np.concatenate([left.real, left.imag], axis=1),
-            np.concatenate([columns.real, columns.imag], axis=1),
-        )
+        return np.concatenate([left.real, left.imag], axis=1)
+
+    def tell(self, seen: Complexes, terms: Sequence[Complexes], rows: Floats) -> None:
+        """Write terms as real readings, each by a real and an imaginary amount (n, 2 t, m)."""
+        count = len(self.frequencies)
+        if self.phase == "none":
+            along = seen.conj() / np.sqrt(np.abs(seen) ** 2 + _SOFT**2)
+            for number, term in enumerate(terms):
+                turned = along * term
+                rows[:, 2 * number] = turned.real
+                np.negative(turned.imag, out=rows[:, 2 * number + 1])
+            return
+        for number, term in enumerate(terms):
+            rows[:, 2 * number, :count] = rows[:, 2 * number + 1, count:] = term.real
+            rows[:, 2 * number, count:] = term.imag
+            np.negative(term.imag, out=rows[:, 2 * number + 1, :count])
+        if self.phase == "unsigned":
+            rows[:, :, count:] *= np.where(seen.imag < 0.0, -1.0, 1.0)[:, None]
 
 
-def _columns(
-    tilt: Floats, seen: Complexes, slope: Complexes, residual: Floats, feed: Floats
-) -> Complexes:
-    """Effects of the linear terms on the reflection, those of the feed last (n, f, 20)."""
-    one = np.ones_like(seen)
-    meter = [residual[:, None] * each for each in (one, seen, seen**2)]
-    found = []
-    for number, each in enumerate((*meter, feed[:, None] * slope)):
-        shapes = drift(tilt) if number in (0, 3) else drift(tilt)[:2]
-        found += [part * shape * each for shape in shapes for part in (1.0, 1j)]
-    return np.stack(found, axis=-1)
+def _meter_terms(tilt: Floats, seen: Complexes, residual: Floats) -> list[Complexes]:
+    """Effects of directivity, tracking and source match on the reflection, each (n, f)."""
+    steady = np.broadcast_to(residual[:, None].astype(complex), seen.shape)
+    first = residual[:, None] * seen
+    return [
+        *_drifting(tilt, steady, 3),
+        *_drifting(tilt, first, 2),
+        *_drifting(tilt, first * seen, 2),
+    ]
+
+
+def _drifting(tilt: Floats, effect: Complexes, shapes: int) -> list[Complexes]:
+    return [shape * effect for shape in drift(tilt)[:shapes]]
 
 
 def drift(tilt: Floats) -> Floats:

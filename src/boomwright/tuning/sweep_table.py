@@ -65,8 +65,7 @@ def read_sweep_table(
         if line.strip() and not line.lstrip().startswith(("#", "!"))
     ]
     if not rows:
-        msg = f"{name}: is empty; save the sweep again"
-        raise MeasurementError(msg)
+        raise MeasurementError(f"{name}: is empty; save the sweep again")
     separator = next((mark for mark in (";", "\t") if mark in rows[0][1]), ",")
     if separator == "," and _BLANKS.fullmatch(rows[-1][1]):
         separator = " "
@@ -76,8 +75,7 @@ def read_sweep_table(
         rows = rows[1:]
     table = np.array([_row(line, separator, len(header), name, number) for number, line in rows])
     if not len(table):
-        msg = f"{name}: has a header and no readings; save the sweep again"
-        raise MeasurementError(msg)
+        raise MeasurementError(f"{name}: has a header and no readings; save the sweep again")
     lines = [number for number, _ in rows]
     refuse_gaps(*(table[:, column] for column in columns.values()), place=name, lines=lines)
     hertz, notices = _hertz(table[:, columns["frequency"]], unit or frequency_unit, name)
@@ -147,12 +145,11 @@ def _columns(header: list[str], name: str, number: int) -> tuple[dict[str, int],
                 unit = found.group(1) if key == "frequency" and found else unit
     complete = {"resistance", "reactance"} <= columns.keys() or {"swr", "loss"} & columns.keys()
     if "frequency" not in columns or not complete:
-        msg = (
+        raise MeasurementError(
             f"{name}, line {number}: no columns for frequency with R and X, with SWR, or with "
             "return loss; begin with 'frequency (MHz),R,X', 'frequency (MHz),SWR' or "
             "'frequency (MHz),return loss (dB)'"
         )
-        raise MeasurementError(msg)
     if "reactance" not in columns:
         columns.pop("resistance", None)
     return columns, unit
@@ -161,15 +158,13 @@ def _columns(header: list[str], name: str, number: int) -> tuple[dict[str, int],
 def _row(line: str, separator: str, width: int, name: str, number: int) -> list[float]:
     cells = _cells(line, separator)
     if len(cells) != width:
-        msg = (
+        raise MeasurementError(
             f"{name}, line {number}: {len(cells)} cells where the first line has {width}; the file "
             "was cut off or uses another separator"
         )
-        raise MeasurementError(msg)
     values = [_number(cell, separator) if _is_number(cell, separator) else np.nan for cell in cells]
     if all(np.isnan(values)):
-        msg = f"{name}, line {number}: holds no number; save the sweep again"
-        raise MeasurementError(msg)
+        raise MeasurementError(f"{name}, line {number}: holds no number; save the sweep again")
     return values
 
 

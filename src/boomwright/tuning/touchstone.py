@@ -14,10 +14,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.base.array_types import Complexes
 from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.sweep import Sweep, make_sweep, refuse_gaps
-
-Complexes = NDArray[np.complex128]
 
 _UNITS = {"hz": 1.0, "khz": 1e3, "mhz": 1e6, "ghz": 1e9}
 _FORMATS = ("ri", "ma", "db")
@@ -136,8 +135,7 @@ def _decoded(content: str | bytes, name: str) -> str:
     if isinstance(content, str):
         return content.removeprefix("\ufeff")
     if b"\x00" in content:
-        msg = f"{name}: is not text; save the sweep as Touchstone (.s1p)"
-        raise MeasurementError(msg)
+        raise MeasurementError(f"{name}: is not text; save the sweep as Touchstone (.s1p)")
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -179,10 +177,9 @@ def _take_keyword(key: str, rest: str, file: _File, number: int) -> None:
         file.references, file.waiting = [], file.ports or 1
         _take_references(rest, file, number)
     elif key == "mixed-mode order":
-        msg = (
+        raise MeasurementError(
             f"{file.name}, line {number}: its ports are mixed modes; save the antenna's port alone"
         )
-        raise MeasurementError(msg)
     elif key == "network data":
         file.part = "readings"
     elif key in {"noise data", "end"}:
@@ -209,11 +206,10 @@ def _take_reading(values: list[float], file: _File, number: int) -> None:
         return
     wanted = _NUMBERS.get(file.ports)
     if wanted is not None and len(values) != wanted:
-        msg = (
+        raise MeasurementError(
             f"{file.name}, line {number}: {len(values)} numbers where a {file.ports}-port file has "
             f"{wanted}; the file was cut off or damaged, save the sweep again"
         )
-        raise MeasurementError(msg)
     file.rows.append(values)
     file.lines.append(number)
 
@@ -228,11 +224,10 @@ def _complete(file: _File) -> int:
         msg = f"{file.name}: holds no readings; the sweep was not saved or the file was cut off"
         raise MeasurementError(msg)
     if file.announced not in (None, len(file.rows)):
-        msg = (
+        raise MeasurementError(
             f"{file.name}: announces {file.announced} frequencies and holds {len(file.rows)}; the "
             "file was cut off"
         )
-        raise MeasurementError(msg)
     if len(file.references) == 1:
         file.references *= ports
     normalised = file.parameter != "s" and not file.absolute
@@ -267,8 +262,7 @@ def _floats(line: str, name: str, number: int) -> list[float]:
                 if comma
                 else "is not a number; save the sweep again, a table with a name ending in .csv"
             )
-            msg = f"{name}, line {number}: word {place} {fault}"
-            raise MeasurementError(msg) from None
+            raise MeasurementError(f"{name}, line {number}: word {place} {fault}") from None
     return values
 
 
@@ -287,11 +281,10 @@ def _take_options(line: str, file: _File, number: int) -> None:
         elif word == "r":
             _take_resistance(words, file, number)
         else:
-            msg = (
+            raise MeasurementError(
                 f"{file.name}, line {number}: word {count - len(words)} of the option line is "
                 "unknown; write for instance '# MHz S RI R 50'"
             )
-            raise MeasurementError(msg)
 
 
 def _take_resistance(words: list[str], file: _File, number: int) -> None:
@@ -312,11 +305,10 @@ def _take_resistance(words: list[str], file: _File, number: int) -> None:
 
 def _refuse_reference(value: complex, file: _File, number: int) -> None:
     if not value.real > 0.0 or not np.isfinite(value):
-        msg = (
+        raise MeasurementError(
             f"{file.name}, line {number}: the reference impedance is not one number with a "
             "positive resistance; write 'R 50', or 'R 50+10j' for a complex one"
         )
-        raise MeasurementError(msg)
 
 
 def _readings(file: _File, port: int) -> tuple[NDArray[np.float64], Complexes]:

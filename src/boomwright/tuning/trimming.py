@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.base.array_types import Complexes, Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.tuning.antenna import Bench
 from boomwright.tuning.causes import Cause, usual_causes
@@ -23,8 +23,6 @@ from boomwright.tuning.sweep import reading_noise
 from boomwright.tuning.sweep_model import HYPER, SweepModel
 from boomwright.tuning.tolerance import MovingCare, Tolerance
 
-Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 Progress = Callable[[float], None]
 
 #: most points of a sweep that are fitted; more are averaged
@@ -187,11 +185,10 @@ def trim(
 def _same_reference(installation: Installation, readings: tuple[Reading, ...]) -> None:
     for each in readings:
         if each.sweep.reference != installation.reference:
-            msg = (
+            raise MeasurementError(
                 f"the sweep is held against {each.sweep.reference:g} ohm, the installation against "
                 f"{installation.reference:g} ohm; read both against one"
             )
-            raise MeasurementError(msg)
 
 
 def _within(causes: tuple[Cause, ...], care: MovingCare) -> dict[str, float]:
@@ -252,10 +249,10 @@ def _scatter(model: SweepModel, mode: Mode) -> float:
     """What the linear terms leave over [-]."""
     given = model.linear(mode.place[None])
     noise, basis, left = float(given.noise[0]), given.basis[0], given.left[0]
-    inner = basis.T @ basis / noise**2 + np.eye(basis.shape[1])
-    terms = np.linalg.solve(inner, basis.T @ left / noise**2)
-    rest = left - basis @ terms
-    told = float(np.trace(np.linalg.solve(inner, basis.T @ basis / noise**2)))
+    inner = basis @ basis.T / noise**2 + np.eye(len(basis))
+    terms = np.linalg.solve(inner, basis @ left / noise**2)
+    rest = left - basis.T @ terms
+    told = float(np.trace(np.linalg.solve(inner, basis @ basis.T / noise**2)))
     return float(np.sqrt(rest @ rest / max(1.0, len(left) - told)))
 
 

@@ -460,9 +460,8 @@ class _Pages:
             503: "the plan on the desk is kept, and the other sheets answer",
         }.get(status, "the plan on the desk is kept; reload the page, and report this if it stays")
         if isinstance(error, PlanError) and error.faults:
-            first = error.faults[0]
-            place = told(error, self.desk.text).faults[0].where
-            message, remedy = f"{place}: {first.message}", first.remedy
+            first = told(error, self.desk.text).faults[0]
+            message, remedy = f"{first.where}: {first.message}", str(first.remedy)
         return self.fault(request.scope, status=status, message=message, remedy=remedy, allow={})
 
     @asynccontextmanager

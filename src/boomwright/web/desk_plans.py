@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
@@ -118,8 +119,7 @@ class DeskPlans:
                 await self.open(name, library=library)
             case "save-as":
                 if self.desk is None:
-                    msg = "no plan is open -> open one first"
-                    raise PlanChoiceError(msg)
+                    raise PlanChoiceError("no plan is open -> open one first")
                 text = self.desk.text
                 await self.open(await self._crew.disk(library.save_as, edit.name, text))
             case "lesson":
@@ -158,11 +158,10 @@ class DeskPlans:
         if old is not None and self.autosave is not None:
             await self.autosave.flush()
             if old.saving.state in {"conflict", "gone", "failed"}:
-                msg = (
+                raise PlanChoiceError(
                     "the plan on the desk is not in its file yet -> settle that first, with the "
                     "choices at the top of the page"
                 )
-                raise PlanChoiceError(msg)
             same_folder = desk.library is old.library
             if desk.name == old.name and same_folder and desk.lesson is None:
                 # The same file keeps its desk, and with it everything that can be undone.
@@ -182,7 +181,10 @@ class DeskPlans:
         async with self._works.under_way("New plan", address="/start") as work:
             work.text = "designing and matching" if searched else "trimming"
             if not begin.further or desk is None:
-                name = await self._crew.long(library.begin, begin.name, wishes, searched=searched)
+                # Without a name of its own the file is called as the plan is.
+                called = re.sub(r"[^\w -]+", "", wishes.title or f"{wishes.band} {wishes.shape}")
+                file = begin.name or called.strip()[:60]
+                name = await self._crew.long(library.begin, file, wishes, searched=searched)
             else:
                 revision, before = desk.revision, desk.text
                 text = await self._crew.long(library.further, before, wishes, searched=searched)

@@ -196,12 +196,10 @@ class Message:
 def _number(raw: dict[str, Any], name: str, *, low: float, high: float) -> float:
     value = raw.get(name)
     if isinstance(value, bool) or not isinstance(value, int | float):
-        msg = f"{name}: a finite number is needed, not {_short(value)}"
-        raise MessageError(msg)
+        raise MessageError(f"{name}: a finite number is needed, not {_short(value)}")
     # Not yet made a float: a whole number may be too large for one. Not-a-number is outside too.
     if not low <= value <= high:
-        msg = f"{name}: {_short(value)} is outside {low:g} to {high:g}"
-        raise MessageError(msg)
+        raise MessageError(f"{name}: {_short(value)} is outside {low:g} to {high:g}")
     return float(value)
 
 
@@ -216,8 +214,7 @@ def _count(raw: dict[str, Any], name: str, *, high: int = 999) -> int:
 def _text(raw: dict[str, Any], name: str) -> str:
     value = raw.get(name)
     if not isinstance(value, str) or len(value) > VALUE_LIMIT or not value.isprintable():
-        msg = f"{name}: printable text of at most {VALUE_LIMIT} characters is needed"
-        raise MessageError(msg)
+        raise MessageError(f"{name}: printable text of at most {VALUE_LIMIT} characters is needed")
     return value.strip()
 
 
@@ -256,8 +253,7 @@ def _read_start_edit(raw: dict[str, Any]) -> Shelve | Begin | Seek | Tend:
             return Seek(action=action, name=name, number=number, typed=typed)
         case "tend" if action in {"stop", "close"}:
             return Tend(action=action, number=number)
-    msg = f"action: {_short(action)} is not something this page asks for"
-    raise MessageError(msg)
+    raise MessageError(f"action: {_short(action)} is not something this page asks for")
 
 
 def _read_edit(raw: dict[str, Any]) -> Edit:
@@ -293,8 +289,7 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
         case "write":
             place = _text(raw, "place")
             if WRITABLE.fullmatch(place) is None:
-                msg = f"place: the page has no field for {_short(place)}"
-                raise MessageError(msg)
+                raise MessageError(f"place: the page has no field for {_short(place)}")
             return Write(place=place, text=_text(raw, "text"))
         case "fill" | "take-out" | "shift" | "confirm":
             return read_form_edit(raw)
@@ -316,8 +311,7 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return _read_start_edit(raw)
         case "act" if raw.get("action") in get_args(DeskAction):
             return Act(action=raw["action"])
-    msg = f"edit: {_short(raw.get('kind'))} is not something this page asks for"
-    raise MessageError(msg)
+    raise MessageError(f"edit: {_short(raw.get('kind'))} is not something this page asks for")
 
 
 def read_message(text: str | None) -> Message:
@@ -330,19 +324,15 @@ def read_message(text: str | None) -> Message:
         MessageError: when it is no text, too long, no JSON, or not one of the page's own messages
     """
     if text is None:
-        msg = "message: text is needed, not bytes"
-        raise MessageError(msg)
+        raise MessageError("message: text is needed, not bytes")
     if len(text) > MESSAGE_LIMIT:
-        msg = f"message: {len(text)} characters, at most {MESSAGE_LIMIT} are taken"
-        raise MessageError(msg)
+        raise MessageError(f"message: {len(text)} characters, at most {MESSAGE_LIMIT} are taken")
     try:
         raw = json.loads(text)
     except (ValueError, RecursionError):
-        msg = "message: not JSON"
-        raise MessageError(msg) from None
+        raise MessageError("message: not JSON") from None
     if not isinstance(raw, dict) or not isinstance(raw.get("edit"), dict):
-        msg = 'message: {"seq", "edit": {"kind", ...}} is needed'
-        raise MessageError(msg)
+        raise MessageError('message: {"seq", "edit": {"kind", ...}} is needed')
     return Message(
         seq=_count(raw, "seq", high=2**53),
         gesture=_count(raw, "gesture", high=2**53) if "gesture" in raw else 0,

@@ -42,5 +42,4 @@ class Fitting:
         """
         self.share = share
         if self._stopped:
-            msg = "stopped before the sweep was fitted -> reload the page to fit it"
-            raise StoppedError(msg)
+            raise StoppedError("stopped before the sweep was fitted -> reload the page to fit it")

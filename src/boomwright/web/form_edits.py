@@ -83,8 +83,7 @@ def read_form_edit(raw: Mapping[str, Any]) -> FormEdit:
     """
     place = raw.get("place")
     if not isinstance(place, str) or len(place) > _LONGEST or table_path(place) is None:
-        msg = f"place: the page has no form for {repr(place)[:40]}"
-        raise MessageError(msg)
+        raise MessageError(f"place: the page has no form for {repr(place)[:40]}")
     match raw.get("kind"):
         case "take-out":
             return TakeOut(place=place)
@@ -95,12 +94,10 @@ def read_form_edit(raw: Mapping[str, Any]) -> FormEdit:
         case "fill" if isinstance(raw.get("values"), dict):
             assumed = raw.get("assumed", [])
             if not isinstance(assumed, list) or not all(_plain(each) for each in assumed):
-                msg = "assumed: a list of keys is needed"
-                raise MessageError(msg)
+                raise MessageError("assumed: a list of keys is needed")
             values = _checked(raw["values"], depth=0, left=[_MOST])
             return Fill(place=place, values=values, assumed=tuple(assumed[:_MOST]))
-    msg = "edit: this is not something this page asks for"
-    raise MessageError(msg)
+    raise MessageError("edit: this is not something this page asks for")
 
 
 def read_price(raw: Mapping[str, Any]) -> TypePrice:
@@ -111,8 +108,7 @@ def read_price(raw: Mapping[str, Any]) -> TypePrice:
     """
     cells = raw.get("cells")
     if not isinstance(cells, dict) or not all(_plain(cells.get(name)) for name in _CELLS):
-        msg = f"cells: printable text of {', '.join(_CELLS)} is needed"
-        raise MessageError(msg)
+        raise MessageError(f"cells: printable text of {', '.join(_CELLS)} is needed")
     return TypePrice(cells=tuple((name, cells[name].strip()) for name in _CELLS))
 
 
@@ -124,13 +120,11 @@ def _checked(raw: Any, *, depth: int, left: list[int]) -> Any:
     """Take texts, lists and tables of them; anything else is none of the page's own."""
     left[0] -= 1
     if depth > _DEEPEST or left[0] < 0:
-        msg = "values: more than a form of this page holds"
-        raise MessageError(msg)
+        raise MessageError("values: more than a form of this page holds")
     if isinstance(raw, dict) and all(_plain(key) for key in raw):
         return {key: _checked(each, depth=depth + 1, left=left) for key, each in raw.items()}
     if isinstance(raw, list):
         return [_checked(each, depth=depth + 1, left=left) for each in raw]
     if not _plain(raw):
-        msg = f"values: printable text of at most {_LONGEST} characters is needed"
-        raise MessageError(msg)
+        raise MessageError(f"values: printable text of at most {_LONGEST} characters is needed")
     return raw.strip()

@@ -324,7 +324,10 @@ class LiveWindow:
             try:
                 self._view = apply_message(self._desk, self._view, message)
             except PlanError as error:
-                found = [asdict(fault) for fault in told(error, self._desk.text).faults]
+                found = [
+                    asdict(fault)
+                    for fault in told(error, self._desk.text, system=self._view.system).faults
+                ]
             else:
                 found = []
             form = isinstance(message.edit, FormEdit | TypePrice)

@@ -33,8 +33,7 @@ def read_role(text: str) -> SweepRole:
         if text == role:
             found: SweepRole = role
             return found
-    message = f"{text[:20]!r} says nothing of the sweep -> choose sweep, trial or file"
-    raise SweepRoleError(message)
+    raise SweepRoleError(f"{text[:20]!r} says nothing of the sweep -> choose sweep, trial or file")
 
 
 def refuse_role(desk: PlanDesk, role: SweepRole) -> None:
@@ -46,8 +45,7 @@ def refuse_role(desk: PlanDesk, role: SweepRole) -> None:
     if role == "file":
         return
     if desk.lesson is not None:
-        message = "a lesson takes no measured sweep -> open a plan of your own first"
-        raise SweepRoleError(message)
+        raise SweepRoleError("a lesson takes no measured sweep -> open a plan of your own first")
     if role == "trial" and desk.plan.measured is None:
         message = "a trial follows a first sweep, and the plan has none -> take it as the first"
         raise SweepRoleError(message)

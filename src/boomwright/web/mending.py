@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from boomwright.base import Notice
 from boomwright.base.quantity import InPlan
-from boomwright.plan.places import key_words
+from boomwright.plan.faults import key_words
 
 #: begin of a notice's code -> address of the place, and its name; the first that fits counts
 _PLACES = (

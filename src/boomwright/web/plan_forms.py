@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
 from typing import Any
 
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, length_text
+from boomwright.plan import QuantityError, parse_quantity
 from boomwright.plan.faults import path_text, shown
 from boomwright.plan.forms import (
     Addition,
@@ -85,7 +88,21 @@ def table_form(text: str, place: str, *, system: UnitSystem, beam: int = 0) -> t
     # A table whose keys have their homes on two sheets is asked for by one of its keys.
     slug = home_of((*path, key.rsplit(".", 1)[-1]) if key else path)
     form = form_of(text, path, system=system, wanted=lambda each: home_of(each) == slug)
-    return form, key
+    return (_with_tube(form, system=system) if path[2:-1] == ("element",) else form), key
+
+
+def _with_tube(form: Form, *, system: UnitSystem) -> Form:
+    """Lay out an element of one diameter as the tube that it is, so that its wall can be typed."""
+    texts = {each.key: each.text for each in form.keys}
+    try:
+        half = 0.5 * parse_quantity(texts["length"], "length", wavelength=math.nan)
+    except QuantityError:
+        return form
+    if math.isnan(half) or texts["through"]:
+        return form
+    row = texts["diameter"], length_text(half, system=system), ""
+    keys = (replace(each, first=row) if each.key == "half" else each for each in form.keys)
+    return replace(form, keys=tuple(keys))
 
 
 def applied(edit: FormEdit, text: str) -> tuple[str, str]:
@@ -101,7 +118,11 @@ def applied(edit: FormEdit, text: str) -> tuple[str, str]:
     name = place_words(path, parse_toml(text.removeprefix("\ufeff")))
     match edit:
         case Fill():
-            new = fill(text, path, edit.values, assumed=edit.assumed)
+            values = dict(edit.values)
+            if path[2:-1] == ("element",) and values.get("half"):
+                # Tubes say what one diameter and length said before.
+                values = {"diameter": "", "length": ""} | values
+            new = fill(text, path, values, assumed=edit.assumed)
             return new, f"{name} written"
         case TakeOut():
             return take_out(text, path), f"{name} taken out"

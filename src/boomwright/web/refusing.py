@@ -2,42 +2,29 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
-from typing import Final
 
 from boomwright.base import BoomwrightError, Fault, PlanError, UnitSystem
 from boomwright.base.quantity import write
-from boomwright.plan.places import key_words, place_words
+from boomwright.plan.places import place_words
 from boomwright.plan.read import parse_toml
 from boomwright.web.form_edits import table_path
 
-#: how the file writes something -> how a form does: tables as ``[support.tower]`` and
-#: ``[[beam.wire]]``, keys with their values, keys, and what stands in quotes or without
-_WORDS: Final = (
-    (re.compile(r"\[{1,2}(?:[a-z_]+\.)*([a-z_]+)\]{1,2}"), lambda m: f"the {key_words(m[1])}"),
-    (re.compile(r"\b([a-z_]+) = (?=[\"{])"), lambda m: f"{m[1]} "),
-    (re.compile(r"\b[a-z]+(?:_[a-z]+)+\b"), lambda m: key_words(m[0])),
-    (re.compile(r"\ba text stands where an? ([a-z ]+) is wanted"), lambda m: f"this is no {m[1]}"),
-    (re.compile(r",? without quotes|\""), lambda _: ""),
-    (re.compile(r"\btrue or false\b"), lambda _: "yes or no"),
-)
 
+def told(error: PlanError, text: str, *, system: UnitSystem = "metric") -> PlanError:
+    """Say faults as who has forms reads them: places, tables and keys in the owner's words.
 
-def _form_words(text: str) -> str:
-    for written, words in _WORDS:
-        text = written.sub(words, text)
-    return text
-
-
-def told(error: PlanError, text: str) -> PlanError:
-    """Say faults as who has forms reads them: places, tables and keys in the owner's words."""
+    Args:
+        text: the plan they are about
+    """
     data = parse_toml(text.removeprefix("\ufeff"))
 
     def words(fault: Fault) -> Fault:
         path = table_path(fault.path)
         where = fault.where or (fault.path if path is None else place_words(path, data))
-        message, remedy = _form_words(fault.message), _form_words(fault.remedy)
+        message, remedy = (
+            write(each, system=system, forms=True) for each in (fault.message, fault.remedy)
+        )
         return replace(fault, where=where, message=message, remedy=remedy)
 
     return PlanError(tuple(map(words, error.faults)))
@@ -55,9 +42,9 @@ def refusal(
         _sentences(
             f"{f'{each.where}: ' if each.where != 'plan' else ''}{each.message}"
             f"{f' ({each.value})' if each.value else ''}",
-            each.remedy,
+            str(each.remedy),
         )
-        for each in told(error, text).faults
+        for each in told(error, text, system=system).faults
     )
 
 

@@ -76,8 +76,7 @@ class Stations:
     def _found(self) -> tuple[Advice, PlanLibrary]:
         """The stations that were found last, and the folder they are for."""
         if self.advice is None or self._library is None:
-            msg = "these stations are no longer there -> ask again"
-            raise PlanChoiceError(msg)
+            raise PlanChoiceError("these stations are no longer there -> ask again")
         return self.advice, self._library
 
     async def _choose(self, seek: Seek) -> None:

@@ -81,8 +81,7 @@ class Workers:
             if begun:
                 self._left.add(outcome)
                 self._places.release()
-            message = f"not done within {self._limit:g} s, and left -> try again"
-            raise BusyError(message) from None
+            raise BusyError(f"not done within {self._limit:g} s, and left -> try again") from None
 
     def _end(
         self, outcome: asyncio.Future[Any], result: object, error: BaseException | None

@@ -69,8 +69,7 @@ class Work:
             StoppedError: when it is
         """
         if self.stop.is_set():
-            message = f"{self.name}: stopped"
-            raise StoppedError(message)
+            raise StoppedError(f"{self.name}: stopped")
 
     def told(self) -> dict[str, Any]:
         """What a window shows of it."""

@@ -188,3 +188,19 @@ def test_a_place_names_its_table(tmp_path: Path) -> None:
     assert read_place(write_plan(place)) == place
     made = advise(place, files=PlanFolder(tmp_path), stopped=lambda: True)
     assert made.untried == len([*stations(TABLE, PLACE)]) + 3
+
+
+@pytest.mark.parametrize(("foot", "begins"), [(None, 20.8), (0.0, 0.0)])
+def test_a_pole_on_a_roof_begins_at_its_brackets(foot: float | None, begins: float) -> None:
+    """A stair house on a roof: nobody has a pole from the street up to it."""
+    house = StandingPlan(
+        name="stair house", kind="house bracket", height=23.5, heights=(21.0, 22.5), foot=foot
+    )
+    owned = [each for each in stations(TABLE, replace(PLACE, standing=(house,))) if each.owned]
+    assert owned
+    for each in owned:
+        assert each.support.plan is not None
+        assert each.support.plan.tube is not None
+        brackets = each.support.plan.tube.brackets
+        assert brackets is not None
+        assert brackets.foot == begins

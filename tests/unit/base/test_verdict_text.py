@@ -30,6 +30,7 @@ ASK = found(
     "ask", "Aerodrome near", "permits", reason="Ask before a crane comes", change="ask them"
 )
 KEPT = found("within", use=0.4)
+DEAR = found("exceeded", "estimate against the budget", "cost", use=9.0)
 
 
 @pytest.mark.parametrize(
@@ -39,6 +40,12 @@ KEPT = found("within", use=0.4)
          "Verdict: exceeded. 2 checks exceeded, 1 not checked, 1 to ask."),
         ([OVER], "Verdict: exceeded. 1 check exceeded."),
         ([OPEN, ASK], "Verdict: not fully checked. 1 point not checked, 1 to ask."),
+        ([DEAR, OPEN, ASK],
+         "Verdict: over budget, not fully checked. 1 point not checked, 1 to ask."),
+        ([DEAR, KEPT],
+         "Verdict: over budget, otherwise within. No check exceeded; this is not an approval."),
+        ([DEAR], "Verdict: over budget. Nothing else was checked."),
+        ([DEAR, OVER], "Verdict: exceeded. 2 checks exceeded."),
         ([ASK, ASK, KEPT], "Verdict: ask. 2 points to ask."),
         ([KEPT], "Verdict: within. No check exceeded; this is not an approval."),
         ([], "Verdict: not checked. Nothing was checked."),
@@ -47,6 +54,10 @@ KEPT = found("within", use=0.4)
 def test_the_verdict_is_one_line_that_reads_well(findings, said):
     assert verdict_text(plan_verdict(findings)) == said
     assert NOT_AN_APPROVAL in said.lower() or len(findings) != 1 or findings[0] is not KEPT
+
+
+def test_money_comes_behind_what_holds_the_beam_up():
+    assert plan_verdict([DEAR, OVER, OPEN]).findings == (OVER, DEAR, OPEN)
 
 
 def test_a_tab_counts_its_worst_word_only():

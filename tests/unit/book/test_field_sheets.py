@@ -132,8 +132,9 @@ def test_the_rule_for_trimming_is_in_proportion():
     assert f"about {14175.0 * 0.010 / 5.14:.0f} kHz" in sheet(PLAN)
 
 
-def support_blocks(support, *, system="metric"):
-    return part_blocks(support_parts(support), canvas=Canvas(palette=LIGHT, system=system))
+def support_blocks(support, *, system="metric", **more):
+    parts = support_parts(support, **more)
+    return part_blocks(parts, canvas=Canvas(palette=LIGHT, system=system))
 
 
 def test_support_sheet_has_every_figure_for_digging_and_guying():
@@ -142,13 +143,31 @@ def test_support_sheet_has_every_figure_for_digging_and_guying():
                    "3/16 in EHS", "1.80 kN", "0°, 120°, 240°"):  # fmt: skip
         assert figure in text
     for height in (14.0, 7.5):
-        assert f"{math.hypot(height, 11.0):.2f} m" in text
+        # From the eye of the anchor to the hole of the ring, 25 mm out from a pole of 114.3 mm.
+        assert f"{math.hypot(height, 11.0 - 0.05715 - 0.025):.2f} m" in text
     assert "licensed engineer overrule" in text
     assert "28 days" in text
     assert "Ø 4.500 in x 0.213 in" in us
     assert "405 lbf" in us
     assert not re.search(r"\d (?:mm|m|kN)\b", us)
     assert not re.search(r"\d (?:in|ft|lbf)\b", text.replace("3/16 in EHS", ""))
+
+
+def test_support_sheet_raises_the_pole_and_pegs_by_compass():
+    result = raise_plan(PLAN, today="2026-11-25")
+    raised = result.lifts[0].lift.support
+    text = words(support_blocks(PLAN.support, raised=raised, declination=result.declination))
+    # {wmm-2025} at 52.2 N, 0.1 E: 1.3 degrees east, counted off a true bearing.
+    assert "358.7°, 118.7°, 238.7°" in text
+    assert "15.45 m, 1.40 m of it in the foot, no bolts" in text
+    assert "anchor bolts" not in text
+    assert "foot at its hole" in text
+    assert "lift director, told by spotter and crane operator" in text
+    bolted = replace(PLAN.support, tube=replace(PLAN.support.tube, hinged=True, whole=None))
+    text = words(support_blocks(bolted))
+    assert "anchor bolts and template" in text
+    assert "ASK: one piece" in text
+    assert "maker's instructions" in text
 
 
 def test_support_without_guys_or_without_anything():

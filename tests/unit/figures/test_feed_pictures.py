@@ -93,7 +93,7 @@ def test_the_way_is_numbered_and_named_and_its_names_must_be_as_many():
             )
         ).itertext()
     )
-    assert "1 coil 1.00 µH, 2 line 75 Ω 3000 mm" in words
+    assert "1 coil 1.00 µH, 2 line 75 ohm 3000 mm" in words
     with pytest.raises(ValueError, match="give one each"):
         reflection_chart(traces=[("a", [14e6, 14.4e6], [20.0, 21.0])], reference=50.0, legs=legs)
 
@@ -117,4 +117,4 @@ def test_names_of_pieces():
         "100 pF",
     )
     stub = ShuntStub(impedance=50.0, length=1.0, end="short")
-    assert stage_words(stub, system="metric") == ("shorted stub 50 Ω", "1000 mm")
+    assert stage_words(stub, system="metric") == ("shorted stub 50 ohm", "1000 mm")

@@ -11,8 +11,8 @@ import pytest
 from svg_reading import cut_off, overlaps, parsed
 
 from boomwright.charts.lift_views import lift_ground_view, lift_side_view
-from boomwright.raising import plan_lift
-from fakes.lift_jobs import GUYS, JOB, STREET, TILT, YES, changed
+from boomwright.raising import Crew, plan_lift
+from fakes.lift_jobs import GUYS, JOB, STREET, TILT, TRUCK, YES, changed
 
 GUYED = changed(
     guys=(dataclasses.replace(GUYS[0], first_azimuth=math.radians(90.0)),),
@@ -119,3 +119,23 @@ def test_labels_stay_apart_and_on_the_sheet(job, system) -> None:
         svg = draw(plan, system=system)
         assert overlaps(svg) == []
         assert cut_off(svg) == []
+
+
+def test_machine_load_and_people_stand_on_the_ground_to_scale() -> None:
+    truck = dataclasses.replace(TRUCK, needed_outreach=7.0, bearing=math.radians(60.0))
+    plan = plan_lift(
+        changed(lift_truck=truck, guys=GUYS, clear_of_guys=YES, level_access=YES,
+                crew=Crew(ground=6))
+    )  # fmt: skip
+    root, scale, x, y = drawn(lift_ground_view(plan))
+    (machine,) = parts(root, "machine")
+    found = [float(machine.attrib[key]) + 5.0 for key in ("x", "y")]
+    expected = (x + 7.0 * scale * math.sin(truck.bearing), y - 7.0 * scale * 0.5)
+    assert found == pytest.approx(expected, abs=0.05)
+    assert len(parts(root, "load")) == 3
+    assert len(parts(root, "person")) == 4
+    (nobody,) = parts(root, "nobody")
+    assert nobody.tag.endswith("path")
+    assert overlaps(lift_ground_view(plan)) == []
+    side = parsed(lift_side_view(plan))
+    assert len(parts(side, "way-up")) == len(parts(side, "way-in")) == 1

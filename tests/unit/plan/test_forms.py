@@ -244,7 +244,7 @@ def test_what_is_empty_leaves_the_plan_and_a_needed_key_is_missed_at_its_place()
 def test_a_fault_is_named_as_its_owner_would():
     found = faults(fill(PLAN, DRIVEN, {"half": [["25.4 mm", "1.8 furlong"]]}))
     assert found[0].path == "beam[0].element[1].half[0][1]"
-    assert found[0].where == "driven element, half, row 1, exposed length"
+    assert found[0].where == "driven element, tube 1, exposed length"
     two = PLAN + PLAN[PLAN.index("[[beam]]") :].replace('"20m"', '"15m"')
     data = tomllib.loads(two)
     assert place_words(("beam", 1, "element", 0, "at"), data) == "beam 15m, reflector, at"
@@ -291,7 +291,7 @@ def test_a_usual_value_is_marked_until_it_is_confirmed_or_typed():
     text = fill(text, ("line",), line, assumed=("type",))
     assert "  # assumed: rod_diameter, rod_spacing\n" in text
     assert 'type = "RG-213"  # assumed\n' in text
-    marked = {path_text(path) for path in PlanText(text, keep_units=True).assumptions()}
+    marked = {path_text(path) for path in PlanText(text).assumptions()}
     assert marked == {"beam[0].feed.rod_diameter", "beam[0].feed.rod_spacing", "line.type"}
     assert keys_of(form_of(text, ("line",), system="metric"))["type"].assumed
     typed = fill(text, ("beam", 0, "feed"), {"rod_diameter": "12 mm"})
@@ -340,7 +340,7 @@ def test_a_cell_shows_how_it_is_written():
     choke = keys_of(form_of(PLAN, ("line",), system="metric"))["choke"]
     assert [cell.example for cell in choke.cells] == ["2000 ohm", "3000 ohm"]
     half = keys_of(form_of(PLAN, DRIVEN, system="us"))["half"]
-    assert [cell.example for cell in half.cells] == ["1 in", "6 ft 1/16 in", ""]
+    assert [cell.example for cell in half.cells] == ["1 in", "6 ft 1/16 in", "0.0579 in"]
 
 
 def test_a_table_written_with_dots_grows_by_keys_with_dots():

@@ -20,6 +20,7 @@ from boomwright.plan.spec import NameOrTable, Tables, TableSpec, at_home
 from boomwright.plan.tables.root import ROOT
 from boomwright.raising import Said
 from full_plan import FEEDS, FULL, WINDS, bracketed, with_feed
+from written import metric
 
 POUND_FOOT = 4.4482216152605 * 0.3048
 
@@ -31,7 +32,10 @@ def full() -> Plan:
 def faults_of(text: str) -> dict[str, str]:
     with pytest.raises(PlanError) as caught:
         read_plan(text)
-    return {fault.path: fault.message + " " + fault.remedy for fault in caught.value.faults}
+    return {
+        fault.path: metric(fault.message) + " " + metric(fault.remedy)
+        for fault in caught.value.faults
+    }
 
 
 def every_spec(kind: Kind) -> list[TableSpec]:
@@ -59,12 +63,12 @@ def test_every_key_has_its_field_in_the_model() -> None:
         keys = {entry.attribute or entry.key for entry in spec.fields}
         # The boom's beam is no key: it follows from where the table stands. Nor is the
         # inductance that tries the band of a mount; what a room knows by itself is none either.
-        known = {"guy strand": {"known"}, "soil": {"presumptive"}, "rotator": {"name"}}
+        known = {"guy strand": {"known"}, "soil": {"presumptive"}, "rotator": {"name", "size"}}
         known |= {"ground": {"name"}, "base loads": {"least_axial"}}
         known |= {"tilt": {"unknown_parts"}}
         # A ring goes round the support at its beam's height: it clamps no mast.
         clamps = {"area_inside", "least_mast", "greatest_mast"}
-        known["ring mount"] = {"name", "place", "height"} | clamps
+        known["ring mount"] = {"name", "place", "height", "size"} | clamps
         known["part that turns with the support"] = {"length", "wind"}
         known["tolerance"] = {"line_impedance", "plane", "stray", "foot_loss", "radials"}
         assert names - keys <= {"beam", "added"} | known.get(spec.noun, set()), spec.noun
@@ -84,7 +88,18 @@ def test_the_full_plan_writes_every_key() -> None:
     seen = {path[-1] for text in texts for path in lay_out(text).keys}
     tables = {path[-1] for text in texts for path in lay_out(text).bodies if path}
     # A tube and a pier stand in place of the tower and pad; their tests are below.
-    elsewhere = {"tube", "hinged", "depth", "round", "may_move", "brackets", "heights", "foot"}
+    elsewhere = {
+        "tube",
+        "hinged",
+        "whole",
+        "cage",
+        "depth",
+        "round",
+        "may_move",
+        "brackets",
+        "heights",
+        "foot",
+    }
     elsewhere |= {"on_boom_of", "fed_with", "phasing_line", "post_line", "loss_factor"}
     elsewhere |= {"wire", "spacing", "depth"}
     for spec in every_spec(ROOT):
@@ -171,7 +186,7 @@ def test_brackets_that_hold_no_tube_are_refused(old: str, new: str, place: str) 
         read_plan(bracketed((old, new)))
     (fault,) = caught.value.faults
     assert fault.path == place
-    assert fault.remedy
+    assert metric(fault.remedy)
 
 
 def test_boom_belongs_to_its_beam() -> None:
@@ -318,7 +333,7 @@ def test_a_misspelt_key_is_told_the_right_one(place: str) -> None:
     with pytest.raises(PlanError) as caught:
         read_plan(text)
     (remedy,) = [
-        fault.remedy
+        metric(fault.remedy)
         for fault in caught.value.faults
         if re.fullmatch(rf"(.*\.)?{wrong}", fault.path)
     ]

@@ -85,14 +85,6 @@ def test_numbers_take_the_owners_unit(place: str, value: float, line: str) -> No
     read_plan(after)
 
 
-def test_metric_to_a_tenth_of_a_millimetre_when_units_are_not_kept() -> None:
-    after = rewrite(US, {"beam[0].height": 15.24567, "beam[0].feed.gap": 0.03817}, keep_units=False)
-    beam = read_plan(after).beams[0]
-    assert beam.height == pytest.approx(15.24567, abs=0.5e-4)
-    assert beam.feed.gap == pytest.approx(0.03817, abs=0.5e-4)
-    assert '"15.2457 m"' in after
-
-
 def test_decimal_inches_stay_decimal() -> None:
     after = rewrite(US, {"beam[0].element[1].half[3][2]": 0.0016})
     assert '"0.063 in"' in after

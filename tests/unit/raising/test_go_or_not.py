@@ -135,7 +135,7 @@ def test_answers_say_who_and_when():
     assert told["a rescue plan is written and its kit is on site"] == Said(
         yes=True, by="station owner", on="2026-05-01"
     )
-    assert len(told) == len(plan.answers) == 4
+    assert len(told) == len(plan.answers) == 5
 
 
 def test_every_finding_names_the_beam_and_lines_have_a_use():
@@ -168,7 +168,7 @@ NEEDS = {
         (*_HAULED, *_CLIMBED, "crew.trained_rigger", "tram.anchor", "tram.back_guyed", "tram"),
     ),
     "crane": (
-        {"crane": CRANE, "level_access": YES},
+        {"crane": CRANE, "level_access": YES, "boundary": 40.0},
         (*_CLIMBED, "crane.capacity", "crane.slings", "crane.operator", "level_access", "crane"),
     ),
     "truck": (

@@ -30,7 +30,7 @@ HEADS = {
     "areas": ("area", "projected, {a}", "drag, 1.2 times, {a}", "flat plate, 2/3, {a}"),
     "elements": ("element", "from the boom", "diameter, {d}", "wall, {d}", "stress, {s}",
                  "yields at, {v}", "in wind"),
-    "tips": ("element", "bare, {d}", "moment at the boom, full over simple calculation"),
+    "tips": ("element", "bare, {d}", "moment at the boom, full calculation over simple"),
     "vibration": ("element", "mode 1", "mode 2", "mode 3", "mode 4"),
     "arms": ("arm", "length", "moment of weights, {m}", "moment of wind, {m}", "sag, {d}",
              "stress, {s}", "pull of the tie"),

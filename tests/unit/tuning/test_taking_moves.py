@@ -7,6 +7,7 @@ import pytest
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
 from boomwright.study.taking_moves import moves_refused, taken_moves
+from boomwright.study.weighing import changed_values
 from fakes.desk import PLAN
 
 MEASURED = """
@@ -48,6 +49,10 @@ STAGE = """
 sweep = "second.s1p"
 moved = [{ stage = 0, longer = "4 mm" }]
 """
+HAIRPIN = """feed = { kind = "hairpin", gap = "40 mm", rod_diameter = "8 mm", \
+rod_spacing = "60 mm", rod_length = "400 mm" }"""
+GAMMA = """feed = { kind = "gamma", rod_diameter = "10 mm", rod_spacing = "120 mm", \
+rod_length = "1 m", capacitance = "80 pF" }"""
 HIGHER = """
 [[measured.trial]]
 sweep = "second.s1p"
@@ -58,11 +63,31 @@ BEFORE = '[[measured.front_to_back]]\nratio = 20\nfrequency = "14.1 MHz"\n'
 
 
 @pytest.mark.parametrize(
+    ("feed", "moved", "now"),
+    [
+        (HAIRPIN, '{ stage = 1, longer = "-12 mm" }', {"rod_length": 0.388}),
+        (GAMMA, '{ stage = 1, longer = "15 mm" }', {"rod_length": 1.015}),
+        (GAMMA, '{ stage = 2, more = "-10 %" }, { stage = 1, longer = "1 mm" }',
+         {"capacitance": 72e-12, "rod_length": 1.001}),
+    ],
+)  # fmt: skip
+def test_a_match_that_was_set_stands_in_the_plan_as_it_was_left(feed, moved, now):
+    text = PLAN.replace('feed = { kind = "split", gap = "40 mm" }', feed) + MEASURED
+    text += f'[[measured.trial]]\nsweep = "second.s1p"\nmoved = [{moved}]\n'
+    plan = read_plan(text)
+    assert moves_refused(plan) == ""
+    after = read_plan(taken_moves(text, plan))
+    for key, value in now.items():
+        assert getattr(after.beams[0].feed, key) == pytest.approx(value, rel=1e-9)
+    assert after.measured.sweep == "second.s1p"
+
+
+@pytest.mark.parametrize(
     ("measured", "why"),
     [
         ("", "no trial is recorded"),
         (MEASURED, "no trial is recorded"),
-        (MEASURED + STAGE, "set the match"),
+        (MEASURED + STAGE, "a piece of the match that the plan does not have"),
         (MEASURED + HIGHER, "hung higher"),
         (MEASURED + '[[measured.trial]]\nsweep = "b.s1p"\nrise = "1 m"\n', "what was moved"),
         (MEASURED + TRIALS + BEFORE, "before the moves"),
@@ -73,3 +98,13 @@ def test_what_would_not_be_the_beam_as_it_stands_is_refused(measured, why):
     assert why in moves_refused(plan)
     with pytest.raises(PlanError):
         taken_moves(PLAN + measured, plan)
+
+
+def test_a_table_taken_out_is_one_line_of_what_changes():
+    text = PLAN + MEASURED + TRIALS
+    changed = changed_values(text, taken_moves(text, read_plan(text)))
+    assert [(each.name, each.after) for each in changed if not each.after] == [
+        ("measured, trial 1", ""),
+        ("measured, trial 2", ""),
+    ]
+    assert "driven element, tube 3, exposed length" in {each.name for each in changed}

@@ -34,15 +34,13 @@ _FAINT = 0.01
 
 def _check(currents: Sequence[ElementCurrent]) -> None:
     if not currents:
-        msg = "a picture of currents needs the current of at least one element"
-        raise ValueError(msg)
+        raise ValueError("a picture of currents needs the current of at least one element")
     for item in currents:
         if len(item.along) < 2 or len(item.along) != len(item.current):
-            msg = (
+            raise ValueError(
                 f"{item.label}: {len(item.along)} places and {len(item.current)} currents; "
                 "give two or more of each, as many currents as places"
             )
-            raise ValueError(msg)
 
 
 def _phase_runs(current: ElementCurrent, *, floor: float) -> list[slice]:
@@ -133,9 +131,6 @@ def current_chart(
     """Draw magnitude and phase along each element, one small panel an element.
 
     All panels share their scales, so heights and lengths compare at a glance.
-
-    Args:
-        width: width of the picture [user units]
     """
     _check(currents)
     columns = min(3 if width > 600.0 else 1, len(currents))
@@ -211,11 +206,7 @@ def current_phasors(
     palette: Palette = LIGHT,
     width: float = 600.0,
 ) -> str:
-    """Draw the centre currents as phasors; phase runs counter-clockwise, the feed points right.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the centre currents as phasors; phase runs counter-clockwise, the feed points right."""
     _check(currents)
     notes = 230.0
     radius = 0.5 * (width - notes - 84.0)

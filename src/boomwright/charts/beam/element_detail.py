@@ -124,7 +124,6 @@ def element_detail(
     Args:
         index: number of the element in the plan, from 0
         title: title of the picture, made from the element's name when empty
-        width: width of the picture [user units]
         stamp: what stands against building from it; empty when nothing does
 
     Raises:
@@ -135,8 +134,7 @@ def element_detail(
         raise ValueError(msg)
     element = beam.elements[index]
     if not element.half or element.half_length <= 0.0:
-        msg = f"element {index} of beam {beam.name!r} has no length; give its sections"
-        raise ValueError(msg)
+        raise ValueError(f"element {index} of beam {beam.name!r} has no length; give its sections")
     label = element_labels(beam)[index]
     scale = (width - _LEFT - _RIGHT) / element.half_length
     tubes, thickening = _tubes(element=element, scale=scale, palette=palette)

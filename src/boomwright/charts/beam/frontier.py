@@ -50,7 +50,6 @@ def trade_off_chart(
 
     Args:
         own: boom [m], gain [dBi] and name of a beam to be marked; None for none [-]
-        width: width of the picture [user units]
 
     Returns:
         SVG text; a hollow point does not keep its demand; every point carries ``data-choice``,

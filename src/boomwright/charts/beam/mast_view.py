@@ -31,7 +31,6 @@ def mast_view(
 
     Args:
         chosen: number of the one that is shown strongest, from 0
-        width: width of the picture [user units]
 
     Returns:
         SVG text; each beam is a group with its number

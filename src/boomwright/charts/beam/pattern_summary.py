@@ -54,11 +54,10 @@ def check_cut(cut: PatternCut) -> None:
     """
     angle, gain = cut.angle_deg, cut.gain_dbi
     if len(angle) < 2 or len(angle) != len(gain):
-        msg = (
+        raise ValueError(
             f"the {cut.plane} cut has {len(angle)} angles and {len(gain)} gains; "
             "give two or more of each, as many gains as angles"
         )
-        raise ValueError(msg)
     if not (np.isfinite(angle).all() and np.isfinite(gain).all() and (np.diff(angle) > 0).all()):
         msg = f"the {cut.plane} cut needs finite gains at rising angles; check the readings"
         raise ValueError(msg)

@@ -48,7 +48,6 @@ def azimuth_pattern(
 
     Args:
         labels: their names, as many as there are cuts; given by their elevation when empty
-        width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
     """
     named = labels or [f"at {cut.at_deg:.0f}° elevation" for cut in cuts]
@@ -71,7 +70,6 @@ def elevation_pattern(
 
     Args:
         labels: their names, as many as there are cuts; numbered when empty
-        width: width of the picture [user units]
         notes: whether the figures of each cut are written beside the circle
     """
     named = labels or [
@@ -85,11 +83,9 @@ def elevation_pattern(
 
 def _check(*, plane: str, cuts: Sequence[PatternCut], labels: Sequence[str]) -> None:
     if not cuts:
-        msg = f"an {plane} picture needs at least one cut"
-        raise ValueError(msg)
+        raise ValueError(f"an {plane} picture needs at least one cut")
     if len(labels) != len(cuts):
-        msg = f"{len(labels)} labels for {len(cuts)} cuts; give one label per cut"
-        raise ValueError(msg)
+        raise ValueError(f"{len(labels)} labels for {len(cuts)} cuts; give one label per cut")
     for cut in cuts:
         check_cut(cut)
         if cut.plane != plane:
@@ -177,8 +173,13 @@ def _back_mark(
     palette: Palette,
     taken: Sequence[Box],
     area: Box,
+    told: bool,
 ) -> list[str]:
-    """Ring the point exactly backwards and write the ratio where no curve passes."""
+    """Ring the point exactly backwards; where nothing beside the circle tells the ratio, write it.
+
+    Args:
+        told: whether the ratio stands beside the circle
+    """
     back = 180.0 - summary.front_deg
     gain = float(np.interp(back, cuts[0].angle_deg, cuts[0].gain_dbi))
     xs, ys = frame.places(angle_deg=[back], gain_dbi=[gain])
@@ -188,6 +189,8 @@ def _back_mark(
         tag("circle", cx=x, cy=y, r=3.0, fill=palette.paper, stroke=palette.accent,
             stroke_width="1.4", data_angle=number(back), data_gain=number(gain, decimals=4))
     ]  # fmt: skip
+    if told:
+        return made
     points = _curve_points(frame=frame, cuts=cuts)
     tries = [
         (*frame.at(angle_deg=angle, radius=share * frame.radius), anchor)
@@ -243,8 +246,11 @@ def _notes(
     for i, (label, summary, style) in enumerate(zip(labels, summaries, styles, strict=True)):
         y = 46.0 + _BLOCK_HEIGHT * i
         made += _note_block(x=left, y=y, label=label, summary=summary, style=style, palette=palette)
-    rings = "rings: dB below the outer ring"
-    return [*made, text(left, foot - 16.0, rings, fill=palette.quiet, size=10.0)]
+    rings = ("rings: dB below the outer ring", "small ring: exactly backwards")
+    return made + [
+        text(left, foot - 30.0 + 14.0 * i, words, fill=palette.quiet, size=10.0)
+        for i, words in enumerate(rings)
+    ]
 
 
 def _peak_marker(*, frame: PolarFrame, summary: PatternSummary, style: LineStyle) -> str:
@@ -269,7 +275,7 @@ def _pattern(
     radius = (width - column - 34.0 - 92.0) / 2.0
     centre_y = 30.0 + 26.0 + radius
     foot = centre_y + (28.0 if half else radius + 30.0)
-    height = max(foot, 94.0 + _BLOCK_HEIGHT * len(cuts)) if notes else foot
+    height = max(foot, 108.0 + _BLOCK_HEIGHT * len(cuts)) if notes else foot
     frame = PolarFrame(
         x=34.0 + radius,
         y=centre_y,
@@ -288,8 +294,9 @@ def _pattern(
         body.append(_curve(frame=frame, cut=cuts[i], label=labels[i], style=styles[i]))
         body.append(_peak_marker(frame=frame, summary=summaries[i], style=styles[i]))
     body += _back_mark(
-        frame=frame, summary=summaries[0], cuts=cuts, palette=palette, taken=taken, area=area
-    )
+        frame=frame, summary=summaries[0], cuts=cuts, palette=palette, taken=taken, area=area,
+        told=notes,
+    )  # fmt: skip
     if notes:
         body += _notes(
             left=width - column, foot=height, labels=labels, summaries=summaries, styles=styles,

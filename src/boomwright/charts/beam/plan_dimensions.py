@@ -167,7 +167,6 @@ def footer(
         boom: distance from the first to the last element [m]
         thickening: factor by which diameters are drawn larger; 0 for wire alone [-]
         scale: user units per metre [1/m]
-        width: width of the picture [user units]
         y: middle of its first line [user units]
 
     Returns:

@@ -62,7 +62,6 @@ def plan_frame(
 
     Args:
         beam: the beam, at least one element
-        width: width of the picture [user units]
         drawing_height: most height the elements may take [user units]
     """
     corners = [(x, y) for element in beam.elements for x, y, _ in element.outline]

@@ -404,7 +404,6 @@ def plan_view(
     Args:
         beam: the beam as its dimensions are written, at least one element
         title: title of the picture, made from the beam's name when empty
-        width: width of the picture [user units]
         drawing_height: most height the elements themselves may take [user units]
         stamp: what stands against building from it; empty when nothing does
 

@@ -174,9 +174,9 @@ def _rim_label(content: str, *, angle: int, frame: PolarFrame, palette: Palette)
 
 @lru_cache(maxsize=16)
 def _rim_labels(*, frame: PolarFrame, palette: Palette) -> tuple[tuple[str, Box], ...]:
-    """Angles along the rim; the same for every gain."""
+    """Angles off the heading along the rim, to either side; the same for every gain."""
     return tuple(
-        _rim_label(f"{angle}°", angle=angle, frame=frame, palette=palette)
+        _rim_label(f"{min(angle, 360 - angle)}°", angle=angle, frame=frame, palette=palette)
         for angle in _spokes(half=frame.half)[1:]
     )
 

@@ -6,15 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.charts.beam.patterns import azimuth_pattern
 from boomwright.charts.line_charts import line_chart
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.solver import PatternCut
-
-Floats = NDArray[np.float64]
 
 _MEGA = 1e-6
 #: standing wave ratio beyond which a chart tells no more
@@ -40,11 +38,7 @@ class SpacingCurves(ReadOnlyArrays):
 def spacing_gain_chart(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
-    """Draw the gain over the band for each way to space the elements.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the gain over the band for each way to space the elements."""
     return line_chart(
         kind="spacing-gain",
         title="Gain, even against free spacing",
@@ -63,9 +57,6 @@ def spacing_swr_chart(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
     """Draw the standing wave ratio over the band for each way to space the elements.
-
-    Args:
-        width: width of the picture [user units]
 
     Returns:
         SVG text; ratios above 5 are drawn at the upper edge
@@ -87,11 +78,7 @@ def spacing_swr_chart(
 def spacing_pattern(
     *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
-    """Draw the free-space azimuth patterns of each way over each other.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the free-space azimuth patterns of each way over each other."""
     return azimuth_pattern(
         cuts=[one.azimuth for one in compared],
         labels=[one.spacing for one in compared],

@@ -35,8 +35,7 @@ class _Series:
 def _frequency_range(readings: BeamReadings) -> tuple[float, float]:
     """Range in MHz with a margin that leaves the band edges free of the axes."""
     if not readings.sweep:
-        msg = "a chart over frequency needs readings with at least one frequency"
-        raise ValueError(msg)
+        raise ValueError("a chart over frequency needs readings with at least one frequency")
     ends = [*readings.beam.band, *(point.frequency for point in readings.sweep)]
     low, high = min(ends) / 1e6, max(ends) / 1e6
     margin = 0.04 * (high - low) or 0.005 * high
@@ -205,9 +204,6 @@ def sweep_chart(
 ) -> str:
     """Draw the standing wave ratio over frequency with its error band.
 
-    Args:
-        width, height: of the picture [user units]
-
     Returns:
         SVG text; ratios above 10 are drawn at the upper edge
     """
@@ -226,11 +222,7 @@ def impedance_chart(
     width: float = 600.0,
     height: float = 340.0,
 ) -> str:
-    """Draw resistance and reactance over frequency with their error bands.
-
-    Args:
-        width, height: of the picture [user units]
-    """
+    """Draw resistance and reactance over frequency with their error bands."""
     impedance = np.array([point.impedance for point in readings.sweep])
     series = [
         _Series(
@@ -256,11 +248,7 @@ def gain_chart(
     width: float = 600.0,
     height: float = 460.0,
 ) -> str:
-    """Draw gain above, front-to-back and front-to-rear ratio below, over frequency.
-
-    Args:
-        width, height: of the picture [user units]
-    """
+    """Draw gain above, front-to-back and front-to-rear ratio below, over frequency."""
     gain = [_over_band(readings, "gain", palette, name="gain_dbi", error="gain_error_db")]
     ratios = [
         _over_band(readings, "front-to-back", palette, name="front_to_back_db",

@@ -59,11 +59,7 @@ def wave_frame(
     system: UnitSystem = "metric",
     width: float = 880.0,
 ) -> str:
-    """Draw the frame of one picture of the wave.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the frame of one picture of the wave."""
     level = plane.kind == "level"
     unit, word = 1.0 / factor_of("height", system=system), unit_of("height", system=system)
     span = plane.along[-1] - plane.along[0], plane.across[-1] - plane.across[0]
@@ -92,7 +88,7 @@ def wave_frame(
     full = full_colour(picture)
     values = Quantity(picture.frequency, "frequency"), Quantity(picture.power, "average power")
     at = ", ".join(write(value, system=system) for value in values)
-    title = f"Seen from above · {at}" if level else f"Cut through boom and heading · {at}"
+    title = f"Seen from above · {at}" if level else f"Cut along the boom · {at}"
     return document(
         kind=f"wave-{plane.kind}",
         title=title,
@@ -233,7 +229,12 @@ def _dials(
                         data_y=number(y),
                     ),
                     text(
-                        place, y + _DIAL + 8.0, words, fill=palette.quiet, size=9.0, anchor="middle"
+                        place,
+                        y + _DIAL + 8.0,
+                        words,
+                        fill=palette.quiet,
+                        size=10.5,
+                        anchor="middle",
                     ),
                 ],
                 title=f"{share.label}: current {words}",
@@ -313,14 +314,14 @@ def _colour_key(full: float, *, x: float, y: float, palette: Palette) -> list[st
         (middle, "0"),
         (x + wide * _BARS, f"{_strength(full)} V/m"),
     ):
-        made.append(text(place, y + 18.0, words, fill=palette.quiet, size=9.0, anchor="middle"))
+        made.append(text(place, y + 18.0, words, fill=palette.quiet, size=10.5, anchor="middle"))
     made.append(
         text(
             x,
             y + 33.0,
-            "field along the elements; depth of colour goes with its square root",
+            "field along the elements; depth as its square root",
             fill=palette.quiet,
-            size=9.0,
+            size=10.5,
         )
     )
     return made

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem, length_text
+from boomwright.base.array_types import Floats
 from boomwright.charts.axes import panel, panel_frame
 from boomwright.charts.canvas import arrow_head, document, line, number, number_list, tag
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, refined, shade, shade_key
 from boomwright.charts.tables import ReadingTable
 from boomwright.feed import GammaAdjustment
-
-Floats = NDArray[np.float64]
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _SWR = (1.1, 1.5, 2.0, 3.0, 5.0)

@@ -39,16 +39,16 @@ def stage_words(stage: Stage, *, system: UnitSystem, tee: bool = False) -> tuple
         case ShuntInductor():
             return "coil across", f"{stage.inductance * 1e6:.2f} µH"
         case LineSection():
-            return f"line {stage.impedance:.0f} Ω", length_text(stage.length, system=system)
+            return f"line {stage.impedance:.0f} ohm", length_text(stage.length, system=system)
         case ShuntStub():
             return (
-                f"{'shorted' if stage.end == 'short' else 'open'} stub {stage.impedance:.0f} Ω",
+                f"{'shorted' if stage.end == 'short' else 'open'} stub {stage.impedance:.0f} ohm",
                 length_text(stage.length, system=system),
             )
         case Transformer():
             ratio = stage.ratio if stage.ratio >= 1.0 else 1.0 / stage.ratio
             return stage.label, f"{ratio:.3g} : 1"
-    return "element's reactance", f"{stage.reactance:+.1f} Ω"
+    return "element's reactance", f"{stage.reactance:+.1f} ohm"
 
 
 def chain_drawing(
@@ -58,9 +58,7 @@ def chain_drawing(
     """Draw the pieces as a ladder between the feed and the line.
 
     Args:
-        reference: resistance of the line [ohm]
         top: upper edge [user units]
-        width: width of the picture [user units]
         tee: whether a series capacitor stands for one in each of two rods
     """
     left, right = 62.0, width - 70.0
@@ -70,7 +68,7 @@ def chain_drawing(
     made = [
         text(left - 8.0, (upper + lower) / 2.0, "feed", fill=palette.quiet, size=10.0,
              anchor="end"),
-        text(right + 8.0, (upper + lower) / 2.0, f"line {reference:g} Ω", fill=palette.quiet,
+        text(right + 8.0, (upper + lower) / 2.0, f"line {reference:g} ohm", fill=palette.quiet,
              size=10.0),
     ]  # fmt: skip
     for count, stage in enumerate(stages):
@@ -161,7 +159,6 @@ def capacitor_symbol(
 
     Args:
         x: horizontal middle [user units]
-        y: vertical middle [user units]
         colour: ``ink`` or ``accent``
     """
     stroke = palette.accent if colour == "accent" else palette.ink

@@ -119,7 +119,6 @@ def match_schematic(
 
     Args:
         title: title of the picture, made from its kind when empty
-        width: width of the picture [user units]
 
     Returns:
         SVG text; lengths to scale, the scale in its data attributes
@@ -141,7 +140,7 @@ def match_schematic(
         )  # fmt: skip
         foot += CHAIN_HEIGHT + 6.0
     times = sheet.across / sheet.along
-    scale = "to a scale of its own"
+    scale = "to scale"
     if times >= 1.05:
         scale += f", across {times:.1f} times larger"
     body.append(text(14.0, foot + 10.0, scale, fill=palette.quiet, size=10.0))

@@ -144,7 +144,6 @@ def reflection_chart(
             highest frequency
             (n_traces,)
         reference: resistance in the middle of the chart [ohm]
-        width: width of the picture [user units]
 
     Raises:
         ValueError: when names and legs do not match
@@ -176,7 +175,7 @@ def reflection_chart(
         for row in wrapped(told, size=10.0, room=width - 28.0):
             body.append(text(14.0, foot, row, fill=palette.accent, size=10.0))
             foot += _ROW
-    how = "arrow: upper end of the band · rim: reactance in Ω, axis: resistance in Ω"
+    how = "arrow: upper end of the band · rim: reactance in ohm, axis: resistance in ohm"
     for row in wrapped(how, size=10.0, room=width - 28.0):
         body.append(text(14.0, foot, row, fill=palette.quiet, size=10.0))
         foot += _ROW

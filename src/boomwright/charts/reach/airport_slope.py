@@ -111,7 +111,6 @@ def airport_slopes(
 
     Args:
         checks: surfaces over the site, lowest first; three are drawn (n_surfaces,)
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; heights have a scale of their own, far larger than that of distances
@@ -121,8 +120,7 @@ def airport_slopes(
     """
     shown = tuple(check for check in checks if check.allowed_amsl is not None)[:MOST_AIRPORTS]
     if not shown:
-        msg = "no surface of known height reaches the site, so there is none to draw"
-        raise ValueError(msg)
+        raise ValueError("no surface of known height reaches the site, so there is none to draw")
     long, long_name, tall, tall_name = _units(system)
     held = installation
     reach = max(check.surface.reach for check in shown)

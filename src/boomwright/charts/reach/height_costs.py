@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import numpy as np
-from numpy.typing import NDArray
-
 from boomwright.base import UnitSystem
+from boomwright.base.array_types import Floats
 from boomwright.charts.axes import Panel, curve, error_strip, panel, panel_frame
 from boomwright.charts.canvas import document, line, number, tag
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.reach.heights import gain_curves, height_axis
 from boomwright.charts.scale import nice_bounds
 from boomwright.reach import HeightScan
-
-Floats = NDArray[np.float64]
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _GAP, _COST_TALL = 34.0, 110.0
@@ -43,7 +39,6 @@ def height_cost_chart(
         wanted_deg: elevations [deg] (n,)
         heights: heights that are priced [m] (m,)
         likely, low, high: estimate at each with its band [currency] (m,)
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; both panels share the heights that are priced

@@ -123,7 +123,6 @@ def height_chart(
 
     Args:
         wanted_deg: elevations [deg] (n,)
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; gains 30 dB below the strongest are drawn at the lower edge
@@ -198,9 +197,6 @@ def height_map(
     height: float = 360.0,
 ) -> str:
     """Draw all elevation patterns side by side, shaded, with lobes and minima traced.
-
-    Args:
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; its root holds heights, elevations and gains

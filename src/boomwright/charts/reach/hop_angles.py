@@ -43,7 +43,6 @@ def hop_angles(
     Args:
         elevation_deg: elevations, rising [deg] (n,)
         curves: name and gain of each antenna [dBi] (n_curves,)
-        width: width of the picture [user units]
 
     Returns:
         SVG text; each bar carries its ends as data

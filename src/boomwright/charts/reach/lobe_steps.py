@@ -37,9 +37,6 @@ def lobe_steps(
 ) -> str:
     """Draw the elevation pattern towards the heading at some heights, all to one scale.
 
-    Args:
-        width: width of the picture [user units]
-
     Returns:
         SVG text; its root holds heights, elevations and gains
     """

@@ -145,7 +145,6 @@ def lobe_chart(
 
     Args:
         system: ``metric`` or ``us``, for the height in the note
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; gains more than 35 dB below the peak are drawn at the lower edge

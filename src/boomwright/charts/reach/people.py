@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import Panel, panel, panel_frame
 from boomwright.charts.canvas import arrow_head, document, line, number, number_list, tag
@@ -15,10 +15,10 @@ from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, refined, shade, shade_key
 from boomwright.reach import NEAREST
 
-Floats = NDArray[np.float64]
-
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _LEVELS = (1.0, 0.5, 0.2, 0.05, 0.01)
+#: share of a limit below which nothing is shaded [-]
+LEAST_SHADE = _LEVELS[-1]
 _NAMES = ("over limit", "to 50 %", "to 20 %", "to 5 %", "to 1 %", "less")
 _SHORT_NAMES = ("over", "50 %", "20 %", "5 %", "1 %", "less")
 #: pictures narrower than this have the short names [user units]
@@ -54,7 +54,6 @@ def people_map(
             [V/m, A/m] (ny, nx)
         places: name and coordinates of places with people [m] (n_places,)
         boom_height: height of the boom, drawn in the upright picture [m]
-        width: width of the picture [user units]
 
     Returns:
         SVG text; its root holds the grid

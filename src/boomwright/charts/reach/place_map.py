@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.charts.canvas import document, line, number, path_data, tag, text
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.station_map import thinned
-
-Floats = NDArray[np.float64]
 
 #: longitudes and latitudes that are drawn and named [deg]
 _MERIDIANS, _PARALLELS = range(-120, 121, 60), range(-60, 61, 30)
@@ -28,7 +26,6 @@ def place_map(
 
     Args:
         coastlines: longitude and latitude along each line [rad] (n_points, 2)
-        width: width of the picture [user units]
 
     Returns:
         SVG text; its data give the length of a degree and the top edge of the map on paper

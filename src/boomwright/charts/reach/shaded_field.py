@@ -7,10 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.charts.canvas import tag, text
 from boomwright.charts.palette import Palette
-
-Floats = NDArray[np.float64]
 
 
 def classes_of(values: Floats, *, levels: Sequence[float]) -> NDArray[np.int_]:
@@ -100,7 +99,6 @@ def shade_key(
     Args:
         opacities: opacity of each class [-] (n,)
         x: where the row begins [user units]
-        y: its vertical middle [user units]
         pitch: distance from one class to the next [user units]
     """
     made = []
@@ -130,10 +128,7 @@ def halo_text(
     """Write a line of text with a rim of paper colour, for places crossed by lines.
 
     Args:
-        x: horizontal place [user units]
-        y: vertical middle [user units]
         palette: colours; the rim has that of its paper
-        size: font size [user units]
         anchor: ``start``, ``middle`` or ``end``
     """
     rim = text(x, y, content, fill=palette.paper, size=size, anchor=anchor, bold=bold,

@@ -6,9 +6,9 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.canvas import (
     arrow_head,
@@ -24,8 +24,6 @@ from boomwright.charts.labels import Box, first_free
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.reach.shaded_field import classes_of, halo_text, shade_key
 from boomwright.reach import EARTH_RADIUS, Footprint, GreatCircle, Place, project, project_polylines
-
-Floats = NDArray[np.float64]
 
 _RIM = math.pi * EARTH_RADIUS
 _LEVELS = (-3.0, -6.0, -10.0)
@@ -55,7 +53,6 @@ def station_map(
         footprint: gains by bearing and distance; None draws none
         heading: heading of the beam, clockwise from true north [rad]
         targets: name, place and short path of each target (n_targets,)
-        width: width of the picture [user units]
 
     Returns:
         SVG text; targets carry bearing and distance as data

@@ -45,8 +45,7 @@ def _units(system: UnitSystem) -> tuple[float, str, float, str, float, str]:
 
 def _needed(report: BeamReport) -> BoomCourse:
     if report.course is None:
-        msg = f"the boom of {report.name} could not be bent; see its line in the ledger"
-        raise ValueError(msg)
+        raise ValueError(f"the boom of {report.name} could not be bent; see its line in the ledger")
     return report.course
 
 
@@ -114,7 +113,6 @@ def boom_chart(
 
     Args:
         title: title of the picture, made from the beam's name when empty
-        width, height: of the picture [user units]
     """
     course = _needed(report)
     unit, name, torque, torque_name, small, small_name = _units(system)
@@ -146,7 +144,9 @@ def boom_chart(
                         palette=palette)  # fmt: skip
         items += _curves(frame, row=row, place=place, palette=palette)
         if number == 1:
-            items += _ends(frame, values=row.series[-1][1], place=place, unit=small_name,
+            word, values, _ = row.series[-1]
+            unit_said = f"{small_name}{', iced' if 'iced' in word else ''}"
+            items += _ends(frame, values=values, place=place, unit=unit_said,
                            palette=palette)  # fmt: skip
         body.append(tag("g", "".join(items), data_panel=number, **frame.data()))
     entries = [(word, line_style(palette=palette, index=i)) for word, _, i in moments]

@@ -111,7 +111,6 @@ def element_stress_chart(
     Args:
         iced: whether the site has ice, so that the iced curve means something
         windy: whether the site's wind is known; otherwise the stress is that of the weight alone
-        width, height: of the picture [user units]
     """
     unit, name = _long(system)
     force = 1.0 / factor_of("tube stress", system=system)
@@ -203,9 +202,6 @@ def droop_chart(
     height: float = 270.0,
 ) -> str:
     """Draw the shape one element half droops to in still air.
-
-    Args:
-        width, height: of the picture [user units]
 
     Returns:
         SVG text; the droop has a scale of its own, larger than that along the tube

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
+from boomwright.base.array_types import Floats
 from boomwright.charts.canvas import arrow_head, document, line, number, path_data, tag, text
 from boomwright.charts.ground_view import scale_bar
 from boomwright.charts.labels import text_width
@@ -15,7 +15,6 @@ from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.reach.shaded_field import halo_text
 from boomwright.parts import Beam, Element, cord_way
 
-Floats = NDArray[np.float64]
 #: puts a point of the beam into the picture [user units]
 Put = Callable[[Sequence[float]], Floats]
 

@@ -40,11 +40,7 @@ def guy_chart(
     width: float = 600.0,
     height: float = 340.0,
 ) -> str:
-    """Draw the highest tension of each ring over all wind directions.
-
-    Args:
-        width, height: of the picture [user units]
-    """
+    """Draw the highest tension of each ring over all wind directions."""
     unit = 1.0 / factor_of("large force", system=system)
     name = unit_of("large force", system=system)
     states = sorted(guys.states, key=lambda state: state.wind_deg)

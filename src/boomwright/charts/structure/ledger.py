@@ -137,7 +137,6 @@ def ledger_chart(
     """Draw every check's use of its limit, worst first, with the thing to change.
 
     Args:
-        width: width of the picture [user units]
         first: first line drawn, from 0
         most_rows: most lines drawn; None for all
 

@@ -23,11 +23,7 @@ def site_plan(
     system: UnitSystem = "metric",
     width: float = 600.0,
 ) -> str:
-    """Draw the site from above, to scale, north up.
-
-    Args:
-        width: width of the picture [user units]
-    """
+    """Draw the site from above, to scale, north up."""
     circles = _circles(installation, palette)
     reach = max([each.radius for each in circles] + [ring.anchor_radius for ring in guys]) * 1.06
     return ground_view(

@@ -168,9 +168,16 @@ def _stands(sheet: _Sheet, plan: Plan, top: float, named: str) -> list[str]:
             )
             for height in (() if brackets is None else brackets.heights)
         ),
-        _label(sheet, frame.x(0.0), frame.y(0.5 * top),
-               named if stands is None else f"{_span(sheet, top)} high", fill=palette.ink),
+        _label(sheet, frame.x(0.0), frame.y(0.5 * top), named, fill=palette.ink)
+        if stands is None
+        else _label(sheet, frame.x(_widest(plan)), frame.y(top), f"support {_span(sheet, top)}",
+                    fill=palette.ink),
     ]  # fmt: skip
+
+
+def _widest(plan: Plan) -> float:
+    """Half the width of what is seen of the antennas [m]."""
+    return max((each.reach for beam in plan.beams for each in beam.elements), default=0.0)
 
 
 def _bent(frame: _Frame, beam: Beam, palette: Palette) -> str:
@@ -291,8 +298,11 @@ def _lines(sheet: _Sheet, held: Installation) -> list[str]:
                 data_clearance=number(clear),
             )
         )  # fmt: skip
-        made.append(_label(sheet, x, y - clear * frame.scale - 9.0, name, fill=palette.accent,
-                           spots="middle"))  # fmt: skip
+        ring = clear * frame.scale
+        above = y - ring - 9.0
+        made.append(_label(sheet, x, above if above > sheet.area.top + 8.0 else y + ring + 9.0,
+                           name, fill=palette.accent, spots="middle"))  # fmt: skip
+        sheet.taken.append(Box(left=x - ring, top=y - ring, right=x + ring, bottom=y + ring))
     for name, away in (
         ("boundary", held.around.boundary_distance),
         ("public way", held.around.walkway_distance),
@@ -372,9 +382,6 @@ def station_elevation(
     """Draw the station from the side, with fall circle and clearances.
 
     Everything that is near is drawn to the right, wherever it lies.
-
-    Args:
-        width: width of the picture [user units]
     """
     left, right, up = _reach(plan, installation)
     scale = (width - 2.0 * _MARGIN) / (left + right)
@@ -434,7 +441,6 @@ def station_profile(
         up, out: height and half width that all of them share [m]
         named: what carries it where the plan names no support
         limit: highest part allowed, to be drawn as a line; None for no limit [m]
-        width: width of the picture [user units]
     """
     scale = min((width - 2.0 * _MARGIN) / (2.0 * out), 190.0 / up)
     bottom = _TOP + scale * up

@@ -119,9 +119,6 @@ def wind_polar(
 ) -> str:
     """Draw the drag area against the direction of the wind, 0° along the boom.
 
-    Args:
-        width: width of the picture [user units]
-
     Returns:
         SVG text; the radius is straight in square metres or square feet
     """

@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from typing import Any, Literal, cast
 
 from boomwright.base import UnitSystem
-from boomwright.plan.faults import path_text
+from boomwright.plan.faults import key_words, path_text
 from boomwright.plan.forms.native import example_text, limits_text, native_text
 from boomwright.plan.kinds import Choice, Flag, Kind
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.places import element_words, key_words, kind_at, place_error, place_words
+from boomwright.plan.places import element_words, kind_at, place_error, place_words
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec
 
@@ -47,6 +47,7 @@ class FormKey:
     called: tuple[str, ...] = ()  #: what the options are called, where that is something else
     text: str = ""  #: what the owner wrote, or the choice made; empty when nothing
     rows: tuple[tuple[str, ...], ...] = ()  #: what the owner wrote in cells, row by row
+    first: tuple[str, ...] = ()  #: first row to begin with where there is none yet
     cells: tuple[Cell, ...] = ()  #: columns of a row
     table: Form | None = None  #: the long form; None where there is none
     required: bool = False  #: whether the table is at fault without it
@@ -79,7 +80,7 @@ def form_of(text: str, place: Path, *, system: UnitSystem, wanted: Wanted | None
         wanted: keys of a table that is written already; None for all
     """
     kind = table_at(place)
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     return _Builder(work, system).form(kind, place, help_at(place), wanted)
 
 

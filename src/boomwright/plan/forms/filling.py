@@ -29,7 +29,7 @@ def fill(text: str, place: Path, values: Mapping[str, Any], *, assumed: Iterable
             it; empty takes a key out
         assumed: keys whose value is assumed until its owner confirms it
     """
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     kind = table_at(place)
     for key in values:
         kind_at((*place, key))
@@ -160,7 +160,7 @@ def _put_table(work: PlanText, kind: Kind, path: Path, typed: Mapping[str, Any])
 
 def take_out(text: str, place: Path) -> str:
     """Take a table with all below it out of a plan."""
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     _refuse_counted(work, place, "taken out")
     work.remove(place)
     return work.text
@@ -175,7 +175,7 @@ def move(text: str, place: Path, by: int) -> str:
     Raises:
         PlanError: there is no such neighbour, or other tables count on its number
     """
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     _refuse_counted(work, place, "moved")
     number = place[-1]
     listed = work.at(place[:-1])
@@ -203,7 +203,7 @@ def confirm(text: str, place: Path) -> str:
     Args:
         place: a key, or a table with everything in it
     """
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     for path in work.assumptions():
         if path[: len(place)] == place or place[: len(path)] == path:
             work.mark(path, assumed=False)

@@ -6,12 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from boomwright.plan.faults import path_text
+from boomwright.plan.faults import key_words, path_text
 from boomwright.plan.forms.declared import help_at, listed_spec, plain_text
 from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import Path
 from boomwright.plan.lists import ListOf
-from boomwright.plan.places import NAMES, key_words, kind_at, member_words, place_words
+from boomwright.plan.places import NAMES, kind_at, member_words, place_words
 from boomwright.plan.plan_text import PlanText
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec
 
@@ -54,7 +54,7 @@ def branch_of(text: str, place: Path, *, wanted: Callable[[Path], bool]) -> Bran
     Returns:
         what may be added when the plan has no such table
     """
-    work = PlanText(text, keep_units=True)
+    work = PlanText(text)
     if not isinstance(work.at(place), dict):
         label = place_words(place, work.at(())) if place[1:] else str(place[-1])
         return Addition(place=path_text(place), label=key_words(label), help=help_at(place))

@@ -425,11 +425,12 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
     if tower is not None:
         parts += tower_parts(tower)
     if tube is not None:
-        pole = Pole(diameter=tube.diameter, wall=tube.wall, height=tube.height,
+        caged = 0.0 if tube.cage is None else tube.cage.height
+        pole = Pole(diameter=tube.diameter, wall=tube.wall, height=tube.height - caged,
                     material=tube.material,
                     foot=0.0 if tube.brackets is None else tube.brackets.foot,
                     brackets=() if tube.brackets is None else tube.brackets.heights)  # fmt: skip
-        parts += pole_parts(pole, buried=_buried(support))
+        parts += pole_parts(pole, buried=buried_length(support))
     across = _across(support)
     for ring in plan.rings:
         parts += ring_parts(
@@ -442,6 +443,7 @@ def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Pa
         base=None if support.base is None else _base(support.base),
         anchor=None if support.anchor is None else _anchor(support.anchor),
         hardware=own,
+        bolted=buried_length(support) == 0.0,
     )
     return [_weighed(part, own) for part in parts]
 
@@ -461,8 +463,8 @@ def _weighed(part: Part, hardware: SupportHardware) -> Part:
     return replace(part, mass=part.quantity * mass, known="plan", basis="")
 
 
-def _buried(support: SupportPlan) -> float:
-    """Length of a pole in its pier; a hinged one stands on its footing."""
+def buried_length(support: SupportPlan) -> float:
+    """Length of a pole in its pier; a hinged one stands on its footing [m]."""
     tube, base = support.tube, support.base
     if tube is None or base is None or tube.hinged or base.depth is None:
         return 0.0

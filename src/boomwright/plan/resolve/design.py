@@ -7,12 +7,13 @@ from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Fault, PlanError
+from boomwright.base.quantity import phrase
 from boomwright.cost import DEFAULT_STOCK, Price
 from boomwright.cost.prices import listed_price, price_key
 from boomwright.design import BandUse, Targets, Tips, TubePrice, Wish
 from boomwright.design.frontier import LEAST_RESISTANCE, MOST_SWR
 from boomwright.parts import Beam, Feed, Joints, TubeKind
-from boomwright.plan.faults import split_path
+from boomwright.plan.faults import split_path, table_named
 from boomwright.plan.layout import Path
 from boomwright.plan.model import Plan
 from boomwright.plan.model_wish import MattersPlan, WishPlan
@@ -135,7 +136,10 @@ def _tube_prices(plan: Plan, prices: tuple[Price, ...]) -> tuple[TubePrice, ...]
                 path="wish.cost",
                 message=f"the price list has no price in {paid.currency or 'a currency'} for "
                 f"{kind.name}, {lengths}",
-                remedy="add one to the price list named in [prices], or take the cost out",
+                remedy=phrase(
+                    "add one to the price list named in {prices}, or take the cost out",
+                    prices=table_named("prices"),
+                ),
             )
             raise PlanError((fault,))
         found.append(TubePrice(diameter=section[0], wall=section[1], per_metre=min(per_metre)))

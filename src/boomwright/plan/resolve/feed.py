@@ -112,7 +112,6 @@ def matched_points(
 
     Args:
         points: figures of the beam at rising frequencies (n,)
-        reference: resistance the ratio is held against [ohm]
 
     Returns:
         the same figures with the other ratio and its band, where the circuit equations are good

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import InPlan, Value, phrase, settled
-from boomwright.parts import GROUND, RIGGING_MASS, Beam, centre_of
+from boomwright.parts import GROUND, MAST, RIGGING_MASS, Beam, centre_of
 from boomwright.permits import PowerLine, least_clearance
 from boomwright.plan.model import Plan
 from boomwright.plan.model_work import RaisingPlan
@@ -21,6 +21,7 @@ from boomwright.raising import (
     Part,
     Raising,
     Said,
+    SupportLift,
     Tilt,
     WeatherStops,
     wind_force,
@@ -136,6 +137,7 @@ def _load(plan: Plan, beam: Beam, reports: Sequence[BeamReport], mass: float) ->
     return Load(
         name=beam.name,
         mass=mass,
+        heading=beam.heading,
         drag_area=sum(each.wind.worst.drag for each in reports),
         element_span=max(
             element.length if element.upright else 2.0 * element.reach
@@ -176,16 +178,20 @@ def raising_job(
     if height is None or mass is None:
         return None
     every, asked = (beam, *_mates(plan, beam)), plan.permits
+    mast = None if plan.support is None else plan.support.mast
     return Raising(
         load=_load(plan, beam, (report, *beside), mass),
         tower_height=height,
         stands=stands,
         lift_height=top,
+        mast_top=0.0 if mast is None else mast.top,
         crew=_crew(job),
         lines_surveyed=None if asked is None else asked.power_lines_surveyed,
         power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),
         guys=() if plan.support is None else plan.support.guy,
         clear_of_guys=_turned_round(job.guys_in_the_way),
+        support_stands=job.support_stands,
+        support_lift=_support_lift(plan, job),
         level_access=job.level_access,
         on_tube=plan.support is not None and plan.support.tube is not None,
         climbable=job.climbable,
@@ -205,6 +211,41 @@ def raising_job(
         crane=job.crane,
         lift_truck=job.lift_truck,
         tilt=None if job.tilt is None else _tilt(plan, job.tilt, beam, report),
+    )
+
+
+#: what goes up with a pole on a hook: fitted while it lies, as nobody climbs it
+_WITH_THE_POLE = ("pole", "guy ring", "guy", "guy grip", "bearing", "rotator", "shelf")
+
+
+def _support_lift(plan: Plan, job: RaisingPlan) -> SupportLift | None:
+    """A pole on the ground with all that is fitted before it is lifted."""
+    if plan.support is None or plan.support.tube is None or plan.support.tube.brackets is not None:
+        return None
+    assembly, inputs = station_assembly(plan), structure_inputs(plan)
+    fitted = (*assembly.of(GROUND, *_WITH_THE_POLE), *assembly.of(MAST, "mast"))
+    (pole,) = (part for part in fitted if part.role == "pole")
+    if pole.cut is None or inputs.tube is None:
+        return None
+    long, low = pole.cut.sawn, pole.cut.overlap
+    # A guy hangs from its ring until it is made fast.
+    rings = {f"guy {level}": guy.height for level, guy in enumerate(plan.support.guy, start=1)}
+    parts = tuple(
+        Part(
+            name=part.name,
+            mass=part.mass or 0.0,
+            at=low + rings.get(part.group.split(".")[0], centre_of(part)[2]),
+            length=long if part is pole else 0.0,
+        )
+        for part in fitted
+    )
+    return SupportLift(
+        parts=parts,
+        length=long,
+        allowed_moment=_steel_moment(inputs),
+        unknown=tuple(f"mass of the {part.name}" for part in fitted if part.mass is None),
+        whole=plan.support.tube.whole,
+        crane=job.support_crane,
     )
 
 
@@ -321,9 +362,14 @@ def _allowed_moment(tilt: Tilt, inputs: StructureInputs) -> float | None:
     Returns:
         moment; None when neither is known [N m]
     """
-    found = [] if tilt.allowed_moment is None else [tilt.allowed_moment]
+    found = (tilt.allowed_moment, _steel_moment(inputs))
+    return min((each for each in found if each is not None), default=None)
+
+
+def _steel_moment(inputs: StructureInputs) -> float | None:
+    """Bending moment that the steel of a pole may take; None while it does not tell [N m]."""
     tube = inputs.tube
-    if tube is not None and tube.yield_strength is not None:
-        limit = allowable_stress(yield_strength=tube.yield_strength, steel=tube.steel)
-        found.append(limit.value * tube.shape.modulus)
-    return min(found, default=None)
+    if tube is None or tube.yield_strength is None:
+        return None
+    limit = allowable_stress(yield_strength=tube.yield_strength, steel=tube.steel)
+    return limit.value * tube.shape.modulus

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import phrase
 from boomwright.parts import Beam
 from boomwright.plan.directions import locator_centre
 from boomwright.plan.doubts import stack_without_band
+from boomwright.plan.faults import table_named
 from boomwright.plan.model import Plan
 from boomwright.plan.resolve.places import beam_named
 from boomwright.plan.resolve.refusal import made_at
@@ -49,7 +51,7 @@ def ground_zones(plan: Plan) -> ZonedGround | None:
                 for zone in zones
             ),
         ),
-        remedy="give [site] a ground, or remove the far ground",
+        remedy=phrase("give {site} a ground, or remove the far ground", site=table_named("site")),
     )
 
 

@@ -6,11 +6,12 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from boomwright.base import BoomwrightError, Fault, PlanError
+from boomwright.base.quantity import Value
 
 Made = TypeVar("Made")
 
 
-def made_at(path: str, make: Callable[[], Made], *, remedy: str) -> Made:
+def made_at(path: str, make: Callable[[], Made], *, remedy: Value) -> Made:
     """Make a room's value; a refusal becomes a fault at the place of the plan it came from.
 
     Args:
@@ -22,4 +23,5 @@ def made_at(path: str, make: Callable[[], Made], *, remedy: str) -> Made:
     try:
         return make()
     except (BoomwrightError, ValueError) as error:
-        raise PlanError((Fault(path=path, message=str(error), remedy=remedy),)) from error
+        said = error.said if isinstance(error, BoomwrightError) else str(error)
+        raise PlanError((Fault(path=path, message=said, remedy=remedy),)) from error

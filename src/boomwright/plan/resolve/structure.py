@@ -28,12 +28,12 @@ from boomwright.parts import (
     passes_through,
 )
 from boomwright.plan.doubts import support_notices
+from boomwright.plan.faults import key_words, table_named
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
-from boomwright.plan.places import key_words
 from boomwright.plan.resolve.assembly import beam_frame, station_assembly
 from boomwright.plan.resolve.carried import carried_by
 from boomwright.plan.resolve.refusal import made_at
@@ -50,6 +50,7 @@ from boomwright.structure import (
     NominalSpeed,
     PadBase,
     PierBase,
+    Rotator,
     SiteWind,
     StatedWind,
     StructureInputs,
@@ -167,8 +168,7 @@ def held_half(assembly: Assembly, beam: str) -> float:
 def _bar(part: Part) -> Bar:
     (solid,) = part.solids
     if not isinstance(solid, Bar):
-        msg = f"{part.mark} is no tube"
-        raise TypeError(msg)
+        raise TypeError(f"{part.mark} is no tube")
     return solid
 
 
@@ -203,7 +203,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         ice=ice,
         method=cast(Any, support.method),
         mast=_mast(support, assembly),
-        rotator=support.rotator,
+        rotator=_rotator(support),
         rings=plan.rings,
         gear_weight=STANDARD_GRAVITY
         * sum(part.mass or 0.0 for part in assembly.of(GROUND, *_ON_SUPPORT)),
@@ -321,7 +321,9 @@ def _wind(site: Site) -> SiteWind | None:
     return made_at(
         "site.wind_basis",
         lambda: _site_wind(basis, speed, site.elevation),
-        remedy="let kind, edition and factors of [site.wind_basis] agree",
+        remedy=phrase(
+            "let kind, edition and factors of {basis} agree", basis=table_named("site.wind_basis")
+        ),
     )
 
 
@@ -463,8 +465,18 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
         height=tube.height,
         fixed=not tube.hinged,
         brackets=tube.brackets,
+        cage=tube.cage,
         **_metal(tube.material, tube.wall, tube.yield_strength),
     )
+
+
+def _rotator(support: SupportPlan) -> Rotator | None:
+    """The rotator with its size, which stands with the hardware of the support."""
+    turned, own = support.rotator, support.hardware
+    if turned is None or own is None or own.rotator is None:
+        return turned
+    across, high = own.rotator
+    return replace(turned, size=(across, high))
 
 
 def _base(base: BasePlan) -> PadBase | PierBase:

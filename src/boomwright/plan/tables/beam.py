@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from itertools import combinations
 
+from boomwright.base.quantity import PerReader, Value, phrase
 from boomwright.parts import MATERIALS, Beam, IdleFeed
 from boomwright.plan.building import build_table
 from boomwright.plan.directions import HEADING_EXAMPLE
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, write_one, written
 from boomwright.plan.fields import entry, tables
 from boomwright.plan.kinds import Choice, Text
 from boomwright.plan.lists import Row
@@ -52,7 +53,8 @@ def _check_band(values: Values, at: Place) -> None:
     if low >= high:
         remedy = "write the lower edge first" if low > high else "write two different edges"
         message = "the band runs from high to low" if low > high else "the band has no width"
-        at.child("band").fault(message, remedy=f"{remedy}: band = {_BAND_EXAMPLE}")
+        how = phrase(f"{remedy}: {{band}}", band=written("band", _BAND_EXAMPLE))
+        at.child("band").fault(message, remedy=how)
         return
     design = values.get("design")
     if design is not None and not low * (1 - DESIGN_SLACK) <= design <= high * (1 + DESIGN_SLACK):
@@ -68,7 +70,8 @@ def _check_driven(values: Values, at: Place) -> None:
     _check_phasing(elements, driven, values, at)
     if elements and not driven and None not in roles:
         message = "no element is driven"
-        at.child("element").fault(message, remedy='give one element role = "driven"')
+        remedy: Value = phrase("give one element {role}", role=written("role", '"driven"'))
+        at.child("element").fault(message, remedy=remedy)
     gap = (values.get("feed") or {}).get("gap")
     for index in driven:
         if gap is None:
@@ -86,7 +89,7 @@ def _check_phasing(elements: list[Values], driven: list[int], values: Values, at
     for index, element in enumerate(elements):
         place = at.child("element", index)
         if "phasing_line" in element and (index not in driven or len(driven) < 2):
-            message = "a phasing line is for one of several driven elements"
+            message: Value = "a phasing line is for one of several driven elements"
             place.child("phasing_line").fault(message, remedy="take it out, or drive another one")
     without = [index for index in driven if "phasing_line" not in elements[index]]
     if len(without) == len(driven):
@@ -94,17 +97,28 @@ def _check_phasing(elements: list[Values], driven: list[int], values: Values, at
         without = without[1:]
     for index in without if len(driven) > 1 else ():
         first = next(other for other in driven if other != index)
-        message = f"element[{first}] is driven too, and this one has no phasing line"
+        message = phrase("{other} is driven too, and this one has no phasing line",
+                         other=_element(first))  # fmt: skip
         at.child("element", index, "role").fault(
             message,
-            remedy='keep one "driven", make the others "reflector" or "director", or give each '
-            'phasing_line = { impedance = "75 ohm", length = "3.4 m" }',
+            remedy=phrase(
+                'keep one "driven", make the others "reflector" or "director", or give each {line}',
+                line=PerReader(
+                    file='phasing_line = { impedance = "75 ohm", length = "3.4 m" }',
+                    forms="a phasing line with impedance and length",
+                ),
+            ),
         )
     kind = (values.get("feed") or {}).get("kind")
     if len(driven) > 1 and kind is not None and kind not in BENT_FEEDS:
         options = " or ".join(f'"{name}"' for name in BENT_FEEDS)
         message = f"a {kind} feeds one element, and this beam drives {len(driven)}"
-        at.child("feed", "kind").fault(message, remedy=f"write kind = {options}")
+        at.child("feed", "kind").fault(message, remedy=write_one("kind", options))
+
+
+def _element(index: int) -> PerReader:
+    """Name an element by its place in the file, or as it is counted in a form."""
+    return PerReader(file=f"element[{index}]", forms=f"element {index + 1} of the list")
 
 
 def _check_overlap(values: Values, at: Place) -> None:
@@ -118,7 +132,7 @@ def _check_overlap(values: Values, at: Place) -> None:
     for (first, x1, r1), (second, x2, r2) in combinations(placed, 2):
         if abs(x1 - x2) <= r1 + r2:
             same = "stands at the same place as" if x1 == x2 else "touches"
-            message = f"this element {same} element[{first}]"
+            message = phrase(f"this element {same} {{other}}", other=_element(first))
             remedy = f"move it along the boom by more than {at.wide(r1 + r2)}"
             at.child("element", second, "at").fault(message, remedy=remedy)
 
@@ -138,7 +152,9 @@ def _check_names(values: Values, at: Place) -> None:
 def _check(values: Values, at: Place) -> None:
     if "post_line" in values and "fed_with" not in values:
         message = "a line along a post leads from the feed point of another beam"
-        at.child("post_line").fault(message, remedy="write fed_with, or take post_line out")
+        remedy = phrase("write {host}, or take {line} out", host=written("fed_with"),
+                        line=written("post_line"))  # fmt: skip
+        at.child("post_line").fault(message, remedy=remedy)
     _check_band(values, at)
     _check_driven(values, at)
     _check_overlap(values, at)

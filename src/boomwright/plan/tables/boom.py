@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from boomwright.base.quantity import phrase
 from boomwright.parts import SLEEVE_REACH, STOOD_FOR, Hardware
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     LONGEST,
     THINNEST_WALL,
@@ -82,7 +83,8 @@ BOX_SIDES = sides('["160 mm", "100 mm", "80 mm"]', "along the boom", "across it"
 def _check_fitting(values: Values, at: Place) -> None:
     if values.get("at") is None and not values.get("stands_for"):
         message = "the fitting has no place along the boom"
-        remedy = "give at, or stands_for when its mass is that of plates and clamps along the boom"
+        remedy = phrase("give {at}, or {sum} when its mass is that of plates and clamps along the "
+                        "boom", at=written("at"), sum=written("stands_for"))  # fmt: skip
         at.child("at").fault(message, remedy=remedy)
 
 

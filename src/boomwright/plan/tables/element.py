@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 from boomwright.base import both_quantities
+from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Element, PhasingLine, PostLine, Trap, TubeSection
 from boomwright.plan.building import build_table
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import THINNEST_WALL, above_zero, entry
 from boomwright.plan.kinds import Choice, Text
 from boomwright.plan.lists import ListOf, Row
@@ -73,9 +75,10 @@ def _check_form(values: Values, at: Place) -> None:
         return
     for key, example in (("diameter", '"22 mm"'), ("length", '"10.1 m"')):
         if key not in values:
-            remedy = f"add {key} = {example}"
+            remedy: Value = phrase("add {one}", one=written(key, example))
             if not short:
-                remedy = f"{remedy}, or in place of diameter and length half = {HALF_EXAMPLE}"
+                remedy = phrase("{one}, or in place of diameter and length {half}", one=remedy,
+                                half=written("half", HALF_EXAMPLE))  # fmt: skip
             at.child(key).fault(f"{key} is missing in this element", remedy=remedy, missing=True)
 
 
@@ -161,7 +164,7 @@ def _check_magnitudes(values: Values, at: Place) -> None:
 def _check_through(values: Values, at: Place) -> None:
     if "through" not in values:
         return
-    for key in ("half", "traps", "mount"):
+    for key in ("half", "mount"):
         if key in values:
             message = f"a wire with corners has no {key}"
             remedy = (
@@ -220,14 +223,24 @@ TRAP = TableSpec(
 
 
 def _check_traps(values: Values, at: Place) -> None:
-    half = _half_length(values)
-    for index, trap in enumerate(values.get("traps") or []):
+    # How long the side of a wire with corners is, its points say.
+    half = None if "through" in values else _half_length(values)
+    check_trap_places(values.get("traps") or [], half, at)
+
+
+def check_trap_places(traps: Sequence[Values | None], half: float | None, at: Place) -> None:
+    """Report traps beyond the tip.
+
+    Args:
+        half: from the boom or the foot to the tip; None while it is not known [m]
+    """
+    for index, trap in enumerate(traps):
         if half is None or trap is None or None in (trap.get("at"), trap.get("width")):
             continue
         if trap["at"] + trap["width"] / 2 >= half:
             message = f"the trap reaches beyond the tip, which lies {half:.3f} m from the boom"
             at.child("traps", index).child("at").fault(
-                message, remedy="place it within one tube of the half"
+                message, remedy="place it within one tube of the half, or within the wire"
             )
 
 
@@ -306,7 +319,7 @@ ELEMENT = TableSpec(
                         _WALL,
                     ),
                     least=2,
-                    example='["25.4 mm", "1.83 m"]',
+                    example='["25.4 mm", "1.83 m", "1.47 mm"]',
                     names=("outer diameter", "exposed length", "wall"),
                 ),
                 most=40,
@@ -327,7 +340,8 @@ ELEMENT = TableSpec(
               "Where several elements are driven: line from this one to the point where all of "
               "them are fed. Taken as without loss.", PHASING_LINE,
               example='phasing_line = { impedance = "75 ohm", length = "3.4 m" }'),
-        entry("traps", "Traps in both halves alike, a coil and a capacitor side by side.",
+        entry("traps", "Traps in both halves alike, or in a wire that stands upright: a coil and a "
+              "capacitor side by side.",
               ListOf(item=TRAP, least=0, most=10, example=TRAP_EXAMPLE)),
         entry("mount", "How this element is held on the boom; left out, as the beam says.", MOUNT,
               example=f"mount = {MOUNT_EXAMPLE}"),
@@ -347,6 +361,7 @@ def build_element(
         bent: half, path and middle of a wire with corners; None for a straight element
     """
     line = build_table(PHASING_LINE, values["phasing_line"]) if "phasing_line" in values else None
+    traps = tuple(build_table(TRAP, trap) for trap in values.get("traps") or [])
     if bent is not None:
         insulation = build_insulation(values.get("insulation"))
         return Element(
@@ -354,13 +369,13 @@ def build_element(
             position=values["at"],
             insulation=insulation,
             phasing_line=line,
+            traps=traps,
             **bent,
         )
     rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
     sections = tuple(
         TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows
     )
-    traps = tuple(build_table(TRAP, trap) for trap in values.get("traps") or [])
     return Element(
         role=values["role"],
         position=values["at"],

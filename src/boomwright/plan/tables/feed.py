@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Feed
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, write_one, written
 from boomwright.plan.fields import above_zero, choice, entry
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import TableSpec, Values
@@ -35,7 +36,7 @@ UNCUT: Final = ("gamma", "tee", "folded")
 
 def ask_gap(at: Place) -> None:
     """Ask for the gap of a feed that has none."""
-    remedy = 'add gap = "40 mm"'
+    remedy = phrase("add {gap}", gap=written("gap", '"40 mm"'))
     at.child("gap").fault("gap is missing in this feed", remedy=remedy, missing=True)
 
 
@@ -49,8 +50,9 @@ def _check(values: Values, at: Place) -> None:
         if key in {"kind", "gap"} or key in KEYS_OF[kind]:
             continue
         owners = " or ".join(f'"{name}"' for name, keys in KEYS_OF.items() if key in keys)
-        message = f"a feed of kind {kind} has no {key}"
-        at.child(key).fault(message, remedy=f"remove it, or write kind = {owners}")
+        message: Value = phrase(f"a feed of kind {kind} has no {{key}}", key=written(key))
+        remedy: Value = phrase("remove it, or {write}", write=write_one("kind", owners))
+        at.child(key).fault(message, remedy=remedy)
     diameter, spacing = values.get("rod_diameter"), values.get("rod_spacing")
     if diameter is not None and spacing is not None and spacing <= diameter:
         message = "the rods are as close as they are thick"

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
+from boomwright.base.quantity import PerReader, Value, phrase
 from boomwright.parts import (
     Beam,
     Element,
@@ -17,14 +18,14 @@ from boomwright.parts import (
     TubeSection,
     on_line,
 )
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, table_named, write_one, written
 from boomwright.plan.fields import LONGEST, above_zero, choice, either_sign, entry, from_zero, words
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.tables.boom import HARDWARE
-from boomwright.plan.tables.element import check_fit
+from boomwright.plan.tables.element import check_fit, check_trap_places
 
 _WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
@@ -68,7 +69,10 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
     if spreader is None:
         if values.get("post") is not None:
             message = "a post stands on the hub of spreaders, and this frame has none"
-            at.child("post").fault(message, remedy="add [beam.frame.spreader], or take it out")
+            remedy = phrase(
+                "add {spreader}, or take it out", spreader=table_named("beam.frame.spreader")
+            )
+            at.child("post").fault(message, remedy=remedy)
         return
     _check_wall(values.get("post"), at.child("post"))
     if values.get("held") is not None:
@@ -387,15 +391,30 @@ def check_bent(values: Values, at: Place) -> None:
         unknown = [number for number, name in enumerate(names) if name not in points]
         for number in unknown if whole else ():
             known = ", ".join(f'"{name}"' for name in points)
-            remedy = f"write one of {known}" if known else f"add [beam.frame] with {_POINT_EXAMPLE}"
+            remedy: Value = f"write one of {known}"
+            if not known:
+                remedy = PerReader(file=f"add [beam.frame] with {_POINT_EXAMPLE}",
+                                   forms="add a frame with its points")  # fmt: skip
             place.child("through", number).fault("the frame has no such point", remedy=remedy)
         if not unknown and None not in (element.get("at"), element.get("length")):
             _check_path(element, _named(element, points), place)
-            if all(points[name][1] == 0.0 for name in names):
+            stands = all(points[name][1] == 0.0 for name in names)
+            if stands:
                 upright.append(index)
+            _check_wire_traps(element, place, stands=stands)
         if element.get("role") == "driven":
             _check_feed(values, at)
     _check_upright(values, upright, at)
+
+
+def _check_wire_traps(element: Values, at: Place, *, stands: bool) -> None:
+    """Traps in a wire: one that stands upright takes them, counted from its foot."""
+    traps = element.get("traps") or []
+    if traps and not stands:
+        message = "a wire with corners has no traps, unless it stands upright"
+        at.child("traps").fault(message, remedy="take them out")
+        return
+    check_trap_places(traps, element["length"], at)
 
 
 def _check_feed(values: Values, at: Place) -> None:
@@ -403,13 +422,14 @@ def _check_feed(values: Values, at: Place) -> None:
     if kind is not None and kind not in BENT_FEEDS:
         options = " or ".join(f'"{name}"' for name in BENT_FEEDS)
         message = f"a {kind} needs a straight driven element, and this one has corners"
-        at.child("feed", "kind").fault(message, remedy=f"write kind = {options}")
+        at.child("feed", "kind").fault(message, remedy=write_one("kind", options))
 
 
 def _check_path(element: Values, path: list[FramePoint], at: Place) -> None:
     if abs(path[0].place[0] - element["at"]) > _SAME:
         message = f"its middle {path[0].name} lies {at.far(path[0].place[0])} along the boom"
-        remedy = f'write at = "{at.far(path[0].place[0])}", or move the point'
+        remedy: Value = phrase("write {at}, or move the point",
+                        at=written("at", f'"{at.far(path[0].place[0])}"'))  # fmt: skip
         at.child("at").fault(message, remedy=remedy)
         return
     places = [point.place for point in path]
@@ -442,7 +462,9 @@ def _check_foot(values: Values, upright: list[int], at: Place) -> None:
         return
     if radials["laid"] == "buried" and low > _ON_GROUND:
         message = f"the foot stands {at.far(low)} up, and its radials lie in the ground"
-        remedy = 'lower it, or write laid = "elevated" in [beam.radials]'
+        remedy: Value = phrase("lower it, or write {laid} in {radials}",
+                               radials=table_named("beam.radials"),
+                               laid=written("laid", '"elevated"'))  # fmt: skip
         at.child("height").fault(message, remedy=remedy)
     elif radials["laid"] == "elevated":
         end = low - radials["length"] * math.sin(radials.get("slope") or 0.0)
@@ -456,11 +478,15 @@ def _check_upright(values: Values, upright: list[int], at: Place) -> None:
     elements = values.get("element") or []
     if upright and len(upright) < len(elements):
         message = "upright elements stand beside others"
-        remedy = "put them into a beam of their own, all through points with 0 across the boom"
+        remedy: Value = (
+            "put them into a beam of their own, all through points with 0 across the boom"
+        )
         at.child("element", upright[0], "through").fault(message, remedy=remedy)
     elif upright and "radials" not in values:
         message = "an upright element needs radials at its foot"
-        remedy = 'add [beam.radials] with count, length, diameter and laid = "buried"'
+        remedy = phrase("add {radials} with count, length, diameter and {laid}",
+                        radials=table_named("beam.radials"),
+                        laid=written("laid", '"buried"'))  # fmt: skip
         at.child("radials").fault(message, remedy=remedy)
     elif upright:
         _check_foot(values, upright, at)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from boomwright.base.quantity import phrase
 from boomwright.plan.building import build_value
-from boomwright.plan.faults import Place, split_path
+from boomwright.plan.faults import Place, split_path, table_named, written
 from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import Path
 from boomwright.plan.spec import Field, TableSpec, Values
@@ -117,8 +118,11 @@ def _check_beam(table: Values | None, names: list[Any], at: Place, word: str) ->
     if name is not None and name not in names:
         _unknown_beam(at.child("beam"), names)
     if "beam" not in table and len(names) > 1:
-        message = f"the plan has {len(names)} beams; nothing says which one [{word}] is about"
-        at.child("beam").fault(message, remedy=f'add beam = "{names[0]}" to [{word}]')
+        message = phrase(f"the plan has {len(names)} beams; nothing says which one {{word}} is "
+                         "about", word=table_named(word))  # fmt: skip
+        remedy = phrase("add {beam} to {word}", word=table_named(word),
+                        beam=written("beam", f'"{names[0]}"'))  # fmt: skip
+        at.child("beam").fault(message, remedy=remedy)
 
 
 def _check_place(text: str, values: Values, root: TableSpec, at: Place) -> None:

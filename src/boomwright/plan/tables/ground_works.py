@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from boomwright.plan.faults import Place
+from boomwright.base.quantity import Value, phrase
+from boomwright.plan.faults import Place, write_one, written
 from boomwright.plan.fields import above_zero, choice, flag, from_zero, number, words
 from boomwright.plan.kinds import Flag
 from boomwright.plan.model_ground import BasePlan
@@ -72,12 +73,16 @@ def _check_base(values: Values, at: Place) -> None:
         return
     for key, owner in ((key, owner) for owner, keys in _KEYS_OF.items() for key in keys):
         if key in values and owner != kind:
-            remedy = f'remove it, or write kind = "{owner}"'
-            at.child(key).fault(f"{key} belongs to a {owner}, not to a {kind}", remedy=remedy)
+            remedy = phrase("remove it, or {write}", write=write_one("kind", f'"{owner}"'))
+            message: Value = phrase(
+                f"{{key}} belongs to a {owner}, not to a {kind}", key=written(key)
+            )
+            at.child(key).fault(message, remedy=remedy)
     needed = "thickness" if kind == "pad" else "depth"
     if needed not in values:
         message = f"{needed} is missing in this {kind}"
-        at.child(needed).fault(message, remedy=f'add {needed} = "0.9 m"', missing=True)
+        remedy = phrase("add {it}", it=written(needed, '"0.9 m"'))
+        at.child(needed).fault(message, remedy=remedy, missing=True)
     thickness, cover = values.get("thickness"), values.get("cover", 0.0)
     out = values.get("stands_out", 0.0)
     if None not in (thickness, cover, out) and out > thickness + cover:

@@ -6,7 +6,8 @@ import re
 from typing import Final
 
 from boomwright.base.days import day_number
-from boomwright.plan.faults import Place
+from boomwright.base.quantity import PerReader, phrase
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     above_zero,
     choice,
@@ -147,7 +148,10 @@ METER_LINE = TableSpec(
 def _check_move(values: Values, at: Place) -> None:
     if ("element" in values) == ("stage" in values):
         message = "a move is of one element's tips or of one piece of the match"
-        remedy = 'write { element = 0, tips = "10 mm" }, or { stage = 0, longer = "5 mm" }'
+        remedy = PerReader(
+            file='write { element = 0, tips = "10 mm" }, or { stage = 0, longer = "5 mm" }',
+            forms="give an element with its tips, or a piece of the match with what it is longer",
+        )
         at.fault(message, remedy=remedy)
         return
     wanted = ("tips",) if "element" in values else ("longer", "more")
@@ -239,7 +243,9 @@ ADJUST = TableSpec(
 def _check_source(values: Values, at: Place) -> None:
     if ("bearing" in values) == ("sun" in values):
         both = "both a bearing and the sun" if "sun" in values else "neither a bearing nor the sun"
-        remedy = f'write bearing = "315 deg", or sun = "{MOMENT_EXAMPLE}" in universal time'
+        remedy = phrase("write {bearing}, or {sun} in universal time",
+                        bearing=written("bearing", '"315 deg"'),
+                        sun=written("sun", f'"{MOMENT_EXAMPLE}"'))  # fmt: skip
         at.fault(f"this names {both}", remedy=remedy)
 
 

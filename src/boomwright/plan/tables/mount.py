@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
+from boomwright.base.quantity import PerReader, Value, phrase
 from boomwright.parts import Insulation, Mount
 from boomwright.plan.building import build_table
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, write_one, written
 from boomwright.plan.fields import above_zero, choice, entry, flag, from_zero
 from boomwright.plan.lists import Row
 from boomwright.plan.numbers import Quantity
@@ -41,8 +42,10 @@ def _check_mount(values: Values, at: Place) -> None:
     for key in values:
         if key not in allowed:
             owners = " or ".join(f'"{name}"' for name, keys in KEYS_OF.items() if key in keys)
-            message = f"a mount of kind {kind} has no {key}"
-            remedy = f"remove it, or write kind = {owners}" if owners else "remove it"
+            message: Value = phrase(f"a mount of kind {kind} has no {{key}}", key=written(key))
+            remedy: Value = "remove it"
+            if owners:
+                remedy = phrase("remove it, or {write}", write=write_one("kind", owners))
             at.child(key).fault(message, remedy=remedy)
     clearance, plate = values.get("clearance"), values.get("plate")
     thickness = (plate[2] if plate and len(plate) > 2 else None) or 0.0
@@ -136,12 +139,15 @@ def _check_fit(mount: Values, values: Values, element: Values, at: Place) -> Non
     uncut = feed in {None, "gamma", "tee", "folded"}
     if element.get("role") == "driven" and kind.startswith("bonded") and not uncut:
         message = "a split driven element bonded to the boom is short-circuited"
-        remedy = 'hold it insulated: kind = "insulated above"; or feed it uncut, by a gamma or tee'
+        remedy: Value = phrase("hold it insulated: {kind}; or feed it uncut, by a gamma or tee",
+                        kind=written("kind", '"insulated above"'))  # fmt: skip
         at.child("kind").fault(message, remedy=remedy)
     if boom is None:
         if "boom" not in mount:
             message = "the plan does not say how thick the boom is"
-            at.child("boom").fault(message, remedy='add boom = ["50 mm"], or [beam.boom]')
+            remedy = PerReader(file='add boom = ["50 mm"], or [beam.boom]',
+                               forms="add the boom's diameter here, or a boom")  # fmt: skip
+            at.child("boom").fault(message, remedy=remedy)
         return
     half = element.get("half")
     thick = half[0][0] if half and half[0] else element.get("diameter")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from boomwright.base.quantity import PerReader
 from boomwright.plan.directions import POSITION_EXAMPLE, parse_position, position_text
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import (
@@ -141,7 +142,10 @@ def _check(values: Values, at: Place) -> None:
     lines, said = values.get("power_line"), values.get("power_lines_surveyed")
     if lines and (said.get("answer") if isinstance(said, dict) else said) is False:
         message = "power lines are listed but nobody is said to have looked for them"
-        remedy = "write power_lines_surveyed = true once the place has been walked"
+        remedy = PerReader(
+            file="write power_lines_surveyed = true once the place has been walked",
+            forms="answer yes once the place has been walked",
+        )
         at.child("power_lines_surveyed").fault(message, remedy=remedy)
 
 

@@ -2,9 +2,19 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import phrase
 from boomwright.plan.bands import AMATEUR_BANDS, band_edges
-from boomwright.plan.faults import Place
-from boomwright.plan.fields import LONGEST, above_zero, choice, count, entry, tables, words
+from boomwright.plan.faults import Place, written
+from boomwright.plan.fields import (
+    LONGEST,
+    above_zero,
+    choice,
+    count,
+    entry,
+    from_zero,
+    tables,
+    words,
+)
 from boomwright.plan.kinds import Parsed, Text
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_station import PlacePlan, StandingPlan
@@ -30,7 +40,12 @@ def _check_standing(values: Values, at: Place) -> None:
     height, brackets = values.get("height"), values.get("brackets") or []
     if values.get("kind") == "house bracket" and "brackets" not in values:
         message = "nothing says where the brackets hold"
-        at.child("brackets").fault(message, remedy=f"add brackets = {_BRACKETS_EXAMPLE}")
+        remedy = phrase("add {brackets}", brackets=written("brackets", _BRACKETS_EXAMPLE))
+        at.child("brackets").fault(message, remedy=remedy)
+    foot, held = values.get("foot"), [each for each in brackets if each is not None]
+    if foot is not None and held and foot >= min(held):
+        message = "the pole begins above its lowest bracket"
+        at.child("foot").fault(message, remedy=f"write less than {at.far(min(held))}")
     for index, bracket in enumerate(brackets):
         if bracket is not None and height is not None and bracket > height:
             message = "this bracket lies above the highest point"
@@ -50,6 +65,8 @@ STANDING = TableSpec(
                    required=True, example="12 m"),
         entry("brackets", "Where brackets hold it to the house, above ground, upwards.",
               ListOf(item=_LENGTH, most=12, example=_BRACKETS_EXAMPLE), attribute="heights"),
+        from_zero("foot", "length", "Lower end of a pole that brackets hold, above ground; left "
+                  "out, a hand below the lowest bracket."),
         above_zero("diameter", "length", "Outer diameter at its foot, of a pole or tube.",
                    high=WIDEST, example="60.3 mm"),
         above_zero("wall", "length", "Wall thickness of a pole or tube.", high=WIDEST,

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from boomwright.plan.faults import Place
+from boomwright.base.quantity import phrase
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import (
     above_zero,
     choice,
@@ -17,10 +18,13 @@ from boomwright.plan.model_work import (
     RaisingPlan,
 )
 from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.tables.heading import HEADING
 
 _ENDS = choice("ends", ("eye", "knot"), "rope end",
                "How the rope is made fast; a knot costs half its strength and is taken when left "
                "out.").usually("knot", "the weaker end")  # fmt: skip
+
+_STANDS = "Direction from the foot to where it stands; left out, midway between two guys."
 
 CAPSTAN = TableSpec(
     noun="capstan winch",
@@ -89,6 +93,7 @@ CRANE = TableSpec(
                    example="12 m"),
         above_zero("hook_height", "length", "Highest hook position at that radius.",
                    high=200.0, required=True, example="25 m"),
+        entry("bearing", _STANDS, HEADING),
         above_zero("capacity", "mass", "Rated load at that radius, from its chart."),
         above_zero("slings", "force",
                    "Marked breaking strength of the weakest sling or shackle of the bridle."),
@@ -109,6 +114,7 @@ LIFT_TRUCK = TableSpec(
         from_zero("needed_outreach", "length",
                   "Horizontal distance from where it can stand to the mast.", high=200.0,
                   required=True, example="5 m"),
+        entry("bearing", _STANDS, HEADING),
         above_zero("platform_capacity", "mass", "Rated load of the platform."),
         above_zero("wind_limit", "speed", "Gust at which it stops, from its papers.", high=150.0),
         question("operator", "Whether a trained operator runs it, not counted in the crew."),
@@ -148,10 +154,12 @@ def _check_tilt(values: Values, at: Place) -> None:
     lifter, winch = values.get("lifter"), values.get("winch_distance")
     if lifter == "gin pole" and "winch_distance" not in values:
         message = "nothing says how far from the hinge the winch line is anchored"
-        at.child("winch_distance").fault(message, remedy='add winch_distance = "9 m"')
+        remedy = phrase("add {it}", it=written("winch_distance", '"9 m"'))
+        at.child("winch_distance").fault(message, remedy=remedy)
     if lifter == "fixed sheave" and winch is not None:
         message = "a fixed sheave stands still: its place behind the hinge counts, not the winch's"
-        at.child("winch_distance").fault(message, remedy="write sheave_behind in its place")
+        remedy = phrase("write {it} in its place", it=written("sheave_behind"))
+        at.child("winch_distance").fault(message, remedy=remedy)
 
 
 TILT = TableSpec(
@@ -218,6 +226,8 @@ RAISING = TableSpec(
         question("trained_rigger", "Whether somebody trained in rigging leads."),
         question("guys_in_the_way",
                  "Whether guys or anchors keep the beam from going up past them."),
+        question("support_stands", "Whether the support stands plumb, its guys at their tensions, "
+                 "its concrete old enough; left out or no, its own raising is planned first."),
         question("level_access", "Whether a truck can stand level and firm beside the support."),
         question("ground_beyond", "Whether neighbours and ways beyond the boundary are kept empty "
                  "during the lift, where the work reaches beyond it."),
@@ -230,7 +240,7 @@ RAISING = TableSpec(
         above_zero("top_rating", "force",
                    "Horizontal load the maker or an engineer allows at the top."),
         from_zero("forecast_gust", "speed", "Highest gust forecast for the hours of the lift.",
-                  high=150.0),
+                  high=150.0, example="4 m/s"),
         above_zero("mass", "mass",
                    "Mass of the load as weighed, with balun, coax, clamp, bridle and hook.",
                    high=1e5),
@@ -238,6 +248,8 @@ RAISING = TableSpec(
         Field(key="gin_pole", kind=GIN_POLE, help="Gin pole with its maker's figures."),
         Field(key="tram", kind=TRAM, help="Carrier line from the top to a ground anchor."),
         Field(key="crane", kind=CRANE, help="Hired crane, figures from its chart."),
+        Field(key="support_crane", kind=CRANE,
+              help="Hired crane that raises a pole in one piece, figures from its chart."),
         Field(key="lift_truck", kind=LIFT_TRUCK,
               help="Hired lift truck with a platform, figures from its chart."),
         entry("tilt", "Hinge, winch, rope, lifter and lines for laying the support over.", TILT),

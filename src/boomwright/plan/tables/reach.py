@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 
+from boomwright.base.quantity import phrase
 from boomwright.plan.directions import LOCATOR_EXAMPLE, checked_locator
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import above_zero, entry, from_zero, tables, words
 from boomwright.plan.kinds import Parsed, Text
 from boomwright.plan.lists import ListOf
@@ -23,7 +24,8 @@ def _check_target(values: Values, at: Place) -> None:
         at.child("locator").fault(message, remedy="keep the one that is right")
     elif not given:
         message = "nothing says where this target is"
-        at.child("position").fault(message, remedy=f'add locator = "{LOCATOR_EXAMPLE}"')
+        remedy = phrase("add {it}", it=written("locator", f'"{LOCATOR_EXAMPLE}"'))
+        at.child("position").fault(message, remedy=remedy)
 
 
 TARGET = TableSpec(

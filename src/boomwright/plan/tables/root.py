@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import Any, Final
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.plan.building import build_table
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, written
 from boomwright.plan.fields import entry
 from boomwright.plan.kinds import Day, Text
 from boomwright.plan.model import Plan
@@ -99,8 +100,12 @@ def _check_shared_feed(beam: Values, beams: list[Values], at: Place) -> None:
         message = f"its feed point lies {apart} from that of {host['name']}; leads are not computed"
         at.child("fed_with").fault(
             message,
-            remedy=f"bring both within {at.far(_LONGEST_LEADS)}, lead a post_line there, "
-            "or take fed_with out",
+            remedy=phrase(
+                f"bring both within {at.far(_LONGEST_LEADS)}, lead a {{line}} there, or take "
+                "{host} out",
+                line=written("post_line"),
+                host=written("fed_with"),
+            ),
         )
 
 
@@ -110,16 +115,21 @@ def _check_post_line(beam: Values, host: Values, beams: list[Values], at: Place)
     for other in (beam, host):
         driven = [e for e in other.get("element") or [] if e.get("role") == "driven"]
         if len(driven) > 1:
-            message = f"{other['name']} drives several elements, and a post line leads to one"
-            place.fault(message, remedy="drive one element of each, or take post_line out")
+            message: Value = (
+                f"{other['name']} drives several elements, and a post line leads to one"
+            )
+            remedy = phrase("drive one element of each, or take {it} out", it=written("post_line"))
+            place.fault(message, remedy=remedy)
     for other in beams:
         if other is beam or other.get("fed_with") != host["name"]:
             continue
         for key in ("impedance", "wire", "spacing", "velocity_factor"):
             theirs = (other.get("post_line") or line).get(key)
             if theirs != line.get(key):
-                message = f"it is one line with that to {other['name']}, but their {key} differs"
-                place.child(key).fault(message, remedy=f"write one {key} for both")
+                message = phrase("it is one line with that to {other}, but their {key} differs",
+                                 other=other["name"], key=written(key))  # fmt: skip
+                remedy = phrase("write one {key} for both", key=written(key))
+                place.child(key).fault(message, remedy=remedy)
         same = (other.get("post_line") or {}).get("length")
         if same is not None and same == line.get("length"):
             message = f"it is as long as that to {other['name']}, on one post"
@@ -141,9 +151,9 @@ def _check_shared_boom(beam: Values, beams: list[Values], at: Place) -> None:
     for key in ("height", "heading"):
         if None not in {beam.get(key), host.get(key)} and beam[key] != host[key]:
             message = f"both beams sit on one boom but their {key} differs"
-            at.child(key).fault(
-                message, remedy=f"write the {key} of {name}, or take on_boom_of out"
-            )
+            remedy = phrase("write the {key} of {name}, or take {it} out", key=key, name=name,
+                            it=written("on_boom_of"))  # fmt: skip
+            at.child(key).fault(message, remedy=remedy)
     check_carried(beam, host, at)
 
 
@@ -153,7 +163,8 @@ def _check_height(beam: Values, at: Place) -> None:
         return
     if height <= 0:
         message = "the height over a ground must be greater than 0"
-        remedy = 'write the boom\'s height, such as "16 m", or take ground = "free space"'
+        remedy: Value = phrase('write the boom\'s height, such as "16 m", or take {ground}',
+                        ground=written("ground", '"free space"'))  # fmt: skip
         at.child("height").fault(message, remedy=remedy)
         return
     for number, wire in enumerate(beam.get("wire") or []):

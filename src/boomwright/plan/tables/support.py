@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.parts import SupportHardware
-from boomwright.plan.faults import Place
+from boomwright.plan.faults import Place, table_named, written
 from boomwright.plan.fields import (
     LONGEST,
     THINNEST_WALL,
@@ -15,6 +16,7 @@ from boomwright.plan.fields import (
     flag,
     from_zero,
     number,
+    question,
     words,
 )
 from boomwright.plan.kinds import Choice
@@ -98,6 +100,11 @@ BRACKETS = TableSpec(
 def _check_tube(values: Values, at: Place) -> None:
     check_wall(values, at)
     brackets, top = values.get("brackets"), values.get("height")
+    tall = (values.get("cage") or {}).get("height")
+    if top is not None and tall is not None and tall >= top:
+        at.child("cage", "height").fault(
+            "the cage is as high as the whole support", remedy=f"write less than {at.far(top)}"
+        )
     heights = (brackets or {}).get("heights")
     if brackets is None or not heights or None in heights or top is None:
         return
@@ -123,6 +130,17 @@ def _check_tube(values: Values, at: Place) -> None:
         below = height
 
 
+CAGE = TableSpec(
+    noun="cage",
+    model="structure.support.rotator:Cage",
+    fields=(
+        above_zero("height", "length", "From the end of the tube to the top bearing.", high=5.0,
+                   required=True, example="0.9 m"),
+        above_zero("side_force", "force", "Side force at the bearing that its maker allows.",
+                   example="8 kN"),
+    ),
+)  # fmt: skip
+
 TUBE = TableSpec(
     noun="support tube",
     model=TubePlan,
@@ -132,6 +150,9 @@ TUBE = TableSpec(
         above_zero("height", "length", "Height above ground.", required=True, example="15 m"),
         *_metal_fields(),
         flag("hinged", "Whether its foot can tilt; a foot set in its footing cannot."),
+        entry("cage", "Cage on its top that holds bearing and rotator, part of its height.", CAGE),
+        question("whole", "Whether it comes in one piece, or an engineer or maker says that every "
+                 "joint carries its full bending."),
         entry("brackets", "Brackets of a house that hold the tube, in place of guys.", BRACKETS),
     ),
 )  # fmt: skip
@@ -317,12 +338,16 @@ SUPPORT_HARDWARE = TableSpec(
 def _check(values: Values, at: Place) -> None:
     if values.get("tower") is not None and values.get("tube") is not None:
         message = "a tower and a tube stand here; the beams hang on one of them"
-        at.child("tube").fault(message, remedy="keep [support.tower] or [support.tube], not both")
+        remedy: Value = phrase("keep {one} or {other}, not both", one=table_named("support.tower"),
+                        other=table_named("support.tube"))  # fmt: skip
+        at.child("tube").fault(message, remedy=remedy)
     brackets = (values.get("tube") or {}).get("brackets") or {}
     if brackets.get("foot") and values.get("base") is not None:
         message = "brackets hold the tube clear of the ground, so no footing carries it"
-        at.child("base").fault(message, remedy="take [support.base] out, or foot under [support."
-                               "tube.brackets] where the tube stands on the ground")  # fmt: skip
+        remedy = phrase("take {base} out, or {foot} under {brackets} where the tube stands on the "
+                        "ground", base=table_named("support.base"), foot=written("foot"),
+                        brackets=table_named("support.tube.brackets"))  # fmt: skip
+        at.child("base").fault(message, remedy=remedy)
     height = (values.get("tower") or values.get("tube") or {}).get("height")
     for index, ring in enumerate(values.get("guy") or []):
         upper = ring.get("height")

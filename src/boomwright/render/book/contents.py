@@ -42,7 +42,6 @@ from boomwright.render.rows import fact_rows, text_table
 from boomwright.report.beam.facts import (
     headline,
     input_facts,
-    site_facts,
     summary_table,
     title_facts,
 )
@@ -60,6 +59,7 @@ from boomwright.report.chapter import Chapter, ChapterPlace
 from boomwright.report.glossary import GLOSSARY
 from boomwright.report.model import Table
 from boomwright.report.reach import BEST_HEIGHT, reach_title
+from boomwright.report.site import site_facts
 from boomwright.report.wording import clean, shortened, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 

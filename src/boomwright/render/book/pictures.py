@@ -24,9 +24,10 @@ from boomwright.parts import Assembly
 from boomwright.reach import BeamReadings
 from boomwright.render.book.fonts import FONT_FAMILY
 from boomwright.render.rows import fact_rows
-from boomwright.report.beam.facts import ground_text, headline
+from boomwright.report.beam.facts import headline
 from boomwright.report.beam.measured import seen_readings, seen_words
 from boomwright.report.build.shop import ShopElement, rounded_beam
+from boomwright.report.site import ground_text
 from boomwright.report.wording import fixed, held_at, megahertz, surrounded
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
 
@@ -163,7 +164,7 @@ def band_pictures(
 ) -> list[Picture]:
     """Draw the figures over the band."""
     seen = seen_readings(readings, measured)
-    against, around = f"{seen.reference_resistance:g} Ω", surrounded(readings.beam)
+    against, around = f"{seen.reference_resistance:g} ohm", surrounded(readings.beam)
     return [
         _picture(
             sweep_chart(readings=seen, palette=PRINT_PALETTE, width=_CHART),

@@ -37,11 +37,10 @@ def _check(*, plan: Plan, readings: Sequence[BeamReadings]) -> None:
     known = {beam.name for beam in plan.beams}
     for one in readings:
         if one.beam.name not in known:
-            msg = (
+            raise BoomwrightError(
                 f"the readings of beam {one.beam.name!r} do not belong to this plan, "
                 f"which has {', '.join(sorted(map(repr, known)))}; compute this plan again"
             )
-            raise BoomwrightError(msg)
         if not one.sweep:
             msg = f"beam {one.beam.name!r} has no sweep; compute it at one frequency or more"
             raise BoomwrightError(msg)

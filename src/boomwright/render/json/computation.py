@@ -30,7 +30,7 @@ def computation_document(computation: Computation) -> dict[str, Any]:
             {**_beam(readings, measured), "as_measured": measured_document(measured)}
             for readings, measured in zip(computation.beams, computation.as_measured, strict=True)
         ],
-        "notices": notice_rows(computation.notices),
+        "notices": notice_rows(computation.told),
     }
 
 

@@ -40,9 +40,9 @@ def fault_document(faults: Sequence[Fault]) -> dict[str, Any]:
             {
                 "path": fault.path,
                 "line": fault.line,
-                "message": fault.message,
+                "message": write(fault.message, system="metric"),
                 "value": fault.value,
-                "remedy": fault.remedy,
+                "remedy": write(fault.remedy, system="metric"),
             }
             for fault in faults
         ]

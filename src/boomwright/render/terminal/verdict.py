@@ -7,7 +7,14 @@ from typing import Final
 from rich.console import Console
 from rich.padding import Padding
 
-from boomwright.base import PlanVerdict, UnitSystem, exceeded_texts, open_text, verdict_text
+from boomwright.base import (
+    PlanVerdict,
+    UnitSystem,
+    exceeded_texts,
+    open_text,
+    stamp_text,
+    verdict_text,
+)
 from boomwright.render.terminal.lines import words
 
 #: command that lists the checks of a subject, in the order of the job
@@ -20,9 +27,12 @@ COMMANDS: Final = {
 
 
 def print_verdict(console: Console, verdict: PlanVerdict, *, system: UnitSystem) -> None:
-    """Print the verdict, every exceeded check, and where the open ones are listed."""
+    """Print the verdict, what stands against building, every exceeded check, what is open."""
     style = "bold red" if verdict.word == "exceeded" else "bold"
     console.print(words(verdict_text(verdict), style=style))
+    stamp = stamp_text(verdict, system=system)
+    if stamp:
+        console.print(words(f"{stamp}.", style="bold red"))
     for text in exceeded_texts(verdict, system=system):
         console.print(Padding(words(text, style="bold red"), (0, 0, 0, 2)))
     told = open_text(verdict)

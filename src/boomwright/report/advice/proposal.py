@@ -27,9 +27,9 @@ from boomwright.report.advice.words import (
     target_words,
     verdict_of,
 )
-from boomwright.report.beam.facts import site_facts
 from boomwright.report.beam.side import side_extent
 from boomwright.report.model import Canvas, Fact, Picture, Table, facts_table
+from boomwright.report.site import site_facts
 from boomwright.study.advice.advise import Advice
 from boomwright.study.advice.ranking import Pick
 

@@ -6,9 +6,8 @@ import math
 from operator import itemgetter
 from typing import Any
 
-from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam
-from boomwright.plan import Site
 from boomwright.reach import BeamReadings
 from boomwright.report.beam.measured import (
     SwrSpan,
@@ -18,83 +17,13 @@ from boomwright.report.beam.measured import (
     swr_span,
 )
 from boomwright.report.model import Fact, Table, column
+from boomwright.report.site import ground_text
 from boomwright.report.wording import clean, height_label, surrounded
-from boomwright.solver import Ground
 from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
-
-
-def ground_text(ground: Ground) -> str:
-    """Describe a ground."""
-    if ground.kind == "free space":
-        return "none (free space)"
-    if ground.kind == "perfect":
-        return "perfect conductor"
-    constants = (
-        f"relative permittivity {ground.permittivity:g}, "
-        f"conductivity {ground.conductivity * 1000.0:g} mS/m"
-    )
-    return f"{clean(ground.name)} ({constants})" if ground.name else constants
-
-
-def _position(site: Site) -> Value:
-    if site.latitude is None or site.longitude is None:
-        return "not given"
-    return listed(
-        [
-            phrase(f"{{angle}} {names[value < 0.0]}", angle=_degrees(abs(value), "position"))
-            for value, names in ((site.latitude, "NS"), (site.longitude, "EW"))
-        ]
-    )
 
 
 def _degrees(radians: float, kind: str) -> Quantity:
     return Quantity(math.degrees(radians), kind)
-
-
-def wind_told(site: Site) -> Value:
-    """Say the wind the plan states with its basis, or that it gives none."""
-    basis = site.wind_basis
-    if basis.pressure:
-        stated = [
-            phrase(
-                "{pressure} at {height}",
-                pressure=Quantity(value, "wind pressure"),
-                height=Quantity(height, "whole length"),
-            )
-            for height, value in basis.pressure
-        ]
-        return phrase(
-            "peak pressure {stated}, {edition}, by {by}",
-            stated=listed(stated),
-            edition=clean(basis.edition),
-            by=clean(basis.by),
-        )
-    if site.wind_speed is None:
-        return "not given"
-    mean = "basic 10 min mean at {height}" if basis.european else "3 s gust at {height}"
-    said: list[Value] = [
-        Quantity(site.wind_speed, "speed"),
-        phrase(mean, height=Quantity(10.0, "whole length")),
-        f"{clean(basis.kind)} speed" if basis.kind else "basis not stated",
-        clean(basis.edition),
-        f"exposure {clean(basis.exposure)}" if basis.exposure and not basis.european else "",
-        f"terrain {clean(basis.terrain)}" if basis.terrain and basis.european else "",
-    ]
-    return listed([part for part in said if part])
-
-
-def site_facts(site: Site) -> tuple[Fact, ...]:
-    """List what the plan says of the site."""
-    ice = site.ice_thickness
-    return (
-        Fact(label="Position", value=_position(site)),
-        Fact(label="Ground", value=ground_text(site.ground)),
-        Fact(label="Wind", value=wind_told(site)),
-        Fact(
-            label="Radial ice",
-            value="not given" if ice is None else Quantity(ice, "small length"),
-        ),
-    )
 
 
 def title_facts(beam: Beam) -> tuple[Fact, ...]:

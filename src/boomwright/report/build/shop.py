@@ -94,8 +94,7 @@ def sawn_cut(part: Part) -> Cut:
         ValueError: for a part that is bought as it is
     """
     if part.cut is None:
-        msg = f"{part.mark} is not sawn"
-        raise ValueError(msg)
+        raise ValueError(f"{part.mark} is not sawn")
     return part.cut
 
 

@@ -118,10 +118,10 @@ def plate_holes_text(plate: MadePlate, *, system: UnitSystem) -> str:
 def plate_drawing(
     plate: MadePlate, *, system: UnitSystem = "metric", true_size: bool = True
 ) -> Drawing:
-    """Draw a plate, with check lengths for the print.
+    """Draw a plate.
 
     Args:
-        true_size: whether its title says that it is printed so
+        true_size: whether it is printed so, with a length to hold a ruler against
 
     Returns:
         the drawing; printed without scaling it is a drilling template
@@ -147,7 +147,7 @@ def plate_drawing(
         label = (min(1e3 * hole.at[-1] - 8.0, w - wide) if number else 1.0 - w, -h - 11.0)
         shapes += _bores(hole, size, label=label)
     shapes += _measures(plate, w, h, system)
-    if plate.tubes:
+    if plate.tubes and true_size:
         shapes += _check_length(-h - 24.0, system)
     size = plate_size(plate, system=system)
     return Drawing(

@@ -77,8 +77,16 @@ def _answer(result: Costing) -> tuple[Fact, ...]:
     if made.labour_hours:
         hours = phrase("{hours} h, not priced", hours=Quantity(made.labour_hours, "number"))
         facts.append(Fact(label="Own time", value=hours))
+    if not made.nothing_priced:
+        facts.append(Fact(label="Not in the estimate", value=_LEFT_OUT))
     dated = f"{result.price_list or 'none'}; age of prices counted to {result.today}"
     return (*facts, Fact(label="Price list", value=dated))
+
+
+#: what a station also needs and no bill here holds
+_LEFT_OUT: Final = (
+    "tools; compound, tape and ties; slings, ropes and personal gear; anything bought for the shack"
+)
 
 
 def estimate_told(made: Estimate) -> Value:
@@ -193,8 +201,8 @@ def _steps(result: Costing) -> tuple[Value, ...]:
     if made is None:
         return (settled("name a price list of your own", "prices", "list"),)
     order = (
-        "when the offices of the sheet Permits have answered, order the tube: the cutting plans "
-        "say which lengths and how to saw them"
+        "ask the offices named under Permits; when they have answered, order the tube by the "
+        "cutting plans"
     )
     steps: list[Value] = []
     if made.unpriced:
@@ -253,9 +261,10 @@ def _sums(made: Estimate, result: Costing) -> Table[tuple[Value, Amounts]]:
             *_amounts(lambda item: item[1]),
         ),
         items=sums,
-        note="The estimate adds tax and contingency to the likely sum; its low and high combine "
-        "the lines as if independent (root of the sum of squares). For one step more the bill is "
-        "made again. For more height the guys keep their slope and about their spacing, and "
+        note=f"The estimate adds {'tax and ' if made.tax else ''}contingency to the likely sum. "
+        "Its low and high are closer together than those of all lines: hardly ever is everything "
+        "cheap or everything dear at once (root of the sum of squares). For one step more the bill "
+        "is made again. For more height the guys keep their slope and about their spacing, and "
         "footing and anchor blocks grow with it. Strength, permits and the field are not checked "
         "again: do that before deciding.",
     )

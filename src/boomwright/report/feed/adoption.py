@@ -8,10 +8,7 @@ from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.report.beam.measured import measured_words
 from boomwright.report.model import Fact, Report, Table, column
 from boomwright.study.adopting import Adoption
-from boomwright.study.feed_parts.results import AsMeasured, NotMeasured
-
-#: changes of a standing wave ratio below this are not worth a word [-]
-SEEN = 0.01
+from boomwright.study.feed_parts.results import SEEN, AsMeasured, NotMeasured
 
 
 def adoption_report(made: Adoption) -> Report:

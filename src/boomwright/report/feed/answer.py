@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.report.beam.measured import band_facts, measured_facts, measured_words
 from boomwright.report.model import Fact
 from boomwright.study.feed_parts.power import band_swr
 from boomwright.study.feed_parts.results import AsMeasured, BeamFeed, FeedResult
-
-Floats = NDArray[np.float64]
 
 
 def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:

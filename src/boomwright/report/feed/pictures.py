@@ -9,11 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import charts
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed import FieldMatch, HairpinShape, Leg, Stage, impedance_travel
 from boomwright.feed import standing_wave_ratio as ratio_of
 from boomwright.plan.resolve import feed_stages
-from boomwright.report.feed.answer import Floats, swr
+from boomwright.report.feed.answer import swr
 from boomwright.report.model import Canvas, Picture, Table, column, drawing
 from boomwright.solver import PatternCut
 from boomwright.study.feed_parts.power import POINTS
@@ -183,8 +184,7 @@ def _adjustment(each: BeamFeed) -> Picture:
     """Strap and capacitor of a gamma."""
     found = each.adjustment
     if found is None:
-        msg = "no gamma, so no strap and capacitor to draw"
-        raise ValueError(msg)
+        raise ValueError("no gamma, so no strap and capacitor to draw")
 
     return Picture(
         name="adjustment",

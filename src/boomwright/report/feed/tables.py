@@ -7,19 +7,27 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
 
+import numpy as np
+
 from boomwright.base.quantity import PerReader, Quantity, Value, listed, phrase, settled
-from boomwright.feed import Comparison
-from boomwright.report.feed.adoption import SEEN, comparison_table
+from boomwright.feed import (
+    HAIRPIN_LENGTH,
+    HALF_LENGTH,
+    Comparison,
+    FieldMatch,
+    HairpinShape,
+)
+from boomwright.report.feed.adoption import comparison_table
 from boomwright.report.feed.answer import swr
 from boomwright.report.model import Column, Table, column, thinned
-from boomwright.report.wording import CLAMPED, has_joints
+from boomwright.report.wording import CLAMPED, first_upper, has_joints
+from boomwright.study.computing import USUAL_POINTS
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_parts.results import (
     AsMeasured,
     BeamFeed,
     BraidCase,
     FeedResult,
-    NotMeasured,
 )
 from boomwright.study.feed_parts.tries import stages_phrase
 
@@ -80,15 +88,12 @@ def _what_to_cut(each: BeamFeed) -> Value:
         )
     own = "cut to the plan's own match, as the build sheets say"
     before, after = each.measured, each.offered
-    if isinstance(before, NotMeasured) or not isinstance(after, AsMeasured):
-        return own
-    worst, offered = before.swr_worst[0], after.swr_worst[0]
-    if offered < worst - SEEN:
+    if each.better_offered and isinstance(before, AsMeasured) and isinstance(after, AsMeasured):
         return phrase(
             "compare both matches before you cut: worst SWR in the band {after} as proposed, "
             "{before} as in the plan",
-            after=swr(offered),
-            before=swr(worst),
+            after=swr(after.swr_worst[0]),
+            before=swr(before.swr_worst[0]),
         )
     return own
 
@@ -107,17 +112,27 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
             return "–"
         return Quantity(item.difference / item.circuit, "signed share")
 
+    def planned(item: Comparison) -> Value:
+        figure = _planned(item, each.drawn)
+        return "–" if figure is None else value(item, figure)
+
     rows: list[tuple[Value, ...]] = [
-        (item.name, value(item, item.circuit), value(item, item.field), difference(item))
+        (item.name, planned(item), value(item, item.field), value(item, item.circuit),
+         difference(item))
         for item in match.comparisons
-    ]
-    ratios = swr(match.swr_of_start), swr(match.swr)
+    ]  # fmt: skip
+    drawn = "–" if each.drawn is None else swr(each.drawn.swr)
+    ratios = drawn, swr(match.swr), swr(match.swr_of_start)
     rows.append(("SWR at the design frequency, solved in the field", *ratios, ""))
+    heads = ["dimension", "the plan's own", "field: proposed", "circuit equations", "difference"]
+    if each.drawn is None:
+        heads, rows = heads[:1] + heads[2:], [row[:1] + row[2:] for row in rows]
     return Table(
         name="dimensions",
         group="match",
-        caption=f"Proposed {match.kind}: circuit equations, and as solved in the field",
-        columns=_cells("dimension", "circuit equations", "field: proposed", "difference"),
+        caption=f"{first_upper(match.kind)}: {'' if each.drawn is None else 'the plan, '}"
+        "the proposal as solved in the field, and circuit equations",
+        columns=_cells(*heads),
         items=rows,
         note=phrase(
             "Impedance at the line ± {all} (finer pieces {pieces}, round conductors {round}, "
@@ -130,6 +145,17 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
             mounts=Quantity(match.error.mounts, "resistance"),
         ),
     )
+
+
+def _planned(item: Comparison, drawn: FieldMatch | None) -> float | None:
+    """What the plan's own match has of a figure; None where it has no such figure [unit]."""
+    if drawn is None:
+        return None
+    if item.name == HALF_LENGTH:
+        return drawn.beam.elements[drawn.beam.driven_index].half_length
+    if isinstance(drawn.shape, HairpinShape) and item.name == HAIRPIN_LENGTH:
+        return drawn.shape.length
+    return None
 
 
 def _standing(each: BeamFeed) -> str:
@@ -206,8 +232,8 @@ def _ratings(result: FeedResult, each: BeamFeed) -> Table[Any] | None:
         work = each.choke_work
         size = abs(work.impedance)
         name = phrase(
-            "choke of {size}, {heat} of heat",
-            size=Quantity(size, "choke impedance"),
+            "choke of {impedance}, {heat} of heat",
+            impedance=Quantity(work.impedance, "impedance"),
             heat=Quantity(work.heat, "heat"),
         )
         crest = Quantity(math.sqrt(2.0) * work.voltage, "voltage")
@@ -258,6 +284,9 @@ def _line(each: BeamFeed) -> Table[Any] | None:
     line = each.line
     if line is None:
         return None
+    # At the frequencies at which a beam is computed.
+    grid = np.linspace(line.frequency[0], line.frequency[-1], USUAL_POINTS)
+    at = np.abs(line.frequency[:, None] - grid).argmin(axis=0).tolist()
     return Table(
         name="line",
         group="line",
@@ -274,7 +303,7 @@ def _line(each: BeamFeed) -> Table[Any] | None:
             column("loss in the line", lambda i: line.loss_db[i], kind="loss"),
             column("radio sees", lambda i: complex(line.shack_impedance[i]), kind="impedance"),
         ),
-        items=range(0, len(line.frequency), 2),
+        items=at,
         note=phrase(
             "A radio without tuner leaves {unused} unused where its SWR is greatest. The line's "
             "loss hides part of the SWR that the antenna has.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any, Final
 
 from boomwright import charts
@@ -16,9 +16,10 @@ from boomwright.permits import (
     Verdict,
     fall_gap,
     least_clearance,
+    nearest_points,
     standing_gap,
 )
-from boomwright.report.model import Fact, Picture, Report, Table, column, drawing
+from boomwright.report.model import Fact, Offered, Picture, Report, Table, column, drawing
 from boomwright.structure import GuyLevel
 from boomwright.study.permits import PermitCheck
 
@@ -30,6 +31,10 @@ _VERDICTS: Final[dict[Verdict, str]] = {
     "ask": "To ask",
     "within": "Within the limit",
 }
+
+
+#: aerodromes named in the answer
+_NEAREST: Final = 3
 
 
 def permits_report(found: PermitCheck) -> Report:
@@ -70,6 +75,7 @@ def permits_report(found: PermitCheck) -> Report:
         tables=(*(() if shown_elsewhere else (surfaces,)), *lists, *_questions(sheet.findings)),
         brief=(_open(sheet.findings),),
         next=_steps(found),
+        offers=_lower(found),
         findings=tuple(one.finding for one in sheet.findings),
         notices=sheet.notices,
         notices_in_tables=True,
@@ -94,6 +100,7 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     facts = [
         Fact(label="Rules looked at", value=listed(told)),
         Fact(label="Note", value=found.sheet.general_information),
+        *_aerodromes(held),
     ]
     lengths = (
         ("Highest part above ground", held.heights.highest),
@@ -104,6 +111,24 @@ def _answer(found: PermitCheck) -> tuple[Fact, ...]:
     if held.tables:
         facts.append(Fact(label="Tables of airfields", value=held.tables))
     return tuple(facts)
+
+
+def _aerodromes(held: Installation) -> Iterator[Fact]:
+    """Name the landing places nearest to the site, as far as the tables know them."""
+    if held.latitude is None or held.longitude is None or held.airports is None:
+        return
+    at = {"latitude": held.latitude, "longitude": held.longitude}
+    near = [
+        (nearest_points(each, **at)[0].distance, f"{each.code} {each.name}")
+        for each in held.airports
+        if each.kind != "heliport"
+    ]
+    told = [
+        phrase("{name} {away}", name=name, away=Quantity(away, "distance"))
+        for away, name in sorted(near)[:_NEAREST]
+    ]
+    if told:
+        yield Fact(label="Aerodromes near", value=listed(told, between="; "))
 
 
 def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
@@ -138,6 +163,35 @@ def _steps(found: PermitCheck) -> tuple[Value, ...]:
             "the sheet “Questions to take along”"
         )
     return tuple(steps)
+
+
+def _lower(found: PermitCheck) -> tuple[Offered, ...]:
+    """Propose the boom's height that keeps the local limits, where one boom is too high."""
+    held, beams = found.installation, found.plan.beams
+    top = held.heights.permanent_top
+    limit = min((each.maximum_height or top for each in held.local_limits), default=top)
+    support = 0.0 if found.plan.support is None else held.heights.structure_top
+    if not max(support, held.heights.lightning_rod_top) <= limit < top:
+        return ()
+    tall = [
+        number
+        for number, beam in enumerate(beams)
+        if beam.height + max(z for one in beam.elements for _, _, z in one.outline) > limit
+    ]
+    if not tall or not all(beams[number].shares_boom(beams[tall[0]]) for number in tall):
+        return ()
+    first = beams[tall[0]]
+    # A hand's breadth below the limit, whatever the height is rounded to.
+    lowered = math.floor(10.0 * (first.height - (top - limit)) - 0.5) / 10.0
+    height = Quantity(lowered, "height")
+    text = phrase(
+        "hang the boom of {beam} at {height}, so that nothing of it is above {limit}",
+        beam=first.name,
+        height=height,
+        limit=Quantity(limit, "span"),
+    )
+    offer = Offered(text=text, place=f"beam[{tall[0]}].height", value=height)
+    return (offer,) if lowered > 0.0 else ()
 
 
 def _open(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
@@ -178,8 +232,8 @@ def _questions(findings: Iterable[PermitFinding]) -> tuple[Table[tuple[str, str]
                 column("date", lambda row: ""),
             ),
             items=rows,
-            note="Take along the elevation and the plan from above, and the loads of the chapter "
-            "Structure.",
+            note="Take along: “Station from the side” and “Site from above” of this chapter, and "
+            "“What must be carried” of the chapter Structure.",
             group="findings",
             folded=True,
         ),

@@ -15,6 +15,7 @@ from boomwright.report.model import Canvas, Fact, Part, Picture, Report, Said, T
 from boomwright.report.raising.methods import (
     VERDICTS,
     course,
+    entered_methods,
     forces,
     methods,
     picks_table,
@@ -67,7 +68,7 @@ def raising_report(result: RaisingResult, *, number: int) -> Report:
         pictures=() if lift is None else _pictures(lift),
         tables=tuple(table for table in tables if table.items),
         brief=() if lift is None else _brief(lift),
-        sheet=tuple(_sheet(each)),
+        sheet=tuple(_sheet(each, result)),
         # What holds the beam up and is not within stands against every lift.
         findings=each.findings if lift is None else (*lift.carried, *each.findings),
         notices=result.notices,
@@ -92,11 +93,11 @@ def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
     reasons = listed(lift.reasons, between="; ")
     label = "Stands against it" if lift.verdict == "no-go" else "To settle before a go"
     against = [Fact(label=label, value=reasons)] if lift.reasons else []
-    way, weight, *others, weather_ = _job(lift)
+    way, weight, *others, weather_ = _job(lift, result)
     return (*gaps, way, *against, weather_, weight, heading, *others)
 
 
-def _job(lift: LiftPlan) -> tuple[Fact, ...]:
+def _job(lift: LiftPlan, result: RaisingResult) -> tuple[Fact, ...]:
     """The job in a few figures."""
     job, best = lift.job, lift.methods[0]
     climbing = f"; for climbing {_FORECAST[lift.weather.climb]}" if best.people[0] else ""
@@ -115,8 +116,28 @@ def _job(lift: LiftPlan) -> tuple[Fact, ...]:
             ),
         ),
         *_places(job),
-        Fact(label="Weather as forecast", value=forecast),
+        *_way(lift, result),
+        Fact(label="Forecast as entered", value=forecast),
     )
+
+
+def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
+    """Where the machine stands, and how the beam passes the guys."""
+    way = lift.way
+    if way.bearing is None:
+        return
+    told = phrase(
+        "{machine} {out} from the foot at {bearing}; the beam goes up there, boom along the arm, "
+        "rear end to the {support}",
+        machine=lift.methods[0].name, out=Quantity(way.out, "span"),
+        bearing=_bearing(result, way.bearing), support=lift.job.support,
+    )  # fmt: skip
+    if way.gap is not None and way.over is not None:
+        told = phrase(
+            "{told}, {gap} from the nearest guy; then in, {over} above the highest",
+            told=told, gap=Quantity(max(0.0, way.gap), "span"), over=Quantity(way.over, "span"),
+        )  # fmt: skip
+    yield Fact(label="Way of the load", value=told)
 
 
 def _places(job: Raising) -> tuple[Fact, ...]:
@@ -132,23 +153,35 @@ def _places(job: Raising) -> tuple[Fact, ...]:
 
 
 def _heading(result: RaisingResult, each: BeamLift) -> Value:
-    true = Quantity(math.degrees(each.beam.heading) % 360.0, "angle")
-    found = result.declination
+    found, told = result.declination, _bearing(result, each.beam.heading)
     if found is None:
-        return phrase("{true} true, compass bearing not known", true=true)
+        return told
     return phrase(
-        "{true} true, {compass} by compass (declination {east} east, {model}, {day})", true=true,
-        compass=Quantity(math.degrees(found.compass(each.beam.heading)), "angle"),
+        "{told} (declination {east} east, {model}, {day})", told=told,
         east=Quantity(math.degrees(found.angle), "turn"), model=found.model, day=found.day,
     )  # fmt: skip
 
 
+def _bearing(result: RaisingResult, angle: float) -> Value:
+    """A bearing, true and by compass."""
+    true, found = Quantity(math.degrees(angle) % 360.0, "angle"), result.declination
+    if found is None:
+        return phrase("{true} true, compass bearing not known", true=true)
+    return phrase(
+        "{true} true, {compass} by compass", true=true,
+        compass=Quantity(math.degrees(found.compass(angle)), "angle"),
+    )  # fmt: skip
+
+
+#: how guys are drawn from the side: square to the arm, or without one
+_GUYS_DRAWN: Final = (
+    " Seen square to the arm, which comes in between two guys.",
+    " Guys are drawn left and right whatever their bearing.",
+)
+
+
 def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
-    guys = (
-        " Guys are drawn left and right whatever their bearing; a machine works between two."
-        if lift.job.guys
-        else ""
-    )
+    guys = _GUYS_DRAWN[lift.way.bearing is None] if lift.job.guys else ""
 
     def side(canvas: Canvas) -> str:
         return lift_side_view(
@@ -180,7 +213,7 @@ def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
     )
 
 
-def _sheet(each: BeamLift) -> Iterator[Part]:
+def _sheet(each: BeamLift, result: RaisingResult) -> Iterator[Part]:
     """Put the sheet for the field in the order of the day."""
     lift = each.lift
     if lift is None:
@@ -192,8 +225,8 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
     side, above = _pictures(lift)
     yield Said(lift.trained_people, tone="loud")
     yield from _verdict(lift)
-    yield facts_table("job", "", _job(lift))
-    yield methods(lift)
+    yield facts_table("job", "", _job(lift, result))
+    yield entered_methods(lift)
     best = lift.methods[0]
     yield from _best(best)
     if lift.answers:
@@ -209,7 +242,7 @@ def _sheet(each: BeamLift) -> Iterator[Part]:
             "sling, mark it, and put the bridle evenly to either side of it."
         )
     elif each.picks is not None:
-        yield picks_table(each.picks, best)
+        yield picks_table(each.picks, lift)
     if sag is not None:
         yield Said(phrase("Before the lift: {sag}", sag=sag))
     yield from (NewPage(), Heading(text="The place"), side, above)
@@ -296,9 +329,9 @@ def _taking_down(lift: LiftPlan) -> Iterator[Part]:
     yield from (NewPage(), Heading(text="Taking it down again"))
     yield Words(
         text=f"What was lifted last comes first: {order}. Plan that day anew: gear, people, "
-        "ground and weather are looked at as for the lift, and rust is new.",
+        "ground and weather are looked at as for the lift, and look for rust.",
     )
-    yield Steps(title="Looked at first, from the ground", items=down.look_at)
+    yield Steps(title="Look at first, from the ground", items=down.look_at)
     yield Steps(title="Order of the day", items=down.sequence)
     yield holds(down.hold_points, name="holds-down", tick=True)
     yield Blanks(labels=("Lifted on", "Taken down on", "Weighed", "Lift director"))

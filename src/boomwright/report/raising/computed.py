@@ -42,10 +42,14 @@ def _lift(lift: LiftPlan) -> Iterator[Row]:
     top, swing = _span(job.top), _span(job.swing_radius)
     farthest = phrase("{swing} from the mast to the farthest part of the beam", swing=swing)
     kept = phrase(
-        "highest part of support and beam, {top}, + {swing} = {radius}",
+        "highest part of support, mast and beam, {top}, + {swing} = {radius}",
         top=top, swing=swing, radius=_span(lift.exclusion_radius),
     )  # fmt: skip
-    nobody = phrase("half of {top} = {radius}", top=top, radius=_span(lift.dropped_tool_radius))
+    nobody = phrase(
+        "half of {top}, at least what turns{beside} = {radius}", top=top,
+        beside="" if lift.way.machine else " beside the foot",
+        radius=_span(lift.dropped_tool_radius),
+    )  # fmt: skip
     yield "Turning radius", farthest, "geometry"
     yield "Kept empty", kept, "common practice"
     yield "Nobody at all", nobody, "common practice"

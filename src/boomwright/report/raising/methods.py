@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any, Final
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.raising import Answered, Force, LiftPlan, MethodChoice, PickPlan, TiltState
+from boomwright.raising.rigging import breaking_strength_needed, weight
+from boomwright.raising.standing import tag_line
 from boomwright.report.model import Fact, Table, column, facts_table
 
 VERDICTS: Final = {"go": "GO", "no-go": "NO-GO", "ask": "ASK"}
@@ -30,6 +33,15 @@ def methods(lift: LiftPlan) -> Table[MethodChoice]:
     )
 
 
+def entered_methods(lift: LiftPlan) -> Table[MethodChoice]:
+    """List the ways up whose gear is entered, for the sheet of the day; name the others."""
+    table, best = methods(lift), lift.methods[0]
+    kept = tuple(one for one in lift.methods if one.planned or one is best)
+    left = ", ".join(one.name for one in lift.methods if one not in kept)
+    note = f"{table.note} Nothing entered for: {left}." if left else table.note
+    return replace(table, items=kept, note=note)
+
+
 def operators(best: MethodChoice) -> int:
     """People that come with the machines, beside the crew."""
     return (best.way == "crane") + best.platform
@@ -39,7 +51,9 @@ def people_needed(best: MethodChoice) -> str:
     """Say how many people a way up takes at least, and where."""
     climbers, ground = best.people
     hired = operators(best)
-    told = [f"{ground} on the ground"]
+    told = [f"{ground - best.platform} on the ground"]
+    if best.platform:
+        told.append("1 on the platform")
     if climbers:
         told.insert(0, f"{climbers} climbers")
     if hired:
@@ -115,8 +129,20 @@ def questions(lift: LiftPlan) -> Table[Answered]:
     )
 
 
-def picks_table(picks: PickPlan, best: MethodChoice) -> Table[Fact]:
-    """Say where the balance point is and, where the beam hangs, how the bridle takes hold."""
+def _rigging(lift: LiftPlan) -> tuple[str, Value]:
+    """Slings, shackles and tag lines that the lift takes, with what they must bear."""
+    heavy, best = weight(mass=lift.job.load.mass), lift.methods[0]
+    slings = "the bridle and a safety sling" if best.hoists else "two slings and a safety sling"
+    return "Rigging", phrase(
+        "{slings}, each {least} or more with its shackle; two tag lines of {long} or more",
+        slings=slings, least=Quantity(breaking_strength_needed(static_load=heavy), "load"),
+        long=Quantity(tag_line(best, lift.job), "span"),
+    )  # fmt: skip
+
+
+def picks_table(picks: PickPlan, lift: LiftPlan) -> Table[Fact]:
+    """Say where the balance point is, what it is rigged with and, where it hangs, the bridle."""
+    best = lift.methods[0]
 
     def tape(place: float) -> Quantity:
         return Quantity(place, "sawn length")
@@ -124,7 +150,8 @@ def picks_table(picks: PickPlan, best: MethodChoice) -> Table[Fact]:
     if not best.hoists:
         words = "{place} from the rear end of the boom; mark it, and check it by lifting there"
         told = phrase(words, place=tape(picks.balance))
-        return facts_table("picks", "Balance", (("Balance point", told),))
+        rigged = () if best.way == "tilt" else (_rigging(lift),)
+        return facts_table("picks", "Balance", (("Balance point", told), *rigged))
     leg = max(picks.forces.left, picks.forces.right)
     return facts_table(
         "picks",
@@ -149,6 +176,7 @@ def picks_table(picks: PickPlan, best: MethodChoice) -> Table[Fact]:
                 "Push along the boom between the picks",
                 Quantity(picks.forces.compression, "load"),
             ),
+            _rigging(lift),
         ),
     )  # fmt: skip
 
@@ -156,5 +184,5 @@ def picks_table(picks: PickPlan, best: MethodChoice) -> Table[Fact]:
 def way_up_tables(lift: LiftPlan, picks: PickPlan | None) -> list[Table[Any]]:
     """Gather what is said of the ways up."""
     best = lift.methods[0]
-    bridle = [] if picks is None else [picks_table(picks, best)]
+    bridle = [] if picks is None else [picks_table(picks, lift)]
     return [methods(lift), forces(best), course(best), questions(lift), *bridle]

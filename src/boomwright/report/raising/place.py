@@ -97,13 +97,13 @@ def weather(lift: LiftPlan) -> Table[Fact]:
             ),
             (
                 "Kept empty",
-                phrase("{radius} around the foot, roped off",
+                phrase("{radius} around {middle}, roped off", middle=lift.way.middle,
                        radius=Quantity(lift.exclusion_radius, "span")),
             ),
             (
                 "Nobody at all",
-                phrase("{radius} around the foot while people work above" + inside,
-                       radius=Quantity(lift.dropped_tool_radius, "span")),
+                phrase("{radius} around {middle} while people work above" + inside,
+                       middle=lift.way.middle, radius=Quantity(lift.dropped_tool_radius, "span")),
             ),
         ),
     )  # fmt: skip

@@ -6,15 +6,13 @@ from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import charts
 from boomwright.base import UnitSystem
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, Value, factor_of, unit_of, write
 from boomwright.report.model import Canvas, Picture, Table, column
 from boomwright.study.reach_parts.results import BeamReach
-
-Floats = NDArray[np.float64]
 
 #: rows of the numbers behind a chart, at most [-]
 _ROWS = 45

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import islice
 from typing import Any, Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import charts
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import PerSystem, Phrase, Quantity, Value, listed, phrase, write
-from boomwright.reach import COMPARED_RADIALS, LOW_DIPOLE_HEIGHT, Advantage
+from boomwright.reach import COMPARED_RADIALS, LOW_DIPOLE_HEIGHT, Advantage, HopReading
 from boomwright.report.model import Canvas, Column, Picture, Table, column, drawing, thinned
 from boomwright.report.reach.curves import curves, front_gain
 from boomwright.study.reach_parts.results import BeamReach
-
-Floats = NDArray[np.float64]
 
 #: rows of heights on a terminal
 _ROWS: Final = 12
@@ -34,24 +33,30 @@ _PLAIN_NAMES: Final[dict[str, Value]] = {
 MOST_TIMES: Final = 2.0
 WORTH_DB: Final = 0.5
 #: what the best height towards each target is headed, targets at most
-BEST_HEIGHT: Final = "Best height, beam turned there"
+BEST_HEIGHT: Final = "Best height for each place, beam turned to it"
 _MOST_TARGETS: Final = 3
 #: heights that a quick look shows
 _FEW: Final = 6
 
 
-def best_heights(each: BeamReach) -> Value:
-    """Say which height gives most towards each target, and at which elevations.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TargetHeight:
+    """The height that gives most towards a target."""
 
-    The elevations are those of the fewest hops off the highest layer; gain is the mean of power
-    over them.
+    target: str
+    hop: HopReading  #: fewest hops off the highest layer
+    height: float  #: best height [m]
+    more: float  #: gain over that at the plan's height [dB]
+    last: bool  #: whether no greater height was looked at
 
-    Returns:
-        empty without a target, or where the beam has one height
+
+def target_heights(each: BeamReach) -> Iterator[TargetHeight]:
+    """Find the height that gives most towards each target, up to ``MOST_TIMES`` the plan's.
+
+    Gain is the mean of power over the elevations of the hop.
     """
     scan, now = each.scan, each.beam.height
     allowed = scan.heights <= MOST_TIMES * now
-    told = []
     for path in each.paths:
         if path.path.way != "short" or not path.hops or allowed.sum() < 2:
             continue
@@ -60,24 +65,41 @@ def best_heights(each: BeamReach) -> Value:
         power = [10.0 ** (scan.gain_at(elevation_deg=angle) / 10.0) for angle in at]
         gain = 10.0 * np.log10(np.mean(power, axis=0))
         best = int(np.argmax(np.where(allowed, gain, -np.inf)))
-        more = float(gain[best] - np.interp(now, scan.heights, gain))
-        words = "{target} {height}{up}, {more} ({low} to {high}, {hops} by {layer})"
-        if more < WORTH_DB:
+        yield TargetHeight(
+            target=path.target,
+            hop=hop,
+            height=float(scan.heights[best]),
+            more=float(gain[best] - np.interp(now, scan.heights, gain)),
+            last=allowed[best:].sum() == 1,
+        )
+
+
+def best_heights(each: BeamReach) -> Value:
+    """Say which height gives most towards each target, and at which elevations.
+
+    Returns:
+        empty without a target, or where the beam has one height
+    """
+    told = []
+    for best in islice(target_heights(each), _MOST_TARGETS):
+        words = "{target} {height}{up} {more} ({low} to {high}, {hops} by {layer})"
+        if best.more < WORTH_DB:
             words = "{target} as planned ({low} to {high}, {hops} by {layer})"
+        hops = best.hop.hops
         told.append(
             phrase(
                 words,
-                target=path.target,
-                height=Quantity(float(scan.heights[best]), "height"),
-                up=" or more" if allowed[best:].sum() == 1 else "",
-                more=Quantity(more, "advantage"),
-                low=Quantity(hop.lowest_elevation_deg, "whole angle"),
-                high=Quantity(hop.highest_elevation_deg, "whole angle"),
-                layer=hop.layer.name,
-                hops=f"{hop.hops} hop{'' if hop.hops == 1 else 's'}",
+                target=best.target,
+                height=Quantity(best.height, "height"),
+                up=", the highest looked at," if best.last else ",",
+                more=Quantity(best.more, "advantage"),
+                low=Quantity(best.hop.lowest_elevation_deg, "whole angle"),
+                high=Quantity(best.hop.highest_elevation_deg, "whole angle"),
+                layer=best.hop.layer.name,
+                hops=f"{hops} hop{'' if hops == 1 else 's'}",
             )
         )
-    return listed(told[:_MOST_TARGETS], between="; ") if told else ""
+    return listed(told, between="; ") if told else ""
 
 
 def plain_name(name: str) -> Value:
@@ -115,6 +137,8 @@ def step_up(each: BeamReach, words: str, wanted_deg: Sequence[float]) -> PerSyst
         if costs.priced:
             more = Quantity(costs.likely_at(height + step) - costs.likely_at(height), "money")
             price = listed([more, costs.currency], between=" ")
+            if costs.unpriced:
+                price = phrase("{price} and what has no price", price=price)
         gains = [
             listed(
                 [Quantity(float(gain(height + step) - gain(height)), "gain change"), at],

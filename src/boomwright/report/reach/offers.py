@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 
-from boomwright.base.quantity import Quantity, phrase
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.report.model import Offered
-from boomwright.report.reach.heights import MOST_TIMES, WORTH_DB
+from boomwright.report.reach.heights import MOST_TIMES, WORTH_DB, target_heights
 from boomwright.report.wording import clean
 from boomwright.study.reach_parts.results import BeamReach, ReachResult
 
@@ -48,7 +48,7 @@ def _headings(each: BeamReach, number: int) -> list[Offered]:
     return [
         Offered(
             text=phrase(
-                "turn the beam to {bearing} true for {target}, worth {gain} there",
+                "turn the beam to {bearing} true for {target}, worth {gain} towards it",
                 bearing=Quantity(path.path.bearing_deg, "angle"),
                 target=clean(path.target),
                 gain=Quantity(path.off_heading_db, "advantage"),
@@ -62,24 +62,38 @@ def _headings(each: BeamReach, number: int) -> list[Offered]:
 
 
 def _height(each: BeamReach, number: int) -> list[Offered]:
-    """The height that gives most at the lowest wanted angle, where it brings something."""
+    """The height that gives most towards the targets, or at the lowest wanted angle without any."""
+    found = list(target_heights(each))
+    if found:
+        height = max(found, key=lambda best: best.more).height
+        gains = [
+            phrase("{more} towards {target}", more=Quantity(best.more, "advantage"),
+                   target=clean(best.target))
+            for best in found
+            if best.height == height and best.more >= WORTH_DB
+        ]  # fmt: skip
+        return [_hung(height, listed(gains), number)] if gains else []
     if not each.wanted_deg:
         return []
     angle, scan, now = min(each.wanted_deg), each.scan, each.beam.height
-    gains = scan.gain_at(elevation_deg=angle)
+    gains_at = scan.gain_at(elevation_deg=angle)
     allowed = scan.heights <= MOST_TIMES * now
     if not allowed.any():
         return []
-    best = int(np.argmax(np.where(allowed, gains, -np.inf)))
-    more = float(gains[best] - np.interp(now, scan.heights, gains))
+    best = int(np.argmax(np.where(allowed, gains_at, -np.inf)))
+    more = float(gains_at[best] - np.interp(now, scan.heights, gains_at))
     if more < WORTH_DB:
         return []
-    height = float(scan.heights[best])
+    gain = phrase("{more} at {angle}", more=Quantity(more, "advantage"),
+                  angle=Quantity(angle, "wanted angle"))  # fmt: skip
+    return [_hung(float(scan.heights[best]), gain, number)]
+
+
+def _hung(height: float, gain: Value, number: int) -> Offered:
     text = phrase(
-        "hang the boom at {height}, the best at {angle} up to twice the plan's height: worth "
-        "{more} there; structure and cost change with it",
+        "hang the boom at {height}, the best up to twice the plan's height: {gain}; structure "
+        "and cost change with it",
         height=Quantity(height, "height"),
-        more=Quantity(more, "advantage"),
-        angle=Quantity(angle, "wanted angle"),
+        gain=gain,
     )
-    return [Offered(text=text, place=f"beam[{number}].height", value=Quantity(height, "height"))]
+    return Offered(text=text, place=f"beam[{number}].height", value=Quantity(height, "height"))

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import charts
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, Value, listed, phrase, write
 from boomwright.permits import ExposureLimit, LimitCheck
 from boomwright.reach import FieldGrid
@@ -20,8 +20,6 @@ from boomwright.study.reach_parts.results import (
     LimitDistance,
     ReachResult,
 )
-
-Floats = NDArray[np.float64]
 
 #: a place so far beside the heading is not in the picture through the heading [m]
 _BESIDE = 2.0
@@ -38,18 +36,20 @@ def people_pictures(result: ReachResult, each: BeamReach) -> tuple[Picture, ...]
     if exposure is None:
         return ()
     head = phrase(
-        " Head height {head} above ground, the beam points right. The most here is {most} of the "
-        "limit.",
+        " At head height, {head} above ground, the most is {most} of the limit.",
         head=Quantity(exposure.level.at, "height"),
         most=Quantity(float(np.nanmax(exposure.level_share)), "most of limit"),
     )
     places = _places(result, each)
     beside = [(name, x, y) for name, x, y, _ in places]
     ahead = [(name, x, up) for name, x, y, up in places if abs(y) < _BESIDE]
-    return (
-        _fields(each, exposure, exposure.level, exposure.level_share, beside, head),
-        _fields(each, exposure, exposure.upright, exposure.upright_share, ahead, ""),
-    )
+    # What is below the least shade everywhere would be an empty picture.
+    shown = float(np.nanmax(exposure.level_share)) >= charts.LEAST_SHADE
+    told = "" if shown else head
+    upright = _fields(each, exposure, exposure.upright, exposure.upright_share, ahead, told)
+    if not shown:
+        return (upright,)
+    return _fields(each, exposure, exposure.level, exposure.level_share, beside, head), upright
 
 
 def _fields(

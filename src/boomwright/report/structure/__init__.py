@@ -6,8 +6,9 @@ from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Notice, PlanError
-from boomwright.report.beam.facts import wind_told
+from boomwright.base.quantity import phrase
 from boomwright.report.model import Fact, Report, Table
+from boomwright.report.site import wind_told
 from boomwright.report.structure.beams import beam_pictures, beam_tables
 from boomwright.report.structure.cases import load_cases
 from boomwright.report.structure.ledger import (
@@ -40,7 +41,9 @@ def structure_report(
         for place, beam in enumerate(wanted, start=1)
         if beam.name in known
     ]
-    cases = load_cases((line.basis for line in report.ledger), wind=report.basis)
+    cases = load_cases(
+        (line.basis for line in report.ledger), wind=report.basis, below=report.below
+    )
     margins = ledger(report.ledger, cases=cases)
     tables: list[Table[Any]] = [margins, fixes(found.fixes)]
     tables += [table for _, beam, _ in beams for table in beam_tables(beam, report=report)]
@@ -50,7 +53,7 @@ def structure_report(
         title="Structure",
         answer=answer(report, wind=wind),
         pictures=(
-            *ledger_pictures(report, wind=wind, table=margins, most_rows=most_rows),
+            *ledger_pictures(report, wind=report.basis, table=margins, most_rows=most_rows),
             *(
                 picture
                 for place, beam, drawn in beams
@@ -76,7 +79,7 @@ def refused_report(subject: str, error: PlanError) -> Report:
         notices=tuple(
             Notice(
                 code=f"{subject}.refused",
-                text=f"{fault.message}; {fault.remedy}",
+                text=phrase("{message}; {remedy}", message=fault.message, remedy=fault.remedy),
                 severity="doubt",
                 value=fault.path,
             )

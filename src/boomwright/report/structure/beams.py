@@ -165,7 +165,7 @@ def _droop(beam: BeamReport, *, iced: bool) -> Table[ElementReport]:
     if any(each.large_deflection_ratio is not None for each in beam.elements):
         # The full calculation bends the shape, and with it the arms of the forces.
         columns.append(
-            column("moment at the boom, full over simple calculation",
+            column("moment at the boom, full calculation over simple",
                    lambda each: each.large_deflection_ratio, kind="factor")
         )  # fmt: skip
     return Table(

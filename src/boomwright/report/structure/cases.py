@@ -3,31 +3,39 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from string import ascii_uppercase
-from typing import Final
 
-from boomwright.base.quantity import Phrase, Value, with_part
+from boomwright.base.quantity import Phrase, Value, listed, phrase, with_part
 from boomwright.report.model import Table, column
 
-#: begin of the name of each case
-_NAME: Final = "design wind, case "
+#: what the wind of the members is called, and that of what stands below the beams
+_DESIGN, _BELOW, _CASE = "design wind", "unfactored wind", ", case "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadCases:
     """The winds that checks share, each with its name."""
 
-    wind: Value  #: design wind of the plan
+    #: winds of the plan, each with what it is called (n_winds,)
+    winds: tuple[tuple[Value, str], ...]
     #: what is shared, with its name; what holds another one comes first (n_cases, 2)
     named: tuple[tuple[Phrase, str], ...]
 
     def name_in(self, basis: Value) -> Value:
         """Name the case in place of all that it rests on."""
-        for case, name in self.named:
-            basis = with_part(basis, case, name)
-        return with_part(basis, self.wind, "design wind")
+        for part, name in (*self.named, *self.winds):
+            basis = with_part(basis, part, name)
+        return basis
+
+    @property
+    def told(self) -> Value:
+        """Each wind with its name."""
+        said = [
+            phrase("{name}: {wind}", name=name.capitalize(), wind=wind) for wind, name in self.winds
+        ]
+        return phrase("{winds}.", winds=listed(said, between="; "))
 
     def table(self) -> Table[tuple[Phrase, str]]:
         """Say what each case is."""
@@ -35,10 +43,10 @@ class LoadCases:
             name="load-cases",
             caption="Load cases",
             columns=(
-                column("case", lambda pair: pair[1].removeprefix(_NAME)),
+                column("case", lambda pair: pair[1].rpartition(_CASE)[2]),
                 column("wind, ice, and how they act", lambda pair: self._less(pair[0])),
             ),
-            items=sorted(self.named, key=lambda pair: pair[1]),
+            items=sorted(self.named, key=lambda pair: pair[1].rpartition(_CASE)[2]),
             group="margins",
             sentences=True,
             folded=True,
@@ -49,35 +57,54 @@ class LoadCases:
         for other, name in self.named:
             if other != case:
                 case = with_part(case, other, name)  # type: ignore[assignment]
-        return with_part(case, self.wind, "design wind")
+        for wind, name in self.winds:
+            case = with_part(case, wind, name)  # type: ignore[assignment]
+        return case
 
 
-def load_cases(bases: Iterable[Value], *, wind: Value) -> LoadCases:
-    """Find what two or more bases say alike of the wind."""
+def load_cases(bases: Iterable[Value], *, wind: Value, below: Value = "") -> LoadCases:
+    """Find what two or more bases say alike of the wind.
+
+    Args:
+        bases: what checks and loads rest on
+        wind: design wind of the plan
+        below: wind of what stands below the beams; empty where there is none
+    """
     bases = tuple(bases)
-    counts = Counter(part for basis in bases for part in set(_on(basis, wind)))
-    shared = dict.fromkeys(part for basis in bases for part in _widest(basis, wind, counts))
-    letters = (f"{_NAME}{letter}" for letter in ascii_uppercase)
-    named = list(zip(shared, letters, strict=False))
-    return LoadCases(wind=wind, named=tuple(sorted(named, key=lambda pair: -_size(pair[0]))))
+    winds = [(wind, _DESIGN)]
+    if below and below != wind:
+        winds.append((below, _BELOW))
+    known = [wind for wind, _ in winds]
+    counts = Counter(part for basis in bases for part in set(_on(basis, known)))
+    shared = dict.fromkeys(part for basis in bases for part in _widest(basis, known, counts))
+    named = [
+        (part, f"{next(name for each, name in winds if _holds(part, each))}{_CASE}{letter}")
+        for part, letter in zip(shared, ascii_uppercase, strict=False)
+    ]
+    named.sort(key=lambda pair: -_size(pair[0]))
+    return LoadCases(winds=tuple(winds), named=tuple(named))
 
 
-def _on(value: Value, wind: Value) -> Iterator[Phrase]:
-    """Parts of a value that say more of the wind than its name, wide before narrow."""
-    if isinstance(value, Phrase) and value != wind and _holds(value, wind):
+def _on(value: Value, winds: Sequence[Value]) -> Iterator[Phrase]:
+    """Parts of a value that say more of a wind than its name, wide before narrow."""
+    if isinstance(value, Phrase) and value not in winds and _holds_any(value, winds):
         yield value
         for part in value.values.values():
-            yield from _on(part, wind)
+            yield from _on(part, winds)
 
 
-def _widest(value: Value, wind: Value, counts: Counter[Phrase]) -> Iterator[Phrase]:
-    if not isinstance(value, Phrase) or value == wind:
+def _holds_any(value: Value, winds: Sequence[Value]) -> bool:
+    return any(_holds(value, wind) for wind in winds)
+
+
+def _widest(value: Value, winds: Sequence[Value], counts: Counter[Phrase]) -> Iterator[Phrase]:
+    if not isinstance(value, Phrase) or value in winds:
         return
     if counts[value] > 1:
         yield value
         return
     for part in value.values.values():
-        yield from _widest(part, wind, counts)
+        yield from _widest(part, winds, counts)
 
 
 def _holds(value: Value, part: Value) -> bool:

@@ -106,7 +106,7 @@ def ledger(lines: tuple[Margin, ...], *, cases: LoadCases) -> Table[Margin]:
             column("basis", lambda line: _basis(line, cases), full=True),
         ),
         items=lines,
-        basis=phrase("Design wind: {wind}.", wind=cases.wind),
+        basis=cases.told,
         note="Use is demand over limit. A check that lacks an input is never a pass.",
         group="margins",
         sentences=True,
@@ -116,16 +116,24 @@ def ledger(lines: tuple[Margin, ...], *, cases: LoadCases) -> Table[Margin]:
 def ledger_pictures(
     report: StructureReport, *, wind: Value, table: Table[Margin], most_rows: int | None
 ) -> list[Picture]:
-    """Draw the margins as bars, in several pictures where one would be too long."""
-    count = max(len(report.ledger), 1)
-    parts = ceil(count / (most_rows or count))
+    """Draw the margins closest to their limits as bars, and all that are not within.
+
+    Args:
+        wind: wind that the checks rest on
+        most_rows: most lines of a picture; more that are not within stand in further pictures
+    """
+    most = most_rows or len(report.ledger)
+    shown = report.ledger[: max(most, sum(line.verdict != "within" for line in report.ledger))]
+    count = max(len(shown), 1)
+    parts = ceil(count / max(most, 1))
+    left = len(report.ledger) - len(shown)
     step = ceil(count / parts)
 
     def part(number: int) -> Picture:
         def draw(canvas: Canvas) -> str:
-            stated = canvas.write(phrase("Design wind {wind}", wind=wind))
-            told = [canvas.write(_told(line)) for line in report.ledger]
-            lines = [_written(line, canvas) for line in report.ledger]
+            stated = canvas.write(phrase("Design wind: {wind}", wind=wind))
+            told = [canvas.write(_told(line)) for line in shown]
+            lines = [_written(line, canvas) for line in shown]
             return charts.ledger_chart(
                 lines=lines, told=told, wind=stated, first=step * (number - 1),
                 most_rows=step, palette=canvas.palette, width=canvas.width,
@@ -136,7 +144,8 @@ def ledger_pictures(
             name="ledger" if number == 1 else f"ledger-{number}",
             title=f"Margins, worst first{of}",
             draw=draw,
-            caption="Each bar: share of the limit in use. Hatched: past the limit.",
+            caption="Each bar: share of the limit in use. Hatched: past the limit."
+            + (f" {left} more are further from their limits: see the table." if left else ""),
             behind=table,
             group="margins",
         )

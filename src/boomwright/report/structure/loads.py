@@ -95,7 +95,11 @@ def _beam(beam: BeamReport) -> Iterator[Row]:
             balance=Quantity(beam.balance, "span"),
             clamp=Quantity(beam.clamp, "span"),
         )
-        yield f"{name}, balance point", places, "along the boom, counted as in the plan"
+        yield (
+            f"{name}, balance point",
+            places,
+            "along the boom from the plan's zero; the build sheets count from its rear end",
+        )
     yield from _torque(beam)
     if beam.inertia is not None:
         yield f"{name}, moment of inertia", Quantity(beam.inertia, "inertia"), "about the mast"

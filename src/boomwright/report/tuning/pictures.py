@@ -10,13 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import charts
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import MINUS, Quantity, Value, phrase
 from boomwright.report.model import Picture, Table, column, drawing
 from boomwright.study.tuning_parts.on_air import HeardRun
 from boomwright.study.tuning_parts.results import TuneResult
 from boomwright.tuning import Sweep, without_line
-
-Floats = NDArray[np.float64]
 
 #: SWR charts end here
 _HIGHEST_SWR: Final = 5.0

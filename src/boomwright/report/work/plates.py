@@ -50,7 +50,8 @@ def plate_lists(
         Steps(
             title="Each plate",
             items=(
-                "Measure the check line of its page, glue the pattern on, centre punch every hole.",
+                "Measure the check line of its page, glue the pattern on, centre punch every hole. "
+                "A page without a check line is drawn smaller: mark the plate by its figures.",
                 f"Drill {drill}, then full size, square through the plate; deburr; round the "
                 "corners.",
                 "Try the U-bolts on the real tubes before painting or galvanizing.",
@@ -108,7 +109,8 @@ def _pattern(plate: MadePlate, palette: Palette, system: UnitSystem, of_beam: st
         Words(
             text="Printed at 1:1. Hold a ruler to the check line before using it."
             if fits
-            else "The plate is too large for this page and is drawn smaller: use its figures.",
+            else "Not at 1:1: the plate is too large for the page. Mark it by the figures; never "
+            "glue this page on.",
         ),
         SheetPicture(
             name=drawing.name,

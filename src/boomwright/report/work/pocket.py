@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from boomwright.base import UnitSystem
-from boomwright.base.quantity import Quantity, Value, phrase, write
+from boomwright.base.quantity import Quantity, Value, listed, phrase, write
 from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Steps, Words
 from boomwright.raising import CrewRole, LiftPlan
 from boomwright.raising.sheets import LIFT_DIRECTOR
+from boomwright.raising.standing import standing_radius
 from boomwright.report.chapter import Chapter
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.build import SAW_COLUMNS, Build, cut_grid, station_grid
@@ -22,9 +23,9 @@ def cut_sheet(build: Build, *, system: UnitSystem) -> Chapter:
         f"Cut list: {build.beam.name}",
         *([Words(text=f"{build.stamp}.", tone="stamp")] if build.stamp else []),
         Words(
-            text="Measure from the inner end. Hook the tape once."
+            text="Measure each piece from its inner end."
             if build.beam.bent
-            else "Measure from the boom centre line. Hook the tape once.",
+            else "Saw to these lengths; scribe the ring from the inner end.",
             tone="loud",
         ),
         _narrower(cut_grid(build, system), keep=SAW_COLUMNS),
@@ -58,7 +59,7 @@ def day_sheet(name: str, lift: LiftPlan, *, system: UnitSystem) -> Chapter:
     """Write the day of raising: go or not, weather, who, what in which order."""
     return _sheet(
         f"Day of raising: {name}",
-        Words(text=_go(lift), tone="loud"),
+        Words(text=_go(lift, system), tone="loud"),
         Facts(rows=_limits(lift, system)),
         Grid(
             columns=_CREW_COLUMNS,
@@ -69,7 +70,9 @@ def day_sheet(name: str, lift: LiftPlan, *, system: UnitSystem) -> Chapter:
         ),
         Steps(title="Order of the day", items=lift.sequence),
         Words(text=lift.stop_rule, tone="loud"),
-    )
+        Blanks(labels=("Emergency number", "Address for an ambulance", "Gate, map position",
+                       "Owner of the power line", "Forecast read at", "Lift director")),
+    )  # fmt: skip
 
 
 def role_sheets(name: str, lift: LiftPlan, *, system: UnitSystem) -> tuple[Chapter, ...]:
@@ -100,11 +103,12 @@ def _pairs(first: str, second: str, rows: tuple[tuple[str, str], ...]) -> Grid:
     return Grid(columns=(first, second), rows=rows, align="ll", shares=(1.2, 3.0), large=True)
 
 
-def _go(lift: LiftPlan) -> str:
+def _go(lift: LiftPlan, system: UnitSystem) -> str:
     if lift.verdict == "go":
         return "GO on the figures entered. People on the spot decide."
     word = "NO-GO" if lift.verdict == "no-go" else "ASK"
-    return f"{word}: do not lift before every point on the raising sheet is settled."
+    open_ = write(listed(lift.reasons, between="; "), system=system)
+    return f"{word}: do not lift before this is settled: {open_}."
 
 
 def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
@@ -112,7 +116,12 @@ def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
     told: tuple[tuple[str, Value], ...] = (
         ("Begin hoisting", phrase("gusts below {v}", v=Quantity(stops.begin_hoist_below, "speed"))),
         ("Lower the load", phrase("at {v}", v=Quantity(stops.stop_hoist_at, "speed"))),
-        ("Nobody up", phrase("at {v}, or thunder", v=Quantity(stops.no_climb_at, "speed"))),
+        (
+            "Nobody up",
+            phrase("at {v}; from thunder until {wait} min without any",
+                   v=Quantity(stops.no_climb_at, "speed"),
+                   wait=f"{stops.wait_after_thunder / 60:.0f}"),
+        ),
         (
             "Load",
             phrase(
@@ -121,8 +130,15 @@ def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
                 rigging="" if lift.job.load.hung else " with its rigging",
             ),
         ),
-        ("Kept empty", phrase("{v} around the foot", v=Quantity(lift.exclusion_radius, "span"))),
-    )
+        *(
+            (label, phrase("{v} " + words + lift.way.middle, v=Quantity(radius, "span")))
+            for label, words, radius in (
+                ("Nobody at all", "around ", lift.dropped_tool_radius),
+                ("People with a task", "or more from ", standing_radius(lift.methods[0], lift.job)),
+                ("Kept empty", "around ", lift.exclusion_radius),
+            )
+        ),
+    )  # fmt: skip
     return tuple((label, write(value, system=system)) for label, value in told)
 
 

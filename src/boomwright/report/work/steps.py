@@ -40,17 +40,20 @@ TOOLS: Final = (
 BEFORE: Final = Steps(
     title="Before the first cut",
     items=(
-        "Read the cautions of this book, and every notice marked limit exceeded or caution.",
+        "Read the cautions of this book, and what its first page says against building.",
         phrase(
             "Print check: on each 1:1 page the check line measures {long}. Print again if it does "
             "not.",
             long=_native("100 mm", "4 in"),
         ),
-        "Take millimetres or inches for the whole job and cover the other with a strip of tape.",
+        phrase(
+            "Work in {these} only; cover every other scale of tape and rule.",
+            these=_native("millimetres", "inches"),
+        ),
         "Count what was bought against the bill of quantities; measure diameter and wall of each "
         "tube with a caliper.",
         "Try each tube in the next larger one before anything is sawn.",
-        "Choose the marks' side: left (L) and right (R) are seen from behind the rear end of the "
+        "Left (L) and right (R) of the marks are as seen from behind the rear end of the "
         "boom, looking towards the heading.",
     ),
 )
@@ -64,7 +67,7 @@ CUTTING: Final = Steps(
             off=_native("50 mm", "2 in"),
         ),
         "Measure each piece against the cut list and tick it there.",
-        "Deburr both ends inside and outside; a burr in a joint jams it for good.",
+        "Deburr both ends inside and outside; a burr jams the joint for ever.",
         "On each inner tube scribe a ring at its overlap, measured from its inner end.",
     ),
 )
@@ -113,7 +116,7 @@ EVERY_ELEMENT: Final = Steps(
     items=(
         "Lay its tubes out from the boom outwards and read the marks aloud; left and right are "
         "the same, each mark ends in L or R.",
-        "Make every joint as on the joint sheet, left and right side in turn.",
+        "Make every joint as above, left and right side in turn.",
         "Mark the boom centre line on the first tube with a ring of tape.",
         'Measure each end against the table, on both sides: "ends at" is the reading of a tape '
         "held at the boom centre line. The first tube of a cut element starts half the gap away.",
@@ -148,7 +151,7 @@ FINISH: Final = Steps(
         "Sight along the boom: all elements lie in one plane; turn an element in its plate until "
         "it does, then tighten.",
         "Measure every tip from the boom centre line once more and write it on the sheet.",
-        f"Trimming over: {RIVET}.",
+        f"After the SWR check on stands: {RIVET}.",
         phrase(
             "Plug the tips; one {hole} weep hole on the lower side beside each plug.",
             hole=_native("3 mm", "1/8 in"),

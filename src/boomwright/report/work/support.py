@@ -7,50 +7,77 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from typing import Any, Final
 
 from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
 from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps
 from boomwright.charts.drawing_svg import drawing_svg
+from boomwright.parts import SupportHardware
+from boomwright.parts.hardware import GUY_RING, given_or
 from boomwright.plan.model_ground import BasePlan
 from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.resolve.assembly import buried_length
+from boomwright.raising import Said as Answer
+from boomwright.raising import SupportRaising
 from boomwright.report.build.shop_support import setting_out_drawing
 from boomwright.report.model import Canvas, Part, Picture, Said, Table, column, facts_table
+from boomwright.report.raising.place import holds
 from boomwright.structure import AnchorBlock, GuyLevel, HouseBrackets
+from boomwright.study.declination import Declination
 
-_DIG = Steps(
-    title="Foot and anchors",
-    items=(
-        "Permission is in hand; buried pipes and cables are located and marked.",
-        "Peg out the foot; peg out each anchor by compass bearing and tape, then check the "
-        "distance between neighbouring anchors.",
-        "Dig to undisturbed soil and at least to the depths above; shore a hole that a person "
-        "enters, cover every hole overnight.",
-        "Whoever answers for the structure looks at the soil: soft, filled or wet ground stops "
-        "the work.",
-        "Reinforcing, anchor bolts and template by the maker's or engineer's drawing, with the "
-        "cover it asks for.",
-        "Pour in one go, vibrate, slope the top so that water runs off; set the bolts plumb.",
-        "Wait 7 days before anything is stacked and 28 days before full load.",
-    ),
+
+def _dig(*, embedded: bool) -> Steps:
+    """Order of the ground works, of a pole set in its foot or of a support bolted to it."""
+    steel = "Reinforcing" if embedded else "Reinforcing, anchor bolts and template"
+    pour = "slope the top so that water runs off"
+    stands = (
+        ("The anchors first. The foot once the pole stands in its hole, plumb and guyed.",)
+        if embedded
+        else ("Set the bolts plumb by the template.",)
+    )
+    return Steps(
+        title="Foot and anchors",
+        items=(
+            "Permission is in hand; buried pipes and cables are located and marked.",
+            "Peg out the foot and each anchor by tape and by the compass bearing of the table, a "
+            "dozen paces from steel and cars; check the distance between neighbouring anchors.",
+            "Dig to undisturbed soil and at least to the depths above; shore a hole that a person "
+            "enters, cover every hole overnight.",
+            "Whoever answers for the structure looks at the soil: soft, filled or wet ground stops "
+            "the work.",
+            f"{steel} by the maker's or engineer's drawing, with the cover it asks for.",
+            *stands,
+            f"Pour in one go, vibrate, {pour}.",
+            "Wait 7 days before anything is stacked or pulls at it and 28 days before full load.",
+        ),
+    )
+
+
+_RAISE: Final = (
+    "Trained people raise the support by its maker's instructions; it is never without guys above "
+    "the height the maker allows."
+)
+_FINISH: Final = (
+    "Plumb in two directions with an instrument or a long plumb line.",
+    "Bring all guys of one ring to the tension of the table together, by turns, on a calm day; "
+    "read it with a gauge.",
+    "Safety wire through every turnbuckle; plumb again; write down the readings.",
+    "Bond the support, its guys where the local code asks, the line entry and the station to one "
+    "earth system.",
 )
 
-_GUYS = Steps(
-    title="Support and guys",
-    items=(
-        "Trained people raise the support by its maker's instructions; it is never without guys "
-        "above the height the maker allows.",
-        "Cut guys longer than the table by what the grips take; each end has a thimble and a grip.",
-        "Plumb in two directions with an instrument or a long plumb line.",
-        "Bring all guys of one ring to the tension of the table together, by turns, on a calm day; "
-        "read it with a gauge.",
-        "Safety wire through every turnbuckle; plumb again; write down the readings.",
-        "Bond legs, guys as the local code asks, line entry and station to one earth system.",
-    ),
-)
 
-
-def support_parts(support: SupportPlan) -> tuple[Part, ...]:
+def support_parts(
+    support: SupportPlan,
+    *,
+    raised: SupportRaising | None = None,
+    declination: Declination | None = None,
+) -> tuple[Part, ...]:
     """Write the sheet of support, guys and ground.
+
+    Args:
+        raised: how the support gets up; None while no raising is planned
+        declination: magnetic declination at the place; None while not known
 
     Returns:
         the sheet; nothing when the plan says nothing of it
@@ -68,18 +95,32 @@ def support_parts(support: SupportPlan) -> tuple[Part, ...]:
         facts_table("support", "", rows),
     ]
     if support.guy:
-        parts += [_guys(support.guy), _setting_out(support.guy), NewPage()]
+        parts += [_guys(support, declination), _setting_out(support, declination), NewPage()]
     parts.append(Heading(text="Order of work"))
     if support.base is not None or support.anchor is not None:
-        parts.append(_DIG)
-    parts.append(_GUYS if support.guy else _without_guys())
+        parts.append(_dig(embedded=buried_length(support) > 0.0))
+    parts += _raising(raised)
+    finish = _FINISH if support.guy else (_FINISH[0], _FINISH[3])
+    raise_ = () if raised is not None and raised.sequence else (_RAISE,)
+    title = "Support and guys" if support.guy else "Support"
+    parts.append(Steps(title=title, items=(*raise_, *finish)))
     read = "Tensions read by" if support.guy else "Read by"
     parts.append(Blanks(labels=("Plumb, two directions", read, "Date")))
     return tuple(parts)
 
 
-def _without_guys() -> Steps:
-    return Steps(title="Support", items=(_GUYS.items[0], _GUYS.items[2], _GUYS.items[5]))
+def _raising(raised: SupportRaising | None) -> Iterator[Part]:
+    """How the support gets up, with what stands against it."""
+    if raised is None or not (raised.sequence or raised.reasons):
+        return
+    for reason in raised.reasons:
+        yield Said(phrase("ASK before the support is raised: {reason}.", reason=reason),
+                   tone="loud")  # fmt: skip
+    if not raised.sequence:
+        return
+    yield facts_table("support-lift", "Raising the pole", raised.facts)
+    yield Steps(title="Order of the day", items=raised.sequence)
+    yield holds(raised.hold_points, name="support-holds", tick=True)
 
 
 def _span(length: float) -> Quantity:
@@ -101,7 +142,18 @@ def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
         yield "Tower", phrase("{kind}, {height}", kind=tower.kind, height=_span(tower.height))
     if tube is not None:
         yield "Support tube", _tube(tube.diameter, tube.wall, tube.material)
-        yield "Its top", phrase("{height} above ground", height=_span(tube.height))
+        low = tube.brackets.foot if tube.brackets is not None else -buried_length(support)
+        within = phrase(", {low} of it in the foot, no bolts", low=_span(-low)) if low < 0.0 else ""
+        top = tube.height - (0.0 if tube.cage is None else tube.cage.height)
+        yield (
+            "Its length, top",
+            phrase("{long}{within}; {top} above ground", long=_span(top - low), within=within,
+                   top=_span(top)),
+        )  # fmt: skip
+        if tube.cage is not None:
+            told = "{high} on top of it, bearing on its upper plate, rotator inside, cable past it"
+            yield "Cage", phrase(told, high=_span(tube.cage.height))
+        yield "Its joints", _joints(tube.whole)
         if tube.brackets is not None:
             yield from _brackets(tube.brackets)
     if mast is not None:
@@ -109,6 +161,13 @@ def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
         yield "Bearing, mast top", listed([_span(mast.bearing), _span(mast.top)], between="; ")
         if mast.rotator_below is not None:
             yield "Rotator", phrase("{below} below the bearing", below=_span(mast.rotator_below))
+
+
+def _joints(whole: Answer | None) -> str:
+    """Whether the tube is one piece, as dealers sell shorter ones."""
+    if whole is None or not whole.yes or not whole.signed:
+        return "ASK: one piece, or joints that an engineer or maker lets carry its full bending"
+    return f"one piece, or joints that carry its full bending ({whole.whose})"
 
 
 def _brackets(brackets: HouseBrackets) -> Iterator[tuple[Value, Value]]:
@@ -158,37 +217,56 @@ def _anchor(anchor: AnchorBlock) -> Value:
     )
 
 
-def _bearings(guy: GuyLevel) -> Value:
-    step = 2.0 * math.pi / guy.count
-    angles = (
-        math.degrees(guy.first_azimuth + step * number) % 360.0 for number in range(guy.count)
-    )
-    return listed([Quantity(angle, "whole angle") for angle in angles])
+def _bearings(guy: GuyLevel, declination: Declination | None = None) -> Value:
+    found = guy.azimuths if declination is None else map(declination.compass, guy.azimuths)
+    kind = "whole angle" if declination is None else "angle"
+    return listed([Quantity(math.degrees(angle) % 360.0, kind) for angle in found])
 
 
-def _guys(guys: tuple[GuyLevel, ...]) -> Table[GuyLevel]:
+def _eye_to_ring(support: SupportPlan, guy: GuyLevel) -> float:
+    """From the eye of an anchor to the hole of the ring on the support [m]."""
+    own = support.hardware or SupportHardware()
+    wide, _ = given_or(own.guy_ring, GUY_RING)
+    out = 0.0 if support.tube is None else 0.5 * support.tube.diameter + 0.5 * wide
+    return math.hypot(guy.height - guy.anchor_height, guy.anchor_radius - out)
+
+
+def _guys(support: SupportPlan, declination: Declination | None = None) -> Table[GuyLevel]:
     def tension(guy: GuyLevel) -> Value:
         return "–" if guy.initial_tension is None else Quantity(guy.initial_tension, "large force")
 
+    def slope(guy: GuyLevel) -> float:
+        return math.degrees(math.atan2(guy.height - guy.anchor_height, guy.anchor_radius))
+
+    compass: list[Any] = (
+        []
+        if declination is None
+        else [column("by compass", lambda guy: _bearings(guy, declination))]
+    )
     return Table(
         name="guys",
         caption="Guys",
         columns=(
             column("held at", lambda guy: _span(guy.height)),
-            column("anchors out", lambda guy: _span(guy.anchor_radius)),
+            column("anchor eyes out; up", lambda guy: listed(
+                [_span(guy.anchor_radius), _span(guy.anchor_height)], between="; ")),
             column("true bearings", _bearings),
+            *compass,
+            column("slope", slope, kind="whole angle"),
             column("strand", lambda guy: guy.strand.name),
-            column("straight length", lambda guy: _span(guy.length)),
+            column("eye to ring", lambda guy: _span(_eye_to_ring(support, guy))),
             column("tension, no wind", tension),
             column("read", lambda guy: ""),
         ),
-        items=guys,
-        note="The straight length runs from the anchor to the support's axis; grips and turnbuckle "
-        "take part of it. Bearings from true north: count the declination when using a compass.",
-    )
+        items=support.guy,
+        note="Cut length: eye to ring, less the turnbuckle at half its travel with its shackles, "
+        "plus what the grips of both ends take by their maker. A thimble in each end.",
+    )  # fmt: skip
 
 
-def _setting_out(guys: tuple[GuyLevel, ...]) -> Picture:
+def _setting_out(support: SupportPlan, declination: Declination | None) -> Picture:
+    guys = support.guy
+
     def draw(canvas: Canvas) -> str:
         drawing = setting_out_drawing(guys, system=canvas.system)
         return drawing_svg(drawing, palette=canvas.palette, width=canvas.width)
@@ -197,7 +275,7 @@ def _setting_out(guys: tuple[GuyLevel, ...]) -> Picture:
         name="setting-out",
         title="Setting out",
         draw=draw,
-        behind=_guys(guys),
+        behind=_guys(support, declination),
         caption=phrase(
             "{pegs} To scale.",
             pegs=PerSystem(

@@ -50,12 +50,21 @@ def _day_after(day: str, days: int) -> str:
     return f"{year:04d}-{month:02d}-{rest:02d}"
 
 
-def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepReminder, ...]:
+def upkeep_reminders(
+    *, today: str, guyed: bool, climbed: bool, turned: bool = True, hung: bool = False
+) -> tuple[UpkeepReminder, ...]:
     """List what is looked at again, and when {common-practice-upkeep}.
 
     Args:
         today: day the count begins, ``2026-01-31``
+        hung: whether every antenna is wire that hangs on ropes
     """
+    antenna = (
+        "Wires, insulators, knots and crimps; ropes where they run over a pulley, chafe, sunlight;"
+        if hung
+        else "Elements straight and in one plane; clamps, U-bolts, plugs, weep holes;"
+    )
+    rotator = " rotator and cable loop;" if turned else ""
 
     def due(name: str, text: str, *, after: int, every_months: int) -> UpkeepReminder:
         first = _day_after(today, after)
@@ -73,9 +82,8 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
         ),
         due(
             "Yearly look",
-            "Elements straight and in one plane; clamps, U-bolts, plugs, weep holes; rust at "
-            "welds and bolts; connectors and drip loops; choke box; rotator and cable loop; earth "
-            "connections measured; SWR and front-to-back against the first figures.",
+            f"{antenna} rust at welds and bolts; connectors and drip loops; choke box;{rotator} "
+            "earth connections measured; SWR and front-to-back against the first figures.",
             after=365,
             every_months=12,
         ),

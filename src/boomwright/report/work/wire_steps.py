@@ -44,12 +44,11 @@ SPREADER_TOOLS: Final[tuple[Value, ...]] = (
 BEFORE: Final = Steps(
     title="Before the first cut",
     items=(
-        "Read the cautions of this book, and every notice marked limit exceeded or caution.",
+        "Read the cautions of this book, and what its first page says against building.",
         "Take millimetres or inches for the whole job and cover the other with a strip of tape.",
         "Count what was bought against the bill of quantities; measure the wire with a caliper, "
         "metal alone, then over its coating.",
-        "Choose the marks' side: left (L) and right (R) are seen from behind, looking towards the "
-        "heading.",
+        "Left (L) and right (R) of the marks are as seen from behind, looking towards the heading.",
     ),
 )
 

@@ -14,13 +14,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.solver.gauss import graded_nodes, unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import Pieces, pieces_of
 from boomwright.solver.runs.shape_functions import shape_functions
 from boomwright.solver.runs.static import RunStatics
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 #: pieces closer than this many lengths of the longer one need the graded quadrature

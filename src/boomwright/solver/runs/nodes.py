@@ -15,12 +15,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays, read_only
+from boomwright.base.array_types import Floats
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import pieces_of
 from boomwright.solver.runs.shape_functions import shape_functions
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 #: Gauss nodes on each panel

@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.kernel_memory import KernelMemory
 from boomwright.solver.runs.mesh import Detail, RunMesh, RunShape, mesh_run
@@ -16,8 +16,6 @@ from boomwright.solver.runs.nodes import RunNodes, run_nodes
 from boomwright.solver.runs.piece_map import pieces_of
 from boomwright.solver.runs.shape_functions import shape_functions
 from boomwright.solver.runs.static import RunStatics, run_statics
-
-Floats = NDArray[np.float64]
 
 #: points of the loss and gap integrals on each piece
 _POINTS = 12

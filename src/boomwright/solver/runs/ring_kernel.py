@@ -8,9 +8,8 @@ integral {dlmf-19}. Unlike the kernel of a filament it stays honest below one ra
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 #: keeps the logarithm finite where two quadrature points fall on each other
 _SMALLEST_COMPLEMENT = 1e-30

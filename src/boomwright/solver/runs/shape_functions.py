@@ -9,11 +9,9 @@ from __future__ import annotations
 from functools import cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import read_only
-
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 
 def shape_functions(*, at: Floats, degree: int) -> tuple[Floats, Floats]:

@@ -19,13 +19,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays, read_only
+from boomwright.base.array_types import Floats
 from boomwright.solver.gauss import graded_nodes, one_sided_nodes, unit_gauss
 from boomwright.solver.runs.mesh import RunMesh
 from boomwright.solver.runs.piece_map import Pieces, joined_pieces
 from boomwright.solver.runs.ring_kernel import ring_potential, ring_radial
 from boomwright.solver.runs.shape_functions import legendre, legendre_parts
 
-Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 #: pieces closer than this many lengths of the longer one need the graded quadrature

@@ -90,8 +90,7 @@ def balance_point(*, masses: Sequence[PointMass]) -> float:
     """
     total = sum(point.mass for point in masses)
     if not total > 0.0:
-        msg = "the beam has no mass: give wall thicknesses or masses"
-        raise StructureInputError(msg)
+        raise StructureInputError("the beam has no mass: give wall thicknesses or masses")
     return sum(point.mass * point.position for point in masses) / total
 
 
@@ -218,7 +217,6 @@ def arm_bending(
     """Bend one arm by its weights downwards and by the wind sideways.
 
     Args:
-        elastic_modulus: Young's modulus of the boom [Pa]
         length: length of the arm [m]
         loads: distance from the clamp and weight of each thing on it [m, N] (n_loads, 2)
         line_weight: weight of a metre of boom [N/m]
@@ -287,7 +285,6 @@ def boom_arms(
     """Bend both arms of a boom clamped at the mast.
 
     Args:
-        elastic_modulus: Young's modulus of the boom [Pa]
         rear_end: rear end of the boom on the beam's x axis [m]
         length: length of the boom [m]
         clamp: mast clamp on the beam's x axis [m]

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.boom import (
     BoomPress,
     BoomTie,
@@ -23,8 +23,6 @@ from boomwright.structure.beam.boom import (
 )
 from boomwright.structure.beam.tubing import TubeShape
 from boomwright.structure.inputs import Boom
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -103,7 +101,6 @@ def arm_course(
     """Follow one arm from the clamp to its end.
 
     Args:
-        elastic_modulus: Young's modulus of the boom [Pa]
         length: length of the arm [m]
         masses: everything on the boom except the boom itself (n_masses,)
         clamp: mast clamp on the beam's x axis [m]

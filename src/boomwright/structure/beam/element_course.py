@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.stepped import (
     Segment,
     cantilever_course,
@@ -16,11 +16,8 @@ from boomwright.structure.beam.stepped import (
     wind_loads,
 )
 from boomwright.structure.checks.findings import SiteLoads
-from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -36,11 +33,7 @@ class ElementCourse(ReadOnlyArrays):
 
 
 def element_course(*, segments: Sequence[Segment], site: SiteLoads, height: float) -> ElementCourse:
-    """Follow stress and droop along one element half.
-
-    Args:
-        height: height above ground [m]
-    """
+    """Follow stress and droop along one element half."""
     coat = site.coat(height=height)
     bare = _bent(segments, site.pressure(height=height), None, site.dead_factor)
     iced = _bent(segments, site.ice_pressure(height=height), coat, site.dead_factor)
@@ -64,7 +57,7 @@ def _bent(
     dead = cantilever_course(segments=segments, loads=weight_loads(segments=segments, ice=ice))
     wind = cantilever_course(
         segments=segments,
-        loads=wind_loads(segments=segments, pressure=force, drag=ROUND_DRAG, ice=ice),
+        loads=wind_loads(segments=segments, pressure=force, ice=ice),
     )
     stress = np.hypot(dead_factor * dead.stress, wind.stress)
     return dead.place, stress, dead.deflection

@@ -14,7 +14,6 @@ from boomwright.structure.beam.stepped import (
     weight_loads,
     wind_loads,
 )
-from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import PRESSURE_CONSTANT
 
@@ -110,7 +109,7 @@ def element_strength(
     unit, unit_iced = (
         cantilever(
             segments=segments,
-            loads=wind_loads(segments=segments, pressure=1.0, drag=ROUND_DRAG, ice=coat),
+            loads=wind_loads(segments=segments, pressure=1.0, ice=coat),
         )
         for coat in (None, ice)
     )

@@ -218,7 +218,7 @@ def spreader_bending(
     )
     blown = cantilever(
         segments=segments,
-        loads=wind_loads(segments=segments, pressure=pressure, drag=ROUND_DRAG, ice=ice),
+        loads=wind_loads(segments=segments, pressure=pressure, ice=ice),
         tip=wind + sideways,
     )
     push = abs(float(pull @ along))

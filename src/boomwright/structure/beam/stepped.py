@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from boomwright.base import STANDARD_GRAVITY, ReadOnlyArrays
 from boomwright.parts import Element, Material, Trap
 from boomwright.structure.beam.tubing import TubeShape
+from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 
 
@@ -82,7 +83,6 @@ class CantileverState:
     root_moments: tuple[float, ...]
     stresses: tuple[float, ...]  #: bending stress there [Pa] (n_segments,)
     tip_deflection: float  #: deflection of the tip [m]
-    tip_slope: float  #: slope of the tip [rad]
 
 
 def half_segments(
@@ -175,7 +175,6 @@ def cantilever(
         root_moments=moments,
         stresses=tuple(m / s.shape.modulus for m, s in zip(moments, segments, strict=True)),
         tip_deflection=deflection,
-        tip_slope=slope,
     )
 
 
@@ -202,15 +201,10 @@ def weight_loads(*, segments: Sequence[Segment], ice: IceCoat | None = None) -> 
 
 
 def wind_loads(
-    *, segments: Sequence[Segment], pressure: float, drag: float, ice: IceCoat | None = None
+    *, segments: Sequence[Segment], pressure: float, ice: IceCoat | None = None
 ) -> tuple[float, ...]:
-    """Wind square to the tube as a line load on each segment [N/m] (n_segments,).
-
-    Args:
-        pressure: velocity pressure [Pa]
-        drag: drag coefficient [-]
-    """
-    return tuple(pressure * drag * segment.wind_diameter(ice=ice) for segment in segments)
+    """Wind square to the tube as a line load on each segment [N/m] (n_segments,)."""
+    return tuple(pressure * ROUND_DRAG * segment.wind_diameter(ice=ice) for segment in segments)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

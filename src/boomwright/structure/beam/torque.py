@@ -28,7 +28,6 @@ def boom_torque(
     pressure: float,
     diameter: float,
     arms: tuple[float, float],
-    drag: float = ROUND_DRAG,
     hardware: float = 0.0,
 ) -> float:
     """Torque of the wind across unequal boom arms, q |Cd d (L2^2 - L1^2) / 2 + sum CdA x| [N m].
@@ -36,13 +35,11 @@ def boom_torque(
     Hardware that would relieve the boom is not counted: nobody is sure of its drag.
 
     Args:
-        pressure: velocity pressure [Pa]
         diameter: diameter of the boom [m]
         arms: rear and front arm from the mast [m] (2,)
-        drag: drag coefficient of the boom [-]
         hardware: sum over the hardware of drag area and place before the mast [m^3]
     """
-    tube = drag * diameter * (arms[1] ** 2 - arms[0] ** 2) / 2.0
+    tube = ROUND_DRAG * diameter * (arms[1] ** 2 - arms[0] ** 2) / 2.0
     return pressure * max(abs(tube), abs(tube + hardware))
 
 
@@ -50,7 +47,6 @@ def offset_torque(*, pressure: float, element_drag_area: float, offset: float) -
     """Torque of the elements when the boom hangs beside the mast, q CdA e [N m].
 
     Args:
-        pressure: velocity pressure [Pa]
         element_drag_area: drag area of the elements, wind along the boom [m^2]
         offset: boom axis beside the mast axis [m]
     """
@@ -114,7 +110,6 @@ def wind_torque(
     boom, the offset and the unevenness of gusts, each taken with the same sign.
 
     Args:
-        pressure: velocity pressure [Pa]
         boom_diameter: [m]
         arms: rear and front arm from the mast [m] (2,)
         element_drag_area: drag area of all elements, wind along the boom [m^2]
@@ -129,7 +124,7 @@ def wind_torque(
         parts and the worst sum [N m]
     """
     boom = boom_torque(
-        pressure=pressure, diameter=boom_diameter, arms=arms, drag=ROUND_DRAG,
+        pressure=pressure, diameter=boom_diameter, arms=arms,
         hardware=hardware_first_moment,
     )  # fmt: skip
     beside = offset_torque(pressure=pressure, element_drag_area=element_drag_area, offset=offset)

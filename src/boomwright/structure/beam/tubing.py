@@ -124,7 +124,6 @@ def allowable_stress(
     """Allowable stress of any tube, for nominal wind {aluminum-design-manual}, {aisc-360} [Pa].
 
     Args:
-        yield_strength: minimum yield [Pa]
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
         known: how the strength itself is known, in words; empty when published or entered
     """
@@ -137,7 +136,6 @@ def factored_strength(
     """Factored strength of any tube, for ultimate wind {adm-resistance-factors}, {aisc-360}.
 
     Args:
-        yield_strength: minimum yield [Pa]
         ultimate: minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
 
     Returns:

@@ -11,11 +11,9 @@ from functools import lru_cache
 from math import pi, sqrt
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.stepped import Segment
-
-Floats = NDArray[np.float64]
 
 #: Strouhal number of a round tube below the drag crisis {blevins-strouhal} (from memory)
 STROUHAL = 0.2
@@ -131,9 +129,6 @@ def lowest_frequencies(*, stiff: Floats, mass: Floats, modes: int) -> tuple[floa
 
     The slowest sway is the largest eigenvalue of the problem turned round, which keeps its digits
     however light the tube is beside what it carries.
-
-    Raises:
-        LinAlgError: when what presses down has used up the stiffness
     """
     lower = np.linalg.cholesky(stiff)
     turned = np.linalg.solve(lower, np.linalg.solve(lower, mass).T)

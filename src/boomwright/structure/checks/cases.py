@@ -60,7 +60,6 @@ class LoadCase:
         """Velocity pressure at a height.
 
         Args:
-            height: height above ground [m]
             shape: ``round`` or ``lattice``, for the directionality
 
         Returns:
@@ -78,11 +77,7 @@ class LoadCase:
         return found if self.gusts is None else found.with_gusts(self.gusts)
 
     def coat(self, *, height: float) -> IceCoat | None:
-        """Ice at a height in this case; None in the bare case.
-
-        Args:
-            height: height above ground [m]
-        """
+        """Ice at a height in this case; None in the bare case."""
         return self.site.coat(height=height) if self.iced else None
 
     def basis(self, *, height: float, shape: Shape = "round") -> Value:
@@ -108,7 +103,6 @@ class LoadCase:
 
         Args:
             diameter: bare outer diameter [m]
-            height: height above ground [m]
         """
         coat = self.coat(height=height)
         seen = diameter if coat is None else coat.iced_diameter(diameter=diameter)

@@ -8,6 +8,7 @@ from typing import Literal
 
 import numpy as np
 
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
 from boomwright.parts import Solid, edges_of
 from boomwright.structure.beam.frame import still_droops
@@ -21,7 +22,6 @@ from boomwright.structure.report import BeamReport
 from boomwright.structure.support.clearance import (
     GUY_CLEARANCE,
     HEAD_ROOM,
-    Floats,
     GuyRoom,
     SweptPoints,
     guy_room,

@@ -25,7 +25,6 @@ from boomwright.structure.inputs import MountedBeam
 from boomwright.structure.memory import recalled
 from boomwright.structure.report import ElementReport
 from boomwright.structure.weather.basis import EDITIONS
-from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import speed, stretch, thickness
 
@@ -189,7 +188,7 @@ def _bent_ratio(
     label: str, segments: tuple[Segment, ...], pressure: float, findings: Findings
 ) -> float | None:
     try:
-        return elastica(segments=segments, pressure=pressure).ratio
+        return elastica(segments=segments, pressure=pressure)
     except StructureInputError as error:
         findings.doubt("no-bent-shape", f"{label}: {error}.")
         return None
@@ -286,9 +285,7 @@ def _trap_lines(
                 continue
             loads = (
                 weight_loads(segments=segments, ice=ice),
-                wind_loads(
-                    segments=segments, pressure=pressure.for_force, drag=ROUND_DRAG, ice=ice
-                ),
+                wind_loads(segments=segments, pressure=pressure.for_force, ice=ice),
             )
             # Its rating is a working load: no factor comes on its weight.
             place = trap.place - 0.5 * trap.long

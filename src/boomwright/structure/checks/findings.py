@@ -136,9 +136,6 @@ class SiteLoads:
     def pressure(self, *, height: float) -> VelocityPressure | None:
         """Pressure for members.
 
-        Args:
-            height: height above ground [m]
-
         Returns:
             pressure, None without wind [Pa]
         """
@@ -146,9 +143,6 @@ class SiteLoads:
 
     def ice_pressure(self, *, height: float) -> VelocityPressure | None:
         """Pressure that comes with ice, for members.
-
-        Args:
-            height: height above ground [m]
 
         Returns:
             pressure, None without wind or gust [Pa]
@@ -158,9 +152,6 @@ class SiteLoads:
     def nominal_pressure(self, *, height: float) -> VelocityPressure | None:
         """Nominal pressure.
 
-        Args:
-            height: height above ground [m]
-
         Returns:
             pressure, None without wind [Pa]
         """
@@ -168,9 +159,6 @@ class SiteLoads:
 
     def nominal_ice_pressure(self, *, height: float) -> VelocityPressure | None:
         """Nominal pressure that comes with ice.
-
-        Args:
-            height: height above ground [m]
 
         Returns:
             pressure, None without wind or gust [Pa]
@@ -185,9 +173,6 @@ class SiteLoads:
 
     def coat(self, *, height: float) -> IceCoat | None:
         """Ice at a height.
-
-        Args:
-            height: height above ground [m]
 
         Returns:
             ice; None when not given or none, or what may be a map value without an edition
@@ -214,7 +199,6 @@ class SiteLoads:
         """Stress limit of the method.
 
         Args:
-            yield_strength: minimum yield [Pa]
             ultimate: rupture strength, 0 when unknown [Pa]
             below: whether it stands below the beams: for the wind that it is solved with
 
@@ -243,8 +227,6 @@ class SiteLoads:
         Args:
             below: whether it stands below the beams: for the wind that it is solved with
             column_length: length times length factor [m]
-            yield_strength: minimum yield [Pa]
-            elastic_modulus: Young's modulus [Pa]
         """
         kind = self.kind if self.factors is None else "design"
         return tube_strength(
@@ -304,7 +286,6 @@ def _pressure(
     """Pressure of a wind, below ground as at the ground; None without wind.
 
     Args:
-        height: height above ground [m]
         gust: another gust under the same code [m/s]
     """
     if wind is None:

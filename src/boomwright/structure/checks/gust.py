@@ -136,8 +136,7 @@ def _on_another() -> GustResponse:
 def _weight(beam: BeamReport, iced: bool) -> float:
     weight = beam.iced_weight if iced else beam.weight
     if weight is None:
-        msg = f"the weight of {beam.name} is not known"
-        raise StructureInputError(msg)
+        raise StructureInputError(f"the weight of {beam.name} is not known")
     return weight
 
 
@@ -198,8 +197,7 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
     ]
     holds = _sway_holds(inputs, foot.top, base)
     if foot.seat == 0.0 and not holds:
-        msg = "a tube that can tilt at its foot stands only with guys"
-        raise StructureInputError(msg)
+        raise StructureInputError("a tube that can tilt at its foot stands only with guys")
     damping, known = _damping(inputs, bare=not beams and not holds)
     frequency = inputs.sway_hz
     if frequency is None:
@@ -249,18 +247,15 @@ def _support_part(site: SiteLoads, iced: bool) -> tuple[SwayPart, float]:
         )
         return part, tube.diameter
     if tower is None:
-        msg = "neither a tower nor a support tube is given"
-        raise StructureInputError(msg)
+        raise StructureInputError("neither a tower nor a support tube is given")
     stiffness = tower.bending_stiffness
     if stiffness is None and site.inputs.sway_hz is None:
-        msg = (
+        raise StructureInputError(
             "neither that nor the tower's bending stiffness is given: ask its maker for EI, or "
             "count the sways in a calm"
         )
-        raise StructureInputError(msg)
     if tower.weight is None:
-        msg = "the tower's weight is not given"
-        raise StructureInputError(msg)
+        raise StructureInputError("the tower's weight is not given")
     whole, coat = tower.weight, site.coat(height=tower.height) if iced else None
     if coat is not None:
         ice_weight = tower.ice_weight(ice=coat)

@@ -17,7 +17,6 @@ from boomwright.structure.checks.findings import Findings, SiteLoads, is_steel
 from boomwright.structure.checks.margins import margin
 from boomwright.structure.inputs import Boom, MountedBeam
 from boomwright.structure.memory import recalled
-from boomwright.structure.weather.drag import ROUND_DRAG
 from boomwright.structure.weather.ice import IceCoat
 from boomwright.structure.weather.wind import VelocityPressure
 from boomwright.structure.wording import stretch, thickness
@@ -64,7 +63,6 @@ def check_boom_joints(
     Args:
         clamp: mast clamp on the beam's x axis [m]
         courses: moments along it, bare and with ice (2,)
-        height: height above ground [m]
     """
     for course, (pressure, coat, suffix) in zip(courses, _cases(site, height), strict=False):
         if course is None:
@@ -137,7 +135,7 @@ def _element_moment(
         element=beam.elements[index], material=beam.material, beside=mounted.beside(index)
     )
     weight = weight_loads(segments=segments, ice=coat)
-    wind = wind_loads(segments=segments, pressure=force, drag=ROUND_DRAG, ice=coat)
+    wind = wind_loads(segments=segments, pressure=force, ice=coat)
 
     def moment(place: float) -> float:
         out = abs(place)

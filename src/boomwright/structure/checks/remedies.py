@@ -94,11 +94,10 @@ def extend_outer_tube(*, element: Element, section: int, by: float) -> Remedy:
     """
     tube = _section(element, section)
     if section == 0 or not 0.0 < by < tube.length:
-        msg = (
+        raise StructureInputError(
             f"section {section}: move a step between two tubes by more than 0 and "
             f"less than {tube.length} m, not {by} m"
         )
-        raise StructureInputError(msg)
     larger = element.half[section - 1]
     half = list(element.half)
     half[section - 1] = replace(larger, length=larger.length + by)
@@ -175,7 +174,6 @@ def remedy_effect(
     """Work out an element before and after a change.
 
     Args:
-        pressure: velocity pressure [Pa]
         ice_pressure: velocity pressure that comes with the ice [Pa]
     """
     before, after = (

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import degrees
+from typing import Final
 
 from boomwright.base.quantity import Quantity, Value, phrase, settled
 from boomwright.structure.beam.torque import braking_torque_by_angle
@@ -35,7 +36,9 @@ def _demand(
     torque: float,
     mast: Mast | None,
     site: SiteLoads,
-) -> RotatorDemand:
+) -> tuple[RotatorDemand, float | None]:
+    """What the beams ask of the rotator, and the side force at the bearing above it [N]."""
+    bearing = None
     inertia = sum(beam.inertia or 0.0 for beam in beams)
     turning = None
     if rotator.turning_gust is not None and site.nominal is not None:
@@ -57,8 +60,9 @@ def _demand(
                 pressure=gusts.factor * pressure.for_force,
                 drag=ROUND_DRAG,
             )
-            side = None if gusts.missing else bent.rotator_reaction
-    return RotatorDemand(
+            if not gusts.missing:
+                side, bearing = bent.rotator_reaction, bent.bearing_reaction
+    demand = RotatorDemand(
         survival_torque=torque,
         turning_torque=turning,
         stopping_torque=stopping,
@@ -66,6 +70,7 @@ def _demand(
         vertical_load=_dead_weight(beams, mast),
         side_force=side,
     )
+    return demand, bearing
 
 
 def _dead_weight(beams: Sequence[BeamReport], mast: Mast | None) -> float:
@@ -114,11 +119,66 @@ def check_rotator(
     if astray:
         findings.skip(f"{rotator.name}: holding torque", astray)
         return None
-    demand = _demand(rotator, beams, torque, mast, site)
+    demand, bearing = _demand(rotator, beams, torque, mast, site)
+    _room_lines(rotator, site, bearing, findings)
     _rating_lines(rotator, demand, site, findings)
     _iced_lines(rotator, beams, site, findings)
     _area_line(rotator, beams, findings)
     return demand
+
+
+#: usual size of a rotator across and high [m] {common-practice-hardware}
+_USUAL_SIZE: Final = (0.19, 0.30)
+
+
+def _room_lines(
+    rotator: Rotator, site: SiteLoads, bearing: float | None, findings: Findings
+) -> None:
+    """Hold a rotator under its bearing against the pole that it stands in, or its cage.
+
+    Args:
+        bearing: side force at the top bearing; None while not known [N]
+    """
+    mast, tube = site.inputs.mast, site.inputs.tube
+    if mast is None or tube is None or rotator.place != "inside tower":
+        return
+    across, high = rotator.size or _USUAL_SIZE
+    cage, bore = tube.cage, tube.diameter - 2.0 * tube.wall
+    name = f"{rotator.name}: room in the pole"
+    if cage is None:
+        if across >= bore:
+            findings.skip(
+                name,
+                phrase(
+                    "{across} across, it does not go into a pole of {bore} bore",
+                    across=Quantity(across, "diameter"), bore=Quantity(bore, "diameter"),
+                ),
+                change=settled("set it in a cage on top and enter that", "support.tube", "cage"),
+            )  # fmt: skip
+        return
+    if mast.rotator_below is None:
+        findings.skip(name, "how far it stands below the bearing is not given")
+        return
+    if mast.rotator_below + high > cage.height:
+        findings.add(
+        margin(name="cage: room for the rotator", demand=mast.rotator_below + high,
+               capacity=cage.height, unit="m", basis="from the bearing to under the rotator",
+               change="take a higher cage")
+        )  # fmt: skip
+    if bearing is None:
+        findings.skip("cage: side force", "it needs the wind on mast and beams")
+        return
+    findings.add(
+        margin(
+            name="cage: side force", demand=bearing, capacity=cage.side_force, unit="N",
+            basis="" if site.nominal is None else phrase(
+                "{basis}; at the bearing, the cage taken to be as stiff as the pole",
+                basis=site.nominal.text,
+            ),
+            change=phrase("ask its maker whether it stands {load}", load=force(bearing)),
+            missing="its maker's rating for side force is not given",
+        )
+    )  # fmt: skip
 
 
 def _rating_lines(

@@ -105,8 +105,7 @@ def _held(tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> HeldSupp
     weight = tower_weight(tower=tower, beams=beams, case=case)
     on_top = case.carried_weight(beams=beams)
     if weight is None or on_top is None:
-        msg = "the weight of the tower or of a beam is not given"
-        raise StructureInputError(msg)
+        raise StructureInputError("the weight of the tower or of a beam is not given")
     own = weight - on_top
     lacks = "" if tower.bending_stiffness is not None else "its bending stiffness is not given"
 

@@ -6,11 +6,9 @@ from dataclasses import dataclass
 from math import cos, sin
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.structure.support.guys import INITIAL_SHARE, GuyLevel
-
-Floats = NDArray[np.float64]
 
 #: room kept between anything that turns and a guy (common practice) [m]
 GUY_CLEARANCE = 0.5

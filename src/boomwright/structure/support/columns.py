@@ -89,7 +89,6 @@ def elastic_stress(*, elastic_modulus: float, slenderness: float) -> float:
     """Euler's stress of a column [Pa].
 
     Args:
-        elastic_modulus: Young's modulus [Pa]
         slenderness: column length over radius of gyration [-]
     """
     return pi**2 * elastic_modulus / slenderness**2
@@ -101,8 +100,6 @@ def steel_column_stress(
     """Nominal column stress of steel {aisc-360-22, E3} [Pa].
 
     Args:
-        yield_strength: minimum yield [Pa]
-        elastic_modulus: Young's modulus [Pa]
         slenderness: column length over radius of gyration [-]
     """
     euler = elastic_stress(elastic_modulus=elastic_modulus, slenderness=slenderness)
@@ -118,8 +115,6 @@ def working_area_share(
 
     Args:
         slenderness: diameter over wall [-]
-        yield_strength: minimum yield [Pa]
-        elastic_modulus: Young's modulus [Pa]
 
     Returns:
         1 for a wall thick enough [-]
@@ -136,12 +131,7 @@ def working_area_share(
 
 
 def steel_moment(*, shape: TubeShape, yield_strength: float, elastic_modulus: float) -> float:
-    """Nominal bending strength of a round tube of steel {aisc-360-22, F8} [N m].
-
-    Args:
-        yield_strength: minimum yield [Pa]
-        elastic_modulus: Young's modulus [Pa]
-    """
+    """Nominal bending strength of a round tube of steel {aisc-360-22, F8} [N m]."""
     given = elastic_modulus / yield_strength
     if shape.slenderness <= 0.07 * given:
         return yield_strength * shape.plastic_modulus
@@ -157,8 +147,6 @@ def steel_torsion_stress(
 
     Args:
         length: length of the tube [m]
-        yield_strength: minimum yield [Pa]
-        elastic_modulus: Young's modulus [Pa]
     """
     thin, most = shape.slenderness, _SHEAR * yield_strength
     long = 1.23 * elastic_modulus / (sqrt(length / shape.diameter) * float(thin**1.25))
@@ -239,8 +227,6 @@ def european_column_share(
     """Share of its yield that a column of steel bears {en-1993-1-1, sec. 6.3.1.2} [-].
 
     Args:
-        yield_strength: minimum yield [Pa]
-        elastic_modulus: Young's modulus [Pa]
         slenderness: column length over radius of gyration [-]
         imperfection: 0.49 for cold-formed tubes (curve c), 0.21 for hot-finished ones (curve a) [-]
     """
@@ -274,19 +260,15 @@ def tube_strength(
 
     Args:
         column_length: length times length factor [m]
-        yield_strength: minimum yield [Pa]
-        elastic_modulus: Young's modulus [Pa]
         wind_factor: factor on wind that its characteristic value does not have in it [-]
 
     Raises:
         StructureInputError: when no rule here holds for the wall or the metal
     """
     if steel and elastic_modulus < _CARBON_STEEL:
-        msg = "stainless steel has column rules of its own: ask an engineer"
-        raise StructureInputError(msg)
+        raise StructureInputError("stainless steel has column rules of its own: ask an engineer")
     if not steel and elastic_modulus > _ALUMINIUM:
-        msg = "no column rule is known here for this metal: ask an engineer"
-        raise StructureInputError(msg)
+        raise StructureInputError("no column rule is known here for this metal: ask an engineer")
     slender = column_length / sqrt(shape.second_moment / shape.area)
     european = kind in ("design", "characteristic")
     given = {"yield_strength": yield_strength, "elastic_modulus": elastic_modulus}

@@ -9,11 +9,9 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
-
-Floats = NDArray[np.float64]
+from boomwright.base.array_types import Floats
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

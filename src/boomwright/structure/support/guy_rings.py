@@ -7,12 +7,10 @@ from dataclasses import dataclass
 from math import cos, sin
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.structure.support.guy_laws import BarLaw, CableLaw, GuyLaw, unstretched_length
 from boomwright.structure.support.guys import GuyLevel, GuyLoad
-
-Floats = NDArray[np.float64]
 
 #: sag over length past which a hanging guy is called slack; the flat parabola ends here too
 SLACK_SAG = 0.05

@@ -18,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
 from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.support.columns import AMPLIFIED_AT, STIFFNESS_SHARE
@@ -43,9 +44,6 @@ from boomwright.structure.support.held_beam import (
     upright_beam,
 )
 from boomwright.structure.wording import force
-
-Floats = NDArray[np.float64]
-
 
 #: passes in which the pull of the guys settles with the bend it makes
 _PASSES = 20
@@ -99,17 +97,15 @@ class GuyedMast:
 
     def __post_init__(self) -> None:
         if not self.levels:
-            msg = "a guyed mast needs at least one guy level"
-            raise StructureInputError(msg)
+            raise StructureInputError("a guyed mast needs at least one guy level")
         if any(level.height > self.height * (1 + 1e-9) for level in self.levels):
             msg = f"a guy level lies above the top at {self.height} m: lower it"
             raise StructureInputError(msg)
         if self.bending_stiffness is None and (len(self.levels) > 1 or not self.pinned):
-            msg = (
+            raise StructureInputError(
                 "several guy levels or a fixed base share the wind by the bending stiffness of "
                 "the mast: ask its maker for EI"
             )
-            raise StructureInputError(msg)
         if self.bending_stiffness is None and self.weight_above is not None:
             msg = "what weight does to the bent mast needs its bending stiffness: ask its maker"
             raise StructureInputError(msg)
@@ -266,8 +262,7 @@ def _equilibrium(
                 break
             reach /= 2.0
         u, now = there, energy
-    msg = "the guys found no balance: check heights, anchors and initial tensions"
-    raise GuySolverError(msg)
+    raise GuySolverError("the guys found no balance: check heights, anchors and initial tensions")
 
 
 def _stiffness_for(mast: GuyedMast) -> float:
@@ -301,8 +296,7 @@ def _bearing_state(setting: _Setting, wind_deg: float) -> GuyedState:
         tension, pulls = taut, list(state.pulls)
         if settled:
             return state
-    msg = "its guys pull harder the more it bends"
-    raise BucklesError(msg)
+    raise BucklesError("its guys pull harder the more it bends")
 
 
 def highest_pulls(states: Sequence[GuyedState]) -> list[float]:

@@ -12,13 +12,11 @@ from itertools import pairwise
 from math import ceil
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.structure.beam.vibration import geometric_matrix, stiffness_matrix
 from boomwright.structure.faults import BucklesError
-
-Floats = NDArray[np.float64]
 
 #: pieces of the longest length between two marks, others in proportion: the largest moment of an
 #: even load is met within half a percent
@@ -173,8 +171,7 @@ def require_stable(stiffness: Floats) -> None:
         except np.linalg.LinAlgError:
             stands = False
     if not stands:
-        msg = "it buckles under the weight it bears"
-        raise BucklesError(msg)
+        raise BucklesError("it buckles under the weight it bears")
 
 
 def bend_held(

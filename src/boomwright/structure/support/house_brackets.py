@@ -8,16 +8,11 @@ from math import cos, pi, sin
 
 import numpy as np
 
+from boomwright.base.array_types import Floats
 from boomwright.base.roots import find_root
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
 from boomwright.structure.support.columns import FREE_TOP
-from boomwright.structure.support.held_beam import (
-    Floats,
-    SupportCourse,
-    UprightBeam,
-    at_nodes,
-    bend_held,
-)
+from boomwright.structure.support.held_beam import SupportCourse, UprightBeam, at_nodes, bend_held
 
 #: brackets closer than this cannot be told apart by the statics [m]
 _APART = 0.05
@@ -44,11 +39,10 @@ class HouseBrackets:
         if self.heights[0] < self.foot or not all(
             high - low >= _APART for low, high in pairwise(places)
         ):
-            msg = (
+            raise StructureInputError(
                 f"brackets must lie above the tube's lower end, upwards and {_APART} m apart at "
                 f"least; they lie at {', '.join(f'{height:g}' for height in self.heights)} m"
             )
-            raise StructureInputError(msg)
         for place in ("side_force", "vertical_load"):
             value = getattr(self, place)
             if value is not None:

@@ -29,8 +29,7 @@ class Lattice:
 
     def __post_init__(self) -> None:
         if self.faces not in {3, 4}:
-            msg = f"a lattice of {self.faces} faces is not known: give 3 or 4"
-            raise StructureInputError(msg)
+            raise StructureInputError(f"a lattice of {self.faces} faces is not known: give 3 or 4")
         for place, value in (
             ("face width", self.face_width),
             ("leg diameter", self.leg),

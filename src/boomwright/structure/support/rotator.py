@@ -38,6 +38,8 @@ class Rotator:
     stop_angle: float = radians(1.0)  #: angle in which it comes to rest [rad]
     turning_gust: float | None = None  #: nominal 3 s gust in which it shall still turn [m/s]
     friction: float = 0.0  #: torque lost in bearing and cable loop [N m]
+    #: across and high, with the hardware of the support; None takes the usual [m] (2,)
+    size: tuple[float, float] | None = None
 
     def __post_init__(self) -> None:
         for place, value, unit in (
@@ -65,6 +67,14 @@ class Rotator:
     def rated_area(self) -> float | None:
         """Wind area for the way it is mounted [m^2]."""
         return self.area_inside if self.place == "inside tower" else self.area_on_mast
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cage:
+    """A cage on the top of a pole, which holds bearing and rotator and ends where it does."""
+
+    height: float  #: from the end of the tube to the top bearing [m]
+    side_force: float | None = None  #: side force at the bearing that its maker allows [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,9 +14,9 @@ from math import inf, sin
 
 import numpy as np
 from numpy.linalg import LinAlgError
-from numpy.typing import NDArray
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import phrase
 from boomwright.structure.beam.vibration import (
     geometric_matrix,
@@ -26,8 +26,6 @@ from boomwright.structure.beam.vibration import (
 )
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.support.guys import GuyLevel, ring_stiffness
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -34,8 +34,7 @@ class TowerDrawing:
         for level in self.guy_levels:
             require_positive(place="drawn guy level", value=level, unit="m")
         if not self.guy_levels or not self.said_by:
-            msg = "a maker's drawing needs its guy levels, and who says so"
-            raise StructureInputError(msg)
+            raise StructureInputError("a maker's drawing needs its guy levels, and who says so")
 
     def off(self, *, height: float, guy_levels: Sequence[float], anchor_radius: float) -> float:
         """Largest distance of a ring or the top from the drawing, or of anchors too close in [m].

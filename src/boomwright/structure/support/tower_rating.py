@@ -217,8 +217,7 @@ def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tup
     """
     height, speed = rating.area_height, rating.speed
     if rating.missing or height is None:
-        msg = f"ask the maker or an engineer for {', '.join(rating.missing)}"
-        raise StructureInputError(msg)
+        raise StructureInputError(f"ask the maker or an engineer for {', '.join(rating.missing)}")
     at = phrase("at {height}", height=wording.span(height))
     if rating.pressure is not None:
         return rating.pressure, phrase(
@@ -226,8 +225,7 @@ def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tup
             pressure=wording.pressure(rating.pressure), at=at,
         )  # fmt: skip
     if speed is None or rating.exposure is None:  # pragma: no cover - part of ``missing``
-        msg = "ask the maker or an engineer for speed and exposure"
-        raise StructureInputError(msg)
+        raise StructureInputError("ask the maker or an engineer for speed and exposure")
     said = wording.speed(speed)
     if rating.edition == EN_EDITION:
         wind = EnWind(basic_speed=speed, terrain=cast(Terrain, rating.exposure))
@@ -301,8 +299,7 @@ def rated_area(
     rated, words = rated_pressure(rating=rating, structure_height=structure_height)
     height, area = rating.area_height, rating.area
     if height is None or area is None:  # pragma: no cover - ``rated_pressure`` has refused it
-        msg = f"ask the maker or an engineer for {', '.join(rating.missing)}"
-        raise StructureInputError(msg)
+        raise StructureInputError(f"ask the maker or an engineer for {', '.join(rating.missing)}")
     here = _site_pressure(basis, rating, gust)
     return RatedArea(
         demand=sum(
@@ -325,11 +322,10 @@ def _site_pressure(
     kind = rating.kind
     american = isinstance(basis, WindBasis)
     if kind is None or american != (kind in ("ultimate", "nominal")):
-        msg = (
+        raise BasisMixError(
             f"the rating is for {kind} wind and the site's is {basis.kind}: ask its maker for the "
             f"area at a {'nominal' if american else 'characteristic'} pressure"
         )
-        raise BasisMixError(msg)
     if isinstance(basis, WindBasis):
         blowing = site_speed_as(basis=basis, kind=kind) if gust is None else gust
         exposure, edition = basis.exposure, basis.edition

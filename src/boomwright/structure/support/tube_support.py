@@ -39,6 +39,7 @@ from boomwright.structure.support.house_brackets import (
     held_course,
     larger_course,
 )
+from boomwright.structure.support.rotator import Cage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +59,7 @@ class TubularSupport(MetalTube):
     wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
     fixed: bool = True  #: True when set in its footing so that it cannot tilt
     brackets: HouseBrackets | None = None  #: brackets of a building that hold it
+    cage: Cage | None = None  #: cage that is its upper end, taken to be as stiff as the tube
 
     def __post_init__(self) -> None:
         require_tube(place="support tube", diameter=self.diameter, wall=self.wall)

@@ -162,8 +162,7 @@ class WindBasis:
             msg = f"wind edition {self.edition!r} is not known: use one of {', '.join(EDITIONS)}"
             raise StructureInputError(msg)
         if self.exposure not in {"B", "C", "D"}:
-            msg = f"exposure {self.exposure!r} is not known: use B, C or D"
-            raise StructureInputError(msg)
+            raise StructureInputError(f"exposure {self.exposure!r} is not known: use B, C or D")
         if self.edition == "TIA-222-F":
             msg = "TIA-222-F is for reading an old rating only: give the site a later edition"
             raise StructureInputError(msg)

@@ -31,7 +31,6 @@ class BeamWind(ReadOnlyArrays):
     angles_deg: NDArray[np.float64]
     #: force over velocity pressure, normal-component rule [m^2] (n_angles,)
     drag_area: NDArray[np.float64]
-    along_boom: NDArray[np.float64]  #: its part along the boom [m^2] (n_angles,)
     older_drag_area: NDArray[np.float64]  #: the same by adding projected areas [m^2] (n_angles,)
     elements: AreaConventions  #: elements alone, wind along the boom [m^2]
     boom: AreaConventions  #: boom alone, wind across it [m^2]
@@ -111,7 +110,6 @@ def beam_wind(
     return BeamWind(
         angles_deg=SCAN_DEG,
         drag_area=total,
-        along_boom=along,
         older_drag_area=older,
         elements=area_conventions(projected=element_area),
         boom=area_conventions(projected=boom_area),

@@ -43,9 +43,6 @@ class TerrainLaw:
     def level(self, height: float) -> float:
         """Natural logarithm of height over roughness length.
 
-        Args:
-            height: height above ground [m]
-
         Returns:
             level, at the least height of the category or above [-]
         """
@@ -134,11 +131,7 @@ class EnWind(FactoredWind):
         )  # fmt: skip
 
     def pressure(self, height: float) -> float:
-        """Peak velocity pressure, without the factor on wind [Pa].
-
-        Args:
-            height: height above ground [m]
-        """
+        """Peak velocity pressure, without the factor on wind [Pa]."""
         law = TERRAIN_LAWS[self.terrain]
         return en_peak_pressure(
             basic_speed=self.speed,
@@ -150,20 +143,12 @@ class EnWind(FactoredWind):
         )
 
     def mean_speed(self, height: float) -> float:
-        """10 min mean speed {en-1991-1-4, eq. 4.3} [m/s].
-
-        Args:
-            height: height above ground [m]
-        """
+        """10 min mean speed {en-1991-1-4, eq. 4.3} [m/s]."""
         law = TERRAIN_LAWS[self.terrain]
         return law.factor * law.level(height) * (self.orography or 1.0) * self.speed
 
     def turbulence(self, height: float) -> float:
-        """Turbulence intensity {en-1991-1-4, eq. 4.7} [-].
-
-        Args:
-            height: height above ground [m]
-        """
+        """Turbulence intensity {en-1991-1-4, eq. 4.7} [-]."""
         return 1.0 / ((self.orography or 1.0) * TERRAIN_LAWS[self.terrain].level(height))
 
 
@@ -180,7 +165,6 @@ def en_peak_pressure(
 
     Args:
         basic_speed: 10 min mean at 10 m over terrain category II [m/s]
-        height: height above ground [m]
         roughness_length: z0 of the terrain category, 0.05 for II [m]
         least_height: height below which the law stands still, 2 for II [m]
         air_density: [kg/m^3]
@@ -200,11 +184,7 @@ def en_peak_pressure(
 
 
 def turbulence_length(*, terrain: Terrain, height: float) -> float:
-    """Length scale of turbulence at a height {en-1991-1-4, eq. B.1} [m].
-
-    Args:
-        height: height above ground [m]
-    """
+    """Length scale of turbulence at a height {en-1991-1-4, eq. B.1} [m]."""
     law = TERRAIN_LAWS[terrain]
     seen = max(height, law.least_height)
     return 300.0 * pow(seen / 200.0, 0.67 + 0.05 * log(law.roughness))

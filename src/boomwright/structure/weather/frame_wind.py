@@ -93,7 +93,6 @@ def frame_torque(
 
     Args:
         strung: wires, radials in the air and spreaders (n_strung,)
-        pressure: velocity pressure [Pa]
         axis: mast on the beam's x axis [m]
     """
     force = pressure * ROUND_DRAG

@@ -191,9 +191,6 @@ def tia_f_lattice_gust(*, height: float) -> float:
 def tia_f_height_coefficient(*, height: float) -> float:
     """Growth of the pressure with height by the fastest-mile edition {tia-222-f, sec. 2.3.3}.
 
-    Args:
-        height: height above ground [m]
-
     Returns:
         Kz, 1.00 to 2.58 [-]
     """

@@ -90,9 +90,6 @@ def ice_area(*, thickness: float, diameter: float) -> float:
 def ice_height_factor(*, height: float) -> float:
     """Growth of ice with height, (z/33 ft)^0.10 up to 900 ft {asce-7-ice-growth, eq. 10.4-4}.
 
-    Args:
-        height: height above ground [m]
-
     Returns:
         fz [-]
     """
@@ -111,7 +108,6 @@ def design_ice_thickness(
 
     Args:
         map_thickness: radial thickness on the map, at 33 ft [m]
-        height: height above ground [m]
         edition: edition of the map; those with 50-year maps double it
         topography: Kzt [-]
         importance: importance factor for ice [-]
@@ -128,7 +124,6 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
     """Ice at a height, grown from the map, taken as entered, or the larger of both.
 
     Args:
-        height: height above ground [m]
         topography: Kzt [-]
     """
     grown = design_ice_thickness(

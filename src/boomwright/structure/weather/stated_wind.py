@@ -76,9 +76,6 @@ class StatedWind(FactoredWind):
 
         Below the lowest height its pressure stands; between two it grows evenly.
 
-        Args:
-            height: height above ground [m]
-
         Raises:
             StructureInputError: above the highest height, where nobody has said anything
         """

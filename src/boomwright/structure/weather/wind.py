@@ -58,11 +58,7 @@ class VelocityPressure:
 
 
 def exposure_coefficient(*, height: float, exposure: Exposure, edition: Edition) -> float:
-    """Growth of the pressure with height, Kz {asce-7-10, table 29.3-1} [-].
-
-    Args:
-        height: height above ground [m]
-    """
+    """Growth of the pressure with height, Kz {asce-7-10, table 29.3-1} [-]."""
     require_not_negative(place="height above ground", value=height, unit="m")
     rule = EDITIONS[edition]
     law = rule.laws[exposure]
@@ -109,7 +105,6 @@ def velocity_pressure(
     """Velocity pressure at a height, of the same kind as the wind.
 
     Args:
-        height: height above ground [m]
         shape: ``round`` or ``lattice``, for the directionality of American editions
         gust: another gust under the same code, as with ice or for turning [m/s]
 

@@ -333,17 +333,15 @@ def _table_of(place: Plan, files: ReadFile) -> Table:
 def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> Asked:
     """What is asked of every station of a place."""
     if place.place is None:
-        message = (
+        raise BoomwrightError(
             "this file does not say what the place allows and wants -> add [place] with bands = "
             '["20 m"], and highest, lot and standing where they are known'
         )
-        raise BoomwrightError(message)
     if place.site.ground.kind == "free space":
-        message = (
+        raise BoomwrightError(
             "site.ground: a station stands on a ground -> write the class of yours, such as "
             '"medium dry"'
         )
-        raise BoomwrightError(message)
     prices = listed_prices(place, files=files)
     wanted = wanted_targets(place, files=files)
     ground = [each.terrain and (each.terrain.distance.tobytes(), each.terrain.height.tobytes())

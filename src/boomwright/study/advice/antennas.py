@@ -16,7 +16,7 @@ from boomwright.solver import GROUND_CLASSES, Ground, Preparer
 from boomwright.study.adopting import adopt_match
 from boomwright.study.advice.table import ShapeRow, Table, TaperRow
 from boomwright.study.advice.telescoping import telescoped
-from boomwright.study.advice.trapped import plain_arrays, trapped
+from boomwright.study.advice.trapped import plain_arrays, trapped, trapped_wire
 from boomwright.study.candidates import choice_of, work_out
 from boomwright.study.requests import Wishes
 from boomwright.study.shapes import shaped_text
@@ -178,6 +178,13 @@ class Designer:
         )
 
     def _of_wire(self, shape: ShapeRow, bands: tuple[str, ...], height: float) -> Antenna:
+        if shape.traps:
+            low, high = (self._of_wire(replace(shape, traps=False), (band,), height).beams[0]
+                         for band in bands)  # fmt: skip
+            beam = trapped_wire(
+                low, high, trap=self.table.trap, ground=self.ground, prepare=self.prepare
+            )
+            return _trapped(beam, bands, high)
         plan = read_plan(shaped_text(self._wishes(shape, bands, height), tried=False))
         return Antenna(
             beams=tuple(beam.alone for beam in plan.beams),
@@ -224,16 +231,8 @@ class Designer:
             trap=self.table.trap,
             prepare=self.prepare,
         )
-        beam = replace(beam, name=" and ".join(bands))
-        edges = (*high.band, high.design_frequency)
-        return Antenna(
-            beams=(beam,),
-            boom=self._boom(beam, heavier),
-            duties=(
-                Duty(band=first, beam=beam.name),
-                Duty(band=second, beam=beam.name, edges=edges),
-            ),
-        )
+        made = _trapped(beam, bands, high)
+        return replace(made, boom=self._boom(made.beams[0], heavier))
 
     def _taper(self, half: float, heavier: int) -> TaperRow:
         """Tubes that are long enough, heavier by so many sets."""
@@ -279,3 +278,22 @@ class Designer:
             material=_METAL,
             fitting=(FittingPlan(name="balun and coax", mass=_BALUN, stands_for="feed box"),),
         )
+
+
+def _trapped(beam: Beam, bands: tuple[str, ...], high: Beam) -> Antenna:
+    """An antenna whose traps part two bands.
+
+    Args:
+        high: the same for the higher band
+    """
+    first, second = bands
+    named = replace(beam, name=f"{first} and {second}")
+    edges = (*high.band, high.design_frequency)
+    return Antenna(
+        beams=(named,),
+        boom=None,
+        duties=(
+            Duty(band=first, beam=named.name),
+            Duty(band=second, beam=named.name, edges=edges),
+        ),
+    )

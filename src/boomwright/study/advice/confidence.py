@@ -9,10 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.advice.variations import Variations
-
-Floats = NDArray[np.float64]
 
 #: tries of the ranking
 _TRIES = 400

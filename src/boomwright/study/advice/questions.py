@@ -51,6 +51,9 @@ def assumed(station: Station, *, plan: Plan, place: Plan) -> tuple[str, ...]:
         found.append("sizes of the support, its guys and its footing")
     if any(element.traps for beam in plan.beams for element in beam.elements):
         found.append("coil quality, mass and size of the traps")
+    standing = () if place.place is None else place.place.standing
+    if any(each.name == station.owned and each.heights and each.foot is None for each in standing):
+        found.append("the pole ends a hand below its lowest bracket")
     if plan.booms:
         found.append("tubes of elements and boom in usual sizes")
     if plan.support is not None and plan.support.mast is not None:

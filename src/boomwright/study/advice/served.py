@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import reach
+from boomwright.base.array_types import Floats
 from boomwright.base.files import ReadFile, no_files
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -22,8 +22,6 @@ from boomwright.study.as_measured import measure_beam
 from boomwright.study.feed_parts.results import NotMeasured
 from boomwright.study.reach import USUAL_WANTED_DEG, profile_towards
 from boomwright.study.reach_parts.terrain_grid import is_grid
-
-Floats = NDArray[np.float64]
 
 #: elevations taken from the lowest to the highest that reach a target
 _ANGLES = 9

@@ -1,4 +1,4 @@
-"""Trapped arrays of telescoping tube: two bands on one boom and one line, fed straight."""
+"""Traps for two bands on one line, fed straight: arrays of telescoping tube, and upright wire."""
 
 from __future__ import annotations
 
@@ -6,21 +6,26 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.design import Targets, Wish
 from boomwright.design.improve import refit_beam
 from boomwright.feed.iterate import iterate
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.plan import read_plan
-from boomwright.solver import FREE_SPACE, Preparer, prepare_run, solve_beam, working_detail
+from boomwright.solver import (
+    FREE_SPACE,
+    Ground,
+    Preparer,
+    prepare_run,
+    solve_beam,
+    working_detail,
+)
 from boomwright.study.advice.table import TaperRow, TrapRow
 from boomwright.study.advice.telescoping import SHORTEST_TIP, reactance_alone
 from boomwright.study.requests import Wishes, first_guess
-
-Floats = NDArray[np.float64]
 
 #: what each array is searched for: gain first, and fed straight by the line on every frequency
 #: {common-practice-usual-wishes}
@@ -76,23 +81,51 @@ def plain_arrays(
     Args:
         bands: the lower and the higher band (2,)
         boom: longest boom [wavelengths of the lower band]
-
-    Raises:
-        BoomwrightError: when a trap does not part the two bands
     """
     low, high = (_guess(band, elements, region) for band in bands)
-    apart = high.design_frequency / low.design_frequency
-    if not _APART[0] <= apart <= _APART[1]:
-        message = (
-            f"{bands[0]} and {bands[1]} are {apart:.2f} apart in frequency; a trap parts bands "
-            f"that are {_APART[0]:g} to {_APART[1]:g} apart"
-        )
-        raise BoomwrightError(message)
+    _refuse_apart(low, high)
     if elements == 1:
         return low, high
     long = boom * low.wavelength
     places = [round(long * (n / (elements - 1)) ** _TO_THE_REAR, 3) for n in range(elements)]
     return _on_places(low, places), _on_places(high, places)
+
+
+def _refuse_apart(low: Beam, high: Beam) -> None:
+    apart = high.design_frequency / low.design_frequency
+    if not _APART[0] <= apart <= _APART[1]:
+        raise BoomwrightError(
+            f"{low.name} and {high.name} are {apart:.2f} apart in frequency; a trap parts bands "
+            f"that are {_APART[0]:g} to {_APART[1]:g} apart"
+        )
+
+
+def trapped_wire(
+    low: Beam, high: Beam, *, trap: TrapRow, ground: Ground, prepare: Preparer = prepare_run
+) -> Beam:
+    """An upright wire with a trap, without reactance at both design frequencies over its ground.
+
+    Args:
+        low, high: upright wires for the two bands
+    """
+    _refuse_apart(low, high)
+    (wire,), (shorter,) = low.elements, high.elements
+
+    def cut(at: Floats) -> Beam:
+        place, behind = map(float, at)
+        half = (replace(wire.half[0], length=place + behind),)
+        hung = trap.tuned(high.design_frequency, place=place)
+        return replace(low, elements=(replace(wire, half=half, traps=(hung,)),))
+
+    def off(at: Floats) -> Floats:
+        made = cut(at)
+        return np.array(
+            [_feed_reactance(each, prepare, ground) for each in (made, _as(made, high))]
+        )
+
+    place = shorter.half_length
+    behind = _BEHIND * (wire.half_length - place) + 0.5 * trap.length
+    return cut(_sought(off, place, behind, low.name))
 
 
 def _guess(band: str, elements: int, region: int) -> Beam:
@@ -185,8 +218,7 @@ def _sought(off: Callable[[Floats], Floats], place: float, behind: float, name: 
         tolerance=_TOLERANCE,
     )
     if not found.converged:
-        message = f"{name}: no place of a trap makes these tubes serve both bands"
-        raise BoomwrightError(message)
+        raise BoomwrightError(f"{name}: no place of a trap makes these tubes serve both bands")
     rounded: Floats = np.round(found.values, 3)
     return rounded
 
@@ -227,13 +259,13 @@ def _as(beam: Beam, band: Beam) -> Beam:
     return replace(beam, band=band.band, design_frequency=band.design_frequency)
 
 
-def _feed_reactance(beam: Beam, prepare: Preparer) -> float:
-    """Reactance at the feed at the design frequency in free space [ohm]."""
+def _feed_reactance(beam: Beam, prepare: Preparer, ground: Ground = FREE_SPACE) -> float:
+    """Reactance at the feed at the design frequency [ohm]."""
     solution = solve_beam(
         beam=beam.alone,
         frequencies=np.array([beam.design_frequency]),
         detail=working_detail(frequency=max(beam.band)),
-        ground=FREE_SPACE,
+        ground=ground,
         prepare=prepare,
     )
     return float(solution.impedance[0].imag)

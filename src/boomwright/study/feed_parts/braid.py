@@ -147,8 +147,8 @@ def _on_ground(count: int) -> Notice:
 _MAST_GUESSED = Notice(
     code="feed.mast-guessed",
     text=(
-        "The plan does not say where the mast holds the boom; the braid goes down at the middle "
-        "of the boom."
+        "The plan does not say where the mast holds the boom; for the outside of the line it is "
+        "taken at the middle of the boom."
     ),
     how='Write clamp = "..." under [beam.boom].',
     severity="note",

@@ -6,8 +6,8 @@ import math
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
+from boomwright.base.array_types import Floats
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed import (
     BraidReading,
@@ -32,8 +32,6 @@ from boomwright.feed import (
 from boomwright.study.feed_parts.results import BraidCase, ChokeWork, LineResult, PartRating
 from boomwright.study.feed_parts.shapes import coil_for
 from boomwright.study.feed_parts.tries import stage_phrase
-
-Floats = NDArray[np.float64]
 
 #: frequencies over the band at which parts and line are read
 POINTS = 61

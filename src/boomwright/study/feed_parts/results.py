@@ -29,6 +29,9 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.solver import Ground
 
+#: changes of a standing wave ratio below this are not worth a word [-]
+SEEN = 0.01
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CircuitTry:
@@ -187,6 +190,15 @@ class BeamFeed:
     def used(self) -> FieldMatch | None:
         """The match that line, ratings and choke are held to: drawn, else proposed."""
         return self.drawn or self.proposed
+
+    @property
+    def better_offered(self) -> bool:
+        """Whether the proposal is better over the band, or the plan has no match of its own."""
+        if self.drawn is None or self.proposed is None:
+            return self.proposed is not None
+        if isinstance(self.measured, NotMeasured) or not isinstance(self.offered, AsMeasured):
+            return False
+        return self.offered.swr_worst[0] < self.measured.swr_worst[0] - SEEN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

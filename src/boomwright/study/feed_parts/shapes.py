@@ -90,7 +90,6 @@ def propose(
     """Find dimensions of the plan's kind of feed that match in the field.
 
     Args:
-        reference: resistance of the line [ohm]
         velocity_factor: of the plan's line, for sections and stubs without their own; None
             without a line
             [-]

@@ -55,7 +55,6 @@ def circuit_tries(
 
     Args:
         load: impedance of its driven element as if split
-        reference: resistance of the line [ohm]
         rods: diameter of rods and distance of their axes [m]
         velocity_factor: of matching line [-]
     """

@@ -7,10 +7,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import permits, reach
 from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam
 from boomwright.permits import PlaceField
 from boomwright.plan import Plan
@@ -18,8 +18,6 @@ from boomwright.plan.resolve import average_transmitter_power, turning_axis
 from boomwright.plan.resolve.places import turned
 from boomwright.solver import Preparer
 from boomwright.study.reach_parts.results import ExposureReading, LimitDistance
-
-Floats = NDArray[np.float64]
 
 #: height at which fields around the station are drawn: a tall person's head [m]
 HEAD_HEIGHT = 2.0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import Notice, PlanError
+from boomwright.base.quantity import PerReader, phrase
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
 from boomwright.plan.resolve.further import in_further_bands
@@ -67,8 +68,9 @@ def _unread(plan: Plan) -> list[Notice]:
             in_further_bands(plan, beam)
     except PlanError as error:
         fault = error.faults[0]
-        text = f"The further bands of the wish are not looked at: {fault.message}."
-        how = f"{fault.path} in [wish]: {fault.remedy}."
+        text = phrase("The further bands of the wish are not looked at: {why}.", why=fault.message)
+        how = phrase("{at}{remedy}.", at=PerReader(file=f"{fault.path} in [wish]: ", forms=""),
+                     remedy=fault.remedy)  # fmt: skip
         return [Notice(code="reach.further-bands", severity="doubt", text=text, how=how)]
     return []
 

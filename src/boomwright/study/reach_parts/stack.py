@@ -6,16 +6,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright import reach
+from boomwright.base.array_types import Floats
 from boomwright.parts import Beam, Conductor
 from boomwright.plan import Plan
 from boomwright.plan.resolve import ground_zones, ring_beams
 from boomwright.solver import PatternCut, Preparer, neighbour_reach, settled_feeds
 from boomwright.study.reach_parts.results import Isolation, StackResult
-
-Floats = NDArray[np.float64]
 
 #: resistance at the feeds for isolation [ohm]
 _LINE = 50.0

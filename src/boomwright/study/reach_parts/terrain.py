@@ -67,11 +67,10 @@ def terrain_from_csv(text: str, *, name: str) -> TerrainProfile:
                 continue
             # What stands in a file is repeated only once it has shown to be a profile.
             shown = f"{', '.join(row)[:60]!r} is " if len(pairs) > 1 else ""
-            msg = (
+            raise BoomwrightError(
                 f"terrain file {name}, line {number}: {shown}no distance and height; write two "
                 "numbers in metres, such as 120, 34.5"
-            )
-            raise BoomwrightError(msg) from error
+            ) from error
     if len(pairs) < 2:
         msg = f"terrain file {name}: {len(pairs)} points; give at least two lines of two numbers"
         raise BoomwrightError(msg)
@@ -79,5 +78,4 @@ def terrain_from_csv(text: str, *, name: str) -> TerrainProfile:
     try:
         return TerrainProfile(distance=data[:, 0], height=data[:, 1])
     except BoomwrightError as error:
-        msg = f"terrain file {name}: {error}"
-        raise BoomwrightError(msg) from error
+        raise BoomwrightError(f"terrain file {name}: {error}") from error

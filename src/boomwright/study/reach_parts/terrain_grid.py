@@ -6,14 +6,12 @@ import io
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.array_types import Floats
 from boomwright.base.files import HEIGHT_GRID, ReadFile, last_part
 from boomwright.reach import Place, TerrainProfile, path_points
 from boomwright.study.reach_parts.terrain import terrain_bytes
-
-Floats = NDArray[np.float64]
 
 #: how far the profile runs, and its points [m], [-]
 _FAR, _POINTS = 10_000.0, 401
@@ -67,11 +65,10 @@ def _grid(name: str, files: ReadFile) -> tuple[Floats, tuple[float, float], tupl
     try:
         import tifffile
     except ImportError as error:
-        msg = (
+        raise BoomwrightError(
             f"terrain file {shown}: reading height grids needs an extra; "
             "install boomwright[terrain], or give the profile as CSV"
-        )
-        raise BoomwrightError(msg) from error
+        ) from error
     # What it finds amiss it writes to the terminal; what matters of it is said below.
     tifffile.logger().setLevel("CRITICAL")
     content = terrain_bytes(name, files=files, kind=HEIGHT_GRID)
@@ -88,8 +85,7 @@ def _grid(name: str, files: ReadFile) -> tuple[Floats, tuple[float, float], tupl
         corner = (float(tie[3] - tie[0] * scale[0]), float(tie[4] + tie[1] * scale[1]))
         step = (float(scale[0]), float(scale[1]))
     except _GridError as error:
-        msg = f"terrain file {shown}: {error}"
-        raise BoomwrightError(msg) from None
+        raise BoomwrightError(f"terrain file {shown}: {error}") from None
     except Exception as error:
         # On damaged bytes the library raises whatever its arithmetic runs into.
         msg = f"terrain file {shown}: is no TIFF that can be read; give a GeoTIFF of heights"
@@ -107,20 +103,17 @@ class _GridError(Exception):
 def _refuse_tags(tags: dict[int, Any], shape: tuple[int, ...]) -> None:
     """Refuse, before anything is unpacked, what is no grid in degrees or too large."""
     if len(shape) != 2 or min(shape) < 2 or _SCALE not in tags or _TIE not in tags:
-        msg = "no height grid with a place; export one band of heights"
-        raise _GridError(msg)
+        raise _GridError("no height grid with a place; export one band of heights")
     keys = np.reshape(tags.get(_KEYS, ()), (-1, 4))
     model = {int(key[0]): int(key[3]) for key in keys}
     if model.get(_MODEL_KEY) != _GEOGRAPHIC:
-        msg = "its grid is not in latitude and longitude; export it in EPSG:4326"
-        raise _GridError(msg)
+        raise _GridError("its grid is not in latitude and longitude; export it in EPSG:4326")
     cells = shape[0] * shape[1]
     if cells > _MOST_CELLS:
-        msg = (
+        raise _GridError(
             f"has {cells / 1e6:.0f} million cells, at most {_MOST_CELLS / 1e6:.0f} million are "
             "read; cut out the tile that the station is on"
         )
-        raise _GridError(msg)
 
 
 def _between(heights: Floats, row: Floats, column: Floats) -> Floats:

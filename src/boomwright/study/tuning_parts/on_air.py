@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import Fault, PlanError, ReadOnlyArrays
+from boomwright.base.array_types import Floats
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import HeadingRunPlan, MeasuredPlan
 from boomwright.plan.resolve.on_air import aim_of, run_of, signal_place
@@ -23,8 +23,6 @@ from boomwright.tuning import (
     align,
     compare_headings,
 )
-
-Floats = NDArray[np.float64]
 
 #: headings that the pattern is drawn at
 _DRAWN = 121

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
 from boomwright.base import Notice
+from boomwright.base.array_types import Complexes
 from boomwright.feed import OnePort
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -22,8 +20,6 @@ from boomwright.tuning import (
     Sweep,
     Trimming,
 )
-
-Complexes = NDArray[np.complex128]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

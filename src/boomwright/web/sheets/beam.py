@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
-from boomwright.base import written_notices
+from boomwright.base import Notice, written_notices
 from boomwright.report.beam.readings import current_table, cut_table, lobe_table, sweep_table
 from boomwright.web import pictures
-from boomwright.web.mending import mended
+from boomwright.web.mending import Mended, mended
 from boomwright.web.quick_figures import Look, look_at, read_whole
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.beam_context import BeamContext
@@ -133,10 +133,20 @@ def full(desk: PlanDesk, view: View) -> Paint:
         "keys": _plain_keys(drawn),
         "tables": {name: asdict(table) for name, table in tables.items()},
         "notices": [
-            asdict(notice) | {"place": asdict(place) if (place := mended(notice, "beam")) else None}
+            asdict(notice) | {"place": asdict(place) if (place := _mended(notice, look)) else None}
             for notice in written_notices(readings.notices, system=view.system, forms=True)
         ],
     }
+
+
+def _mended(notice: Notice, look: Look) -> Mended | None:
+    """Find what mends a notice; what hangs on a feed is said of the other beam."""
+    if notice.code == "beside.feed-unsaid":
+        for number, beam in enumerate(look.plan.beams):
+            if beam.name != look.beam.name and not beam.idle_feed:
+                form = f"beam[{number}].idle_feed"
+                return Mended(address="", words=f"Say it of {beam.name}", form=form)
+    return mended(notice, "beam")
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:

@@ -10,6 +10,7 @@ from boomwright.web import pictures
 from boomwright.web.colours import page_palette
 from boomwright.web.quick_figures import read_whole
 from boomwright.web.readout import band_text, long_length, signed
+from boomwright.web.refusing import refusal
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.compare_context import CompareContext
 from boomwright.web.sheets.context_parts import Table
@@ -169,14 +170,14 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> CompareContext:
         plan = library.read(view.other)
         theirs = library.readings(plan.beams[0], plan.site.ground)
     except PlanError as error:
-        return _told(empty, f"{error.faults[0].message}; {error.faults[0].remedy}")
+        return _told(empty, refusal(error, system=view.system))
     except BoomwrightError as error:
         return _told(empty, str(error))
     except OSError as error:
         return _told(empty, f"the file cannot be read: {error.strerror}")
     look, mine = read_whole(desk, view)
     if mine is None:
-        return _told(empty, look.faults[0].message if look.faults else "being computed")
+        return _told(empty, str(look.faults[0].message) if look.faults else "being computed")
     labels = ["this plan", view.other]
     return CompareContext(
         other=view.other,

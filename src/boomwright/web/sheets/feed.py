@@ -84,7 +84,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
     cautions = {notice.code for notice in FEED_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
     number = min(view.beam, len(plan.beams) - 1)
-    offered = any(each.name == "dimensions" for each in parts["lists"])
+    offered = desk.session.match_offered(plan, number=number)
     return FeedContext(
         lacks=_lacks(plan, view),
         asked=_asked(plan, view),

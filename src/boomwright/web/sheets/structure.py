@@ -137,7 +137,7 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
         )
         names = [each if each != "driven" else "driven element" for each in beam.element_labels]
         forms = tuple(
-            (f"beam[{at}].element[{number}].half", f"Enter walls of the {names[number]}")
+            (f"beam[{at}].element[{number}].half", f"Enter walls of {names[number]}")
             for number in thin
         )
         found.append(Lack(text=text, forms=forms))

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from boomwright.reach import PatternGrid, WavePicture, WavePlane
 
 _PALETTE = page_palette()
-_WIDE, _NARROW = 880.0, 460.0
+_WIDE, _NARROW = 880.0, 350.0
 
 
 def _picture(desk: PlanDesk, view: View) -> WavePicture | None:

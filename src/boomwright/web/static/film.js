@@ -56,12 +56,12 @@ export class Film {
       const r = RADIUS * (1 - down / RANGE);
       add(svg, "path", { d: `M${CX - r},${CY}A${r},${r} 0 0 1 ${CX + r},${CY}`, fill: "none", stroke: "var(--grid)", "stroke-width": down ? 0.6 : 1 });
       if (down === 3) continue;
-      add(svg, "text", { x: CX - r, y: CY + 14, "font-size": 9, fill: "var(--quiet)", "text-anchor": down ? "middle" : "start" }, down ? `−${down} dB` : `${fixed(this.top, 1)} dBi`);
+      add(svg, "text", { x: CX - r, y: CY + 14, "font-size": 13, fill: "var(--quiet)", "text-anchor": down ? "middle" : "start" }, down ? `−${down} dB` : `${fixed(this.top, 1)} dBi`);
     }
     for (let angle = 0; angle <= 90; angle += 15) {
       const turn = (angle * Math.PI) / 180;
       add(svg, "line", { x1: CX, y1: CY, x2: CX + RADIUS * Math.cos(turn), y2: CY - RADIUS * Math.sin(turn), stroke: "var(--grid)", "stroke-width": 0.5 });
-      add(svg, "text", { x: CX + (RADIUS + 12) * Math.cos(turn), y: CY - (RADIUS + 10) * Math.sin(turn) + 3, "font-size": 9, fill: "var(--quiet)", "text-anchor": "middle" }, `${angle}°`);
+      add(svg, "text", { x: CX + (RADIUS + 14) * Math.cos(turn), y: CY - (RADIUS + 10) * Math.sin(turn) + 3, "font-size": 13, fill: "var(--quiet)", "text-anchor": "middle" }, `${angle}°`);
     }
     add(svg, "line", { x1: CX - RADIUS, y1: CY, x2: CX + RADIUS, y2: CY, stroke: "var(--ink)", "stroke-width": 1 });
     this.curve = add(svg, "path", { fill: "var(--series-1)", "fill-opacity": 0.18, stroke: "var(--series-1)", "stroke-width": 1.8, "stroke-linejoin": "round" });

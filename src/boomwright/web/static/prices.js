@@ -98,7 +98,7 @@ export class PriceList {
     says.textContent = `Reading ${file.name} …`;
     const answer = await fetch(`/prices.json?${new URLSearchParams({ name: file.name })}`, { method: "POST", body: file });
     const told = await answer.json();
-    says.textContent = answer.ok ? told.text : `${told.error.message} ${told.error.remedy}`;
+    says.textContent = answer.ok ? told.text : sentence(told.error);
     node("price-file").value = "";
   }
 }

@@ -24,7 +24,7 @@ import { showPlace, watchParts } from "/static/parts.js";
 const node = (id) => document.getElementById(id);
 
 // onQuick(message): follows the hand; onFull(message): when it pauses. Both after the frame.
-export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onImprove = () => {}, onProgress = () => {} } = {}) {
+export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => behind(true), onImprove = () => {}, onProgress = () => {} } = {}) {
   const bench = node("bench");
   const beam = +bench.dataset.beam;
   const narrow = matchMedia("(max-width: 760px)");
@@ -177,6 +177,7 @@ function paintBlock(message) {
   const named = (fold) => fold.id || fold.querySelector("summary")?.textContent;
   const open = new Set([...sheet.querySelectorAll("details[open]")].map(named));
   sheet.innerHTML = message.block;
+  behind(false);
   for (const each of sheet.querySelectorAll("details")) {
     if (open.has(named(each))) each.open = true;
   }
@@ -186,6 +187,9 @@ function paintBlock(message) {
   sheet.dispatchEvent(new CustomEvent("written", { bubbles: true }));
   showPlace();
 }
+
+// What stands on the sheet is from before the last change of the plan.
+const behind = (yes) => node("sheet").toggleAttribute("data-behind", yes);
 
 // The further bands of the beam, a line each.
 function paintBands(bands) {

@@ -1,5 +1,7 @@
 // Takes a measured sweep where it is shown: a file that is chosen or dropped, or pasted rows.
 
+import { sentence } from "/static/fields.js";
+
 const node = (id) => document.getElementById(id);
 
 export class SweepTaker {
@@ -61,6 +63,6 @@ export class SweepTaker {
     const answer = await fetch(`/measured.json?${query}`, { method: "POST", body: content });
     const told = await answer.json().catch(() => ({ error: { message: "the sweep was not taken", remedy: "is it larger than 4 MB?" } }));
     if (answer.ok) this.form.reset();
-    this.say(answer.ok ? `${kept}: ${told.text}; ${told.said}.` : `${told.error.message}. ${told.error.remedy}`);
+    this.say(answer.ok ? `${kept}: ${told.text}; ${told.said}.` : sentence(told.error));
   }
 }
