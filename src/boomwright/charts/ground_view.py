@@ -124,7 +124,7 @@ def ground_view(
     """
     # On a wide picture the key is one line each.
     wide = width >= _WIDE
-    key, step = (270.0, 21.0) if wide else (206.0, 37.0)
+    key, step = (284.0, 21.0) if wide else (206.0, 37.0)
     room = width - key - 24.0
     scale = room / (2.0 * reach)
     x, y = 14.0 + 0.5 * room, 34.0 + 0.5 * room
@@ -152,7 +152,7 @@ def ground_view(
     return document(
         kind=kind, title=title, description=description, width=width, height=height,
         palette=palette, body=body,
-        data={"scale": number(scale), "origin-x": number(x), "origin-y": number(y)},
+        data={"scale": number(scale, decimals=6), "origin-x": number(x), "origin-y": number(y)},
     )  # fmt: skip
 
 
@@ -187,7 +187,7 @@ def _key(
     x: float, y: float, words: str, value: str, colour: str, dash: str, palette: Palette, *,
     beside: bool,
 ) -> list[str]:  # fmt: skip
-    at = (x + 88.0, y) if beside else (x, y + 15.0)
+    at = (x + 100.0, y) if beside else (x, y + 15.0)
     return [
         line(x, y, x + 22.0, y, stroke=colour, stroke_width="2", stroke_dasharray=dash or None),
         text(x + 28.0, y, value, fill=palette.ink, size=11.0, bold=True),
