@@ -34,6 +34,7 @@ from boomwright.plan.layout import lay_out
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.solver import GROUND_CLASSES, Ground
 from full_plan import FEEDS, FULL, with_feed
+from written import metric
 
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 CHECK = settings(max_examples=60, deadline=None)
@@ -228,8 +229,8 @@ def test_any_text_is_a_finite_quantity_or_refused_with_a_remedy(text: str, dimen
     if refusal is None:
         assert math.isfinite(parse_quantity(text, dimension, wavelength=20.0))
     else:
-        assert refusal.message
-        assert refusal.remedy
+        assert metric(refusal.message)
+        assert metric(refusal.remedy)
 
 
 @settings(max_examples=200, deadline=None)
@@ -237,7 +238,7 @@ def test_any_text_is_a_finite_quantity_or_refused_with_a_remedy(text: str, dimen
 def test_any_text_is_a_direction_or_refused(text: str) -> None:
     for parse in (parse_heading, parse_position):
         refusal = refusal_of(lambda parse=parse: parse(text))
-        assert refusal is None or refusal.remedy
+        assert refusal is None or metric(refusal.remedy)
 
 
 def assert_read_or_refused(text: str | bytes) -> None:
@@ -249,10 +250,11 @@ def assert_read_or_refused(text: str | bytes) -> None:
         return
     assert faults
     for fault in faults:
-        assert fault.message
-        assert fault.remedy
+        assert metric(fault.message)
+        assert metric(fault.remedy)
         assert fault.path
-        assert (fault.path + fault.message + fault.value + fault.remedy).isprintable()
+        told = metric(fault.message) + metric(fault.remedy)
+        assert (fault.path + told + fault.value).isprintable()
 
 
 def read_or_none(text: str) -> Plan | None:

@@ -145,8 +145,7 @@ def crane(job: Raising) -> MethodChoice:
     if not platform:
         weighing.ask(LEVEL_ACCESS, job.level_access)
     weighing.ask(CRANE_OPERATOR, machine.operator)
-    if job.guys:
-        weigh_guys(weighing, job, load_way("crane", job))
+    weigh_guys(weighing, job, load_way("crane", job))
     weighing.known(machine.wind_limit is not None, _own_wind("crane"))
     allowed = None if machine.capacity is None else CRANE_SHARE * machine.capacity
     if weighing.known(

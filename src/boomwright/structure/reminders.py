@@ -154,7 +154,7 @@ FOOTING_CARE = ReminderList(
             ),
             known="from memory",
         ),
-        Reminder(text="Set anchor bolts by the maker's template."),
+        Reminder(text="Set anchor bolts, where it has them, by the maker's template."),
         Reminder(text="Cure 7 days before stacking and 28 before full load."),
         Reminder(text="Order 5 to 10 % over; delivered concrete has a minimum order."),
     ),

@@ -79,7 +79,7 @@ def test_tubes_weigh_what_their_metal_weighs():
     by_hand = math.pi * (0.03175 - 0.00295) * 0.00295 * 2.4 * 2700.0
     assert part("1.1C").mass == pytest.approx(by_hand, rel=1e-12)
     assert part("PO", GROUND).mass == pytest.approx(
-        math.pi * (0.1143 - 0.0054) * 0.0054 * 16.4 * 7850.0, rel=1e-12
+        math.pi * (0.1143 - 0.0054) * 0.0054 * 15.45 * 7850.0, rel=1e-12
     )
 
 

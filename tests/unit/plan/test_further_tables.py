@@ -20,6 +20,7 @@ from boomwright.plan.spec import NameOrTable, Tables, TableSpec, at_home
 from boomwright.plan.tables.root import ROOT
 from boomwright.raising import Said
 from full_plan import FEEDS, FULL, WINDS, bracketed, with_feed
+from written import metric
 
 POUND_FOOT = 4.4482216152605 * 0.3048
 
@@ -31,7 +32,10 @@ def full() -> Plan:
 def faults_of(text: str) -> dict[str, str]:
     with pytest.raises(PlanError) as caught:
         read_plan(text)
-    return {fault.path: fault.message + " " + fault.remedy for fault in caught.value.faults}
+    return {
+        fault.path: metric(fault.message) + " " + metric(fault.remedy)
+        for fault in caught.value.faults
+    }
 
 
 def every_spec(kind: Kind) -> list[TableSpec]:
@@ -182,7 +186,7 @@ def test_brackets_that_hold_no_tube_are_refused(old: str, new: str, place: str) 
         read_plan(bracketed((old, new)))
     (fault,) = caught.value.faults
     assert fault.path == place
-    assert fault.remedy
+    assert metric(fault.remedy)
 
 
 def test_boom_belongs_to_its_beam() -> None:
@@ -329,7 +333,7 @@ def test_a_misspelt_key_is_told_the_right_one(place: str) -> None:
     with pytest.raises(PlanError) as caught:
         read_plan(text)
     (remedy,) = [
-        fault.remedy
+        metric(fault.remedy)
         for fault in caught.value.faults
         if re.fullmatch(rf"(.*\.)?{wrong}", fault.path)
     ]

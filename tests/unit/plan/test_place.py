@@ -13,6 +13,7 @@ from boomwright.base import PlanError
 from boomwright.permits import permit_sheet
 from boomwright.plan import plan_schema, read_place, read_plan, write_plan
 from boomwright.plan.resolve.permits import installation
+from written import metric
 
 PLACE = """
 boomwright = 1
@@ -47,7 +48,10 @@ lot = ["24 m", "15 m"]
 def faults_of(text: str, *, place: bool) -> dict[str, str]:
     with pytest.raises(PlanError) as caught:
         (read_place if place else read_plan)(text)
-    return {fault.path: f"{fault.message}; {fault.remedy}" for fault in caught.value.faults}
+    return {
+        fault.path: f"{metric(fault.message)}; {metric(fault.remedy)}"
+        for fault in caught.value.faults
+    }
 
 
 def test_a_place_reads_in_si() -> None:
@@ -95,8 +99,14 @@ def test_a_missing_antenna_hides_no_other_fault() -> None:
         (
             'brackets = ["4 m"',
             'foot = "4.5 m"\nbrackets = ["4 m"',
-            "place.standing[1].foot",
-            "less",
+            "place.standing[1].brackets[0]",
+            "from 4.5 m",
+        ),
+        (
+            'brackets = ["4 m", "6 m"]',
+            'foot = "2 m"\nbrackets = ["6 m"]',
+            "place.standing[1].brackets",
+            "second bracket",
         ),
         ('"6 m"]', '"10 m"]', "place.standing[1].brackets[1]", "up to 9 m"),
     ],

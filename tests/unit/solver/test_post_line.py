@@ -23,6 +23,7 @@ from boomwright.solver import (
     working_detail,
 )
 from boomwright.study.feed_parts.braid import braid_cases
+from written import metric
 
 SPEED = 299792458.0
 
@@ -159,4 +160,5 @@ def test_lines_that_cannot_be_are_faults(old, new, path, words):
     assert old in text
     with pytest.raises(PlanError) as caught:
         read_plan(text.replace(old, new))
-    assert any(f.path == path and words in f.message + f.remedy for f in caught.value.faults)
+    told = {f.path: metric(f.message) + metric(f.remedy) for f in caught.value.faults}
+    assert words in told[path]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, Value, listed, phrase, write
 from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Steps, Words
-from boomwright.raising import CrewRole, LiftPlan
+from boomwright.raising import CrewRole, HoldPoint, LiftPlan
 from boomwright.raising.sheets import LIFT_DIRECTOR
 from boomwright.raising.standing import standing_radius
 from boomwright.report.chapter import Chapter
@@ -82,8 +82,9 @@ def role_sheets(name: str, lift: LiftPlan, *, system: UnitSystem) -> tuple[Chapt
 
 def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan, system: UnitSystem) -> Chapter:
     directs = crew.role == LIFT_DIRECTOR
+    heard = frozenset(each.role for each in lift.crew if directs)
     holds = tuple(
-        (point.name, "; ".join(point.checks))
+        (point.name, _until(point, heard))
         for point in lift.hold_points
         if directs or crew.role in point.reports
     )
@@ -97,6 +98,17 @@ def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan, system: UnitSystem) -
         _pairs("Word", "Hands", signals),
         Words(text=lift.stop_rule, tone="loud"),
     )
+
+
+def _until(point: HoldPoint, heard: frozenset[str]) -> str:
+    """What a hold waits for.
+
+    Args:
+        heard: roles whose own sheets hold the list, for the lift director; none for others
+    """
+    if point.reports and heard.issuperset(point.reports):
+        return f"{' and '.join(point.reports)} told you that their list holds"
+    return "; ".join(point.checks)
 
 
 def _pairs(first: str, second: str, rows: tuple[tuple[str, str], ...]) -> Grid:
