@@ -135,7 +135,9 @@ def walk_structure(figures, plan):
         figures.say("concrete of the footing", "structure", found.report.base.concrete.volume)
     inputs = found.report.inputs
     if inputs.anchor is not None:
-        figures.say("concrete of one anchor", "structure", inputs.anchor.volume)
+        block = inputs.anchor
+        figures.say("concrete of one anchor", "structure",
+                    block.length * block.width * block.thickness)  # fmt: skip
     figures.say("guys", "structure", sum(level.count for level in inputs.guying) or None)
     strung = sum(math.hypot(level.height - level.anchor_height, level.anchor_radius) * level.count
                  * level.strand.mass_per_length for level in inputs.guying)  # fmt: skip
@@ -387,6 +389,7 @@ def walk_book(figures, plan, costing, raising):
     lifts = {f"Raising of {beam.name}": beam.name for beam in plan.beams}
     for chapter in work_chapters(costing, raising, palette=PRINT_PALETTE, system="metric"):
         rows = [row for block in chapter.blocks for row in getattr(block, "rows", ())]
+        counted_rows = defaultdict(int)
         for row in rows:
             item = row[0].partition("\n")[0]
             if chapter.title == "Quantities and cost" and item in lines and len(row) > 1:
@@ -401,7 +404,8 @@ def walk_book(figures, plan, costing, raising):
                 item = item[:1].lower() + item[1:]
                 counted = item in lines and lines[item].unit == "each"
                 if len(beams) == 1 and counted and len(row) > 1 and row[1].isdigit():
-                    figures.say(f"bill of {item}", "build sheets", int(row[1]))
+                    # Fasteners through walls of different thickness have a row each.
+                    counted_rows[item] += int(row[1])
                 walk_build_row(figures, beams[chapter.title], row)
             elif chapter.title in lifts and row[0] == "Weight" and plan.raising.mass is None:
                 much, half = number(row[1])
@@ -419,6 +423,8 @@ def walk_book(figures, plan, costing, raising):
                 count = row[2].count("°")
                 figures.say(f"guys at {number(row[0])[0]:.1f} m", "book", long * count,
                             within=half * count)  # fmt: skip
+        for item, count in counted_rows.items():
+            figures.say(f"bill of {item}", "build sheets", count)
     for ring in plan.support.guy if plan.support else ():
         long = math.hypot(ring.height - ring.anchor_height, ring.anchor_radius)
         figures.say(f"guys at {ring.height:.1f} m", "plan, by hand", long * ring.count)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import threading
 import time
 
 import pytest
@@ -102,6 +103,29 @@ def test_the_pattern_follows_while_the_button_is_still_down(page, desk):
     assert moved
     page.mouse.up()
     at_rest(page, desk)
+
+
+def test_a_hand_that_went_on_meanwhile_is_followed_from_its_newest_place(page, desk, monkeypatch):
+    seen, go, look = [], threading.Event(), desk.session.quick_look
+
+    def slow(*, beam, **given):
+        seen.append(beam.elements[1].position)
+        go.wait(8.0)
+        return look(beam=beam, **given)
+
+    monkeypatch.setattr(desk.session, "quick_look", slow)
+    box = page.locator(DRIVEN).bounding_box()
+    page.mouse.move(box["x"] + 12, box["y"] + 12)
+    page.mouse.down()
+    page.mouse.move(box["x"] + 22, box["y"] + 12)
+    wait_until(page, lambda: seen)
+    page.mouse.move(box["x"] + 72, box["y"] + 12, steps=6)
+    # What the hand passed meanwhile lies ready in the program, and is passed over.
+    page.wait_for_timeout(150)
+    go.set()
+    page.mouse.up()
+    at_rest(page, desk)
+    assert seen[0] < seen[1] == desk.plan.beams[0].elements[1].position
 
 
 def test_dragging_a_tip_changes_the_length(page, desk):

@@ -221,7 +221,7 @@ def test_a_thumb_fills_in_a_match_and_rows_at_390(desk):
         cells.nth(1).fill("30 furlong")
         page.tap("text=Write to the plan")
         page.wait_for_selector("[data-key=half] .problem")
-        assert "row 4, exposed length" in page.text_content("[data-key=half] .problem")
+        assert "tube 4, exposed length" in page.text_content("[data-key=half] .problem")
         # What was typed is not lost by the key that leaves.
         page.keyboard.press("Escape")
         assert cells.nth(0).input_value() == "12 mm"

@@ -17,6 +17,7 @@ from starlette.testclient import TestClient
 
 from boomwright.base import exceeded_texts, verdict_text
 from boomwright.base.quantity import write
+from boomwright.base.verdict_text import use_text
 from boomwright.base.verdicts import NOT_AN_APPROVAL
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.typesetting import make_book
@@ -71,7 +72,7 @@ def told_of(verdict):
 def shares_of(verdict):
     """Give name, share and remedy of every exceeded check that has a share, from JSON alone."""
     return [
-        f"{line['name']}, {100.0 * line['use']:.0f} % of its limit. Next: {line['change']}."
+        f"{line['name']}, {use_text(line['use'])} of its limit. Next: {line['change']}."
         for line in verdict["worst"]
         if line["verdict"] == "exceeded" and line["use"] is not None
     ]
@@ -141,14 +142,14 @@ def test_page_one_of_the_book_and_the_head_of_every_sheet(start, system):
     for one in over:
         name, change = (write(each, system=system) for each in (one.name, one.change))
         assert squeezed(name) in first
-        assert one.use is None or squeezed(f"{100.0 * one.use:.0f} % of its limit") in first
+        assert one.use is None or squeezed(f"{use_text(one.use)} of its limit") in first
         assert squeezed(f"Next: {change.split(' (')[0]}") in first
     # Sizes stand in the reader's own unit alone.
     assert bool(re.search(r"section\d\([\d.]+mm,", first)) is (system == "metric")
     assert bool(re.search(r"section\d\([\d.]+in,", first)) is (system == "us")
     assert others
     assert all("Nottobebuiltfrom:" in page for page in others)
-    share = squeezed(f"{100.0 * verdict.beam_may_fall[0].use:.0f} % of its limit")
+    share = squeezed(f"{use_text(verdict.beam_may_fall[0].use)} of its limit")
     assert all(share in page for page in others)
 
 

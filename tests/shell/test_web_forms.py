@@ -33,6 +33,7 @@ from boomwright.web.sheets import SHEETS
 from boomwright.web.view import View
 from fakes.desk import PLAN, fake_desk
 from full_plan import FULL
+from written import metric
 
 STATIONS = [
     path.read_text(encoding="utf-8")
@@ -321,12 +322,12 @@ def test_a_remedy_names_tables_keys_and_values_in_words():
     text = re.sub(r"ground_crew = \d", 'ground_crew = "three"', text)
     with pytest.raises(PlanError) as refused:
         read_plan(text)
-    remedies = [fault.remedy for fault in refused.value.faults]
+    remedies = [metric(fault.remedy) for fault in refused.value.faults]
     assert "keep [support.tower] or [support.tube], not both" in remedies
     faults = told(refused.value, text).faults
     assert "keep the tower or the tube, not both" in [fault.remedy for fault in faults]
     (crew,) = (fault for fault in faults if fault.path == "raising.ground_crew")
-    assert crew.message == "this is no whole number"
+    assert crew.message == "this is not a whole number"
     assert crew.remedy == "write a whole number from 0 to 100"
 
 

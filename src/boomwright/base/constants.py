@@ -1,4 +1,4 @@
-"""Physical constants, exact by SI definition or derived from them {si-brochure-9}."""
+"""Physical constants, exact by SI definition or derived from them {si-brochure-9}; the S-unit."""
 
 from __future__ import annotations
 
@@ -15,3 +15,5 @@ VACUUM_PERMITTIVITY: Final = 1.0 / (VACUUM_PERMEABILITY * SPEED_OF_LIGHT**2)
 VACUUM_IMPEDANCE: Final = math.sqrt(VACUUM_PERMEABILITY / VACUUM_PERMITTIVITY)
 #: standard gravity [m/s^2] {si-brochure-9}
 STANDARD_GRAVITY: Final = 9.80665
+#: one S-unit [dB] {iaru-r1-r1}; few meters keep to it below S9
+DECIBELS_PER_S_UNIT: Final = 6.0

@@ -43,8 +43,6 @@ if TYPE_CHECKING:
     from boomwright.charts.reach.place_map import place_map
     from boomwright.charts.reach.station_map import station_map
     from boomwright.charts.shown import (
-        ShownChange,
-        ShownOffer,
         ShownPicture,
         ShownSubject,
         ShownTable,

@@ -17,6 +17,9 @@ from boomwright.charts.scale import nice_step
 if TYPE_CHECKING:
     from boomwright.structure import GuyLevel
 
+#: width from which the key stands in single lines [user units]
+_WIDE = 500.0
+
 
 def distance_text(value: float, system: UnitSystem) -> str:
     """Write a distance on the ground as a key or label needs it.
@@ -119,20 +122,24 @@ def ground_view(
         marks: draws what else stands there, from the foot in the picture and its scale
         reach: half of what the picture shows [m]
     """
-    room = width - 230.0
+    # On a wide picture the key is one line each.
+    wide = width >= _WIDE
+    key, step = (284.0, 21.0) if wide else (206.0, 37.0)
+    room = width - key - 24.0
     scale = room / (2.0 * reach)
     x, y = 14.0 + 0.5 * room, 34.0 + 0.5 * room
-    height = max(room + 74.0, 70.0 + 44.0 * (len(circles) + bool(guys)))
+    height = max(room + 74.0, 70.0 + step * (len(circles) + bool(guys)))
     body, row = [], 70.0
     for circle in circles:
         body += circle.drawn((x, y), scale)
-        key = (circle.words, distance_text(circle.radius, system), circle.colour, circle.dash)
-        body += _key(width - 206.0, row, *key, palette)
-        row += 44.0
+        told = (circle.words, distance_text(circle.radius, system), circle.colour, circle.dash)
+        body += _key(width - key, row, *told, palette, beside=wide)
+        row += step
     if guys:
         body += _guys_from_above(guys, (x, y), scale, palette)
         nearest = distance_text(min(ring.anchor_radius for ring in guys), system)
-        body += _key(width - 206.0, row, "guys to anchors", nearest, palette.quiet, "", palette)
+        told = ("guys to anchors", nearest, palette.quiet, "")
+        body += _key(width - key, row, *told, palette, beside=wide)
     if marks is not None:
         body += marks((x, y), scale)
     body += _north(22.0, 40.0, palette)
@@ -145,7 +152,7 @@ def ground_view(
     return document(
         kind=kind, title=title, description=description, width=width, height=height,
         palette=palette, body=body,
-        data={"scale": number(scale), "origin-x": number(x), "origin-y": number(y)},
+        data={"scale": number(scale, decimals=6), "origin-x": number(x), "origin-y": number(y)},
     )  # fmt: skip
 
 
@@ -177,10 +184,12 @@ def _north(x: float, y: float, palette: Palette) -> list[str]:
 
 
 def _key(
-    x: float, y: float, words: str, value: str, colour: str, dash: str, palette: Palette
-) -> list[str]:
+    x: float, y: float, words: str, value: str, colour: str, dash: str, palette: Palette, *,
+    beside: bool,
+) -> list[str]:  # fmt: skip
+    at = (x + 100.0, y) if beside else (x, y + 15.0)
     return [
         line(x, y, x + 22.0, y, stroke=colour, stroke_width="2", stroke_dasharray=dash or None),
         text(x + 28.0, y, value, fill=palette.ink, size=11.0, bold=True),
-        text(x, y + 15.0, words, fill=palette.ink, size=10.0),
+        text(*at, words, fill=palette.ink, size=10.0),
     ]

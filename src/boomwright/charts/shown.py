@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from boomwright.base import Finding, Notice
+from boomwright.base.quantity import Value
 from boomwright.charts.tables import ReadingTable, ShownStep
 
 
@@ -37,24 +38,24 @@ class ShownPicture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShownChange:
-    """A change of one element that is offered and may be taken with one key."""
+class Change:
+    """A change of one element that is offered and may be taken into the plan."""
 
     beam: int  #: number of the beam, from 0
     element: int  #: number of the element, from 0
     number: int  #: number of the change among those of the element, from 0
-    label: str  #: the element's name
-    text: str  #: what is done
-    gain: str  #: what it gains and costs
+    label: Value  #: the element's name
+    text: Value  #: what is done
+    gain: Value  #: what it gains and costs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShownOffer:
+class Offered:
     """A value of the plan that is proposed and may be taken."""
 
-    text: str  #: what is done, and why
+    text: Value  #: what is done, and why
     place: str  #: dotted place in the plan
-    value: str  #: what is written there
+    value: Value  #: what is written there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +69,7 @@ class ShownSubject:
     tables: tuple[ShownTable, ...]  #: tables in order
     notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
     about: str = ""  #: its subject in one word, as notices name it; empty for its title
-    changes: tuple[ShownChange, ...] = ()  #: changes offered
-    offers: tuple[ShownOffer, ...] = ()  #: values offered, most useful first
+    changes: tuple[Change, ...] = ()  #: changes offered
+    offers: tuple[Offered, ...] = ()  #: values offered, most useful first
     findings: tuple[Finding, ...] = ()  #: what its checks found
     steps: tuple[ShownStep, ...] = ()  #: what to do next, most pressing first

@@ -51,8 +51,10 @@ from boomwright.parts.element_parts import (
     BeamFrame,
     element_group,
     element_parts,
+    hole_through,
     left_tubes,
     mount_group,
+    passes_through,
 )
 from boomwright.parts.frame_parts import KNOT, buried_radials, cord_way, corner_marks, frame_parts
 from boomwright.parts.hardware import (

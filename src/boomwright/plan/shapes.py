@@ -50,7 +50,7 @@ _ROPE_PULL, _FRAME_PULL = 40.0, 15.0
 _RISEN_PULL = 5.0
 #: thinnest pole at its root [m], and share of its length that is usual
 #: {common-practice-wire-factors}
-_LEAST_POLE, _POLE_SHARE = 0.022, 0.013
+_LEAST_POLE, _POLE_SHARE, _POLE_WALL = 0.022, 0.013, 0.0025
 #: guys leave a pole at this share of its height and reach their anchors at that one [-]; their
 #: tension without wind [N]
 _GUYS_AT, _GUYS_OUT, _GUYS_TENSION = 0.95, 0.6, 600.0
@@ -707,10 +707,12 @@ def _held_lines(guess: ShapeGuess, wavelength: float, write: PlanWriter, pole: P
         for name in guess.spread
     )  # fmt: skip
     root = max(_LEAST_POLE, _POLE_SHARE * arm)
+    sizes = [round(root, 3)]
+    for part in (0.8, 0.6):
+        sizes.append(min(round(root * part, 3), round(sizes[-1] - 2.0 * _POLE_WALL, 3)))
     tubes = ", ".join(
-        f"[{write.wire(round(root * part, 3))}, {write.length(arm / 3.0 + 0.02)}, "
-        f"{write.wire(0.0025)}]"
-        for part in (1.0, 0.8, 0.6)
+        f"[{write.wire(size)}, {write.length(arm / 3.0 + 0.02)}, {write.wire(_POLE_WALL)}]"
+        for size in sizes
     )
     lines = []
     if guess.hub is not None:

@@ -8,10 +8,10 @@ import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.base.array_types import Floats
+from boomwright.base.constants import DECIBELS_PER_S_UNIT
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.reach.at_height import layered_gain_dbi, level_dbi, solve_at_height
 from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
-from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.solver import (
     GapPlace,
     Ground,

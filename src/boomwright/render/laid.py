@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from boomwright.base import written_notices
 from boomwright.base.quantity import places_in, sheet_in
 from boomwright.charts import (
     ReadingTable,
-    ShownChange,
-    ShownOffer,
     ShownPicture,
     ShownStep,
     ShownSubject,
@@ -33,10 +33,8 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
             report.further_notices, system=canvas.system, cite=canvas.cite, forms=canvas.forms
         ),
         changes=tuple(
-            ShownChange(
-                beam=each.beam,
-                element=each.element,
-                number=each.number,
+            replace(
+                each,
                 label=canvas.write(each.label),
                 text=canvas.write(each.text),
                 gain=canvas.write(each.gain),
@@ -44,9 +42,7 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
             for each in report.changes
         ),
         offers=tuple(
-            ShownOffer(
-                text=canvas.write(each.text), place=each.place, value=canvas.write(each.value)
-            )
+            replace(each, text=canvas.write(each.text), value=canvas.write(each.value))
             for each in report.offers
         ),
         findings=report.findings,

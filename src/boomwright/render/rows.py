@@ -28,8 +28,8 @@ from boomwright.charts import ReadingTable
 from boomwright.report.model import Column, Fact, Table
 from boomwright.report.wording import clean
 
-#: share of the width that the shortest column gets, in letters
-_LEAST_LETTERS, _MOST_LETTERS = 6, 24
+#: share of the width that the shortest column of words gets, and one of figures, in letters
+_LEAST_LETTERS, _LEAST_FIGURES, _MOST_LETTERS = 8, 6, 24
 #: a cell of more letters is a sentence: it wraps, at the left, and its column gets more room
 _SENTENCE, _WIDEST = 28, 60
 #: a column without a cell is filled in by hand: a name needs room
@@ -179,15 +179,15 @@ def column_widths(table: ReadingTable) -> tuple[tuple[float, ...], tuple[bool, .
     )
     # A figure stays in one line with its unit.
     shares = tuple(
-        _share(long + 3 * number if long else _BY_HAND, word)
+        _share(long + 3 * number if long else _BY_HAND, word, number=number)
         for long, word, number in zip(longest, words, numeric, strict=True)
     )
     return shares, numeric
 
 
-def _share(longest: int, word: int) -> float:
+def _share(longest: int, word: int, *, number: bool) -> float:
     """Width of a column by its longest cell and the longest word of its head."""
     # Heads are set bolder than cells.
-    wanted = max(longest, word + 1, _LEAST_LETTERS)
+    wanted = max(longest, word + 1, _LEAST_FIGURES if number else _LEAST_LETTERS)
     more = 0.2 * max(0, wanted - _MOST_LETTERS)
     return float(min(min(wanted, _MOST_LETTERS) + more, _WIDEST))

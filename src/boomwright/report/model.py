@@ -16,6 +16,7 @@ from boomwright.base import Finding, Notice, UnitSystem, plan_verdict
 from boomwright.base.quantity import Citing, Quantity, Value, phrase, uncited, write
 from boomwright.charts import Palette, ReadingTable
 from boomwright.charts.blocks import Block
+from boomwright.charts.shown import Change, Offered
 
 Item = TypeVar("Item")
 
@@ -111,27 +112,6 @@ class Said:
 
 #: what a sheet for the field is made of
 Part = Table[Any] | Picture | Said | Block
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
-    """A change of one element that is offered and may be taken into the plan."""
-
-    beam: int  #: number of the beam, from 0
-    element: int  #: number of the element, from 0
-    number: int  #: number of the change among those of the element, from 0
-    label: Value  #: the element's name
-    text: Value  #: what is done
-    gain: Value  #: what it gains and costs
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Offered:
-    """A value of the plan that is proposed and may be taken."""
-
-    text: Value  #: what is done, and why
-    place: str  #: dotted place in the plan
-    value: Value  #: what is written there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

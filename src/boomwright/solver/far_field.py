@@ -20,8 +20,6 @@ _LEAST_POINTS = 14
 _TURNS_AT_ONCE = 1_000_000
 #: phases below this are rounding [rad]
 _NO_TURN = 1e-12
-#: digits of a wavenumber along an axis; beyond them is rounding
-_WAY_DIGITS = 13
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -153,10 +151,8 @@ def _turn(place: Floats, wavenumber: Floats) -> Complexes:
     if _still(place, wavenumber):
         return np.ones((1, 1), dtype=complex)
     distances, which = np.unique(np.abs(place), return_inverse=True)
-    # So do directions, but for the last digit.
-    ways, way = np.unique(np.abs(wavenumber).round(_WAY_DIGITS), return_inverse=True)
-    turned: Complexes = np.exp(1j * np.outer(distances, ways)).take(way, axis=1)[which]
-    turned.imag *= np.outer(np.sign(place), np.sign(wavenumber))
+    turned: Complexes = np.exp(1j * np.outer(distances, wavenumber))[which]
+    turned.imag *= np.sign(place)[:, None]
     return turned
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -28,11 +28,16 @@ Indices = NDArray[np.int64]
 
 #: interpolated entries over a band may differ from solved ones by this share of the largest
 _BAND_TOLERANCE = 1e-9
+#: free unknowns of a cluster up to which its matrices are kept from system to system
+_MOST_KEPT = 250
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SystemMatrices:
-    """Matrices of a system: within each cluster, and between clusters."""
+    """Matrices of a system: within each cluster, and between clusters.
+
+    Those between may be several times as many frequencies: the others are then the same again.
+    """
 
     assembly: PreparedSystem
     #: of each cluster over its free unknowns [ohm] (n_clusters) of (f, n, n)
@@ -45,19 +50,20 @@ class SystemMatrices:
         """All in one, over the free unknowns [ohm] (f, n, n)."""
         clusters = self.assembly.clusters
         if len(clusters) == 1:
-            return self.own[0]
+            return self.again(self.own[0])
         total = spread_out(clusters=clusters, shown=self.between)
         for cluster, matrix in zip(clusters, self.own, strict=True):
-            total[:, cluster.free[:, None], cluster.free] += matrix
+            total[:, cluster.free[:, None], cluster.free] += self.again(matrix)
         return total
+
+    def again(self, own: Complexes) -> Complexes:
+        """What belongs to a cluster, as often as the band is swept."""
+        times = len(self.between) // len(own)
+        return own if times == 1 else np.concatenate([own] * times)
 
     def twice(self) -> SystemMatrices:
         """The same matrices once more behind themselves (2 f)."""
-        return SystemMatrices(
-            assembly=self.assembly,
-            own=tuple(np.concatenate([each, each]) for each in self.own),
-            between=np.concatenate([self.between, self.between]),
-        )
+        return replace(self, between=np.concatenate([self.between, self.between]))
 
 
 def system_matrices(*, assembly: PreparedSystem, frequencies: Floats) -> SystemMatrices:
@@ -183,7 +189,8 @@ def _own_parts(
     """Smooth parts of one cluster's own matrices (f, n, n)."""
     count = len(cluster.nodes)
     step = rows_at_once(columns=count, frequencies=len(wavenumber))
-    if assembly.kernels is not None and count <= step and len(wavenumber) == 1:
+    small = count <= step and len(cluster.free) <= _MOST_KEPT
+    if assembly.kernels is not None and small and len(wavenumber) == 1:
         return _kept_parts(assembly.kernels, assembly, cluster, wavenumber)
     size = (len(wavenumber), len(cluster.free), len(cluster.free))
     parts = np.zeros(size, dtype=complex), np.zeros(size, dtype=complex)

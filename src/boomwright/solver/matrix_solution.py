@@ -66,7 +66,7 @@ def _by_clusters(matrices: SystemMatrices, drive: Floats, below: Complexes | Non
     for cluster, own, place in zip(clusters, matrices.own, places, strict=True):
         shown = np.eye(len(cluster.free)) if cluster.shown is None else cluster.shown
         sides = np.concatenate([shown, drive[cluster.free]], axis=1).astype(complex)
-        solved = np.linalg.solve(own, sides)
+        solved = matrices.again(np.asarray(np.linalg.solve(own, sides), dtype=np.complex128))
         answers, alone = solved[..., : cluster.seen], solved[..., cluster.seen :]
         system[:, place] = (shown.T @ answers) @ coupling[:, place]
         right[:, place] = shown.T @ alone

@@ -99,32 +99,49 @@ def neighbour_reach(*, beam: Beam) -> tuple[NeighbourReach, ...]:
         found.append(
             NeighbourReach(
                 name=other.name,
-                share=_share(
-                    apart,
-                    np.array([_acting_length(e, wavelength) for e in other.elements]),
-                    radii,
-                    wavelength,
+                share=float(
+                    _shares(
+                        apart,
+                        np.array([_acting_length(e, wavelength) for e in other.elements]),
+                        radii,
+                        wavelength,
+                    ).sum()
                 ),
                 closest=float(apart.min()),
                 touches=bool((apart < least).any()),
                 least=LEAST_SHARE,
             )
         )
-    for wire in beam.conductors:
-        # It mostly stands across the field: the nearest element stands for all.
-        line = np.array([_spread(tuple(map(tuple, _ends(wire, beam).tolist())), _POINTS)])
-        apart = _distances(own, line).min(keepdims=True)
-        length, radius = math.dist(wire.start, wire.end), wire.diameter / 2.0
-        found.append(
-            NeighbourReach(
-                name=wire.name,
-                share=_share(apart, np.array([length]), np.array([radius]), wavelength),
-                closest=float(apart.min()),
-                touches=float(apart.min()) < 2.0 * radius,
-                least=LEAST_SHARE_WIRE,
-            )
+    return (*found, *_conductor_reach(beam, own, wavelength))
+
+
+def _conductor_reach(beam: Beam, own: Floats, wavelength: float) -> list[NeighbourReach]:
+    """What each conductor can do to a beam at most.
+
+    Args:
+        own: points along the elements of the beam [m] (n_elements, points, 3)
+    """
+    if not beam.conductors:
+        return []
+    ends = _in_axes(np.array([(wire.start, wire.end) for wire in beam.conductors]), beam)
+    share = np.linspace(0.0, 1.0, _POINTS)[:, None]
+    lines = ends[:, :1] + share * (ends[:, 1:] - ends[:, :1])
+    # They mostly stand across the field: the nearest element stands for all.
+    apart = _distances(own, lines).min(axis=0, keepdims=True)
+    lengths = np.array([math.dist(wire.start, wire.end) for wire in beam.conductors])
+    radii = np.array([wire.diameter / 2.0 for wire in beam.conductors])
+    shares = _shares(apart, lengths, radii, wavelength)[0]
+    told = zip(beam.conductors, shares.tolist(), apart[0].tolist(), strict=True)
+    return [
+        NeighbourReach(
+            name=wire.name,
+            share=share,
+            closest=closest,
+            touches=closest < wire.diameter,
+            least=LEAST_SHARE_WIRE,
         )
-    return tuple(found)
+        for wire, share, closest in told
+    ]
 
 
 def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) -> WireSystem:
@@ -335,17 +352,17 @@ def _whole(run: PlacedRun) -> PlacedRun:
     )
 
 
-def _ends(wire: Conductor, beam: Beam) -> Floats:
-    """Both ends of a conductor in the axes of a beam [m] (2, 3)."""
+def _in_axes(places: Floats, beam: Beam) -> Floats:
+    """Places about the mast in the axes of a beam [m] (..., 3)."""
     cosine, sine = math.cos(beam.heading), math.sin(beam.heading)
-    x, y, z = np.array([wire.start, wire.end]).T
+    x, y, z = np.moveaxis(places, -1, 0)
     along, across = x * cosine - y * sine + beam.boom_middle, x * sine + y * cosine
-    return np.stack([along, across, z - beam.height], axis=1)
+    return np.stack([along, across, z - beam.height], axis=-1)
 
 
 def conductor_run(wire: Conductor, *, beam: Beam) -> PlacedRun:
     """A straight conductor, open at both ends, in the axes of a beam."""
-    low, high = _ends(wire, beam)
+    low, high = _in_axes(np.array([wire.start, wire.end]), beam)
     length = math.dist(low, high)
     x, y, z = (high - low) / length
     return PlacedRun(
@@ -383,12 +400,12 @@ def _spread(corners: tuple[tuple[float, ...], ...], count: int) -> Floats:
 
 def _distances(first: Floats, second: Floats) -> Floats:
     """Smallest distance of wires, by points on both [m] (n, m)."""
-    gap = first[:, None, :, None, :] - second[None, :, None, :, :]
-    return np.asarray(np.sqrt((gap**2).sum(axis=-1).min(axis=(2, 3))))
+    squared = sum(np.subtract.outer(first[..., x], second[..., x]) ** 2 for x in range(3))
+    return np.asarray(np.sqrt(np.asarray(squared).min(axis=(1, 3))))
 
 
-def _share(apart: Floats, lengths: Floats, radii: Floats, wavelength: float) -> float:
-    """Currents in the second wires over those in the first, added up."""
+def _shares(apart: Floats, lengths: Floats, radii: Floats, wavelength: float) -> Floats:
+    """Currents in the second wires over those in the first (n, m)."""
     seen = np.minimum(1.0, _SEEN_AT_WAVELENGTH * wavelength / np.maximum(apart, 1e-9))
     size = lengths / wavelength
     level = np.interp(np.log(size), np.log(_LENGTHS), _LEVELS)
@@ -397,4 +414,4 @@ def _share(apart: Floats, lengths: Floats, radii: Floats, wavelength: float) -> 
     thickness = (np.log(size / _THIN) - 1.0) / np.maximum(np.log(lengths / radii) - 1.0, 0.5)
     fat = np.where(size < _LENGTHS[-1], np.maximum(1.0, thickness), 1.0)
     answer = np.minimum(1.0, 10.0 ** (level / 20.0) * fat)
-    return float((seen * answer[None, :]).sum())
+    return np.asarray(seen * answer[None, :])

@@ -62,6 +62,15 @@ def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> t
     return tuple(found) or (Finding(subject="build", name=_ROOM, verdict="within"),)
 
 
+def _poles(assembly: Assembly, beam: str) -> list[list[Part]]:
+    """Spreaders of a beam, each from the hub outwards; those to the right are alike."""
+    found: dict[str, list[Part]] = {}
+    for part in assembly.of(beam, "spreader"):
+        if part.mark[-1] in "LC":
+            found.setdefault(part.mark.partition(".")[0], []).append(part)
+    return list(found.values())
+
+
 def _short_plates(assembly: Assembly) -> list[Finding]:
     """Plates of the owner that leave too little metal beside the holes drawn for them."""
     return [
@@ -126,7 +135,7 @@ def _hold_nothing(plan: Plan, assembly: Assembly) -> list[Finding]:
 
 
 def _too_deep(plan: Plan, assembly: Assembly) -> list[Finding]:
-    """Element tubes that slide further in than the tube around them is long."""
+    """Tubes of elements and spreaders that slide further in than what is around them is long."""
     return [
         Finding(
             subject="build",
@@ -141,7 +150,7 @@ def _too_deep(plan: Plan, assembly: Assembly) -> list[Finding]:
             holds_up=True,
         )
         for beam in plan.beams
-        for half in left_tubes(assembly.of(beam.name)).values()
+        for half in (*left_tubes(assembly.of(beam.name)).values(), *_poles(assembly, beam.name))
         for outer, inner in pairwise(half)
         if outer.cut is not None
         and inner.cut is not None

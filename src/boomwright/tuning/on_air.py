@@ -11,10 +11,9 @@ from numpy.typing import ArrayLike
 
 from boomwright.base import Notice, ReadOnlyArrays
 from boomwright.base.array_types import Floats
+from boomwright.base.constants import DECIBELS_PER_S_UNIT
 from boomwright.tuning.errors import MeasurementError
 
-#: decibels of one S-unit {iaru-r1-r1}; few meters keep to it below S9
-DB_PER_S_UNIT = 6.0
 #: scatter of a reading on the air beside its own {common-practice-fading}
 _USUAL_SCATTER_DB = 2.0
 #: offset of a rotator looked for, and its step
@@ -60,7 +59,7 @@ def level_of_s_meter(*, s_units: float, over_db: float = 0.0) -> float:
     if not 0.0 <= s_units <= 9.0 or over_db < 0.0 or (over_db > 0.0 and s_units < 9.0):
         msg = f"S{s_units:g} +{over_db:g} dB is no S-meter reading; write S0 to S9, or S9 +20 dB"
         raise MeasurementError(msg)
-    return (s_units - 9.0) * DB_PER_S_UNIT + over_db
+    return (s_units - 9.0) * DECIBELS_PER_S_UNIT + over_db
 
 
 def heading_run(*, azimuth: ArrayLike, level_db: ArrayLike) -> HeadingRun:

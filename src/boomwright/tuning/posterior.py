@@ -24,6 +24,8 @@ Progress = Callable[[float], None]
 #: draws that are kept
 DRAWS = 400
 _STEPS = 240
+#: sets of unknowns that are weighed at once
+_AT_ONCE = 200
 _ITERATIONS = 12
 _DIFFERENCE = 1e-3
 _FREEDOM = 15.0
@@ -67,11 +69,11 @@ def log_density(model: SweepModel, unknowns: Floats) -> Floats:
         unknowns: in standard deviations (n, d)
     """
     found = np.empty(len(unknowns))
-    for first in range(0, len(unknowns), 100):
-        part = unknowns[first : first + 100]
+    for first in range(0, len(unknowns), _AT_ONCE):
+        part = unknowns[first : first + _AT_ONCE]
         with np.errstate(all="ignore"):
             given = model.linear(part)
-        found[first : first + 100] = _marginal(given) - 0.5 * np.sum(part**2, axis=1)
+        found[first : first + _AT_ONCE] = _marginal(given) - 0.5 * np.sum(part**2, axis=1)
     return np.where(np.isfinite(found), found, -np.inf)
 
 

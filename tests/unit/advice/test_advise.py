@@ -262,6 +262,24 @@ def test_what_cannot_be_made_says_why(place: Plan) -> None:
     assert "10.7" not in text
 
 
+def test_a_target_at_the_place_itself_and_a_wish_missed_are_said(advice: Advice) -> None:
+    assert advice.plan.reach is not None
+    assert advice.plan.place is not None
+    (boston,) = advice.plan.reach.target
+    here = (advice.plan.site.latitude, advice.plan.site.longitude)
+    home = replace(boston, name="home", position=here, locator="")
+    plan = replace(
+        advice.plan,
+        reach=replace(advice.plan.reach, target=(home, boston)),
+        place=replace(advice.plan.place, least_db=30.0),
+    )
+    told = replace(advice, plan=plan)
+    assert "advise.target-here" in [each.code for each in told.notices]
+    assert "advise.target-here" not in [each.code for each in advice.notices]
+    words = [str(each) for pick in told.picks for each in reasons(told, pick)]
+    assert any("short of what you ask for" in each for each in words)
+
+
 def test_us_readers_get_feet_first(advice: Advice) -> None:
     text = report_on(advice, system="us").text(quick=True)
     assert "34.4 ft" in text

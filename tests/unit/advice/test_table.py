@@ -204,3 +204,17 @@ def test_a_pole_on_a_roof_begins_at_its_brackets(foot: float | None, begins: flo
         brackets = each.support.plan.tube.brackets
         assert brackets is not None
         assert brackets.foot == begins
+
+
+def test_a_limit_that_nothing_stands_below_is_named() -> None:
+    text = """
+boomwright = 1
+title = "Nothing"
+[site]
+ground = "wet"
+[place]
+bands = ["20 m"]
+highest = "5 cm"
+"""
+    with pytest.raises(BoomwrightError, match=r"place\.highest: nothing that serves 20 m"):
+        advise(read_place(text))

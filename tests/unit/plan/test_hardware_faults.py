@@ -8,6 +8,7 @@ import pytest
 
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
+from boomwright.plan.shapes import shape_plan
 from boomwright.session.files import packaged_text
 from boomwright.study.clashes import clash_findings
 from written import metric
@@ -109,3 +110,29 @@ def test_a_plate_beyond_the_boom_and_a_truss_from_the_air_are_found():
     assert "500 mm" in metric(truss.reason)
     short = text.replace("0.9 m", "0.02 m")
     assert "beam[0].boom.tie.rise" in faults(short)
+
+
+SECTIONS = re.compile(r"sections = .*")
+
+
+@pytest.mark.parametrize(
+    ("rows", "path", "words"),
+    [
+        (((42, 3.0), (33, 3.0), (25, 3.0)), "", "5.785 m beyond their last point"),
+        (((42, 1.1), (40, 1.1), (30, 1.1)), "[1][0]", "does not go into the bore"),
+        (((42, 1.1), (12, 1.1), (6, 1.1)), "[1][0]", "loose in the bore"),
+    ],
+)
+def test_spreaders_that_do_not_fit(rows, path, words):
+    written = ", ".join(f'["{size} mm", "{long} m", "2.5 mm"]' for size, long in rows)
+    text = SECTIONS.sub(f"sections = [{written}]", shape_plan("hexagon", band="20 m"))
+    fault = faults(text)[f"beam[0].frame.spreader.sections{path}"]
+    assert words in fault.message
+
+
+def test_a_spreader_that_slides_through_a_short_section_is_found():
+    rows = '["42 mm", "0.05 m", "2.5 mm"], ["33 mm", "2.2 m", "2.5 mm"], ["25 mm", "1 m", "2.5 mm"]'
+    text = SECTIONS.sub(f"sections = [{rows}]", shape_plan("hexagon", band="20 m"))
+    found = [each for each in clash_findings(read_plan(text)) if each.verdict == "exceeded"]
+    assert len(found) == 3
+    assert all("a tube that is 50 mm long" in metric(each.reason) for each in found)

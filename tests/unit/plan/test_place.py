@@ -99,8 +99,14 @@ def test_a_missing_antenna_hides_no_other_fault() -> None:
         (
             'brackets = ["4 m"',
             'foot = "4.5 m"\nbrackets = ["4 m"',
-            "place.standing[1].foot",
-            "less",
+            "place.standing[1].brackets[0]",
+            "from 4.5 m",
+        ),
+        (
+            'brackets = ["4 m", "6 m"]',
+            'foot = "2 m"\nbrackets = ["6 m"]',
+            "place.standing[1].brackets",
+            "second bracket",
         ),
         ('"6 m"]', '"10 m"]', "place.standing[1].brackets[1]", "up to 9 m"),
     ],

@@ -1,7 +1,7 @@
 """Joints of tubes at their own place, by statics written out here a second time."""
 
 from dataclasses import replace
-from math import hypot, pi
+from math import asin, hypot, pi, sin
 
 import pytest
 from station_example import BALUN, BEAM, BOOM, GUYED
@@ -26,6 +26,12 @@ def _line(report, name):
     return next(line for line in report.ledger if line.name == name)
 
 
+def _lost(hole, wall, middle):
+    """Second moment of two strips of wall as wide as a hole, by the angle that they take."""
+    turn = asin(hole / 2.0 / middle)
+    return 2.0 * wall * middle**3 * (turn + sin(2.0 * turn) / 2.0)
+
+
 def test_a_moment_passes_over_between_two_contacts():
     # 100 N m at the mouth of a joint 0.2 m deep, 20 N of shear there: the end of the inner tube is
     # held by 100 / 0.2 = 500 N, so at a hole 0.05 m in it carries 500 x 0.15 = 75 N m and the outer
@@ -39,12 +45,12 @@ def test_a_moment_passes_over_between_two_contacts():
     gross = _second_moment(0.03, 0.026) / 0.015
     assert joint_stress(joint, moment=moment) == pytest.approx(100.0 / gross, rel=1e-12)
     drilled = replace(joint, hole=0.008, holes=(0.05,))
-    net = (_second_moment(0.03, 0.026) - 2.0 * 0.008 * 0.002 * 0.014**2) / 0.015
+    net = (_second_moment(0.03, 0.026) - _lost(0.008, 0.002, 0.014)) / 0.015
     assert 75.0 / net > 100.0 / gross
     assert joint_stress(drilled, moment=moment) == pytest.approx(75.0 / net, rel=1e-12)
     # Deep inside a thin outer tube carries it: 101 + 2 - 25 N m at 0.15 m.
     thin = replace(drilled, outer=TubeShape(diameter=0.04, wall=0.0004), holes=(0.15,))
-    left = (_second_moment(0.04, 0.0392) - 2.0 * 0.008 * 0.0004 * 0.0198**2) / 0.02
+    left = (_second_moment(0.04, 0.0392) - _lost(0.008, 0.0004, 0.0198)) / 0.02
     assert joint_stress(thin, moment=moment) == pytest.approx((103.0 - 25.0) / left, rel=1e-12)
 
 
@@ -61,7 +67,7 @@ def test_the_joint_of_an_element_is_held_against_its_limit_where_it_is():
     wind = pressure * 1.2 * 0.01905
     at_mouth = hypot(metal, wind) * 2.2**2 / 2.0
     gross = _second_moment(0.01905, 0.01605) / 0.009525
-    net = (_second_moment(0.01905, 0.01605) - 2 * 0.0049 * 0.0015 * 0.008775**2) / 0.009525
+    net = (_second_moment(0.01905, 0.01605) - _lost(0.0049, 0.0015, 0.008775)) / 0.009525
     by_hand = max(at_mouth / gross, 0.75 * at_mouth / net)
     assert line.demand == pytest.approx(by_hand / 1e6, rel=1e-6)
     assert line.demand / line.capacity == pytest.approx(line.use, rel=1e-12)
@@ -92,7 +98,7 @@ def test_the_sleeve_of_a_boom_is_held_against_its_limit_where_it_is():
     dead = GRAVITY * (metal * 2.1**2 / 2.0 + element * 2.0)
     wind = pressure * 1.2 * 0.0635 * 2.1**2 / 2.0
     at_mouth = hypot(dead, wind)
-    net = (_second_moment(0.0565, 0.0505) - 2 * 0.0085 * 0.003 * 0.02675**2) / 0.02825
+    net = (_second_moment(0.0565, 0.0505) - _lost(0.0085, 0.003, 0.02675)) / 0.02825
     gross = _second_moment(0.0565, 0.0505) / 0.02825
     assert line.demand == pytest.approx(
         max(at_mouth / gross, 0.75 * at_mouth / net) / 1e6, rel=1e-3
@@ -194,7 +200,7 @@ def test_an_owner_says_where_the_boom_is_joined_and_with_what():
         ('joints = ["4 m", "2 m"]', "beam[0].boom.joints[1]", "does not lie between 4 m"),
         ('joints = ["6.2 m"]', "beam[0].boom.joints[0]", "front end"),
         ('hardware = { sleeve = ["45 mm", "3 mm", "1 m"] }', "boom.hardware.sleeve[0]", "bore"),
-        ('hardware = { sleeve = ["40 mm", "30 mm", "1 m"] }', "boom.hardware.sleeve[1]", "radius"),
+        ('hardware = { sleeve = ["44 mm", "30 mm", "1 m"] }', "boom.hardware.sleeve[1]", "radius"),
     ],
 )
 def test_a_joint_that_cannot_be_is_a_fault(joints, place, words):

@@ -23,7 +23,9 @@ from boomwright.parts import (
     TubeKind,
     centre_of,
     element_group,
+    hole_through,
     left_tubes,
+    passes_through,
 )
 from boomwright.plan.doubts import support_notices
 from boomwright.plan.faults import key_words, table_named
@@ -142,6 +144,15 @@ def boom_joints(assembly: Assembly, frame: BeamFrame) -> tuple[TubeJoint, ...]:
                             if abs(at - middle) < JOINT_ROOM),
             )
         )  # fmt: skip
+    if tube is not None and tube.cut is not None and tube.cut.kind.wall > 0.0:
+        shape = _shape(tube.cut.kind)
+        # An element through the boom leaves its tube the wall beside the hole.
+        joints += [
+            TubeJoint(name=label, place=each.position, outer=shape, inner=shape, reach=0.0,
+                      hole=hole_through(each), holes=(0.0,), bored=True)
+            for label, each in zip(frame.beam.element_labels, frame.beam.elements, strict=True)
+            if passes_through(each)
+        ]  # fmt: skip
     return tuple(joints)
 
 

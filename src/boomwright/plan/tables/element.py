@@ -101,7 +101,7 @@ def _check_sections(values: Values, at: Place) -> None:
             place.child(0).fault(message, remedy=remedy)
         wall = row[2] if len(row) > 2 else None
         if index > 0 and diameter <= before * (1 + 1e-9):
-            _check_fit(half[index - 1], diameter, wall, place)
+            check_fit(half[index - 1], diameter, wall, place)
         before = diameter
         if wall is not None and wall >= diameter / 2:
             message = "the wall is as thick as the radius of the tube, or thicker"
@@ -110,7 +110,7 @@ def _check_sections(values: Values, at: Place) -> None:
             )
 
 
-def _check_fit(
+def check_fit(
     outer: list[float | None] | None, inner: float, wall: float | None, place: Place
 ) -> None:
     """Report a tube that does not go into the one inside it on the boom's side.

@@ -25,7 +25,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.tables.boom import HARDWARE
-from boomwright.plan.tables.element import check_trap_places
+from boomwright.plan.tables.element import check_fit, check_trap_places
 
 _WHERE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _ACROSS = Quantity(dimension="length", low=0.0, high=LONGEST)
@@ -40,6 +40,9 @@ BENT_FEEDS = ("split", "quarter-wave", "stub", "L-section")
 _SAME = 1e-6
 #: spreaders may end so far before their points, for a cord [m]
 _SHORT = 0.05
+#: spreaders that reach further than this share of the way to their last point were mistyped [-];
+#: a section thinner than that share of the bore is no fit for tape or shim [-]
+_BEYOND, _RATTLES = 1.3, 0.7
 #: points of a frame on the spreaders of another one lie so near to them [m]
 _OFF = 0.05
 #: a foot over buried radials stands no higher [m]
@@ -78,7 +81,10 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
     rows = spreader.get("sections") or []
     for number, row in enumerate(rows):
         _check_wall(row, at.child("spreader", "sections", number))
+    for number, (row, inner) in enumerate(pairwise(rows), start=1):
+        _check_slide(row, inner, at.child("spreader", "sections", number))
     whole = all(row and None not in row for row in rows)
+    furthest = 0.0
     long = sum(row[1] for row in rows) if whole else math.inf
     for number, name in enumerate(spreader.get("to") or []):
         if name is None:
@@ -93,9 +99,30 @@ def _check_spreader(values: Values, points: dict[str, int], at: Place) -> None:
             continue
         hub = values.get("hub")
         away = math.hypot(0.0 if hub is None else row[1] - hub, row[2], row[3])
+        furthest = max(furthest, away)
         if long < away - _SHORT:
             message = f"the spreader is {away - long:.2f} m too short for this point"
             place.fault(message, remedy="make a section longer, or move the point inwards")
+    if furthest and math.isfinite(long) and long > _BEYOND * furthest:
+        message = f"the spreaders reach {at.far(round(long - furthest, 3))} beyond their last point"
+        at.child("spreader", "sections").fault(
+            message, remedy="make a section shorter, or move the points outwards"
+        )
+
+
+def _check_slide(
+    row: list[float | None] | None, inner: list[float | None] | None, at: Place
+) -> None:
+    """Report a section that does not go into the one towards the hub, or rattles in it."""
+    if not row or not inner or None in (*row, *inner):
+        return
+    outer, _, wall = (*row, 0.0)[:3]
+    size = inner[0] or 0.0
+    check_fit(row, size, inner[2] if len(inner) > 2 else None, at)
+    bore = (outer or 0.0) - 2.0 * (wall or 0.0)
+    if wall and size < _RATTLES * bore:
+        message = f"this section is loose in the bore of the one before it, {at.wide(bore)}"
+        at.child(0).fault(message, remedy="write a larger diameter, or a section between the two")
 
 
 def _check_wall(row: list[float | None] | None, at: Place) -> None:

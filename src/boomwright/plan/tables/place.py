@@ -20,8 +20,9 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_station import PlacePlan, StandingPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import TableSpec, Values
+from boomwright.plan.tables.boom import check_wall
 from boomwright.plan.tables.element import WIDEST
-from boomwright.plan.tables.support import TUBE_METALS
+from boomwright.plan.tables.support import TUBE_METALS, check_brackets
 from boomwright.plan.vocabulary import SUPPORT_KINDS
 
 _LENGTH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
@@ -37,21 +38,14 @@ def _band(text: str) -> str:
 
 
 def _check_standing(values: Values, at: Place) -> None:
+    check_wall(values, at)
     height, brackets = values.get("height"), values.get("brackets") or []
     if values.get("kind") == "house bracket" and "brackets" not in values:
         message = "nothing says where the brackets hold"
         remedy = phrase("add {brackets}", brackets=written("brackets", _BRACKETS_EXAMPLE))
         at.child("brackets").fault(message, remedy=remedy)
-    foot, held = values.get("foot"), [each for each in brackets if each is not None]
-    if foot is not None and held and foot >= min(held):
-        message = "the pole begins above its lowest bracket"
-        at.child("foot").fault(message, remedy=f"write less than {at.far(min(held))}")
-    for index, bracket in enumerate(brackets):
-        if bracket is not None and height is not None and bracket > height:
-            message = "this bracket lies above the highest point"
-            at.child("brackets", index).fault(
-                message, remedy=f"write a height up to {at.far(height)}"
-            )
+    if brackets and height is not None and None not in brackets:
+        check_brackets(at.child("brackets"), brackets, foot=values.get("foot") or 0.0, top=height)
 
 
 STANDING = TableSpec(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from boomwright.base.quantity import Value, phrase
 from boomwright.parts import SupportHardware
 from boomwright.plan.faults import Place, table_named, written
@@ -114,15 +116,26 @@ def _check_tube(values: Values, at: Place) -> None:
             "this tube ends above the ground, so it has no foot that tilts",
             remedy="take hinged out, or let the tube stand on the ground",
         )
+    check_brackets(place.child("heights"), heights, foot=foot, top=top)
+
+
+def check_brackets(at: Place, heights: Sequence[float], *, foot: float, top: float) -> None:
+    """Report brackets that do not hold a tube.
+
+    Args:
+        heights: of the brackets above ground [m] (n_brackets,)
+        foot: lower end of the tube, 0 on the ground [m]
+        top: its upper end [m]
+    """
     if foot > 0.0 and len(heights) == 1:
-        place.child("heights").fault(
+        at.fault(
             "one bracket alone does not hold a tube that ends above the ground",
             remedy="add the second bracket, or take foot out where the tube stands on the ground",
         )
     below = foot - _BRACKETS_APART if foot > 0.0 else 0.0
     for index, height in enumerate(heights):
         if height - below < _BRACKETS_APART * (1 - 1e-9) or height > top * (1 + 1e-9):
-            place.child("heights", index).fault(
+            at.child(index).fault(
                 "this bracket does not lie on the tube above what holds it next below",
                 remedy=f"list the brackets upwards, {at.wide(_BRACKETS_APART)} apart at least, "
                 f"from {at.far(foot)} up to {at.far(top)}",

@@ -98,7 +98,7 @@ def _data(block: Block) -> dict[str, Any]:
 _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")
 #: most checks that the first page names
-_MOST_NAMED = 7
+_MOST_NAMED = 8
 #: begin of the codes of what the verdict counts: its exceeded limits stand there already
 _COUNTED = ("structure.", "permits.", "cost.", "raising.", "reach.exposure-exceeded")
 #: colours of paper

@@ -7,9 +7,9 @@ from itertools import pairwise
 from typing import Final
 
 from boomwright.base import VerdictWord, counts_text
+from boomwright.base.constants import DECIBELS_PER_S_UNIT
 from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
 from boomwright.cost import in_currency
-from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.study.advice.advise import DIPOLE_HEIGHT, Advice
 from boomwright.study.advice.judged import Candidate
 from boomwright.study.advice.ranking import Pick, PickKind
@@ -102,6 +102,10 @@ def reasons(advice: Advice, pick: Pick) -> tuple[Value, ...]:
         a sentence each (n_reasons,)
     """
     told = [_reason(advice, pick, kind) for kind in pick.kinds]
+    short = advice.least_db - advice.candidates[pick.number].served.mean_db
+    if short > 0.0:
+        told.append(phrase("It falls {short} short of what you ask for.",
+                           short=Quantity(short, "ratio")))  # fmt: skip
     place = advice.picks.index(pick)
     if place:
         told += _instead(advice, number=pick.number, smaller=advice.picks[place - 1].number)

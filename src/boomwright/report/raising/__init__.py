@@ -245,7 +245,7 @@ def _sheet(each: BeamLift, result: RaisingResult) -> Iterator[Part]:
         yield picks_table(each.picks, lift)
     if sag is not None:
         yield Said(phrase("Before the lift: {sag}", sag=sag))
-    yield from (NewPage(), Heading(text="The place"), side, above)
+    yield from (Heading(text="The place"), side, above)
     if lift.power_lines:
         yield power_lines(lift)
     else:
@@ -254,7 +254,7 @@ def _sheet(each: BeamLift, result: RaisingResult) -> Iterator[Part]:
             f"the foot of the {lift.job.support} on the day; treat every line as live.",
             tone="loud",
         )
-    yield from (NewPage(), crew(lift), signals(lift), Said(lift.stop_rule, tone="loud"))
+    yield from (crew(lift), signals(lift), Said(lift.stop_rule, tone="loud"))
     limits = weather(lift)
     # Paper sets facts without what they rest on.
     yield from (limits, Said(limits.basis, tone="quiet"), ground(lift))

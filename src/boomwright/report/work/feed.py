@@ -93,7 +93,9 @@ def insulation_grid(parts: Sequence[Part], *, number: int) -> Grid:
                      "apart until the match is on", f"insulating rod {cut}"))  # fmt: skip
     shells = marks("shell", group=mount)
     tubes = ", ".join(part.mark for part in halves)
-    if shells != "none":
+    if plate is None and shells != "none":
+        rows.append((f"{tubes} and the boom", "apart", f"bushing {shells}"))
+    elif shells != "none":
         rows += [
             (f"{tubes} and U-bolts {_ending(parts, mount, '.U')}", "apart", f"shells {shells}"),
             (f"{tubes} and plate {plate.mark if plate else ''}", "apart",

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import Any, Final
 
 from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
-from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps
+from boomwright.charts.blocks import Blanks, Heading, Steps
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.parts import SupportHardware
 from boomwright.parts.hardware import GUY_RING, given_or
@@ -95,7 +95,7 @@ def support_parts(
         facts_table("support", "", rows),
     ]
     if support.guy:
-        parts += [_guys(support, declination), _setting_out(support, declination), NewPage()]
+        parts += [_guys(support, declination), _setting_out(support, declination)]
     parts.append(Heading(text="Order of work"))
     if support.base is not None or support.anchor is not None:
         parts.append(_dig(embedded=buried_length(support) > 0.0))

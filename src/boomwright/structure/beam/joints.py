@@ -32,6 +32,7 @@ class TubeJoint:
     sleeve: bool = False  #: whether it reaches to either side of the mouth
     hole: float = 0.0  #: diameter of its holes, 0 for none [m]
     holes: tuple[float, ...] = ()  #: their distances from the mouth [m] (n_holes,)
+    bored: bool = False  #: whether it is no joint but one tube that an element passes through
     #: elements whose plate a boom's joint lies under, each with the distance of its middle [m]
     #: (n_under,)
     under: tuple[tuple[str, float], ...] = ()
@@ -44,6 +45,8 @@ def joint_stress(joint: TubeJoint, *, moment: Callable[[float], float]) -> float
         moment: bending moment at a place, counted as the joint's [m] -> [N m]
     """
     at_mouth = abs(moment(joint.place))
+    if joint.bored:
+        return _over(at_mouth, joint.outer.net_modulus(hole=joint.hole))
     stress = at_mouth / joint.inner.modulus
     inner = joint.inner.net_modulus(hole=joint.hole)
     outer = joint.outer.net_modulus(hole=joint.hole)

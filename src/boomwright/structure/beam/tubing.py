@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi, sqrt
+from math import asin, cos, pi, sin, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value, phrase
@@ -81,7 +81,9 @@ class TubeShape:
             modulus, never below zero [m^3]
         """
         middle = (self.diameter - self.wall) / 2.0
-        lost = 2.0 * hole * self.wall * middle**2
+        # Second moment of the two strips of wall, as wide as the hole, where bending pulls most.
+        turn = asin(min(1.0, hole / (2.0 * middle)))
+        lost = 2.0 * self.wall * middle**3 * (turn + sin(turn) * cos(turn))
         return max(0.0, 2.0 * (self.second_moment - lost) / self.diameter)
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import cache, lru_cache, partial
 from math import hypot, isfinite
 from typing import Literal
 
@@ -36,6 +37,8 @@ _HANGING: tuple[Shape, ...] = ("bare", "iced")
 _STEP = 0.25
 
 
+# A beam is looked at hanging in several ways, and most edits leave most of its parts alone.
+@lru_cache(maxsize=1024)
 def _outside(solid: Solid) -> Floats:
     """Points all along the four edges of a solid, on the beam's axes [m] (4, n_places, 3)."""
     edges = np.array(edges_of(solid))
@@ -72,7 +75,7 @@ def _frame_droop(mounted: MountedBeam, site: SiteLoads) -> float:
 
 
 def swept_points(
-    *, mounted: MountedBeam, report: BeamReport, shape: Shape, site: SiteLoads
+    shape: Shape, *, mounted: MountedBeam, report: BeamReport, site: SiteLoads
 ) -> SweptPoints:
     """List what a beam sweeps as it turns: the outside of all its parts, as boom and tubes sag.
 
@@ -130,12 +133,11 @@ def _has_ice(site: SiteLoads) -> bool:
     return site.inputs.ice is not None and site.inputs.ice.thickness > 0.0
 
 
-def _rooms(mounted: MountedBeam, report: BeamReport, case: LoadCase) -> list[GuyRoom]:
+def _rooms(
+    mounted: MountedBeam, sweep: Callable[[Shape], SweptPoints], case: LoadCase
+) -> list[GuyRoom]:
     shapes: tuple[Shape, ...] = ("iced",) if case.iced else ("bare", "straight")
-    every = [
-        swept_points(mounted=mounted, report=report, shape=shape, site=case.site)
-        for shape in shapes
-    ]
+    every = [sweep(shape) for shape in shapes]
     return [
         guy_room(
             level=level,
@@ -187,13 +189,10 @@ def _line(name: str, room: GuyRoom) -> Margin:
 
 
 def _low_doubt(
-    mounted: MountedBeam, report: BeamReport, site: SiteLoads, findings: Findings
+    mounted: MountedBeam, sweep: Callable[[Shape], SweptPoints], findings: Findings
 ) -> None:
     """Doubt a beam whose parts hang down to where people are, though its boom does not."""
-    hung = [
-        swept_points(mounted=mounted, report=report, shape=shape, site=site) for shape in _HANGING
-    ]
-    swept = min(hung, key=lambda each: float(each.height.min()))
+    swept = min(map(sweep, _HANGING), key=lambda each: float(each.height.min()))
     lowest = int(swept.height.argmin())
     if swept.height[lowest] < HEAD_ROOM <= mounted.beam.height:
         findings.doubt(
@@ -210,12 +209,15 @@ def check_clearance(
 ) -> None:
     """Hold every beam against every ring of guys, as if it turned all round, and the ground."""
     inputs = site.inputs
-    for mounted, report in zip(inputs.beams, beams, strict=True):
+    sweeps: dict[int, Callable[[Shape], SweptPoints]] = {}
+    for number, (mounted, report) in enumerate(zip(inputs.beams, beams, strict=True)):
         if report is not None and (mounted.beam.elements or mounted.beam.wires):
-            _low_doubt(mounted, report, site, findings)
+            sweep = cache(partial(swept_points, mounted=mounted, report=report, site=site))
+            sweeps[number] = sweep
+            _low_doubt(mounted, sweep, findings)
     if not inputs.guying and (inputs.tower is None or inputs.tower.kind != "guyed"):
         return
-    for mounted, report in zip(inputs.beams, beams, strict=True):
+    for number, (mounted, report) in enumerate(zip(inputs.beams, beams, strict=True)):
         name = f"{mounted.beam.name}: room to turn"
         trouble = _trouble(mounted, report, site)
         if trouble or report is None:
@@ -224,6 +226,6 @@ def check_clearance(
         rooms = [
             room
             for iced in ((False, True) if _has_ice(site) else (False,))
-            for room in _rooms(mounted, report, LoadCase(site=site, iced=iced))
+            for room in _rooms(mounted, sweeps[number], LoadCase(site=site, iced=iced))
         ]
         findings.add(_line(name, max(rooms, key=lambda room: room.use)))

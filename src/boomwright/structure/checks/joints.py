@@ -65,9 +65,18 @@ def check_boom_joints(
         courses: moments along it, bare and with ice (2,)
     """
     for course, (pressure, coat, suffix) in zip(courses, _cases(site, height), strict=False):
-        if boom.joints and course is not None:
-            moment = _boom_moment(course)
-            loaded = [(joint, name, moment) for joint in boom.joints]
+        if course is None:
+            continue
+        moment = _boom_moment(course)
+        loaded = [(joint, name, moment) for joint in boom.joints if not joint.bored]
+        bored = [(joint, name, moment) for joint in boom.joints if joint.bored]
+        if bored:
+            _line(
+                f"{name}: boom at the holes of its elements{suffix}",
+                bored, boom.material, pressure, coat, site, findings,
+                change="hold the elements above the boom, or take a larger boom or smaller holes",
+            )  # fmt: skip
+        if loaded:
             _line(
                 f"{name}: boom joints{suffix}",
                 loaded, boom.material, pressure, coat, site, findings,
@@ -77,7 +86,7 @@ def check_boom_joints(
                     joints=InPlan("beam.boom", ("joints",)),
                 ),
             )  # fmt: skip
-    for joint in boom.joints:
+    for joint in (each for each in boom.joints if not each.bored):
         _clear_of_clamps(name, joint, boom, clamp, findings)
 
 
@@ -177,12 +186,12 @@ def _line(
             capacity=limit.value / 1e6,
             unit="MPa",
             basis=phrase(
-                "{pressure}; {rule}; {dead}{ice}; {of}: {joint}, {inner} x {wall} in "
-                "{outer}{holes}",
+                "{pressure}; {rule}; {dead}{ice}; {of}: {joint}, {inner} x {wall}{outer}{holes}",
                 pressure=pressure.text, rule=limit.rule, dead=site.dead_text,
                 ice="" if coat is None else phrase(", ice too; {ice}", ice=coat.text),
                 of=of, joint=joint.name, inner=thickness(joint.inner.diameter),
-                wall=Quantity(joint.inner.wall, "wall"), outer=thickness(joint.outer.diameter),
+                wall=Quantity(joint.inner.wall, "wall"), outer="" if joint.bored
+                else phrase(" in {outer}", outer=thickness(joint.outer.diameter)),
                 holes=phrase(", holes of {hole} counted", hole=thickness(joint.hole))
                 if joint.holes else "",
             ),

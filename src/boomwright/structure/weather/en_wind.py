@@ -7,12 +7,13 @@ profile and the factors: then the pressure itself is what an engineer gives (``s
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import exp, isfinite, log, pi, pow, sqrt
+from math import isfinite, log, pi, pow, sqrt
 from typing import Literal, get_args
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.structure import wording
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
+from boomwright.structure.weather.gust import gust_admittance
 from boomwright.structure.weather.partial_factors import FactoredWind
 
 Terrain = Literal["0", "I", "II", "III", "IV"]
@@ -190,13 +191,6 @@ def turbulence_length(*, terrain: Terrain, height: float) -> float:
     return 300.0 * pow(seen / 200.0, 0.67 + 0.05 * log(law.roughness))
 
 
-def _admittance(eta: float) -> float:
-    """Aerodynamic admittance of one direction {en-1991-1-4, eq. B.7} [-]."""
-    if eta < 1e-6:
-        return 1.0
-    return 1.0 / eta - (1.0 - exp(-2.0 * eta)) / (2.0 * eta**2)
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StructuralFactor:
     """How a structure answers the gusts {en-1991-1-4, annex B}."""
@@ -246,7 +240,7 @@ def structural_factor(
     reduced = frequency_hz * length / mean
     spectrum = 6.8 * reduced / pow(1.0 + 10.2 * reduced, 5.0 / 3.0)
     over_height, over_breadth = (
-        _admittance(4.6 * size / length * reduced) for size in (height, breadth)
+        gust_admittance(4.6 * size / length * reduced) for size in (height, breadth)
     )
     background = 1.0 / (1.0 + 0.9 * pow((breadth + height) / length, 0.63))
     resonance = pi**2 / (2.0 * decrement) * spectrum * over_height * over_breadth

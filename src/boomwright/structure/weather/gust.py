@@ -109,8 +109,14 @@ def _intensity(terrain: GustTerrain, reference: float) -> float:
     return terrain.intensity * pow(10.0 / reference, 1.0 / 6.0)
 
 
-def _admittance(eta: float) -> float:
-    """How much of a gust's resonance one direction feels {asce-7-gust, eq. 26.11-15} [-]."""
+def gust_admittance(eta: float) -> float:
+    """How much of a gust's resonance one direction feels [-].
+
+    {asce-7-gust, eq. 26.11-15} and {en-1991-1-4, eq. B.7} have the same.
+
+    Args:
+        eta: [-]
+    """
     if eta < 1e-6:
         return 1.0
     return 1.0 / eta - (1.0 - exp(-2.0 * eta)) / (2.0 * eta**2)
@@ -156,9 +162,9 @@ def flexible_gust_factor(
     reduced = frequency_hz * length / mean
     spectrum = 7.47 * reduced / pow(1.0 + 10.3 * reduced, 5.0 / 3.0)
     step = frequency_hz / mean
-    over_height = _admittance(4.6 * height * step)
-    over_breadth = _admittance(4.6 * breadth * step)
-    over_depth = _admittance(15.4 * depth * step)
+    over_height = gust_admittance(4.6 * height * step)
+    over_breadth = gust_admittance(4.6 * breadth * step)
+    over_depth = gust_admittance(15.4 * depth * step)
     resonance = sqrt(spectrum * over_height * over_breadth * (0.53 + 0.47 * over_depth) / damping)
     spread = sqrt(2.0 * log(3600.0 * frequency_hz))
     peak = spread + 0.577 / spread

@@ -11,8 +11,9 @@ from typing import Any, Protocol
 
 from boomwright.base import BoomwrightError, Notice, UnitSystem
 from boomwright.base.files import STATION_TABLE, ReadFile, no_files
-from boomwright.base.quantity import listed, phrase
+from boomwright.base.quantity import Quantity, listed, phrase
 from boomwright.plan import Plan, write_plan
+from boomwright.plan.resolve import target_places
 from boomwright.solver import Ground, Preparer, remembering
 from boomwright.study.advice.antennas import (
     Antenna,
@@ -56,6 +57,8 @@ from boomwright.study.cost import listed_prices
 
 #: height of the flat dipole that everything is held against [m]
 DIPOLE_HEIGHT = 10.0
+
+_FLAT = ShapeRow(name="flat dipole", wire="dipole", on=("trees",))
 
 #: rounds of computing in full; each can bring others to the front
 _ROUNDS = 8
@@ -118,6 +121,14 @@ class Advice:
             text = f"The ground was taken as flat{towards}."
             how = "Name a grid of heights as terrain in [reach]: it holds every direction."
             found.append(Notice(code="advise.flat-ground", text=text, how=how, severity="note"))
+        uncounted = [
+            name
+            for name, _ in target_places(self.plan)
+            if name not in {each.name for each in self.wanted}
+        ]
+        if uncounted and self.wanted[0].bearing is not None:
+            text = f"Not counted, because it lies at the place itself: {', '.join(uncounted)}."
+            found.append(Notice(code="advise.target-here", text=text, severity="doubt"))
         if self.wanted[0].bearing is None:
             text = "No targets count: place and targets are needed to judge an antenna by them."
             how = "Give position in [site] and target in [reach]."
@@ -167,7 +178,8 @@ def advise(
     """
     asked = _asked(place, _table_of(place, files) if table is None else table, files, system)
     tried = _tried(asked)
-    asked = replace(asked, dipole=_dipoles(asked, place.site.ground))
+    flat = _flat_dipoles(asked)
+    asked = replace(asked, dipole=_dipoles(asked, flat, place.site.ground))
     run = _Run(
         asked=asked,
         executor=executor,
@@ -175,6 +187,7 @@ def advise(
         on_candidate=on_candidate,
         stopped=stopped,
         tried=tried,
+        flat=flat,
         keeper=keeper,
         kept={} if keeper is None else keeper.kept(asked.name),
     )
@@ -223,6 +236,7 @@ class _Run:
     on_candidate: OnCandidate | None
     stopped: Callable[[], bool]
     tried: tuple[Station, ...]
+    flat: Mapping[str, Antenna]  #: flat dipoles that all is held against, by band
     keeper: Keeper | None
     kept: Mapping[str, Record]  #: records of an earlier run, by station
     found: list[Candidate | Unmade | None] = field(default_factory=list)
@@ -303,7 +317,8 @@ class _Run:
         if not numbers or self.stopped():
             return {}
         poorer, better = (
-            _dipoles(self.asked, ground) for ground in other_grounds(self.asked.place.site.ground)
+            _dipoles(self.asked, self.flat, ground)
+            for ground in other_grounds(self.asked.place.site.ground)
         )
         jobs = [(n, varied, self.asked, made[n], (poorer, better)) for n in numbers]
         return dict(self._each(jobs))
@@ -358,16 +373,28 @@ def _asked(place: Plan, table: Table, files: ReadFile, system: UnitSystem) -> As
     )
 
 
-def _dipoles(asked: Asked, ground: Ground) -> dict[str, tuple[float, ...]]:
-    """What a flat dipole at 10 m over a ground gives on each band [dBi] (n_targets,)."""
+def _flat_dipoles(asked: Asked) -> dict[str, Antenna]:
+    """The flat dipole at 10 m for each band, cut over the ground of the place."""
     limits = asked.place.place
-    place = replace(asked.place, site=replace(asked.place.site, ground=ground))
-    prepare = remembering()
-    designer = Designer(table=asked.table, ground=ground, region=asked.region, prepare=prepare)
+    designer = Designer(
+        table=asked.table,
+        ground=asked.place.site.ground,
+        region=asked.region,
+        prepare=remembering(),
+    )
     return {
-        band: _dipole(place, band, asked.wanted, designer, prepare)
+        band: designer.design(_FLAT, bands=(band,), height=DIPOLE_HEIGHT)
         for band in (() if limits is None else limits.bands)
     }
+
+
+def _dipoles(
+    asked: Asked, flat: Mapping[str, Antenna], ground: Ground
+) -> dict[str, tuple[float, ...]]:
+    """What flat dipoles give over a ground on their bands [dBi] (n_targets,)."""
+    place = replace(asked.place, site=replace(asked.place.site, ground=ground))
+    prepare = remembering()
+    return {band: _dipole(place, antenna, asked, prepare) for band, antenna in flat.items()}
 
 
 def _tried(asked: Asked) -> tuple[Station, ...]:
@@ -382,6 +409,15 @@ def _tried(asked: Asked) -> tuple[Station, ...]:
     tried = tuple(stations(asked.table, limits))
     if tried:
         return tried
+    if limits.highest is not None and any(stations(asked.table, replace(limits, highest=None))):
+        raise BoomwrightError(
+            phrase(
+                "place.highest: nothing that serves {bands} stands below {highest} -> ask whether "
+                "more is allowed, or ask for higher bands",
+                bands=listed(limits.bands),
+                highest=Quantity(limits.highest, "height"),
+            )
+        )
     # Those wanted most are kept, as many as go together.
     kept: tuple[str, ...] = next(
         (
@@ -410,22 +446,20 @@ def _tried(asked: Asked) -> tuple[Station, ...]:
     )
 
 
-def _dipole(
-    place: Plan, band: str, wanted: tuple[Wanted, ...], designer: Designer, prepare: Preparer
-) -> tuple[float, ...]:
+def _dipole(place: Plan, antenna: Antenna, asked: Asked, prepare: Preparer) -> tuple[float, ...]:
     """What a flat dipole at 10 m gives towards each target [dBi] (n_targets,)."""
-    shape = ShapeRow(name="flat dipole", wire="dipole", on=("trees",))
+    (duty,) = antenna.duties
     row = SupportRow(kind="trees", at=DIPOLE_HEIGHT, heights=(DIPOLE_HEIGHT,))
-    hung = Hung(shape=shape, bands=(band,))
-    station = Station(hung=(hung,), support=row, height=DIPOLE_HEIGHT)
-    antennas = (designer.design(shape, bands=(band,), height=DIPOLE_HEIGHT),)
-    plan = station_plan(station, antennas, place=place, table=designer.table)
+    station = Station(
+        hung=(Hung(shape=_FLAT, bands=(duty.band,)),), support=row, height=DIPOLE_HEIGHT
+    )
+    plan = station_plan(station, (antenna,), place=place, table=asked.table)
     served = serve_in_full(
         plan,
-        wanted,
-        duties=[antennas[0].duties],
+        asked.wanted,
+        duties=[antenna.duties],
         turns=[True],
-        dipole={band: (0.0,) * len(wanted)},
+        dipole={duty.band: (0.0,) * len(asked.wanted)},
         prepare=prepare,
     )
     return served.bands[0].gains_dbi

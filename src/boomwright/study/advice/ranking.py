@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from boomwright.base.constants import DECIBELS_PER_S_UNIT
 from boomwright.plan import Plan
-from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.study.advice.judged import Candidate
 
 #: what a station must be worth against a flat dipole at 10 m to serve, where the place says

@@ -9,13 +9,13 @@ import numpy as np
 
 from boomwright import reach
 from boomwright.base.array_types import Floats
+from boomwright.base.constants import DECIBELS_PER_S_UNIT
 from boomwright.base.files import ReadFile, no_files
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import feed_line, ground_zones, layers, station_place, target_places
 from boomwright.reach import TerrainProfile, gain_over_terrain
 from boomwright.reach.hops import fewest_hops, hop_elevation
-from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.solver import Ground, Preparer, prepare_run
 from boomwright.study.advice.antennas import Duty
 from boomwright.study.as_measured import measure_beam

@@ -30,7 +30,7 @@ _ABOVE_BOOM, _BELOW_HUB = 0.4, 0.05
 _LOWEST_SHARE = 0.7
 #: least that a tube reaches above its highest bracket {common-practice-stations} [m]
 _OVER_BRACKET = 0.3
-#: a pole on brackets begins so far below the lowest one {common-practice-stations} [m]
+#: a pole on several brackets begins so far below the lowest one {common-practice-stations} [m]
 _UNDER_BRACKET = 0.2
 #: half of what is thickest at the middle of a wire antenna, rounded up [m]
 _THICK = 0.05
@@ -172,9 +172,9 @@ def _standing_row(row: SupportRow, standing: StandingPlan) -> SupportRow:
         tube = replace(tube, material=standing.material)
     if standing.heights:
         foot = standing.foot
-        if foot is None:
+        if foot is None and len(standing.heights) > 1:
             foot = round(max(0.0, standing.heights[0] - _UNDER_BRACKET), 3)
-        tube = replace(tube, brackets=HouseBrackets(heights=standing.heights, foot=foot))
+        tube = replace(tube, brackets=HouseBrackets(heights=standing.heights, foot=foot or 0.0))
     return replace(
         row,
         heights=(standing.height + row.clear,),
