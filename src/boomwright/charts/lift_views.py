@@ -41,7 +41,7 @@ def lift_side_view(
     if job.load.seen:
         span = 2.0 * max(abs(across) for wire in job.load.seen for across, _ in wire)
     highest = max((up for wire in job.load.seen for _, up in wire), default=job.lift_height)
-    top = max(job.tower_height, highest) + 0.12 * job.lift_height
+    top = max(job.tower_height, highest, lift.way.high) + 0.12 * job.lift_height
     # Past the ring there is room for its words.
     right = max(
         1.5 * lift.exclusion_radius, *(each.distance + 4.0 for each in job.power_lines), 0.0
@@ -161,15 +161,17 @@ def _guys_from_side(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
 
 def _way_of_the_load(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
     """Draw the beam beside the foot, its way up and its way in."""
-    way, high = lift.way, lift.job.lift_height
+    way, clamp = lift.way, lift.job.lift_height
     if way.bearing is None:
         return []
+    high = way.high
     near, far = _arms(lift)
     dashed = {"stroke": palette.series[0], "stroke_width": "1.5", "stroke_dasharray": "4 3"}
     return [
         line(*at(-way.out - far, 1.2), *at(-way.out + near, 1.2), **dashed, data_part="load"),
         line(*at(-way.out, 1.2), *at(-way.out, high), **dashed, data_part="way-up"),
-        line(*at(-way.out, high), *at(-far, high), **dashed, data_part="way-in"),
+        line(*at(-way.out, high), *at(0.0, high), **dashed, data_part="way-in"),
+        line(*at(0.0, high), *at(0.0, clamp), **dashed, data_part="way-down"),
     ]
 
 

@@ -256,7 +256,7 @@ def _middle(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
                 checks=("hold-back line tight and manned", "nobody in line with the rope"),
             ),
         )  # fmt: skip
-    load = "beam lies across the rails, tied to them with two slings, and cannot slide"
+    load = "beam tied along a side rail with two slings, clamp outwards, and cannot slide"
     if best.way != "truck":
         load = "hangs level and does not turn; every fastening holds with the load on"
     found = [
@@ -274,7 +274,19 @@ def _middle(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
                 reports=("spotter", "tag lines"),
             )
         )
+    if load_way(best.way, job).high > job.lift_height:
+        found.append(replace(_OVER, reports=(_at_the_mast(best),)))
     return tuple(found)
+
+
+#: elements behind the clamp pass over the mast
+_OVER: Final = HoldPoint(
+    name="before the beam comes in over the mast",
+    checks=(
+        "boom at the height of the sheet, every part of it above the mast's top",
+        "then in until the mast stands at the clamp, and straight down; no hand between them",
+    ),
+)
 
 
 def _at_the_mast(best: MethodChoice) -> str:
@@ -480,7 +492,12 @@ def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
                 checks=("winch line and hold-back line tight", "side guys on the axis tight"),
             )
         ]
-    back += reversed(_middle(best, job))
+    over = load_way(best.way, job).high > job.lift_height
+    if over:
+        up = HoldPoint(name="straight up, clear of the top of the mast; then out",
+                       checks=(*back[1].checks, "every part above the mast's top"))  # fmt: skip
+        back[1] = up
+    back += reversed([point for point in _middle(best, job) if point.name != _OVER.name])
     lower = "lower with the hold points"
     middle = ("loosen the mast clamp, take the beam off", lower)
     if best.way == "tilt":

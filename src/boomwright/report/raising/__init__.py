@@ -132,11 +132,18 @@ def _way(lift: LiftPlan, result: RaisingResult) -> Iterator[Fact]:
         machine=lift.methods[0].name, out=Quantity(way.out, "span"),
         bearing=_bearing(result, way.bearing), support=lift.job.support,
     )  # fmt: skip
-    if way.gap is not None and way.over is not None:
+    if way.gap is not None:
+        told = phrase("{told}, {gap} from the nearest guy", told=told,
+                      gap=Quantity(max(0.0, way.gap), "span"))  # fmt: skip
+    if way.high > lift.job.lift_height:
         told = phrase(
-            "{told}, {gap} from the nearest guy; then in, {over} above the highest",
-            told=told, gap=Quantity(max(0.0, way.gap), "span"), over=Quantity(way.over, "span"),
+            "{told}; then in over the top of the mast, {what} at {high} or more, and down to the "
+            "clamp", told=told, what="hub" if lift.job.load.at_hub else "boom",
+            high=Quantity(way.high, "span"),
         )  # fmt: skip
+    if way.over is not None:
+        told = phrase("{told}, {over} above the highest guy", told=told,
+                      over=Quantity(way.over, "span"))  # fmt: skip
     yield Fact(label="Way of the load", value=told)
 
 
