@@ -159,7 +159,7 @@ _ON_STANDS: Final = HoldPoint(
     name="SWR check on stands",
     checks=(
         "curve has the expected shape",
-        "every joint fixed, the sliding tips too: nothing is moved up there",
+        "then every joint fixed for good, the outermost too: nothing is moved up there",
         "boots and weep holes finished",
     ),
     reports=("whoever measures",),
@@ -383,7 +383,11 @@ def sequence(best: MethodChoice, job: Raising) -> tuple[str, ...]:
     return (
         "mark lines overhead and in the ground; rope off the ground",
         "fit balun, cable and loop on the ground",
-        *(() if job.load.upright else ("SWR check on stands; then fix the sliding tips",)),
+        *(
+            ()
+            if job.load.upright
+            else ("SWR check on stands, for faults only; then rivet the outermost joints",)
+        ),
         "unplug the feed line, lock the transmitters",
         f"look over the {job.support}{guys}{bolts}{people}",
         tries.get(best.way, "dry run with an empty rope and all signals"),

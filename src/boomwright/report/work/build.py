@@ -299,7 +299,7 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
         "Ring at: distance from the inner end at which "
         "the larger tube ends. From: bought length that the cutting plan takes it from. Holes: "
         "diameter and places from the inner end, of boom and centre tubes from the rear or right "
-        "one; with a star only when trimming is over."
+        "one; with a star only after the SWR check on stands."
         ,
     )  # fmt: skip
 
