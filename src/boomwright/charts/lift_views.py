@@ -48,7 +48,7 @@ def lift_side_view(
     )
     anchors = [ring.anchor_radius for ring in job.guys]
     beside = lift.way.out if lift.way.machine else 0.0
-    left = max(lift.dropped_tool_radius + beside, 0.6 * span, *anchors) + 3.0
+    left = max(lift.exclusion_radius + beside, 0.6 * span, *anchors) + 3.0
     if job.tilt is not None:
         left = max(left, job.lift_height + 3.0)
     scale = (width - 2.0 * 14.0) / (left + right)
@@ -139,8 +139,12 @@ def _rings_on_ground(
         (lift.exclusion_radius, "kept empty", 2, palette.quiet),
     ):
         x, y = foot_x + radius * scale, foot_y + 13.0 * row
-        body.append(line(foot_x, y, x, y, stroke=colour, stroke_width="2.2"))
-        body.append(line(x, y - 4.0, x, y + 4.0, stroke=colour, stroke_width="1.2"))
+        # Around the load as around the foot, where it goes up on a known bearing.
+        beside = 0.0 if lift.way.bearing is None else lift.way.out + radius
+        ends = (foot_x - beside * scale, x)
+        body.append(line(ends[0], y, x, y, stroke=colour, stroke_width="2.2"))
+        body += [line(end, y - 4.0, end, y + 4.0, stroke=colour, stroke_width="1.2")
+                 for end in ends if end != foot_x]  # fmt: skip
         body.append(
             halo_text(x + 6.0, y, f"{words}: {distance_text(radius, system)}", fill=colour,
                       palette=palette, anchor="start", size=10.0)

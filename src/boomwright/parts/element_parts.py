@@ -455,7 +455,7 @@ def _joint_holes(
     """Holes at a quarter and three quarters of each overlap, through both walls.
 
     Args:
-        beyond: how many sections follow; a clamp holds the outermost joint until the check on stands
+        beyond: how many sections follow
     """
     holes = []
     if slid_in > 0.0:
@@ -615,7 +615,8 @@ def _tips(frame: BeamFrame, element: Element, number: int, label: str) -> list[P
                 conductor=False, price_key="tip plug", **whose(frame.hardware.tip_plug),
                 # Its tube is trimmed first.
                 holes=(Hole(diameter=TIP_WEEP, at=(-2.0 * TIP_WEEP,), purpose="weep hole",
-                            way="in the tube beside the plug, lower side only, after the check on stands"),),
+                            way="in the tube beside the plug, lower side only, after the check on "
+                            "stands"),),
             )
         )  # fmt: skip
     return parts

@@ -74,7 +74,9 @@ def crew_roles(best: MethodChoice, job: Raising) -> tuple[CrewRole, ...]:
     roles = [
         CrewRole(role="lift director", people=1, task="gives every command, hauls nothing"),
         CrewRole(
-            role="spotter", people=1, task="watches power lines and who comes near, calls stop"
+            role="spotter",
+            people=1,
+            task="watches power lines, wind meter and who comes near, calls stop",
         ),
     ]
     if best.way == "by hand":
@@ -162,7 +164,6 @@ _ON_STANDS: Final = HoldPoint(
         "then every joint fixed for good, the outermost too: nothing is moved up there",
         "boots and weep holes finished",
     ),
-    reports=("whoever measures",),
 )
 
 
@@ -203,7 +204,11 @@ def _support_looked_at(best: MethodChoice, job: Raising) -> tuple[str, ...]:
     guys = ", guys and anchors" if job.guys or best.way == "tilt" else ""
     if best.way == "tilt":
         return (f"bolts{guys} looked at",)
-    return (f"{job.support} plumb, its bolts{guys} looked at",)
+    foot = "foot" if job.foot_set else "bolts"
+    return (
+        f"{job.support} plumb, its {foot}{guys} looked at",
+        "all concrete at least 28 days old, or as old as its engineer asks",
+    )
 
 
 def _before(best: MethodChoice, job: Raising) -> HoldPoint:
@@ -325,7 +330,7 @@ def _leaving(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
             name=f"before the {leaves} the {job.support}",
             checks=(
                 "every bolt of the clamp tightened in turn, paint marks set",
-                "feed line joined and booted, cable loop free for a full turn",
+                "loop joined to the feed line on the support and booted, free for a full turn",
                 *lines,
                 "photographs taken, tools counted",
             ),
@@ -382,7 +387,7 @@ def sequence(best: MethodChoice, job: Raising) -> tuple[str, ...]:
         )
     return (
         "mark lines overhead and in the ground; rope off the ground",
-        "fit balun, cable and loop on the ground",
+        "fit balun, cable and loop to the beam, end of the loop booted",
         *(
             ()
             if job.load.upright

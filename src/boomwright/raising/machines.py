@@ -67,6 +67,15 @@ def _choice(
     )
 
 
+def floor_needed(job: Raising) -> float:
+    """Least height of a platform's floor that takes the beam over the mast and hands to the clamp.
+
+    Returns:
+        height above the foot of the support [m]
+    """
+    return max(way_in(job) - RAIL, job.lift_height - REACH_ABOVE_FLOOR)
+
+
 def _lowest(*limits: float | None) -> float | None:
     """Lowest of the limits there are; None without any [unit]."""
     return min((limit for limit in limits if limit is not None), default=None)

@@ -149,7 +149,7 @@ def _by_machine(
     guys = sorted(guy % math.tau for ring in job.guys for guy in ring.azimuths)
     bearing = entered
     if bearing is None and guys:
-        bearing = _midway(guys, job.load.heading)
+        bearing = midway(guys, job.load.heading)
     if bearing is None or not guys:
         return LoadWay(out=out, bearing=bearing, machine=True, high=way_in(job))
     load = job.load
@@ -173,7 +173,7 @@ def _by_machine(
     )  # fmt: skip
 
 
-def _midway(guys: list[float], heading: float) -> float:
+def midway(guys: list[float], heading: float) -> float:
     """Middle of a widest sector between guys, the one nearest to the heading.
 
     Args:
