@@ -4,17 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Final
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.plan import Plan
-from boomwright.structure import StructureReport, check_structure
+from boomwright.structure import StructureReport, check_structure, thicker_walls
 from boomwright.structure.support.guys import STRANDS
-
-#: walls that tubes for booms and masts are sold with [m] {common-practice-tubing}
-_WALLS: Final = tuple(1e-3 * each for each in (1.6, 2.0, 2.5, 3.2, 4.0, 5.0, 6.3, 8.0, 10.0, 12.5))
-#: thickest wall over diameter that is still a tube [-]
-_THICKEST: Final = 0.3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +53,7 @@ def _tries(plan: Plan, weak: set[str]) -> list[tuple[str, list[_Try]]]:
         part = f"boom of {boom.beam}"
         at = next((n for n, beam in enumerate(plan.beams) if beam.name == boom.beam), None)
         if part in weak and at is not None:
-            walls = _thicker(boom.wall, boom.diameter)
+            walls = thicker_walls(boom.wall, diameter=boom.diameter)
             others = [
                 tuple(replace(each, wall=wall) if each is boom else each for each in plan.booms)
                 for wall in walls
@@ -78,7 +72,7 @@ def _tries(plan: Plan, weak: set[str]) -> list[tuple[str, list[_Try]]]:
         found.append(("mast", [
             _wall("the mast", mast.wall, wall, "support.mast.wall",
                   replace(plan, support=replace(support, mast=replace(mast, wall=wall))))
-            for wall in _thicker(mast.wall, mast.diameter)
+            for wall in thicker_walls(mast.wall, diameter=mast.diameter)
         ]))  # fmt: skip
     for number, ring in enumerate(support.guy):
         if ring.part not in weak:
@@ -101,10 +95,6 @@ def _tries(plan: Plan, weak: set[str]) -> list[tuple[str, list[_Try]]]:
             for one in stronger
         ]))  # fmt: skip
     return found
-
-
-def _thicker(wall: float, diameter: float) -> list[float]:
-    return [each for each in _WALLS if wall < each <= _THICKEST * diameter]
 
 
 def _wall(what: str, was: float, wall: float, place: str, plan: Plan) -> _Try:

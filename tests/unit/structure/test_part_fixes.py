@@ -14,6 +14,7 @@ from boomwright.report.structure import structure_report
 from boomwright.session.files import packaged_text
 from boomwright.structure import check_structure
 from boomwright.study import part_fixes as fixes
+from boomwright.study.element_fixes import fix_offers, take_fix
 from boomwright.study.structure import StructureCheck
 
 STATIONS = Path(__file__).parents[3] / "examples" / "stations"
@@ -62,6 +63,24 @@ def test_the_fix_offered_is_the_least_that_suffices(part, monkeypatch):
     offered = structure_report(StructureCheck(plan=plan, report=report, part_fixes=(fix,))).offers
     assert "of its limit instead of" in write(offered[0].text, system="us")
     assert write(offered[0].text, system="us").endswith(", enough")
+
+
+@pytest.mark.parametrize("number", ["06", "07"])
+def test_the_first_fix_of_each_element_taken_leaves_none_past_its_limit(number):
+    text = station(number)
+    _, report = checked(text)
+    assert any("joints" in line.name for line in report.exceeded)
+    for element in range(len(read_plan(text).beams[0].elements)):
+        plan = read_plan(text)
+        inputs = structure_inputs(plan)
+        first, *_ = fix_offers(plan=plan, inputs=inputs, beam=0, element=element)
+        assert first.use_before > 1.0
+        assert first.use_after <= 1.0
+        text = take_fix(text, first)
+        _, report = checked(text)
+        # What the fix says is what the plan gives, to the hundredth of a millimetre it is cut to.
+        assert use_of(first.label, report) <= first.use_after + 1e-3
+    assert [line.name for line in report.exceeded if "element" in line.name] == []
 
 
 def test_nothing_is_offered_for_what_holds():
