@@ -493,7 +493,7 @@ def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
     at_boom = halved and run.mark.endswith("L")
     for k, share in enumerate([0.0, *joined] if at_boom else joined, start=1):
         steps = _sleeve_steps(frame, element, section, share)
-        sleeves.append(_sleeve(run, section, solid, share, k, steps))
+        sleeves.append(_sleeve(frame, run, section, solid, share, k, steps))
     at = _sleeve_holes(frame, element, section, solid, joined, from_boom=halved)
     if at:
         drilled = Hole(diameter=_rivet(section.diameter) + _DRILL_OVER, at=at, purpose="sleeve",
@@ -565,14 +565,15 @@ def _along(bar: Bar, share: float) -> Point:
 
 
 def _sleeve(
-    run: Part, section: TubeSection, solid: Bar, share: float, number: int,
+    frame: BeamFrame, run: Part, section: TubeSection, solid: Bar, share: float, number: int,
     steps: tuple[float, float],
 ) -> Part:  # fmt: skip
-    """A tube inside the joint of two tubes of one size, its wall the play left by their bore."""
+    """A tube inside the joint of two tubes of one size, as thick as they are where not given."""
     reach = 1.5 * steps[1] - 0.5 * steps[0]
     middle = _along(solid, share)
     outer = max(section.diameter - 2.0 * section.wall, 0.5 * section.diameter)
-    bore = max(0.0, outer - 2.0 * (section.wall or 0.1 * section.diameter))
+    given = frame.hardware.element_sleeve
+    bore = max(0.0, outer - 2.0 * (given or section.wall or 0.1 * section.diameter))
     (x, y, z) = middle
     bar = Bar(start=(x, y - reach, z), end=(x, y + reach, z), diameter=outer, bore=bore)
     kind = TubeKind(material=run.material, diameter=outer, wall=0.5 * (outer - bore))
@@ -593,8 +594,8 @@ def _sleeve(
                     way=_JOINT_WAY),),
         fasteners=(_joint_fastener(section, 4, 0.5 * (outer - bore)),),
         price_key=kind.name, quantity=2.0 * reach, unit="m",
-        known="assumed" if section.wall > 0.0 else "unknown",
-        basis=_TRADE if section.wall > 0.0 else "the wall is not given",
+        **whose(given) if section.wall > 0.0
+        else {"known": "unknown", "basis": "the wall is not given"},
     )  # fmt: skip
 
 

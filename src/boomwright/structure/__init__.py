@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from boomwright.structure.beam.torque import braking_torque_by_time
     from boomwright.structure.beam.tubing import TubeShape, allowable_stress
     from boomwright.structure.check import check_structure
+    from boomwright.structure.checks.elements import element_label
     from boomwright.structure.checks.fixes import (
         element_fixes,
         element_weigher,

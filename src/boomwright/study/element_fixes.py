@@ -16,6 +16,7 @@ from boomwright.structure import (
     StructureInputs,
     TubeJoint,
     element_fixes,
+    element_label,
     element_weigher,
     highest_stress,
 )
@@ -81,7 +82,7 @@ def fix_offers(
                 beam=beam,
                 element=element,
                 number=0,
-                label=f"{held.name} {part.role} (element {element + 1})",
+                label=element_label(beam=held, index=element),
                 text=effect.remedy.text,
                 use_before=effect.use_before,
                 use_after=use_after,

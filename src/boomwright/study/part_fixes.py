@@ -1,12 +1,15 @@
-"""Fixes for boom, mast and guys past their limit: tried one after the other until one suffices."""
+"""Fixes for boom, sleeves, mast and guys past their limit: tried until one suffices."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.parts import Hardware
 from boomwright.plan import Plan
+from boomwright.plan.model_boom import BoomPlan
 from boomwright.structure import StructureReport, check_structure, thicker_walls
 from boomwright.structure.support.guys import STRANDS
 
@@ -36,8 +39,12 @@ class _Try:
     plan: Plan
 
 
+#: a part, and what may be done for it, the least first
+_Tries = tuple[str, list[_Try]]
+
+
 def part_fixes(plan: Plan, report: StructureReport) -> tuple[PartFix, ...]:
-    """Offer the least that suffices for every boom, mast and ring of guys past its limit."""
+    """Offer the least that suffices for each boom, sleeve, mast and guy ring past its limit."""
     found = (
         _least(part, tries, report)
         for part, tries in _tries(plan, {line.part for line in report.exceeded})
@@ -46,24 +53,21 @@ def part_fixes(plan: Plan, report: StructureReport) -> tuple[PartFix, ...]:
     return tuple(fix for fix in found if fix is not None)
 
 
-def _tries(plan: Plan, weak: set[str]) -> list[tuple[str, list[_Try]]]:
+def _tries(plan: Plan, weak: set[str]) -> list[_Tries]:
     """What may be done for each weak part, the least first."""
-    found: list[tuple[str, list[_Try]]] = []
+    found: list[_Tries] = []
     for boom in plan.booms:
         part = f"boom of {boom.beam}"
         at = next((n for n, beam in enumerate(plan.beams) if beam.name == boom.beam), None)
         if part in weak and at is not None:
             walls = thicker_walls(boom.wall, diameter=boom.diameter)
-            others = [
-                tuple(replace(each, wall=wall) if each is boom else each for each in plan.booms)
-                for wall in walls
-            ]
             tries = [
                 _wall(f"the {part}", boom.wall, wall, f"beam[{at}].boom.wall",
-                      replace(plan, booms=booms))
-                for wall, booms in zip(walls, others, strict=True)
+                      _with_boom(plan, boom, replace(boom, wall=wall)))
+                for wall in walls
             ]  # fmt: skip
             found.append((part, tries))
+        found += _sleeves(plan, at, boom, weak)
     support = plan.support
     if support is None:
         return found
@@ -95,6 +99,30 @@ def _tries(plan: Plan, weak: set[str]) -> list[tuple[str, list[_Try]]]:
             for one in stronger
         ]))  # fmt: skip
     return found
+
+
+def _sleeves(plan: Plan, at: int | None, boom: BoomPlan, weak: set[str]) -> Iterator[_Tries]:
+    """Thicker sleeves for a beam whose elements have a weak joint, where tubes meet on them."""
+    from boomwright.plan.resolve import structure_inputs
+
+    part = f"element joints of {boom.beam}"
+    if at is None or part not in weak:
+        return
+    joints = chain.from_iterable(structure_inputs(plan).beams[at].joints)
+    thin = min((each.inner for each in joints if each.sleeve), key=lambda e: e.wall, default=None)
+    if thin is None:
+        return
+    walls, held = thicker_walls(thin.wall, diameter=thin.diameter), boom.hardware or Hardware()
+    others = [replace(boom, hardware=replace(held, element_sleeve=wall)) for wall in walls]
+    yield part, [
+        _wall(f"the sleeves in elements of {boom.beam}", thin.wall, wall,
+              f"beam[{at}].boom.hardware.element_sleeve", _with_boom(plan, boom, other))
+        for wall, other in zip(walls, others, strict=True)
+    ]  # fmt: skip
+
+
+def _with_boom(plan: Plan, boom: BoomPlan, other: BoomPlan) -> Plan:
+    return replace(plan, booms=tuple(other if each is boom else each for each in plan.booms))
 
 
 def _wall(what: str, was: float, wall: float, place: str, plan: Plan) -> _Try:

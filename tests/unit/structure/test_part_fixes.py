@@ -25,9 +25,12 @@ def station(number):
     return next(STATIONS.glob(f"{number}-*.toml")).read_text(encoding="utf-8")
 
 
+SHORT = 'prices = { currency = "EUR", stock = ["2.4 m"] }\n'
 WEAK = {
     "mast": station("10"),
     "boom of 20m": re.sub(r'(\[beam\.boom\][^\[]*?wall = )"[^"]*"', r'\1"0.7 mm"', station("04")),
+    # Its tubes are bought so short that the first ones meet on sleeves at the boom.
+    "element joints of 20m": SHORT + station("08"),
     "guys at 8.0 m": station("08").replace("1/4 in EHS", "1/8 in EHS"),
 }
 
@@ -49,9 +52,9 @@ def test_the_fix_offered_is_the_least_that_suffices(part, monkeypatch):
     monkeypatch.setattr(
         fixes, "_tried", lambda *a, real=fixes._tried: looked.append(real(*a)) or looked[-1]
     )
-    (fix,) = fixes.part_fixes(plan, report)
+    used = use_of(part, report)
+    (fix,) = [fix for fix in fixes.part_fixes(plan, report) if fix.use_before == used]
     assert fix.suffices
-    assert fix.use_before == use_of(part, report)
     # Written into the plan and checked anew, it gives what was said.
     value = write(fix.value, system="metric")
     _, after = checked(rewrite(WEAK[part], {fix.place: value}))
@@ -65,9 +68,8 @@ def test_the_fix_offered_is_the_least_that_suffices(part, monkeypatch):
     assert write(offered[0].text, system="us").endswith(", enough")
 
 
-@pytest.mark.parametrize("number", ["06", "07"])
-def test_the_first_fix_of_each_element_taken_leaves_none_past_its_limit(number):
-    text = station(number)
+def test_the_first_fix_of_each_element_taken_leaves_none_past_its_limit():
+    text = SHORT + station("06")
     _, report = checked(text)
     assert any("joints" in line.name for line in report.exceeded)
     for element in range(len(read_plan(text).beams[0].elements)):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
@@ -32,15 +33,16 @@ from boomwright.structure.inputs import StructureInputs
 
 #: gives the joints of one half of an element
 JointsOf = Callable[[Element], tuple[TubeJoint, ...]]
-#: wall of a section, and how far it reaches from its inner end [m]
-_Span = tuple[float, float]
+#: wall of a section at its inner end, how far it reaches, and the wall beyond [m] (3,)
+_Span = tuple[float, float, float]
 #: how far the next larger tube is let out over the weak one, as a share of the weak one
 REACH_SHARE = 0.25
 #: tubes that slide into each other follow in steps of an eighth of an inch
 #: {common-practice-stations} [m]
 SIZE_STEP = 0.003175
-#: steps by which all tubes are made larger at most
-_MOST_STEPS = 8
+#: steps by which all tubes are made larger at most, and all their numbers
+_MOST_STEPS = 12
+_STEPS = range(_MOST_STEPS + 1)
 
 
 def weak_section(strength: ElementStrength) -> int:
@@ -189,57 +191,66 @@ def _sufficing(
     """
     if any(weigh(remedy.element)[0] <= 1.0 for remedy in singles):
         return
-    plain = False
-    for steps in range(_MOST_STEPS + 1):
-        larger = Remedy(text="", element=element)
-        if steps:
-            larger = larger_tubes(element=element, by=steps * SIZE_STEP)
-        if not plain and weigh(larger.element)[0] <= 1.0:
-            plain = True
-            yield larger
-        thick = _thickened(larger.element, weigh)
-        if thick is not None:
-            said = [each for each in (larger.text, thick.text) if each]
-            yield Remedy(text=listed(said, between="; then "), element=thick.element)
-            return
+
+    @cache
+    def thick(steps: int) -> Remedy | None:
+        return _thickened(_larger(element, steps).element, weigh)
+
+    def holds(steps: int) -> bool:
+        return weigh(_larger(element, steps).element)[0] <= 1.0
+
+    # The largest first: where that does not suffice, nothing does.
+    if holds(_MOST_STEPS):
+        yield _larger(element, bisect_left(_STEPS, True, key=holds))
+    if thick(_MOST_STEPS) is not None:
+        least = bisect_left(_STEPS, True, key=lambda steps: thick(steps) is not None)
+        walls, larger = thick(least), _larger(element, least)
+        if walls is not None:
+            said = [each for each in (larger.text, walls.text) if each]
+            yield Remedy(text=listed(said, between="; then "), element=walls.element)
+
+
+def _larger(element: Element, steps: int) -> Remedy:
+    if steps == 0:
+        return Remedy(text="", element=element)
+    return larger_tubes(element=element, by=steps * SIZE_STEP)
 
 
 def _thickened(element: Element, weigh: Callable[[Element], tuple[float, int]]) -> Remedy | None:
     """Take the next wall wherever the element governs, until it holds.
 
     Returns:
-        None where it holds as it is, or walls that go together do not suffice
+        None where walls that go together do not suffice
     """
-    spans: list[_Span] | None = [(tube.wall, tube.length) for tube in element.half]
+    spans: list[_Span] | None = [(tube.wall, tube.length, tube.wall) for tube in element.half]
     while spans is not None:
         remedy = other_walls(element=element, spans=spans)
         use, weak = weigh(remedy.element)
         if use <= 1.0:
-            return None if remedy.element == element else remedy
+            return remedy
         spans = _next_wall(element, spans, weak)
     return None
 
 
 def _next_wall(element: Element, spans: Sequence[_Span], weak: int) -> list[_Span] | None:
-    """Thicken the weak section: by the next wall that is sold, else by tubes pushed in.
+    """Thicken the weak section: by the next wall that is sold, else by a tube pushed in.
 
     Args:
         weak: number of the section as the spans part them, from 0
     """
     parted: list[int | None] = []
-    for number, (tube, (_, length)) in enumerate(zip(element.half, spans, strict=True)):
+    for number, (tube, (_, length, _)) in enumerate(zip(element.half, spans, strict=True)):
         parted += [number] if length == tube.length else [number, None]
     weakest = parted[weak]
     if weakest is None:
         return None
-    tube, (wall, length) = element.half[weakest], spans[weakest]
-    pushed = wall + tube.wall
-    room = _room_inside(element, weakest, pushed)
-    tries: list[_Span] = []
-    if length == tube.length:
-        tries += [(each, length) for each in thicker_walls(wall, diameter=tube.diameter)[:1]]
-    if room is not None and pushed <= THICKEST_WALL * tube.diameter:
-        tries.append((pushed, room))
+    tube, (wall, length, _) = element.half[weakest], spans[weakest]
+    if length < tube.length:
+        return None
+    tries = [(each, length, each) for each in thicker_walls(wall, diameter=tube.diameter)[:1]]
+    room = _room_inside(element, weakest, 2.0 * wall)
+    if room is not None and 2.0 * wall <= THICKEST_WALL * tube.diameter:
+        tries.append((2.0 * wall, room, wall))
     for span in tries:
         found = [*spans[:weakest], span, *spans[weakest + 1 :]]
         if _goes_together(other_walls(element=element, spans=found).element):

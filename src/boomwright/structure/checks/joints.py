@@ -83,7 +83,8 @@ def check_element_joints(*, mounted: MountedBeam, site: SiteLoads, findings: Fin
         elif loaded:
             _line(
                 f"{beam.name}: element joints{suffix}",
-                loaded, beam.material, pressure, coat, site, findings, change=_element_change,
+                loaded, beam.material, pressure, coat, site, findings,
+                part=f"element joints of {beam.name}",
             )  # fmt: skip
 
 
@@ -107,19 +108,17 @@ def check_boom_joints(
             _line(
                 f"{name}: boom at the holes of its elements{suffix}",
                 bored, boom.material, pressure, coat, site, findings,
-                change=lambda _: (
-                    "hold the elements above the boom, or take a larger boom or smaller holes", ""
-                ),
+                change="hold the elements above the boom, or take a larger boom or smaller holes",
             )  # fmt: skip
         if loaded:
             _line(
                 f"{name}: boom joints{suffix}",
                 loaded, boom.material, pressure, coat, site, findings,
-                change=lambda _: (phrase(
+                change=phrase(
                     "take a longer or thicker sleeve{sleeve}, or let the tubes meet further from "
                     "the mast clamp{joints}", sleeve=InPlan("beam.boom.hardware", ("sleeve",)),
                     joints=InPlan("beam.boom", ("joints",)),
-                ), ""),
+                ),
             )  # fmt: skip
     for joint in (each for each in boom.joints if not each.bored):
         _clear_of_clamps(name, joint, boom, clamp, findings)
@@ -188,22 +187,20 @@ def _element_loaded(
     return [(joint, label, moment) for joint in mounted.joints[index]]
 
 
-def _element_change(governing: GoverningJoint) -> tuple[Value, str]:
+def _element_change(governing: GoverningJoint) -> Value:
     joint = governing.joint
     if joint.sleeve:
-        change = phrase(
-            "{joint} governs: take a thicker wall for that tube, its sleeve is as thick; or buy "
-            "longer tubes{stock}, so that no sleeve is needed",
-            joint=joint.name, stock=InPlan("prices", ("stock",)),
+        return phrase(
+            "{joint} governs: take a thicker sleeve{wall}, or buy longer tubes{stock}, so that no "
+            "sleeve is needed", joint=joint.name, stock=InPlan("prices", ("stock",)),
+            wall=InPlan("beam.boom.hardware", ("element_sleeve",)),
         )  # fmt: skip
-    elif governing.outer:
-        change = phrase("{joint} governs: take a thicker wall for the outer tube", joint=joint.name)
-    else:
-        change = phrase(
-            "{joint} governs: take a thicker wall for the inner tube, or let the outer tube reach "
-            "further out", joint=joint.name,
-        )  # fmt: skip
-    return change, governing.of
+    if governing.outer:
+        return phrase("{joint} governs: take a thicker wall for the outer tube", joint=joint.name)
+    return phrase(
+        "{joint} governs: take a thicker wall for the inner tube, or let the outer tube reach "
+        "further out", joint=joint.name,
+    )  # fmt: skip
 
 
 def _governing(
@@ -239,12 +236,13 @@ def _line(
     coat: IceCoat | None,
     site: SiteLoads,
     findings: Findings,
-    change: Callable[[GoverningJoint], tuple[Value, str]],
+    change: Value | None = None,
+    part: str = "",
 ) -> None:
     """Write one line.
 
     Args:
-        change: gives what to do about the joint that governs, and the part it belongs to
+        change: what to do; None for what helps the joint of an element that governs
     """
     if pressure is None:
         findings.skip(name, site.missing or "the gust that comes with the ice is not given")
@@ -254,7 +252,6 @@ def _line(
         return
     worst = max(_governing(loaded, material, site), key=lambda each: each.use)
     joint, of, limit = worst.joint, worst.of, worst.limit
-    to_do, part = change(worst)
     findings.add(
         margin(
             name=name,
@@ -271,7 +268,7 @@ def _line(
                 holes=phrase(", holes of {hole} counted", hole=thickness(joint.hole))
                 if joint.holes else "",
             ),
-            change=to_do,
+            change=_element_change(worst) if change is None else change,
             part=part,
             load_kind=pressure.kind,
             limit_kind=limit.kind,

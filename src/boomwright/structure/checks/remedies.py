@@ -170,35 +170,33 @@ def larger_tubes(*, element: Element, by: float) -> Remedy:
     )
 
 
-def other_walls(*, element: Element, spans: Sequence[tuple[float, float]]) -> Remedy:
-    """Take thicker tubes, or push tubes into those that the next one would not go into else.
+def other_walls(*, element: Element, spans: Sequence[tuple[float, float, float]]) -> Remedy:
+    """Take thicker tubes, and push one into each that the next one would not go into else.
 
     Args:
-        spans: wall of each section and how far it reaches from the section's inner end, beyond
-            which the wall is as it was [m] (n_sections, 2)
+        spans: of each section the wall at its inner end, how far it reaches, and the wall beyond
+            [m] (n_sections, 3)
     """
     half: list[TubeSection] = []
     changed: list[Value] = []
-    for number, (tube, (wall, length)) in enumerate(zip(element.half, spans, strict=True), start=1):
+    sections = enumerate(zip(element.half, spans, strict=True), start=1)
+    for number, (tube, (wall, length, beyond)) in sections:
         half.append(replace(tube, wall=wall, length=length))
+        if beyond != tube.wall:
+            said = Quantity(beyond, "wall")
+            changed.append(
+                phrase("take a wall of {wall} for section {number}", wall=said, number=number)
+            )
         if length < tube.length:
-            half.append(replace(tube, length=tube.length - length))
+            half.append(replace(tube, wall=beyond, length=tube.length - length))
             changed.append(
                 phrase(
-                    "push tubes into section {number} over its inner {inner}, to a wall of {wall}",
+                    "push a tube into section {number} over its inner {inner}, to a wall of {wall}",
                     number=number, inner=stretch(length), wall=Quantity(wall, "wall"),
                 )
             )  # fmt: skip
-        elif wall != tube.wall:
-            changed.append(
-                phrase(
-                    "take a wall of {wall} for section {number}",
-                    wall=Quantity(wall, "wall"), number=number,
-                )
-            )  # fmt: skip
-    return Remedy(
-        text=listed(changed, between="; then "), element=replace(element, half=tuple(half))
-    )
+    text = listed(changed, between="; then ")
+    return Remedy(text=text, element=replace(element, half=tuple(half)))
 
 
 def remedy_effect(
