@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import takewhile
 from string import ascii_lowercase
 
 from boomwright.parts.beams import Beam, Element, Trap, TubeSection
@@ -240,7 +241,7 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
         if index == 1 and is_cut(frame.beam, element):
             half = 0.5 * frame.beam.feed.gap
             ends = {"L": (half, outer), "R": (-half, -outer)}
-        elif index == 1 and 2.0 * outer <= frame.longest_stock:
+        elif index == 1 and 2.0 * _first_size(element) <= frame.longest_stock:
             ends = {"C": (-outer, outer)}
             name = f"{label}, centre tube"
         following = element.half[index] if index < len(element.half) else None
@@ -264,6 +265,12 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 parts += _in_stock(frame, piece, section)
         reached = outer
     return parts
+
+
+def _first_size(element: Element) -> float:
+    """How far out the tube at the boom reaches: inside it another one may end before [m]."""
+    first = element.half[0].diameter
+    return sum(each.length for each in takewhile(lambda e: e.diameter == first, element.half))
 
 
 def _between_traps(run: Part, element: Element) -> list[Part]:
