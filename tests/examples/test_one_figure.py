@@ -418,15 +418,18 @@ def walk_book(figures, plan, costing, raising):
             elif chapter.title in lifts and row[0] == "Balance point":
                 figures.say(f"{lifts[chapter.title]} balance", "book", number(row[1])[0] / 1e3,
                             within=6e-4)  # fmt: skip
-            elif chapter.title == "Support and ground" and len(row) == 7 and "°" in row[2]:
-                long, half = number(row[4])
+            elif chapter.title == "Support and ground" and len(row) in {8, 9} and "°" in row[2]:
+                # By compass stands beside the true bearings where the declination is known.
+                long, half = number(row[-3])
                 count = row[2].count("°")
                 figures.say(f"guys at {number(row[0])[0]:.1f} m", "book", long * count,
                             within=half * count)  # fmt: skip
         for item, count in counted_rows.items():
             figures.say(f"bill of {item}", "build sheets", count)
     for ring in plan.support.guy if plan.support else ():
-        long = math.hypot(ring.height - ring.anchor_height, ring.anchor_radius)
+        tube, hole = plan.support.tube, 0.025
+        out = 0.0 if tube is None else 0.5 * tube.diameter + hole
+        long = math.hypot(ring.height - ring.anchor_height, ring.anchor_radius - out)
         figures.say(f"guys at {ring.height:.1f} m", "plan, by hand", long * ring.count)
 
 

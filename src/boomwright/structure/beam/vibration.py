@@ -11,6 +11,7 @@ from functools import lru_cache
 from math import pi, sqrt
 
 import numpy as np
+from numpy.linalg import LinAlgError
 
 from boomwright.base.array_types import Floats
 from boomwright.structure.beam.stepped import Segment
@@ -121,7 +122,14 @@ def natural_frequencies(
             mass[at : at + 4, at : at + 4] += m
             at += 2
     wanted = min(modes, size - 2)
-    return lowest_frequencies(stiff=stiff[2:, 2:], mass=mass[2:, 2:], modes=wanted)
+    stiff, mass = stiff[2:, 2:], mass[2:, 2:]
+    try:
+        return lowest_frequencies(stiff=stiff, mass=mass, modes=wanted)
+    except LinAlgError:
+        # Pieces of very unlike stiffness: rounding alone makes the matrix look used up.
+        lower = np.linalg.cholesky(mass)
+        squares = np.linalg.eigvalsh(np.linalg.solve(lower, np.linalg.solve(lower, stiff).T))
+        return tuple(sqrt(max(0.0, float(each))) / (2.0 * pi) for each in squares[:wanted])
 
 
 def lowest_frequencies(*, stiff: Floats, mass: Floats, modes: int) -> tuple[float, ...]:

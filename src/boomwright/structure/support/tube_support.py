@@ -84,8 +84,9 @@ class TubularSupport(MetalTube):
 
     @property
     def weight(self) -> float:
-        """Weight [N]."""
-        return self.weight_per_length * self.length
+        """Weight of the tube, without what its cage weighs [N]."""
+        caged = 0.0 if self.cage is None else self.cage.height
+        return self.weight_per_length * (self.length - caged)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
