@@ -53,6 +53,10 @@ def test_a_moment_passes_over_between_two_contacts():
     left = (_second_moment(0.04, 0.0392) - _lost(0.008, 0.0004, 0.0198)) / 0.02
     around = pytest.approx((103.0 - 25.0) / left, rel=1e-12)
     assert joint_stress(thin, moment=moment) == (around, True)
+    # Deeper, with its holes as far apart, it takes no more: the mouth bends as it did.
+    for one in (joint, drilled, thin):
+        deeper = replace(one, reach=0.4, holes=tuple(2.0 * at for at in one.holes))
+        assert joint_stress(deeper, moment=moment) >= joint_stress(one, moment=moment)
 
 
 def test_the_joint_of_an_element_is_held_against_its_limit_where_it_is():
@@ -168,6 +172,30 @@ def test_the_parts_say_where_the_joints_are():
     # Rivets at a quarter and three quarters of the overlap.
     assert [sorted(joint.holes) for joint in reflector] == [pytest.approx([0.025, 0.075])] * 2
     assert [joint.place for joint in driven] == pytest.approx([1.83])
+
+
+def test_a_sleeve_of_an_element_is_as_thick_as_its_owner_says():
+    short = 'prices = { currency = "EUR", stock = ["3.4 m"] }\n' + PLAN
+    used = {}
+    for hardware, wall in (("", 0.058 * 0.0254), ('hardware = { element_sleeve = "3 mm" }', 0.003)):
+        line, (joints, *_) = _in_a_storm(short.replace("JOINTS", hardware))
+        (sleeve,) = [each for each in joints if each.sleeve]
+        assert sleeve.inner.wall == pytest.approx(wall)
+        assert line.change.startswith("sleeve 1.1SL1 in 1.1L governs: take a thicker sleeve (eleme")
+        used[wall] = line.use
+    outer, (thin, thick) = 0.884 * 0.0254, used
+    stiffer = _second_moment(outer, outer - 2.0 * thick) / _second_moment(outer, outer - 2.0 * thin)
+    assert used[thin] / used[thick] == pytest.approx(stiffer, rel=1e-3)
+    # Without a sleeve the tube that slides in governs, and that is what is told to change.
+    line, _ = _in_a_storm(PLAN.replace("JOINTS", ""))
+    assert line.change.startswith("2.2L in 2.1L governs: take a thicker wall for the inner tube")
+
+
+def _in_a_storm(plan):
+    inputs = structure_inputs(read_plan(plan))
+    wind = replace(GUYED.wind, speed=replace(GUYED.wind.speed, gust=90.0))
+    report = check_structure(inputs=replace(GUYED, beams=inputs.beams, wind=wind))
+    return _line(report, "20m: element joints in wind"), inputs.beams[0].joints
 
 
 def test_a_joint_under_an_element_is_named_with_it():
