@@ -137,10 +137,12 @@ def _least(part: str, tries: Sequence[_Try], before: StructureReport) -> PartFix
     """The least of what may be done that suffices; else what comes nearest, if anything helps."""
     low, high = 0, len(tries) - 1
     best = _tried(part, tries[high], before)
-    while low < high and best.use_after <= 1.0:
+    # Once something else of the part governs, more of it brings nothing.
+    enough = max(1.0, best.use_after * (1.0 + 1e-9))
+    while low < high:
         middle = (low + high) // 2
         fix = _tried(part, tries[middle], before)
-        if fix.use_after <= 1.0:
+        if fix.use_after <= enough:
             best, high = fix, middle
         else:
             low = middle + 1

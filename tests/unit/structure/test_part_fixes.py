@@ -85,6 +85,17 @@ def test_the_first_fix_of_each_element_taken_leaves_none_past_its_limit():
     assert [line.name for line in report.exceeded if "element" in line.name] == []
 
 
+def test_a_sleeve_is_no_thicker_than_lets_another_joint_govern():
+    plan, report = checked(SHORT + station("07"))
+    (fix,) = fixes.part_fixes(plan, report)
+    # 166 % with 44.4 x 3.2 mm, 114 % in the next joint: 1.46 times 44.4^4 - 38^4 is more than
+    # 44.4^4 - 34.4^4, a wall of 5 mm, and less than 44.4^4 - 31.8^4, the next wall.
+    assert write(fix.value, system="metric") == "6.30 mm"
+    part = "element joints of 20m"
+    assert not fix.suffices
+    assert fix.use_after == pytest.approx(use_of(part, checked(station("07"))[1]), rel=1e-3)
+
+
 def test_nothing_is_offered_for_what_holds():
     plan, report = checked(DEMO)
     assert not report.exceeded
