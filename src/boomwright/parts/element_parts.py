@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from itertools import takewhile
 from string import ascii_lowercase
 
+from boomwright.base.records import dataclass, replace
 from boomwright.parts.beams import Beam, Element, Trap, TubeSection
 from boomwright.parts.hardware import (
     PLUG_LENGTH,

@@ -7,8 +7,9 @@ Every figure here is assumed {common-practice-hardware}. A plan overrides it und
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Literal, TypeVar
+
+from boomwright.base.records import dataclass
 
 _Given = TypeVar("_Given")
 Way = Literal["", "forward", "rearward"]

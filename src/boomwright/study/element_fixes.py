@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 import numpy as np
 
 from boomwright import plan as plans
 from boomwright.base import UnitSystem, length_text
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam, Element, Feed, TubeSection
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run, solve_beam, working_detail

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import chain
 
 from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Hardware
 from boomwright.plan import Plan
 from boomwright.plan.model_boom import BoomPlan

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from boomwright.base import Notice
+from boomwright.base.records import dataclass
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureInputs, StructureReport, check_structure

@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any, Final, Literal, get_args
 
 from boomwright.base import UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.study.advice.wishing import ASKED
 from boomwright.web.form_edits import FormEdit, TypePrice, read_form_edit, read_price
 from boomwright.web.form_edits import MessageError as MessageError

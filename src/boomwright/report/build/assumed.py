@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base.quantity import InPlan, Value, phrase, settled
+from boomwright.base.records import dataclass
 from boomwright.parts import Part
 
 _HARDWARE: Final = "beam.boom.hardware"

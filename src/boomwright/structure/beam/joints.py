@@ -8,9 +8,9 @@ them; the outer tube carries the rest. Holes are taken to lie where bending pull
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from boomwright.base.quantity import Value
+from boomwright.base.records import dataclass
 from boomwright.structure.beam.tubing import TubeShape
 
 #: a joint of a boom nearer than this to an element's middle lies under its plate [m]

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from math import hypot
 
 import numpy as np
 
 from boomwright.base.quantity import InPlan, Quantity, Value, listed, phrase
+from boomwright.base.records import dataclass
 from boomwright.parts import Material, TubeSection
 from boomwright.structure.beam.boom_course import BoomCourse
 from boomwright.structure.beam.joints import JOINT_ROOM, TubeJoint, joint_stress

@@ -6,10 +6,10 @@ The electrical length changes too: the caller gives the new element to the field
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Element, Material, TubeSection
 from boomwright.structure.beam.elements import ElementStrength, element_strength
 from boomwright.structure.beam.stepped import Alongside
