@@ -178,24 +178,27 @@ def other_walls(*, element: Element, spans: Sequence[tuple[float, float, float]]
             [m] (n_sections, 3)
     """
     half: list[TubeSection] = []
-    changed: list[Value] = []
+    taken: list[Value] = []
+    pushed: list[Value] = []
     sections = enumerate(zip(element.half, spans, strict=True), start=1)
     for number, (tube, (wall, length, beyond)) in sections:
         half.append(replace(tube, wall=wall, length=length))
         if beyond != tube.wall:
             said = Quantity(beyond, "wall")
-            changed.append(
-                phrase("take a wall of {wall} for section {number}", wall=said, number=number)
-            )
+            taken.append(phrase("of {wall} for section {number}", wall=said, number=number))
         if length < tube.length:
             half.append(replace(tube, wall=beyond, length=tube.length - length))
-            changed.append(
+            inner, said = stretch(length), Quantity(wall, "wall")
+            pushed.append(
                 phrase(
-                    "push a tube into section {number} over its inner {inner}, to a wall of {wall}",
-                    number=number, inner=stretch(length), wall=Quantity(wall, "wall"),
+                    "into section {number} over its inner {inner}, to a wall of {wall}",
+                    number=number, inner=inner, wall=said,
                 )
             )  # fmt: skip
-    text = listed(changed, between="; then ")
+    steps: list[Value] = [phrase("take a wall {walls}", walls=listed(taken))] if taken else []
+    if pushed:
+        steps.append(phrase("push a tube {into}", into=listed(pushed, between=" and ")))
+    text = listed(steps, between="; then ")
     return Remedy(text=text, element=replace(element, half=tuple(half)))
 
 
