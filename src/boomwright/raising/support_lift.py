@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base.quantity import Quantity, Value, phrase, settled
+from boomwright.base.records import dataclass
 from boomwright.raising.answers import CRANE_OPERATOR, POLE_WHOLE, SUPPORT_STANDS, Answered
 from boomwright.raising.job import Crane, Raising, SupportLift
 from boomwright.raising.machines import CRANE_SHARE

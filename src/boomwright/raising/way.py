@@ -8,10 +8,10 @@ box behind the clamp must pass the mast: the beam comes in over its top and down
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from boomwright.base.quantity import phrase
+from boomwright.base.records import dataclass
 from boomwright.raising.wording import span
 
 if TYPE_CHECKING:
