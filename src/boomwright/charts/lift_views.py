@@ -63,9 +63,11 @@ def lift_side_view(
     x0, y1 = place(0.0, job.tower_height)
     if job.stands:
         body.append(line(x0, foot_y, x0, y1, stroke=ink, stroke_width="3.2", data_part="support"))
-    clamp_y = place(0.0, job.lift_height)[1]
-    if job.lift_height > job.tower_height:
-        body.append(line(x0, y1, x0, clamp_y, stroke=ink, stroke_width="1.8", data_part="mast"))
+    mast = max(job.lift_height, job.mast_top)
+    if mast > job.tower_height:
+        body.append(
+            line(x0, y1, x0, place(0.0, mast)[1], stroke=ink, stroke_width="1.8", data_part="mast")
+        )
     body += _beam_up(lift, place, span, palette, system)
     body += _guys_from_side(lift, place, palette)
     body += _way_of_the_load(lift, place, palette)

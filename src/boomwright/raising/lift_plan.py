@@ -58,7 +58,7 @@ _CHANGES: Final = {
     "raising.weather": "wait for a calmer day",
     "raising.power-line": "have the line switched off or moved by its owner before any work",
     "raising.ground": "keep more ground empty, or take another way up",
-    "raising.support": "take a machine that its chart lets raise the support",
+    "raising.support": "take a machine that its chart lets raise the support, clear of power lines",
     "raising.no-method": "bring what the way up lacks, or take another one",
 }
 

@@ -223,6 +223,7 @@ def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...
         boom_sheet,
         cut_sheet,
         day_sheet,
+        pole_sheets,
         role_sheets,
         wire_sheet,
     )
@@ -236,6 +237,8 @@ def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...
             sheets.append(wire_sheet(build, system=system))
         if build.boom.tubes or not build.beam.bent:
             sheets.append(boom_sheet(build, system=system))
+        if each.lift is not None and number == 0 and each.lift.support.sequence:
+            sheets += pole_sheets(each.lift.support, system=system)
         if each.lift is not None:
             sheets.append(day_sheet(each.beam.name, each.lift, system=system))
             sheets += role_sheets(each.beam.name, each.lift, system=system)

@@ -6,9 +6,9 @@ import math
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, Value, listed, phrase, write
-from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Steps, Words
-from boomwright.raising import CrewRole, HoldPoint, LiftPlan
-from boomwright.raising.sheets import LIFT_DIRECTOR
+from boomwright.charts.blocks import TICK, Blanks, Block, Facts, Grid, Steps, Words
+from boomwright.raising import CrewRole, HoldPoint, LiftPlan, SupportRaising
+from boomwright.raising.sheets import LIFT_DIRECTOR, STOP_RULE
 from boomwright.raising.standing import standing_radius
 from boomwright.report.chapter import Chapter
 from boomwright.report.wording import clean, first_upper
@@ -77,6 +77,28 @@ def day_sheet(name: str, lift: LiftPlan, *, system: UnitSystem) -> Chapter:
     )  # fmt: skip
 
 
+def pole_sheets(support: SupportRaising, *, system: UnitSystem) -> tuple[Chapter, Chapter]:
+    """Write the day on which the pole goes up: its figures, then its order with the holds."""
+    holds = tuple((point.name, "; ".join(point.checks)) for point in support.hold_points)
+    facts = tuple((label, write(value, system=system)) for label, value in support.facts)
+    reasons = write(listed(support.reasons, between="; "), system=system)
+    text = f"ASK: do not lift before this is settled: {reasons}."
+    return (
+        _sheet(
+            "Raising the pole",
+            *((Words(text=text, tone="loud"),) if support.reasons else ()),
+            _pairs("Lift", "Figures", facts),
+            _pairs("Hold", "Lift director says go on when", holds),
+        ),
+        _sheet(
+            "Raising the pole: order of the day",
+            Grid(columns=("Done", "Step"), rows=tuple((TICK, step) for step in support.sequence),
+                 align="ll", shares=(0.4, 3.8), large=True),
+            Words(text=STOP_RULE, tone="loud"),
+        ),
+    )  # fmt: skip
+
+
 def role_sheets(name: str, lift: LiftPlan, *, system: UnitSystem) -> tuple[Chapter, ...]:
     """Write a sheet for each role to carry: its task, its own holds, the signals it obeys."""
     return tuple(_role_sheet(name, each, lift, system) for each in lift.crew)
@@ -95,8 +117,16 @@ def _role_sheet(name: str, crew: CrewRole, lift: LiftPlan, system: UnitSystem) -
     return _sheet(
         f"{first_upper(crew.role)}: raising of {name}",
         Words(text=f"{first_upper(crew.task)}.", tone="loud"),
-        Words(text=f"Stand {write(crew.place, system=system)}."),
-        Words(text=write(_wind(lift), system=system)),
+        Grid(
+            columns=("Your place and the wind",),
+            align="l",
+            shares=(1.0,),
+            large=True,
+            rows=(
+                (f"Stand {write(crew.place, system=system)}.",),
+                (write(_wind(lift), system=system),),
+            ),
+        ),
         *((_pairs("Hold", says, holds),) if holds else ()),
         _pairs("Word", "Hands", signals),
         Words(text=lift.stop_rule, tone="loud"),
