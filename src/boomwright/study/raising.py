@@ -164,6 +164,7 @@ def _swr_check(measured: AsMeasured) -> SwrExpectation:
         half_length=driven.half_length,
         closed=driven.closed,
         points_up=len(measured.beam.elements) > 1 and not measured.beam.hung,
+        telescopes=not driven.bent and len(driven.half) > 1,
     )
 
 
