@@ -54,7 +54,7 @@ def feed_blocks(
         SheetPicture(
             name=drawing.name,
             svg=drawing_svg(drawing, palette=palette, width=_WIDTH, titled=False),
-            caption="Left is left seen from behind. Lengths along the element are to scale."
+            caption="Left is left seen from behind. To scale; tubes, rods and boom are cut short."
             if drawing.name == "exploded"
             else f"{drawing.description} To scale.",
             units=_WIDTH,

@@ -105,7 +105,8 @@ FASTENING: Final = Steps(
         "one side.",
         "Terminals: the screw upright from below through tube and insulating rod, before the half "
         "is laid on its plate: later the plate is in the way. On top washer, rod of the match "
-        "where there is one, ring terminal, washer, lock nut. Then a coat of sealer.",
+        "where there is one, ring terminal, washer, lock nut. Above and below a round rod: saddle "
+        "washers of aluminium. Then a coat of sealer.",
         "U-bolts: saddle, then tube in its shells, then the bolt from above; washer and lock nut "
         "below the plate, both legs in turn.",
         "Order: first the plates on the boom, then the elements, then match and box.",
@@ -188,8 +189,8 @@ _POLARITY: Final = {
 #: how the far end of a hairpin is held {common-practice-building}
 _HAIRPIN: Final = (
     "The short lies on both rods, each held under it by a clip: loosen both screws and it slides. "
-    "Its middle carries no voltage: it may rest on the boom, on a block cut to fit and tied down. "
-    "The rods touch nothing else."
+    "Its middle carries no voltage: it rests on the boom, on its block where the list has one, cut "
+    "to fit; tie block and short to the boom. The rods touch nothing else."
 )
 
 
