@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Final
 
 from boomwright.base.quantity_text import in_system
+from boomwright.base.records import dataclass, field
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
     UnitSystem,

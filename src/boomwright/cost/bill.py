@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.base import METRES_PER_INCH, Notice
 from boomwright.base.quantity import PerSystem, Quantity, Value, phrase, write
+from boomwright.base.records import dataclass, replace
 from boomwright.cost.packing import Bar, Packing, pack
 from boomwright.cost.pieces import TubePiece, tube_pieces
 from boomwright.parts import Block, Part, TubeKind

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final, Literal, get_args
 
+from boomwright.base.records import dataclass, replace
 from boomwright.parts.assembly import Carrier
 from boomwright.parts.beams import Beam, Feed
 from boomwright.parts.element_parts import (

@@ -7,8 +7,9 @@ Every figure here is assumed {common-practice-hardware}. A plan overrides it und
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Literal, TypeVar
+
+from boomwright.base.records import dataclass
 
 _Given = TypeVar("_Given")
 Way = Literal["", "forward", "rearward"]
@@ -27,6 +28,7 @@ class Hardware:
     #: sleeve in the boom: outer diameter, wall, whole length; empty takes one that fits its bore
     #: [m] (3,)
     sleeve: tuple[float, ...] = ()
+    element_sleeve: float | None = None  #: wall of the sleeves in tubes of elements [m]
     #: way the rods of a match run along the boom; empty takes them away from the mast
     rods: Way = ""
     box_mass: float | None = None  #: choke or balun box at the feed [kg]

@@ -7,9 +7,9 @@ Common practice {common-practice-raising}, except the hand signals, which follow
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import Final
 
+from boomwright.base.records import dataclass, replace
 from boomwright.raising import by_hand
 from boomwright.raising.job import Raising
 from boomwright.raising.sheets import POWER_CHECK, CrewRole, HoldPoint, Signal

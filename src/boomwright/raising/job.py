@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.records import dataclass
 from boomwright.raising.answers import Said
 from boomwright.raising.tackle import Bearing
 from boomwright.raising.tilt_statics import Lifter, LifterKind, Part

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.base.quantity import PerReader, Quantity, Value, phrase
+from boomwright.base.records import dataclass
 from boomwright.raising.wording import span
 
 #: shown above every lift plan

@@ -5,10 +5,10 @@ Common practice {common-practice-raising}; a lattice tower goes up by its maker'
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base.quantity import Value, phrase, settled
+from boomwright.base.records import dataclass
 from boomwright.raising.answers import CRANE_OPERATOR, POLE_WHOLE, SUPPORT_STANDS, Answered
 from boomwright.raising.job import Raising, SupportLift
 from boomwright.raising.machines import CRANE_SHARE

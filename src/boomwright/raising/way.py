@@ -7,10 +7,10 @@ elements across, straight up between two guys and then inwards above the highest
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from boomwright.base.quantity import phrase
+from boomwright.base.records import dataclass
 from boomwright.raising.wording import span
 
 if TYPE_CHECKING:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
+from boomwright.base.records import dataclass
 from boomwright.charts.canvas import arrow_head, document, line, number, tag, text
 from boomwright.charts.feed.match_chain import CHAIN_HEIGHT, capacitor_symbol, chain_drawing
 from boomwright.charts.labels import text_width

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from boomwright.base.quantity import PerSystem, Quantity
+from boomwright.base.records import dataclass
 from boomwright.parts import Wire
 from boomwright.report.build.dimensions import CutLength, cut_length
 from boomwright.report.build.shop import ElementCut, ShopElement, ShopTube

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base import UnitSystem
+from boomwright.base.records import dataclass
 from boomwright.charts.drawing import Drawing, Face, Note, Point, Shape, Stroke, Tone
 from boomwright.charts.labels import text_width
 from boomwright.parts import Bar, Block, Part, Solid, element_group, mount_group

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from boomwright.base.records import dataclass
 from boomwright.parts import TIP_JOINT, Beam, Cut, Part, TubeKind
 from boomwright.plan import Plan
 from boomwright.plan.resolve import beam_cutting, station_assembly

@@ -9,9 +9,9 @@ more than half a unit from the computed place. Places along the boom are rounded
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 
 from boomwright.base import UnitSystem
+from boomwright.base.records import dataclass, replace
 from boomwright.charts.beam.element_names import element_labels
 from boomwright.parts import Bar, Beam, Cut, Part, Role, TubeKind, element_group
 from boomwright.plan.model_boom import BoomPlan

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.base.quantity import Quantity, Value, listed, phrase, places_in, write
+from boomwright.base.records import dataclass
 from boomwright.charts.blocks import (
     TICK,
     Blanks,

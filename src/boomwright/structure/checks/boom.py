@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import isfinite, radians, tan
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.base.records import dataclass, replace
 from boomwright.parts import Beam
 from boomwright.structure.beam.boom import (
     ArmBending,
