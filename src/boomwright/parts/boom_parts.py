@@ -642,6 +642,9 @@ def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: flo
     mass = frame.hardware.box_mass
     under = _feed_level(frame.beam) - HUB_RADIUS if boom is None else -0.5 * boom.diameter
     long, wide, high = given_or(frame.hardware.box, BOX_SIZE)
+    if boom is not None:  # clear of the U-bolts that hold the driven element's plate
+        ahead = [way * (at - x) for at in bolts_on_boom(frame) if 0.0 < way * (at - x) < _AT_FEED]
+        x += way * (min(ahead) + _BOLT_ROOM if ahead else 0.0)
     box = Block(middle=(x + way * 0.5 * long, 0.0, under - 0.5 * high), size=(long, wide, high))
     return [
         replace(

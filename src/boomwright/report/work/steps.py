@@ -107,8 +107,9 @@ FASTENING: Final = Steps(
         "is laid on its plate: later the plate is in the way. On top washer, rod of the match "
         "where there is one, ring terminal, washer, lock nut. Above and below a round rod: saddle "
         "washers of aluminium. Then a coat of sealer.",
-        "U-bolts: saddle, then tube in its shells, then the bolt from above; washer and lock nut "
-        "below the plate, both legs in turn.",
+        "U-bolts round an element: saddle, then tube in its shells, then the bolt from above. "
+        "Those round boom or mast: the bolt from the tube's side. Washer and lock nut on the far "
+        "side of the plate, both legs in turn. Legs count from the tube's axis.",
         "Order: first the plates on the boom, then the elements, then match and box.",
         "Torque: from the list of fasteners, as entered from the makers' sheets. Tighten a second "
         "time when the beam is complete.",
@@ -229,9 +230,9 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
         items=(
             *centre,
             *match,
-            "Choke or balun box under the boom, its connector downwards, weep hole at its lowest "
-            "point; it hangs from the boom, never from its wires, which are as short as they reach "
-            "the terminals.",
+            "Choke or balun box under the boom at its station, long side along it, two ties round "
+            "box and boom; connector downwards, weep hole at its lowest point; its wires carry "
+            "nothing and are as short as they reach the terminals.",
             f"Polarity: {polarity}, by the shortest way. Do the same on every beam of a stack, or "
             "they cancel.",
             "Ring terminals of tinned copper, a stainless washer between copper and aluminium, "
