@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
-from boomwright.base.quantity import Citing, uncited
+from boomwright.base.quantity import Citing, on_paper, uncited
 from boomwright.charts import Palette
 from boomwright.charts.blocks import Block, Facts, Words, WorkSheet
 from boomwright.plan import Plan
@@ -164,6 +164,7 @@ def upkeep_sheet(result: RaisingResult) -> WorkSheet:
     )
 
 
+@on_paper()
 def work_chapters(
     costing: Costing,
     raising: RaisingResult,
