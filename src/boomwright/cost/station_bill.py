@@ -33,8 +33,8 @@ BESIDES: Final = "Freight, hire and papers"
 #: what is hired or paid for: unit, and what one and several of it are called
 SERVICES: Final = {
     "freight": ("delivery", "delivery", "deliveries"),
-    "lift truck": ("day", "day", "days"),
-    "crane with operator": ("day", "day", "days"),
+    "lift truck": ("day", "day, hired by the half", "days, hired by the half"),
+    "crane with operator": ("day", "day, hired by the half", "days, hired by the half"),
     "trained climbing crew": ("day", "crew day", "crew days"),
     "permit or notice": ("each", "application", "applications"),
     "engineer's stamp": ("each", "drawing", "drawings"),

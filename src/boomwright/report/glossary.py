@@ -80,7 +80,7 @@ GLOSSARY = (
     Term("Impedance", "Voltage over current at the feed: resistance and reactance, in ohm.",
          "feed"),
     Term("Lift director", "The one person who gives commands on the day. Anybody may call stop.",
-         "raising", ("people", "role")),
+         "raising", ("role",)),
     Term("Lobe", "A direction in which the antenna is strong, between weaker ones.", "reach"),
     Term("Mast", "The tube that carries the boom and turns with it.", "structure"),
     Term("Match", "What makes the feed point fit the line.", "feed"),

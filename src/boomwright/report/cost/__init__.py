@@ -265,8 +265,8 @@ def _sums(made: Estimate, result: Costing) -> Table[tuple[Value, Amounts]]:
         "Its low is the estimate less, its high the estimate plus, the root of the sum of squares "
         "of what each line may differ: hardly ever is all cheap or all dear. For one step more "
         "the bill is made again. For more height the guys keep their slope and about their "
-        "spacing, and footing and anchor blocks grow with it. Strength, permits and the field are not checked "
-        "again: do that before deciding.",
+        "spacing, and footing and anchor blocks grow with it. Strength, permits and the field "
+        "are not checked again: do that before deciding.",
     )
 
 

@@ -266,7 +266,7 @@ def height_brief(each: BeamReach) -> Table[int]:
     table = _heights(each)
     columns = (table.columns[0], *table.columns[-len(each.wanted_deg) :])
     own = int(np.abs(each.scan.heights - each.beam.height).argmin())
-    few = sorted({*thinned(table.items, _FEW), own})
+    few = sorted({*thinned(table.items, _FEW - 1), own})
     return replace(
         table, caption="Gain by height of the boom", columns=columns, items=few, note=None
     )
