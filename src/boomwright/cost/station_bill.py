@@ -33,8 +33,8 @@ BESIDES: Final = "Freight, hire and papers"
 #: what is hired or paid for: unit, and what one and several of it are called
 SERVICES: Final = {
     "freight": ("delivery", "delivery", "deliveries"),
-    "lift truck": ("day", "day, in half days", "days, in half days"),
-    "crane with operator": ("day", "day, in half days", "days, in half days"),
+    "lift truck": ("day", "day, hired by the half", "days, hired by the half"),
+    "crane with operator": ("day", "day, hired by the half", "days, hired by the half"),
     "trained climbing crew": ("day", "crew day", "crew days"),
     "permit or notice": ("each", "application", "applications"),
     "engineer's stamp": ("each", "drawing", "drawings"),
@@ -75,7 +75,7 @@ def parts_bill(parts: Iterable[Part]) -> Bill:
                               unit="each", driver=told_marks(mine)))  # fmt: skip
     dug = sum(_dug(part) for part in every)
     if dug:
-        driver = phrase("{volume} dug", volume=Quantity(dug, "volume"))
+        driver = "every block, from the ground down to its underside"
         lines.append(
             BillLine(group="Ground", name="excavation and spoil", quantity=dug, unit="m3",
                      driver=driver)

@@ -6,6 +6,7 @@ in ``C`` through the middle, ``L`` or ``R`` seen from the rear; parts of one run
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable
 from itertools import takewhile
@@ -44,7 +45,7 @@ _TRADE = "common practice"
 #: how the holes of a joint, of a terminal and of a plate are drilled {common-practice-building}
 JOINT, TIP_JOINT = "joint", "outermost joint, drilled after the check on stands"
 _JOINT_WAY = "from above and from below in turn, both tubes at once"
-TERMINAL_WAY = "upright, through both walls"
+TERMINAL_WAY = "upright, right through, tube and rod together"
 _PLATE_WAY = "square through the plate"
 
 
@@ -675,6 +676,8 @@ def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str)
     if boom is not None and _on_plate(element):
         past = _past_saddles(frame, element, boom)
     reach = max(0.5 * gap + ROD_REACH * size, past) if given is None else 0.5 * given
+    if given is None:  # its middle, and so its holes, on whole millimetres
+        reach = 1e-3 * math.ceil(1e3 * reach - 1e-6)
     reach = min(reach, first.length)
     bar = Bar(start=(x, -reach, z), end=(x, reach, z), diameter=size)
     known = size > 0.0

@@ -146,6 +146,9 @@ CAPACITOR_SIZE, CAPACITOR_MASS = (0.12, 0.08, 0.06), 0.4
 TRUSS_EYE = (0.03, 0.005)
 #: strap that shorts rods or ties one to its element: across its length, thickness [m]
 STRAP = (0.02, 0.003)
+#: block under the short of a hairpin: along the boom, across it at most; least height, width and
+#: room to each rod [m] {common-practice-building}
+SHORT_BLOCK = (0.04, 0.04, 0.01)
 #: clip that holds a conductor under a strap: its sheet, its screw from the conductor's side [m]
 CLIP, CLIP_EAR = 0.0015, 0.008
 #: spacer of a second conductor: along the element, high, from one to the next at most [m]

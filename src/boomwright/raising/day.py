@@ -233,9 +233,9 @@ def _before(best: MethodChoice, job: Raising) -> HoldPoint:
         else "before anything is lifted",
         checks=(
             off,
-            f"looked for power lines once more, from the foot of the {job.support}"
+            f"spotter has looked for power lines again, from the foot of the {job.support}"
             if best.way != "by hand"
-            else "looked for power lines once more, from every end and beyond the trees",
+            else "spotter has looked for power lines again, from every end and beyond the trees",
             "wind read, no thunder for 30 minutes",
             *_support_looked_at(best, job),
             *_gear(best),

@@ -87,10 +87,12 @@ def swr_expectation(
     stand_height: float,
     half_length: float,
     closed: bool = False,
+    telescopes: bool = True,
 ) -> SwrExpectation:
     """Describe the SWR check before the lift.
 
     Args:
+        telescopes: whether the outermost tube of each half slides in the next larger one
         frequency: where the plan has its best SWR [Hz]
         swr: SWR there at full height [-]
         stand_height: boom above ground on its stands [m]
@@ -112,11 +114,16 @@ def swr_expectation(
     trim = phrase(
         "At full height decide by the dip; read the sweep {how} first. A change means lowering the "
         "beam, {moving}, and lifting again with all holds. Too low in frequency: shorten "
-        "{where} by {step} each for every {moved}. Too high: lengthen both as much. Stop at "
+        "{where} by {step} each for every {moved}. Too high: {longer}. Stop at "
         "{limit} {whole}: beyond it something else is wrong.",
         moving="moving" if closed else "drilling rivets out, moving, riveting clear of old holes",
         where="both halves of the driven loop" if closed else "both tips of the driven element",
         step=Quantity(TRIM_STEP, "sawn length"),
+        # A tube is sawn with the least overlap of its joint: it has nothing to give outwards.
+        longer="replace both outermost tubes by ones as much longer, so that the joints keep the "
+        "overlap of the cut list"
+        if telescopes and not closed
+        else "lengthen both as much",
         moved=f"{TRIM_STEP / half_length * frequency / 1e3:.0f} kHz",
         limit=Quantity(TRIM_LIMIT * half_length, "sawn length"),
         whole="in each half" if closed else "at each tip",

@@ -163,6 +163,7 @@ def _swr_check(measured: AsMeasured) -> SwrExpectation:
         stand_height=STAND_HEIGHT,
         half_length=driven.half_length,
         closed=driven.closed,
+        telescopes=not driven.bent and len(driven.half) > 1,
     )
 
 

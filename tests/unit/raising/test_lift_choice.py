@@ -368,5 +368,5 @@ def test_stands_cut_nothing_and_trimming_has_steps_and_an_end():
     # Length and frequency in proportion: 10 mm of 5 m are 0.2 %, 28 kHz of 14 MHz.
     words = told(check.trim)
     assert "shorten both tips of the driven element by 10 mm each for every 28 kHz" in words
-    assert "Too high: lengthen" in words
+    assert "Too high: replace both outermost tubes" in words
     assert "Stop at 50 mm at each tip" in words

@@ -38,6 +38,7 @@ def boom_table(cuts: Sequence[ElementCut]) -> Table[ElementCut]:
         columns=(
             column("No.", lambda cut: cut.number),
             column("Element", lambda cut: cut.label),
+            _length("Tape, from the rear end", lambda cut: cut.tape),
             _length("From rearmost element", lambda cut: cut.from_rear),
             _length("From foremost element", lambda cut: cut.from_front),
             _length("To next", lambda cut: cut.to_next),

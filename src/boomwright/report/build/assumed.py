@@ -45,6 +45,7 @@ _SETTLED: Final[dict[str, tuple[str, Value]]] = {
               settled(f"{_BOUGHT}, and enter which way the rods run", _HARDWARE, "rods", "strap")),
     "capacitor": ("capacitor of the match in its box",
                   settled(_ENTER, _HARDWARE, "capacitor_mass", "capacitor_box")),
+    "block": ("block under the short", settled(_MEASURE, _HARDWARE, "strap")),
     "spacer": ("spacers of the second conductor", settled(_MEASURE, _HARDWARE, "spacer")),
     "box": ("choke or balun box",
             phrase("weigh yours and enter it{boom}, or of a beam without a boom{frame}",

@@ -54,7 +54,7 @@ def feed_blocks(
         SheetPicture(
             name=drawing.name,
             svg=drawing_svg(drawing, palette=palette, width=_WIDTH, titled=False),
-            caption="Left is left seen from behind. Lengths along the element are to scale."
+            caption="Left is left seen from behind. To scale; tubes, rods and boom are cut short."
             if drawing.name == "exploded"
             else f"{drawing.description} To scale.",
             units=_WIDTH,
@@ -107,10 +107,17 @@ def insulation_grid(parts: Sequence[Part], *, number: int) -> Grid:
     if plate is not None:
         rows.append((f"plate {plate.mark} and the boom", "touch",
                      f"U-bolts {_ending(parts, mount, '.V')}"))  # fmt: skip
+    on_shells = {part.group for part in parts if part.role == "shell"} - {mount}
+    others = [part.mark for part in parts
+              if part.role == "element plate" and part.group in on_shells]  # fmt: skip
+    if others:
+        rows.append(
+            (f"tubes over {', '.join(others)}, and the boom", "apart", "shells and saddles there")
+        )
     box = [part.mark for part in parts if part.role == "box"]
     if box:
         rows.append((f"box {', '.join(box)} and the boom", "apart: its case is an insulator",
-                     "ties or a strap"))  # fmt: skip
+                     "two ties"))  # fmt: skip
     return Grid(
         columns=("Parts", "Touch or apart", "By"),
         rows=tuple(rows),
