@@ -174,11 +174,14 @@ def line_rows(line: LinePlan | None, system: UnitSystem) -> list[tuple[str, str]
     rows = [("Feed line", f"{clean(name)}, {long}{turning}")]
     if line.choke is not None:
         resistance, reactance = line.choke
-        cores = f"on {line.choke_cores} cores " if line.choke_cores else ""
+        cores = (
+            f"wound on {line.choke_cores} cores by the core maker's sheet, in the box"
+            if line.choke_cores
+            else "bought as a box"
+        )
         rows.append(
             ("Choke", f"at least {resistance:.0f} ohm resistance and {abs(reactance):.0f} ohm "
-             f"reactance on the band: bought as a box, or wound {cores}by the core maker's sheet; "
-             "measured before the lift")
+             f"reactance on the band: {cores}; measured before the lift")
         )  # fmt: skip
     return rows
 
