@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
+from boomwright.base.quantity import on_paper, settled, write
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import station_assembly
@@ -29,6 +30,8 @@ from fakes.readings import fake_readings
 DATA = files("boomwright.session").joinpath("data")
 PLAN = read_plan(DATA.joinpath("demo.toml").read_text(encoding="utf-8"))
 DAY = "2026-11-25"
+#: how tables of the plan file that hold others begin
+TABLES = ("beam", "line", "permits", "prices", "raising", "reach", "site", "support", "transmitter")
 POINTS_PER_MM = 72.0 / 25.4
 
 
@@ -191,3 +194,18 @@ def test_no_letter_on_paper_is_smaller_than_seven_points(books, which):
     for page in PdfReader(io.BytesIO(books[which])).pages:
         page.extract_text(visitor_text=look)
     assert not small
+
+
+@pytest.mark.parametrize("which", ["metric", "us", "metric annex", "metric pocket", "us pocket"])
+def test_no_paper_names_a_table_of_the_plan_file(books, which):
+    assert [
+        page for page in pages_of(books[which]) for table in TABLES if f"[{table}" in page
+    ] == []
+
+
+def test_who_writes_the_file_reads_the_key_and_who_holds_paper_does_not():
+    said = settled("say how much", "prices.hire", "permits")
+    assert write(said, system="metric") == "say how much (permits in [prices.hire])"
+    with on_paper():
+        assert write(said, system="metric") == "say how much"
+    assert write(said, system="metric").endswith("[prices.hire])")

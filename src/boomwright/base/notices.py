@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal
 
-from boomwright.base.quantity import Citing, InPlan, Value, places_in, uncited, write
+from boomwright.base.quantity import PAPER, Citing, InPlan, Value, places_in, uncited, write
 from boomwright.base.records import dataclass, replace
 from boomwright.base.unit_text import UnitSystem
 
@@ -32,7 +32,7 @@ class Notice:
     def written(self, system: UnitSystem, *, cite: Citing = uncited, forms: bool = False) -> Notice:
         """Write its figures for a reader; one with ``forms`` is not told what to write."""
         text = write(self.text, system=system, cite=cite, forms=forms)
-        how = "" if forms else write(self.how, system=system, cite=cite)
+        how = "" if forms or PAPER.get() else write(self.how, system=system, cite=cite)
         return replace(
             self,
             text=f"{text} {how}" if how else text,

@@ -8,7 +8,9 @@ of it. How many digits a kind of quantity gets stands in ``KINDS`` and nowhere e
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from typing import Final
 
 from boomwright.base.quantity_text import in_system
@@ -222,7 +224,8 @@ class Source:
 class InPlan:
     """Where in the plan the words before it are settled.
 
-    Who writes the file reads the name of table and key; who has a form gets its button instead.
+    Who writes the file reads the name of table and key; who has a form gets its button instead,
+    and who holds paper the words alone.
     """
 
     table: str  #: dotted name of the table: ``support.tower``
@@ -334,6 +337,20 @@ def keyed(key: str) -> str:
     return f" ({key})"
 
 
+#: whether who reads has neither the plan file nor forms before them
+PAPER: Final[ContextVar[bool]] = ContextVar("paper", default=False)
+
+
+@contextmanager
+def on_paper() -> Iterator[None]:
+    """Write for readers of paper, who have neither the plan file nor forms before them."""
+    before = PAPER.set(True)
+    try:
+        yield
+    finally:
+        PAPER.reset(before)
+
+
 def write(
     value: Value,
     *,
@@ -370,7 +387,7 @@ def write(
             own = value.forms if forms else value.file
             return write(own, system=system, unit=unit, cite=cite, forms=forms)
         case InPlan():
-            return "" if forms else f" ({value})"
+            return "" if forms or PAPER.get() else f" ({value})"
         case _:
             return str(value)
 

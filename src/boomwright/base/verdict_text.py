@@ -42,19 +42,22 @@ def counts_text(verdict: PlanVerdict) -> str:
 
 
 def verdict_text(verdict: PlanVerdict) -> str:
-    """Say the verdict in one line; where money alone is short, that stands apart from strength."""
+    """Say the verdict in one line; where money alone is short, that stands behind strength."""
     exceeded = [finding for finding in verdict.findings if finding.verdict == "exceeded"]
     dear = ""
     if exceeded and all(finding.subject == "cost" for finding in exceeded):
-        dear = "over budget, "
-        verdict = PlanVerdict(findings=verdict.findings[len(exceeded) :])
+        dear = ", over budget"
+        verdict = PlanVerdict(
+            findings=tuple(one for one in verdict.findings if one.verdict != "exceeded")
+        )
         if not verdict.findings:
             return "Verdict: over budget. Nothing else was checked."
     counts = counts_text(verdict)
     some = verdict.word == "not checked" and verdict.findings
     word: str = "not fully checked" if some else verdict.word
-    word = "otherwise within" if dear and word == "within" else word
-    return f"Verdict: {dear}{word}. {counts[0].upper()}{counts[1:]}."
+    if dear and word == "within":
+        word, dear = "over budget", ", otherwise within"
+    return f"Verdict: {word}{dear}. {counts[0].upper()}{counts[1:]}."
 
 
 def finding_text(finding: Finding, *, system: UnitSystem, forms: bool = False) -> str:

@@ -45,12 +45,13 @@ class PlanVerdict:
 
     findings: tuple[
         Finding, ...
-    ]  #: what counts, worst first and money last: standing questions are left out
+    ]  #: what counts, worst first and all of money last: standing questions are left out
 
     @property
     def word(self) -> VerdictWord:
         """The worst word of all; a plan in which nothing was checked is ``not checked``."""
-        return self.findings[0].verdict if self.findings else "not checked"
+        found = {finding.verdict for finding in self.findings}
+        return next((word for word in VERDICT_WORDS if word in found), "not checked")
 
     @property
     def counts(self) -> dict[VerdictWord, int]:
@@ -77,9 +78,9 @@ class PlanVerdict:
         return PlanVerdict(findings=tuple(one for one in self.findings if one.subject == subject))
 
 
-def _rank(finding: Finding) -> tuple[int, bool, float]:
+def _rank(finding: Finding) -> tuple[bool, int, float]:
     use = inf if finding.use is None else finding.use
-    return VERDICT_WORDS.index(finding.verdict), finding.subject == "cost", -use
+    return finding.subject == "cost", VERDICT_WORDS.index(finding.verdict), -use
 
 
 def plan_verdict(findings: Iterable[Finding]) -> PlanVerdict:

@@ -276,7 +276,7 @@ def _unmatched(bill: Bill, prices: tuple[Price, ...]) -> tuple[Notice, ...]:
         Notice(
             code="cost.price-matches-nothing",
             text=phrase(
-                "{count} of the price list match nothing in the bill: {rows}. Write item and unit "
+                "Not found in the bill, {count} of the price list: {rows}. Write item and unit "
                 "as the bill does, or leave them for another plan.",
                 count=counted(len(found), "row"), rows=listed(rows, between="; "),
             ),

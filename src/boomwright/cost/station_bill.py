@@ -40,8 +40,8 @@ BESIDES: Final = "Freight, hire and papers"
 #: what is hired or paid for: unit, and what one and several of it are called
 SERVICES: Final = {
     "freight": ("delivery", "delivery", "deliveries"),
-    "lift truck": ("day", "day, in half days", "days, in half days"),
-    "crane with operator": ("day", "day, in half days", "days, in half days"),
+    "lift truck": ("day", "day, hired by the half", "days, hired by the half"),
+    "crane with operator": ("day", "day, hired by the half", "days, hired by the half"),
     "trained climbing crew": ("day", "crew day", "crew days"),
     "permit or notice": ("each", "application", "applications"),
     "engineer's stamp": ("each", "drawing", "drawings"),
@@ -82,7 +82,7 @@ def parts_bill(parts: Iterable[Part]) -> Bill:
                               unit="each", driver=told_marks(mine)))  # fmt: skip
     dug = sum(_dug(part) for part in every)
     if dug:
-        driver = phrase("{volume} dug", volume=Quantity(dug, "volume"))
+        driver = "every block, from the ground down to its underside"
         lines.append(
             BillLine(group="Ground", name="excavation and spoil", quantity=dug, unit="m3",
                      driver=driver)
@@ -136,10 +136,13 @@ def _dug(part: Part) -> float:
     return solid.volume / high * max(0.0, -low) if high > 0.0 else 0.0
 
 
-def services_bill(services: Services) -> Bill:
+def services_bill(services: Services, *, truck: Value = "") -> Bill:
     """Bill of freight, hire, crews, papers, and the owner's own hours.
 
     What nearly every job pays for is named even where nobody has said how much.
+
+    Args:
+        truck: what the platform of a lift truck must reach and carry; empty where not planned
 
     Returns:
         lines with their drivers; the owner's hours stand beside them, without a price
@@ -160,7 +163,9 @@ def services_bill(services: Services) -> Bill:
             lines.append(open_line("crane or lift truck", say=say))
         elif much:
             quantity = math.ceil(2.0 * much - 1e-9) / 2.0 if "half" in many else float(much)
-            driver = f"{much:g} {one if much == 1 else many}"
+            driver: Value = f"{much:g} {one if much == 1 else many}"
+            if name == "lift truck" and truck:
+                driver = phrase("{driver}; {truck}", driver=driver, truck=truck)
             lines.append(BillLine(group=BESIDES, name=name, quantity=quantity, unit=unit,
                                   driver=driver))  # fmt: skip
     return Bill(lines=tuple(lines), tubes=(), labour_hours=services.own_time / 3600.0, notices=())

@@ -54,7 +54,7 @@ def _holes_cells(holes: tuple[Hole, ...]) -> list[str]:
         told = [
             f"{hole.diameter / step:.{digits + 1}f} {unit} at "
             + " ".join(f"{place / step:.{digits}f}" for place in hole.at)
-            + (" after trimming" if hole.purpose == TIP_JOINT else "")
+            + (" after the check on stands" if hole.purpose == TIP_JOINT else "")
             for hole in holes
         ]
         cells.append("; ".join(told))

@@ -21,9 +21,9 @@ FEED_CAUTIONS: Final[tuple[Notice, ...]] = (
     Notice(
         code="feed.high-voltage",
         text=(
-            "Element tips, and a matching capacitor where there is one, carry kilovolts even at "
-            "moderate power. Keep tips out of reach of people and clear of branches and gutters; "
-            "house a capacitor, and buy it with the voltage margin given."
+            "Element tips, and a matching capacitor where there is one, can carry kilovolts. "
+            "Keep tips out of reach of people and clear of branches and gutters; house a "
+            "capacitor, and buy it with the voltage margin given."
         ),
         severity="caution",
         source="common-practice-rf-cautions",

@@ -43,7 +43,7 @@ _LARGE_TUBE = 0.019
 _RIVETS, _DRILL_OVER = (0.0048, 0.0032), 0.0001
 _TRADE = "common practice"
 #: how the holes of a joint, of a terminal and of a plate are drilled {common-practice-building}
-JOINT, TIP_JOINT = "joint", "outermost joint, drilled after trimming"
+JOINT, TIP_JOINT = "joint", "outermost joint, drilled after the check on stands"
 _JOINT_WAY = "from above and from below in turn, both tubes at once"
 TERMINAL_WAY = "upright, right through, tube and rod together"
 _PLATE_WAY = "square through the plate"
@@ -257,7 +257,7 @@ def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[
                 screw = _terminal_screw(frame, section)
                 run = replace(run, fasteners=(*run.fasteners, screw, RING_TERMINAL))
             if 1 < index == len(element.half):
-                # The outermost joint slides until trimming is over.
+                # A clamp holds the outermost joint until the check on stands.
                 held = hose_clamp(element.half[index - 2].diameter)
                 run = replace(run, fasteners=(*run.fasteners, held))
             run = replace(run, mark=f"{number}.{index}{side}", name=name,
@@ -463,7 +463,7 @@ def _joint_holes(
     """Holes at a quarter and three quarters of each overlap, through both walls.
 
     Args:
-        beyond: how many sections follow; the outermost joint slides until trimming is over
+        beyond: how many sections follow
     """
     holes = []
     if slid_in > 0.0:
@@ -624,7 +624,8 @@ def _tips(frame: BeamFrame, element: Element, number: int, label: str) -> list[P
                 conductor=False, price_key="tip plug", **whose(frame.hardware.tip_plug),
                 # Its tube is trimmed first.
                 holes=(Hole(diameter=TIP_WEEP, at=(-2.0 * TIP_WEEP,), purpose="weep hole",
-                            way="in the tube beside the plug, lower side only, after trimming"),),
+                            way="in the tube beside the plug, lower side only, after the check on "
+                            "stands"),),
             )
         )  # fmt: skip
     return parts

@@ -87,14 +87,12 @@ def swr_expectation(
     stand_height: float,
     half_length: float,
     closed: bool = False,
-    points_up: bool = True,
     telescopes: bool = True,
 ) -> SwrExpectation:
     """Describe the SWR check before the lift.
 
     Args:
         telescopes: whether the outermost tube of each half slides in the next larger one
-        points_up: whether it is a beam with a front, on a boom or hub that can be tipped up
         frequency: where the plan has its best SWR [Hz]
         swr: SWR there at full height [-]
         stand_height: boom above ground on its stands [m]
@@ -106,15 +104,12 @@ def swr_expectation(
         "On stands {stand_height} up ({part} wavelengths) the ground pulls the "
         "curve: look for a dip of the right shape within a few per cent of "
         "{frequency}, usually lower, and for no jumps while a helper pulls at an element by a dry "
-        "cord. Analyser power only, and nobody touches the beam. Do not cut yet. {up}No dip or a "
-        "wandering one means a bad joint or feed: mend it, then fix every sliding tip for the "
-        "lift.",
+        "cord. Analyser power only, and nobody touches the beam. Cut and move nothing: no dip or "
+        "a wandering one means a bad joint or feed. Mend it, sweep again, then fix every joint for "
+        "good, the outermost too.",
         stand_height=span(stand_height),
         part=Quantity(stand_height / wavelength, "factor"),
         frequency=Quantity(frequency, "frequency"),
-        up="Point it up, reflector down, if it can be held there with nobody under it. "
-        if points_up
-        else "",
     )
     trim = phrase(
         "At full height decide by the dip; read the sweep {how} first. A change means lowering the "

@@ -175,7 +175,9 @@ def weigh_bending(
     bent, place = lying_moment(parts=parts, line_at=line_at)
     needs = JERK * bent
     told = phrase(
-        "{needs} at {place} from its foot, worst at 0°", needs=moment(needs), place=span(place)
+        "{needs} at {place} from its foot as it leaves the ground",
+        needs=moment(needs),
+        place=span(place),
     )
     if weighing.known(
         allowed is not None,
@@ -191,7 +193,7 @@ def weigh_bending(
         )
         weighing.notes.append(
             phrase(
-                "bending of the lying support: {told}, of {moment}",
+                "bending of the lying support: {told}; limit {moment}",
                 told=told,
                 moment=moment(allowed or 0.0),
             )

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from boomwright.base import UnitSystem
-from boomwright.base.quantity import Citing, uncited
+from boomwright.base import UnitSystem, plan_verdict
+from boomwright.base.quantity import Citing, on_paper, uncited
 from boomwright.charts import Palette
 from boomwright.charts.blocks import Block, Facts, Words, WorkSheet
 from boomwright.plan import Plan
@@ -164,6 +164,7 @@ def upkeep_sheet(result: RaisingResult) -> WorkSheet:
     )
 
 
+@on_paper()
 def work_chapters(
     costing: Costing,
     raising: RaisingResult,
@@ -182,8 +183,9 @@ def work_chapters(
     bought = cost_sheet(costing, canvas=canvas)
     # The page says above the sheet what to do next.
     next_ = ("Next", "; ".join(step.text for step in bought.steps))
+    rows = (*_not_yet(costing, raising, system=system), next_)
     blocks = [
-        replace(block, rows=(*block.rows, next_)) if isinstance(block, Facts) else block
+        replace(block, rows=(*block.rows, *rows)) if isinstance(block, Facts) else block
         for block in bought.blocks
     ]
     sheets = [("Whoever buys", replace(bought, blocks=tuple(blocks)))]
@@ -202,6 +204,30 @@ def work_chapters(
     ]
     chapters.append(_appendix(costing, raising, canvas=canvas))
     return (*chapters, *_pocket(raising, system=system))
+
+
+def _not_yet(
+    costing: Costing, raising: RaisingResult, *, system: UnitSystem
+) -> tuple[tuple[str, str], ...]:
+    """Name what is not to be bought before a check of what holds the beam up is settled."""
+    from boomwright.base.quantity import write
+
+    ledger = raising.structure.ledger
+    names = [
+        write(each.name, system=system)
+        for each in plan_verdict(line.finding for line in ledger).beam_may_fall
+    ]
+    if not names:
+        return ()
+    named = {f"{name.partition(':')[0]} " for name in names}
+    items = [
+        item
+        for line in costing.bill.lines
+        if (item := write(line.name, system=system)).startswith(tuple(named))
+        and line.group == "Support"
+    ]
+    told = [*items, "what carries the beam"]
+    return (("Do not buy yet", f"{', '.join(told)}. Settle first: {'; '.join(names)}"),)
 
 
 def _raising_sheets(

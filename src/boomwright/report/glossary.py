@@ -80,7 +80,7 @@ GLOSSARY = (
     Term("Impedance", "Voltage over current at the feed: resistance and reactance, in ohm.",
          "feed"),
     Term("Lift director", "The one person who gives commands on the day. Anybody may call stop.",
-         "raising", ("people", "role")),
+         "raising", ("role",)),
     Term("Lobe", "A direction in which the antenna is strong, between weaker ones.", "reach"),
     Term("Mast", "The tube that carries the boom and turns with it.", "structure"),
     Term("Match", "What makes the feed point fit the line.", "feed"),
@@ -99,7 +99,7 @@ GLOSSARY = (
     Term("Resonance", "The frequency at which the feed has no reactance.", "feed"),
     Term("Rotator", "The motor that turns the mast.", "structure"),
     Term("S-unit", "A step of a receiver's meter, 6 dB by agreement.", "reach"),
-    Term("Spotter", "Watches power lines and edge, and calls stop.", "raising"),
+    Term("Spotter", "Watches power lines and the edge of the empty ground, calls stop.", "raising"),
     Term("Spreader", "A pole that holds a wire's corner away from the middle.", "build"),
     Term("Standing wave ratio", "How far the antenna is from fitting the line: 1 fits, 2 "
          "sends a ninth of the power back.", "feed", ("SWR",)),

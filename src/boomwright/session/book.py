@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, PlanError, PlanVerdict, UnitSystem
 from boomwright.base.files import ReadFile
-from boomwright.base.quantity import Citing, uncited
+from boomwright.base.quantity import Citing, on_paper, uncited
 from boomwright.plan import Plan
 from boomwright.report.structure.book import structure_chapters
 from boomwright.session.files import packaged_text, save_bytes
@@ -163,7 +163,8 @@ def _laid(
     from boomwright.report.model import Canvas
 
     canvas = Canvas(palette=PRINT_PALETTE, system=system, width=width, cite=cite)
-    return tuple(lay_out(report, canvas=canvas) for report in reports)
+    with on_paper():
+        return tuple(lay_out(report, canvas=canvas) for report in reports)
 
 
 def shown_permits(

@@ -235,8 +235,8 @@ def _recalled(ledger: Sequence[Margin]) -> tuple[Notice, ...]:
         Notice(
             code="structure.from-memory",
             text=phrase(
-                "From memory, named beside each check that used it: {told}. Hold them against "
-                "the edition named before they count.",
+                "Values from memory: {told}. Compare them with the edition named before you rely "
+                "on a check that uses them.",
                 told=told,
             ),
             severity="doubt",

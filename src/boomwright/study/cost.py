@@ -250,7 +250,7 @@ def _changes(
 
 def _budget_finding(made: Estimate) -> Finding:
     """Hold the estimate against the budget."""
-    found = partial(Finding, subject="cost", name="estimate against the budget")
+    found = partial(Finding, subject="cost", name="Estimate against the budget")
     use = made.total.likely / made.budget if made.budget else None
     if made.budget_verdict == "over":
         return found(

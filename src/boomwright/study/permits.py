@@ -28,6 +28,7 @@ from boomwright.permits import (
     surface_over_site,
 )
 from boomwright.plan import Plan
+from boomwright.plan.resolve import average_power_told
 from boomwright.plan.resolve.further import in_further_bands
 from boomwright.solver import Preparer, prepare_run
 
@@ -111,12 +112,12 @@ def _finding(plan: Plan, beam: Beam, check: LimitCheck) -> PermitFinding:
         for name, ratio in shares.items()
         if ratio.governing is not None
     )
+    power = average_power_told(plan, averaging_time=check.limit.averaging_time)
     return replace(
         made,
         value=f"{made.value}, margin {check.margin_db:+.1f} dB of power ({check.method})",
         text=f"{made.text} {beam.name} transmitting on "
-        f"{beam.design_frequency / 1e6:.6g} MHz, {check.power:.0f} W averaged over "
-        f"{check.limit.averaging_time / 60.0:g} min. Of the limit: {told}.",
+        f"{beam.design_frequency / 1e6:.6g} MHz, {power}. Of the limit: {told}.",
     )
 
 

@@ -163,7 +163,6 @@ def _swr_check(measured: AsMeasured) -> SwrExpectation:
         stand_height=STAND_HEIGHT,
         half_length=driven.half_length,
         closed=driven.closed,
-        points_up=len(measured.beam.elements) > 1 and not measured.beam.hung,
         telescopes=not driven.bent and len(driven.half) > 1,
     )
 

@@ -41,7 +41,7 @@ DEAR = found("exceeded", "estimate against the budget", "cost", use=9.0)
         ([OVER], "Verdict: exceeded. 1 check exceeded."),
         ([OPEN, ASK], "Verdict: not fully checked. 1 point not checked, 1 to ask."),
         ([DEAR, OPEN, ASK],
-         "Verdict: over budget, not fully checked. 1 point not checked, 1 to ask."),
+         "Verdict: not fully checked, over budget. 1 point not checked, 1 to ask."),
         ([DEAR, KEPT],
          "Verdict: over budget, otherwise within. No check exceeded; this is not an approval."),
         ([DEAR], "Verdict: over budget. Nothing else was checked."),
@@ -57,7 +57,7 @@ def test_the_verdict_is_one_line_that_reads_well(findings, said):
 
 
 def test_money_comes_behind_what_holds_the_beam_up():
-    assert plan_verdict([DEAR, OVER, OPEN]).findings == (OVER, DEAR, OPEN)
+    assert plan_verdict([DEAR, OVER, OPEN]).findings == (OVER, OPEN, DEAR)
 
 
 def test_a_tab_counts_its_worst_word_only():

@@ -99,7 +99,7 @@ def test_a_row_that_matches_nothing_is_named_with_its_place_and_what_it_may_mean
     )  # fmt: skip
     (notice,) = [each for each in result.notices if each.code == "cost.price-matches-nothing"]
     said = write(notice.text, system="metric")
-    assert said.startswith("3 rows of the price list match nothing")
+    assert said.startswith("Not found in the bill, 3 rows of the price list:")
     assert "line 2: feed lime (m), perhaps feed line (" in said
     assert "line 3: connector (kg), perhaps connector (each)" in said
     assert "line 6: moon dust (kg). " in said

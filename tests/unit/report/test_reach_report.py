@@ -123,7 +123,7 @@ def test_the_answer_names_what_counts_most(result):
     labels = [write(fact.label, system="us") for fact in facts]
     assert labels == [
         "Take-off angle",
-        "Best height for each place, beam turned to it",
+        "Best height up to twice the plan's, beam turned to each place",
         "Ten feet more",
         "Over a dipole at 33 ft at 5°",
         "Stack, in phase",

@@ -34,7 +34,11 @@ if TYPE_CHECKING:
         match_label,
         matched_points,
     )
-    from boomwright.plan.resolve.permits import average_transmitter_power, installation
+    from boomwright.plan.resolve.permits import (
+        average_power_told,
+        average_transmitter_power,
+        installation,
+    )
     from boomwright.plan.resolve.places import beam_named, mast_place, support_height
     from boomwright.plan.resolve.raising import raising_gaps, raising_job
     from boomwright.plan.resolve.reach import (

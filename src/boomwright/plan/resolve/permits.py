@@ -21,6 +21,7 @@ from boomwright.permits import (
 )
 from boomwright.plan.model import Plan
 from boomwright.plan.model_permits import PermitsPlan, RunwayPlan
+from boomwright.plan.model_station import TransmitterPlan
 from boomwright.plan.resolve.assembly import antenna_top, station_assembly, swing_radius
 from boomwright.plan.resolve.places import structure_top
 
@@ -150,10 +151,33 @@ def average_transmitter_power(plan: Plan, *, averaging_time: float) -> float | N
     sent = plan.transmitter
     if sent is None:
         return None
+    duty, share = _shares(sent, averaging_time)
+    return average_power(peak_envelope_power=sent.power, emission_duty=duty, share=share)
+
+
+def average_power_told(plan: Plan, *, averaging_time: float) -> str:
+    """Say how the peak envelope power becomes the average; empty when the plan gives no power.
+
+    Args:
+        averaging_time: window of the standard [s]
+    """
+    sent = plan.transmitter
+    if sent is None:
+        return ""
+    duty, share = _shares(sent, averaging_time)
+    mean = average_power(peak_envelope_power=sent.power, emission_duty=duty, share=share)
+    return (
+        f"{sent.power:.0f} W peak envelope power, times {duty:g} for the emission, times "
+        f"{share:.2g} for the time spent transmitting: {mean:.3g} W averaged over "
+        f"{averaging_time / 60.0:g} min"
+    )
+
+
+def _shares(sent: TransmitterPlan, averaging_time: float) -> tuple[float, float]:
+    """Average over peak power while transmitting, and share of the window spent so [-] (2,)."""
     share = 1.0
     if sent.transmit is not None and sent.listen is not None:
         share = transmit_share(
             transmit=sent.transmit, listen=sent.listen, averaging_time=averaging_time
         )
-    duty = EMISSION_DUTY[sent.emission] if sent.emission else 1.0
-    return average_power(peak_envelope_power=sent.power, emission_duty=duty, share=share)
+    return EMISSION_DUTY[sent.emission] if sent.emission else 1.0, share

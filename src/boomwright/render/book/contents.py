@@ -274,6 +274,8 @@ def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any
         "word": verdict.word,
         "text": verdict_text(verdict),
         "exceeded": [clean(text) for text in exceeded_texts(verdict, system=system)],
+        # Said behind what is open: money is no reason against building.
+        "money": [clean(text) for text in exceeded_texts(verdict.of("cost"), system=system)],
         "open": open_text(verdict),
         "named": [clean(text) for text in _open_named(verdict, system=system)],
         "stamp": clean(stamp_text(verdict, system=system)),

@@ -10,6 +10,7 @@ from typing import Any, Literal
 import typst
 
 from boomwright.base import BoomwrightError, PlanVerdict, UnitSystem
+from boomwright.base.quantity import on_paper
 from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings
@@ -73,6 +74,7 @@ def typeset(templates: Sequence[str], contents: Mapping[str, Any]) -> bytes:
     return made
 
 
+@on_paper()
 def make_book(
     *,
     plan: Plan,

@@ -68,9 +68,11 @@ def print_table(
     Args:
         rows: the most rows of a quick look, which leaves out the note; None for all
     """
+    count, left = len(table.items), ""
     if rows is not None:
+        left = f" ({rows} of {count})" if rows < count else ""
         table = replace(table, items=table.items[:rows], note=None)
-    console.print(words(write(table.caption, system=system), style="bold"))
+    console.print(words(f"{write(table.caption, system=system)}{left}", style="bold"))
     if table.basis is not None:
         console.print(words(write(table.basis, system=system)))
     written = without_empty(text_table(table, system=system, full=full))

@@ -27,17 +27,22 @@ COMMANDS: Final = {
 
 
 def print_verdict(console: Console, verdict: PlanVerdict, *, system: UnitSystem) -> None:
-    """Print the verdict, what stands against building, every exceeded check, what is open."""
+    """Print the verdict, what stands against building and is exceeded, what is open, money."""
     style = "bold red" if verdict.word == "exceeded" else "bold"
     console.print(words(verdict_text(verdict), style=style))
     stamp = stamp_text(verdict, system=system)
     if stamp:
         console.print(words(f"{stamp}.", style="bold red"))
+    money = exceeded_texts(verdict.of("cost"), system=system)
     for text in exceeded_texts(verdict, system=system):
+        if text in money:
+            continue
         console.print(Padding(words(text, style="bold red"), (0, 0, 0, 2)))
     told = open_text(verdict)
     if told:
         console.print(words(f"{told} {_where(verdict)}"))
+    for text in money:
+        console.print(words(text, style="bold red"))
 
 
 def _where(verdict: PlanVerdict) -> str:

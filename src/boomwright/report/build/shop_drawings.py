@@ -231,7 +231,7 @@ def _piece(same: list[SawnPiece], system: UnitSystem) -> Drawing:
 
 
 def holes_text(holes: Iterable[Hole], *, system: UnitSystem) -> str:
-    """Say every hole of a piece, from its inner or rear end; a star: drilled after trimming."""
+    """Say every hole of a piece, from its inner or rear end; a star: of an outermost joint."""
     places: dict[tuple[float, str], list[float]] = {}
     for hole in holes:
         star = "*" if hole.purpose == TIP_JOINT else ""

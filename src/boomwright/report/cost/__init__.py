@@ -201,8 +201,8 @@ def _steps(result: Costing) -> tuple[Value, ...]:
     if made is None:
         return (settled("name a price list of your own", "prices", "list"),)
     order = (
-        "ask the offices named under Permits; when they have answered, order the tube by the "
-        "cutting plans"
+        "ask the offices named under Permits and settle what the verdict names as not checked; "
+        "then order the tube by the cutting plans"
     )
     steps: list[Value] = []
     if made.unpriced:
@@ -262,11 +262,11 @@ def _sums(made: Estimate, result: Costing) -> Table[tuple[Value, Amounts]]:
         ),
         items=sums,
         note=f"The estimate adds {'tax and ' if made.tax else ''}contingency to the likely sum. "
-        "Its low and high are closer together than those of all lines: hardly ever is everything "
-        "cheap or everything dear at once (root of the sum of squares). For one step more the bill "
-        "is made again. For more height the guys keep their slope and about their spacing, and "
-        "footing and anchor blocks grow with it. Strength, permits and the field are not checked "
-        "again: do that before deciding.",
+        "Its low is the estimate less, its high the estimate plus, the root of the sum of squares "
+        "of what each line may differ: hardly ever is all cheap or all dear. For one step more "
+        "the bill is made again. For more height the guys keep their slope and about their "
+        "spacing, and footing and anchor blocks grow with it. Strength, permits and the field "
+        "are not checked again: do that before deciding.",
     )
 
 

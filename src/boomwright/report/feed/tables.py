@@ -253,7 +253,8 @@ def _ratings(result: FeedResult, each: BeamFeed) -> Table[Any] | None:
         group="power",
         sentences=True,
         caption=phrase(
-            "At {power} peak envelope power, duty {duty}, worst over the band",
+            "At {power} peak envelope power, mean {duty} of it while transmitting, worst over the "
+            "band",
             power=Quantity(result.power, "power"),
             duty=Quantity(result.duty_factor, "number"),
         ),

@@ -33,7 +33,7 @@ _PLAIN_NAMES: Final[dict[str, Value]] = {
 MOST_TIMES: Final = 2.0
 WORTH_DB: Final = 0.5
 #: what the best height towards each target is headed, targets at most
-BEST_HEIGHT: Final = "Best height for each place, beam turned to it"
+BEST_HEIGHT: Final = "Best height up to twice the plan's, beam turned to each place"
 _MOST_TARGETS: Final = 3
 #: heights that a quick look shows
 _FEW: Final = 6
@@ -91,7 +91,7 @@ def best_heights(each: BeamReach) -> Value:
                 words,
                 target=best.target,
                 height=Quantity(best.height, "height"),
-                up=", the highest looked at," if best.last else ",",
+                up=" and still rising," if best.last else ",",
                 more=Quantity(best.more, "advantage"),
                 low=Quantity(best.hop.lowest_elevation_deg, "whole angle"),
                 high=Quantity(best.hop.highest_elevation_deg, "whole angle"),
@@ -265,7 +265,8 @@ def height_brief(each: BeamReach) -> Table[int]:
     """Gain at the wanted elevations for a few heights, all that a quick look shows of them."""
     table = _heights(each)
     columns = (table.columns[0], *table.columns[-len(each.wanted_deg) :])
-    few = thinned(table.items, _FEW)
+    own = int(np.abs(each.scan.heights - each.beam.height).argmin())
+    few = sorted({*thinned(table.items, _FEW - 1), own})
     return replace(
         table, caption="Gain by height of the boom", columns=columns, items=few, note=None
     )

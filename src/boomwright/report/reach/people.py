@@ -187,7 +187,8 @@ def check_table(exposure: ExposureReading) -> Table[LimitCheck]:
             "The margin holds the greatest, the stricter of the two. Formula: far field of OET 65 "
             "with {gain} on the place and a 1.6-fold ground reflection; within {near} of the "
             "antenna only the near field is a true picture. Line loss is not taken off. 47 CFR "
-            "is a rule of the United States, elsewhere a guide.",
+            "is a rule of the United States, elsewhere a guide. Average power: {power}.",
+            power=exposure.power_told,
             gain=Quantity(exposure.peak_gain_dbi, "gain over ground"),
             near=Quantity(exposure.near_distance, "height"),
         ),

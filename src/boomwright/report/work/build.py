@@ -300,7 +300,7 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
         "Ring at: distance from the inner end at which "
         "the larger tube ends. From: bought length that the cutting plan takes it from. Holes: "
         "diameter and places from the inner end, of boom and centre tubes from the rear or right "
-        f"one; with a star only when trimming is over. Slits: two level ones of "
+        f"one; with a star only after the SWR check on stands. Slits: two level ones of "
         f"{write(SLIT, system=system)} in the outer end, under the hose clamp.",
     )  # fmt: skip
 
@@ -383,7 +383,7 @@ def hole_grid(build: Build, system: UnitSystem) -> Grid:
 def fastener_grid(build: Build, system: UnitSystem) -> Grid:
     """List every fastener of a beam: what, how many, of which parts."""
     return Grid(
-        columns=("Fastener", "Count", "Goes through", "Of", "Torque, by its maker"),
+        columns=("Fastener", "Count", "Goes through", "Of", "Maker's torque"),
         rows=tuple(
             (first_upper(write(each.name, system=system)).rstrip(","), str(each.count),
              write(each.through, system=system) or "–",
@@ -393,8 +393,8 @@ def fastener_grid(build: Build, system: UnitSystem) -> Grid:
         align="lrrll",
         shares=(3.4, 0.7, 1.2, 4.2, 1.4),
         caption="Every fastener, and the list of torques",
-        note="Bought so much longer than what it goes through as its nut and washers need; the "
-        "torque is entered from its maker's sheet before the work.",
+        note="Length to buy: what the fastener goes through, and its nut and washers. Enter the "
+        "torque from its maker's sheet before the work.",
     )  # fmt: skip
 
 

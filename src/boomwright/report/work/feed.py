@@ -194,10 +194,10 @@ def trim_words(beam: Beam, driven: Element, *, system: UnitSystem) -> str:
         where = "off the upper end of the driven element"
     elif driven.closed:
         where = "out of each half of the driven loop"
+    when = "where it stands" if driven.upright else "at full height only"
     return (
         "These sheets follow the plan; a match that the annex proposes counts only once it is "
-        f"written into the plan. Trimming: {_length(_TRIM, system)} {where} moves the dip of the "
-        f"SWR up by about {kilohertz:.0f} kHz (length and frequency in proportion, common "
-        "practice); the match sets how deep it is. Change one thing at a time, write it down, and "
-        "sweep again at the same place."
+        f"written into the plan. Trimming, {when}: {_length(_TRIM, system)} {where} moves the dip "
+        f"of the SWR up by about {kilohertz:.0f} kHz (length and frequency in proportion, common "
+        "practice); the match sets how deep it is. Change one thing at a time, write it down."
     )

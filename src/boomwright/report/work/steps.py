@@ -90,7 +90,7 @@ JOINTS: Final = Steps(
         ),
         "Every other joint: fasten at a quarter and three quarters of the overlap with the rivets "
         "or screws of the fastener list, in the holes of the cut list. Holes with a star are those "
-        "of the outermost joint: drill them when trimming is over, where the tubes then lie.",
+        "of the outermost joint: drill them after the SWR check on stands.",
         "Pull and twist: nothing may move. Paint a line across the joint.",
     ),
 )

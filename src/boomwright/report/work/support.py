@@ -49,7 +49,7 @@ def _dig(*, embedded: bool) -> Steps:
             f"{steel} by the maker's or engineer's drawing, with the cover it asks for.",
             *stands,
             f"Pour in one go, vibrate, {pour}.",
-            "Wait 7 days before anything is stacked or pulls at it and 28 days before full load.",
+            "Wait 7 days before guys are drawn tight, 28 days before full load and the beam.",
         ),
     )
 

@@ -14,7 +14,7 @@ from boomwright.base.records import dataclass
 from boomwright.parts import Beam
 from boomwright.permits import PlaceField
 from boomwright.plan import Plan
-from boomwright.plan.resolve import average_transmitter_power, turning_axis
+from boomwright.plan.resolve import average_power_told, average_transmitter_power, turning_axis
 from boomwright.plan.resolve.places import turned
 from boomwright.solver import Preparer
 from boomwright.study.reach_parts.results import ExposureReading, LimitDistance
@@ -44,6 +44,7 @@ def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReadi
     upright = reach.upright_grid(radiator, reach=side, top=1.3 * beam.height + 2.0, counts=(49, 19))
     return ExposureReading(
         power=power,
+        power_told="; ".join(average_power_told(plan, averaging_time=time) for time in power),
         peak_gain_dbi=radiator.peak_gain_dbi,
         checks=places.checks,
         level=level,

@@ -70,6 +70,7 @@ class ExposureReading(ReadOnlyArrays):
     """Fields around a beam and places with people."""
 
     power: dict[float, float]  #: average power by averaging time of the limits, [s] and [W] [-]
+    power_told: str  #: how the peak envelope power becomes the average, in words
     peak_gain_dbi: float  #: greatest free-space gain [dBi]
     checks: tuple[LimitCheck, ...]  #: every place against every limit
     level: FieldGrid  #: fields for one watt at head height and through the heading
