@@ -15,6 +15,13 @@ from boomwright.parts import Block, Part
 
 #: ordered over computed, by the role of a part [-] {common-practice-estimating}
 WASTE: Final = {"concrete": 0.08, "guy": 0.05, "line": 0.10, "control cable": 0.10}
+#: what the buyer is to know, by the role of a part
+_SAID: Final = {
+    "reinforcement": "the maker's drawing decides",
+    "turnbuckle": "each with its shackles and safety wire",
+    "pole": "in one piece, unless joined as the support sheet says",
+    "ferrite core": "to wind the choke in its box",
+}
 #: headings of the bill in the order of the work, and the groups of parts under each; the rest
 #: stands under the first
 _HEADINGS: Final = {
@@ -100,8 +107,8 @@ def _part_line(mine: list[Part]) -> BillLine:
         amount = phrase("{marks}: {total}", marks=amount, total=Quantity(total, "volume"))
     if waste:
         amount = phrase("{amount} and {waste}", amount=amount, waste=Quantity(waste, "share"))
-    if first.role == "reinforcement":
-        amount = phrase("{amount}; the maker's drawing decides", amount=amount)
+    if first.role in _SAID:
+        amount = phrase("{amount}; {said}", amount=amount, said=_SAID[first.role])
     return BillLine(
         group=_heading(first), name=_name(first), quantity=total * (1.0 + waste), unit=first.unit,
         driver=amount,

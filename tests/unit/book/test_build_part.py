@@ -278,4 +278,8 @@ def test_the_driven_element_is_shown_taken_apart():
     pictures = [each.name for each in blocks(BUILT["metric"]) if isinstance(each, SheetPicture)]
     assert "exploded" in pictures
     apart = grid(blocks(BUILT["metric"]), "Touch or apart").rows
-    assert ("2.1L, 2.1R and U-bolts 2.U1, 2.U2", "apart", "shells 2.J1, 2.J2") in apart
+    assert (
+        "2.1L, 2.1R and 2.U1, 2.U2, 2.P",
+        "apart",
+        "shells 2.J1, 2.J2; saddles 2.S1, 2.S2",
+    ) in apart

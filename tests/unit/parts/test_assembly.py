@@ -286,3 +286,25 @@ def test_the_rods_of_a_hairpin_let_its_short_slide_both_ways():
         assert ends[1] - hole.at[0] == pytest.approx(axis)
         assert hole.at[0] >= 2.0 * hole.diameter
         assert rod.cut.sawn == pytest.approx(ends[1] - ends[0])
+
+
+def test_a_block_fills_the_room_between_boom_and_short_and_touches_no_rod():
+    (block,), (short,) = part("RB").solids, part("RS").solids
+    (boom,), (rod,) = part("B").solids, part("R1").solids
+    assert block.middle[2] - 0.5 * block.size[2] == pytest.approx(0.5 * boom.diameter)
+    assert block.middle[2] + 0.5 * block.size[2] == pytest.approx(
+        short.middle[2] - 0.5 * short.size[2]
+    )
+    assert 0.5 * block.size[1] <= rod.start[1] - 0.5 * rod.diameter - 0.005
+    # A rod lies on its half, it does not run through it.
+    (half,) = part("2.1L").solids
+    assert rod.start[2] - half.start[2] == pytest.approx(0.5 * (rod.diameter + half.diameter))
+
+
+def test_the_box_hangs_clear_of_the_u_bolts_of_the_driven_plate():
+    (box,) = part("K").solids
+    ends = box.middle[0] - 0.5 * box.size[0], box.middle[0] + 0.5 * box.size[0]
+    for mark in ("2.V1", "2.V2"):
+        for bar in part(mark).solids:
+            away = 0.5 * bar.diameter
+            assert not ends[0] - away < bar.middle[0] < ends[1] + away

@@ -21,8 +21,8 @@ def setting_out_drawing(guys: tuple[GuyLevel, ...], *, system: UnitSystem) -> Dr
         guys: rings of guys, one at least (n_levels,)
     """
     reach = 1000.0 * max(guy.anchor_radius for guy in guys)
-    high = 4.4 * reach * _LETTERS
-    half = 2.2 * reach
+    high = 5.8 * reach * _LETTERS
+    half = 2.9 * reach
     shapes: list[Shape] = [
         Ring(layer="HOLES", centre=(0.0, 0.0), diameter=0.8 * high),
         _foot(guys[0], high),

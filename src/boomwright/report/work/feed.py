@@ -96,11 +96,10 @@ def insulation_grid(parts: Sequence[Part], *, number: int) -> Grid:
     if plate is None and shells != "none":
         rows.append((f"{tubes} and the boom", "apart", f"bushing {shells}"))
     elif shells != "none":
-        rows += [
-            (f"{tubes} and U-bolts {_ending(parts, mount, '.U')}", "apart", f"shells {shells}"),
-            (f"{tubes} and plate {plate.mark if plate else ''}", "apart",
-             f"saddles {marks('saddle', group=mount)}"),
-        ]  # fmt: skip
+        rows.append(
+            (f"{tubes} and {_ending(parts, mount, '.U')}, {plate.mark if plate else 'plate'}",
+             "apart", f"shells {shells}; saddles {marks('saddle', group=mount)}")
+        )  # fmt: skip
     elif plate is not None:
         rows.append((f"{tubes} and plate {plate.mark}", "touch, bright metal on bright metal",
                      f"U-bolts {_ending(parts, mount, '.U')}"))  # fmt: skip
@@ -122,7 +121,7 @@ def insulation_grid(parts: Sequence[Part], *, number: int) -> Grid:
         columns=("Parts", "Touch or apart", "By"),
         rows=tuple(rows),
         align="lll",
-        shares=(4.0, 2.6, 2.6),
+        shares=(3.4, 2.2, 3.6),
         caption="What is insulated from what",
     )
 
@@ -174,11 +173,14 @@ def line_rows(line: LinePlan | None, system: UnitSystem) -> list[tuple[str, str]
     rows = [("Feed line", f"{clean(name)}, {long}{turning}")]
     if line.choke is not None:
         resistance, reactance = line.choke
-        cores = f"on {line.choke_cores} cores " if line.choke_cores else ""
+        cores = (
+            f"wound on {line.choke_cores} cores by the core maker's sheet, in the box"
+            if line.choke_cores
+            else "bought as a box"
+        )
         rows.append(
             ("Choke", f"at least {resistance:.0f} ohm resistance and {abs(reactance):.0f} ohm "
-             f"reactance on the band: bought as a box, or wound {cores}by the core maker's sheet; "
-             "measured before the lift")
+             f"reactance on the band: {cores}; measured before the lift")
         )  # fmt: skip
     return rows
 

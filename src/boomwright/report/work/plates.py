@@ -115,7 +115,7 @@ def _pattern(plate: MadePlate, palette: Palette, system: UnitSystem, of_beam: st
         SheetPicture(
             name=drawing.name,
             svg=drawing_svg(drawing, palette=palette, width=None if fits else DRAWING_WIDTH),
-            caption=f"{drawing.description} Seen from the side of the nuts.",
+            caption=f"{drawing.description} Alike from both sides.",
             units=wide if fits else DRAWING_WIDTH,
             true_size=fits,
         ),

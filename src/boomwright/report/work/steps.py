@@ -146,7 +146,7 @@ def boom_steps(side: str) -> Steps:
             "Fit one element plate at each element station; bring the element plates into one "
             "plane by eye along the boom, with a line level on the first and the last.",
             f"Fit the mast plate at its station, flat {place}: upright while the element plates "
-            "lie level. Prove the right angle with a square.",
+            "lie level, by a square.",
             "Tighten the plates as the maker of the U-bolts states; paint marks.",
             phrase(
                 "Cap both ends; the weep holes of the cut list, {hole}, are on the lower side.",
@@ -190,8 +190,8 @@ _POLARITY: Final = {
 #: how the far end of a hairpin is held {common-practice-building}
 _HAIRPIN: Final = (
     "The short lies on both rods, each held under it by a clip: loosen both screws and it slides. "
-    "Its middle carries no voltage: it rests on the boom, on its block where the list has one, cut "
-    "to fit; tie block and short to the boom. The rods touch nothing else."
+    "Its middle carries no voltage: tie it to the boom, on its block cut to fit where the list has "
+    "one. The rods touch nothing else."
 )
 
 
@@ -209,8 +209,8 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             f"Slide both halves on their insulating rod until {gap} are left between their ends, "
             "the boom centre line in the middle; drill the terminals upright through tube and rod, "
             "put in the terminal screws from below.",
-            "Put the shells round both halves, set them on their saddles, heads of the screws "
-            "down, clear of the plate; close the U-bolts: no U-bolt touches a half.",
+            "Shells round both halves, halves on their saddles, screw heads clear of the plate; "
+            "close the U-bolts: none touches a half.",
             "With an ohmmeter: no contact between the halves, nor of either half to the boom "
             "(before the match is on).",
         )
@@ -220,8 +220,8 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             "bright metal on bright metal.",
         )
     match = () if kind == "split" else (
-        f"Fit the {kind} match to the dimensions above and set its movable parts to them; they "
-        "are trimmed only after the first sweep.",
+        f"Fit the {kind} match to the dimensions above; what moves is trimmed after the first "
+        "sweep.",
         *((_HAIRPIN,) if kind == "hairpin" else ()),
     )  # fmt: skip
     polarity = _POLARITY.get(kind, _POLARITY["split"])
@@ -230,13 +230,13 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
         items=(
             *centre,
             *match,
-            "Choke or balun box under the boom at its station, long side along it, two ties round "
-            "box and boom; connector downwards, weep hole at its lowest point; its wires carry "
-            "nothing and are as short as they reach the terminals.",
+            "Choke or balun box under the boom at its station, long side along it, on two ties; "
+            "connector downwards, weep hole at its lowest point; short wires to the terminals, "
+            "without pull.",
             f"Polarity: {polarity}, by the shortest way. Do the same on every beam of a stack, or "
             "they cancel.",
-            "Ring terminals of tinned copper, a stainless washer between copper and aluminium, "
-            "anti-seize on the thread, lock nut, then a coat of sealer.",
+            "Ring terminals: stainless washer between copper and aluminium, anti-seize, lock nut, "
+            "sealer.",
             "Connector: hand tight, self-amalgamating tape stretched to half its width from the "
             "cable upwards, outdoor tape over it, drip loop below.",
             phrase(

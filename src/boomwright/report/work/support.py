@@ -156,17 +156,18 @@ def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
             yield "Cage", phrase(told, high=_span(tube.cage.height))
             yield (
                 "Cage to tube",
-                "ASK its maker: sleeve or flange, bolts, the moment they carry, room for the guy "
-                "ring; everything above hangs on this joint",
+                "ASK its maker: sleeve or flange, bolts, the moment they carry, room at the ring",
             )
         yield "Its joints", _joints(tube.whole)
         if tube.brackets is not None:
             yield from _brackets(tube.brackets)
     if mast is not None:
         yield "Mast", _tube(mast.diameter, mast.wall, mast.material)
-        yield "Bearing, mast top", listed([_span(mast.bearing), _span(mast.top)], between="; ")
+        places: Value = phrase("{bearing}; {top}", bearing=_span(mast.bearing), top=_span(mast.top))
         if mast.rotator_below is not None:
-            yield "Rotator", phrase("{below} below the bearing", below=_span(mast.rotator_below))
+            places = phrase("{told}; rotator {below} below the bearing", told=places,
+                          below=_span(mast.rotator_below))  # fmt: skip
+        yield "Bearing, mast top", places
 
 
 def _joints(whole: Answer | None) -> str:
@@ -218,8 +219,8 @@ def _base(base: BasePlan) -> Value:
 
 def _anchor(anchor: AnchorBlock) -> Value:
     return phrase(
-        "{across} square to the guys, {along} along them, {high} high, under {cover} of soil; its "
-        "middle straight below the eye",
+        "{across} across, {along} along the guys, {high} high, under {cover} of soil, below the "
+        "eye",
         across=_span(anchor.length),
         along=_span(anchor.width),
         high=_span(anchor.thickness),
@@ -236,7 +237,7 @@ def _anchor_rod(support: SupportPlan) -> Value:
         for azimuth in guy.azimuths
     )
     most = max(eyes.values())
-    plate = f"one plate with a hole for each of {most} turnbuckles" if most > 1 else "eye"
+    plate = f"eye plate for {most} turnbuckles" if most > 1 else "eye"
     size = "size, " if own.anchor_rod is None else ""
     return f"ASK an engineer or its maker: {size}slope, hold in the block, {plate}"
 
